@@ -1,0 +1,1 @@
+"""Tests; the folders below follow the floors of the program."""

@@ -1,0 +1,1 @@
+"""Records written out for somebody else to read; nothing here changes anything."""

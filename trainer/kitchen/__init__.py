@@ -1,0 +1,1 @@
+"""The kitchen's rules, pure: technique, quiz, practical, progress, clearance."""

@@ -1,0 +1,77 @@
+"""The record book's one line, its kinds, and the hash that chains the lines. Pure: nothing here opens the book."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any, Literal, get_args
+
+Kind = Literal[
+    "cook_joined",
+    "cook_changed",
+    "cook_left",
+    "technique_read",
+    "quiz_sat",
+    "watch_asked",
+    "practical_watched",
+    "shift_worked",
+    "certificate_shown",
+    "station_opened",
+    "stood_down",
+    "restored",
+    "entry_voided",
+]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+FIRST = "0" * 64
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """What somebody did, before it has a place in the book. `key` is made before the first try to save it.
+
+    `cook` is whom it is about, `by` who did it; `at` is UTC. `body` holds only strings, whole numbers, lists, dicts,
+    true, false and null, so that its canonical JSON is the same everywhere (RFC 8785 for this subset).
+    """
+
+    kind: Kind
+    at: datetime
+    cook: str
+    by: str
+    body: Mapping[str, Any]
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of the book, as kept. `seq` gives the order; never the clock."""
+
+    seq: int
+    kitchen: str
+    id: str
+    kind: Kind
+    at: datetime
+    cook: str
+    by: str
+    body: Mapping[str, Any]
+    key: str
+    previous: str
+    hash: str
+
+
+def canonical(body: Mapping[str, Any]) -> str:
+    """Return the body as canonical JSON: sorted keys, no spaces, no escapes beyond JSON's own."""
+    return json.dumps(body, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+
+
+def moment_text(at: datetime) -> str:
+    """Return a moment as RFC 3339 UTC with milliseconds."""
+    return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+def entry_hash(columns: Iterable[str]) -> str:
+    """Return SHA-256 over every column in table order, the previous hash last, as one JSON array of strings."""
+    line = json.dumps(list(columns), ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(line.encode("utf-8", "surrogatepass")).hexdigest()

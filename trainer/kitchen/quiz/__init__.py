@@ -1,0 +1,1 @@
+"""Calculation quizzes: families of questions, drawing them, grading answers."""

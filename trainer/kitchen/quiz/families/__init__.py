@@ -1,0 +1,1 @@
+"""One module a question family or close group."""

@@ -1,0 +1,229 @@
+"""What the kitchen teaches, as frozen records: techniques, stations, the local code, sources.
+
+The store reads these from content files; nothing here opens a file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from typing import Literal
+
+from trainer.recipe_math.quantity import Quantity
+
+Judged = Literal["ticked", "weighed", "measured", "timed"]
+StepKind = Literal["do", "check", "weigh", "time", "tell", "stop"]
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Something wrong in a file people edit: where, what, and how to mend it."""
+
+    file: str
+    line: int
+    problem: str
+    mend: str
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a number or a rule comes from. `known` is one of: read, computed, from memory, common practice, house."""
+
+    id: str
+    title: str
+    edition: str
+    place: str
+    known: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A measured line: a target with a tolerance, or a lowest and highest value; printed in both unit systems."""
+
+    id: str
+    lowest: Quantity | None
+    highest: Quantity | None
+    target: Quantity | None
+    source: str
+    place: str = ""
+
+    def admits(self, value: Quantity) -> bool:
+        """Return whether *value* lies inside the line; both ends count as inside."""
+        base = _base(value)
+        if self.lowest is not None and base < _base(self.lowest):
+            return False
+        return self.highest is None or base <= _base(self.highest)
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One edition of a technique: since when, what changed, whether sign-offs on the edition before still hold."""
+
+    number: int
+    since: date
+    changed: str
+    sign_offs_hold: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word a cook needs before the steps make sense."""
+
+    word: str
+    means: str
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """What can hurt somebody, the caution, and the ISO 7010 form to show (triangle, barred, disc)."""
+
+    id: str
+    form: str
+    mark: str
+    caution: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do, one screen. `hazards` are ids of hazards whose cautions stand above the step."""
+
+    id: str
+    kind: StepKind
+    text: str
+    cue: str
+    why: str
+    figure: str
+    figure_alt: str
+    hazards: tuple[str, ...]
+    seconds: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What goes wrong, how it shows, why, and how to put it right."""
+
+    id: str
+    shows: str
+    cause: str
+    cure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One line of a checklist. A critical point missed means *not yet*; `pieces` is how many readings are taken."""
+
+    id: str
+    text: str
+    critical: bool
+    judged: Judged
+    limit: Limit | None
+    pieces: int = 1
+    pieces_inside: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionSetting:
+    """One family set in this technique: the words it uses and the ranges it draws from (lowest, highest, step)."""
+
+    family: str
+    words: Mapping[str, str]
+    ranges: Mapping[str, tuple[Fraction, Fraction, Fraction]]
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Technique:
+    """One thing to learn. `need_right` of `asked` questions passes the quiz; months are how long proofs stay good."""
+
+    id: str
+    title: str
+    goal: str
+    editions: tuple[Edition, ...]
+    words: tuple[Word, ...]
+    standard: tuple[Limit, ...]
+    standard_text: tuple[str, ...]
+    tools: tuple[str, ...]
+    steps: tuple[Step, ...]
+    faults: tuple[Fault, ...]
+    hazards: tuple[Hazard, ...]
+    allergens: tuple[str, ...]
+    checklist: tuple[Point, ...]
+    scored_needed: int
+    questions: tuple[QuestionSetting, ...]
+    need_right: int
+    quiz_months: int
+    sign_off_months: int
+    sources: tuple[str, ...]
+    words_edition: str = "en"
+
+    @property
+    def asked(self) -> int:
+        """Return how many questions one sitting has."""
+        return sum(setting.count for setting in self.questions)
+
+    def edition_on(self, on: date) -> Edition:
+        """Return the edition in force on a date; before the first edition, the first."""
+        past = [edition for edition in self.editions if edition.since <= on]
+        return past[-1] if past else self.editions[0]
+
+    def still_holds(self, edition: int, on: date) -> bool:
+        """Return whether a proof made on *edition* still counts on a date."""
+        current = self.edition_on(on).number
+        later = [e for e in self.editions if edition < e.number <= current]
+        return all(e.sign_offs_hold for e in later)
+
+
+@dataclass(frozen=True, slots=True)
+class CertificateAsked:
+    """A paper a station asks for. `bars` says nobody without it may work there at all."""
+
+    id: str
+    title: str
+    bars: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A place to work and what it asks for."""
+
+    id: str
+    title: str
+    techniques: tuple[str, ...]
+    certificates: tuple[CertificateAsked, ...]
+    minimum_age: int | None
+    age_reason: str
+    supervised_shifts: int
+    warn_days: int = 30
+
+
+@dataclass(frozen=True, slots=True)
+class LocalCode:
+    """The limits of law a kitchen works under, with edition and the kitchen's own overrides applied."""
+
+    id: str
+    title: str
+    edition: str
+    limits: Mapping[str, Limit]
+    overrides: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """All that is taught: techniques and stations in reading order, by id."""
+
+    techniques: Mapping[str, Technique]
+    stations: Mapping[str, Station]
+    code: LocalCode
+    sources: Mapping[str, Source]
+    allergens: Mapping[str, str]
+
+    def stations_asking_for(self, technique: str) -> tuple[Station, ...]:
+        """Return the stations that ask for a technique."""
+        return tuple(s for s in self.stations.values() if technique in s.techniques)
+
+
+def _base(quantity: Quantity) -> Fraction:
+    """Return the amount in the base unit of its dimension."""
+    return (quantity.amount + quantity.unit.offset) * quantity.unit.factor

@@ -1,0 +1,1 @@
+"""Recipe math that stands alone: quantities, scaling, buying, dough, portions."""

@@ -1,0 +1,1 @@
+"""Where things are kept: the record book, people and their secrets, content files, roster files."""
