@@ -5,8 +5,13 @@ Every deed keeps the day it was recorded and the day it was voided, so one fold 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime
+from typing import Any, Protocol, TypeVar
+from zoneinfo import ZoneInfo
+
+from trainer.kitchen.book import Entry
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +22,17 @@ class Person:
     name: str
     born: date | None
     language: str = "en"
+
+
+@dataclass(frozen=True, slots=True)
+class OnRoster:
+    """A line of the roster: joined or changed with these roles, or left (no roles)."""
+
+    entry: str
+    on: date
+    roles: frozenset[str]
+    left: bool
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,12 +60,13 @@ class Sat:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A request to be watched."""
+    """A request to be watched. `seq` gives its place in the book: a later practical answers it."""
 
     entry: str
     at: datetime
     on: date
     technique: str
+    seq: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +81,7 @@ class Watched:
     station: str
     verdict: str
     by: str
+    seq: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +93,7 @@ class ShiftWorked:
     station: str
     worked_on: date
     beside: str
+    sitting: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,3 +126,201 @@ class Opened:
     on: date
     station: str
     until: date
+
+
+class _Line(Protocol):
+    """What every line of a record has: the entry it came from and the day it was recorded."""
+
+    @property
+    def entry(self) -> str: ...
+    @property
+    def on(self) -> date: ...
+
+
+LineT = TypeVar("LineT", bound=_Line)
+
+
+@dataclass(frozen=True, slots=True)
+class CookRecord:
+    """All of one cook's lines in the order of the book; `voids` is the day each voided entry was voided."""
+
+    cook: str
+    roster: tuple[OnRoster, ...] = ()
+    read: tuple[Read, ...] = ()
+    sat: tuple[Sat, ...] = ()
+    asked: tuple[Asked, ...] = ()
+    watched: tuple[Watched, ...] = ()
+    shifts: tuple[ShiftWorked, ...] = ()
+    shown: tuple[Shown, ...] = ()
+    stood_down: tuple[StoodDown, ...] = ()
+    opened: tuple[Opened, ...] = ()
+    voids: Mapping[str, date] | None = None
+
+    def as_of(self, on: date) -> CookRecord:
+        """Return the record as it stood at the end of a day: later lines left out, and those voided by then."""
+        kept = {name: self._kept(getattr(self, name), on) for name in LINES}
+        return CookRecord(self.cook, **kept)
+
+    def _kept(self, lines: tuple[LineT, ...], on: date) -> tuple[LineT, ...]:
+        """Return the lines recorded on or before a day and not voided by then."""
+        if not self.voids:
+            return lines if all(line.on <= on for line in lines) else tuple(x for x in lines if x.on <= on)
+        voids = self.voids
+        return tuple(line for line in lines if line.on <= on < voids.get(line.entry, date.max))
+
+    def holds_entry(self, entry: str) -> bool:
+        """Return whether one of the lines came from this entry."""
+        return any(line.entry == entry for name in LINES for line in getattr(self, name))
+
+
+LINES = ("roster", "read", "sat", "asked", "watched", "shifts", "shown", "stood_down", "opened")
+
+
+def _roster(entry: Entry, on: date) -> OnRoster:
+    return OnRoster(entry.id, on, frozenset(entry.body["roles"]), left=False)
+
+
+def _left(entry: Entry, on: date) -> OnRoster:
+    return OnRoster(entry.id, on, frozenset(), left=True, reason=entry.body["reason"])
+
+
+def _read(entry: Entry, on: date) -> Read:
+    return Read(entry.id, on, entry.body["technique"], entry.body["edition"])
+
+
+def _sat(entry: Entry, on: date) -> Sat:
+    b = entry.body
+    return Sat(entry.id, on, b["technique"], b["edition"], b["right"], b["asked"], b["passed"])
+
+
+def _asked(entry: Entry, on: date) -> Asked:
+    return Asked(entry.id, entry.at, on, entry.body["technique"], entry.seq)
+
+
+def _watched(entry: Entry, on: date) -> Watched:
+    b = entry.body
+    technique, edition, station, verdict = b["technique"], b["edition"], b["station"], b["verdict"]
+    return Watched(entry.id, entry.at, on, technique, edition, station, verdict, entry.by, entry.seq)
+
+
+def _shift(entry: Entry, on: date) -> ShiftWorked:
+    b = entry.body
+    return ShiftWorked(
+        entry.id, on, b["station"], date.fromisoformat(b["worked_on"]), b["beside"], b.get("sitting", "")
+    )
+
+
+def _shown(entry: Entry, on: date) -> Shown:
+    b = entry.body
+    expires = date.fromisoformat(b["expires"]) if b["expires"] else None
+    return Shown(entry.id, on, b["certificate"], date.fromisoformat(b["issued"]), expires)
+
+
+def _stood(entry: Entry, on: date) -> StoodDown:
+    return StoodDown(entry.id, on, entry.body["station"], entry.body["reason"], entry.kind == "restored")
+
+
+def _opened(entry: Entry, on: date) -> Opened:
+    return Opened(entry.id, on, entry.body["station"], date.fromisoformat(entry.body["until"]))
+
+
+_MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
+    "cook_joined": ("roster", _roster),
+    "cook_changed": ("roster", _roster),
+    "cook_left": ("roster", _left),
+    "technique_read": ("read", _read),
+    "quiz_sat": ("sat", _sat),
+    "watch_asked": ("asked", _asked),
+    "practical_watched": ("watched", _watched),
+    "shift_worked": ("shifts", _shift),
+    "certificate_shown": ("shown", _shown),
+    "station_opened": ("opened", _opened),
+    "stood_down": ("stood_down", _stood),
+    "restored": ("stood_down", _stood),
+}
+
+
+class Progress:
+    """What every cook has done, folded from the book; it never changes, catching up gives a new one.
+
+    Days are the kitchen's own, in its zone. Entries already folded are passed over, so a fold may be fed twice.
+    """
+
+    def __init__(self, timezone: str) -> None:
+        """Begin with an empty book in a zone (an IANA name such as America/New_York)."""
+        self.timezone = timezone
+        self.last_seq = 0
+        self._zone = ZoneInfo(timezone)
+        self._records: dict[str, CookRecord] = {}
+
+    def day_of(self, at: datetime) -> date:
+        """Return the kitchen's day of a moment."""
+        return at.astimezone(self._zone).date()
+
+    def with_entries(self, entries: Iterable[Entry]) -> Progress:
+        """Return the fold caught up with entries in the order of the book; this one stays as it was."""
+        later = Progress(self.timezone)
+        later.last_seq = self.last_seq
+        later._records = dict(self._records)
+        fresh: dict[str, dict[str, list[Any]]] = {}
+        voided: list[tuple[str, str, date]] = []
+        for entry in entries:
+            if entry.seq > later.last_seq:
+                later.last_seq = entry.seq
+                self._sort_in(entry, fresh, voided)
+        for cook, lines in fresh.items():
+            later._add_lines(cook, lines)
+        for cook, void, on in voided:
+            later._add_void(cook, void, on)
+        return later
+
+    def _sort_in(
+        self, entry: Entry, fresh: dict[str, dict[str, list[Any]]], voided: list[tuple[str, str, date]]
+    ) -> None:
+        """Put one entry's line under its cook, or among the voids."""
+        on = self.day_of(entry.at)
+        if entry.kind == "entry_voided":
+            voided.append((entry.cook, entry.body["entry"], on))
+            return
+        name, make = _MAKE[entry.kind]
+        fresh.setdefault(entry.cook, {}).setdefault(name, []).append(make(entry, on))
+
+    def _add_lines(self, cook: str, lines: Mapping[str, list[Any]]) -> None:
+        old = self._records.get(cook) or CookRecord(cook)
+        changes: dict[str, Any] = {name: (*getattr(old, name), *new) for name, new in lines.items()}
+        self._records[cook] = replace(old, **changes)
+
+    def _add_void(self, cook: str, entry: str, on: date) -> None:
+        """Note the void with the cook whose line it is; the first void of an entry counts."""
+        owner = self._owner_of(entry, cook)
+        if owner is not None:
+            record = self._records[owner]
+            self._records[owner] = replace(record, voids={entry: on, **(record.voids or {})})
+
+    def _owner_of(self, entry: str, likely: str) -> str | None:
+        """Return whose line an entry is: the cook the void names, or else whoever holds it."""
+        if likely in self._records and self._records[likely].holds_entry(entry):
+            return likely
+        return next((cook for cook, record in self._records.items() if record.holds_entry(entry)), None)
+
+    def record(self, cook: str) -> CookRecord:
+        """Return all of a cook's lines; an empty record for somebody the book does not know."""
+        return self._records.get(cook) or CookRecord(cook)
+
+    def voided_on(self, entry: str, cook: str) -> date | None:
+        """Return the day a cook's entry was voided, or None."""
+        return (self.record(cook).voids or {}).get(entry)
+
+    def roles(self, cook: str, on: date) -> frozenset[str]:
+        """Return the roles somebody has at the end of a day; none before joining and after leaving."""
+        lines = self.record(cook).as_of(on).roster
+        return lines[-1].roles if lines else frozenset()
+
+    def is_on_roster(self, cook: str, on: date) -> bool:
+        """Return whether somebody has joined and not left by the end of a day."""
+        lines = self.record(cook).as_of(on).roster
+        return bool(lines) and not lines[-1].left
+
+    def cooks_on(self, on: date) -> tuple[str, ...]:
+        """Return the ids of all on the roster at the end of a day, in the order they first joined."""
+        return tuple(cook for cook in self._records if self.is_on_roster(cook, on))
