@@ -1,0 +1,144 @@
+"""Clearance at the command line: the board, and why."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.cli.exits import USAGE, stop
+from trainer.cli.opening import open_here, today_of
+from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.progress import Person
+
+
+class Day(click.ParamType):
+    """A date as YYYY-MM-DD (ISO 8601)."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:  # noqa: ANN401
+        """Return the date; anything else is refused with the value and the form wanted."""
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"{value!r} is not a date. Write it as YYYY-MM-DD, for example 2026-03-14.", param, ctx)
+
+
+on_option = click.option("--on", "on", type=Day(), metavar="DATE", help="Any day, as YYYY-MM-DD; today if left out.")
+
+
+@click.command("board")
+@on_option
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object a cook, one a line.")
+@click.pass_obj
+def board_command(folder: Path, on: date | None, as_json: bool) -> None:
+    """Print who is cleared for each station.
+
+    \b
+    Example:
+      trainer board --on 2026-11-20
+    """
+    kitchen = open_here(folder)
+    board = kitchen.board(on or today_of(kitchen))
+    for row in board.rows:
+        if as_json:
+            click.echo(json.dumps(board_record(row.cook, row.clearances), ensure_ascii=False))
+    if not as_json:
+        names = [station.title for station in board.stations]
+        rows = [[row.cook.name, *(cell_text(each) for each in row.clearances)] for row in board.rows]
+        click.echo(f"Board for {board.on.isoformat()}")
+        print_table([["Cook", *names], *rows])
+
+
+def board_record(cook: Person, clearances: tuple[Clearance, ...]) -> dict[str, Any]:
+    """Return one cook's row as a record."""
+    return {
+        "cook": cook.name,
+        "id": cook.id,
+        "stations": {
+            each.station: {
+                "state": each.state,
+                "missing": [missing.text for missing in each.missing],
+                "until": each.until.isoformat() if each.until else None,
+            }
+            for each in clearances
+        },
+    }
+
+
+def cell_text(clearance: Clearance) -> str:
+    """Return a board cell as text: the state, and the last good day of a clearance."""
+    if clearance.is_cleared and clearance.until:
+        return f"{clearance.state} to {clearance.until.isoformat()}"
+    return clearance.state
+
+
+def print_table(rows: list[list[str]]) -> None:
+    """Print rows as columns, each as wide as its longest text."""
+    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    for row in rows:
+        click.echo("  ".join(text.ljust(width) for text, width in zip(row, widths, strict=True)).rstrip())
+
+
+@click.command("why")
+@click.argument("cook")
+@click.argument("station")
+@on_option
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+@click.pass_obj
+def why_command(folder: Path, cook: str, station: str, on: date | None, as_json: bool) -> None:
+    """Print why a cook is cleared for a station, or what is missing, with the entries that prove it.
+
+    \b
+    Example:
+      trainer why "Maren Ito" pasta_room --on 2026-11-20
+    """
+    kitchen = open_here(folder)
+    if station not in kitchen.content.stations:
+        stop(f"There is no station {station!r}. There are: {', '.join(kitchen.content.stations)}.", USAGE)
+    day = on or today_of(kitchen)
+    person = find_cook(kitchen, cook)
+    clearance = clearance_of(person, kitchen.content.stations[station], kitchen.progress(), kitchen.content, day)
+    if as_json:
+        click.echo(json.dumps(asdict(clearance), ensure_ascii=False, default=date.isoformat))
+    else:
+        print_why(person, clearance)
+
+
+def find_cook(kitchen: OpenKitchen, asked: str) -> Person:
+    """Return the one cook with this id or name, or whose name starts so; otherwise stop and list the cooks."""
+    people = kitchen.people()
+    if asked in people:
+        return people[asked]
+    wanted = asked.casefold()
+    exact = [person for person in people.values() if person.name.casefold() == wanted]
+    found = exact or [person for person in people.values() if person.name.casefold().startswith(wanted)]
+    if len(found) == 1:
+        return found[0]
+    names = ", ".join(sorted(person.name for person in (found or people.values())))
+    reason = f"More than one cook is called {asked!r}" if found else f"There is no cook {asked!r}"
+    stop(f"{reason}. There are: {names}.", USAGE)
+
+
+def print_why(person: Person, clearance: Clearance) -> None:
+    """Print a clearance for a person to read."""
+    until = f", to {clearance.until.isoformat()}" if clearance.is_cleared and clearance.until else ""
+    click.echo(f"{person.name}, {clearance.station}, {clearance.on.isoformat()}: {clearance.state}{until}")
+    if clearance.reason:
+        click.echo(f"  {clearance.reason}")
+    for missing in clearance.missing:
+        click.echo(f"  missing: {missing.text} {missing.next_act}".rstrip())
+    for held in clearance.held:
+        end = f" to {held.until.isoformat()}" if held.until else ""
+        start = f" from {held.since.isoformat()}" if held.since else ""
+        click.echo(f"  held: {held.text}{start}{end}")
+    for entry in clearance.proof:
+        click.echo(f"  proof: entry {entry}")

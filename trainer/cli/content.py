@@ -1,0 +1,62 @@
+"""Content at the command line: check every file the kitchen teaches from."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from trainer.cli.exits import CHECK_FAILED
+from trainer.kitchen.technique import Content, Problem
+from trainer.store.content_files import load_content
+from trainer.store.shipped import shipped
+
+
+@click.group("content")
+def content_command() -> None:
+    """Look after the files the kitchen teaches from.
+
+    \b
+    Example:
+      trainer content check
+    """
+
+
+@content_command.command("check")
+@click.argument("folder", required=False, type=click.Path(path_type=Path, exists=True, file_okay=False))
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+def check(folder: Path | None, as_json: bool) -> None:
+    """Check every content file and list all problems with file, line and how to mend.
+
+    \b
+    Example:
+      trainer content check our-content
+    """
+    content, problems = load_content(folder or shipped("content"))
+    if as_json:
+        click.echo(json.dumps(check_record(content, problems), ensure_ascii=False))
+    else:
+        print_check(content, problems)
+    sys.exit(CHECK_FAILED if problems else 0)
+
+
+def check_record(content: Content | None, problems: tuple[Problem, ...]) -> dict[str, object]:
+    """Return what the check found as one record: how many techniques and stations, and every problem."""
+    return {
+        "techniques": len(content.techniques) if content else 0,
+        "stations": len(content.stations) if content else 0,
+        "problems": [dataclasses.asdict(problem) for problem in problems],
+    }
+
+
+def print_check(content: Content | None, problems: tuple[Problem, ...]) -> None:
+    """Print the check for a person: a line a problem, the mend below it, the count last."""
+    for each in problems:
+        click.echo(f"{each.file}:{each.line}: {each.problem}\n    {each.mend}")
+    if content:
+        click.echo(f"{len(content.techniques)} techniques, {len(content.stations)} stations, {len(problems)} problems")
+    else:
+        click.echo(f"The content cannot be used: {len(problems)} problems")
