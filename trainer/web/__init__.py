@@ -1,1 +1,1 @@
-"""Pages for cooks, assessors and managers."""
+"""The pages: server-rendered, usable without script, one module a page family."""

@@ -1,0 +1,54 @@
+"""The app factory: one kitchen in, one Flask app out."""
+
+from __future__ import annotations
+
+import hashlib
+import importlib
+from collections.abc import Callable
+from datetime import datetime
+from importlib.util import find_spec
+from pathlib import Path
+
+from flask import Flask, url_for
+from jinja2 import StrictUndefined
+
+from trainer import clock as wall
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.web import errors, filters, guard, headers
+
+TEN_MEGABYTES = 10 * 1024 * 1024
+FAMILIES = ("door", "cook", "assessor", "board", "manager")
+
+
+def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now, https: bool = False) -> Flask:
+    """Return the app that serves one kitchen; *clock* tells the time, *https* makes cookies keep to encryption."""
+    app = Flask("trainer.web")
+    app.config.update(
+        SECRET_KEY=kitchen.file.secret_key,
+        MAX_CONTENT_LENGTH=TEN_MEGABYTES,
+        MAX_FORM_MEMORY_SIZE=TEN_MEGABYTES,
+        HTTPS=https,
+    )
+    app.extensions.update(kitchen=kitchen, clock=clock)
+    app.jinja_options = {"undefined": StrictUndefined, "trim_blocks": True, "lstrip_blocks": True}
+    app.jinja_env.filters.update(filters.FILTERS)
+    app.jinja_env.globals.update(static_url=_static_urls(app))
+    headers.add_headers(app, https=https)
+    guard.watch_the_door(app)
+    errors.catch(app)
+    for family in FAMILIES:
+        if find_spec(f"trainer.web.pages_{family}"):
+            app.register_blueprint(importlib.import_module(f"trainer.web.pages_{family}").pages)
+    return app
+
+
+def _static_urls(app: Flask) -> Callable[[str], str]:
+    """Return a function that names a static file by its content, so that it may be kept for a year."""
+    folder = Path(app.static_folder or "")
+    stamps = {p.name: hashlib.sha256(p.read_bytes()).hexdigest()[:12] for p in folder.iterdir() if p.is_file()}
+
+    def static_url(name: str) -> str:
+        """Return the address of a static file in this edition."""
+        return url_for("static", filename=name, v=stamps[name])
+
+    return static_url

@@ -1,0 +1,145 @@
+"""What the board says, worked out from clearances: one answer a station, one line a cook, one cell a pair."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.progress import Person
+from trainer.kitchen.technique import Station
+
+THIS_WEEK = timedelta(days=6)
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """One cook planned at one station for one sitting of the day shown."""
+
+    cook: str
+    station: str
+    sitting: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cook at one station: the state, its last good day when that day matters, and whether planned there."""
+
+    cook: str
+    station: str
+    state: str
+    until: str
+    on_tonight: str
+    is_cleared: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One cook across the stations, in the stations' sequence; `on_tonight` names the sittings planned."""
+
+    cook: str
+    name: str
+    on_tonight: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not."""
+
+    station: str
+    title: str
+    nobody: bool
+    text: str
+    cleared: tuple[str, ...]
+    on_tonight: tuple[str, ...]
+    not_cleared_but_on: tuple[str, ...]
+
+
+def lines_of(
+    rows: Iterable[Sequence[Clearance]], people: Mapping[str, Person], planned: Sequence[Planned], on: date
+) -> tuple[Line, ...]:
+    """Return one line a cook: those planned for the day first, then by name."""
+    lines = [_line(row, people, planned, on) for row in rows if row]
+    return tuple(sorted(lines, key=lambda line: (not line.on_tonight, line.name.casefold())))
+
+
+def answers_of(
+    stations: Iterable[Station], lines: Sequence[Line], clearances: Iterable[Clearance]
+) -> tuple[Answer, ...]:
+    """Return the answer of each station, in the stations' sequence."""
+    ends: dict[str, list[date]] = {}
+    on = None
+    for clearance in clearances:
+        on = clearance.on
+        if clearance.is_cleared and clearance.state == "due again" and clearance.until:
+            ends.setdefault(clearance.station, []).append(clearance.until)
+    return tuple(_answer(station, lines, sorted(ends.get(station.id, [])), on) for station in stations)
+
+
+def when_words(day: date, on: date) -> str:
+    """Return a coming day as the kitchen says it: ``today``, ``Friday`` within the week, else ``12 Dec``.
+
+    The year is said when it is another one.
+    """
+    if day == on:
+        return "today"
+    if on < day <= on + THIS_WEEK:
+        return f"{day:%A}"
+    year = f" {day.year}" if day.year != on.year else ""
+    return f"{day.day} {day:%b}{year}"
+
+
+def _line(row: Sequence[Clearance], people: Mapping[str, Person], planned: Sequence[Planned], on: date) -> Line:
+    """Return one cook's line."""
+    cook = row[0].cook
+    mine = [p for p in planned if p.cook == cook]
+    name = people[cook].name if cook in people else f"cook {cook}"
+    cells = tuple(_cell(clearance, mine, on) for clearance in row)
+    return Line(cook=cook, name=name, on_tonight=_sittings(mine), cells=cells)
+
+
+def _cell(clearance: Clearance, mine: Sequence[Planned], on: date) -> Cell:
+    """Return one cell; the last good day is said while it is still ahead."""
+    shows_until = clearance.until is not None and clearance.is_cleared
+    return Cell(
+        cook=clearance.cook,
+        station=clearance.station,
+        state=clearance.state,
+        until=f"to {when_words(clearance.until, on)}" if shows_until and clearance.until else "",
+        on_tonight=_sittings([p for p in mine if p.station == clearance.station]),
+        is_cleared=clearance.is_cleared,
+    )
+
+
+def _sittings(planned: Iterable[Planned]) -> str:
+    """Return the sittings planned, lunch before dinner, joined for reading."""
+    return " and ".join(sorted({p.sitting for p in planned}, key=lambda s: (s != "lunch", s)))
+
+
+def _answer(station: Station, lines: Sequence[Line], ends: Sequence[date], on: date | None) -> Answer:
+    """Return one station's answer."""
+    cells = [(line.name, cell) for line in lines for cell in line.cells if cell.station == station.id]
+    cleared = tuple(name for name, cell in cells if cell.is_cleared)
+    return Answer(
+        station=station.id,
+        title=station.title,
+        nobody=not cleared,
+        text=_answer_text(len(cleared), ends, on),
+        cleared=cleared,
+        on_tonight=tuple(name for name, cell in cells if cell.is_cleared and cell.on_tonight),
+        not_cleared_but_on=tuple(name for name, cell in cells if cell.on_tonight and not cell.is_cleared),
+    )
+
+
+def _answer_text(cleared: int, ends: Sequence[date], on: date | None) -> str:
+    """Return ``3 cleared, 1 ends Friday``, or the words of the black band."""
+    if not cleared:
+        return "No one cleared"
+    text = f"{cleared} cleared"
+    if not ends or on is None:
+        return text
+    if len(ends) == 1:
+        return f"{text}, 1 ends {when_words(ends[0], on)}"
+    return f"{text}, {len(ends)} end, first {when_words(ends[0], on)}"

@@ -1,0 +1,113 @@
+"""The pages for when something went wrong: what happened, what is safe, what to do, a number to quote."""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Flask, Response, make_response, request
+from werkzeug.exceptions import HTTPException
+
+from trainer.store.kitchen_file import CannotSave
+from trainer.web.page import Page, show
+
+SAFE = "What was saved before is safe."
+NOTHING = "Nothing was saved from this try. " + SAFE
+
+
+@dataclass(frozen=True, kw_only=True)
+class ErrorPage(Page):
+    """One thing that went wrong, in plain words."""
+
+    template: ClassVar[str] = "errors/error.html"
+    happened: str
+    safe: str
+    act: str
+    quote: str
+
+
+WORDS = {
+    400: (
+        "That could not be read",
+        "The page sent something the kitchen could not read.",
+        "Go back, load the page again, and send it once more.",
+    ),
+    403: (
+        "Not yours to open",
+        "This page is for somebody else.",
+        "Go back to your start page. A manager can say who may.",
+    ),
+    404: (
+        "Nothing hangs here",
+        "There is no page at this address.",
+        "Check the address, or go back to your start page.",
+    ),
+    405: (
+        "Not this way",
+        "This page cannot be sent to like that.",
+        "Go back to the page before and use its own button.",
+    ),
+    413: (
+        "Too large",
+        "The file or text is larger than 10 MB.",
+        "Send a smaller one. A roster file is rarely over 1 MB.",
+    ),
+    429: (
+        "Wait a moment",
+        "Too many tries came in a short time.",
+        "Wait for the time shown, then try again.",
+    ),
+}
+
+
+def catch(app: Flask) -> None:
+    """Answer every error with a page of our own."""
+
+    @app.errorhandler(HTTPException)
+    def refused(problem: HTTPException) -> Response:
+        code = problem.code or 500
+        if code not in WORDS:
+            return broken(problem)
+        title, happened, act = WORDS[code]
+        own_words = (
+            problem.description if problem.description and problem.description != type(problem).description else ""
+        )
+        response = _page(
+            code, ErrorPage(title=title, happened=own_words or happened, safe=_safe(), act=act, quote=_quote())
+        )
+        if code == 405:
+            response.headers["Allow"] = ", ".join(getattr(problem, "valid_methods", None) or ["GET"])
+        return response
+
+    @app.errorhandler(CannotSave)
+    def full(problem: CannotSave) -> Response:
+        quote = _quote()
+        app.logger.error("%s not saved: %s", quote, problem)
+        words = "The disk would not take it. It may be full."
+        act = "Tell a manager to free some room. Then go back and send it again: it will not count twice."
+        return _page(507, ErrorPage(title="Not saved", happened=words, safe=NOTHING, act=act, quote=quote))
+
+    @app.errorhandler(Exception)
+    def broken(problem: Exception) -> Response:
+        quote = _quote()
+        app.logger.error("%s %s %s", quote, request.method, request.path, exc_info=problem)
+        words = "The program met something it did not expect."
+        act = "Go back and try once more. If it happens again, tell a manager the number below."
+        return _page(500, ErrorPage(title="Something broke", happened=words, safe=_safe(), act=act, quote=quote))
+
+
+def _page(code: int, page: ErrorPage) -> Response:
+    try:
+        return show(page, code)
+    except Exception:  # the last page must come out whatever is broken
+        text = f"{page.title}. {page.happened} {page.safe} {page.act} Number to quote: {page.quote}"
+        return make_response((text, code, {"Content-Type": "text/plain; charset=utf-8"}))
+
+
+def _safe() -> str:
+    return NOTHING if request.method == "POST" else SAFE
+
+
+def _quote() -> str:
+    return f"{secrets.randbelow(10**6):06d}"

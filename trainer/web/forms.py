@@ -1,0 +1,101 @@
+"""Forms: a token bound to the visitor, a key made before the first try, and problems in plain words."""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+import secrets
+from dataclasses import dataclass
+from typing import Any
+
+from flask import current_app, g, request
+from wtforms import Form, HiddenField, StringField, ValidationError
+from wtforms.csrf.core import CSRF, CSRFTokenField
+
+from trainer.actions.outcome import Refused
+
+TOO_OLD = (
+    "This page was open too long, or was sent from elsewhere. Nothing was saved. "
+    "What you typed is still here: send it again."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class FieldProblem:
+    """One thing to mend: the id of the input (empty: the whole form) and the same words the input shows."""
+
+    field: str
+    text: str
+
+
+class VisitorToken(CSRF):  # type: ignore[misc]
+    """A token worked out from the visitor's own cookie, so it lives exactly as long as the visit."""
+
+    def generate_csrf_token(self, csrf_token_field: CSRFTokenField) -> str:
+        """Return the token for whoever is asking: signed-in session first, else the visitor cookie."""
+        secret = current_app.config["SECRET_KEY"].encode()
+        return hmac.new(secret, b"form:" + g.visit.encode(), hashlib.sha256).hexdigest()
+
+    def validate_csrf_token(self, form: Form, field: CSRFTokenField) -> None:
+        """Refuse a missing or foreign token in words that say what is safe."""
+        if not hmac.compare_digest(field.current_token.encode(), (field.data or "").encode("utf-8", "replace")):
+            raise ValidationError(TOO_OLD)
+
+
+class KitchenForm(Form):  # type: ignore[misc]
+    """The form every page starts from. `key` is made when the page is drawn and kept through every try."""
+
+    class Meta:
+        """Every form carries the visitor's token."""
+
+        csrf = True
+        csrf_class = VisitorToken
+
+    key = HiddenField()
+
+    def __init__(self, formdata: Any = None, **values: Any) -> None:  # noqa: ANN401 - WTForms' own arguments
+        """Read the posted form on a POST, so that what was typed is kept; else start empty with a new key."""
+        if formdata is None and request.method == "POST":
+            formdata = request.form
+        super().__init__(formdata, **values)
+        self._refusals: list[FieldProblem] = []
+        if not self.key.data or len(self.key.data) > 64:
+            self.key.data = new_key()
+
+    def is_sent_right(self) -> bool:
+        """Return whether this is a POST whose every field holds."""
+        return request.method == "POST" and bool(self.validate())
+
+    def refuse(self, refusal: Refused | str) -> None:
+        """Put an action's refusal at the field it names, or on top of the form."""
+        reason = refusal if isinstance(refusal, str) else f"{refusal.reason} {refusal.who_can}".strip()
+        name = "" if isinstance(refusal, str) else refusal.field
+        if name in self._fields and self._fields[name].type not in ("HiddenField", "CSRFTokenField"):
+            self._fields[name].errors = [*self._fields[name].errors, reason]
+        else:
+            self._refusals.append(FieldProblem("", reason))
+
+    def problems(self) -> tuple[FieldProblem, ...]:
+        """Return every problem, in the order of the fields; hidden fields speak for the whole form."""
+        found = list(self._refusals)
+        for field in self:
+            hidden = field.type in ("HiddenField", "CSRFTokenField")
+            found += [FieldProblem("" if hidden else field.id, str(error)) for error in field.errors]
+        return tuple(found)
+
+
+class PlainForm(KitchenForm):
+    """A form with nothing to fill in: one button."""
+
+
+class TextField(StringField):  # type: ignore[misc]
+    """A line of text, stripped, with control characters refused by the word they make unusable."""
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Keep the text as typed, without the blanks around it; a null byte is dropped, since SQLite ends there."""
+        self.data = valuelist[0].strip().replace("\x00", "") if valuelist else ""
+
+
+def new_key() -> str:
+    """Return a fresh idempotency key."""
+    return secrets.token_urlsafe(18)

@@ -1,0 +1,178 @@
+"""The door: who is asking, from which device, and what they may open."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+from functools import wraps
+from typing import Literal, ParamSpec, TypeVar
+
+from flask import Flask, Response, abort, current_app, g, redirect, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.progress import Person
+
+P = ParamSpec("P")
+R = TypeVar("R")
+Need = Literal["nobody", "device", "person", "cook", "assessor", "manager"]
+SESSION, DEVICE, VISIT = "session", "device", "visit"
+TWELVE_HOURS = 43_200
+FIVE_YEARS = 157_680_000
+
+
+@dataclass(frozen=True, slots=True)
+class SignedIn:
+    """Who is signed in here, with the roles they hold today."""
+
+    person: Person
+    roles: frozenset[str]
+    session: str
+    device: str
+    must_change: bool
+
+
+def kitchen() -> OpenKitchen:
+    """Return the kitchen this app serves."""
+    opened: OpenKitchen = current_app.extensions["kitchen"]
+    return opened
+
+
+def now() -> datetime:
+    """Return this request's moment, read once from the clock the app was given."""
+    if "now" not in g:
+        g.now = current_app.extensions["clock"]()
+    moment: datetime = g.now
+    return moment
+
+
+def today() -> date:
+    """Return the date in the kitchen's own zone."""
+    return kitchen().today(now())
+
+
+def signed_in() -> SignedIn | None:
+    """Return who is signed in, or None."""
+    found: SignedIn | None = g.get("signed_in")
+    return found
+
+
+def person() -> Person:
+    """Return who is signed in; a page without a guard that asks is turned away."""
+    found = signed_in()
+    if found is None:
+        abort(403)
+    return found.person
+
+
+def roles() -> frozenset[str]:
+    """Return the roles of whoever is signed in; none when nobody is."""
+    found = signed_in()
+    return found.roles if found else frozenset()
+
+
+def device() -> str | None:
+    """Return the id of the enrolled device asking, or None."""
+    found: str | None = g.get("device")
+    return found
+
+
+def needs(need: Need) -> Callable[[Callable[P, R]], Callable[P, R | AnyResponse]]:
+    """Return a decorator that lets a page be opened only by those it is for.
+
+    nobody: anybody may; device: an enrolled device; person: anybody signed in; else that role, held today.
+    """
+
+    def guarded(view: Callable[P, R]) -> Callable[P, R | AnyResponse]:
+        @wraps(view)
+        def asked(*args: P.args, **kwargs: P.kwargs) -> R | AnyResponse:
+            return _turned_away(need) or view(*args, **kwargs)
+
+        asked.needs = need  # type: ignore[attr-defined]
+        return asked
+
+    return guarded
+
+
+def _turned_away(need: Need) -> AnyResponse | None:
+    if need == "nobody":
+        return None
+    signed = signed_in()
+    if need == "device":
+        return None if device() or signed else _to("door.enrol")
+    if signed is None:
+        return _to("door.names" if device() else "door.first")
+    if signed.must_change and request.endpoint != "door.own_secret":
+        return _to("door.own_secret")
+    if need not in ("person", *signed.roles):
+        abort(403, f"This page is for the {need} role, which you do not hold today. A manager can give it.")
+    return None
+
+
+def _to(endpoint: str) -> AnyResponse:
+    if request.method != "GET":
+        abort(403, "You are not signed in, so nothing was saved. Sign in, then send it again.")
+    then = request.full_path.rstrip("?")
+    return redirect(url_for(endpoint, **({"then": then} if then != "/" else {})), 303)
+
+
+def watch_the_door(app: Flask) -> None:
+    """Find out, before every page, who is asking; give a new visitor a cookie to bind forms to."""
+
+    @app.before_request
+    def who_is_asking() -> None:
+        g.device = _device_of(request.cookies.get(cookie_name(DEVICE), ""))
+        g.signed_in = _signed_in_by(request.cookies.get(cookie_name(SESSION), ""))
+        g.new_visit = ""
+        token = request.cookies.get(cookie_name(SESSION), "") if g.signed_in else ""
+        g.visit = token or request.cookies.get(cookie_name(VISIT), "")
+        if not g.visit:
+            g.visit = g.new_visit = secrets.token_urlsafe(32)
+
+    @app.after_request
+    def hand_out_cookie(response: Response) -> Response:
+        if g.get("new_visit") and request.endpoint not in ("static", "door.font"):
+            set_cookie(response, VISIT, g.new_visit, TWELVE_HOURS)
+        return response
+
+
+def cookie_name(name: str) -> str:
+    """Return a cookie's name: bound to this very host where the connection is encrypted."""
+    return f"__Host-{name}" if current_app.config["HTTPS"] else name
+
+
+def set_cookie(response: Response, name: str, value: str, seconds: int) -> None:
+    """Hand out a cookie that scripts cannot read and other sites do not send."""
+    secure = current_app.config["HTTPS"]
+    response.set_cookie(
+        cookie_name(name), value, max_age=seconds, httponly=True, samesite="Lax", secure=secure, path="/"
+    )
+
+
+def drop_cookie(response: Response, name: str) -> None:
+    """Take a cookie back."""
+    secure = current_app.config["HTTPS"]
+    response.delete_cookie(cookie_name(name), httponly=True, samesite="Lax", secure=secure, path="/")
+
+
+def _device_of(token: str) -> str | None:
+    if not token:
+        return None
+    found = kitchen().file.devices.find(token)
+    return found.id if found else None
+
+
+def _signed_in_by(token: str) -> SignedIn | None:
+    session = kitchen().file.sessions.find(token, now()) if token else None
+    if session is None:
+        return None
+    who = kitchen().people().get(session.person)
+    if who is None:
+        return None
+    held = kitchen().progress().roles(who.id, today())
+    if not held:
+        return None
+    secret = kitchen().file.people.secret_of(who.id)
+    return SignedIn(who, held, session.id, session.device, bool(secret and secret.must_change))

@@ -1,0 +1,81 @@
+"""The frame around every page: whose tape is on it, where they can go, what was just saved."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from flask import current_app, g, request, url_for
+
+from trainer.web import guard
+from trainer.web.filters import clock_time
+from trainer.web.forms import FieldProblem, PlainForm
+
+# role, endpoint, word; the first place of a person's strongest role is where they start
+PLACES = (
+    ("manager", "board.tonight", "Board"),
+    ("assessor", "assessor.waiting", "Who to watch"),
+    ("cook", "cook.rail", "My rail"),
+    ("cook", "cook.record", "My record"),
+    ("manager", "manager.people", "People"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A page in the header: its word, its address, and whether it is the one on screen."""
+
+    word: str
+    url: str
+    is_here: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """What base.html shows around any page. `notice` is what was just saved, in one line."""
+
+    kitchen: str
+    language: str
+    is_demo: bool
+    name: str
+    places: tuple[Place, ...]
+    problems: tuple[FieldProblem, ...]
+    notice: str
+    sign_out: PlainForm | None
+
+
+def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
+    """Return the frame for this request."""
+    settings = guard.kitchen().file.settings
+    signed = guard.signed_in()
+    return Shell(
+        kitchen=settings.name,
+        language=settings.language,
+        is_demo=settings.is_demo,
+        name=signed.person.name if signed else "",
+        places=places_for(signed.roles) if signed else (),
+        problems=problems,
+        notice=_notice() if signed and not problems else "",
+        sign_out=PlainForm(formdata={}) if signed else None,
+    )
+
+
+def places_for(roles: frozenset[str]) -> tuple[Place, ...]:
+    """Return the places open to these roles, in the order of the header."""
+    rules = current_app.view_functions
+    open_to = [(endpoint, word) for role, endpoint, word in PLACES if role in roles and endpoint in rules]
+    return tuple(Place(word, url_for(endpoint), endpoint == request.endpoint) for endpoint, word in open_to)
+
+
+def start_of(roles: frozenset[str]) -> str:
+    """Return the address a person with these roles starts from."""
+    places = places_for(roles)
+    return places[0].url if places else url_for("door.own_secret")
+
+
+def _notice() -> str:
+    saved = request.args.get("saved", "")[:64]
+    entry = guard.kitchen().file.book.find(saved) if saved else None
+    signed = g.signed_in
+    if entry is None or signed.person.id not in (entry.cook, entry.by):
+        return ""
+    return f"Saved {clock_time(entry.at)} — on the spike."

@@ -1,0 +1,48 @@
+// Small helps on top of pages that work without them: the keypad, one send a press, word of a slow connection.
+"use strict";
+(() => {
+  const coarse = matchMedia("(pointer: coarse)").matches;
+
+  for (const pad of document.querySelectorAll("[data-keypad]")) {
+    const input = document.getElementById(pad.dataset.keypad);
+    if (!input) continue;
+    pad.hidden = false;
+    if (coarse) input.inputMode = "none";
+    pad.addEventListener("click", (event) => {
+      const key = event.target.closest("[data-key]");
+      if (!key) return;
+      const what = key.dataset.key;
+      if (what === "clear") input.value = "";
+      else if (what === "back") input.value = input.value.slice(0, -1);
+      else if (input.maxLength < 0 || input.value.length < input.maxLength) input.value += what;
+      input.dispatchEvent(new Event("input", { bubbles: true }));
+    });
+  }
+
+  // The same form is sent once; its key would keep a second send from counting anyway.
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (form.dataset.sent) return event.preventDefault();
+    form.dataset.sent = "yes";
+    const note = document.createElement("p");
+    note.className = "waiting";
+    note.setAttribute("role", "status");
+    note.hidden = true;
+    document.body.append(note);
+    const say = (text) => { note.textContent = text; note.hidden = false; };
+    form.dataset.timers = [setTimeout(say, 1000, "Getting it"), setTimeout(say, 10000, "Slow connection: still trying")];
+  });
+  // Coming back by the browser's own button: the form can be sent again.
+  addEventListener("pageshow", () => {
+    for (const form of document.forms) delete form.dataset.sent;
+    for (const note of document.querySelectorAll(".waiting")) note.remove();
+  });
+
+  const problems = document.querySelector("[data-focus]");
+  if (problems) problems.focus();
+
+  for (const button of document.querySelectorAll("[data-print]")) {
+    button.hidden = false;
+    button.addEventListener("click", () => print());
+  }
+})();
