@@ -1,0 +1,180 @@
+"""One kitchen on the disk: a folder with its database and its key file, opened as one object."""
+
+from __future__ import annotations
+
+import os
+import secrets
+import stat
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+
+from trainer.store import settings as kept_settings
+from trainer.store.book import Book, BookCheck, verify_file
+from trainer.store.connections import Connections, engine
+from trainer.store.drafts import Drafts
+from trainer.store.people import People
+from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
+from trainer.store.schema import bring_up_to_date
+from trainer.store.sessions import Devices, Sessions
+from trainer.store.settings import Settings
+from trainer.store.shifts import Shifts
+from trainer.store.throttle import Throttle
+
+DATABASE = "kitchen.db"
+KEY_FILE = "secret_key"
+KEY_BYTES = 32
+
+
+class KitchenFile:
+    """An open kitchen. Safe to share between threads: each has its own connection, and one writes at a time."""
+
+    def __init__(self, folder: Path, connections: Connections, settings: Settings) -> None:
+        """Use `KitchenFile.create` or `KitchenFile.open`."""
+        kitchen = settings.kitchen
+        self.folder = folder
+        self.settings = settings
+        self._connections = connections
+        self.book = Book(connections, kitchen)
+        self.people = People(connections, kitchen)
+        self.sessions = Sessions(connections, kitchen)
+        self.devices = Devices(connections, kitchen)
+        self.throttle = Throttle(connections, kitchen)
+        self.drafts = Drafts(connections, kitchen)
+        self.shifts = Shifts(connections, kitchen)
+
+    @classmethod
+    def create(cls, folder: Path, settings: Settings) -> KitchenFile:
+        """Return a new, empty kitchen in *folder*; a kitchen that is there already is never written over."""
+        wrong = kept_settings.wrong_with(settings)
+        if wrong:
+            raise ValueError(wrong)
+        path = folder / DATABASE
+        if path.exists():
+            raise NotAKitchen(f"There is a kitchen in {folder} already. Name another folder, or use the one there.")
+        _make_private_folder(folder)
+        connections = Connections(path)
+        own = replace(settings, kitchen=settings.kitchen or secrets.token_hex(8))
+        try:
+            bring_up_to_date(connections)
+            kept_settings.keep(connections, own)
+            path.chmod(0o600)
+        except BaseException:
+            connections.close()
+            path.unlink(missing_ok=True)
+            raise
+        return cls(folder, connections, own)
+
+    @classmethod
+    def open(cls, folder: Path) -> KitchenFile:
+        """Return the kitchen in *folder*, its tables brought up to date; raise a `KitchenProblem` that says why not."""
+        path = folder / DATABASE
+        if not path.is_file():
+            raise NotAKitchen(f"There is no kitchen in {folder}. Make one with: trainer new, or: trainer demo")
+        connections = Connections(path)
+        try:
+            if path.stat().st_size == 0:
+                raise DamagedKitchen(f"{path} is empty: it was cut short. Restore a backup.")
+            bring_up_to_date(connections)
+            return cls(folder, connections, kept_settings.kept(connections))
+        except BaseException:
+            connections.close()
+            raise
+
+    @property
+    def path(self) -> Path:
+        """Return where the database is."""
+        return self.folder / DATABASE
+
+    def change_settings(self, settings: Settings) -> None:
+        """Keep new settings; the kitchen's id stays."""
+        wrong = kept_settings.wrong_with(settings)
+        if wrong:
+            raise ValueError(wrong)
+        own = replace(settings, kitchen=self.settings.kitchen)
+        kept_settings.keep(self._connections, own)
+        self.settings = own
+
+    @contextmanager
+    def writing(self) -> Iterator[None]:
+        """Hold one transaction: all that is written in the body is kept, or none of it."""
+        with self._connections.writing():
+            yield
+
+    def secret_key(self) -> bytes:
+        """Return the kitchen's own secret key, made at the first call; refused if others on the machine can read it."""
+        path = self.folder / KEY_FILE
+        if not path.exists():
+            _write_private(path, secrets.token_bytes(KEY_BYTES))
+        if os.name == "posix" and path.stat().st_mode & (stat.S_IRWXG | stat.S_IRWXO):
+            raise NotAKitchen(f"Others can read {path}. Make it private first: chmod 600 {path}")
+        return path.read_bytes()
+
+    def verify(self, kept_head: str = "") -> BookCheck:
+        """Return what a check of the whole book finds; see `trainer.store.book.verify_file`."""
+        return self.book.verify(kept_head)
+
+    def back_up(self, target: Path) -> None:
+        """Write a whole copy to *target* while others go on writing; the copy appears complete or not at all."""
+        part = target.with_name(target.name + ".part")
+        part.unlink(missing_ok=True)
+        try:
+            _copy(self._connections, part)
+            _sync(part)
+            part.replace(target)
+            _sync(target.parent)
+        except engine.Error as problem:
+            raise CannotSave(f"The copy could not be written ({problem}).") from problem
+        finally:
+            part.unlink(missing_ok=True)
+
+    def close(self) -> None:
+        """Close every connection."""
+        self._connections.close()
+
+
+def verify_folder(folder: Path, kept_head: str = "") -> BookCheck:
+    """Return what a check of a kitchen's book finds, even where the kitchen is too damaged to be opened."""
+    return verify_file(folder / DATABASE, kept_head)
+
+
+def _make_private_folder(folder: Path) -> None:
+    """Make the folder, for its owner alone."""
+    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+
+
+def _write_private(path: Path, content: bytes) -> None:
+    """Write a new file that only its owner can read; a file that somebody else wrote first is left as it is."""
+    part = path.with_name(f"{path.name}.{secrets.token_hex(4)}")
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        if not path.exists():
+            part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _copy(connections: Connections, target: Path) -> None:
+    """Copy a live database with the engine's own backup call: copying the file itself can tear it."""
+    copy = engine.connect(str(target))
+    try:
+        connections.borrowed().backup(copy)
+        copy.execute("PRAGMA journal_mode=DELETE")
+    finally:
+        copy.close()
+
+
+def _sync(path: Path) -> None:
+    """Make the disk keep a file or a folder's list of files (on systems where that can be asked)."""
+    if os.name != "posix":
+        return
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

@@ -1,0 +1,144 @@
+"""Who people are: names, birth dates and secrets. They are here alone, never in the book, so a person can be erased."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from types import MappingProxyType
+from typing import Any, Literal
+
+from trainer.kitchen.book import moment_text
+from trainer.kitchen.progress import Person
+from trainer.store.connections import Connections
+from trainer.store.identity import day_or_none, moment
+from trainer.store.problems import NumberTaken
+
+SecretKind = Literal["pin", "passphrase", "first_code"]
+LONGEST_NAME = 120
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A person as the kitchen lists them: `number` is the kitchen's own staff number, leading zeros and all."""
+
+    person: Person
+    number: str | None = None
+    started: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Secret:
+    """A person's kept secret: only its argon2id hash. A first code must be changed, and is good for a while only."""
+
+    hash: str
+    kind: SecretKind
+    must_change: bool
+    good_until: datetime | None = None
+
+
+def tidy(name: str) -> str:
+    """Return a name in Unicode form C with single spaces (Unicode Standard Annex 15)."""
+    return unicodedata.normalize("NFC", " ".join(name.split()))
+
+
+def comparable(name: str) -> str:
+    """Return what two spellings of one name have in common: form C, case folded, single spaces."""
+    return tidy(name).casefold()
+
+
+class People:
+    """The people of one kitchen, joined to the book by id alone."""
+
+    def __init__(self, connections: Connections, kitchen: str) -> None:
+        self._connections = connections
+        self._kitchen = kitchen
+
+    def add(self, person: Person, number: str | None = None, started: date | None = None) -> None:
+        """Keep a new person; the id is permanent and never used again, the number is theirs alone."""
+        with self._connections.writing():
+            self._refuse_a_taken_number(number, person.id)
+            self._connections.write(
+                "INSERT INTO people (kitchen, id, number, name, born, language, started) VALUES (?,?,?,?,?,?,?)",
+                (self._kitchen, person.id, number, *_columns(person), _day(started)),
+            )
+
+    def change(self, person: Person, number: str | None = None, started: date | None = None) -> None:
+        """Keep a person's new name, birth date and language, and number and first day where given."""
+        with self._connections.writing():
+            self._refuse_a_taken_number(number, person.id)
+            self._connections.write(
+                "UPDATE people SET name = ?, born = ?, language = ?, number = coalesce(?, number),"
+                " started = coalesce(?, started) WHERE kitchen = ? AND id = ?",
+                (*_columns(person), number, _day(started), self._kitchen, person.id),
+            )
+
+    def rename(self, person_id: str, name: str) -> None:
+        """Keep a person's new name."""
+        values = (tidy(name), self._kitchen, person_id)
+        self._connections.write("UPDATE people SET name = ? WHERE kitchen = ? AND id = ?", values)
+
+    def erase(self, person_id: str) -> None:
+        """Take out a person's name, birth date, secret, sessions and drafts; the book stays and still verifies."""
+        with self._connections.writing():
+            for table, column in (("people", "id"), ("secrets", "person"), ("sessions", "person"), ("drafts", "cook")):
+                sql = f"DELETE FROM {table} WHERE kitchen = ? AND {column} = ?"  # noqa: S608 - fixed names
+                self._connections.write(sql, (self._kitchen, person_id))
+
+    def all(self) -> Mapping[str, Person]:
+        """Return everybody by id, in order of name."""
+        return MappingProxyType({listed.person.id: listed.person for listed in self.listed()})
+
+    def listed(self) -> tuple[Listed, ...]:
+        """Return everybody with number and first day, in order of name."""
+        sql = "SELECT id, name, born, language, number, started FROM people WHERE kitchen = ?"
+        found = [_listed(row) for row in self._connections.read(sql, (self._kitchen,))]
+        return tuple(sorted(found, key=lambda listed: (comparable(listed.person.name), listed.person.id)))
+
+    def find(self, person_id: str) -> Person | None:
+        """Return a person, or None."""
+        sql = "SELECT id, name, born, language, number, started FROM people WHERE kitchen = ? AND id = ?"
+        rows = self._connections.read(sql, (self._kitchen, person_id))
+        return _listed(rows[0]).person if rows else None
+
+    def set_secret(self, person_id: str, secret: Secret) -> None:
+        """Keep a person's secret, in place of any they had."""
+        good_until = moment_text(secret.good_until) if secret.good_until else None
+        self._connections.write(
+            "INSERT OR REPLACE INTO secrets (kitchen, person, hash, kind, must_change, good_until)"
+            " VALUES (?,?,?,?,?,?)",
+            (self._kitchen, person_id, secret.hash, secret.kind, int(secret.must_change), good_until),
+        )
+
+    def secret_of(self, person_id: str) -> Secret | None:
+        """Return a person's kept secret, or None."""
+        sql = "SELECT hash, kind, must_change, good_until FROM secrets WHERE kitchen = ? AND person = ?"
+        rows = self._connections.read(sql, (self._kitchen, person_id))
+        if not rows:
+            return None
+        own_hash, kind, must_change, good_until = rows[0]
+        return Secret(own_hash, kind, bool(must_change), moment(good_until) if good_until else None)
+
+    def _refuse_a_taken_number(self, number: str | None, person_id: str) -> None:
+        """Raise `NumberTaken` where the number belongs to somebody else."""
+        sql = "SELECT name FROM people WHERE kitchen = ? AND number = ? AND id <> ?"
+        rows = self._connections.read(sql, (self._kitchen, number, person_id)) if number is not None else []
+        if rows:
+            raise NumberTaken(f"Number {number!r} belongs to {rows[0][0]}.")
+
+
+def _columns(person: Person) -> tuple[str, str | None, str]:
+    """Return a person's own columns."""
+    return tidy(person.name), _day(person.born), person.language
+
+
+def _day(day: date | None) -> str | None:
+    """Return a day as kept."""
+    return day.isoformat() if day else None
+
+
+def _listed(row: tuple[Any, ...]) -> Listed:
+    """Return a row as a listed person."""
+    person_id, name, born, language, number, started = row
+    return Listed(Person(person_id, name, day_or_none(born), language), number, day_or_none(started))

@@ -1,0 +1,94 @@
+"""The tables of a kitchen's file, as migrations that run once each; `kitchen` is first in every key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from trainer.store.connections import Connections
+from trainer.store.problems import DamagedKitchen
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+EDITION = 1  # of the tables; raised by every migration added below
+
+FIRST_TABLES = (
+    """CREATE TABLE settings (kitchen TEXT NOT NULL PRIMARY KEY, name TEXT NOT NULL, timezone TEXT NOT NULL,
+    language TEXT NOT NULL, units_first TEXT NOT NULL, decimal_mark TEXT NOT NULL, is_demo INTEGER NOT NULL
+    ) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE book (seq INTEGER NOT NULL CHECK (seq > 0), kitchen TEXT NOT NULL, id TEXT NOT NULL,
+    kind TEXT NOT NULL, at TEXT NOT NULL, cook TEXT NOT NULL, "by" TEXT NOT NULL, body TEXT NOT NULL, key TEXT NOT NULL,
+    previous TEXT NOT NULL, hash TEXT NOT NULL,
+    PRIMARY KEY (kitchen, seq), UNIQUE (kitchen, id), UNIQUE (kitchen, key),
+    CONSTRAINT nobody_signs_their_own_practical CHECK (kind <> 'practical_watched' OR cook <> "by"),
+    CONSTRAINT nobody_grants_themselves_a_station CHECK (kind <> 'station_opened' OR cook <> "by")
+    ) STRICT, WITHOUT ROWID""",
+    """CREATE TRIGGER book_keeps_what_it_has BEFORE INSERT ON book
+    WHEN EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen
+                 AND (seq = NEW.seq OR id = NEW.id OR key = NEW.key))
+    BEGIN SELECT RAISE(ABORT, 'the book keeps what it has: an entry with this seq, id or key is there'); END""",
+    """CREATE TRIGGER book_grows_at_its_end BEFORE INSERT ON book
+    WHEN NEW.seq <> 1 + coalesce((SELECT max(seq) FROM book WHERE kitchen = NEW.kitchen), 0)
+      OR NEW.previous <> coalesce((SELECT hash FROM book WHERE kitchen = NEW.kitchen ORDER BY seq DESC LIMIT 1),
+                                  '0000000000000000000000000000000000000000000000000000000000000000')
+    BEGIN SELECT RAISE(ABORT, 'the book grows at its end only'); END""",
+    """CREATE TRIGGER book_is_never_changed BEFORE UPDATE ON book
+    BEGIN SELECT RAISE(ABORT, 'an entry is never changed; a later entry corrects it'); END""",
+    """CREATE TRIGGER book_loses_nothing BEFORE DELETE ON book
+    BEGIN SELECT RAISE(ABORT, 'an entry is never taken out; a later entry voids it'); END""",
+    """CREATE TABLE people (kitchen TEXT NOT NULL, id TEXT NOT NULL, number TEXT, name TEXT NOT NULL, born TEXT,
+    language TEXT NOT NULL, started TEXT, PRIMARY KEY (kitchen, id), UNIQUE (kitchen, number)) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE secrets (kitchen TEXT NOT NULL, person TEXT NOT NULL, hash TEXT NOT NULL, kind TEXT NOT NULL,
+    must_change INTEGER NOT NULL, good_until TEXT, PRIMARY KEY (kitchen, person)) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE throttle (kitchen TEXT NOT NULL, who TEXT NOT NULL, wrong INTEGER NOT NULL, until TEXT,
+    PRIMARY KEY (kitchen, who)) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE devices (kitchen TEXT NOT NULL, id TEXT NOT NULL, name TEXT NOT NULL, token_hash TEXT NOT NULL,
+    enrolled_at TEXT NOT NULL, "by" TEXT NOT NULL, revoked_at TEXT, PRIMARY KEY (kitchen, id),
+    UNIQUE (kitchen, token_hash)) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE sessions (kitchen TEXT NOT NULL, token_hash TEXT NOT NULL, person TEXT NOT NULL,
+    device TEXT NOT NULL, opened_at TEXT NOT NULL, seen_at TEXT NOT NULL, proved_at TEXT NOT NULL,
+    idle_minutes INTEGER NOT NULL, PRIMARY KEY (kitchen, token_hash)) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE drafts (kitchen TEXT NOT NULL, id TEXT NOT NULL, kind TEXT NOT NULL, about TEXT NOT NULL,
+    cook TEXT NOT NULL, "by" TEXT NOT NULL, body TEXT NOT NULL, at TEXT NOT NULL, PRIMARY KEY (kitchen, id)
+    ) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE shifts (kitchen TEXT NOT NULL, "on" TEXT NOT NULL, sitting TEXT NOT NULL, cook TEXT NOT NULL,
+    station TEXT NOT NULL, PRIMARY KEY (kitchen, "on", sitting, cook)) STRICT, WITHOUT ROWID""",
+)
+
+
+def first_tables(db: Database) -> None:
+    """Make every table and guard of the first edition."""
+    for sql in FIRST_TABLES:
+        db.conn.execute(sql)
+
+
+MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables,)
+
+
+def bring_up_to_date(connections: Connections) -> None:
+    """Run the migrations a file still lacks, all or none; a file from a newer program is refused, not guessed at."""
+    have = edition_of(connections)
+    if have > EDITION:
+        raise DamagedKitchen(
+            f"{connections.path} was written by a newer edition of this program ({have}; this one knows {EDITION})."
+        )
+    if have < EDITION:
+        with connections.writing():
+            _apply(connections.borrowed())
+
+
+def edition_of(connections: Connections) -> int:
+    """Return the edition of the tables a file has; 0 for an empty file."""
+    return int(connections.read("PRAGMA user_version")[0][0])
+
+
+def _apply(connection: Any) -> None:  # noqa: ANN401 - either SQLite module's connection
+    """Apply the missing migrations inside the open transaction (sqlite-utils is slow to import: only when needed)."""
+    from sqlite_utils import Database, Migrations
+
+    migrations = Migrations("kitchen")
+    for step in MIGRATIONS:
+        migrations()(step)
+    migrations.apply(Database(connection, execute_plugins=False))
+    connection.execute(f"PRAGMA user_version = {EDITION}")
