@@ -1,0 +1,46 @@
+"""Opens the kitchen a command is about, or says plainly why it cannot."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from trainer import clock
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.cli.exits import CHECK_FAILED, stop
+from trainer.kitchen.technique import Content
+from trainer.store.content_files import load_content
+from trainer.store.kitchen_file import KitchenFile
+from trainer.store.problems import KitchenProblem
+from trainer.store.settings import Settings
+from trainer.store.shipped import shipped
+
+
+def content_folder(folder: Path) -> Path:
+    """Return the kitchen's own content folder where it has one, and what comes with the program where not."""
+    own = folder / "content"
+    return own if own.is_dir() else shipped("content")
+
+
+def content_of(folder: Path, settings: Settings) -> Content:
+    """Return what a kitchen teaches; content that cannot be used ends the command."""
+    content, problems = load_content(content_folder(folder), settings.language, settings.units_first)
+    if content is None:
+        first = problems[0]
+        where = f"{first.file}:{first.line}: {first.problem}"
+        stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
+    return content
+
+
+def open_here(folder: Path) -> OpenKitchen:
+    """Return the kitchen in *folder*, open; a kitchen that is missing or damaged ends the command."""
+    try:
+        file = KitchenFile.open(folder)
+    except KitchenProblem as problem:
+        stop(str(problem), CHECK_FAILED)
+    return OpenKitchen(file, content_of(folder, file.settings))
+
+
+def today_of(kitchen: OpenKitchen) -> date:
+    """Return the day it is in the kitchen."""
+    return kitchen.today(clock.now())
