@@ -7,6 +7,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Self
+
+from trainer.recipe_math.figures import is_short_decimal, number_text
+
+TEMPERATURE = "temperature"
+TEMPERATURE_DIFFERENCE = "temperature difference"
+COUNT = "count"
+OWN_MEASURES = frozenset({"us_exact", "us_label", "imperial"})
+"""The three systems whose pints and cups differ; amounts in two of them are never put together."""
 
 
 class QuantityProblem(ValueError):
@@ -17,9 +26,17 @@ class WrongDimension(QuantityProblem):
     """A weight was met where a volume was wanted, or the like."""
 
 
+class MixedSystems(QuantityProblem):
+    """US, US label and imperial measures met in one sum."""
+
+
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A unit: base = (amount + offset) x factor. Offset is zero except for temperatures in Fahrenheit."""
+    """A unit: base = (amount + offset) x factor. Offset is zero except for temperatures in Fahrenheit.
+
+    `system` is metric, customary (lb, oz, in and the like, one size everywhere), us_exact, us_label or imperial.
+    A dimension such as "count:can" counts cans; plain "count" counts anything.
+    """
 
     symbol: str
     dimension: str
@@ -27,10 +44,191 @@ class Unit:
     offset: Fraction = Fraction(0)
     system: str = "metric"
 
+    def is_same_kind(self, other: Unit) -> bool:
+        """Return whether amounts in both units can be converted: one dimension, or a count and a count of things.
 
-@dataclass(frozen=True, slots=True)
+        >>> from trainer.recipe_math.units import unit
+        >>> unit("dozen").is_same_kind(unit("can")), unit("egg").is_same_kind(unit("can"))
+        (True, False)
+        """
+        if self.dimension == other.dimension:
+            return True
+        counts = self.dimension.startswith(COUNT) and other.dimension.startswith(COUNT)
+        return counts and COUNT in (self.dimension, other.dimension)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Quantity:
-    """An exact amount in a unit."""
+    """An exact amount in a unit; two are equal when they are the same much, whatever the units.
+
+    `each` is the size of one piece where the amount is a count with a size: 2 cans of 14.5 oz each.
+    """
 
     amount: Fraction
     unit: Unit
+    each: Quantity | None = None
+
+    @classmethod
+    def of(cls, amount: Fraction | int | str, unit: Unit | str) -> Self:
+        """Return a quantity from a number (or its text, as Fraction reads it) and a unit or its name.
+
+        >>> print(Quantity.of("4.35", "lb"), "=", Quantity.of("69.6", "oz").to("lb"))
+        4.35 lb = 4.35 lb
+        """
+        return cls(Fraction(amount), _found(unit))
+
+    @property
+    def base(self) -> Fraction:
+        """Return the amount in the base unit of the dimension: g, mL, mm, °C, s, one piece, one of the money.
+
+        >>> Quantity.of(212, "°F").base
+        Fraction(100, 1)
+        """
+        return (self.amount + self.unit.offset) * self.unit.factor
+
+    def to(self, wanted: Unit | str) -> Quantity:
+        """Return the same amount in another unit of the same kind, exactly.
+
+        A weight never becomes a volume, a temperature never a difference of temperatures: WrongDimension. US label
+        measures are rounded by law (a cup is 240 mL), so they convert to metric alone: MixedSystems.
+
+        >>> Quantity.of(1, "lb").to("g").amount
+        Fraction(45359237, 100000)
+        """
+        unit = _found(wanted)
+        _refuse_other_kind(self.unit, unit)
+        systems = {self.unit.system, unit.system}
+        if "us_label" in systems and len(systems & OWN_MEASURES) > 1:
+            raise MixedSystems(
+                f"{self} to {unit.symbol}: a label measure is rounded by law and converts to metric only."
+            )
+        return Quantity(self.base / unit.factor - unit.offset, unit, self.each)
+
+    def whole(self) -> Quantity:
+        """Return how much a count with a size is altogether; any other quantity as it is.
+
+        >>> from trainer.recipe_math.parsing import parse_quantity
+        >>> print(parse_quantity("2 (14.5 oz) cans").whole())
+        29 oz
+        """
+        return self if self.each is None else self.each * self.base
+
+    def __add__(self, other: Quantity) -> Quantity:
+        """Return the sum in this one's unit; a temperature takes only a difference."""
+        if self.unit.dimension == TEMPERATURE:
+            _refuse_not(other, TEMPERATURE_DIFFERENCE, f"{other} cannot be added to {self}: add a difference.")
+            return self._moved(other)
+        self._refuse_mixing(other)
+        return Quantity((self.base + other.base) / self.unit.factor, self.unit, self.each)
+
+    def __sub__(self, other: Quantity) -> Quantity:
+        """Return what is left in this one's unit; between two temperatures, the difference."""
+        if self.unit.dimension == TEMPERATURE:
+            if other.unit.dimension == TEMPERATURE:
+                return self._apart_from(other)
+            _refuse_not(other, TEMPERATURE_DIFFERENCE, f"{other} cannot be taken from {self}: take a difference.")
+            return self._moved(-other)
+        self._refuse_mixing(other)
+        return Quantity((self.base - other.base) / self.unit.factor, self.unit, self.each)
+
+    def __neg__(self) -> Quantity:
+        """Return the same amount the other way."""
+        return Quantity(-self.amount, self.unit, self.each)
+
+    def __mul__(self, times: Fraction | int) -> Quantity:
+        """Return so many times this; a temperature has no double."""
+        self._refuse_temperature(f"times {times}")
+        return Quantity(self.amount * times, self.unit, self.each)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, by: Fraction | int) -> Quantity:
+        """Return this shared out."""
+        self._refuse_temperature(f"divided by {by}")
+        if by == 0:
+            raise QuantityProblem(f"{self} cannot be divided by zero.")
+        return Quantity(Fraction(self.amount) / by, self.unit, self.each)
+
+    def over(self, other: Quantity) -> Fraction:
+        """Return how many times the other goes into this: a plain number.
+
+        >>> Quantity.of(2, "lb").over(Quantity.of(8, "oz"))
+        Fraction(4, 1)
+        """
+        self._refuse_mixing(other)
+        self._refuse_temperature(f"divided by {other}")
+        if other.base == 0:
+            raise QuantityProblem(f"{self} cannot be divided by {other}.")
+        return self.base / other.base
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether both are the same much of the same kind."""
+        if not isinstance(other, Quantity):
+            return NotImplemented
+        return self._sameness() == other._sameness()
+
+    def __hash__(self) -> int:
+        """Return a number that equal quantities share."""
+        return hash(self._sameness())
+
+    def __lt__(self, other: Quantity) -> bool:
+        """Return whether this is less."""
+        _refuse_other_kind(self.unit, other.unit)
+        return self.base < other.base
+
+    def __le__(self, other: Quantity) -> bool:
+        """Return whether this is no more."""
+        _refuse_other_kind(self.unit, other.unit)
+        return self.base <= other.base
+
+    def __gt__(self, other: Quantity) -> bool:
+        """Return whether this is more."""
+        return other < self
+
+    def __ge__(self, other: Quantity) -> bool:
+        """Return whether this is no less."""
+        return other <= self
+
+    def __str__(self) -> str:
+        """Return the amount and the unit's symbol, plainly and exactly: a decimal where six places hold it."""
+        number = number_text(self.amount, 6) if is_short_decimal(self.amount, 6) else str(self.amount)
+        size = f" of {self.each}" if self.each is not None else ""
+        return f"{number} {self.unit.symbol}{size}"
+
+    def _sameness(self) -> tuple[str, Fraction, Quantity | None]:
+        return (self.unit.dimension, self.base, self.each)
+
+    def _moved(self, difference: Quantity) -> Quantity:
+        return Quantity(self.amount + difference.base / self.unit.factor, self.unit)
+
+    def _apart_from(self, other: Quantity) -> Quantity:
+        symbol = f"{self.unit.symbol} difference"
+        return Quantity((self.base - other.base) / self.unit.factor, _found(symbol))
+
+    def _refuse_temperature(self, doing: str) -> None:
+        if self.unit.dimension == TEMPERATURE:
+            raise WrongDimension(f"{self} {doing} means nothing: a temperature is a place, not an amount.")
+
+    def _refuse_mixing(self, other: Quantity) -> None:
+        _refuse_other_kind(self.unit, other.unit)
+        if self.each != other.each:
+            raise QuantityProblem(f"{self} and {other} are different sizes: turn both into weight or volume first.")
+        if len({self.unit.system, other.unit.system} & OWN_MEASURES) > 1:
+            raise MixedSystems(f"{self} and {other} belong to different systems of measures: convert one first.")
+
+
+def _found(unit: Unit | str) -> Unit:
+    from trainer.recipe_math import units
+
+    return unit if isinstance(unit, Unit) else units.unit(unit)
+
+
+def _refuse_other_kind(one: Unit, other: Unit) -> None:
+    if not one.is_same_kind(other):
+        kinds = f"{one.symbol} is {one.dimension}, {other.symbol} is {other.dimension}"
+        raise WrongDimension(f"{kinds}: they are not the same kind.")
+
+
+def _refuse_not(quantity: Quantity, dimension: str, message: str) -> None:
+    if quantity.unit.dimension != dimension:
+        raise WrongDimension(message)

@@ -1,0 +1,307 @@
+"""What cooks write, read as exact quantities, or refused or asked back in plain words; nothing is ever guessed.
+
+The grammar is small and strict: a quantity is one or more terms, each a number and a unit, largest unit first or joined
+by "+". A number is whole, decimal, a fraction, or a whole number and a fraction. Besides: a count with a size
+(`1 (14.5 oz) can`), the three sides of a box (`12x20x2.5 in`), money (`$4.50`) and a clock (`1:02:30`).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from trainer.recipe_math import refusals
+from trainer.recipe_math.numerals import read_decimal, read_fraction, readings_of
+from trainer.recipe_math.quantity import (
+    COUNT,
+    OWN_MEASURES,
+    TEMPERATURE,
+    TEMPERATURE_DIFFERENCE,
+    Quantity,
+    Unit,
+    WrongDimension,
+)
+from trainer.recipe_math.refusals import Ambiguous, NotAQuantity
+from trainer.recipe_math.units import CASE_MATTERS, UNITS, UnknownUnit, names_in, unit
+
+__all__ = ["Ambiguous", "NotAQuantity", "parse_number", "parse_quantity"]
+
+LONGEST = 200
+ABSOLUTE_ZERO = Fraction("-273.15")
+
+_NUMBER = r"(?P<num>[.,]?[0-9](?:[0-9.,]*[0-9])?)(?:\s*/\s*(?P<den>[0-9]+)|\s+(?P<top>[0-9]+)\s*/\s*(?P<under>[0-9]+))?"
+_TERM = re.compile(
+    r"\s*(?P<join>\+|,\s|plus\s|and\s|&)?\s*(?P<minus>-(?=[0-9.,]))?(?P<money>[$€£])?\s*"
+    + _NUMBER
+    + r"(?P<unit>\s*(?:in3|cm3)|[^0-9+,&;:()/$€£-]*)"
+)
+_NUMBER_ALONE = re.compile(rf"(?P<minus>-)?\s*{_NUMBER}")
+_SIZED = re.compile(
+    rf"\s*(?P<count>{_NUMBER})\s*(?:\((?P<inner>[^()]+)\)\s*(?P<thing>[a-z]+)|(?P<first>[a-z]+)\s*\((?P<after>[^()]+)\))\s*",
+    re.IGNORECASE,
+)
+_SIDE = r"\s*([0-9][0-9.,/ ]*?)\s*"
+_BOX = re.compile(rf"{_SIDE}([a-z\"]*)\s*[x×]{_SIDE}([a-z\"]*)\s*[x×]{_SIDE}([a-z\"]+)\.?\s*", re.IGNORECASE)
+_CLOCK = re.compile(r"\s*([0-9]{1,3}):([0-5][0-9])(?::([0-5][0-9]))?\s*")
+_TWO_WAYS = {
+    "m": ("min", "metres"),
+    "gr": ("g", "grains"),
+    "G": ("g", "gallons"),
+    "C": ("°C", "cups"),
+    **dict.fromkeys(("°", "deg", "degree", "degrees"), ("°F", "°C")),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """How one text is to be read."""
+
+    text: str
+    default: Unit | None
+    mark: str | None
+    names: str
+
+
+def parse_quantity(
+    text: str,
+    *,
+    default_unit: str | None = None,
+    decimal_mark: str | None = None,
+    system: str = "us",
+) -> Quantity:
+    """Return the quantity a cook wrote, exactly, in the first unit written.
+
+    A bare number takes *default_unit*. Without *decimal_mark* a figure such as 1,500 has two readings and is asked
+    back. *system* ("us", "us_label", "imperial") says whose pint is meant. Negative amounts are refused, save for
+    temperatures and temperature differences. At most 200 characters.
+
+    Raises NotAQuantity (text, rule) or Ambiguous (text, readings); both are QuantityProblem, and UnknownUnit when
+    *default_unit* itself is no unit. Grammar: common practice of recipe cards.
+
+    >>> print(parse_quantity("2 1/2 cups"), "=", parse_quantity("1 pt ½ c"))
+    2.5 cup = 1.25 pt
+    """
+    default = unit(default_unit, system) if default_unit is not None else None
+    setting = _Setting(_plain_text(text), default, decimal_mark, system)
+    try:
+        found = _terms(setting)
+        return found if found is not None else _special(setting)
+    except (WrongDimension, UnknownUnit) as problem:
+        raise NotAQuantity(setting.text, str(problem)) from None
+
+
+def parse_number(text: str, *, decimal_mark: str | None = None) -> Fraction:
+    """Return the plain number a cook wrote: whole, decimal, a fraction, or a whole number and a fraction.
+
+    No unit; a minus is allowed. Raises NotAQuantity or Ambiguous as `parse_quantity` does.
+
+    >>> parse_number("3.48"), parse_number("2 3/4")
+    (Fraction(87, 25), Fraction(11, 4))
+    """
+    plain = _plain_text(text)
+    match = _NUMBER_ALONE.fullmatch(plain.strip())
+    if match is None:
+        raise refusals.refusal(plain)
+    value = _number(match, _Setting(plain, None, decimal_mark, "us"))
+    return -value if match["minus"] else value
+
+
+def _plain_text(text: str) -> str:
+    """Return the text with its letters made plain, or refuse what is too long or holds strange signs."""
+    if len(text) > LONGEST:
+        rule = f"it has {len(text)} characters; a quantity has at most {LONGEST}."
+        raise NotAQuantity(text[:20] + "…", rule)
+    if text.isascii():
+        return text
+    return refusals.made_plain(text)
+
+
+def _terms(setting: _Setting) -> Quantity | None:
+    """Return the sum of the terms, or None where the text is not terms from end to end."""
+    text = setting.text
+    match = _TERM.match(text)
+    if match is None or match["join"]:
+        return None
+    total = _term(match, setting)
+    if total is None:
+        return None
+    last = total
+    while match.end() < len(text):
+        match = _TERM.match(text, match.end())
+        if match is None:
+            return None
+        term = _term(match, setting)
+        if term is None:
+            return None
+        _refuse_bad_joint(setting, last, term, match["join"])
+        total, last = Quantity((total.base + term.base) / total.unit.factor, total.unit), term
+    return total
+
+
+def _term(match: re.Match[str], setting: _Setting) -> Quantity | None:
+    """Return one number with its unit, or None where the unit is not one."""
+    _, minus, money, num, den, top, under, unit_text = match.groups()
+    found = _unit_of(unit_text, money, setting)
+    if found is None:
+        return None
+    if den is None and top is None and num.isdigit():
+        amount = Fraction(int(num))
+    else:
+        amount = _value(num, den, top, under, setting)
+    if minus:
+        amount = -amount
+    if amount < 0 or found.dimension == TEMPERATURE:
+        _refuse_impossible(amount, found, setting)
+    return Quantity(amount, found)
+
+
+def _number(match: re.Match[str], setting: _Setting) -> Fraction:
+    return _value(match["num"], match["den"], match["top"], match["under"], setting)
+
+
+def _value(num: str, den: str | None, top: str | None, under: str | None, setting: _Setting) -> Fraction:
+    """Return the exact value of a number's parts."""
+    if den is None and top is None:
+        return _decimal(num, setting)
+    if not num.isdigit():
+        raise NotAQuantity(setting.text, "a fraction stands beside whole numbers only: 2 1/2, not 2.5 1/2.")
+    if den is not None:
+        return read_fraction(num, den, setting.text)
+    part = read_fraction(top or "", under or "", setting.text)
+    if part >= 1:
+        raise NotAQuantity(setting.text, f"the fraction {top}/{under} beside a whole number must be less than 1.")
+    return int(num) + part
+
+
+def _decimal(num: str, setting: _Setting) -> Fraction:
+    value = read_decimal(num, setting.mark)
+    if value is not None:
+        return value
+    ways = readings_of(num) if setting.mark is None else ()
+    if ways:
+        rest = (setting.text.replace(num, way, 1).strip() for way in ways)
+        raise Ambiguous(setting.text, tuple(rest), f"{num} can be a decimal or a thousand")
+    raise NotAQuantity(setting.text, refusals.bad_figure(num, setting.mark))
+
+
+def _unit_of(text: str, money: str | None, setting: _Setting) -> Unit | None:
+    """Return the unit a term names, the default where it names none, or None."""
+    names = names_in(setting.names)
+    plain = text.strip()
+    found = names.get(plain)
+    if found is None or money:
+        found = _unit_spelled(plain, money, setting)
+    elif plain in {"m", "C"}:
+        found = _unit_wanted(plain, setting)
+    return found
+
+
+def _unit_spelled(plain: str, money: str | None, setting: _Setting) -> Unit | None:
+    """Return the unit of a term whose text is not simply a name: money, none, dots, a joining word."""
+    if money:
+        return UNITS[money] if plain in {"", "and", "plus"} else None
+    word = " ".join(re.sub(r"\s(?:and|plus)$", "", plain).replace(".", " ").split())
+    if not word:
+        return setting.default
+    if word in _TWO_WAYS:
+        return _unit_wanted(word, setting)
+    names = names_in(setting.names)
+    return names.get(word) or (names.get(word.lower()) if word not in CASE_MATTERS else None)
+
+
+def _unit_wanted(word: str, setting: _Setting) -> Unit:
+    """Return the one reading of a two-way unit that is of the kind asked for; ask back where none is.
+
+    32 C is a temperature unless a volume is asked for; then C is cups.
+    """
+    names, ways, default = names_in(setting.names), _TWO_WAYS[word], setting.default
+    wanted = [names[way] for way in ways if default is not None and way in names and names[way].is_same_kind(default)]
+    if len(wanted) == 1:
+        return wanted[0]
+    if word == "C":
+        return UNITS["°C"]
+    raise _two_ways(word, ways, setting)
+
+
+def _two_ways(word: str, ways: tuple[str, ...], setting: _Setting) -> Ambiguous:
+    stem = re.sub(rf"\s*{re.escape(word)}\.?\s*$", "", setting.text)
+    return Ambiguous(setting.text, tuple(f"{stem} {way}" for way in ways), f"{word!r} can be more than one unit")
+
+
+def _refuse_impossible(amount: Fraction, found: Unit, setting: _Setting) -> None:
+    """Refuse less than nothing, and what is colder than anything can be."""
+    if found.dimension == TEMPERATURE:
+        if (amount + found.offset) * found.factor < ABSOLUTE_ZERO:
+            raise NotAQuantity(setting.text, "nothing can be colder than -273.15 °C.")
+    elif found.dimension != TEMPERATURE_DIFFERENCE:
+        raise NotAQuantity(setting.text, "an amount cannot be negative; only temperatures can.")
+
+
+def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: str | None) -> None:
+    """Refuse terms that cannot stand together: two kinds, two systems, or a unit no smaller than the one before."""
+    one, other = last.unit, term.unit
+    if one.dimension != other.dimension:
+        raise NotAQuantity(
+            setting.text,
+            f"{one.symbol} is {one.dimension} and {other.symbol} is {other.dimension}: they do not add up.",
+        )
+    if one.dimension == TEMPERATURE:
+        raise NotAQuantity(setting.text, "two temperatures do not add up.")
+    if len({one.system, other.system} & OWN_MEASURES) > 1:
+        raise NotAQuantity(setting.text, f"{one.symbol} and {other.symbol} belong to different systems of measures.")
+    if join not in {"+", "plus ", "&"} and other.factor >= one.factor:
+        raise NotAQuantity(setting.text, f"{other.symbol} is not smaller than {one.symbol}: join the two with +.")
+
+
+def _special(setting: _Setting) -> Quantity:
+    """Return a count with a size, a box or a clock time; refuse everything else with the rule it breaks."""
+    for read in (_sized_count, _box, _clock):
+        found = read(setting)
+        if found is not None:
+            return found
+    raise refusals.refusal(setting.text)
+
+
+def _sized_count(setting: _Setting) -> Quantity | None:
+    """Return `1 (14.5 oz) can` or `1 can (14.5 oz)`: a count whose pieces have a size."""
+    match = _SIZED.fullmatch(setting.text)
+    if match is None:
+        return None
+    thing = names_in(setting.names).get((match["thing"] or match["first"]).lower())
+    if thing is None or not thing.dimension.startswith(COUNT):
+        return None
+    inner = _Setting(match["inner"] or match["after"], None, setting.mark, setting.names)
+    each = _terms(inner)
+    if each is None or each.unit.dimension not in {"mass", "volume"}:
+        raise NotAQuantity(setting.text, f"({inner.text.strip()}) must be the weight or volume of one {thing.symbol}.")
+    return Quantity(_number(match, setting), thing, each)
+
+
+def _box(setting: _Setting) -> Quantity | None:
+    """Return the volume inside three sides: `12x20x2.5 in`."""
+    match = _BOX.fullmatch(setting.text)
+    if match is None:
+        return None
+    one, unit_one, two, unit_two, three, last = match.groups()
+    volume, side_unit = Fraction(1), names_in(setting.names).get(last.lower())
+    if side_unit is None or side_unit.dimension != "length":
+        raise NotAQuantity(setting.text, f"the sides of a box are lengths, as in 12x20x2.5 in; {last!r} is none.")
+    for side, named in ((one, unit_one), (two, unit_two), (three, last)):
+        own = names_in(setting.names).get(named.lower(), side_unit) if named else side_unit
+        volume *= Quantity(parse_number(side, decimal_mark=setting.mark), own).base
+    wanted = UNITS["mL"] if side_unit.system == "metric" else UNITS["cu in"]
+    return Quantity(volume / 1000, UNITS["mL"]).to(wanted)
+
+
+def _clock(setting: _Setting) -> Quantity | None:
+    """Return h:min:s as a duration; two figures can be hours or minutes and are asked back."""
+    match = _CLOCK.fullmatch(setting.text)
+    if match is None:
+        return None
+    first, second, third = match.groups()
+    if third is None:
+        ways = (f"{int(first)} h {int(second)} min", f"{int(first)} min {int(second)} s")
+        raise Ambiguous(setting.text, ways, "a clock with two figures can be hours or minutes")
+    seconds = int(first) * 3600 + int(second) * 60 + int(third)
+    return Quantity(Fraction(seconds, 60), UNITS["min"])

@@ -1,0 +1,254 @@
+"""Quantities as cooks read them: `4 lb 5 1/2 oz`, `1.25 kg`, `2 1/2 cups`, `57 °C`; never with an exponent.
+
+Rounding, stated once. Halfway goes up (away from zero).
+
+| kind | metric | US |
+|---|---|---|
+| weight | 0.01 g below 1 g, 0.1 g to 10 g, 1 g to 10 kg, then 10 g | 0.01 oz below 2 oz, then 1/4 oz |
+| volume | 0.01 mL below 1 mL, 0.1 mL to 10 mL, 1 mL to 10 L, then 10 mL | 1/8 tsp below 1 Tbsp, then 1/4 tsp |
+| length | 0.1 mm below 10 mm, 1 mm above | 0.01 in below 1/16 in, then 1/16 in |
+| temperature | 1 °C (a difference 0.1) | 1 °F (a difference 0.1) |
+| duration | 0.1 s below a minute, then 1 s | the same |
+| money | cents | cents |
+
+The quarter ounce is the scale of the Armed Forces Recipe Service, General Information No. 1, card 1(2); its card leaves
+halves between two quarters open. The rest is common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from fractions import Fraction
+from math import floor
+from types import MappingProxyType
+
+from trainer.recipe_math.figures import fraction_text, is_short_decimal, number_text
+from trainer.recipe_math.quantity import COUNT, Quantity
+from trainer.recipe_math.rounding import to_nearest
+from trainer.recipe_math.units import THINGS, UNITS, plural_of
+
+__all__ = ["as_given", "both_ways", "cascade", "fraction_text", "number_text", "written"]
+
+QUARTER, EIGHTH, SIXTEENTH = Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)
+TENTH, HUNDREDTH = Fraction(1, 10), Fraction(1, 100)
+CARD_MEASURES = ("gal", "qt", "pt", "cup", "Tbsp", "tsp")
+_CARD_SYMBOLS = MappingProxyType({"cup": "c"})
+_TIDY_PARTS = MappingProxyType({"gal": (2, 4), "qt": (2,), "cup": (2, 3, 4), "Tbsp": (2,)})
+"""Parts of a measure there is a spoon or a mark for, so that 2 1/2 cups stay cups: halves, thirds, quarters."""
+_LEAST_TIDY = MappingProxyType({"gal": Fraction(1), "qt": Fraction(4), "cup": QUARTER, "Tbsp": Fraction(1)})
+_MONEY = MappingProxyType({"money:USD": "$", "money:EUR": "€", "money:GBP": "£"})
+
+
+def written(quantity: Quantity, system: str = "metric", decimal_mark: str = ".") -> str:
+    """Return a quantity rounded and written as a cook reads it, in "metric" or "us".
+
+    Rounding is in the table at the head of this module. Counts, shares, durations and money read the same in both.
+    US label measures keep their own unit. Raises ValueError for another system.
+
+    >>> written(Quantity.of("4.35", "lb"), "us"), written(Quantity.of("4.35", "lb"))
+    ('4 lb 5 1/2 oz', '1.973 kg')
+    >>> written(Quantity.of("2.5", "cup"), "us"), written(Quantity.of(135, "°F"))
+    ('2 1/2 cups', '57 °C')
+    """
+    if system not in _WRITERS:
+        raise ValueError(f"{system!r} is not a way to write quantities: there are metric and us.")
+    dimension = quantity.unit.dimension
+    if dimension != "temperature" and dimension != "temperature difference" and quantity.amount < 0:
+        return "-" + written(-quantity, system, decimal_mark)
+    kept = quantity.unit.system == "us_label" and system == "us"
+    writer = None if kept else _WRITERS[system].get(dimension)
+    return writer(quantity, decimal_mark) if writer else _one_unit(quantity, decimal_mark)
+
+
+def both_ways(quantity: Quantity, first: str = "us", decimal_mark: str = ".") -> str:
+    """Return a quantity in both unit systems, the first one in front: `4.5 oz (128 g)`.
+
+    The side the quantity was given in stays as given; the other is converted and rounded. What reads the same in both
+    (counts, money, durations) is written once.
+
+    >>> both_ways(Quantity.of("4.5", "oz")), both_ways(Quantity.of(135, "°F"), "metric")
+    ('4.5 oz (128 g)', '57 °C (135 °F)')
+    """
+    own = "metric" if quantity.unit.system == "metric" else "us"
+    sides = {system: written(quantity, system, decimal_mark) for system in ("metric", "us")}
+    if sides["metric"] == sides["us"]:
+        return sides[first]
+    sides[own] = as_given(quantity, decimal_mark)
+    second = "us" if first == "metric" else "metric"
+    return f"{sides[first]} ({sides[second]})"
+
+
+def as_given(quantity: Quantity, decimal_mark: str = ".") -> str:
+    """Return a quantity in the unit it was given in, unrounded where two decimals or a kitchen fraction hold it.
+
+    Pounds with quarter ounces become pounds and ounces; anything that two decimals cannot hold is rounded as `written`
+    rounds it.
+
+    >>> as_given(Quantity.of("4.5", "oz")), as_given(Quantity.of("1.125", "lb")), as_given(Quantity.of("1/3", "cup"))
+    ('4.5 oz', '1 lb 2 oz', '1/3 cup')
+    """
+    symbol, amount = quantity.unit.symbol, quantity.amount
+    if symbol in _TIDY_PARTS and amount.denominator in {*_TIDY_PARTS[symbol], 1}:
+        return _with_unit(fraction_text(amount), quantity, amount)
+    if symbol == "lb" and amount.denominator != 1 and (amount * 64).denominator == 1:
+        return written(quantity, "us", decimal_mark)
+    if quantity.unit.dimension in _AS_GIVEN_DECIMALS and is_short_decimal(amount):
+        return _with_unit(number_text(amount, 2, decimal_mark), quantity, amount)
+    return written(quantity, "metric" if quantity.unit.system == "metric" else "us", decimal_mark)
+
+
+def cascade(
+    quantity: Quantity,
+    symbols: Sequence[str] = CARD_MEASURES,
+    step: Fraction = QUARTER,
+) -> str:
+    """Return a quantity poured down a row of measures, the last rounded to the nearest step: `19 gal 3 qt 1 pt`.
+
+    Measures that come to nothing are left out. The last measure carries over when it rounds up to a full one before
+    it. Raises WrongDimension where a measure is of another kind. Example: US Navy training manual NAVEDTRA 14163, p. 110
+    (6 gal x 3.33 = 19.98 gal).
+
+    >>> cascade(Quantity.of("19.98", "gal"))
+    '19 gal 3 qt 1 pt 1 c 10 Tbsp 2 3/4 tsp'
+    """
+    last = UNITS[symbols[-1]]
+    left = to_nearest(quantity.to(last).amount, step)
+    parts: list[tuple[Fraction, str]] = []
+    for symbol in symbols[:-1]:
+        size = UNITS[symbol].factor / last.factor
+        parts.append((Fraction(floor(left / size)), symbol))
+        left -= parts[-1][0] * size
+    parts.append((left, last.symbol))
+    shown = [f"{fraction_text(amount)} {_CARD_SYMBOLS.get(symbol, symbol)}" for amount, symbol in parts if amount]
+    return " ".join(shown) or f"0 {last.symbol}"
+
+
+def _metric_mass(quantity: Quantity, mark: str) -> str:
+    return _fine_or_large(quantity, ("g", "kg"), mark)
+
+
+def _metric_volume(quantity: Quantity, mark: str) -> str:
+    return _fine_or_large(quantity, ("mL", "L"), mark)
+
+
+def _fine_or_large(quantity: Quantity, symbols: tuple[str, str], mark: str) -> str:
+    """Return grams or kilograms (millilitres or litres), with the steps of the table at the head."""
+    base = quantity.base
+    for limit, step in ((1, HUNDREDTH), (10, TENTH), (10_000, Fraction(1))):
+        rounded = to_nearest(base, step)
+        if rounded < limit:
+            break
+    else:
+        rounded = to_nearest(base, Fraction(10))
+    if rounded < 1000:
+        return f"{number_text(rounded, 2, mark)} {symbols[0]}"
+    return f"{number_text(rounded / 1000, 3, mark)} {symbols[1]}"
+
+
+def _us_mass(quantity: Quantity, mark: str) -> str:
+    """Return pounds and quarter ounces; below two ounces, hundredths of an ounce unless quarters hold it exactly."""
+    ounces = quantity.to("oz").amount
+    rounded = to_nearest(ounces, QUARTER)
+    if ounces < 2 and rounded != ounces:
+        return f"{number_text(ounces, 2, mark)} oz"
+    return cascade(quantity, ("lb", "oz"))
+
+
+def _us_volume(quantity: Quantity, mark: str) -> str:
+    """Return one measure where a marked cup or spoon holds it; else gallons, quarts, cups, spoons."""
+    for symbol, parts in _TIDY_PARTS.items():
+        amount = quantity.to(symbol).amount
+        if amount >= _LEAST_TIDY[symbol] and amount.denominator in {*parts, 1}:
+            return _with_unit(fraction_text(amount), Quantity(amount, UNITS[symbol]), amount)
+    small = quantity.to("Tbsp").amount < 1
+    text = cascade(quantity, ("gal", "qt", "cup", "Tbsp", "tsp"), EIGHTH if small else QUARTER)
+    return text if " c" not in text else _cups_spelled(text)
+
+
+def _cups_spelled(text: str) -> str:
+    """Return a cascade with its cups written out."""
+    head, tail = text.split(" c", 1)
+    return f"{head} {'cup' if head.split()[-1] == '1' else 'cups'}{tail}"
+
+
+def _metric_length(quantity: Quantity, mark: str) -> str:
+    """Return millimetres below 10 cm, centimetres above."""
+    rounded = to_nearest(quantity.base, TENTH)
+    rounded = rounded if rounded < 10 else to_nearest(quantity.base, Fraction(1))
+    return f"{number_text(rounded, 1, mark)} mm" if rounded < 100 else f"{number_text(rounded / 10, 1, mark)} cm"
+
+
+def _us_length(quantity: Quantity, mark: str) -> str:
+    """Return inches in sixteenths; below a sixteenth, hundredths."""
+    inches = quantity.to("in").amount
+    if 0 < inches < SIXTEENTH:
+        return f"{number_text(inches, 2, mark)} in"
+    return f"{fraction_text(to_nearest(inches, SIXTEENTH))} in"
+
+
+def _degrees(symbol: str, places: int) -> Callable[[Quantity, str], str]:
+    def degrees(quantity: Quantity, mark: str) -> str:
+        return f"{number_text(quantity.to(symbol).amount, places, mark)} {symbol}"
+
+    return degrees
+
+
+def _duration(quantity: Quantity, mark: str) -> str:
+    """Return whole days from two on, else hours, minutes and seconds; below a minute, tenths of a second."""
+    seconds = to_nearest(quantity.base, TENTH)
+    if seconds < 60:
+        return f"{number_text(seconds, 1, mark)} s"
+    seconds = to_nearest(quantity.base, Fraction(1))
+    days = seconds / 86_400
+    if days >= 2 and days.denominator == 1:
+        return f"{days} days"
+    return cascade(Quantity(seconds, UNITS["s"]), ("h", "min", "s"), Fraction(1))
+
+
+def _money(quantity: Quantity, mark: str) -> str:
+    """Return the sign and the amount with its two cents."""
+    cents = to_nearest(quantity.base, HUNDREDTH) * 100
+    whole, part = divmod(int(cents), 100)
+    return f"{_MONEY[quantity.unit.dimension]}{whole}{mark}{part:02d}"
+
+
+def _one_unit(quantity: Quantity, mark: str) -> str:
+    """Return the amount in its own unit: a fraction for halves, thirds and quarters of a count, else two decimals."""
+    amount = quantity.amount
+    counted = quantity.unit.dimension.startswith(COUNT)
+    text = fraction_text(amount) if counted and amount.denominator <= 4 else number_text(amount, 2, mark)
+    return _with_unit(text, quantity, amount)
+
+
+def _with_unit(text: str, quantity: Quantity, amount: Fraction) -> str:
+    """Return a number and its unit, in the plural above one where the unit is a word."""
+    symbol = quantity.unit.symbol
+    if symbol in THINGS or symbol in {"cup", "label cup"}:
+        symbol = plural_of(symbol) if amount > 1 else symbol
+    size = f" ({as_given(quantity.each)})" if quantity.each is not None else ""
+    return f"{text}{size} {symbol}"
+
+
+_AS_GIVEN_DECIMALS = frozenset({"mass", "volume", "length", "temperature", "temperature difference"})
+_SAME_IN_BOTH: Mapping[str, Callable[[Quantity, str], str]] = {
+    "duration": _duration,
+    **dict.fromkeys(_MONEY, _money),
+}
+_WRITERS: Mapping[str, Mapping[str, Callable[[Quantity, str], str]]] = {
+    "metric": {
+        "mass": _metric_mass,
+        "volume": _metric_volume,
+        "length": _metric_length,
+        "temperature": _degrees("°C", 0),
+        "temperature difference": _degrees("°C difference", 1),
+        **_SAME_IN_BOTH,
+    },
+    "us": {
+        "mass": _us_mass,
+        "volume": _us_volume,
+        "length": _us_length,
+        "temperature": _degrees("°F", 0),
+        "temperature difference": _degrees("°F difference", 1),
+        **_SAME_IN_BOTH,
+    },
+}

@@ -1,0 +1,132 @@
+"""Why a text is no quantity, in words that name the value and the rule it breaks."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from trainer.recipe_math.quantity import QuantityProblem
+
+SHOWN = 60
+_LIQUIDS = "water|milk|cream|wine|stock|broth|oil|juice|vinegar|beer|syrup|liquid|liqueur|brandy|coffee|tea|buttermilk"
+_FIGURE = r"[0-9][0-9.,/ ]*"
+
+
+class NotAQuantity(QuantityProblem):
+    """A text that is no quantity: `text` as given (cut short), `rule` the rule it breaks."""
+
+    def __init__(self, text: str, rule: str) -> None:
+        """Keep the text and the rule; the message names both."""
+        self.text = text[:SHOWN]
+        self.rule = rule
+        super().__init__(f"“{self.text}”: {rule}")
+
+
+class Ambiguous(QuantityProblem):
+    """A text with more than one reading: `readings` can each be given instead, and read one way only."""
+
+    def __init__(self, text: str, readings: tuple[str, ...], why: str) -> None:
+        """Keep the text and its readings; the message asks which is meant."""
+        self.text = text[:SHOWN]
+        self.readings = readings
+        super().__init__(f"“{self.text}”: {why}. Which is meant: {' or '.join(readings)}?")
+
+
+_RULES = tuple(
+    (re.compile(pattern, re.IGNORECASE), rule)
+    for pattern, rule in (
+        (r"\s*", "there is nothing to read; write a number and a unit, as in 2 1/2 cups."),
+        (r".*\b(?:nan|inf|infinity|infinite)\b.*", "NaN and infinity are no amounts."),
+        (r".*[0-9]_[0-9].*", "an underscore has no place in a number."),
+        (r".*(?:[0-9.]e[+-]?[0-9]|[0-9]\s*(?:\^|\*\*)\s*[0-9]).*", "exponents are not read: write the number out."),
+        (r".*(?:#|no\.?|nr\.?|number)\s*[0-9].*",
+         "a can number is a size, not an amount: write how many and the weight of one, as in 2 (6 lb 9 oz) cans."),
+        (r".*[$€£].*[a-z].*", "an amount of money stands alone: write $4.50."),
+        (r"\s*-.*", "an amount cannot be negative; only temperatures can."),
+        (r".*[0-9]\s*(?:-|–|—|\.\.+|\bto\b|\bor\b)\s*\$?[0-9].*|.*\bbetween\b.*",
+         "a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2."),
+        (r".*\s-\s*[$€£]?[0-9].*", "nothing is taken away inside a quantity: write what is left."),
+        (r".*\b(?:pinch|dash|handful|knob|splash|drizzle|smidgen|to taste|some|few)\b.*",
+         "that cannot be measured: write a weight or a volume."),
+        (r".*(?:\b(?:about|approx|approximately|around|ca|circa|heaped|heaping|scant|rounded|generous|nearly)\b|~|≈).*",
+         "an amount is exact: leave out words such as about or heaped."),
+        (rf".*[0-9]\s*(?:oz|ounces?)\.?\s+(?:of\s+)?(?:\w+\s+)?(?:{_LIQUIDS})\b.*",
+         "oz is a weight, and a liquid may be meant by volume: write fl oz for volume, or oz alone for weight."),
+        (rf"\s*{_FIGURE}\s*[a-z\"]*\s*[x×]\s*{_FIGURE}\s*[a-z\"]*\s*",
+         "two sides make an area: write all three sides of a box, as in 12x20x2.5 in."),
+        (r".*/.*/.*|\s*/.*|.*/\s*", "a fraction is one number over another, as in 3/4."),
+        (r"\s*[.,]?[0-9][0-9.,]*(?:\s*/\s*[0-9]+|\s+[0-9]+\s*/\s*[0-9]+)?\s*",
+         "the unit is missing: write it after the number, as in 510 g."),
+        (r"\s*\+.*", "a plus stands between two amounts only."),
+        (r".*[0-9]\s+[0-9].*", "two numbers stand side by side: write thousands without a gap, or a unit between."),
+        (r"[^0-9]*", "there is no number in it: write figures, as in 2 cups."),
+        (r".*[0-9]\s*", "the last number has no unit: write it after the number, as in 1 lb 2 oz."),
+    )
+)  # fmt: skip
+
+
+def refusal(text: str) -> NotAQuantity:
+    """Return the refusal of a text, with the first rule it breaks; where none is known, that its unit is unknown.
+
+    >>> print(refusal("2-3 cups").rule)
+    a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2.
+    """
+    for pattern, rule in _RULES:
+        if pattern.fullmatch(text):
+            return NotAQuantity(text, rule)
+    words = " ".join(re.sub(r"[^\w#\"°%. ]|[0-9]", " ", text).split())[:SHOWN]
+    return NotAQuantity(
+        text, f"“{words}” is not a unit this kitchen knows; write the amount alone, without the ingredient."
+    )
+
+
+def bad_figure(figures: str, mark: str | None) -> str:
+    """Return the rule that figures break when points and commas stand where they mean nothing.
+
+    >>> bad_figure("1,5", ".")
+    '1,5 is no number where the decimal mark is a point: a comma then stands before three figures only.'
+    """
+    if mark is None:
+        return f"{figures} is no number: points and commas part thousands in threes, or stand before the decimals once."
+    name, other = ("point", "comma") if mark == "." else ("comma", "point")
+    return (
+        f"{figures} is no number where the decimal mark is a {name}: a {other} then stands before three figures only."
+    )
+
+
+def made_plain(text: str) -> str:
+    """Return the text with full-width figures, one-sign fractions and odd spaces made plain (Unicode form NFKC).
+
+    Raises NotAQuantity for raised or lowered figures, which would change the number, and for signs nobody writes in a
+    quantity, such as emoji.
+
+    >>> made_plain("１ ½ cups"), made_plain("2½")
+    ('1 1/2 cups', '2 1/2')
+    """
+    parts = [_plain_sign(sign, text) for sign in text]
+    return unicodedata.normalize("NFKC", "".join(parts)).translate(_SAME_AS)
+
+
+_SAME_AS = str.maketrans({"⁄": "/", "∕": "/", "−": "-", "″": '"', "”": '"', "'": None})
+_KEPT = frozenset("°%$€£¢×/⁄∕−–—-+&~≈\"″”.,:;()#'’")
+
+
+def _plain_sign(sign: str, text: str) -> str:
+    """Return what a sign stands for: a one-sign fraction gets a space before it, so 1½ is not 11/2."""
+    if sign == "º":
+        return "°"
+    kind = unicodedata.decomposition(sign)
+    if kind.startswith("<fraction>"):
+        return f" {sign}"
+    category = unicodedata.category(sign)
+    if kind.startswith(("<super>", "<sub>")):
+        raise NotAQuantity(text, f"the raised or lowered {sign} is not read: write the number out.")
+    if category in {"Nd", "Zs"} or category.startswith("L") or sign in _KEPT or sign.isascii() or kind:
+        return _figure_or_sign(sign, text)
+    raise NotAQuantity(text, "only letters, the figures 0 to 9 and plain signs are read.")
+
+
+def _figure_or_sign(sign: str, text: str) -> str:
+    if sign.isdecimal() and not unicodedata.normalize("NFKC", sign).isascii():
+        raise NotAQuantity(text, f"the figure {sign} is not read: write the figures 0 to 9.")
+    return sign
