@@ -1,10 +1,36 @@
-"""Is this cook cleared for this station on this day, and if not, what is missing? A value with reasons."""
+"""Is this cook cleared for this station on this day, and if not, what is missing? A value with reasons.
+
+Every requirement is a set of days on which it is met; a clearance is the days they have in common. So until when, and
+whether there ever was one, fall out of the same sum.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
+from functools import reduce
 from typing import Literal
+
+from trainer.kitchen.progress import CookRecord, Person, Progress
+from trainer.kitchen.requirements import (
+    Held,
+    Missing,
+    Requirement,
+    age,
+    certificate,
+    last_day,
+    not_stood_down,
+    on_roster,
+    practical,
+    quiz,
+    reading,
+    shifts,
+)
+from trainer.kitchen.spans import Span, intersection, union
+from trainer.kitchen.technique import Content, Station, Technique
+
+__all__ = ["Clearance", "Held", "Missing", "State", "TechniqueStanding", "clearance_of", "technique_standing"]
 
 State = Literal[
     "not started",
@@ -17,31 +43,15 @@ State = Literal[
     "stood down",
     "not allowed",
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class Missing:
-    """One thing that stands between a cook and a clearance: what it is, in words, and what to do next."""
-
-    what: str
-    text: str
-    next_act: str
-
-
-@dataclass(frozen=True, slots=True)
-class Held:
-    """One thing the station asks for that is there: in words, since when, until when, and the entries that prove it."""
-
-    what: str
-    text: str
-    since: date | None
-    until: date | None
-    proof: tuple[str, ...]
+TechniqueState = Literal["not started", "studying", "ready to show", "signed", "lapsed"]
 
 
 @dataclass(frozen=True, slots=True)
 class Clearance:
-    """State, every missing thing, everything held, the last good day (None: no end), and the proving entry ids."""
+    """State, every missing thing, everything held, the last good day (None: no end), and the proving entry ids.
+
+    For a lapsed clearance `until` is the day it ended. `reason` says in words why it is none, where one thing decides.
+    """
 
     cook: str
     station: str
@@ -57,3 +67,165 @@ class Clearance:
     def is_cleared(self) -> bool:
         """Return whether the cook may run the station on that day."""
         return self.state in ("cleared", "due again")
+
+
+@dataclass(frozen=True, slots=True)
+class TechniqueStanding:
+    """Where a cook stands with one technique on a day: what is missing, and since when they wait to be watched."""
+
+    technique: str
+    state: TechniqueState
+    reading: Requirement
+    quiz: Requirement | None
+    practical: Requirement
+    asked_since: datetime | None
+
+    @property
+    def requirements(self) -> tuple[Requirement, ...]:
+        """Return reading, quiz (where the technique has questions) and practical."""
+        return tuple(r for r in (self.reading, self.quiz, self.practical) if r is not None)
+
+    @property
+    def is_read(self) -> bool:
+        """Return whether an edition that holds is read."""
+        return self.reading.best is not None
+
+    @property
+    def quiz_passed(self) -> bool:
+        """Return whether the quiz is passed and in date, or the technique has none."""
+        return self.quiz is None or self.quiz.best is not None
+
+    @property
+    def may_be_watched(self) -> bool:
+        """Return whether reading and quiz are there, which a practical asks for."""
+        return self.is_read and self.quiz_passed
+
+    @property
+    def is_signed(self) -> bool:
+        """Return whether a sign-off counts."""
+        return self.practical.best is not None
+
+
+def technique_standing(cook: str, technique: Technique, progress: Progress, on: date) -> TechniqueStanding:
+    """Return where a cook stands with a technique on a day, as the book said then."""
+    return _standing(progress.record(cook).as_of(on), technique, on)
+
+
+def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueStanding:
+    read, signed = reading(record, technique, on), practical(record, technique, on)
+    sat = quiz(record, technique, on) if technique.questions else None
+    begun = bool(read.spans) or any(line.technique == technique.id for line in record.sat)
+    state = _technique_state(read, sat, signed, begun=begun)
+    return TechniqueStanding(technique.id, state, read, sat, signed, _asked_since(record, technique.id))
+
+
+def _technique_state(read: Requirement, sat: Requirement | None, signed: Requirement, *, begun: bool) -> TechniqueState:
+    if read.best and (sat is None or sat.best):
+        return "signed" if signed.best else "ready to show"
+    if any(span.since <= span.until for span in signed.spans):
+        return "lapsed"
+    return "studying" if begun else "not started"
+
+
+def _asked_since(record: CookRecord, technique: str) -> datetime | None:
+    """Return when the open request was made; a later practical of the technique answers it."""
+    answered = max((line.seq for line in record.watched if line.technique == technique), default=0)
+    return next((a.at for a in record.asked if a.technique == technique and a.seq > answered), None)
+
+
+def clearance_of(person: Person, station: Station, progress: Progress, content: Content, on: date) -> Clearance:
+    """Return whether a cook may run a station on a day, with every reason, as the book said on that day.
+
+    Entries recorded later are not seen, nor voids; an entry voided by then counts for nothing.
+    """
+    return clearances_of(person, (station,), progress, content, on)[0]
+
+
+def clearances_of(
+    person: Person, stations: Iterable[Station], progress: Progress, content: Content, on: date
+) -> tuple[Clearance, ...]:
+    """Return a cook's clearances at several stations; what stations share is worked out once."""
+    record = progress.record(person.id).as_of(on)
+    roster = on_roster(record, on)
+    learnt: dict[str, TechniqueStanding] = {}
+    found = []
+    for station in stations:
+        for name in station.techniques:
+            if name not in learnt:
+                learnt[name] = _standing(record, content.techniques[name], on)
+        techniques = [learnt[name] for name in station.techniques]
+        asked = [roster, *_of_station(person, station, record, on), *(r for t in techniques for r in t.requirements)]
+        found.append(_clearance(person, station, on, asked, techniques))
+    return tuple(found)
+
+
+def _of_station(person: Person, station: Station, record: CookRecord, on: date) -> list[Requirement]:
+    """Return what the station itself asks for, beyond its techniques."""
+    asked = [not_stood_down(record, station, on)]
+    if station.minimum_age is not None:
+        asked.append(age(person, station, on))
+    asked += [certificate(record, paper, on) for paper in station.certificates]
+    if station.supervised_shifts:
+        asked.append(shifts(record, station, on))
+    return asked
+
+
+def _clearance(
+    person: Person, station: Station, on: date, asked: Sequence[Requirement], techniques: Sequence[TechniqueStanding]
+) -> Clearance:
+    """Return the clearance that follows from everything the station asks for."""
+    missing = tuple(r.missing for r in asked if r.missing)
+    held = tuple(r.held for r in asked if r.held and not r.quiet)
+    until = _until(asked, on)
+    state = _state(station, on, asked, techniques, until)
+    proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
+    ends = None if until is None else last_day(until)
+    return Clearance(person.id, station.id, on, state, missing, held, ends, proof, _reason(state, asked))
+
+
+def _until(asked: Sequence[Requirement], on: date) -> date | None:
+    """Return the last day of the common days that hold *on*; else the last day there ever were any; else None."""
+    if all(r.best for r in asked):
+        return min(r.best.until for r in asked if r.best)
+    if not all(r.spans for r in asked):
+        return None
+    common: list[Span] = reduce(intersection, (union(r.spans) for r in asked))
+    return max((span.until for span in common if span.until < on), default=None)
+
+
+def _state(
+    station: Station,
+    on: date,
+    asked: Sequence[Requirement],
+    techniques: Sequence[TechniqueStanding],
+    until: date | None,
+) -> State:
+    missing = {r.what for r in asked if r.missing}
+    if any(r.bars and r.missing for r in asked):
+        return "not allowed"
+    if "stood down" in missing:
+        return "stood down"
+    if until is not None and not missing:
+        return "due again" if (until - on).days <= station.warn_days else "cleared"
+    return "lapsed" if until is not None else _state_of_learning(techniques)
+
+
+def _state_of_learning(techniques: Sequence[TechniqueStanding]) -> State:
+    """Return how far somebody has come who was never cleared."""
+    states = {t.state for t in techniques}
+    if states <= {"signed"}:
+        return "supervised"
+    if "ready to show" in states:
+        return "ready to show"
+    return "not started" if states == {"not started"} else "studying"
+
+
+def _reason(state: State, asked: Sequence[Requirement]) -> str:
+    """Return the words of the one thing that decides a state which withholds the station."""
+    if state == "not allowed":
+        return " ".join(r.missing.text for r in asked if r.bars and r.missing)
+    if state == "stood down":
+        return next(r.missing.text for r in asked if r.what == "stood down" and r.missing)
+    if state == "lapsed":
+        return next(r.missing.text for r in asked if r.missing)
+    return ""

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from trainer.kitchen.book import Entry
+from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.progress import Person, Progress
-from trainer.kitchen.technique import Content
+from trainer.kitchen.technique import Content, Station
+
+WRITER_MAY_VOID_FOR = timedelta(minutes=10)
+ANOTHER_MANAGER = "Another manager."
+A_MANAGER = "A manager."
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +25,31 @@ class Day:
     people: Mapping[str, Person]
     on: date
 
+    def name(self, cook: str) -> str:
+        """Return somebody's name, or the id of somebody whose name is erased."""
+        return self.people[cook].name if cook in self.people else cook
+
+    def roles(self, cook: str) -> frozenset[str]:
+        """Return somebody's roles on the day."""
+        return self.progress.roles(cook, self.on)
+
+    def is_on_roster(self, cook: str) -> bool:
+        """Return whether somebody is on the roster on the day."""
+        return self.progress.is_on_roster(cook, self.on)
+
+    def is_cleared(self, cook: str, station: Station) -> bool:
+        """Return whether somebody is cleared at a station on the day."""
+        person = self.people.get(cook)
+        return person is not None and clearance_of(
+            person, station, self.progress, self.content, self.on
+        ).is_cleared  # fmt: skip
+
+    def has_grant(self, cook: str, station: str) -> bool:
+        """Return whether a manager's opening of the station for somebody is live on the day."""
+        record = self.progress.record(cook)
+        lines = record.standing(record.opened, self.on)
+        return any(line.station == station and self.on <= line.until for line in lines)
+
 
 @dataclass(frozen=True, slots=True)
 class Entitlement:
@@ -30,21 +60,109 @@ class Entitlement:
     who_can: str = ""
 
 
+YES = Entitlement(True)
+
+
 def may_sign(assessor: str, cook: str, technique: str, day: Day) -> Entitlement:
-    """Return whether an assessor may sign a practical of this cook in this technique on the day."""
-    raise NotImplementedError
+    """Return whether an assessor may sign a practical of this cook in this technique on the day.
+
+    It takes the assessor's role that day and a clearance (or a live grant) at a station asking for the technique, and
+    nobody signs their own.
+    """
+    stations = day.content.stations_asking_for(technique)
+    if not stations:
+        return Entitlement(False, "No station asks for this technique, so nobody can sign it.", A_MANAGER)
+    return _may_sign_among(assessor, cook, stations, day)
 
 
 def may_sign_at(assessor: str, cook: str, station: str, day: Day) -> Entitlement:
     """Return whether an assessor may sign a supervised shift of this cook at this station on the day."""
-    raise NotImplementedError
+    found = day.content.stations.get(station)
+    if found is None:
+        return Entitlement(False, f"There is no station {station!r}.", "")
+    return _may_sign_among(assessor, cook, (found,), day)
+
+
+def _may_sign_among(assessor: str, cook: str, stations: Iterable[Station], day: Day) -> Entitlement:
+    """Return whether an assessor may sign for a cook at one of these stations at least."""
+    reason = _why_not(assessor, cook, tuple(stations), day)
+    return YES if not reason else Entitlement(False, reason, _who_can(cook, tuple(stations), day))
+
+
+def _why_not(assessor: str, cook: str, stations: tuple[Station, ...], day: Day) -> str:
+    """Return what stands in the way of a signature; "" where nothing does."""
+    if assessor == cook:
+        return "Nobody signs their own work."
+    if not day.is_on_roster(assessor):
+        return f"{day.name(assessor)} is not on the roster."
+    if "assessor" not in day.roles(assessor):
+        return f"{day.name(assessor)} is no assessor."
+    if not any(day.has_grant(assessor, s.id) or day.is_cleared(assessor, s) for s in stations):
+        return f"{day.name(assessor)} is not cleared today at {_titles(stations)}."
+    return ""
+
+
+def signers(cook: str, stations: Iterable[Station], day: Day) -> tuple[str, ...]:
+    """Return the ids of all who may sign for a cook at one of these stations on the day."""
+    asked = tuple(stations)
+    return tuple(name for name in day.progress.cooks_on(day.on) if not _why_not(name, cook, asked, day))
+
+
+def _who_can(cook: str, stations: tuple[Station, ...], day: Day) -> str:
+    names = [day.name(name) for name in signers(cook, stations, day)]
+    if names:
+        return ", ".join(names) + "."
+    return f"Nobody today: a manager can open {_titles(stations)} for an assessor."
+
+
+def _titles(stations: Iterable[Station]) -> str:
+    return " or ".join(station.title for station in stations)
+
+
+def may_manage(by: str, cook: str, day: Day) -> Entitlement:
+    """Return whether somebody may decide about a cook as a manager; nobody decides about themselves."""
+    if "manager" not in day.roles(by):
+        return Entitlement(False, f"{day.name(by)} is no manager.", A_MANAGER)
+    if by == cook:
+        return Entitlement(False, "Nobody decides this about themselves.", ANOTHER_MANAGER)
+    return YES
 
 
 def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlement:
-    """Return whether a manager may open a station for an assessor."""
-    raise NotImplementedError
+    """Return whether a manager may open a station for an assessor.
+
+    Only while nobody on the roster is cleared there, for somebody else, who has the assessor's role.
+    """
+    manages = may_manage(by, assessor, day)
+    if not manages.may:
+        return manages
+    if station not in day.content.stations:
+        return Entitlement(False, f"There is no station {station!r}.", "")
+    if "assessor" not in day.roles(assessor):
+        return Entitlement(False, f"{day.name(assessor)} is no assessor.", "")
+    cleared = [c for c in day.progress.cooks_on(day.on) if day.is_cleared(c, day.content.stations[station])]
+    if cleared:
+        names = ", ".join(day.name(c) for c in cleared)
+        return Entitlement(False, f"{names} cleared there already: no grant is needed.", f"{names}, as an assessor.")
+    return YES
 
 
 def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progress) -> Entitlement:
-    """Return whether somebody may void an entry at a moment."""
-    raise NotImplementedError
+    """Return whether somebody may void an entry at a moment.
+
+    Its writer within ten minutes, or a manager with a reason and not about themselves; never a void, never twice.
+    """
+    if entry.kind == "entry_voided":
+        return Entitlement(False, "A void is never voided: write the entry again.", "")
+    if progress.voided_on(entry.id, entry.cook) is not None:
+        return Entitlement(False, "That entry is voided already.", "")
+    if not reason.strip():
+        return Entitlement(False, "A correction needs a reason.", "")
+    roles = progress.roles(by, progress.day_of(now))
+    if entry.by == by and roles and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
+        return YES
+    if "manager" not in roles:
+        return Entitlement(False, "Its writer can void an entry for ten minutes; after that a manager can.", A_MANAGER)
+    if entry.cook == by:
+        return Entitlement(False, "A manager does not void entries about themselves.", ANOTHER_MANAGER)
+    return YES

@@ -1,12 +1,23 @@
-"""A watched run through a checklist, and the verdict that follows from it."""
+"""A watched run through a checklist, and the verdict that follows from it.
+
+Numbers decide what was measured: nobody can say *meets it* over readings that lie outside. An assessor may always be
+stricter, with a note, and may always say *unsafe*.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from trainer.kitchen.technique import Limit, Point, Technique
+from trainer.recipe_math.parsing import parse_quantity
+from trainer.recipe_math.quantity import QuantityProblem
+
 Seen = Literal["meets it", "not yet", "unsafe"]
 VerdictWord = Literal["meets it", "not yet", "stopped"]
+SEEN: tuple[Seen, ...] = ("meets it", "not yet", "unsafe")
+STRICTER: dict[VerdictWord, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +31,142 @@ class PointSeen:
 
 
 @dataclass(frozen=True, slots=True)
+class PointProblem:
+    """Why a point cannot be kept as typed: the value, the rule, and which reading (0 is the first), if one is."""
+
+    point: str
+    value: str
+    rule: str
+    reading: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Verdict:
     """The word, and every reason for it in plain words."""
 
     word: VerdictWord
     reasons: tuple[str, ...]
+
+
+def judge_point(
+    point: Point, readings: Sequence[str], tick: Seen | None, note: str = "", decimal_mark: str | None = None
+) -> PointSeen | PointProblem:
+    """Return the point as seen, or what is wrong with what was typed.
+
+    A reading without a unit is in the limit's unit; both ends of a limit count as inside. `tick` None lets the readings
+    decide. *Meets it* over readings outside is refused; *not yet* over readings inside needs a note; *unsafe* never
+    needs a reading.
+    """
+    typed = tuple(text.strip() for text in readings if text.strip())
+    if tick is not None and tick not in SEEN:
+        return PointProblem(point.id, str(tick), "say meets it, not yet or unsafe.")
+    if point.limit is None or point.judged == "ticked":
+        return _ticked(point, typed, tick, note)
+    if tick == "unsafe" and not typed:
+        return PointSeen(point.id, "unsafe", (), note)
+    inside = _inside(point, point.limit, typed, decimal_mark)
+    if isinstance(inside, PointProblem):
+        return inside
+    return _measured(PointSeen(point.id, _suggested(point, inside), typed, note), inside, point, tick)
+
+
+def _ticked(point: Point, typed: tuple[str, ...], tick: Seen | None, note: str) -> PointSeen | PointProblem:
+    if tick is None:
+        return PointProblem(point.id, "", "say meets it, not yet or unsafe.")
+    return PointSeen(point.id, tick, typed, note)
+
+
+def _suggested(point: Point, inside: int) -> Seen:
+    return "meets it" if inside >= point.pieces_inside else "not yet"
+
+
+def _measured(counted: PointSeen, inside: int, point: Point, tick: Seen | None) -> PointSeen | PointProblem:
+    """Return the point with the assessor's word in place of the numbers', where that word may stand."""
+    if tick is None or tick == counted.seen:
+        return counted
+    if tick == "meets it":
+        rule = f"{inside} of {len(counted.readings)} inside and {point.pieces_inside} needed: the readings decide."
+        return PointProblem(point.id, tick, rule)
+    if tick == "not yet" and not counted.note.strip():
+        return PointProblem(point.id, tick, "the readings are inside: say in the note what was not right.")
+    return PointSeen(point.id, tick, counted.readings, counted.note)
+
+
+def _inside(point: Point, limit: Limit, typed: Sequence[str], decimal_mark: str | None) -> int | PointProblem:
+    """Return how many readings lie inside the limit, or the first thing that is wrong with them."""
+    if len(typed) != point.pieces:
+        return PointProblem(
+            point.id, ", ".join(typed), f"{len(typed)} of {point.pieces} readings: take {point.pieces}."
+        )
+    inside = 0
+    for place, text in enumerate(typed):
+        found = _admits(limit, text, decimal_mark)
+        if isinstance(found, str):
+            return PointProblem(point.id, text, found, place)
+        inside += found
+    return inside
+
+
+def _admits(limit: Limit, text: str, decimal_mark: str | None) -> bool | str:
+    """Return whether a reading lies inside the limit, or the rule it breaks."""
+    own = next((q.unit for q in (limit.target, limit.highest, limit.lowest) if q is not None), None)
+    if own is None:
+        return f"the line {limit.id} has no value to measure against: tick the point."
+    try:
+        value = parse_quantity(text, default_unit=own.symbol, decimal_mark=decimal_mark).whole()
+    except QuantityProblem as problem:
+        return str(getattr(problem, "rule", problem))
+    if value.unit.dimension != own.dimension:
+        return f"{value.unit.symbol} is {value.unit.dimension}; this point is measured in {own.symbol}."
+    return limit.admits(value)
+
+
+def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:
+    """Return the word that follows from the points, with every reason.
+
+    Anything unsafe: *stopped*. A critical point not met or not seen, or too few of the others met: *not yet*.
+    """
+    by_point = {point.point: point for point in seen}
+    unsafe = [_said(p, by_point.get(p.id)) for p in technique.checklist if _word(p, by_point) == "unsafe"]
+    critical = [_said(p, by_point.get(p.id)) for p in technique.checklist if p.critical and _falls_short(p, by_point)]
+    scored = [_said(p, by_point.get(p.id)) for p in technique.checklist if not p.critical and _falls_short(p, by_point)]
+    others = sum(not p.critical for p in technique.checklist)
+    met = sum(not p.critical and _word(p, by_point) == "meets it" for p in technique.checklist)
+    count = f"{met} of {others} scored points met, {technique.scored_needed} needed."
+    if unsafe:
+        return Verdict("stopped", (*unsafe, *critical, count))
+    if critical or met < technique.scored_needed:
+        return Verdict("not yet", (*critical, count, *scored))
+    return Verdict("meets it", ("Every critical point met.", count, *scored))
+
+
+def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | str:
+    """Return the verdict with a stricter word of the assessor's in its place, or the rule that word breaks."""
+    if said is None or said == found.word:
+        return found
+    if said not in STRICTER:
+        return f"{said!r} is no verdict: meets it, not yet or stopped."
+    if STRICTER[said] < STRICTER[found.word]:
+        return f"The points say {found.word}; nobody can say {said} over them."
+    if not note.strip():
+        return f"The points say {found.word}: say in the note why it is {said}."
+    return Verdict(said, (f"The assessor says {said}: {note.strip()}", *found.reasons))
+
+
+def _word(point: Point, by_point: dict[str, PointSeen]) -> Seen | Literal["not seen"]:
+    found = by_point.get(point.id)
+    return found.seen if found else "not seen"
+
+
+def _falls_short(point: Point, by_point: dict[str, PointSeen]) -> bool:
+    """Return whether a point is neither met nor unsafe."""
+    return _word(point, by_point) in ("not yet", "not seen")
+
+
+def _said(point: Point, found: PointSeen | None) -> str:
+    """Return one point in words: Critical: guard on before power, not seen."""
+    kind = "Critical" if point.critical else "Scored"
+    word = found.seen if found else "not seen"
+    readings = f" (read: {'; '.join(found.readings)})" if found and found.readings else ""
+    note = f" ({found.note.strip()})" if found and found.note.strip() else ""
+    return f"{kind}: {point.text.rstrip('.')}, {word}{readings}{note}"

@@ -158,10 +158,10 @@ class CookRecord:
 
     def as_of(self, on: date) -> CookRecord:
         """Return the record as it stood at the end of a day: later lines left out, and those voided by then."""
-        kept = {name: self._kept(getattr(self, name), on) for name in LINES}
+        kept: dict[str, Any] = {name: self.standing(getattr(self, name), on) for name in LINES}
         return CookRecord(self.cook, **kept)
 
-    def _kept(self, lines: tuple[LineT, ...], on: date) -> tuple[LineT, ...]:
+    def standing(self, lines: tuple[LineT, ...], on: date) -> tuple[LineT, ...]:
         """Return the lines recorded on or before a day and not voided by then."""
         if not self.voids:
             return lines if all(line.on <= on for line in lines) else tuple(x for x in lines if x.on <= on)
@@ -313,13 +313,17 @@ class Progress:
 
     def roles(self, cook: str, on: date) -> frozenset[str]:
         """Return the roles somebody has at the end of a day; none before joining and after leaving."""
-        lines = self.record(cook).as_of(on).roster
+        lines = self._roster_on(cook, on)
         return lines[-1].roles if lines else frozenset()
 
     def is_on_roster(self, cook: str, on: date) -> bool:
         """Return whether somebody has joined and not left by the end of a day."""
-        lines = self.record(cook).as_of(on).roster
+        lines = self._roster_on(cook, on)
         return bool(lines) and not lines[-1].left
+
+    def _roster_on(self, cook: str, on: date) -> tuple[OnRoster, ...]:
+        record = self.record(cook)
+        return record.standing(record.roster, on)
 
     def cooks_on(self, on: date) -> tuple[str, ...]:
         """Return the ids of all on the roster at the end of a day, in the order they first joined."""

@@ -1,0 +1,217 @@
+"""What a station asks for, one requirement at a time: on which days it is met, and in words what is met or missing.
+
+Every function takes a record as it stood on a day (`CookRecord.as_of`), so nothing recorded later is seen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import takewhile
+
+from trainer.kitchen.progress import CookRecord, Person, Read, Watched
+from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
+from trainer.kitchen.technique import CertificateAsked, Station, Technique
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """One thing that stands between a cook and a clearance: what it is, in words, and what to do next.
+
+    `what` is the kind of thing, and behind a colon whose: `reading:fresh_pasta`, `certificate:first_aid`, `shifts`.
+    """
+
+    what: str
+    text: str
+    next_act: str
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """One thing the station asks for that is there: in words, since when, until when, and the entries that prove it."""
+
+    what: str
+    text: str
+    since: date | None
+    until: date | None
+    proof: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Requirement:
+    """The days one requirement is met, and what it is on the day asked: the span that holds it, or what is missing.
+
+    `bars` says nobody who misses it may work at the station at all; `quiet` that it is not worth a line when met.
+    """
+
+    what: str
+    spans: tuple[Span, ...]
+    best: Span | None
+    text: str
+    missing: Missing | None
+    bars: bool = False
+    quiet: bool = False
+
+    @property
+    def held(self) -> Held | None:
+        """Return the requirement as something held, or None where it is missing."""
+        if self.best is None:
+            return None
+        since = None if self.best.since == ALWAYS else self.best.since
+        return Held(self.what, self.text, since, last_day(self.best.until), self.best.proof)
+
+
+def last_day(until: date) -> date | None:
+    """Return the last good day, None where there is no end."""
+    return None if until == NO_END else until
+
+
+def holds_until(technique: Technique, edition: int) -> date:
+    """Return the last day a proof made on an edition counts: the day before an edition that asks for it anew."""
+    for place, later in enumerate(technique.editions):
+        if later.number > edition and not later.sign_offs_hold:
+            return later.since - ONE_DAY if place else ALWAYS
+    return NO_END
+
+
+def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:
+    """Return whether an edition that still holds is read."""
+    lines = [line for line in record.read if line.technique == technique.id]
+    spans = tuple(Span(x.on, holds_until(technique, x.edition), (x.entry,)) for x in lines)
+    what, best = f"reading:{technique.id}", best_on(spans, on)
+    missing = None if best else Missing(what, _not_read(technique, lines, on), "The cook reads it and says so.")
+    return Requirement(what, spans, best, f"{technique.title}: read.", missing)
+
+
+def _not_read(technique: Technique, lines: Sequence[Read], on: date) -> str:
+    edition = technique.edition_on(on).number
+    if not lines:
+        return f"{technique.title}: edition {edition} not read."
+    return f"{technique.title}: read in edition {lines[-1].edition}; edition {edition} has to be read anew."
+
+
+def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
+    """Return whether the quiz is passed and not too long ago."""
+    lines = [line for line in record.sat if line.technique == technique.id and line.passed]
+    spans = tuple(Span(x.on, months_later(x.on, technique.quiz_months), (x.entry,)) for x in lines)
+    what, best = f"quiz:{technique.id}", best_on(spans, on)
+    text = f"{technique.title}: quiz passed."
+    if best:
+        return Requirement(what, spans, best, text, None)
+    ended = f" passed on {in_words(spans[-1].since)}, good to {in_words(spans[-1].until)}." if spans else " not passed."
+    act = f"The cook sits the quiz: {technique.need_right} of {technique.asked} right."
+    return Requirement(what, spans, None, text, Missing(what, f"{technique.title}: quiz{ended}", act))
+
+
+def practical(record: CookRecord, technique: Technique, on: date) -> Requirement:
+    """Return whether a sign-off counts: *meets it*, in an edition that holds, not too old, no *stopped* since.
+
+    A later *not yet* leaves an earlier sign-off as it was; *stopped* ends it from that day until the next *meets it*.
+    """
+    lines = [line for line in record.watched if line.technique == technique.id]
+    spans = tuple(
+        _sign_off(technique, line, lines[place + 1 :]) for place, line in enumerate(lines) if line.verdict == "meets it"
+    )
+    what, best = f"practical:{technique.id}", best_on(spans, on)
+    text = f"{technique.title}: signed off."
+    if best:
+        return Requirement(what, spans, best, text, None)
+    act = "The cook asks to be watched; an assessor cleared at the station watches and signs."
+    return Requirement(what, spans, None, text, Missing(what, f"{technique.title}: {_not_signed(lines, spans)}", act))
+
+
+def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched]) -> Span:
+    """Return the days one sign-off counts."""
+    ends = [months_later(line.on, technique.sign_off_months), holds_until(technique, line.edition)]
+    ends += [stop.on - ONE_DAY for stop in later if stop.verdict == "stopped"]
+    return Span(line.on, min(ends), (line.entry,))
+
+
+def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> str:
+    if not lines:
+        return "no sign-off."
+    last = lines[-1]
+    if last.verdict == "stopped":
+        return f"stopped for safety on {in_words(last.on)}."
+    if not spans:
+        return f"not yet, watched on {in_words(last.on)}."
+    if spans[-1].until < spans[-1].since:
+        return "the sign-off no longer counts."
+    return f"sign-off of {in_words(spans[-1].since)} counted to {in_words(spans[-1].until)}."
+
+
+def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requirement:
+    """Return whether a certificate is in date; it counts from the day it was shown."""
+    lines = [line for line in record.shown if line.certificate == asked.id]
+    spans = tuple(Span(max(x.issued, x.on), x.expires or NO_END, (x.entry,)) for x in lines)
+    what, best = f"certificate:{asked.id}", best_on(spans, on)
+    text = f"{asked.title}: shown."
+    if best:
+        return Requirement(what, spans, best, text, None, bars=asked.bars)
+    ended = f"ended on {in_words(spans[-1].until)}" if spans and spans[-1].until < on else "none shown"
+    missing = Missing(what, f"{asked.title}: {ended}.", "The cook shows a valid one to a manager, who writes it down.")
+    return Requirement(what, spans, None, text, missing, bars=asked.bars)
+
+
+def shifts(record: CookRecord, station: Station, on: date) -> Requirement:
+    """Return whether enough supervised shifts are worked at the station; they count in any order."""
+    lines = sorted((x for x in record.shifts if x.station == station.id), key=lambda x: x.on)
+    need, worked = station.supervised_shifts, len(lines)
+    text = f"Supervised shifts: {worked} of {need} worked."
+    if worked >= need:
+        spans = (Span(lines[need - 1].on, NO_END, tuple(x.entry for x in lines[:need])),)
+        return Requirement("shifts", spans, best_on(spans, on), text, None)
+    act = f"The cook works {need - worked} more beside a cleared cook; an assessor writes them down."
+    return Requirement("shifts", (), None, text, Missing("shifts", text, act))
+
+
+def age(person: Person, station: Station, on: date) -> Requirement:
+    """Return whether somebody is old enough for a station that asks for an age; an unknown birth date is not."""
+    years = station.minimum_age or 0
+    text = f"{years} years old or more."
+    if person.born is None:
+        words = f"Age: no birth date on record, and the station asks for {years} years ({station.age_reason})."
+        missing = Missing("age", words, "A manager sees a proof of age and enters the birth date.")
+        return Requirement("age", (), None, text, missing, bars=True)
+    since = birthday(person.born, years)
+    spans = (Span(since, NO_END),)
+    if since <= on:
+        return Requirement("age", spans, spans[0], text, None, bars=True)
+    words = f"Age: not {years} before {in_words(since)} ({station.age_reason})."
+    return Requirement("age", spans, None, text, Missing("age", words, "Nobody can lift this; wait."), bars=True)
+
+
+def on_roster(record: CookRecord, on: date) -> Requirement:
+    """Return the days somebody belongs to the kitchen: from joining to the day before leaving."""
+    ends = [line.on - ONE_DAY for line in record.roster[1:]] + [NO_END]
+    lines = zip(record.roster, ends[: len(record.roster)], strict=True)
+    spans = tuple(Span(line.on, until, (line.entry,)) for line, until in lines if not line.left)
+    best = best_on(spans, on)
+    missing = None if best else Missing("roster", _off_roster(record), "A manager puts the cook on the roster.")
+    return Requirement("roster", spans, best, "On the roster.", missing, quiet=True)
+
+
+def _off_roster(record: CookRecord) -> str:
+    return f"Left the kitchen on {in_words(record.roster[-1].on)}." if record.roster else "Not on the roster."
+
+
+def not_stood_down(record: CookRecord, station: Station, on: date) -> Requirement:
+    """Return the days somebody is not stood down from the station; on a day with both, the later line decides."""
+    lines = [line for line in record.stood_down if line.station == station.id]
+    spans, since = [], ALWAYS
+    for line in lines:
+        if line.restored:
+            since = line.on if since == NO_END else since
+        elif since != NO_END:
+            spans.append(Span(since, line.on - ONE_DAY))
+            since = NO_END
+    if since != NO_END:
+        spans.append(Span(since, NO_END))
+    best = best_on(spans, on)
+    missing = None
+    if best is None:
+        first = list(takewhile(lambda line: not line.restored, reversed(lines)))[-1]
+        words = f"Stood down on {in_words(first.on)}: {first.reason}"
+        missing = Missing("stood down", words, "A manager puts the cook back when the reason is gone.")
+    return Requirement("stood down", tuple(spans), best, "Not stood down.", missing, quiet=True)
