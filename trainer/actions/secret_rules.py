@@ -1,0 +1,90 @@
+"""Which secrets a person may choose: an 8-digit PIN that is not silly, or a passphrase of 15 characters or more.
+
+Lengths: NIST SP 800-63B-4, section 3.1.1.2: 15 characters where a password is the only factor, 8 where it is one of
+several (the enrolled device is the other). No rule of composition, no periodic change; a block-list instead.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Collection, Iterator
+from datetime import date
+
+PIN_DIGITS = 8
+PASSPHRASE_LEAST = 15
+PASSPHRASE_MOST = 256
+DIGITS = "0123456789"
+UP = DIGITS * 3
+DOWN = UP[::-1]
+COMMON = (
+    "password", "passphrase", "letmein", "welcome", "qwerty", "qwertyuiop", "asdfghjkl", "zxcvbnm", "iloveyou",
+    "administrator", "kitchen", "restaurant", "changeme", "secret", "dragon", "monkey", "football", "baseball",
+    "sunshine", "princess", "master", "abc", "abcdefghijklmnopqrstuvwxyz", "correcthorsebatterystaple",
+)  # fmt: skip
+
+
+def is_pin(secret: str) -> bool:
+    """Return whether a secret is meant as a PIN: ASCII digits alone, fewer than a passphrase needs."""
+    return secret.isascii() and secret.isdigit() and len(secret) < PASSPHRASE_LEAST
+
+
+def wrong_with(secret: str, born: date | None, names: Collection[str] = ()) -> str:
+    """Return why a secret may not be chosen, in one sentence; "" when it may.
+
+    >>> wrong_with("12345678", None)
+    'A PIN of figures in a row is guessed first. Choose another.'
+    >>> wrong_with("70281936", None)
+    ''
+    """
+    return _wrong_with_pin(secret, born) if is_pin(secret) else _wrong_with_passphrase(secret, names)
+
+
+def _wrong_with_pin(pin: str, born: date | None) -> str:
+    """Return why a PIN may not be chosen, or ""."""
+    if len(pin) != PIN_DIGITS:
+        return (
+            f"A PIN has {PIN_DIGITS} digits; this has {len(pin)}. Or choose a passphrase of {PASSPHRASE_LEAST} or more."
+        )
+    if pin in UP or pin in DOWN:
+        return "A PIN of figures in a row is guessed first. Choose another."
+    if len(set(pin)) <= 2 or pin[:4] == pin[4:]:
+        return "A PIN that repeats itself is guessed first. Choose another."
+    pairs = pin[::2]
+    if pairs == pin[1::2] and (pairs in UP or pairs in DOWN):
+        return "A PIN of doubled figures in a row is guessed first. Choose another."
+    if born is not None and pin in _written(born):
+        return "A birth date is known to others. Choose another PIN."
+    return ""
+
+
+def _written(day: date) -> Iterator[str]:
+    """Yield the ways to write a day in eight digits."""
+    return (day.strftime(form) for form in ("%d%m%Y", "%m%d%Y", "%Y%m%d", "%Y%d%m"))
+
+
+def _wrong_with_passphrase(phrase: str, names: Collection[str]) -> str:
+    """Return why a passphrase may not be chosen, or ""."""
+    text = unicodedata.normalize("NFKC", phrase)
+    if len(text) < PASSPHRASE_LEAST:
+        return f"A passphrase has {PASSPHRASE_LEAST} characters or more; this has {len(text)}. A PIN has 8 digits."
+    if len(text) > PASSPHRASE_MOST:
+        return f"A passphrase has at most {PASSPHRASE_MOST} characters; this has {len(text)}."
+    bare = "".join(letter for letter in text.casefold() if letter.isalnum())
+    if len(set(bare)) <= 3 or _is_one_piece_again(bare) or bare in UP or bare in DOWN:
+        return "A passphrase that repeats itself or counts is guessed first. Choose another."
+    left = bare
+    for word in sorted({*COMMON, *(_bare(name) for name in names)}, key=len, reverse=True):
+        left = left.replace(word, "") if len(word) > 2 else left
+    if len(left.strip(DIGITS)) < 4:
+        return "A passphrase of common words, or of your name or the kitchen's, is guessed first. Add words to it."
+    return ""
+
+
+def _bare(name: str) -> str:
+    """Return a name's letters and digits alone, case folded."""
+    return "".join(letter for letter in unicodedata.normalize("NFKC", name).casefold() if letter.isalnum())
+
+
+def _is_one_piece_again(text: str) -> bool:
+    """Return whether a text is one piece of up to half its length, written again and again."""
+    return bool(text) and text in (text + text)[1:-1]
