@@ -1,0 +1,165 @@
+"""What a content folder gives when it is read: records, words with their numbers filled in, the house's own lines."""
+
+from __future__ import annotations
+
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from tests.store.small_kitchen import WORDS, change, small_kitchen
+from trainer.kitchen.technique import Content, Technique
+from trainer.recipe_math.parsing import parse_quantity
+from trainer.store.content_files import content_summary, load_content
+from trainer.store.content_limits import duration_text, limit_text
+
+STRUCTURE = "techniques/rolling/technique.yaml"
+CODE = "kitchen_code.yaml"
+
+
+def loaded(folder: Path, units_first: str = "us", language: str = "en") -> Content:
+    """Return the content of a folder that has no fault."""
+    content, problems = load_content(folder, language, "metric" if units_first == "metric" else "us")
+    assert problems == ()
+    assert content is not None
+    return content
+
+
+@pytest.fixture
+def rolling(tmp_path: Path) -> Technique:
+    """Return the one technique of the small kitchen."""
+    return loaded(small_kitchen(tmp_path)).techniques["rolling"]
+
+
+def test_a_brace_prints_a_target_both_ways_with_what_it_may_give_or_take(rolling: Technique) -> None:
+    """4 oz is 113.398 g and 0.2 oz is 5.67 g (NIST SP 811, Appendix B: 1 oz = 28.349523125 g)."""
+    assert rolling.standard_text[0] == "One sheet weighs 4 oz (113 g), give or take 0.2 oz (6 g)."
+
+
+def test_a_kitchen_that_reads_metric_first_gets_grams_first(tmp_path: Path) -> None:
+    """The setting of the kitchen says which system stands first; both are shown."""
+    technique = loaded(small_kitchen(tmp_path), "metric").techniques["rolling"]
+    assert technique.standard_text[0] == "One sheet weighs 113 g (4 oz), give or take 6 g (0.2 oz)."
+
+
+def test_a_time_is_printed_in_hours_and_minutes(rolling: Technique) -> None:
+    """A span of times reads as a cook says it."""
+    assert rolling.standard_text[1] == "It rests from 30 minutes to 2 hours."
+
+
+def test_a_target_alone_prints_without_words_around_it(rolling: Technique) -> None:
+    """68 °F is exactly 20 °C (definition of the scales)."""
+    assert rolling.standard_text[2] == "The bench is about 68 °F (20 °C)."
+
+
+def test_a_line_of_the_code_prints_as_the_house_sets_it(rolling: Technique) -> None:
+    """{code.hot_holding} is the line the kitchen works to: 140 °F is exactly 60 °C."""
+    assert rolling.checklist[2].text == "The sauce stands at or above 140 °F (60 °C)."
+
+
+def test_a_step_and_a_point_may_name_their_own_figures(rolling: Technique) -> None:
+    """{seconds}, {pieces} and {pieces_inside} come from the step or the point itself."""
+    assert rolling.steps[1].text == "Wait 1 minute 30 seconds."
+    assert rolling.checklist[1].text.startswith("4 of 5 sheets")
+
+
+def test_a_point_carries_the_line_it_is_judged_by(rolling: Technique) -> None:
+    """4 oz give or take 0.2 oz lets in 3.8 and 4.2 oz, and neither 3.7 nor 4.3 oz."""
+    limit = rolling.checklist[1].limit
+    assert limit is not None
+    inside = [limit.admits(parse_quantity(text)) for text in ("3.7 oz", "3.8 oz", "4.2 oz", "4.3 oz")]
+    assert inside == [False, True, True, False]
+
+
+def test_the_structure_is_read_in_its_own_order(rolling: Technique) -> None:
+    """Editions, steps and points come as they stand in the file."""
+    assert [(e.number, e.since, e.sign_offs_hold) for e in rolling.editions] == [
+        (1, date(2025, 3, 1), True),
+        (2, date(2025, 9, 1), False),
+    ]
+    assert [step.id for step in rolling.steps] == ["roll", "wait"]
+    assert [(point.id, point.critical) for point in rolling.checklist] == [
+        ("guard_on", True),
+        ("weights", False),
+        ("kept_hot", False),
+    ]
+    assert (rolling.need_right, rolling.asked, rolling.quiz_months, rolling.sign_off_months) == (3, 3, 12, 12)
+
+
+def test_the_caution_stands_with_the_step_it_guards(rolling: Technique) -> None:
+    """A step names its hazards, and the hazard carries the caution."""
+    assert rolling.steps[0].hazards == ("rollers",)
+    assert rolling.hazards[0].caution == "Keep fingers away from the rollers."
+
+
+def test_a_range_is_read_as_lowest_highest_and_step(tmp_path: Path) -> None:
+    """ "100 to 200 step 1/2" is exact."""
+    folder = small_kitchen(tmp_path)
+    change(folder, STRUCTURE, "count: 3}", "count: 3, ranges: {old_yield: 100 to 200 step 1/2}}")
+    (setting,) = loaded(folder).techniques["rolling"].questions
+    assert setting.ranges["old_yield"] == (Fraction(100), Fraction(200), Fraction(1, 2))
+
+
+def test_another_language_is_read_where_there_is_one(tmp_path: Path) -> None:
+    """Words come from <language>.yaml; a technique without such a file is taught in English."""
+    folder = small_kitchen(tmp_path)
+    spanish = WORDS.replace("title: Rolling", "title: Estirar")
+    (folder / "techniques/rolling/es.yaml").write_text(spanish, encoding="utf-8")
+    told = [loaded(folder, language=language).techniques["rolling"] for language in ("es", "de")]
+    assert [(each.title, each.words_edition) for each in told] == [("Estirar", "es"), ("Rolling", "en")]
+
+
+def test_a_stricter_line_of_the_house_stands_with_its_reason(tmp_path: Path) -> None:
+    """The code keeps what was published beside it, in words."""
+    code = loaded(small_kitchen(tmp_path)).code
+    assert limit_text(code.limits["hot_holding"]) == "at or above 140 °F (60 °C)"
+    assert code.overrides == (
+        "Hot holding: at or above 140 °F (60 °C), in place of at or above 135 °F (57 °C) (Part 1). "
+        "The window is drafty.",
+    )
+
+
+def test_a_laxer_line_stands_where_a_law_is_named(tmp_path: Path) -> None:
+    """A local law may say otherwise than the model code; it has to be named."""
+    folder = small_kitchen(tmp_path)
+    change(folder, CODE, "lowest: 140 F,", "lowest: 130 F, law: town_code,")
+    assert limit_text(loaded(folder).code.limits["hot_holding"]) == "at or above 130 °F (54 °C)"
+
+
+@pytest.mark.parametrize("line", ["highest: 150 F", "target: 140 F", "lowest: 134 F, highest: 150 F"])
+def test_a_line_that_leaves_an_end_open_is_laxer(tmp_path: Path, line: str) -> None:
+    """A line that lets in anything the code keeps out is laxer, whatever shape it has."""
+    folder = small_kitchen(tmp_path)
+    change(folder, CODE, "lowest: 140 F", line)
+    _, problems = load_content(folder)
+    assert ["laxer than the code" in found.problem for found in problems] == [True]
+
+
+@pytest.mark.parametrize(
+    ("seconds", "said"),
+    [
+        (15, "15 seconds"),
+        (60, "1 minute"),
+        (90, "1 minute 30 seconds"),
+        (3600, "1 hour"),
+        (7200, "2 hours"),
+        (86_400, "24 hours"),
+        (604_800, "7 days"),
+        (Fraction(1, 2), "0.5 seconds"),
+        (0, "0 seconds"),
+    ],
+)
+def test_a_time_is_said_in_the_units_a_cook_uses(seconds: int, said: str) -> None:
+    """60 s are a minute and 3,600 s an hour (SI Brochure, 9th edition, Table 8); up to two days stay hours."""
+    assert duration_text(seconds) == said
+
+
+def test_a_summary_counts_what_was_read_and_lists_what_is_wrong(tmp_path: Path) -> None:
+    """`content check` prints this record."""
+    folder = small_kitchen(tmp_path)
+    assert content_summary(*load_content(folder)) == {"techniques": 1, "stations": 1, "problems": []}
+    change(folder, CODE, "code: town", "code: tow")
+    summary = content_summary(*load_content(folder))
+    assert (summary["techniques"], summary["stations"]) == (0, 0)
+    assert set(summary["problems"][0]) == {"file", "line", "problem", "mend"}

@@ -1,0 +1,92 @@
+"""All that is taught, read from one folder of plain files, with every problem in them at once."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from pathlib import Path
+from typing import Any
+
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.technique import Content, Problem, Station, Technique
+from trainer.store.content_kitchen import (
+    KITCHEN_CODE,
+    allergens_of,
+    code_of,
+    codes_beside,
+    note_titles_that_differ,
+    sources_of,
+    station_of,
+)
+from trainer.store.content_limits import First
+from trainer.store.content_nodes import Sheet
+from trainer.store.content_pair import Around
+from trainer.store.content_techniques import STRUCTURE, technique_of
+
+
+def load_content(
+    folder: Path, language: str = "en", units_first: First = "us"
+) -> tuple[Content | None, tuple[Problem, ...]]:
+    """Return what the folder teaches and every problem found, by file and line.
+
+    A technique with a problem is left out whole, and so is a station that asks for it: a standard half read would
+    clear somebody for less than the station asks. There is no content at all (None) only where the local code or the
+    sources cannot be read. Words are taken from `<language>.yaml`, from `en.yaml` where a technique has no such file.
+    """
+    problems: list[Problem] = []
+    content = _content(folder, problems, language, units_first)
+    return content, tuple(sorted(set(problems), key=lambda found: (found.file, found.line, found.problem)))
+
+
+def content_summary(content: Content | None, problems: Collection[Problem]) -> dict[str, Any]:
+    """Return what `content check` prints as one record: how many were read, and what is wrong with the rest."""
+    return {
+        "techniques": len(content.techniques) if content else 0,
+        "stations": len(content.stations) if content else 0,
+        "problems": [
+            {"file": found.file, "line": found.line, "problem": found.problem, "mend": found.mend} for found in problems
+        ],
+    }
+
+
+def _content(folder: Path, problems: list[Problem], language: str, first: First) -> Content | None:
+    """Return the content, or None where what everything else refers to cannot be read."""
+    sources = sources_of(folder / "sources.yaml", Sheet("sources.yaml", problems))
+    allergens = allergens_of(folder / "allergens.yaml", Sheet("allergens.yaml", problems))
+    code = code_of(folder, Sheet(KITCHEN_CODE, problems), sources or {}, first)
+    codes_beside(folder, Sheet("local_code", problems), sources or {}, code.id if code else "")
+    titles = {key: allergen.title for key, allergen in (allergens or {}).items()}
+    around = Around(sources or {}, titles, code.limits if code else {}, FAMILIES, language, first)
+    folders = _technique_folders(folder, problems)
+    techniques = _techniques(folders, around, problems)
+    stations = _stations(folder, [each.name for each in folders], techniques, problems)
+    if sources is None or code is None:
+        return None
+    return Content(techniques, stations, code, sources, titles)
+
+
+def _technique_folders(folder: Path, problems: list[Problem]) -> list[Path]:
+    """Return the folders that hold a technique, by name."""
+    found = sorted(each for each in folder.glob("techniques/*") if each.is_dir() and not each.name.startswith("."))
+    if not found:
+        Sheet("techniques", problems).note(1, "There is no technique here.", f"Add a folder with {STRUCTURE} in it.")
+    return found
+
+
+def _techniques(folders: Collection[Path], around: Around, problems: list[Problem]) -> dict[str, Technique]:
+    """Return the techniques that have no problem."""
+    read = (technique_of(each, around, Sheet(each.name, problems)) for each in folders)
+    return {technique.id: technique for technique in read if technique is not None}
+
+
+def _stations(
+    folder: Path, named: Collection[str], read: Mapping[str, Technique], problems: list[Problem]
+) -> dict[str, Station]:
+    """Return the stations that have no problem and whose techniques were all read."""
+    stations: dict[str, Station] = {}
+    sheets = {path.stem: Sheet(f"stations/{path.name}", problems) for path in folder.glob("stations/*.yaml")}
+    for name in sorted(sheets):
+        station = station_of(folder / "stations" / f"{name}.yaml", sheets[name], named)
+        if station is not None:
+            stations[name] = station
+    note_titles_that_differ(stations, sheets)
+    return {name: station for name, station in stations.items() if all(key in read for key in station.techniques)}

@@ -1,0 +1,187 @@
+"""Sources, allergens, the local code with the house's own lines, and stations: read from content files."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from trainer.kitchen.technique import CertificateAsked, Limit, LocalCode, Source, Station
+from trainer.store.content_limits import First, is_same_kind, limit_of, limit_text
+from trainer.store.content_nodes import Sheet, read_tree
+from trainer.store.content_schema import SHORT, Fields, note_unless_id
+
+KNOWN = ("read", "computed", "from memory", "common practice", "house")
+LISTS = ("us", "eu")
+KITCHEN_CODE = "kitchen_code.yaml"
+
+
+def sources_of(path: Path, sheet: Sheet) -> dict[str, Source] | None:
+    """Return the sources by id; None where the file cannot be read at all."""
+    tree = read_tree(path, sheet)
+    if tree is None:
+        return None
+    found = {}
+    for key, node in Fields.of(tree, sheet, "sources").each():
+        fields = Fields.of(node, sheet, key)
+        title, edition = fields.text("title"), fields.text("edition", longest=SHORT)
+        found[key] = Source(key, title, edition, fields.text("place"), fields.one_of("known", KNOWN))
+        fields.close()
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Allergen:
+    """An allergen's title, and which lists of law name it: us, eu."""
+
+    title: str
+    lists: tuple[str, ...]
+
+
+def allergens_of(path: Path, sheet: Sheet) -> dict[str, Allergen] | None:
+    """Return the allergens by id; None where the file cannot be read."""
+    tree = read_tree(path, sheet)
+    if tree is None:
+        return None
+    found = {}
+    for key, node in Fields.of(tree, sheet, "allergens").each():
+        fields = Fields.of(node, sheet, key)
+        found[key] = Allergen(fields.text("title", longest=SHORT), fields.words("lists", LISTS))
+        fields.close()
+    return found
+
+
+def code_of(folder: Path, problems: Sheet, sources: Collection[str], first: First) -> LocalCode | None:
+    """Return the local code the kitchen names, its own lines applied; None where there is none to work under."""
+    tree = read_tree(folder / KITCHEN_CODE, problems)
+    if tree is None:
+        return None
+    fields = Fields.of(tree, problems, "the kitchen's code")
+    named = fields.node("code")
+    name = fields.text("code", longest=SHORT)
+    overrides = fields.block("overrides", required=False)
+    fields.close()
+    if named is None or not note_unless_id(name, named.line, problems):
+        return None
+    path = folder / "local_code" / f"{name}.yaml"
+    code = _published_code(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
+    return code if code is None or overrides is None else _overridden(code, overrides, sources, first)
+
+
+def codes_beside(folder: Path, problems: Sheet, sources: Collection[str], used: str) -> None:
+    """Note the problems of the codes in the folder that this kitchen does not work under."""
+    for path in sorted((folder / "local_code").glob("*.yaml")):
+        if path.stem != used:
+            _published_code(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
+
+
+def _published_code(path: Path, sheet: Sheet, sources: Collection[str]) -> LocalCode | None:
+    """Return a code as published."""
+    tree = read_tree(path, sheet)
+    if tree is None:
+        return None
+    fields = Fields.of(tree, sheet, path.stem)
+    title, edition = fields.text("title", longest=SHORT), fields.text("edition", longest=SHORT)
+    block = fields.block("limits")
+    fields.close()
+    limits = {}
+    for key, node in block.each() if block else ():
+        inner = Fields.of(node, sheet, key)
+        inner.node("place")
+        limit = limit_of(inner, key, sources)
+        inner.close()
+        if limit:
+            limits[key] = limit
+    return LocalCode(path.stem, title, edition, limits) if limits else None
+
+
+def _overridden(code: LocalCode, overrides: Fields, sources: Collection[str], first: First) -> LocalCode:
+    """Return the code with the house's lines in place of its own; a laxer line needs the law that allows it."""
+    limits, said = dict(code.limits), []
+    for key, node in overrides.each(code.limits):
+        fields = Fields.of(node, overrides.sheet, key)
+        limit, law, reason = limit_of(fields, key, sources), fields.one_of("law", sources, False), fields.text("reason")
+        fields.close()
+        published = code.limits.get(key)
+        if limit and published and _may_stand(limit, published, law, fields):
+            place = limit.place or f"in place of {published.place}"
+            limits[key] = replace(limit, place=place)
+            lines = f"{limit_text(limit, first)}, in place of {limit_text(published, first)} ({published.place})"
+            said.append(f"{key.replace('_', ' ').capitalize()}: {lines}. {reason}")
+    return replace(code, limits=limits, overrides=tuple(said))
+
+
+def _may_stand(limit: Limit, published: Limit, law: str, fields: Fields) -> bool:
+    """Return whether a house line may replace the code's: the same kind, and stricter unless a law is named."""
+    if not is_same_kind(limit, published):
+        fields.sheet.note(
+            fields.line,
+            f"{fields.name} measures something else than the code.",
+            f"The code says {limit_text(published)}.",
+        )
+        return False
+    if law or _is_stricter(limit, published):
+        return True
+    fields.sheet.note(
+        fields.line,
+        f"{fields.name} is laxer than the code ({limit_text(published)}, {published.place}).",
+        "Make it stricter, or name the law that allows it: `law:` with an id of sources.yaml.",
+    )
+    return False
+
+
+def _is_stricter(limit: Limit, published: Limit) -> bool:
+    """Return whether everything the house's line lets in, the code lets in as well."""
+    if published.lowest is None and published.highest is None:
+        return False
+    ends = [end for end in (limit.lowest, limit.highest) if end is not None]
+    closed = (published.lowest is None or limit.lowest is not None) and (
+        published.highest is None or limit.highest is not None
+    )
+    return bool(ends) and closed and all(published.admits(end) for end in ends)
+
+
+def station_of(path: Path, sheet: Sheet, techniques: Collection[str]) -> Station | None:
+    """Return a station; None where its file cannot be read or says something wrong."""
+    before = len(sheet.problems)
+    tree = read_tree(path, sheet)
+    if tree is None or not note_unless_id(path.stem, 1, sheet):
+        return None
+    fields = Fields.of(tree, sheet, path.stem)
+    age = fields.whole("minimum_age", 14, 99, default=0)
+    station = Station(
+        id=path.stem,
+        title=fields.text("title", longest=SHORT),
+        techniques=fields.words("techniques", techniques),
+        certificates=_certificates_of(fields),
+        minimum_age=age or None,
+        age_reason=fields.text("age_reason", required=age > 0),
+        supervised_shifts=fields.whole("supervised_shifts", 0, 60),
+        warn_days=fields.whole("warn_days", 1, 365, default=30),
+    )
+    fields.close()
+    return station if len(sheet.problems) == before else None
+
+
+def _certificates_of(fields: Fields) -> tuple[CertificateAsked, ...]:
+    """Return the papers a station asks for, each once."""
+    found: dict[str, CertificateAsked] = {}
+    for node in fields.many("certificates", required=False):
+        inner = Fields.of(node, fields.sheet, "a certificate")
+        paper = CertificateAsked(inner.text("id", longest=SHORT), inner.text("title", longest=SHORT), inner.yes("bars"))
+        inner.close()
+        if paper.id in found:
+            fields.sheet.note(node.line, f"{paper.id} stands twice under certificates.", "Keep one of the two.")
+        elif paper.id and note_unless_id(paper.id, node.line, fields.sheet):
+            found[paper.id] = paper
+    return tuple(found.values())
+
+
+def note_titles_that_differ(stations: Mapping[str, Station], sheet_of: Mapping[str, Sheet]) -> None:
+    """Note a paper that two stations call by two titles."""
+    titles: dict[str, str] = {}
+    for key, station in stations.items():
+        for paper in station.certificates:
+            if titles.setdefault(paper.id, paper.title) != paper.title:
+                problem = f"{paper.id} is called {paper.title!r} here and {titles[paper.id]!r} elsewhere."
+                sheet_of[key].note(1, problem, "Give one paper one title.")

@@ -1,0 +1,70 @@
+"""The two files of one technique while they are read, structure and words, and what both may name."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from trainer.kitchen.quiz.family import Family
+from trainer.kitchen.technique import Limit
+from trainer.store.content_limits import First
+from trainer.store.content_schema import SHORT, Fields, note_differences
+from trainer.store.content_words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What the techniques of one kitchen may name, and how their numbers are printed."""
+
+    sources: Collection[str]
+    allergens: Collection[str]
+    code: Mapping[str, Limit]
+    families: Mapping[str, Family]
+    language: str
+    first: First
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """The two files of one technique while they are read."""
+
+    folder: Path
+    structure: Fields
+    told: Fields
+    words: Words
+    standard: Mapping[str, Limit]
+    around: Around
+
+
+def told_of(pair: Pair, key: str, structure: Mapping[str, int], name: str) -> Fields:
+    """Return the words for one part of the structure, differences between the two noted."""
+    told = pair.told.block(key, required=bool(structure))
+    if told is None:
+        return Fields(pair.words.sheet, pair.told.line, key)
+    note_differences(structure, told, name)
+    told.asked.update(told.nodes)
+    return told
+
+
+def listed(structure: Fields, key: str, required: bool = True) -> dict[str, Fields]:
+    """Return the entries of a list by their id; one that stands twice is noted."""
+    found: dict[str, Fields] = {}
+    for node in structure.many(key, required):
+        fields = Fields.of(node, structure.sheet, f"{key}")
+        name = fields.text("id", longest=SHORT)
+        fields.name = name or key
+        if name in found:
+            structure.sheet.note(fields.line, f"{name} stands twice under {key}.", "Give each its own id.")
+        elif name:
+            found[name] = fields
+    if required and not found:
+        structure.sheet.note(
+            structure.line, f"{structure.name} has nothing under {key}.", f"Add at least one to `{key}`."
+        )
+    return found
+
+
+def lines_of(entries: Mapping[str, Fields]) -> dict[str, int]:
+    """Return the line of each entry."""
+    return {key: fields.line for key, fields in entries.items()}

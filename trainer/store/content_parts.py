@@ -1,0 +1,151 @@
+"""The parts of a technique: hazards, steps, faults and the points of its checklist."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from pathlib import Path
+from typing import cast
+
+from trainer.kitchen.technique import Fault, Hazard, Judged, Limit, Point, Step, StepKind
+from trainer.store.content_limits import duration_text
+from trainer.store.content_nodes import Node, Text
+from trainer.store.content_pair import Pair, lines_of, listed, told_of
+from trainer.store.content_schema import SHORT, Fields, nearest, shown, text_of
+from trainer.store.content_words import Words, alt_text
+
+KINDS = ("do", "check", "weigh", "time", "tell", "stop")
+FORMS = ("triangle", "barred", "disc")
+MARKS = ("hot_surface", "sharp", "hands_in_machine", "wash_hands", "raw_egg", "allergen")
+JUDGED = ("ticked", "weighed", "measured", "timed")
+DIMENSIONS = {"weighed": "mass", "timed": "duration"}
+LONGEST_STEP = 172_800
+
+
+def hazards_of(pair: Pair) -> tuple[Hazard, ...]:
+    """Return the hazards with their cautions."""
+    entries = listed(pair.structure, "hazards", required=False)
+    told = told_of(pair, "hazards", lines_of(entries), "hazard")
+    found = []
+    for key, fields in entries.items():
+        form, mark = fields.one_of("form", FORMS), fields.one_of("mark", MARKS)
+        found.append(Hazard(key, form, mark, pair.words.of(told.nodes.get(key), key)))
+        fields.close()
+    return tuple(found)
+
+
+def steps_of(pair: Pair, hazards: Collection[str]) -> tuple[Step, ...]:
+    """Return the steps, in order."""
+    entries = listed(pair.structure, "steps")
+    told = told_of(pair, "steps", lines_of(entries), "step")
+    return tuple(_step(pair, key, fields, told.nodes.get(key), hazards) for key, fields in entries.items())
+
+
+def _step(pair: Pair, key: str, fields: Fields, node: Node | None, hazards: Collection[str]) -> Step:
+    """Return one step: what to do, and what right looks and feels like."""
+    kind = fields.one_of("kind", KINDS)
+    seconds = fields.whole("seconds", 1, LONGEST_STEP, default=None if kind == "time" else 0) or None
+    figure = _figure(pair.folder, fields)
+    named = fields.words("hazards", hazards, required=False)
+    fields.close()
+    inner = Fields.of(node, pair.words.sheet, key) if node else Fields(pair.words.sheet, pair.told.line, key)
+    words = pair.words.with_own({"seconds": duration_text(seconds)} if seconds else {})
+    step = Step(
+        id=key,
+        kind=cast(StepKind, kind),
+        text=words.under(inner, "do", required=node is not None),
+        cue=words.under(inner, "cue", required=False),
+        why=words.under(inner, "why", required=False),
+        figure=figure,
+        figure_alt=alt_text(words, inner, "figure", expected=bool(figure) and node is not None),
+        hazards=named,
+        seconds=seconds,
+    )
+    inner.close()
+    return step
+
+
+def _figure(folder: Path, fields: Fields) -> str:
+    """Return the name of a figure that lies in the technique's folder; empty where there is none."""
+    node = fields.node("figure", required=False)
+    if node is None:
+        return ""
+    name = text_of(node, fields.sheet, "figure", SHORT)
+    if name and (Path(name).name != name or not name.endswith(".svg")):
+        fields.sheet.note(node.line, f"figure is {name!r}.", "Name an .svg file in this technique's own folder.")
+    elif name and not (folder / name).is_file():
+        there = nearest(name, {path.name for path in folder.glob("*.svg")})
+        fields.sheet.note(node.line, f"There is no figure {name} in {folder.name}.", there)
+    return name
+
+
+def faults_of(pair: Pair) -> tuple[Fault, ...]:
+    """Return the faults: how each shows, why it comes, how to put it right."""
+    ids = {}
+    for node in pair.structure.many("faults", required=False):
+        key = text_of(node, pair.structure.sheet, "a fault", SHORT)
+        if key in ids:
+            pair.structure.sheet.note(node.line, f"{key} stands twice under faults.", "Keep one of the two.")
+        ids[key] = node.line
+    told = told_of(pair, "faults", ids, "fault")
+    return tuple(_fault(pair.words, key, told.nodes[key]) for key in ids if key in told.nodes)
+
+
+def _fault(words: Words, key: str, node: Node) -> Fault:
+    """Return one fault."""
+    fields = Fields.of(node, words.sheet, key)
+    fault = Fault(key, *(words.under(fields, part) for part in ("shows", "cause", "cure")))
+    fields.close()
+    return fault
+
+
+def points_of(pair: Pair) -> tuple[Point, ...]:
+    """Return the points of the checklist, in order."""
+    entries = listed(pair.structure, "checklist")
+    told = told_of(pair, "checklist", lines_of(entries), "point")
+    return tuple(_point(pair, key, fields, told.nodes.get(key)) for key, fields in entries.items())
+
+
+def _point(pair: Pair, key: str, fields: Fields, node: Node | None) -> Point:
+    """Return one point; a measured one needs a line that can be met or missed."""
+    judged, critical = fields.one_of("judged", JUDGED), fields.yes("critical", default=False)
+    limit = _limit_named(pair, fields, judged)
+    pieces = fields.whole("pieces", 1, 100, default=1)
+    inside = fields.whole("pieces_inside", 1, 100, default=pieces)
+    if inside > pieces:
+        fields.sheet.note(
+            fields.line, f"{inside} pieces of {pieces} cannot be inside.", "Ask for no more than are taken."
+        )
+    fields.close()
+    words = pair.words.with_own({"pieces": str(pieces), "pieces_inside": str(inside)})
+    return Point(key, words.of(node, key), critical, cast(Judged, judged), limit, pieces, inside)
+
+
+def _limit_named(pair: Pair, fields: Fields, judged: str) -> Limit | None:
+    """Return the line a point is judged by: one of the technique, or code.<id>."""
+    node = fields.node("limit", required=judged not in ("", "ticked"))
+    if node is None:
+        return None
+    known: dict[str, Limit] = {**pair.standard, **{f"code.{key}": limit for key, limit in pair.around.code.items()}}
+    key = shown(node) if not isinstance(node, Text) else node.value
+    limit = known.get(key)
+    if judged == "ticked":
+        fields.sheet.note(
+            node.line, f"{fields.name} is ticked, so it has no limit.", "Judge it weighed, measured or timed."
+        )
+    elif limit is None:
+        fields.sheet.note(node.line, f"limit names {key!r}, which is not known.", nearest(key, known))
+    elif limit.lowest is None and limit.highest is None:
+        mend = "Give the line a give_or_take, a lowest or a highest."
+        fields.sheet.note(node.line, f"{key} is a target alone: nothing can be inside or outside it.", mend)
+    else:
+        _note_wrong_kind(limit, judged, fields, node.line)
+    return limit
+
+
+def _note_wrong_kind(limit: Limit, judged: str, fields: Fields, line: int) -> None:
+    """Note a point weighed against a time, or the like."""
+    end = limit.highest or limit.lowest
+    kind = DIMENSIONS.get(judged)
+    if end is not None and kind and end.unit.dimension != kind:
+        problem = f"{fields.name} is {judged}, but {limit.id} is a {end.unit.dimension}."
+        fields.sheet.note(line, problem, "Name another line, or judge the point another way.")

@@ -1,0 +1,72 @@
+"""The question families set in a technique: how often each is asked, with which ranges and words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from trainer.kitchen.quiz.drawing import setting_problems
+from trainer.kitchen.technique import QuestionSetting
+from trainer.recipe_math.parsing import parse_number
+from trainer.recipe_math.quantity import QuantityProblem
+from trainer.store.content_nodes import Node, Sheet, Text
+from trainer.store.content_pair import Pair
+from trainer.store.content_schema import LONG, Fields, shown
+
+Span = tuple[Fraction, Fraction, Fraction]
+
+
+def questions_of(pair: Pair) -> tuple[QuestionSetting, ...]:
+    """Return the question families set in this technique, each once."""
+    entries: dict[str, Fields] = {}
+    for node in pair.structure.many("questions"):
+        fields = Fields.of(node, pair.structure.sheet, "a question")
+        family = fields.one_of("family", pair.around.families)
+        fields.name = family or fields.name
+        if family in entries:
+            fields.sheet.note(node.line, f"{family} stands twice under questions.", "Put the two counts together.")
+        elif family:
+            entries[family] = fields
+    told = pair.told.block("questions", required=False) or Fields(pair.words.sheet, pair.told.line, "questions")
+    spoken = {family: _words_of(pair, family, node) for family, node in told.each(entries)}
+    return tuple(_setting(pair, family, fields, spoken.get(family, {})) for family, fields in entries.items())
+
+
+def _words_of(pair: Pair, family: str, node: Node) -> dict[str, str]:
+    """Return the words a family uses in this technique."""
+    fields = Fields.of(node, pair.words.sheet, family)
+    known = pair.around.families[family].words
+    return {key: pair.words.of(inner, key, LONG) for key, inner in fields.each(known)}
+
+
+def _setting(pair: Pair, family: str, fields: Fields, words: Mapping[str, str]) -> QuestionSetting:
+    """Return one family as it is set here; a setting from which nothing can be drawn is noted."""
+    before = len(fields.sheet.problems)
+    count = fields.whole("count", 1, 50)
+    ranges: dict[str, Span] = {}
+    block = fields.block("ranges", required=False)
+    for key, node in block.each(pair.around.families[family].ranges) if block else ():
+        read = _range_of(node, fields.sheet, key)
+        if read:
+            ranges[key] = read
+    fields.close()
+    setting = QuestionSetting(family, words, ranges, count)
+    if len(fields.sheet.problems) == before:
+        for problem in setting_problems(setting):
+            fields.sheet.note(fields.line, problem, "Widen the ranges, or leave them to the family.")
+    return setting
+
+
+def _range_of(node: Node, sheet: Sheet, key: str) -> Span | None:
+    """Return (lowest, highest, step) of a text like "8 to 16 step 1/2"."""
+    typed = node.value if isinstance(node, Text) else ""
+    span, _, step = typed.partition(" step ")
+    lowest, _, highest = span.partition(" to ")
+    try:
+        low, high, by = (parse_number(part, decimal_mark=".") for part in (lowest, highest, step))
+    except QuantityProblem:
+        low, high, by = Fraction(1), Fraction(0), Fraction(0)
+    if low <= high and by > 0:
+        return low, high, by
+    sheet.note(node.line, f"{key} is {shown(node)}, not a range.", 'Write it like "8 to 16 step 1/2", lowest first.')
+    return None
