@@ -1,0 +1,186 @@
+"""Making more or less of a recipe: by the number of portions, and by the size of a portion as well."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.tolerances import POUNDS
+from trainer.kitchen.quiz.wording import comes_to, figures, half_up, mixed, pounds
+
+FOODS = "carrots|onions|leeks|celery|diced tomato|mushrooms|chickpeas|durum flour|butter|rice"
+
+
+def _is_two_place_factor(factor: Fraction) -> bool:
+    """Return whether a factor is one a cook would write down whole: two places, not 1, not above 6."""
+    return (factor * 100).denominator == 1 and factor != 1 and factor <= 6
+
+
+def _yield_factor(n: Numbers) -> Fraction:
+    return n["new_portions"] / n["old_portions"]
+
+
+def _yield_fits(n: Numbers) -> bool:
+    return _is_two_place_factor(_yield_factor(n)) and 2 <= n["amount_pounds"] * _yield_factor(n) < 60
+
+
+def _ask_yield(n: Numbers, w: Words) -> str:
+    amount, old, new = pounds(n["amount_pounds"]), n["old_portions"], n["new_portions"]
+    return f"A recipe for {old} portions takes {amount} of {w['food']}. How many pounds do you need for {new} portions?"
+
+
+def _solve_yield(n: Numbers) -> tuple[str, ...]:
+    factor, amount = _yield_factor(n), n["amount_pounds"]
+    return (
+        f"Factor: new portions over old portions, {n['new_portions']} / {n['old_portions']} = {figures(factor)}.",
+        f"{pounds(amount)} is {figures(amount)} lb.",
+        f"Multiply by the factor: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
+    )
+
+
+SCALE_BY_YIELD = Family(
+    name="scale_by_yield",
+    title="A recipe for more or fewer portions",
+    level="two steps",
+    unit="lb",
+    ranges={
+        "amount_pounds": span("5/4", 12, "1/4", "weight of the food in the recipe, in pounds"),
+        "old_portions": span(20, 100, 5, "portions the recipe makes"),
+        "new_portions": span(24, 360, 1, "portions wanted"),
+    },
+    words={"food": FOODS},
+    ask=_ask_yield,
+    right=lambda n: n["amount_pounds"] * _yield_factor(n),
+    solve=_solve_yield,
+    wrong=(
+        WrongWay(
+            "factor_upside_down",
+            lambda n: n["amount_pounds"] / _yield_factor(n),
+            "You divided the old portions by the new ones. The factor is new over old: more portions need more food.",
+            "Turns the factor upside down: old yield over new yield.",
+        ),
+        WrongWay(
+            "difference_added",
+            lambda n: n["amount_pounds"] + n["new_portions"] - n["old_portions"],
+            "You added the extra portions to the weight. Portions are not pounds: multiply by new over old.",
+            "Adds the difference in portions instead of multiplying by a factor.",
+        ),
+        WrongWay(
+            "increase_only",
+            lambda n: n["amount_pounds"] * (_yield_factor(n) - 1),
+            "You worked out the extra food alone. Add the recipe you started from, or multiply by new over old.",
+            "Gives the increase and leaves out the first batch.",
+        ),
+        WrongWay(
+            "factor_rounded_to_whole",
+            lambda n: n["amount_pounds"] * half_up(_yield_factor(n)),
+            "You rounded the factor to a whole number. Keep its two places and round at the end.",
+            "Rounds the factor to a whole number before multiplying.",
+        ),
+        WrongWay(
+            "factor_rounded_to_one_place",
+            lambda n: n["amount_pounds"] * half_up(_yield_factor(n), 1),
+            "You rounded the factor to one place. Keep its two places and round at the end.",
+            "Rounds the factor to one place before multiplying.",
+        ),
+        WrongWay(
+            "times_new_portions",
+            lambda n: n["amount_pounds"] * n["new_portions"],
+            "You multiplied by the new portions. The weight is for the whole recipe: divide by the old portions too.",
+            "Treats the weight of the whole recipe as the weight of one portion.",
+        ),
+    ),
+    tolerance=POUNDS,
+    checked_against="Armed Forces Recipe Service, A. General Information No. 1: 1.25 lb × 348/100 = 4.35 lb.",
+    fits=_yield_fits,
+)
+
+
+def _count_ratio(n: Numbers) -> Fraction:
+    return n["new_portions"] / n["old_portions"]
+
+
+def _size_ratio(n: Numbers) -> Fraction:
+    return n["new_ounces"] / n["old_ounces"]
+
+
+def _portion_factor(n: Numbers) -> Fraction:
+    return _count_ratio(n) * _size_ratio(n)
+
+
+def _portion_fits(n: Numbers) -> bool:
+    sizes_differ = n["old_ounces"] != n["new_ounces"]
+    return sizes_differ and _is_two_place_factor(_portion_factor(n)) and 2 <= n["amount_pounds"] * _portion_factor(n) < 60
+
+
+def _ask_portion(n: Numbers, w: Words) -> str:
+    old, new = mixed(n["old_ounces"]), mixed(n["new_ounces"])
+    return (
+        f"A recipe takes {pounds(n['amount_pounds'])} of {w['food']}. It makes {n['old_portions']} portions of {old} oz. "
+        f"You need {n['new_portions']} portions of {new} oz. How many pounds of {w['food']} do you need?"
+    )
+
+
+def _solve_portion(n: Numbers) -> tuple[str, ...]:
+    old, new = n["old_portions"] * n["old_ounces"], n["new_portions"] * n["new_ounces"]
+    factor, amount = _portion_factor(n), n["amount_pounds"]
+    return (
+        f"What the recipe makes: {n['old_portions']} × {mixed(n['old_ounces'])} oz = {figures(old)} oz.",
+        f"What you need: {n['new_portions']} × {mixed(n['new_ounces'])} oz = {figures(new)} oz.",
+        f"Factor: {figures(new)} / {figures(old)} = {figures(factor)}.",
+        f"Multiply: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
+    )
+
+
+SCALE_BY_PORTION = Family(
+    name="scale_by_portion",
+    title="A recipe for another number and another size of portions",
+    level="two steps",
+    unit="lb",
+    ranges={
+        "amount_pounds": span("3/2", 10, "1/4", "weight of the food in the recipe, in pounds"),
+        "old_portions": span(20, 100, 10, "portions the recipe makes"),
+        "old_ounces": span(3, 8, "1/2", "size of a portion in the recipe, in ounces"),
+        "new_portions": span(24, 360, 2, "portions wanted"),
+        "new_ounces": span(3, 8, "1/2", "size of a portion wanted, in ounces"),
+    },
+    words={"food": FOODS},
+    ask=_ask_portion,
+    right=lambda n: n["amount_pounds"] * _portion_factor(n),
+    solve=_solve_portion,
+    wrong=(
+        WrongWay(
+            "portion_size_ignored",
+            lambda n: n["amount_pounds"] * _count_ratio(n),
+            "You changed the number of portions and left their size. Multiply by new size over old size as well.",
+            "Uses the count of portions alone.",
+        ),
+        WrongWay(
+            "portion_count_ignored",
+            lambda n: n["amount_pounds"] * _size_ratio(n),
+            "You changed the size of a portion and left the number. Multiply by new number over old number as well.",
+            "Uses the size of the portion alone.",
+        ),
+        WrongWay(
+            "size_upside_down",
+            lambda n: n["amount_pounds"] * _count_ratio(n) / _size_ratio(n),
+            "You turned the portion sizes around. It is new size over old size: a bigger portion needs more.",
+            "Turns the ratio of the sizes upside down.",
+        ),
+        WrongWay(
+            "ratios_added",
+            lambda n: n["amount_pounds"] * (_count_ratio(n) + _size_ratio(n)),
+            "You added the two ratios. Multiply them: each change acts on the one before.",
+            "Adds the ratio of counts and the ratio of sizes.",
+        ),
+        WrongWay(
+            "factor_upside_down",
+            lambda n: n["amount_pounds"] / _portion_factor(n),
+            "You divided the old total by the new one. The factor is new over old.",
+            "Turns the whole factor upside down.",
+        ),
+    ),
+    tolerance=POUNDS,
+    checked_against="Armed Forces Recipe Service, A. General Information No. 1: factor 3/4 × 348/100 = 2.61.",
+    fits=_portion_fits,
+)

@@ -1,0 +1,175 @@
+"""How much to buy: by weight with a trimming loss, and in whole packs."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.tolerances import THREE_FIGURES, WHOLE
+from trainer.kitchen.quiz.wording import comes_to, figures
+
+
+def _share(n: Numbers) -> Fraction:
+    return n["edible_percent"] / 100
+
+
+def _ask_amount(n: Numbers, w: Words) -> str:
+    return (
+        f"You need {figures(n['edible_kilograms'])} kg of {w['food']}, {w['work']}. "
+        f"Your kitchen can use {figures(n['edible_percent'])} % of what it buys. How many kilograms do you buy?"
+    )
+
+
+def _solve_amount(n: Numbers) -> tuple[str, ...]:
+    edible, share = n["edible_kilograms"], _share(n)
+    percent = figures(n["edible_percent"])
+    return (
+        f"The edible share is {percent} %: {percent} / 100 is the part you keep.",
+        f"Divide by the share: {figures(edible)} kg / {percent} × 100 {comes_to(edible / share)} kg.",
+        "Check: you buy more than you serve.",
+    )
+
+
+AMOUNT_TO_BUY = Family(
+    name="amount_to_buy",
+    title="How much to buy when some is trimmed away",
+    level="one step",
+    unit="kg",
+    ranges={
+        "edible_kilograms": span(3, 30, "1/4", "ready weight needed, in kilograms"),
+        "edible_percent": span(45, 92, 1, "edible share: the part left after trimming, in percent"),
+    },
+    words={"food": "carrots|leeks|celery|broccoli|cabbage|pumpkin|fennel|beetroot|kale|potatoes", "work": "trimmed"},
+    ask=_ask_amount,
+    right=lambda n: n["edible_kilograms"] / _share(n),
+    solve=_solve_amount,
+    wrong=(
+        WrongWay(
+            "multiplied_by_edible_share",
+            lambda n: n["edible_kilograms"] * _share(n),
+            "You multiplied by the edible share. Divide by it: you must buy more than you serve.",
+            "Multiplies by the edible share instead of dividing.",
+        ),
+        WrongWay(
+            "loss_added_on",
+            lambda n: n["edible_kilograms"] * (2 - _share(n)),
+            "You added the loss to the ready weight. The loss is a share of what you buy: divide by the edible share.",
+            "Takes the loss as a share of the ready weight and adds it on.",
+        ),
+        WrongWay(
+            "divided_by_loss",
+            lambda n: n["edible_kilograms"] / (1 - _share(n)) if _share(n) < 1 else None,
+            "You divided by the loss. Divide by the edible share, the part you keep.",
+            "Divides by the loss instead of the edible share.",
+        ),
+        WrongWay(
+            "loss_forgotten",
+            lambda n: n["edible_kilograms"],
+            "You bought just what you serve. Some of it is trimmed away: divide by the edible share.",
+            "Leaves the loss out.",
+        ),
+        WrongWay(
+            "loss_only",
+            lambda n: n["edible_kilograms"] * (1 - _share(n)),
+            "You worked out the loss alone. Divide the ready weight by the edible share.",
+            "Gives the loss as the answer.",
+        ),
+        WrongWay(
+            "share_taken_off",
+            lambda n: n["edible_kilograms"] - _share(n),
+            "You took the share away as if it were kilograms. A share divides the weight.",
+            "Subtracts the share as a number.",
+        ),
+    ),
+    tolerance=THREE_FIGURES,
+    checked_against="Computed: 14.45 kg at 88.5 % is 16.33 kg. A strip loin of 5.2 kg gives 4.6 kg, 88.5 % "
+    "(G. Wall, Trade Calculations, Objective 4).",
+)
+
+
+def _cans(n: Numbers) -> Fraction:
+    return n["cans_per_hundred"] * n["guests"] / 100
+
+
+def _cases(n: Numbers) -> Fraction:
+    return _cans(n) / n["cans_per_case"]
+
+
+def _packs_fit(n: Numbers) -> bool:
+    """Return whether the cases come to a number of two places, and to two cases or more but no whole number."""
+    cases = _cases(n)
+    return cases >= 2 and cases.denominator != 1 and (cases * 100).denominator == 1
+
+
+def _ask_packs(n: Numbers, w: Words) -> str:
+    return (
+        f"A hundred guests need {figures(n['cans_per_hundred'])} cans of {w['food']}. A case holds "
+        f"{n['cans_per_case']} cans. You buy whole cases. How many cases do you buy for {n['guests']} guests?"
+    )
+
+
+def _solve_packs(n: Numbers) -> tuple[str, ...]:
+    cans, cases = _cans(n), _cases(n)
+    return (
+        f"Cans: {figures(n['cans_per_hundred'])} × {n['guests']} / 100 = {figures(cans)} cans.",
+        f"Cases: {figures(cans)} / {n['cans_per_case']} = {figures(cases)} cases.",
+        f"Round up, for you cannot buy a part of a case: {-(-cases // 1)} cases.",
+    )
+
+
+PACKS_TO_BUY = Family(
+    name="packs_to_buy",
+    title="How many whole cases to buy",
+    level="two steps",
+    unit="case",
+    ranges={
+        "cans_per_hundred": span(2, 30, "1/2", "cans a hundred guests need"),
+        "guests": span(110, 480, 10, "guests expected"),
+        "cans_per_case": span(4, 24, 2, "cans in a case"),
+    },
+    words={"food": "crushed tomato|sweet corn|white beans|chickpeas|peaches|tomato paste|olives|pears|lentils|beets"},
+    ask=_ask_packs,
+    right=lambda n: Fraction(-(-_cases(n) // 1)),
+    solve=_solve_packs,
+    wrong=(
+        WrongWay(
+            "rounded_down",
+            lambda n: Fraction(_cases(n) // 1),
+            "You rounded down. Then the last guests get none: round up to whole cases.",
+            "Rounds down where one must round up.",
+        ),
+        WrongWay(
+            "not_rounded",
+            _cases,
+            "You left a part of a case. You can only buy whole ones: round up.",
+            "Leaves the number of cases unrounded.",
+        ),
+        WrongWay(
+            "multiplied_by_pack",
+            lambda n: _cans(n) * n["cans_per_case"],
+            "You multiplied by the cans in a case. Divide by them: a case holds many cans.",
+            "Multiplies by the pack size instead of dividing.",
+        ),
+        WrongWay(
+            "cans_not_cases",
+            lambda n: Fraction(-(-_cans(n) // 1)),
+            "You counted cans. The question asks for cases: divide by the cans in a case, then round up.",
+            "Stops at single cans.",
+        ),
+        WrongWay(
+            "one_spare",
+            lambda n: Fraction(-(-_cases(n) // 1) + 1),
+            "You bought one case more than it takes. Rounding up once is enough.",
+            "Adds a spare case after rounding up.",
+        ),
+        WrongWay(
+            "guests_not_hundreds",
+            lambda n: n["cans_per_hundred"] * n["guests"] / n["cans_per_case"],
+            "You gave each guest what a hundred need. Divide the guests by 100 first.",
+            "Forgets that the need is for a hundred guests.",
+        ),
+    ),
+    tolerance=WHOLE,
+    checked_against="USDA Food Buying Guide training slides: 3.0 cans × 4.6 × 2 = 27.6 cans, buy 28.",
+    fits=_packs_fit,
+)

@@ -1,0 +1,244 @@
+"""Dough: a part as a baker's percentage, how wet egg makes a dough, and the flour for a weight of dough."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
+from trainer.kitchen.quiz.tolerances import THREE_FIGURES, within
+from trainer.kitchen.quiz.wording import comes_to, figures
+
+HALF_PERCENT = within("1/4", "A quarter of a percent: bakers write percentages to the half.")
+
+
+def _flour(n: Numbers) -> Fraction:
+    return n["main_flour_grams"] + n["second_flour_grams"]
+
+
+def _total(n: Numbers) -> Fraction:
+    return _flour(n) + n["water_grams"] + n["salt_grams"]
+
+
+def _is_half_percent(n: Numbers) -> bool:
+    """Return whether the water is a percentage a baker would write: halves, and a dough rather than a batter."""
+    percent = 100 * n["water_grams"] / _flour(n)
+    return 45 <= percent <= 90 and percent.denominator <= 2
+
+
+def _ask_percent(n: Numbers, w: Words) -> str:
+    return (
+        f"A dough has {n['main_flour_grams']} g of {w['main_flour']}, {n['second_flour_grams']} g of "
+        f"{w['second_flour']}, {n['water_grams']} g of water and {n['salt_grams']} g of salt. "
+        "What is the water as a baker's percentage?"
+    )
+
+
+def _solve_percent(n: Numbers) -> tuple[str, ...]:
+    return (
+        f"All the flour: {n['main_flour_grams']} g + {n['second_flour_grams']} g = {_flour(n)} g.",
+        "A baker's percentage is a weight over all the flour.",
+        f"{n['water_grams']} / {_flour(n)} × 100 {comes_to(100 * n['water_grams'] / _flour(n))} %.",
+    )
+
+
+BAKERS_PERCENT = Family(
+    name="bakers_percent",
+    title="A part of a dough as a baker's percentage",
+    level="two steps",
+    unit="%",
+    ranges={
+        "main_flour_grams": span(600, 3000, 100, "weight of the main flour, in grams"),
+        "second_flour_grams": span(100, 1400, 100, "weight of the second flour, in grams"),
+        "water_grams": span(400, 3000, 10, "weight of the water, in grams"),
+        "salt_grams": span(15, 60, 5, "weight of the salt, in grams"),
+    },
+    words={"main_flour": "bread flour|soft wheat flour|durum flour", "second_flour": "rye flour|semolina|spelt flour"},
+    ask=_ask_percent,
+    right=lambda n: 100 * n["water_grams"] / _flour(n),
+    solve=_solve_percent,
+    wrong=(
+        WrongWay(
+            "percent_of_the_dough",
+            lambda n: 100 * n["water_grams"] / _total(n),
+            "You divided by the whole dough. A baker's percentage is over the flour alone.",
+            "Takes the percentage of the whole dough.",
+        ),
+        WrongWay(
+            "flour_over_water",
+            lambda n: 100 * _flour(n) / n["water_grams"],
+            "You divided the flour by the water. It is the other way around: water over flour.",
+            "Turns the fraction upside down.",
+        ),
+        WrongWay(
+            "one_flour_only",
+            lambda n: 100 * n["water_grams"] / n["main_flour_grams"],
+            "You divided by one flour. All flours together are the 100 %.",
+            "Leaves the second flour out of the 100 %.",
+        ),
+        WrongWay(
+            "percent_of_the_rest",
+            lambda n: 100 * n["water_grams"] / (_total(n) - n["water_grams"]),
+            "You divided by all the other parts. Divide by the flour alone, without the salt.",
+            "Divides by everything but the water.",
+        ),
+        WrongWay(
+            "flour_share_of_dough",
+            lambda n: 100 * _flour(n) / _total(n),
+            "You gave the flour as a share of the dough. The question asks for the water over the flour.",
+            "Gives the flour's share of the whole dough.",
+        ),
+    ),
+    tolerance=HALF_PERCENT,
+    checked_against="Slide set 'Baker's Math: working a dough formula in percent': 23 lb water, 40 lb flour, 57.5 %.",
+    fits=_is_half_percent,
+)
+
+
+def _egg_water(n: Numbers) -> Fraction:
+    return n["egg_grams"] * n["egg_water_percent"] / 100
+
+
+def _ask_hydration(n: Numbers, w: Words) -> str:
+    return (
+        f"A {w['food']} has {n['flour_grams']} g of flour, {n['egg_grams']} g of {w['egg']} and {n['water_grams']} g of "
+        f"water. The {w['egg']} is {figures(n['egg_water_percent'])} % water. "
+        "How much water is there in all, as a percentage of the flour?"
+    )
+
+
+def _solve_hydration(n: Numbers) -> tuple[str, ...]:
+    egg, water = _egg_water(n), n["water_grams"] + _egg_water(n)
+    return (
+        f"Water in the egg: {n['egg_grams']} g × {figures(n['egg_water_percent'])} / 100 = {figures(egg)} g.",
+        f"All the water: {figures(n['water_grams'])} g + {figures(egg)} g = {figures(water)} g.",
+        f"Over the flour: {figures(water)} / {n['flour_grams']} × 100 {comes_to(100 * water / n['flour_grams'])} %.",
+    )
+
+
+HYDRATION_WITH_EGGS = Family(
+    name="hydration_with_eggs",
+    title="Hydration when egg brings water too",
+    level="two steps",
+    unit="%",
+    ranges={
+        "flour_grams": span(500, 3000, 100, "weight of the flour, in grams"),
+        "egg_grams": span(150, 1500, 10, "weight of the egg, in grams"),
+        "water_grams": span(20, 400, 10, "weight of the water added, in grams"),
+        "egg_water_percent": only(76, "share of water in the egg, in percent"),
+    },
+    words={"food": "pasta dough|noodle dough|brioche dough", "egg": "egg"},
+    ask=_ask_hydration,
+    right=lambda n: 100 * (n["water_grams"] + _egg_water(n)) / n["flour_grams"],
+    solve=_solve_hydration,
+    wrong=(
+        WrongWay(
+            "egg_water_ignored",
+            lambda n: 100 * n["water_grams"] / n["flour_grams"],
+            "You left out the water in the egg. Most of an egg is water: add it.",
+            "Counts the added water alone.",
+        ),
+        WrongWay(
+            "egg_taken_as_water",
+            lambda n: 100 * (n["water_grams"] + n["egg_grams"]) / n["flour_grams"],
+            "You took the whole egg as water. Only its share of water counts.",
+            "Counts the whole egg as water.",
+        ),
+        WrongWay(
+            "percent_of_the_dough",
+            lambda n: (
+                100 * (n["water_grams"] + _egg_water(n)) / (n["flour_grams"] + n["water_grams"] + n["egg_grams"])
+            ),
+            "You divided by the whole dough. Hydration is over the flour alone.",
+            "Takes the percentage of the whole dough.",
+        ),
+        WrongWay(
+            "dry_part_of_egg_used",
+            lambda n: 100 * (n["water_grams"] + n["egg_grams"] - _egg_water(n)) / n["flour_grams"],
+            "You used the dry part of the egg. Use the part that is water.",
+            "Uses the dry share of the egg instead of its water.",
+        ),
+        WrongWay(
+            "egg_water_only",
+            lambda n: 100 * _egg_water(n) / n["flour_grams"],
+            "You left out the water you pour in. Add it to the water in the egg.",
+            "Counts the water in the egg alone.",
+        ),
+    ),
+    tolerance=HALF_PERCENT,
+    checked_against="Water in raw whole egg: 76.15 % in USDA SR26. The percentage itself: plain arithmetic, in the tests.",
+    fits=lambda n: 25 <= 100 * (n["water_grams"] + _egg_water(n)) / n["flour_grams"] <= 70,
+)
+
+
+def _sum_of_percents(n: Numbers) -> Fraction:
+    return 100 + n["water_percent"] + n["salt_percent"] + n["yeast_percent"]
+
+
+def _ask_flour(n: Numbers, w: Words) -> str:
+    return (
+        f"You need {n['dough_grams']} g of {w['food']}. In baker's percentages the water is {figures(n['water_percent'])} "
+        f"%, the salt {figures(n['salt_percent'])} % and the yeast {figures(n['yeast_percent'])} %. "
+        "How many grams of flour do you weigh out?"
+    )
+
+
+def _solve_flour(n: Numbers) -> tuple[str, ...]:
+    total = _sum_of_percents(n)
+    parts = " + ".join(figures(n[f"{part}_percent"]) for part in ("water", "salt", "yeast"))
+    return (
+        f"Flour is always 100 %. All parts: 100 + {parts} = {figures(total)} %.",
+        f"One percent weighs {n['dough_grams']} / {figures(total)} {comes_to(n['dough_grams'] / total)} g.",
+        f"Flour: {n['dough_grams']} × 100 / {figures(total)} {comes_to(100 * n['dough_grams'] / total)} g.",
+    )
+
+
+FLOUR_FROM_DOUGH = Family(
+    name="flour_from_dough",
+    title="The flour for a weight of dough",
+    level="two steps",
+    unit="g",
+    ranges={
+        "dough_grams": span(1000, 12000, 100, "weight of dough wanted, in grams"),
+        "water_percent": span(50, 80, 1, "water, as a baker's percentage"),
+        "salt_percent": span("3/2", 3, "1/4", "salt, as a baker's percentage"),
+        "yeast_percent": span("1/2", 2, "1/4", "yeast, as a baker's percentage"),
+    },
+    words={"food": "bread dough|pizza dough|roll dough|flatbread dough"},
+    ask=_ask_flour,
+    right=lambda n: 100 * n["dough_grams"] / _sum_of_percents(n),
+    solve=_solve_flour,
+    wrong=(
+        WrongWay(
+            "salt_and_yeast_forgotten",
+            lambda n: 100 * n["dough_grams"] / (100 + n["water_percent"]),
+            "You left out the salt and the yeast. Add up all the percentages before you divide.",
+            "Divides by flour and water alone.",
+        ),
+        WrongWay(
+            "multiplied_by_the_sum",
+            lambda n: n["dough_grams"] * _sum_of_percents(n) / 100,
+            "You multiplied by the sum of percentages. Divide by it: flour weighs less than the dough.",
+            "Multiplies by the sum instead of dividing.",
+        ),
+        WrongWay(
+            "water_taken_off_the_dough",
+            lambda n: n["dough_grams"] * (100 - n["water_percent"]) / 100,
+            "You took the water's percentage off the dough. It is a percentage of the flour, not of the dough.",
+            "Takes baker's percentages as shares of the dough.",
+        ),
+        WrongWay(
+            "flour_left_out_of_the_sum",
+            lambda n: 100 * n["dough_grams"] / (_sum_of_percents(n) - 100),
+            "You left the flour's own 100 % out of the sum. Add it in.",
+            "Adds the percentages without the flour's 100.",
+        ),
+        WrongWay(
+            "one_percent_only",
+            lambda n: n["dough_grams"] / _sum_of_percents(n),
+            "You found the weight of one percent. Flour is 100 of them: multiply by 100.",
+            "Stops at the weight of one percent.",
+        ),
+    ),
+    tolerance=THREE_FIGURES,
+    checked_against="A baking note (100/70/2): 908 g of dough at 172 % takes 528 g of flour; 3000 g at 206 % takes 1456 g.",
+)

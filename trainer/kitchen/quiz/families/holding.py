@@ -1,0 +1,395 @@
+"""Keeping food within time limits: cooling in two stages, time as the control, the date mark.
+
+The limits are ranges of one value, so that a content file can set those of its own local code. Defaults: FDA Food
+Code 2022, sections 3-501.14 (cooling), 3-501.17 (date mark) and 3-501.19 (time as the control).
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from fractions import Fraction
+
+from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
+from trainer.kitchen.quiz.tolerances import MINUTES, WHOLE
+from trainer.kitchen.quiz.wording import clock, fahrenheit, figures
+
+FOODS = "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|Curry"
+COOLING = "Food that cools too slowly can make people ill, and a later chill does not undo it: when in doubt, throw it out."
+DISCARD = "Food held past its time can make people ill, however good it looks: throw it out."
+DATES = "Food kept past its date can make people ill, however good it looks: throw it out."
+
+_FROM = {"from_fahrenheit": only(135, "where the cooling clock starts, in Fahrenheit")}
+_TO_FIRST = {"first_fahrenheit": only(70, "where the first stage ends, in Fahrenheit")}
+_TO_LAST = {"last_fahrenheit": only(41, "where cooling ends, in Fahrenheit")}
+_FIRST_HOURS = {"first_hours": only(2, "hours allowed for the first stage")}
+_ALL_HOURS = {"all_hours": only(6, "hours allowed for both stages together")}
+_STARTS = {"starts_at": span(600, 1260, 1, "when the clock starts, in minutes past midnight")}
+
+
+def _lacks_minutes(start: Fraction, end: Fraction) -> bool:
+    """Return whether taking one clock time from another needs an hour broken into minutes."""
+    return end % 60 < start % 60
+
+
+def _slip_of_hundred(start: Fraction, end: Fraction) -> Fraction | None:
+    """Return the time gone for who breaks an hour into 100 minutes; None where no hour needs breaking."""
+    return end - start + 40 if _lacks_minutes(start, end) else None
+
+
+def _less(limit: Fraction, gone: Fraction | None) -> Fraction | None:
+    """Return what is left of a limit in minutes; None where nothing was worked out or the limit is over."""
+    return None if gone is None or gone > limit else limit - gone
+
+
+def _gone(n: Numbers) -> Fraction:
+    return n["minutes_gone"]
+
+
+def _now(n: Numbers) -> Fraction:
+    return n["starts_at"] + n["minutes_gone"]
+
+
+HOUR_AS_HUNDRED = "You took an hour as 100 minutes. It has 60."
+TIME_GONE = "You gave the time that has gone. The question asks for the time that is left."
+
+
+def _ask_first(n: Numbers, w: Words) -> str:
+    first = fahrenheit(n["first_fahrenheit"])
+    return (
+        f"{w['food']} is at {fahrenheit(n['from_fahrenheit'])} at {clock(n['starts_at'])} and starts to cool. It must "
+        f"reach {first} within {figures(n['first_hours'])} hours. At {clock(_now(n))} it is not there yet. "
+        "How many minutes are left?"
+    )
+
+
+def _solve_first(n: Numbers) -> tuple[str, ...]:
+    limit = 60 * n["first_hours"]
+    return (
+        f"Time gone: from {clock(n['starts_at'])} to {clock(_now(n))} is {_gone(n)} min.",
+        f"The limit: {figures(n['first_hours'])} h × 60 = {limit} min.",
+        f"Left: {limit} - {_gone(n)} = {limit - _gone(n)} min.",
+    )
+
+
+COOLING_FIRST_STAGE = Family(
+    name="cooling_first_stage",
+    title="Minutes left of the first cooling stage",
+    level="one step",
+    unit="min",
+    ranges={
+        **_STARTS,
+        "minutes_gone": span(15, 115, 1, "minutes gone since then"),
+        **_FIRST_HOURS,
+        **_FROM,
+        **_TO_FIRST,
+    },
+    words={"food": FOODS},
+    ask=_ask_first,
+    right=lambda n: 60 * n["first_hours"] - _gone(n),
+    solve=_solve_first,
+    wrong=(
+        WrongWay("time_gone", _gone, TIME_GONE, "Gives the time gone instead of the time left."),
+        WrongWay(
+            "hour_of_hundred_minutes",
+            lambda n: _less(60 * n["first_hours"], _slip_of_hundred(n["starts_at"], _now(n))),
+            "You borrowed 100 minutes for an hour. Borrow 60.",
+            "Subtracts clock times as if they were decimals.",
+        ),
+        WrongWay(
+            "limit_in_hundreds",
+            lambda n: 100 * n["first_hours"] - _gone(n),
+            HOUR_AS_HUNDRED,
+            "Takes an hour as 100 minutes when writing the limit in minutes.",
+        ),
+        WrongWay(
+            "limit_for_both_stages",
+            lambda n: 3 * 60 * n["first_hours"] - _gone(n),
+            "You used the limit for both stages. The first stage has its own, and it is much shorter.",
+            "Uses the limit of both stages for the first one.",
+        ),
+        WrongWay(
+            "limit_for_second_stage",
+            lambda n: 2 * 60 * n["first_hours"] - _gone(n),
+            "You used the hours that are left for the second stage. The first stage has fewer.",
+            "Uses the hours of the second stage for the first one.",
+        ),
+    ),
+    tolerance=MINUTES,
+    checked_against="FDA Food Code 2022, section 3-501.14(A)(1): 135 °F to 70 °F within 2 hours.",
+    fits=lambda n: _gone(n) < 60 * n["first_hours"],
+    caution=COOLING,
+)
+
+
+def _stages_gone(n: Numbers) -> Fraction:
+    return n["first_stage_minutes"] + n["minutes_since"]
+
+
+def _first_broken(n: Numbers) -> bool:
+    return n["first_stage_minutes"] > 60 * n["first_hours"]
+
+
+def _left_of_all(n: Numbers) -> Fraction:
+    return 60 * n["all_hours"] - _stages_gone(n)
+
+
+def _right_stage(n: Numbers) -> Fraction:
+    return Fraction(0) if _first_broken(n) else _left_of_all(n)
+
+
+def _stage_ends(n: Numbers) -> tuple[Fraction, Fraction, Fraction]:
+    """Return when cooling started, when the first stage ended, and the time now."""
+    middle = n["starts_at"] + n["first_stage_minutes"]
+    return n["starts_at"], middle, middle + n["minutes_since"]
+
+
+def _ask_stage(n: Numbers, w: Words) -> str:
+    start, middle, now = (clock(moment) for moment in _stage_ends(n))
+    first, last = fahrenheit(n["first_fahrenheit"]), fahrenheit(n["last_fahrenheit"])
+    return (
+        f"{w['food']} is at {fahrenheit(n['from_fahrenheit'])} at {start} and starts to cool. It is at {first} at "
+        f"{middle}. Now it is {now}. Two limits hold: {figures(n['first_hours'])} hours to {first}, and "
+        f"{figures(n['all_hours'])} hours in all to {last}. How many minutes are left to reach {last}? "
+        "If a limit is broken, answer 0."
+    )
+
+
+def _solve_stage(n: Numbers) -> tuple[str, ...]:
+    start, middle, now = (clock(moment) for moment in _stage_ends(n))
+    took, limit, gone = n["first_stage_minutes"], 60 * n["first_hours"], _stages_gone(n)
+    first = f"First stage: {start} to {middle} is {took} min. The limit is {limit} min."
+    if _first_broken(n):
+        return (first, f"{took} is more than {limit}: the limit is broken, so the answer is 0, whatever comes later.")
+    return (
+        f"{first} It holds.",
+        f"Time gone in all: {start} to {now} is {gone} min.",
+        f"Left of {60 * n['all_hours']} min: {60 * n['all_hours']} - {gone} = {_left_of_all(n)} min.",
+    )
+
+
+COOLING_STAGE = Family(
+    name="cooling_stage",
+    title="Cooling as two limits: minutes left in all",
+    level="in a shift",
+    unit="min",
+    ranges={
+        **_STARTS,
+        "first_stage_minutes": span(60, 145, 1, "minutes the first stage took"),
+        "minutes_since": span(10, 180, 1, "minutes since the first stage ended"),
+        **_FIRST_HOURS,
+        **_ALL_HOURS,
+        **_FROM,
+        **_TO_FIRST,
+        **_TO_LAST,
+    },
+    words={"food": FOODS},
+    ask=_ask_stage,
+    right=_right_stage,
+    solve=_solve_stage,
+    wrong=(
+        WrongWay(
+            "first_limit_not_checked",
+            lambda n: _left_of_all(n) if _first_broken(n) else None,
+            "You looked at the limit in all alone. The first stage took too long: that limit is broken for good.",
+            "Checks the total and not the first stage.",
+        ),
+        WrongWay(
+            "second_stage_started_anew",
+            lambda n: _less(60 * (n["all_hours"] - n["first_hours"]), n["minutes_since"]),
+            "You gave the second stage its own hours. The clock runs from the start: 6 hours are for both stages.",
+            "Restarts the clock for the second stage with the hours left between the two limits.",
+        ),
+        WrongWay(
+            "all_hours_started_anew",
+            lambda n: _less(60 * n["all_hours"], n["minutes_since"]),
+            "You started the whole limit again at the end of the first stage. It runs from the start of cooling.",
+            "Counts the whole limit from the end of the first stage.",
+        ),
+        WrongWay("time_gone", _stages_gone, TIME_GONE, "Gives the time gone instead of the time left."),
+        WrongWay(
+            "hour_of_hundred_minutes",
+            lambda n: _less(60 * n["all_hours"], _slip_of_hundred(n["starts_at"], _stage_ends(n)[2])),
+            "You borrowed 100 minutes for an hour. Borrow 60.",
+            "Subtracts clock times as if they were decimals.",
+        ),
+        WrongWay(
+            "limit_in_hundreds",
+            lambda n: _less(100 * n["all_hours"], _stages_gone(n)),
+            HOUR_AS_HUNDRED,
+            "Takes an hour as 100 minutes when writing the limit in minutes.",
+        ),
+    ),
+    tolerance=MINUTES,
+    checked_against="FDA Food Code 2022, section 3-501.14(A): 2 hours to 70 °F and 6 hours in all to 41 °F; "
+    "2 h 10 min for the first stage breaks it.",
+    fits=lambda n: _left_of_all(n) > 0,
+    caution=COOLING,
+)
+
+
+def _other_limit(n: Numbers) -> int:
+    return 6 if n["limit_hours"] == 4 else 4
+
+
+def _ask_discard(n: Numbers, w: Words) -> str:
+    return (
+        f"{w['food']} left the heat at {clock(n['starts_at'])}. Your kitchen holds it by time alone: "
+        f"{figures(n['limit_hours'])} hours, then out. It is {clock(_now(n))}. "
+        "How many minutes are left until it must be thrown out?"
+    )
+
+
+def _solve_discard(n: Numbers) -> tuple[str, ...]:
+    limit = 60 * n["limit_hours"]
+    return (
+        f"Time gone: from {clock(n['starts_at'])} to {clock(_now(n))} is {_gone(n)} min.",
+        f"The limit: {figures(n['limit_hours'])} h × 60 = {limit} min.",
+        f"Left: {limit} - {_gone(n)} = {limit - _gone(n)} min. Out at {clock(n['starts_at'] + limit)}.",
+    )
+
+
+DISCARD_TIME = Family(
+    name="discard_time",
+    title="Minutes until food held by time is thrown out",
+    level="one step",
+    unit="min",
+    ranges={
+        **_STARTS,
+        "minutes_gone": span(20, 235, 1, "minutes gone since then"),
+        "limit_hours": only(4, "hours food may be held by time alone"),
+    },
+    words={"food": "A butter sauce|A tray of rice|Fried chicken|A potato bake|Pasta bake|A pan of pilaf|Dumplings"},
+    ask=_ask_discard,
+    right=lambda n: 60 * n["limit_hours"] - _gone(n),
+    solve=_solve_discard,
+    wrong=(
+        WrongWay("time_gone", _gone, TIME_GONE, "Gives the time gone instead of the time left."),
+        WrongWay(
+            "hour_of_hundred_minutes",
+            lambda n: _less(60 * n["limit_hours"], _slip_of_hundred(n["starts_at"], _now(n))),
+            "You borrowed 100 minutes for an hour. Borrow 60.",
+            "Subtracts clock times as if they were decimals.",
+        ),
+        WrongWay(
+            "limit_in_hundreds",
+            lambda n: 100 * n["limit_hours"] - _gone(n),
+            HOUR_AS_HUNDRED,
+            "Takes an hour as 100 minutes when writing the limit in minutes.",
+        ),
+        WrongWay(
+            "another_limit",
+            lambda n: _less(Fraction(60 * _other_limit(n)), _gone(n)),
+            "You used another limit. Read the hours your kitchen holds this food for.",
+            "Mixes up the limits of 4 and 6 hours.",
+        ),
+        WrongWay(
+            "clock_started_anew",
+            lambda n: 60 * n["limit_hours"],
+            "You started the clock again now. It runs from when the food left the heat.",
+            "Counts the whole limit from now.",
+        ),
+    ),
+    tolerance=MINUTES,
+    checked_against="FDA Food Code 2022, section 3-501.19(B): served or thrown out within 4 hours.",
+    fits=lambda n: _gone(n) < 60 * n["limit_hours"],
+    caution=DISCARD,
+)
+
+_NEW_YEAR = date(2025, 1, 1)
+
+
+def _day(n: Numbers, later: Fraction = Fraction(0)) -> date:
+    return _NEW_YEAR + timedelta(days=int(n["made_on"] - 1 + later))
+
+
+def _written_day(day: date) -> str:
+    return f"{day.day} {day:%B}"
+
+
+def _days_left(n: Numbers) -> Fraction:
+    return n["days_allowed"] - n["days_later"]
+
+
+def _date_fits(n: Numbers) -> bool:
+    """Return whether food is still inside its days, and no leap day could lie between the two dates."""
+    today = _day(n, n["days_later"])
+    over_february = (_day(n).month, today.month) == (2, 3)
+    return n["days_later"] < n["days_allowed"] and not over_february
+
+
+def _if_new(n: Numbers, value: Fraction) -> Fraction | None:
+    """Return a value, or None where it is one the other methods give and so would name nobody's method."""
+    left = _days_left(n)
+    return None if value in (left - 1, left, left + 1, n["days_allowed"]) else value
+
+
+def _ask_date(n: Numbers, w: Words) -> str:
+    return (
+        f"{w['food']} was made on {_written_day(_day(n))}. Your kitchen keeps it {figures(n['days_allowed'])} days at "
+        f"{fahrenheit(n['keep_fahrenheit'])} or colder. The day it is made is day one. "
+        f"Today is {_written_day(_day(n, n['days_later']))}. How many days are left, with today counted?"
+    )
+
+
+def _solve_date(n: Numbers) -> tuple[str, ...]:
+    last = _day(n, n["days_allowed"] - 1)
+    return (
+        f"{_written_day(_day(n))} is day 1, so today is day {n['days_later'] + 1}.",
+        f"The last day is day {n['days_allowed']}: {_written_day(last)}.",
+        f"From today to the last day, both counted: {n['days_allowed']} - {n['days_later']} = {_days_left(n)} days.",
+    )
+
+
+DATE_MARK = Family(
+    name="date_mark",
+    title="Days left on a date mark",
+    level="one step",
+    unit="days",
+    ranges={
+        "made_on": span(1, 358, 1, "day of the year it was made"),
+        "days_later": span(2, 6, 1, "days from then to today"),
+        "days_allowed": span(4, 7, 1, "days the kitchen keeps it, the day of making counted"),
+        "keep_fahrenheit": only(41, "temperature it is kept at or below, in Fahrenheit"),
+        "code_days": only(7, "the most days the local code allows"),
+    },
+    words={"food": f"{FOODS}|Potato salad|Bean salad|Cooked rice|Egg salad|Custard sauce|Roast peppers"},
+    ask=_ask_date,
+    right=_days_left,
+    solve=_solve_date,
+    wrong=(
+        WrongWay(
+            "day_of_making_not_counted",
+            lambda n: _days_left(n) + 1,
+            "You began to count on the day after. The day it is made is day one.",
+            "Does not count the day of making as day one.",
+        ),
+        WrongWay(
+            "today_left_out",
+            lambda n: _days_left(n) - 1,
+            "You left today out. Today is still one of the days.",
+            "Does not count today.",
+        ),
+        WrongWay(
+            "counted_from_today",
+            lambda n: n["days_allowed"],
+            "You counted all the days from today. They run from the day it was made.",
+            "Counts the whole limit from today.",
+        ),
+        WrongWay(
+            "days_used_up",
+            lambda n: _if_new(n, n["days_later"] + 1),
+            "You gave the days used up. The question asks for the days left.",
+            "Gives the days used instead of the days left.",
+        ),
+        WrongWay(
+            "code_limit_for_house_limit",
+            lambda n: _if_new(n, n["code_days"] - n["days_later"]) if n["code_days"] != n["days_later"] * 2 + 1 else None,
+            "You counted with the longest time the code allows. Your kitchen keeps this food for fewer days.",
+            "Uses the code's limit where the house has a shorter one.",
+        ),
+    ),
+    tolerance=WHOLE,
+    checked_against="FDA Food Code 2022, section 3-501.17(A): 7 days at 41 °F, the day of preparation is day 1.",
+    fits=_date_fits,
+    caution=DATES,
+)

@@ -1,0 +1,194 @@
+"""Portions from a batch, and pieces inside a tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from random import Random
+
+from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.tolerances import WHOLE
+from trainer.kitchen.quiz.wording import comes_to, figures, mixed, pounds
+
+
+def _left(n: Numbers) -> Fraction:
+    return 1 - n["loss_percent"] / 100
+
+
+def _portions(n: Numbers) -> Fraction:
+    return 16 * n["batch_pounds"] * _left(n) / n["portion_ounces"]
+
+
+def _whole(value: Fraction) -> Fraction:
+    return Fraction(value // 1)
+
+
+def _portions_fit(n: Numbers) -> bool:
+    return _portions(n) >= 10 and _portions(n).denominator != 1
+
+
+def _ask_portions(n: Numbers, w: Words) -> str:
+    return (
+        f"A batch of {w['food']} weighs {pounds(n['batch_pounds'])}. You lose {figures(n['loss_percent'])} % {w['work']}. "
+        f"One portion is {mixed(n['portion_ounces'])} oz. How many full portions do you get?"
+    )
+
+
+def _solve_portions(n: Numbers) -> tuple[str, ...]:
+    ounces = 16 * n["batch_pounds"]
+    usable, portions = ounces * _left(n), _portions(n)
+    return (
+        f"The batch in ounces: {figures(n['batch_pounds'])} lb × 16 = {figures(ounces)} oz.",
+        f"Take off the loss: {figures(ounces)} oz × {figures(100 * _left(n))} / 100 {comes_to(usable)} oz.",
+        f"Divide by the portion: {figures(usable)} / {mixed(n['portion_ounces'])} {comes_to(portions)}.",
+        f"Round down, for a part of a portion feeds nobody: {portions // 1} portions.",
+    )
+
+
+PORTIONS_FROM_BATCH = Family(
+    name="portions_from_batch",
+    title="How many portions a batch gives",
+    level="two steps",
+    unit="portion",
+    ranges={
+        "batch_pounds": span(6, 30, "1/2", "weight of the batch, in pounds"),
+        "loss_percent": span(2, 30, 1, "what is lost on the way, in percent"),
+        "portion_ounces": span(3, 8, "1/4", "size of a portion, in ounces"),
+    },
+    words={"food": "pasta dough|braised beef|bean stew|meat sauce|polenta|risotto|lamb stew|gnocchi", "work": "on the way"},
+    ask=_ask_portions,
+    right=lambda n: _whole(_portions(n)),
+    solve=_solve_portions,
+    wrong=(
+        WrongWay(
+            "rounded_up",
+            lambda n: _whole(_portions(n)) + 1,
+            "You rounded up. The last portion would be short: round down to full portions.",
+            "Rounds up where one must round down.",
+        ),
+        WrongWay(
+            "loss_forgotten",
+            lambda n: _whole(16 * n["batch_pounds"] / n["portion_ounces"]),
+            "You left out the loss. Take it off the batch before you divide.",
+            "Leaves the loss out.",
+        ),
+        WrongWay(
+            "divided_by_share_left",
+            lambda n: _whole(16 * n["batch_pounds"] / _left(n) / n["portion_ounces"]),
+            "You divided by the share that is left. Multiply by it: there is less than you started with.",
+            "Divides by the share left instead of multiplying.",
+        ),
+        WrongWay(
+            "twelve_ounces_to_a_pound",
+            lambda n: _whole(12 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
+            "You took 12 ounces to the pound. There are 16.",
+            "Takes 12 ounces to the pound.",
+        ),
+        WrongWay(
+            "ten_ounces_to_a_pound",
+            lambda n: _whole(10 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
+            "You took 10 ounces to the pound. There are 16.",
+            "Takes 10 ounces to the pound, as if pounds were decimal.",
+        ),
+        WrongWay(
+            "multiplied_by_portion",
+            lambda n: _whole(16 * n["batch_pounds"] * _left(n) * n["portion_ounces"]),
+            "You multiplied by the portion. Divide by it: how often does a portion fit in the batch?",
+            "Multiplies by the portion size instead of dividing.",
+        ),
+    ),
+    tolerance=WHOLE,
+    checked_against="Computed: 16,335 g at 88.5 % in portions of 170 g is 85.04, so 85 portions.",
+    fits=_portions_fit,
+)
+
+
+def _readings(n: Numbers) -> list[Fraction]:
+    return [n[f"reading_{place}"] for place in range(int(n["pieces"]))]
+
+
+def _weigh_pieces(rng: Random, n: Numbers) -> Numbers:
+    """Return the numbers with a weight for each piece, up to twice the tolerance away from the target."""
+    reach = int(2 * n["give_or_take_grams"])
+    readings = (n["target_grams"] + rng.randrange(-reach, reach + 1) for _ in range(int(n["pieces"])))
+    return {**n, **{f"reading_{place}": weight for place, weight in enumerate(readings)}}
+
+
+def _count(n: Numbers, holds: Callable[[Fraction, Fraction], bool]) -> Fraction:
+    """Return how many pieces hold a rule, told how far each is off the target and how far it may be."""
+    return Fraction(sum(holds(r - n["target_grams"], n["give_or_take_grams"]) for r in _readings(n)))
+
+
+def _inside(n: Numbers) -> Fraction:
+    return _count(n, lambda off, may: abs(off) <= may)
+
+
+def _ask_pieces(n: Numbers, w: Words) -> str:
+    weights = ", ".join(figures(reading) for reading in _readings(n))
+    return (
+        f"One {w['piece']} should weigh {figures(n['target_grams'])} g, give or take "
+        f"{figures(n['give_or_take_grams'])} g. Both ends count as inside. You weigh {n['pieces']}, in grams: {weights}. "
+        "How many are inside?"
+    )
+
+
+def _solve_pieces(n: Numbers) -> tuple[str, ...]:
+    low, high = n["target_grams"] - n["give_or_take_grams"], n["target_grams"] + n["give_or_take_grams"]
+    good = ", ".join(figures(reading) for reading in _readings(n) if low <= reading <= high)
+    return (
+        f"Lowest: {figures(n['target_grams'])} - {figures(n['give_or_take_grams'])} = {figures(low)} g.",
+        f"Highest: {figures(n['target_grams'])} + {figures(n['give_or_take_grams'])} = {figures(high)} g.",
+        f"Inside, ends included: {good}. That is {_inside(n)} of {n['pieces']}.",
+    )
+
+
+PIECE_SHARE = Family(
+    name="piece_share",
+    title="How many pieces lie inside the tolerance",
+    level="in a shift",
+    unit="each",
+    ranges={
+        "pieces": span(12, 20, 1, "pieces weighed"),
+        "target_grams": span(30, 180, 2, "target weight, in grams"),
+        "give_or_take_grams": span(3, 8, 1, "tolerance to either side, in grams"),
+    },
+    words={"piece": "pasta nest|bread roll|dumpling|meatball|fish cake|burger|ball of dough|potato cake"},
+    ask=_ask_pieces,
+    right=_inside,
+    solve=_solve_pieces,
+    wrong=(
+        WrongWay(
+            "ends_left_out",
+            lambda n: _count(n, lambda off, may: abs(off) < may),
+            "You left out the pieces right at the ends. A piece at the lowest or highest weight is inside.",
+            "Counts the ends of the tolerance as outside.",
+        ),
+        WrongWay(
+            "only_heavy_turned_away",
+            lambda n: _count(n, lambda off, may: off <= may),
+            "You looked at the highest weight alone. A piece that is too light is outside as well.",
+            "Checks the upper end alone.",
+        ),
+        WrongWay(
+            "only_light_turned_away",
+            lambda n: _count(n, lambda off, may: off >= -may),
+            "You looked at the lowest weight alone. A piece that is too heavy is outside as well.",
+            "Checks the lower end alone.",
+        ),
+        WrongWay(
+            "counted_outside",
+            lambda n: n["pieces"] - _inside(n),
+            "You counted the pieces outside. The question asks for those inside.",
+            "Counts the pieces outside the tolerance.",
+        ),
+        WrongWay(
+            "half_the_tolerance",
+            lambda n: _count(n, lambda off, may: 2 * abs(off) <= may),
+            "You used half the tolerance. Give or take means that much to each side.",
+            "Takes the tolerance as the whole width of the band.",
+        ),
+    ),
+    tolerance=WHOLE,
+    checked_against="Counted by hand for one list in the tests; ends inclusive as in QTI 3.0 absolute tolerance.",
+    more=_weigh_pieces,
+)

@@ -1,0 +1,48 @@
+"""Numbers as question texts print them: pounds and ounces, mixed fractions, clock times."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from trainer.recipe_math.figures import fraction_text, number_text
+
+
+def figures(value: Fraction) -> str:
+    """Return a number in decimals, two places at most: `3.48`, `12`."""
+    return number_text(value, 2)
+
+
+def comes_to(value: Fraction) -> str:
+    """Return `= 4.35`, or `= about 4.33` where two places do not hold the value."""
+    return f"= {figures(value)}" if (value * 100).denominator == 1 else f"= about {figures(value)}"
+
+
+def mixed(value: Fraction) -> str:
+    """Return a number with a fraction as cooks write it: `2 1/2`."""
+    return fraction_text(value)
+
+
+def pounds(value: Fraction) -> str:
+    """Return a weight in pounds as cooks read it: `4 lb 8 oz`, `12 oz`, `3 lb`."""
+    whole, rest = divmod(value, 1)
+    ounces = mixed(rest * 16)
+    if whole == 0:
+        return f"{ounces} oz"
+    return f"{whole} lb {ounces} oz" if rest else f"{whole} lb"
+
+
+def clock(minutes: Fraction) -> str:
+    """Return a time of day from minutes past midnight: `14:05`; past midnight it starts again."""
+    hour, minute = divmod(int(minutes) % 1440, 60)
+    return f"{hour}:{minute:02d}"
+
+
+def fahrenheit(value: Fraction) -> str:
+    """Return a temperature both ways, whole degrees in Celsius: `135 °F (57 °C)`."""
+    return f"{figures(value)} °F ({number_text((value - 32) * 5 / 9, 0)} °C)"
+
+
+def half_up(value: Fraction, places: int = 0) -> Fraction:
+    """Return a value rounded the way a cook rounds: a half goes up."""
+    scale = 10**places
+    return Fraction((value * scale + Fraction(1, 2)) // 1, scale)
