@@ -17,14 +17,14 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.web import errors, filters, guard, headers
 
 TEN_MEGABYTES = 10 * 1024 * 1024
-FAMILIES = ("door", "cook", "assessor", "board", "manager")
+FAMILIES = ("door", "cook", "quiz", "assessor", "board", "manager")
 
 
 def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now, https: bool = False) -> Flask:
     """Return the app that serves one kitchen; *clock* tells the time, *https* makes cookies keep to encryption."""
     app = Flask("trainer.web")
     app.config.update(
-        SECRET_KEY=kitchen.file.secret_key,
+        SECRET_KEY=kitchen.file.secret_key(),
         MAX_CONTENT_LENGTH=TEN_MEGABYTES,
         MAX_FORM_MEMORY_SIZE=TEN_MEGABYTES,
         HTTPS=https,

@@ -9,7 +9,7 @@ from typing import ClassVar
 from flask import Flask, Response, make_response, request
 from werkzeug.exceptions import HTTPException
 
-from trainer.store.kitchen_file import CannotSave
+from trainer.store.problems import CannotSave, KeyReused
 from trainer.web.page import Page, show
 
 SAFE = "What was saved before is safe."
@@ -87,6 +87,12 @@ def catch(app: Flask) -> None:
         words = "The disk would not take it. It may be full."
         act = "Tell a manager to free some room. Then go back and send it again: it will not count twice."
         return _page(507, ErrorPage(title="Not saved", happened=words, safe=NOTHING, act=act, quote=quote))
+
+    @app.errorhandler(KeyReused)
+    def sent_twice(problem: KeyReused) -> Response:
+        words = "This form was already sent once, with something else in it. The first one counts."
+        act = "Load the page again to see what was saved, and go on from there."
+        return _page(409, ErrorPage(title="Already saved", happened=words, safe=SAFE, act=act, quote=_quote()))
 
     @app.errorhandler(Exception)
     def broken(problem: Exception) -> Response:

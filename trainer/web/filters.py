@@ -73,6 +73,12 @@ def line(limit: Limit) -> str:
     return amount(target) if target is not None else ""
 
 
+def clock_span(seconds: int) -> str:
+    """Return a duration as a timer shows it: 90 seconds is 1 min 30 s."""
+    minutes, rest = divmod(seconds, 60)
+    return " ".join(part for part in (f"{minutes} min" if minutes else "", f"{rest} s" if rest else "") if part)
+
+
 def initials(name: str) -> str:
     """Return the first letters of a name: Ana Pardo is AP."""
     return "".join(part[0] for part in name.split()[:3]).upper()
@@ -87,5 +93,6 @@ FILTERS: dict[str, Callable[..., str]] = {
     "counted": counted,
     "amount": amount,
     "line": line,
+    "clock_span": clock_span,
     "initials": initials,
 }

@@ -33,7 +33,7 @@ class VisitorToken(CSRF):  # type: ignore[misc]
 
     def generate_csrf_token(self, csrf_token_field: CSRFTokenField) -> str:
         """Return the token for whoever is asking: signed-in session first, else the visitor cookie."""
-        secret = current_app.config["SECRET_KEY"].encode()
+        secret: bytes = current_app.config["SECRET_KEY"]
         return hmac.new(secret, b"form:" + g.visit.encode(), hashlib.sha256).hexdigest()
 
     def validate_csrf_token(self, form: Form, field: CSRFTokenField) -> None:

@@ -12,8 +12,10 @@ from typing import Literal, ParamSpec, TypeVar
 from flask import Flask, Response, abort, current_app, g, redirect, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
+from trainer.actions import signing_in
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.progress import Person
+from trainer.store.sessions import Session
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -25,13 +27,13 @@ FIVE_YEARS = 157_680_000
 
 @dataclass(frozen=True, slots=True)
 class SignedIn:
-    """Who is signed in here, with the roles they hold today."""
+    """Who is signed in here, with the roles they hold today and the token of their session."""
 
     person: Person
     roles: frozenset[str]
-    session: str
-    device: str
-    must_change: bool
+    session: Session
+    token: str
+    must_choose: bool
 
 
 def kitchen() -> OpenKitchen:
@@ -79,6 +81,12 @@ def device() -> str | None:
     return found
 
 
+def token() -> str:
+    """Return the token of the session; empty when nobody is signed in."""
+    found = signed_in()
+    return found.token if found else ""
+
+
 def needs(need: Need) -> Callable[[Callable[P, R]], Callable[P, R | AnyResponse]]:
     """Return a decorator that lets a page be opened only by those it is for.
 
@@ -104,7 +112,7 @@ def _turned_away(need: Need) -> AnyResponse | None:
         return None if device() or signed else _to("door.enrol")
     if signed is None:
         return _to("door.names" if device() else "door.first")
-    if signed.must_change and request.endpoint != "door.own_secret":
+    if signed.must_choose and request.endpoint != "door.own_secret":
         return _to("door.own_secret")
     if need not in ("person", *signed.roles):
         abort(403, f"This page is for the {need} role, which you do not hold today. A manager can give it.")
@@ -126,8 +134,7 @@ def watch_the_door(app: Flask) -> None:
         g.device = _device_of(request.cookies.get(cookie_name(DEVICE), ""))
         g.signed_in = _signed_in_by(request.cookies.get(cookie_name(SESSION), ""))
         g.new_visit = ""
-        token = request.cookies.get(cookie_name(SESSION), "") if g.signed_in else ""
-        g.visit = token or request.cookies.get(cookie_name(VISIT), "")
+        g.visit = g.signed_in.token if g.signed_in else request.cookies.get(cookie_name(VISIT), "")
         if not g.visit:
             g.visit = g.new_visit = secrets.token_urlsafe(32)
 
@@ -165,14 +172,9 @@ def _device_of(token: str) -> str | None:
 
 
 def _signed_in_by(token: str) -> SignedIn | None:
-    session = kitchen().file.sessions.find(token, now()) if token else None
+    session = signing_in.session_of(kitchen(), token=token, now=now()) if token else None
     if session is None:
         return None
-    who = kitchen().people().get(session.person)
-    if who is None:
-        return None
+    who = kitchen().people()[session.person]
     held = kitchen().progress().roles(who.id, today())
-    if not held:
-        return None
-    secret = kitchen().file.people.secret_of(who.id)
-    return SignedIn(who, held, session.id, session.device, bool(secret and secret.must_change))
+    return SignedIn(who, held, session, token, signing_in.must_choose(kitchen(), person=who.id))

@@ -1,0 +1,240 @@
+"""The cook's pages: the rail, a technique and its steps, being watched, the own record."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, abort, url_for
+from markupsafe import Markup
+from werkzeug.wrappers import Response as AnyResponse
+
+from trainer.actions.outcome import Refused
+from trainer.actions.studying import acknowledge_reading
+from trainer.actions.watching import ask_to_be_watched
+from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
+from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique
+from trainer.store.figure_files import figure
+from trainer.web import guard, study
+from trainer.web.forms import PlainForm
+from trainer.web.page import Page, go, show
+
+pages = Blueprint("cook", __name__)
+ON_RAIL = 3
+ON_SPIKE = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A station with what the cook is there."""
+
+    station: Station
+    clearance: Clearance
+
+
+@dataclass(frozen=True, kw_only=True)
+class RailPage(Page):
+    """What to do next, what waits below, stations with the lid on, what is done."""
+
+    template: ClassVar[str] = "cook/rail.html"
+    rail: tuple[study.Ticket, ...]
+    below: tuple[study.Ticket, ...]
+    lids: tuple[Place, ...]
+    spike: tuple[study.Slip, ...]
+    act: study.Act | None
+    form: PlainForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class TechniquePage(Page):
+    """One technique: goal, words, standard, tools, hazards, allergens."""
+
+    template: ClassVar[str] = "cook/technique.html"
+    technique: Technique
+    state: str
+    edition: int
+    changed: str
+    stations: tuple[Station, ...]
+    allergens: tuple[str, ...]
+    act: study.Act
+    asked_line: str
+    form: PlainForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class StepPage(Page):
+    """One step, filling the screen."""
+
+    template: ClassVar[str] = "cook/step.html"
+    technique: str
+    technique_title: str
+    number: int
+    total: int
+    step: Step
+    hazards: tuple[Hazard, ...]
+    drawing: Markup
+    back_url: str
+    next_url: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class AfterPage(Page):
+    """After the steps: faults, sources, and saying that it is read."""
+
+    template: ClassVar[str] = "cook/after.html"
+    technique: Technique
+    edition: int
+    is_read: bool
+    sources: tuple[Source, ...]
+    back_url: str
+    form: PlainForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class RecordPage(Page):
+    """The cook's own record: every station with what is held and missing, and everything done."""
+
+    template: ClassVar[str] = "cook/record.html"
+    name: str
+    places: tuple[Place, ...]
+    spike: tuple[study.Slip, ...]
+
+
+@pages.get("/rail")
+@guard.needs("cook")
+def rail() -> AnyResponse:
+    """Show the cook's rail."""
+    return show(_rail_page(PlainForm()))
+
+
+@pages.get("/techniques/<technique>")
+@guard.needs("cook")
+def technique(technique: str) -> AnyResponse:
+    """Show one technique."""
+    return show(_technique_page(study.technique_named(technique), PlainForm()))
+
+
+@pages.get("/techniques/<technique>/steps/<int:number>")
+@guard.needs("cook")
+def step(technique: str, number: int) -> AnyResponse:
+    """Show one step."""
+    found = study.technique_named(technique)
+    if not 1 <= number <= len(found.steps):
+        abort(404)
+    here = found.steps[number - 1]
+    drawing = figure(guard.kitchen().file.folder, found.id, here.figure) if here.figure else ""
+    page = StepPage(
+        title=f"{found.title}, step {number} of {len(found.steps)}",
+        technique=found.id,
+        technique_title=found.title,
+        number=number,
+        total=len(found.steps),
+        step=here,
+        hazards=tuple(hazard for hazard in found.hazards if hazard.id in here.hazards),
+        drawing=Markup(drawing),  # noqa: S704 - the kitchen's own content; scripts in it cannot run under our policy
+        back_url=_step_url(found, number - 1),
+        next_url=_step_url(found, number + 1),
+    )
+    return show(page)
+
+
+@pages.route("/techniques/<technique>/after", methods=["GET", "POST"])
+@guard.needs("cook")
+def after(technique: str) -> AnyResponse:
+    """Show faults and sources; on a POST, record that the edition is read."""
+    found, form = study.technique_named(technique), PlainForm()
+    if form.is_sent_right():
+        outcome = acknowledge_reading(
+            guard.kitchen(), cook=guard.person().id, technique=found.id, now=guard.now(), key=form.key.data
+        )
+        if not isinstance(outcome, Refused):
+            return go("cook.technique", technique=found.id, saved=outcome.entry.id)
+        form.refuse(outcome)
+    content = guard.kitchen().content
+    page = AfterPage(
+        title=f"{found.title}: check yourself",
+        technique=found,
+        edition=found.edition_on(guard.today()).number,
+        is_read=_standing(found).is_read,
+        sources=tuple(content.sources[name] for name in found.sources if name in content.sources),
+        back_url=_step_url(found, len(found.steps)),
+        form=form,
+    )
+    return show(page)
+
+
+@pages.post("/techniques/<technique>/ask")
+@guard.needs("cook")
+def ask(technique: str) -> AnyResponse:
+    """Record that the cook asks to be watched."""
+    found, form = study.technique_named(technique), PlainForm()
+    if form.is_sent_right():
+        outcome = ask_to_be_watched(
+            guard.kitchen(), cook=guard.person().id, technique=found.id, now=guard.now(), key=form.key.data
+        )
+        if not isinstance(outcome, Refused):
+            return go("cook.rail", saved=outcome.entry.id)
+        form.refuse(outcome)
+    return show(_technique_page(found, form))
+
+
+@pages.get("/record")
+@guard.needs("cook")
+def record() -> AnyResponse:
+    """Show the cook's own record."""
+    who = guard.person()
+    done = guard.kitchen().progress().record(who.id).as_of(guard.today())
+    return show(RecordPage(title="My record", name=who.name, places=_places(), spike=study.slips(done)))
+
+
+def _rail_page(form: PlainForm) -> RailPage:
+    hanging = [ticket for ticket in study.tickets() if ticket.state != "signed"]
+    done = guard.kitchen().progress().record(guard.person().id).as_of(guard.today())
+    acts = [ticket.act for ticket in hanging if ticket.act]
+    return RailPage(
+        title="My rail",
+        rail=tuple(hanging[:ON_RAIL]),
+        below=tuple(hanging[ON_RAIL:]),
+        lids=tuple(place for place in _places() if place.clearance.is_cleared),
+        spike=study.slips(done)[:ON_SPIKE],
+        act=acts[0] if acts else None,
+        form=form,
+    )
+
+
+def _technique_page(found: Technique, form: PlainForm) -> TechniquePage:
+    content, standing = guard.kitchen().content, _standing(found)
+    edition = found.edition_on(guard.today())
+    ticket = study.ticket_for(found, standing)
+    to_steps = study.Act("Start the steps" if not standing.is_read else "See the steps again", _step_url(found, 1))
+    return TechniquePage(
+        title=found.title,
+        technique=found,
+        state=standing.state,
+        edition=edition.number,
+        changed=edition.changed if edition.number > 1 else "",
+        stations=content.stations_asking_for(found.id),
+        allergens=tuple(content.allergens.get(name, name) for name in found.allergens),
+        act=ticket.act if ticket.act and standing.is_read else to_steps,
+        asked_line=ticket.line,
+        form=form,
+    )
+
+
+def _places() -> tuple[Place, ...]:
+    k, who = guard.kitchen(), guard.person()
+    stations = tuple(k.content.stations.values())
+    found = clearances_of(who, stations, k.progress(), k.content, guard.today())
+    return tuple(Place(station, clearance) for station, clearance in zip(stations, found, strict=True))
+
+
+def _standing(found: Technique) -> TechniqueStanding:
+    return technique_standing(guard.person().id, found, guard.kitchen().progress(), guard.today())
+
+
+def _step_url(found: Technique, number: int) -> str:
+    if number < 1:
+        return url_for("cook.technique", technique=found.id)
+    if number > len(found.steps):
+        return url_for("cook.after", technique=found.id)
+    return url_for("cook.step", technique=found.id, number=number)

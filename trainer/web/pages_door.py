@@ -1,0 +1,263 @@
+"""The door: the first page, enrolling a device, picking a name tape, the PIN, choosing an own secret, signing out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort, make_response, redirect, request
+from werkzeug.wrappers import Response as AnyResponse
+from wtforms import PasswordField
+
+from trainer.actions import signing_in
+from trainer.actions.enrolling import enrol_with_proof
+from trainer.actions.outcome import Refused
+from trainer.kitchen.progress import Person
+from trainer.web import demo, fonts, guard
+from trainer.web.forms import KitchenForm, PlainForm, TextField
+from trainer.web.page import Page, go, own_path, show
+from trainer.web.shell import start_of
+
+pages = Blueprint("door", __name__)
+
+
+class EnrolForm(KitchenForm):
+    """A manager's name and passphrase, and a name for the device."""
+
+    name = TextField("Manager's name")
+    secret = PasswordField("Manager's passphrase")
+    label = TextField("A name for this device")
+
+
+class SecretForm(KitchenForm):
+    """A PIN or a passphrase."""
+
+    secret = PasswordField("PIN")
+
+
+class OwnSecretForm(KitchenForm):
+    """A new secret, typed twice; the one used now as well, unless it is a first code."""
+
+    current = PasswordField("The one you use now")
+    secret = PasswordField("New PIN")
+    again = PasswordField("The same once more")
+
+
+@dataclass(frozen=True, kw_only=True)
+class DemoPage(Page):
+    """As whom to step into the demo kitchen."""
+
+    template: ClassVar[str] = "door/demo.html"
+    kitchen: str
+    doors: tuple[demo.Door, ...]
+    form: PlainForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class FirstPage(Page):
+    """A device nobody has enrolled yet: how to."""
+
+    template: ClassVar[str] = "door/first.html"
+    kitchen: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class EnrolPage(Page):
+    """The form that enrols this device."""
+
+    template: ClassVar[str] = "door/enrol.html"
+    form: EnrolForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class NamesPage(Page):
+    """The name tapes of everybody on the roster today."""
+
+    template: ClassVar[str] = "door/names.html"
+    cooks: tuple[Person, ...]
+    then: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class SecretPage(Page):
+    """The PIN of one person, or a manager's passphrase."""
+
+    template: ClassVar[str] = "door/secret.html"
+    cook: Person
+    is_pin: bool
+    form: SecretForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class OwnSecretPage(Page):
+    """The form to choose an own PIN or passphrase. `must` is set after a first code."""
+
+    template: ClassVar[str] = "door/own_secret.html"
+    is_pin: bool
+    must: bool
+    form: OwnSecretForm
+
+
+@pages.get("/")
+@guard.needs("nobody")
+def first() -> AnyResponse:
+    """Show the way in that fits whoever asks."""
+    signed = guard.signed_in()
+    if signed:
+        return redirect(start_of(signed.roles), 303)
+    settings = guard.kitchen().file.settings
+    if settings.is_demo:
+        doors = demo.doors(guard.kitchen(), guard.today())
+        return show(DemoPage(title="Step in", kitchen=settings.name, doors=doors, form=PlainForm()))
+    if guard.device():
+        return go("door.names")
+    return show(FirstPage(title="This device is new here", kitchen=settings.name))
+
+
+@pages.post("/step-in/<person>")
+@guard.needs("nobody")
+def step_in(person: str) -> AnyResponse:
+    """Sign in as one of the demo kitchen's three people: the same action as by hand, with the PIN filled in."""
+    k = guard.kitchen()
+    door = next((d for d in demo.doors(k, guard.today()) if d.person == person), None)
+    if not k.file.settings.is_demo or door is None:
+        abort(404)
+    form = PlainForm()
+    if not form.is_sent_right():
+        return show(
+            DemoPage(title="Step in", kitchen=k.file.settings.name, doors=demo.doors(k, guard.today()), form=form)
+        )
+    device, cookie = guard.device(), ""
+    if device is None:
+        enrolled = signing_in.enrol_device(k, name="Demo device", by=person, now=guard.now())
+        if isinstance(enrolled, Refused):
+            abort(403, enrolled.reason)
+        device, cookie = enrolled.device.id, enrolled.secret
+    response = _sign_in(form, device, person, door.secret)
+    if response is None:
+        return show(
+            DemoPage(title="Step in", kitchen=k.file.settings.name, doors=demo.doors(k, guard.today()), form=form)
+        )
+    if cookie:
+        guard.set_cookie(response, guard.DEVICE, cookie, guard.FIVE_YEARS)
+    return response
+
+
+@pages.route("/device", methods=["GET", "POST"])
+@guard.needs("nobody")
+def enrol() -> AnyResponse:
+    """Enrol this device: a manager proves who they are and gives it a name."""
+    form = EnrolForm()
+    if form.is_sent_right():
+        outcome = enrol_with_proof(
+            guard.kitchen(),
+            name=form.label.data,
+            manager=form.name.data,
+            secret=form.secret.data or "",
+            now=guard.now(),
+        )
+        if isinstance(outcome, Refused):
+            form.refuse(outcome)
+        else:
+            response = go("door.names")
+            guard.set_cookie(response, guard.DEVICE, outcome.secret, guard.FIVE_YEARS)
+            return response
+    return show(EnrolPage(title="Enrol this device", form=form))
+
+
+@pages.get("/names")
+@guard.needs("device")
+def names() -> AnyResponse:
+    """Show the name tapes of everybody on the roster today."""
+    k = guard.kitchen()
+    people = k.people()
+    cooks = sorted((people[c] for c in k.progress().cooks_on(guard.today()) if c in people), key=lambda p: p.name)
+    return show(NamesPage(title="Who are you?", cooks=tuple(cooks), then=request.args.get("then", "")))
+
+
+@pages.route("/names/<cook>", methods=["GET", "POST"])
+@guard.needs("device")
+def secret(cook: str) -> AnyResponse:
+    """Ask for the PIN (a manager: the passphrase) and sign in."""
+    k = guard.kitchen()
+    who = k.people().get(cook)
+    if who is None or cook not in k.progress().cooks_on(guard.today()):
+        abort(404)
+    form = SecretForm()
+    kept = k.file.people.secret_of(cook)
+    is_pin = kept is None or kept.kind != "passphrase"
+    form.secret.label.text = "PIN, 8 figures" if is_pin else "Passphrase"
+    if form.is_sent_right():
+        signed = _sign_in(form, guard.device() or "", cook, form.secret.data or "")
+        if signed:
+            return signed
+    return show(SecretPage(title=f"{who.name}: sign in", cook=who, is_pin=is_pin, form=form))
+
+
+@pages.route("/own-secret", methods=["GET", "POST"])
+@guard.needs("person")
+def own_secret() -> AnyResponse:
+    """Let somebody choose their own secret; after a first code they must."""
+    signed = guard.signed_in()
+    assert signed is not None  # noqa: S101 - the guard let them in
+    is_pin = "manager" not in signed.roles
+    form = OwnSecretForm()
+    form.secret.label.text = "New PIN, 8 figures" if is_pin else "New passphrase, 15 letters or more"
+    if form.is_sent_right():
+        refused = _new_secret(form, signed)
+        if refused is None:
+            return redirect(start_of(signed.roles), 303)
+        form.refuse(refused)
+    return show(OwnSecretPage(title="Choose your own", is_pin=is_pin, must=signed.must_choose, form=form))
+
+
+def _new_secret(form: OwnSecretForm, signed: guard.SignedIn) -> Refused | None:
+    """Return why the new secret was not kept, or None."""
+    k, now = guard.kitchen(), guard.now()
+    if form.secret.data != form.again.data:
+        return Refused("The two are not the same. Type the same one twice.", field="again")
+    if not signed.must_choose:
+        proved = signing_in.prove_again(k, token=signed.token, secret=form.current.data or "", now=now)
+        if isinstance(proved, Refused):
+            return Refused(proved.reason, proved.who_can, "current")
+    outcome = signing_in.choose_secret(k, token=signed.token, secret=form.secret.data or "", now=now)
+    return outcome if isinstance(outcome, Refused) else None
+
+
+@pages.post("/leave")
+@guard.needs("nobody")
+def leave() -> AnyResponse:
+    """Sign out. What is under way is kept under the person and waits."""
+    signed = guard.signed_in()
+    if signed and PlainForm().is_sent_right():
+        signing_in.sign_out(guard.kitchen(), token=signed.token)
+    response = go("door.first")
+    guard.drop_cookie(response, guard.SESSION)
+    response.headers["Clear-Site-Data"] = '"cache", "storage"'
+    return response
+
+
+@pages.get("/fonts/<name>.ttf")
+@guard.needs("nobody")
+def font(name: str) -> Response:
+    """Serve a face from its package, pressed where the browser can unpress it."""
+    if name not in fonts.FACES:
+        abort(404)
+    pressed = "gzip" in request.headers.get("Accept-Encoding", "")
+    response = make_response(fonts.face(name, pressed=pressed))
+    response.headers["Content-Type"] = "font/ttf"
+    response.headers["Vary"] = "Accept-Encoding"
+    if pressed:
+        response.headers["Content-Encoding"] = "gzip"
+    return response
+
+
+def _sign_in(form: KitchenForm, device: str, person: str, secret: str) -> Response | None:
+    """Return the way on with a session cookie, or None with the refusal put on the form."""
+    outcome = signing_in.sign_in(guard.kitchen(), device=device, person=person, secret=secret, now=guard.now())
+    if isinstance(outcome, Refused):
+        form.refuse(outcome)
+        return None
+    response = make_response(redirect(own_path(request.args.get("then") or "/"), 303))
+    guard.set_cookie(response, guard.SESSION, outcome.token, guard.TWELVE_HOURS)
+    return response

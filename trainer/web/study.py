@@ -1,0 +1,117 @@
+"""What hangs on a cook's rail, in which order, and what the next act on a technique is. Words and addresses only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from flask import abort, url_for
+
+from trainer.actions.sitting import open_sitting
+from trainer.kitchen.clearance import TechniqueStanding, technique_standing
+from trainer.kitchen.progress import CookRecord
+from trainer.kitchen.technique import Technique
+from trainer.web import guard
+from trainer.web.filters import counted, day, waited
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """The next act on a technique: its words, where it leads, and whether one press there saves something."""
+
+    words: str
+    url: str
+    saves: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ticket:
+    """One technique as it hangs on the rail or waits below it. `rank` is how near its act is: 0 is nearest."""
+
+    technique: str
+    title: str
+    state: str
+    line: str
+    url: str
+    act: Act | None
+    rank: int
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """One thing done, on the spike."""
+
+    entry: str
+    title: str
+    line: str
+    url: str = ""
+
+
+def technique_named(name: str) -> Technique:
+    """Return the technique of an address, or answer that there is none."""
+    found = guard.kitchen().content.techniques.get(name)
+    if found is None:
+        abort(404, f"There is no technique {name!r} in this kitchen.")
+    return found
+
+
+def ticket_for(technique: Technique, standing: TechniqueStanding) -> Ticket:
+    """Return the technique's ticket: what is next, and how near it is."""
+    sitting = open_sitting(guard.kitchen(), cook=guard.person().id, technique=technique.id)
+    rank, line, act = _next(technique, standing, sitting.id if sitting else "")
+    if standing.state == "lapsed":
+        rank = min(rank, 1)
+    url = url_for("cook.technique", technique=technique.id)
+    return Ticket(technique.id, technique.title, standing.state, line, url, act, rank)
+
+
+def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tuple[int, str, Act | None]:
+    name = technique.title
+    if sitting:
+        return 0, "Your quiz is open.", Act(f"Go on with the quiz: {name}", url_for("quiz.sitting", sitting=sitting))
+    if standing.asked_since and not standing.is_signed:
+        return 5, f"You asked to be watched. Waiting {waited(standing.asked_since)}.", None
+    if not standing.is_read:
+        steps = counted(len(technique.steps), "step")
+        return 4, f"Read it: {steps}.", Act(f"Read: {name}", url_for("cook.technique", technique=technique.id))
+    if not standing.quiz_passed:
+        asked = counted(technique.asked, "question")
+        return 3, f"Sit the quiz: {asked}.", Act(f"Sit the quiz: {name}", url_for("quiz.start", technique=technique.id))
+    if not standing.is_signed:
+        return 2, "Show it to a sous chef.", Act("Ask to be watched", url_for("cook.ask", technique=technique.id), True)
+    return 9, "Signed.", None
+
+
+def tickets() -> tuple[Ticket, ...]:
+    """Return a ticket for every technique a station asks for, nearest act first, then in the content's order."""
+    content, progress, on = guard.kitchen().content, guard.kitchen().progress(), guard.today()
+    asked = {name for station in content.stations.values() for name in station.techniques}
+    found = [
+        ticket_for(technique, technique_standing(guard.person().id, technique, progress, on))
+        for technique in content.techniques.values()
+        if technique.id in asked
+    ]
+    return tuple(sorted(found, key=lambda ticket: ticket.rank))
+
+
+def slips(record: CookRecord) -> tuple[Slip, ...]:
+    """Return what a cook has done, newest first; what was voided is left out."""
+    content = guard.kitchen().content
+    titles = {t.id: t.title for t in content.techniques.values()} | {s.id: s.title for s in content.stations.values()}
+    found = [
+        Slip(r.entry, titles.get(r.technique, r.technique), f"Read edition {r.edition}, {day(r.on)}")
+        for r in record.read
+    ]
+    for sat in record.sat:
+        outcome = "passed" if sat.passed else "not yet"
+        line = f"Quiz: {sat.right} of {sat.asked} right, {outcome}, {day(sat.on)}"
+        url = url_for("quiz.result", entry=sat.entry)
+        found.append(Slip(sat.entry, titles.get(sat.technique, sat.technique), line, url))
+    for watched in record.watched:
+        by = guard.kitchen().people().get(watched.by)
+        line = f"Watched: {watched.verdict}, {day(watched.on)}" + (f", signed {by.name}" if by else "")
+        found.append(Slip(watched.entry, titles.get(watched.technique, watched.technique), line))
+    for shift in record.shifts:
+        found.append(
+            Slip(shift.entry, titles.get(shift.station, shift.station), f"Supervised shift, {day(shift.worked_on)}")
+        )
+    return tuple(sorted(found, key=lambda slip: slip.entry, reverse=True))
