@@ -94,7 +94,7 @@ def test_the_caution_stands_with_the_step_it_guards(rolling: Technique) -> None:
 
 
 def test_a_range_is_read_as_lowest_highest_and_step(tmp_path: Path) -> None:
-    """ "100 to 200 step 1/2" is exact."""
+    """A range written as 100 to 200 step 1/2 is exact."""
     folder = small_kitchen(tmp_path)
     change(folder, STRUCTURE, "count: 3}", "count: 3, ranges: {old_yield: 100 to 200 step 1/2}}")
     (setting,) = loaded(folder).techniques["rolling"].questions

@@ -64,7 +64,7 @@ def code_of(folder: Path, problems: Sheet, sources: Collection[str], first: Firs
     if named is None or not note_unless_id(name, named.line, problems):
         return None
     path = folder / "local_code" / f"{name}.yaml"
-    code = _published_code(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
+    code = published_code_of(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
     return code if code is None or overrides is None else _overridden(code, overrides, sources, first)
 
 
@@ -72,10 +72,10 @@ def codes_beside(folder: Path, problems: Sheet, sources: Collection[str], used: 
     """Note the problems of the codes in the folder that this kitchen does not work under."""
     for path in sorted((folder / "local_code").glob("*.yaml")):
         if path.stem != used:
-            _published_code(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
+            published_code_of(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
 
 
-def _published_code(path: Path, sheet: Sheet, sources: Collection[str]) -> LocalCode | None:
+def published_code_of(path: Path, sheet: Sheet, sources: Collection[str]) -> LocalCode | None:
     """Return a code as published."""
     tree = read_tree(path, sheet)
     if tree is None:
