@@ -1,0 +1,243 @@
+"""Taking in roster and shift files: a preview that changes nothing, then all of it or none of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import cast
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused, Saved
+from trainer.kitchen.book import Deed, Entry, Kind
+from trainer.kitchen.progress import Person
+from trainer.store.identity import new_id
+from trainer.store.people import Listed, comparable, tidy
+from trainer.store.roster_files import ROLES, Change, Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
+from trainer.store.shifts import PlannedShift
+from trainer.store.table_files import RowProblem, read_table
+
+NO_CHOICES = Choices()
+A_MANAGER = "a manager"
+
+
+@dataclass(frozen=True, slots=True)
+class Imported:
+    """What a file changed: how many joined, changed or stayed as they were, the shifts planned, the entries written."""
+
+    joined: int
+    changed: int
+    stayed: int
+    planned: int
+    left_out: int
+    entries: tuple[Entry, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """Return what was done, in one sentence."""
+        parts = [
+            f"{count} {word}"
+            for count, word in ((self.joined, "joined"), (self.changed, "changed"), (self.planned, "shifts planned"))
+            if count
+        ]
+        done = ", ".join(parts) or "Nothing changed"
+        kept = f", {self.stayed} as they were" if self.stayed else ""
+        return f"{done}{kept}" + (f"; {self.left_out} rows left out." if self.left_out else ".")
+
+
+@dataclass(frozen=True, slots=True)
+class _Match:
+    """One roster row beside the person it is about (None: somebody new), with their roles today."""
+
+    row: RosterRow
+    there: Listed | None
+    roles: frozenset[str]
+    is_here: bool
+
+    @property
+    def wanted(self) -> tuple[str, ...]:
+        """Return the roles the person will have: as the row says; if it says none, those they have, or cook."""
+        if self.row.roles:
+            return self.row.roles
+        return tuple(role for role in ROLES if role in self.roles) or ("cook",)
+
+    @property
+    def person(self) -> Person:
+        """Return the person as they would be kept; an empty cell takes nothing away."""
+        row, there = self.row, self.there
+        if there is None:
+            return Person("", row.name, row.born, row.language or "en")
+        old = there.person
+        return Person(old.id, row.name, row.born or old.born, row.language or old.language)
+
+    @property
+    def differences(self) -> tuple[str, ...]:
+        """Return what would change about somebody who is on the roster, in words."""
+        if self.there is None or not self.is_here:
+            return ()
+        old, new = self.there.person, self.person
+        pairs = (
+            ("name", old.name, new.name),
+            ("birth date", old.born, new.born),
+            ("language", old.language, new.language),
+            ("number", self.there.number, self.row.number),
+            ("first day", self.there.started, self.row.started or self.there.started),
+            ("roles", ", ".join(sorted(self.roles)), ", ".join(sorted(self.wanted))),
+        )
+        return tuple(f"{what}: {before or 'none'} → {after}" for what, before, after in pairs if before != after)
+
+    def change(self) -> Change:
+        """Return what taking in the row does."""
+        if not self.is_here:
+            again = " again" if self.there is not None else ""
+            return Change(self.row.row, "joins", self.row.name, f"joins{again} as {', '.join(self.wanted)}")
+        differences = self.differences
+        text = "; ".join(differences) or "as it is now"
+        return Change(self.row.row, "changes" if differences else "stays", self.row.name, text)
+
+
+def plan_import(
+    k: OpenKitchen, data: bytes, choices: Choices = NO_CHOICES, *, now: datetime | None = None
+) -> RosterPlan:
+    """Return what a roster or shift file would do, row by row, with every problem and question; nothing is changed.
+
+    With `now`, a birth date that has not come yet is a problem, and roles are those of that day.
+    """
+    on = k.today(now) if now is not None else None
+    stations = {station.id: station.title for station in k.content.stations.values()}
+    plan = roster_from(read_table(data, choices.encoding), choices, Known(k.file.people.listed(), stations, on))
+    if plan.kind == "shifts":
+        return replace(plan, changes=tuple(_shift_changes(k, cast("tuple[ShiftRow, ...]", plan.rows))))
+    matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), on)
+    found = sorted((*plan.problems, *problems), key=lambda problem: problem.row)
+    return replace(plan, problems=tuple(found), changes=tuple(match.change() for match in matches))
+
+
+def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, key: str = "") -> Imported | Refused:
+    """Return what was done, after all of the plan is kept, or why none of it was. The same file again changes nothing.
+
+    A manager may; but nobody gives themselves a role, and one manager must be left.
+    """
+    if "manager" not in k.progress().roles(by, k.today(now)):
+        return Refused("Only a manager takes in a file.", A_MANAGER)
+    if not plan.is_ready:
+        return Refused("The file has problems or open questions. Mend them, answer them or leave the rows out.")
+    with k.file.writing():
+        if plan.kind == "shifts":
+            return _apply_shifts(k, plan)
+        return _apply_roster(k, plan, by, now, key or new_id(now))
+
+
+def first_manager(
+    k: OpenKitchen, *, name: str, now: datetime, key: str, person: Person | None = None
+) -> Saved | Refused:
+    """Return the entry that begins a book: its first manager, who joins by their own hand. Refused once anybody joined.
+
+    `person` may give the manager's birth date and language as well; its id may be "".
+    """
+    if not tidy(name):
+        return Refused("Give the manager's name.", field="name")
+    with k.file.writing():
+        there = k.file.book.find_key(key)
+        if there is not None:
+            return Saved(there)
+        if k.file.book.end()[0]:
+            return Refused("This kitchen has a manager already.", A_MANAGER)
+        own = replace(person or Person("", name, None, k.file.settings.language), id=new_id(now), name=name)
+        k.file.people.add(own, None, k.today(now))
+        return Saved(k.file.book.append(Deed("cook_joined", now, own.id, own.id, {"roles": ["manager"]}, key)))
+
+
+def _matched(k: OpenKitchen, rows: tuple[RosterRow, ...], on: date | None) -> tuple[list[_Match], list[RowProblem]]:
+    """Return each row beside the person it is about: by number, or by name where the person has no number yet."""
+    listed = k.file.people.listed()
+    by_number = {one.number: one for one in listed if one.number is not None}
+    numberless = _only_ones({one: comparable(one.person.name) for one in listed if one.number is None})
+    born = {(comparable(one.person.name), one.person.born): one for one in listed}
+    progress, day = k.progress(), on or date.max
+    matches, problems = [], []
+    for row in rows:
+        there = by_number.get(row.number) or numberless.get(comparable(row.name))
+        twin = born.get((comparable(row.name), row.born))
+        if row.born is not None and twin is not None and (there is None or twin.person.id != there.person.id):
+            problems.append(_twin(row, twin))
+        who = there.person.id if there else ""
+        matches.append(_Match(row, there, progress.roles(who, day), progress.is_on_roster(who, day)))
+    return matches, problems
+
+
+def _only_ones(names: Mapping[Listed, str]) -> dict[str, Listed]:
+    """Return the people by name, without the names two of them share."""
+    shared = list(names.values())
+    return {name: one for one, name in names.items() if shared.count(name) == 1}
+
+
+def _twin(row: RosterRow, twin: Listed) -> RowProblem:
+    """Return the problem of a row that says somebody who is listed under another number."""
+    number = twin.number or "none"
+    reason = f"{twin.person.name} with this birth date is on the roster under number {number}."
+    return RowProblem(row.row, "number", row.number, reason, f"Write number {number}, or leave the row out.")
+
+
+def _apply_roster(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime, key: str) -> Imported | Refused:
+    """Return what was done to people and book, inside the open transaction; refused before the first change."""
+    today = k.today(now)
+    matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), today)
+    if problems:
+        return Refused(f"Row {problems[0].row}: {problems[0].reason}")
+    refusal = _role_refusal(k, matches, by, today)
+    if refusal is not None:
+        return refusal
+    entries = [entry for match in matches for entry in _take_in(k, match, by, now, key)]
+    acts = [match.change().act for match in matches]
+    counts = (acts.count("joins"), acts.count("changes"), acts.count("stays"))
+    return Imported(*counts, 0, len(plan.left_out), tuple(entries))
+
+
+def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -> Refused | None:
+    """Return why the roles in a file may not be given: to oneself, or so that no manager is left."""
+    own = next((match for match in matches if match.there is not None and match.there.person.id == by), None)
+    gained = sorted(set(own.wanted) - own.roles) if own else []
+    if own and gained:
+        reason = f"Row {own.row.row} gives you the role {gained[0]}. Nobody gives themselves a role."
+        return Refused(reason, "another manager", "roles")
+    progress = k.progress()
+    managers = {cook for cook in progress.cooks_on(today) if "manager" in progress.roles(cook, today)}
+    for match in matches:
+        who = match.there.person.id if match.there else match.row.number
+        (managers.add if "manager" in match.wanted else managers.discard)(who)
+    return None if managers else Refused("The file would leave the kitchen without a manager.", field="roles")
+
+
+def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
+    """Keep one row's person, and yield the entry their joining or their roles ask for."""
+    row, person = match.row, match.person
+    if match.there is None:
+        person = replace(person, id=new_id(now))
+        k.file.people.add(person, row.number, row.started)
+    elif match.differences or not match.is_here:
+        k.file.people.change(person, row.number, row.started)
+    kind: Kind = "cook_changed" if match.is_here else "cook_joined"
+    if not match.is_here or match.roles != frozenset(match.wanted):
+        yield k.file.book.append(Deed(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}"))
+
+
+def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Change]:
+    """Yield what each shift row would do."""
+    people = k.people()
+    planned = {(shift.on, shift.sitting, shift.cook): shift.station for shift in k.file.shifts.all()}
+    for row in rows:
+        before = planned.get((row.on, row.sitting, row.cook))
+        text = f"{row.on.isoformat()}, {row.sitting}: {row.station}"
+        name = people[row.cook].name
+        if before == row.station:
+            yield Change(row.row, "stays", name, text)
+        else:
+            yield Change(row.row, "planned", name, text + (f" (was {before})" if before else ""))
+
+
+def _apply_shifts(k: OpenKitchen, plan: RosterPlan) -> Imported:
+    """Return what was done to the planned shifts, inside the open transaction."""
+    rows = cast("tuple[ShiftRow, ...]", plan.rows)
+    planned = k.file.shifts.add(PlannedShift(row.on, row.sitting, row.cook, row.station) for row in rows)
+    return Imported(0, 0, len(rows) - planned, planned, len(plan.left_out))

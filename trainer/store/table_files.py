@@ -1,0 +1,191 @@
+"""Tables as spreadsheets write them (RFC 4180 and its common variants): bytes in, rows and named problems out.
+
+Limits: a file of 10 MB, 100,000 rows, 10 kB a cell. Nothing is guessed that could be wrong: letters that are not UTF-8
+are asked about, with the word as it would read.
+"""
+
+from __future__ import annotations
+
+import codecs
+import csv
+import io
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+MOST_BYTES = 10_000_000
+MOST_ROWS = 100_000
+MOST_IN_A_CELL = 10_000
+DELIMITERS = (",", ";", "\t")
+WESTERN = "cp1252"
+AS_UTF_8 = "Save it again from the spreadsheet as “CSV UTF-8”."
+
+
+@dataclass(frozen=True, slots=True)
+class RowProblem:
+    """Something in a file that cannot be taken: the row as the spreadsheet counts it (0: the file), why, a way out."""
+
+    row: int
+    column: str
+    value: str
+    reason: str
+    mend: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to read what can be read two ways: what to answer, and what it would then say."""
+
+    choice: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class RowQuestion:
+    """Something that can be read in more than one way. `name` says which choice answers it."""
+
+    name: str
+    row: int
+    column: str
+    value: str
+    text: str
+    readings: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row with the number a spreadsheet shows beside it (the header is row 1), and its cells by header."""
+
+    number: int
+    cells: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A file's header and rows that are not empty. With problems or questions, the rows may be incomplete."""
+
+    headers: tuple[str, ...]
+    rows: tuple[Row, ...]
+    problems: tuple[RowProblem, ...] = ()
+    questions: tuple[RowQuestion, ...] = ()
+
+
+def read_table(data: bytes, encoding: str = "") -> Table:
+    """Return the table in a file. `encoding` is the answer to the question of that name, where it was asked."""
+    text = _decoded(data, encoding)
+    if isinstance(text, RowProblem):
+        return Table((), (), (text,))
+    if isinstance(text, RowQuestion):
+        return Table((), (), (), (text,))
+    delimiter, text = delimiter_of(text)
+    records, problems = _records(text, delimiter)
+    if not records:
+        return Table((), (), tuple(problems) or (_whole_file("There is no row in this file.", "Choose another file."),))
+    headers = tuple(" ".join(cell.split()) for cell in records[0][1])
+    while headers and not headers[-1]:
+        headers = headers[:-1]
+    rows = []
+    for number, cells in records[1:]:
+        problems.extend(_wrong_with_cells(number, headers, cells))
+        padded = [*cells, *[""] * (len(headers) - len(cells))]
+        rows.append(Row(number, dict(zip(headers, padded, strict=False))))
+    return Table(headers, tuple(rows), tuple(problems))
+
+
+def delimiter_of(text: str) -> tuple[str, str]:
+    """Return the delimiter that gives the first record the most cells, and the text without a leading "sep=" line.
+
+    >>> delimiter_of('"Last, first";number')[0]
+    ';'
+    """
+    for delimiter in DELIMITERS:
+        if text.startswith(f"sep={delimiter}"):
+            return delimiter, text.split("\n", 1)[1] if "\n" in text else ""
+    counts = {delimiter: _cells_in_first(text, delimiter) for delimiter in DELIMITERS}
+    return max(counts, key=lambda delimiter: counts[delimiter]), text
+
+
+def _cells_in_first(text: str, delimiter: str) -> int:
+    """Return how many cells the first record has under a delimiter."""
+    try:
+        return len(next(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True), []))
+    except csv.Error:
+        return 0
+
+
+def _records(text: str, delimiter: str) -> tuple[list[tuple[int, list[str]]], list[RowProblem]]:
+    """Return the records that are not empty, with their numbers, and what stopped the reading."""
+    records: list[tuple[int, list[str]]] = []
+    number = 0
+    try:
+        for number, cells in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True), 1):
+            if any(cell.strip() for cell in cells):
+                records.append((number, cells))
+            if len(records) > MOST_ROWS + 1:
+                return records, [_whole_file(f"The file has more than {MOST_ROWS} rows.", "Divide it.")]
+    except csv.Error as problem:
+        return records, [_misquoted(number + 1, str(problem))]
+    return records, []
+
+
+def _misquoted(row: int, problem: str) -> RowProblem:
+    """Return the problem of a row whose quotes are wrong; the rows after it were not read."""
+    if "field larger" in problem:
+        return RowProblem(row, "", "", "A cell is far too long, or a quote is never closed.", "Look at the quotes.")
+    if "end of data" in problem:
+        return RowProblem(
+            row, "", "", "A quote that opens in this row is never closed.", 'Close it, or write it as "".'
+        )
+    return RowProblem(row, "", "", "A quote inside a quoted cell is not doubled.", 'Write a quote in a cell as "".')
+
+
+def _wrong_with_cells(number: int, headers: tuple[str, ...], cells: list[str]) -> Iterator[RowProblem]:
+    """Yield what is wrong with a row's cells as such."""
+    extra = [cell for cell in cells[len(headers) :] if cell.strip()]
+    if extra:
+        reason = f"The row has {len(cells)} cells, the header {len(headers)}."
+        yield RowProblem(number, "", extra[0][:60], reason, "Put a cell that holds the delimiter in quotes.")
+    for header, cell in zip(headers, cells, strict=False):
+        if not header and cell.strip():
+            yield RowProblem(
+                number, "", cell[:60], "The cell stands under no header.", "Name its column in the first row."
+            )
+        if len(cell.encode("utf-8", "surrogatepass")) > MOST_IN_A_CELL:
+            reason = f"The cell is longer than {MOST_IN_A_CELL} bytes."
+            yield RowProblem(number, header, cell[:60] + "…", reason, "Shorten it.")
+        elif any(ord(letter) < 32 and letter not in "\t\r\n" for letter in cell):
+            yield RowProblem(number, header, cell[:60], "The cell holds a control character.", "Type the cell again.")
+
+
+def _decoded(data: bytes, encoding: str) -> str | RowProblem | RowQuestion:
+    """Return a file's text, or what is wrong with its letters."""
+    if len(data) > MOST_BYTES:
+        return _whole_file(f"The file has {len(data)} bytes; at most {MOST_BYTES} are read.", "Divide it.")
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or data[:4000].count(0) > len(data[:4000]) // 8:
+        return _whole_file("The file is written in UTF-16, not in UTF-8.", AS_UTF_8)
+    if data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
+        return _whole_file("The file is a workbook, not a table of text.", AS_UTF_8)
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as problem:
+        return _western(data, problem.start, encoding)
+
+
+def _western(data: bytes, start: int, encoding: str) -> str | RowProblem | RowQuestion:
+    """Return text read as Windows-1252 where that was chosen; else ask, with the first word as it would read."""
+    row = data[:start].replace(b"\r\n", b"\n").count(b"\n") + 1
+    try:
+        text = data.decode(WESTERN)
+    except UnicodeDecodeError:
+        return RowProblem(row, "", "", "The letters here are neither UTF-8 nor Windows-1252.", AS_UTF_8)
+    if encoding == WESTERN:
+        return text
+    line_start = max(data.rfind(mark, 0, start) for mark in (b"\n", b"\r", b",", b";", b"\t")) + 1
+    line_end = min(end for mark in b"\n\r,;\t" if (end := data.find(bytes([mark]), start)) >= 0 or (end := len(data)))
+    value = data[line_start:line_end][:60].decode(WESTERN).strip()
+    asked = "The letters are not UTF-8. Read them as Windows-1252?"
+    return RowQuestion("encoding", row, "", value, asked, (Reading(WESTERN, value),))
+
+
+def _whole_file(reason: str, mend: str) -> RowProblem:
+    """Return a problem of the file as a whole."""
+    return RowProblem(0, "", "", reason, mend)
