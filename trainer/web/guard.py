@@ -123,7 +123,7 @@ def _to(endpoint: str) -> AnyResponse:
     if request.method != "GET":
         abort(403, "You are not signed in, so nothing was saved. Sign in, then send it again.")
     then = request.full_path.rstrip("?")
-    return redirect(url_for(endpoint, **({"then": then} if then != "/" else {})), 303)
+    return redirect(url_for(endpoint, then=then if then != "/" else None), 303)
 
 
 def watch_the_door(app: Flask) -> None:

@@ -10,10 +10,11 @@ from werkzeug.wrappers import Response as AnyResponse
 from wtforms import PasswordField
 
 from trainer.actions import signing_in
+from trainer.actions.demo_door import Door, doors
 from trainer.actions.enrolling import enrol_with_proof
 from trainer.actions.outcome import Refused
 from trainer.kitchen.progress import Person
-from trainer.web import demo, fonts, guard
+from trainer.web import fonts, guard
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, own_path, show
 from trainer.web.shell import start_of
@@ -49,7 +50,7 @@ class DemoPage(Page):
 
     template: ClassVar[str] = "door/demo.html"
     kitchen: str
-    doors: tuple[demo.Door, ...]
+    doors: tuple[Door, ...]
     form: PlainForm
 
 
@@ -107,8 +108,7 @@ def first() -> AnyResponse:
         return redirect(start_of(signed.roles), 303)
     settings = guard.kitchen().file.settings
     if settings.is_demo:
-        doors = demo.doors(guard.kitchen(), guard.today())
-        return show(DemoPage(title="Step in", kitchen=settings.name, doors=doors, form=PlainForm()))
+        return show(_demo_page(PlainForm()))
     if guard.device():
         return go("door.names")
     return show(FirstPage(title="This device is new here", kitchen=settings.name))
@@ -118,15 +118,12 @@ def first() -> AnyResponse:
 @guard.needs("nobody")
 def step_in(person: str) -> AnyResponse:
     """Sign in as one of the demo kitchen's three people: the same action as by hand, with the PIN filled in."""
-    k = guard.kitchen()
-    door = next((d for d in demo.doors(k, guard.today()) if d.person == person), None)
-    if not k.file.settings.is_demo or door is None:
+    k, form = guard.kitchen(), PlainForm()
+    door = next((d for d in doors(k, guard.today()) if d.person == person), None)
+    if door is None:
         abort(404)
-    form = PlainForm()
     if not form.is_sent_right():
-        return show(
-            DemoPage(title="Step in", kitchen=k.file.settings.name, doors=demo.doors(k, guard.today()), form=form)
-        )
+        return show(_demo_page(form))
     device, cookie = guard.device(), ""
     if device is None:
         enrolled = signing_in.enrol_device(k, name="Demo device", by=person, now=guard.now())
@@ -135,9 +132,7 @@ def step_in(person: str) -> AnyResponse:
         device, cookie = enrolled.device.id, enrolled.secret
     response = _sign_in(form, device, person, door.secret)
     if response is None:
-        return show(
-            DemoPage(title="Step in", kitchen=k.file.settings.name, doors=demo.doors(k, guard.today()), form=form)
-        )
+        return show(_demo_page(form))
     if cookie:
         guard.set_cookie(response, guard.DEVICE, cookie, guard.FIVE_YEARS)
     return response
@@ -250,6 +245,11 @@ def font(name: str) -> Response:
     if pressed:
         response.headers["Content-Encoding"] = "gzip"
     return response
+
+
+def _demo_page(form: PlainForm) -> DemoPage:
+    k = guard.kitchen()
+    return DemoPage(title="Step in", kitchen=k.file.settings.name, doors=doors(k, guard.today()), form=form)
 
 
 def _sign_in(form: KitchenForm, device: str, person: str, secret: str) -> Response | None:

@@ -136,14 +136,13 @@ def question(sitting: str, number: int) -> AnyResponse:
         if not problem:
             return go("quiz.sitting", sitting=found.id)
         form.refuse(problem if isinstance(problem, Refused) else Refused(problem, field="answer"))
-    back = "quiz.question" if number > 1 else "cook.rail"
     page = QuestionPage(
         title=f"Question {number} of {len(found.questions)}",
         technique_title=guard.kitchen().content.techniques[found.technique].title,
         number=number,
         total=len(found.questions),
         question=found.questions[number - 1],
-        back_url=url_for(back, **({"sitting": found.id, "number": number - 1} if number > 1 else {})),
+        back_url=_back_from(found.id, number),
         form=form,
     )
     return show(page)
@@ -204,6 +203,12 @@ def _result_page(found: Entry) -> ResultPage:
         is_waiting=any(asked.technique == technique.id and asked.entry > found.id for asked in standing.asked),
         form=PlainForm(),
     )
+
+
+def _back_from(sitting: str, number: int) -> str:
+    if number == 1:
+        return url_for("cook.rail")
+    return url_for("quiz.question", sitting=sitting, number=number - 1)
 
 
 def _own_sitting(name: str) -> sittings.Sitting:

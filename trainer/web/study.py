@@ -94,24 +94,39 @@ def tickets() -> tuple[Ticket, ...]:
 
 
 def slips(record: CookRecord) -> tuple[Slip, ...]:
-    """Return what a cook has done, newest first; what was voided is left out."""
-    content = guard.kitchen().content
-    titles = {t.id: t.title for t in content.techniques.values()} | {s.id: s.title for s in content.stations.values()}
-    found = [
-        Slip(r.entry, titles.get(r.technique, r.technique), f"Read edition {r.edition}, {day(r.on)}")
-        for r in record.read
-    ]
+    """Return what a cook has done, newest first."""
+    found = [*_read_slips(record), *_quiz_slips(record), *_watched_slips(record), *_shift_slips(record)]
+    return tuple(sorted(found, key=lambda slip: slip.entry, reverse=True))
+
+
+def _read_slips(record: CookRecord) -> list[Slip]:
+    return [Slip(r.entry, _title(r.technique), f"Read edition {r.edition}, {day(r.on)}") for r in record.read]
+
+
+def _quiz_slips(record: CookRecord) -> list[Slip]:
+    found = []
     for sat in record.sat:
         outcome = "passed" if sat.passed else "not yet"
         line = f"Quiz: {sat.right} of {sat.asked} right, {outcome}, {day(sat.on)}"
-        url = url_for("quiz.result", entry=sat.entry)
-        found.append(Slip(sat.entry, titles.get(sat.technique, sat.technique), line, url))
+        found.append(Slip(sat.entry, _title(sat.technique), line, url_for("quiz.result", entry=sat.entry)))
+    return found
+
+
+def _watched_slips(record: CookRecord) -> list[Slip]:
+    people = guard.kitchen().people()
+    found = []
     for watched in record.watched:
-        by = guard.kitchen().people().get(watched.by)
-        line = f"Watched: {watched.verdict}, {day(watched.on)}" + (f", signed {by.name}" if by else "")
-        found.append(Slip(watched.entry, titles.get(watched.technique, watched.technique), line))
-    for shift in record.shifts:
-        found.append(
-            Slip(shift.entry, titles.get(shift.station, shift.station), f"Supervised shift, {day(shift.worked_on)}")
-        )
-    return tuple(sorted(found, key=lambda slip: slip.entry, reverse=True))
+        by = f", signed {people[watched.by].name}" if watched.by in people else ""
+        found.append(Slip(watched.entry, _title(watched.technique), f"{watched.verdict}, {day(watched.on)}{by}"))
+    return found
+
+
+def _shift_slips(record: CookRecord) -> list[Slip]:
+    return [Slip(s.entry, _title(s.station), f"Supervised shift, {day(s.worked_on)}") for s in record.shifts]
+
+
+def _title(name: str) -> str:
+    """Return the title of a technique or station; its id where the content no longer has it."""
+    content = guard.kitchen().content
+    found = content.techniques.get(name) or content.stations.get(name)
+    return found.title if found else name
