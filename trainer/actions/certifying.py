@@ -6,7 +6,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.actions.outcome import Outcome
+from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.saving import not_on_roster, save, unless, wrong_text
+from trainer.kitchen.book import Deed
+from trainer.kitchen.entitlement import Day, may_manage
+from trainer.kitchen.spans import in_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,5 +25,40 @@ class Paper:
 
 
 def show_certificate(k: OpenKitchen, *, by: str, paper: Paper, now: datetime, key: str) -> Outcome:
-    """Return the saved `certificate_shown`."""
-    raise NotImplementedError
+    """Return the saved `certificate_shown`. It counts from today, whenever it was issued."""
+    body = {
+        "certificate": paper.certificate,
+        "number": paper.number.strip(),
+        "issued": paper.issued.isoformat(),
+        "expires": paper.expires.isoformat() if paper.expires else None,
+    }
+    deed = Deed("certificate_shown", now, paper.cook, by, body, key)
+    return save(k, deed, lambda day: _refusal(by, paper, day))
+
+
+def _refusal(by: str, paper: Paper, day: Day) -> Refused | None:
+    return (
+        unless(may_manage(by, paper.cook, day))
+        or not_on_roster(paper.cook, day)
+        or _unknown(paper, day)
+        or wrong_text(paper.number, "number")
+        or _wrong_days(paper, day.on)
+    )
+
+
+def _unknown(paper: Paper, day: Day) -> Refused | None:
+    asked = {c.id for station in day.content.stations.values() for c in station.certificates}
+    if paper.certificate in asked:
+        return None
+    return Refused(f"No station asks for a certificate {paper.certificate!r}.", "", "certificate")
+
+
+def _wrong_days(paper: Paper, today: date) -> Refused | None:
+    """Return what is wrong with the days on the paper."""
+    if paper.issued > today:
+        return Refused(f"It is issued on {in_words(paper.issued)}, which is still to come.", "", "issued")
+    if paper.expires is not None and paper.expires < paper.issued:
+        return Refused("It ends before it is issued.", "", "expires")
+    if paper.expires is not None and paper.expires < today:
+        return Refused(f"It ended on {in_words(paper.expires)}: a new one is needed.", "", "expires")
+    return None

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from threading import RLock
+from zoneinfo import ZoneInfo
 
-from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Day
-from trainer.kitchen.progress import Person, Progress
+from trainer.kitchen.progress import CookRecord, Person, Progress
 from trainer.kitchen.technique import Content, Station
 from trainer.store.kitchen_file import KitchenFile
+
+DAYS_KEPT = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,30 +34,104 @@ class Board:
     rows: tuple[BoardRow, ...]
 
 
+@dataclass(slots=True)
+class _KeptBoard:
+    """A board and what it was worked out from; each cook's row is good while that cook's record is the same one."""
+
+    progress: Progress
+    people: Mapping[str, Person]
+    content: Content
+    board: Board
+    records: Mapping[str, CookRecord]
+
+
 class OpenKitchen:
-    """A kitchen's file and content together, with the fold of its book kept for the whole process."""
+    """A kitchen's file and content together, with the fold of its book kept for the whole process.
+
+    Safe to share between threads. Entries another process wrote show at the next call; a book put back from a backup is
+    folded anew.
+    """
 
     def __init__(self, file: KitchenFile, content: Content) -> None:
         """Take an open kitchen file and the content it teaches."""
         self.file = file
         self.content = content
+        self._lock = RLock()
+        self._progress = Progress(file.settings.timezone)
+        self._last_entry = ""
+        self._boards: dict[date, _KeptBoard] = {}
 
     def progress(self) -> Progress:
         """Return the fold, caught up with what any process has written."""
-        raise NotImplementedError
+        with self._lock:
+            if self._progress.timezone != self.file.settings.timezone:
+                self._begin_anew()
+            last = self._progress.last_seq
+            entries = self.file.book.since(max(last - 1, 0))
+            if last and (not entries or entries[0].id != self._last_entry):
+                self._begin_anew()
+                entries = self.file.book.since(0)
+            if entries and entries[-1].seq > self._progress.last_seq:
+                self._progress = self._progress.with_entries(entries)
+                self._last_entry = entries[-1].id
+            return self._progress
+
+    def _begin_anew(self) -> None:
+        """Forget the fold and everything worked out from it."""
+        self._progress = Progress(self.file.settings.timezone)
+        self._last_entry = ""
+        self._boards = {}
 
     def people(self) -> Mapping[str, Person]:
-        """Return everybody by id."""
-        raise NotImplementedError
+        """Return everybody by id, in order of name."""
+        return self.file.people.all()
 
     def today(self, now: datetime) -> date:
         """Return the day it is in the kitchen's zone."""
-        raise NotImplementedError
+        return now.astimezone(ZoneInfo(self.file.settings.timezone)).date()
 
     def day(self, on: date) -> Day:
         """Return what is known on a day: progress, content, people, the date."""
-        raise NotImplementedError
+        return Day(self.progress(), self.content, self.people(), on)
 
     def board(self, on: date) -> Board:
-        """Return every clearance of the cooks on the roster that day."""
-        raise NotImplementedError
+        """Return every clearance of the cooks on the roster that day, as the book said then.
+
+        A row is worked out again only after an entry about that cook or a change of the person.
+        """
+        with self._lock:
+            progress, people, kept = self.progress(), self.people(), self._boards.pop(on, None)
+            if kept is None or not self._is_current(kept, progress, people):
+                kept = self._worked_out(progress, people, on, kept)
+            while len(self._boards) >= DAYS_KEPT:
+                del self._boards[next(iter(self._boards))]
+            self._boards[on] = kept
+            return kept.board
+
+    def _is_current(self, kept: _KeptBoard, progress: Progress, people: Mapping[str, Person]) -> bool:
+        """Return whether nothing a board was worked out from has changed."""
+        return kept.progress is progress and kept.content is self.content and kept.people == people
+
+    def _worked_out(
+        self, progress: Progress, people: Mapping[str, Person], on: date, kept: _KeptBoard | None
+    ) -> _KeptBoard:
+        """Return the board of a day, taking over the rows of cooks about whom nothing has changed."""
+        stations, cooks = tuple(self.content.stations.values()), set(progress.cooks_on(on))
+        records = {name: progress.record(name) for name in people if name in cooks}
+        good = self._good_rows(kept, people, records)
+        rows = tuple(
+            good.get(name) or BoardRow(people[name], clearances_of(people[name], stations, progress, self.content, on))
+            for name in records
+        )
+        return _KeptBoard(progress, people, self.content, Board(on, stations, rows), records)
+
+    def _good_rows(
+        self, kept: _KeptBoard | None, people: Mapping[str, Person], records: Mapping[str, CookRecord]
+    ) -> dict[str, BoardRow]:
+        """Return the rows of an earlier board that still say what is true, by cook."""
+        if kept is None or kept.content is not self.content:
+            return {}
+        rows = ((row.cook.id, row) for row in kept.board.rows)
+        return {
+            name: row for name, row in rows if row.cook == people.get(name) and kept.records[name] is records.get(name)
+        }

@@ -7,7 +7,13 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.actions.outcome import Outcome
+from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.saving import not_on_roster, save, unless, wrong_text
+from trainer.kitchen.book import Deed
+from trainer.kitchen.entitlement import Day, may_manage, may_open_station
+from trainer.kitchen.requirements import not_stood_down
+
+ROLES = ("cook", "assessor", "manager")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,25 +52,87 @@ class NewRoles:
 
 
 def stand_down(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: str) -> Outcome:
-    """Return the saved `stood_down`."""
-    raise NotImplementedError
+    """Return the saved `stood_down`: from today the cook is cleared there no more, until put back."""
+    deed = Deed("stood_down", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
+
+    def refusal(day: Day) -> Refused | None:
+        stood = Refused(f"{day.name(at.cook)} is stood down there already.", "", "station")
+        return _refusal_at(by, at, day) or (stood if _is_stood_down(at, day) else None)
+
+    return save(k, deed, refusal)
 
 
 def restore(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: str) -> Outcome:
-    """Return the saved `restored`."""
-    raise NotImplementedError
+    """Return the saved `restored`: from today the standing down counts no more."""
+    deed = Deed("restored", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
+
+    def refusal(day: Day) -> Refused | None:
+        not_stood = Refused(f"{day.name(at.cook)} is not stood down there.", "", "station")
+        return _refusal_at(by, at, day) or (None if _is_stood_down(at, day) else not_stood)
+
+    return save(k, deed, refusal)
+
+
+def _refusal_at(by: str, at: AtStation, day: Day) -> Refused | None:
+    """Return what standing down and putting back are both refused for."""
+    return (
+        unless(may_manage(by, at.cook, day))
+        or not_on_roster(at.cook, day)
+        or _no_station(at.station, day)
+        or wrong_text(at.reason, "reason")
+    )
+
+
+def _no_station(station: str, day: Day) -> Refused | None:
+    return None if station in day.content.stations else Refused(f"There is no station {station!r}.", "", "station")
+
+
+def _is_stood_down(at: AtStation, day: Day) -> bool:
+    record = day.progress.record(at.cook).as_of(day.on)
+    return not_stood_down(record, day.content.stations[at.station], day.on).best is None
 
 
 def open_station(k: OpenKitchen, *, by: str, grant: Grant, now: datetime, key: str) -> Outcome:
-    """Return the saved `station_opened`."""
-    raise NotImplementedError
+    """Return the saved `station_opened`: the assessor may sign there to the end of `until`."""
+    body = {"station": grant.station, "until": grant.until.isoformat(), "reason": grant.reason.strip()}
+    deed = Deed("station_opened", now, grant.assessor, by, body, key)
+
+    def refusal(day: Day) -> Refused | None:
+        past = Refused("The last day of a grant is today or later.", "", "until") if grant.until < day.on else None
+        may = may_open_station(by, grant.assessor, grant.station, day)
+        return unless(may) or past or wrong_text(grant.reason, "reason")
+
+    return save(k, deed, refusal)
 
 
 def cook_leaves(k: OpenKitchen, *, by: str, leaving: Leaving, now: datetime, key: str) -> Outcome:
-    """Return the saved `cook_left`."""
-    raise NotImplementedError
+    """Return the saved `cook_left`: from today the cook is cleared nowhere and has no role."""
+    deed = Deed("cook_left", now, leaving.cook, by, {"reason": leaving.reason.strip()}, key)
+
+    def refusal(day: Day) -> Refused | None:
+        may = may_manage(by, leaving.cook, day)
+        return unless(may) or not_on_roster(leaving.cook, day) or wrong_text(leaving.reason, "reason")
+
+    return save(k, deed, refusal)
 
 
 def change_roles(k: OpenKitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome:
-    """Return the saved `cook_changed`."""
-    raise NotImplementedError
+    """Return the saved `cook_changed`: the roles named are the cook's from now on, and no others."""
+    deed = Deed("cook_changed", now, change.cook, by, {"roles": [r for r in ROLES if r in change.roles]}, key)
+
+    def refusal(day: Day) -> Refused | None:
+        may = may_manage(by, change.cook, day)
+        return unless(may) or not_on_roster(change.cook, day) or _wrong_roles(change, day)
+
+    return save(k, deed, refusal)
+
+
+def _wrong_roles(change: NewRoles, day: Day) -> Refused | None:
+    unknown = sorted(set(change.roles) - set(ROLES))
+    if unknown:
+        return Refused(f"There is no role {unknown[0]!r}: cook, assessor or manager.", "", "roles")
+    if not change.roles:
+        return Refused("Somebody on the roster has a role at least.", "", "roles")
+    if day.roles(change.cook) == frozenset(change.roles):
+        return Refused(f"{day.name(change.cook)} has these roles already.", "", "roles")
+    return None

@@ -3,12 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from datetime import date, datetime
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from typing import Any
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.kitchen.practical import PointSeen, Seen, Verdict, VerdictWord
+from trainer.actions.saving import append, not_on_roster, save, saved_before, unless, wrong_text
+from trainer.actions.working import SupervisedShift as SupervisedShift
+from trainer.actions.working import work_shift as work_shift
+from trainer.kitchen.book import Deed
+from trainer.kitchen.clearance import open_requests, technique_standing
+from trainer.kitchen.entitlement import Day, may_sign
+from trainer.kitchen.practical import (
+    PointProblem,
+    PointSeen,
+    Seen,
+    Verdict,
+    VerdictWord,
+    judge_point,
+    lowered,
+    verdict,
+)
+from trainer.kitchen.technique import Technique
+from trainer.store.drafts import Draft
+
+PROOF_LASTS = timedelta(minutes=2)
+NOT_OPEN = Refused("That practical is not open any more: it was signed or put away.", "", "practical")
+NOT_YOURS = Refused("Somebody else is watching this practical.", "Whoever began it.", "practical")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +79,7 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Signing:
-    """What is signed: `proved_at` is when the assessor last gave their PIN; `said` may lower the verdict, never lift it."""
+    """What is signed: `proved_at` is when the PIN was last given; `said` may lower the verdict, never lift it."""
 
     practical: str
     proved_at: datetime | None
@@ -65,58 +87,243 @@ class Signing:
     said: VerdictWord | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SupervisedShift:
-    """A shift worked at a station beside a cleared cook; `sitting` is breakfast, lunch or dinner."""
-
-    cook: str
-    station: str
-    worked_on: date
-    beside: str
-    guests: int
-    sitting: str
-
-
 def ask_to_be_watched(k: OpenKitchen, *, cook: str, technique: str, now: datetime, key: str) -> Outcome:
-    """Return the saved `watch_asked`."""
-    raise NotImplementedError
+    """Return the saved `watch_asked`: the cook has read, passed the quiz, and waits for an assessor."""
+    deed = Deed("watch_asked", now, cook, cook, {"technique": technique}, key)
+
+    def refusal(day: Day) -> Refused | None:
+        return _not_ready(cook, technique, day) or _asked_already(cook, technique, day)
+
+    return save(k, deed, refusal)
+
+
+def _not_ready(cook: str, technique: str, day: Day) -> Refused | None:
+    """Return why a cook may not be watched yet: reading and quiz come before the practical."""
+    taught = day.content.techniques.get(technique)
+    if taught is None:
+        return Refused(f"There is no technique {technique!r}.", "", "technique")
+    standing = technique_standing(cook, technique=taught, progress=day.progress, on=day.on)
+    lacking = [r.missing.text for r in (standing.reading, standing.quiz) if r is not None and r.missing]
+    first = Refused(" ".join(lacking), "The cook reads and sits the quiz first.", "cook") if lacking else None
+    return not_on_roster(cook, day) or first
+
+
+def _asked_already(cook: str, technique: str, day: Day) -> Refused | None:
+    requests = open_requests(day.progress.record(cook).as_of(day.on))
+    if any(line.technique == technique for line in requests):
+        return Refused("You have asked already and are waiting.", "", "technique")
+    return None
 
 
 def waiting(k: OpenKitchen, on: date) -> tuple[Waiting, ...]:
-    """Return the open requests, longest wait first."""
-    raise NotImplementedError
+    """Return the open requests of a day, longest wait first; a later practical of the technique answers one."""
+    progress = k.progress()
+    found = [
+        (line.at, line.seq, Waiting(line.entry, cook, line.technique, line.at))
+        for cook in progress.cooks_on(on)
+        for line in open_requests(progress.record(cook).as_of(on))
+        if line.technique in k.content.techniques
+    ]
+    return tuple(request for _, _, request in sorted(found, key=lambda item: item[:2]))
 
 
 def start_practical(k: OpenKitchen, *, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
-    """Return the assessor's open practical of this cook and technique, or a new one; `key` becomes its id."""
-    raise NotImplementedError
+    """Return the assessor's open practical of this cook and technique, or a new one; `key` becomes its id.
+
+    A request is not needed; reading and quiz in date are, and the right to sign.
+    """
+    with k.file.writing():
+        refusal = _not_to_be_watched(by, watch, k.day(k.today(now)))
+        return refusal or _resumed(k, by, watch) or _begun(k, by, watch, now, key)
+
+
+def _not_to_be_watched(by: str, watch: Watch, day: Day) -> Refused | None:
+    """Return why this assessor may not watch this cook at this today."""
+    return (
+        _not_ready(watch.cook, watch.technique, day)
+        or _wrong_station(watch, day)
+        or unless(may_sign(by, watch.cook, watch.technique, day))
+    )
+
+
+def _wrong_station(watch: Watch, day: Day) -> Refused | None:
+    asking = day.content.stations_asking_for(watch.technique)
+    if any(station.id == watch.station for station in asking):
+        return None
+    titles = ", ".join(station.title for station in asking) or "none"
+    return Refused(f"That station does not ask for this technique. Stations that do: {titles}.", "", "station")
+
+
+def _resumed(k: OpenKitchen, by: str, watch: Watch) -> Practical | None:
+    """Return the assessor's open practical of this cook, technique and station, if the checklist is still the same."""
+    for found in practicals_by(k, by):
+        if (found.cook, found.technique, found.station) == (watch.cook, watch.technique, watch.station):
+            return found
+    return None
+
+
+def _begun(k: OpenKitchen, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
+    if k.file.drafts.get(key) is not None or k.file.book.find_key(key) is not None:
+        return Refused("This form was already sent. Open it anew and send it again.")
+    technique = k.content.techniques[watch.technique]
+    edition = technique.edition_on(k.today(now)).number
+    nothing_seen = verdict(technique, ())
+    begun = Practical(key, by, watch.cook, technique.id, edition, watch.station, {}, nothing_seen, now)
+    k.file.drafts.put(_draft(begun))
+    return begun
+
+
+def _draft(practical: Practical) -> Draft:
+    p = practical
+    body = {"edition": p.edition, "station": p.station, "points": _points(p)}
+    return Draft(p.id, "practical", p.technique, p.cook, p.by, body, p.started)
+
+
+def _points(practical: Practical) -> list[dict[str, Any]]:
+    return [
+        {"point": s.point, "seen": s.seen, "readings": list(s.readings), "note": s.note}
+        for s in practical.seen.values()
+    ]
+
+
+def _practical(k: OpenKitchen, draft: Draft) -> Practical | None:
+    """Return a draft as a practical; None where the technique is gone from the content."""
+    technique, body = k.content.techniques.get(draft.about), draft.body
+    if technique is None:
+        return None
+    seen = {
+        line["point"]: PointSeen(line["point"], line["seen"], tuple(line["readings"]), line["note"])
+        for line in body["points"]
+    }
+    found = verdict(technique, seen.values())
+    edition, station = body["edition"], body["station"]
+    return Practical(draft.id, draft.by, draft.cook, draft.about, edition, station, seen, found, draft.at)
 
 
 def find_practical(k: OpenKitchen, practical: str) -> Practical | None:
     """Return a practical under way by id."""
-    raise NotImplementedError
+    draft = k.file.drafts.get(practical)
+    return _practical(k, draft) if draft is not None and draft.kind == "practical" else None
 
 
 def practicals_by(k: OpenKitchen, by: str) -> tuple[Practical, ...]:
     """Return what an assessor has under way, oldest first."""
-    raise NotImplementedError
+    found = (_practical(k, draft) for draft in k.file.drafts.list("practical", by=by))
+    return tuple(practical for practical in found if practical is not None)
+
+
+def _own(k: OpenKitchen, by: str, practical: str) -> Practical | Refused:
+    """Return the assessor's own practical, or why it is not theirs to touch."""
+    found = find_practical(k, practical)
+    if found is None:
+        return NOT_OPEN
+    return found if found.by == by else NOT_YOURS
 
 
 def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused:
-    """Return the point as judged, after keeping it."""
-    raise NotImplementedError
+    """Return the point as judged, after keeping it; a point may be seen anew until the practical is signed.
+
+    `now` dates nothing: the practical is dated when it is signed.
+    """
+    with k.file.writing():
+        found = _own(k, by, practical)
+        if isinstance(found, Refused):
+            return found
+        seen = _judged(k, k.content.techniques[found.technique], look)
+        if isinstance(seen, PointSeen):
+            k.file.drafts.put(_draft(replace(found, seen={**found.seen, seen.point: seen})))
+        return seen
+
+
+def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Refused:
+    """Return a point as typed, judged; or the value and the rule it breaks."""
+    point = next((p for p in technique.checklist if p.id == look.point), None)
+    if point is None:
+        return Refused(f"There is no point {look.point!r} on this checklist.", "", "point")
+    wrong = wrong_text(look.note, "note", may_be_blank=True)
+    if wrong is not None:
+        return wrong
+    seen = judge_point(point, look.readings, look.tick, look.note.strip(), k.file.settings.decimal_mark)
+    return _refused(seen) if isinstance(seen, PointProblem) else seen
+
+
+def _refused(problem: PointProblem) -> Refused:
+    """Return a point's problem as a refusal; its field is `tick`, or `readings-0` for the first reading and so on."""
+    field = "tick" if problem.reading is None else f"readings-{problem.reading}"
+    value = f"“{problem.value}”: " if problem.value else ""
+    return Refused(f"{value}{problem.rule}", "", field)
 
 
 def drop_practical(k: OpenKitchen, *, by: str, practical: str) -> Refused | None:
     """Return None after putting an unsigned practical away; nothing enters the book."""
-    raise NotImplementedError
+    with k.file.writing():
+        found = _own(k, by, practical)
+        if isinstance(found, Refused):
+            return found
+        k.file.drafts.delete(practical)
+        return None
 
 
 def sign_practical(k: OpenKitchen, *, by: str, signing: Signing, now: datetime, key: str) -> Outcome:
-    """Return the saved `practical_watched`, with the verdict and every reason."""
-    raise NotImplementedError
+    """Return the saved `practical_watched`, with the verdict and every reason.
+
+    The right to sign is asked for again at this moment. Reading and quiz must still be there for a *meets it*; what was
+    seen to fall short is written down in any case.
+    """
+    with k.file.writing():
+        before = saved_before(k, key, "practical_watched", by)
+        if before is not None:
+            return before
+        found = _own(k, by, signing.practical)
+        if isinstance(found, Refused):
+            return found
+        said = lowered(found.verdict, signing.said, signing.note)
+        if isinstance(said, str):
+            return Refused(said, "", "said")
+        refusal = _not_to_be_signed(found, signing, said, k.day(k.today(now)), now)
+        return refusal or _signed(k, found, said, Deed("practical_watched", now, found.cook, by, {}, key), signing.note)
 
 
-def work_shift(k: OpenKitchen, *, by: str, shift: SupervisedShift, now: datetime, key: str) -> Outcome:
-    """Return the saved `shift_worked`."""
-    raise NotImplementedError
+def _not_to_be_signed(found: Practical, signing: Signing, said: Verdict, day: Day, now: datetime) -> Refused | None:
+    """Return what stands in the way of this signature at this moment."""
+    ready = _not_ready(found.cook, found.technique, day) if said.word == "meets it" else None
+    return (
+        _not_proved(signing.proved_at, now)
+        or unless(may_sign(found.by, found.cook, found.technique, day))
+        or not_on_roster(found.cook, day)
+        or _other_edition(found, day)
+        or ready
+        or wrong_text(signing.note, "note", may_be_blank=True)
+    )
+
+
+def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
+    """Return the refusal of a signature whose writer has not given their PIN within the last two minutes."""
+    if proved_at is not None and timedelta(0) <= now - proved_at <= PROOF_LASTS:
+        return None
+    return Refused("Enter your PIN again.", "", "secret")
+
+
+def _other_edition(found: Practical, day: Day) -> Refused | None:
+    """Return the refusal of a checklist that another edition has replaced meanwhile: a signature names its edition."""
+    current = day.content.techniques[found.technique].edition_on(day.on).number
+    if found.edition == current:
+        return None
+    return Refused(f"You watched edition {found.edition}; edition {current} is in force. Watch it anew.")
+
+
+def _signed(k: OpenKitchen, found: Practical, said: Verdict, deed: Deed, note: str) -> Outcome:
+    """Write the practical down and put its draft away."""
+    body = {
+        "technique": found.technique,
+        "edition": found.edition,
+        "station": found.station,
+        "points": _points(found),
+        "verdict": said.word,
+        "reasons": list(said.reasons),
+        "note": note.strip(),
+    }
+    outcome = append(k, replace(deed, body=body))
+    if not isinstance(outcome, Refused):
+        k.file.drafts.delete(found.id)
+    return outcome

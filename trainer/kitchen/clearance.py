@@ -12,7 +12,7 @@ from datetime import date, datetime
 from functools import reduce
 from typing import Literal
 
-from trainer.kitchen.progress import CookRecord, Person, Progress
+from trainer.kitchen.progress import Asked, CookRecord, Person, Progress
 from trainer.kitchen.requirements import (
     Held,
     Missing,
@@ -30,7 +30,17 @@ from trainer.kitchen.requirements import (
 from trainer.kitchen.spans import Span, intersection, union
 from trainer.kitchen.technique import Content, Station, Technique
 
-__all__ = ["Clearance", "Held", "Missing", "State", "TechniqueStanding", "clearance_of", "technique_standing"]
+__all__ = [
+    "Clearance",
+    "Held",
+    "Missing",
+    "State",
+    "TechniqueStanding",
+    "clearance_of",
+    "clearances_of",
+    "open_requests",
+    "technique_standing",
+]
 
 State = Literal[
     "not started",
@@ -127,10 +137,22 @@ def _technique_state(read: Requirement, sat: Requirement | None, signed: Require
     return "studying" if begun else "not started"
 
 
+def open_requests(record: CookRecord) -> tuple[Asked, ...]:
+    """Return the requests to be watched nobody has answered, the earliest of each technique, in order of the book.
+
+    Any later practical of the technique answers a request, whatever its verdict.
+    """
+    answered: dict[str, int] = {line.technique: line.seq for line in record.watched}
+    waiting: dict[str, Asked] = {}
+    for line in record.asked:
+        if line.seq > answered.get(line.technique, 0):
+            waiting.setdefault(line.technique, line)
+    return tuple(waiting.values())
+
+
 def _asked_since(record: CookRecord, technique: str) -> datetime | None:
-    """Return when the open request was made; a later practical of the technique answers it."""
-    answered = max((line.seq for line in record.watched if line.technique == technique), default=0)
-    return next((a.at for a in record.asked if a.technique == technique and a.seq > answered), None)
+    """Return when the open request for a technique was made."""
+    return next((line.at for line in open_requests(record) if line.technique == technique), None)
 
 
 def clearance_of(person: Person, station: Station, progress: Progress, content: Content, on: date) -> Clearance:

@@ -40,9 +40,9 @@ class Day:
     def is_cleared(self, cook: str, station: Station) -> bool:
         """Return whether somebody is cleared at a station on the day."""
         person = self.people.get(cook)
-        return person is not None and clearance_of(
-            person, station, self.progress, self.content, self.on
-        ).is_cleared  # fmt: skip
+        if person is None:
+            return False
+        return clearance_of(person, station, self.progress, self.content, self.on).is_cleared
 
     def has_grant(self, cook: str, station: str) -> bool:
         """Return whether a manager's opening of the station for somebody is live on the day."""
@@ -156,13 +156,17 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
         return Entitlement(False, "A void is never voided: write the entry again.", "")
     if progress.voided_on(entry.id, entry.cook) is not None:
         return Entitlement(False, "That entry is voided already.", "")
-    if not reason.strip():
-        return Entitlement(False, "A correction needs a reason.", "")
     roles = progress.roles(by, progress.day_of(now))
     if entry.by == by and roles and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
         return YES
+    return _manager_may_void(by, entry, reason, roles)
+
+
+def _manager_may_void(by: str, entry: Entry, reason: str, roles: frozenset[str]) -> Entitlement:
     if "manager" not in roles:
         return Entitlement(False, "Its writer can void an entry for ten minutes; after that a manager can.", A_MANAGER)
     if entry.cook == by:
         return Entitlement(False, "A manager does not void entries about themselves.", ANOTHER_MANAGER)
+    if not reason.strip():
+        return Entitlement(False, "A correction needs a reason.", "")
     return YES

@@ -62,8 +62,8 @@ def judge_point(
         return PointProblem(point.id, str(tick), "say meets it, not yet or unsafe.")
     if point.limit is None or point.judged == "ticked":
         return _ticked(point, typed, tick, note)
-    if tick == "unsafe" and not typed:
-        return PointSeen(point.id, "unsafe", (), note)
+    if tick == "unsafe":
+        return PointSeen(point.id, "unsafe", typed, note)
     inside = _inside(point, point.limit, typed, decimal_mark)
     if isinstance(inside, PointProblem):
         return inside
@@ -87,7 +87,7 @@ def _measured(counted: PointSeen, inside: int, point: Point, tick: Seen | None) 
     if tick == "meets it":
         rule = f"{inside} of {len(counted.readings)} inside and {point.pieces_inside} needed: the readings decide."
         return PointProblem(point.id, tick, rule)
-    if tick == "not yet" and not counted.note.strip():
+    if not counted.note.strip():
         return PointProblem(point.id, tick, "the readings are inside: say in the note what was not right.")
     return PointSeen(point.id, tick, counted.readings, counted.note)
 

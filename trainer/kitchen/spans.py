@@ -74,20 +74,8 @@ def best_on(spans: Iterable[Span], on: date) -> Span | None:
     return max((span for span in spans if span.holds(on)), key=lambda span: span.until, default=None)
 
 
-MONTHS = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
+MONTHS = ("January", "February", "March", "April", "May", "June", "July",
+          "August", "September", "October", "November", "December")  # fmt: skip
 
 
 def in_words(day: date) -> str:

@@ -1,0 +1,106 @@
+"""Supervised shifts: worked at a station beside a cleared cook, written down by an assessor."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.saving import not_on_roster, save, unless
+from trainer.kitchen.book import Deed
+from trainer.kitchen.clearance import clearance_of
+from trainer.kitchen.entitlement import Day, may_sign_at
+
+SITTINGS = ("breakfast", "lunch", "dinner")
+MOST_GUESTS = 10_000
+DAYS_BACK = 1
+
+
+@dataclass(frozen=True, slots=True)
+class SupervisedShift:
+    """A shift worked at a station beside a cleared cook; `sitting` is breakfast, lunch or dinner."""
+
+    cook: str
+    station: str
+    worked_on: date
+    beside: str
+    guests: int
+    sitting: str
+
+
+def work_shift(k: OpenKitchen, *, by: str, shift: SupervisedShift, now: datetime, key: str) -> Outcome:
+    """Return the saved `shift_worked`.
+
+    By an assessor entitled at the station today, never about themselves; `beside` was cleared there (or held the grant)
+    on the day worked. A day later than yesterday needs no manager; earlier days do, and days to come are refused.
+    """
+    body = {
+        "station": shift.station,
+        "worked_on": shift.worked_on.isoformat(),
+        "beside": shift.beside,
+        "guests": shift.guests,
+        "sitting": shift.sitting,
+    }
+    return save(k, Deed("shift_worked", now, shift.cook, by, body, key), lambda day: _refusal(by, shift, day))
+
+
+def _refusal(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
+    return (
+        unless(may_sign_at(by, shift.cook, shift.station, day))
+        or not_on_roster(shift.cook, day)
+        or _wrong_day(by, shift, day)
+        or _wrong_figures(shift)
+        or _written_already(shift, day)
+        or _not_beside(shift, replace(day, on=shift.worked_on))
+        or _kept_away(shift, replace(day, on=shift.worked_on))
+    )
+
+
+def _wrong_day(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
+    """Return what is wrong with the day worked: to come, or too long ago for anybody but a manager."""
+    days = (day.on - shift.worked_on).days
+    if days < 0:
+        return Refused("That day is still to come.", "", "worked_on")
+    if days > DAYS_BACK and "manager" not in day.roles(by):
+        return Refused(f"That was {days} days ago.", "An assessor who is a manager too.", "worked_on")
+    return None
+
+
+def _wrong_figures(shift: SupervisedShift) -> Refused | None:
+    if not 0 <= shift.guests <= MOST_GUESTS:
+        return Refused(f"{shift.guests} guests: a number from 0 to {MOST_GUESTS}.", "", "guests")
+    if shift.sitting not in SITTINGS:
+        return Refused(f"{shift.sitting!r}: breakfast, lunch or dinner.", "", "sitting")
+    return None
+
+
+def _written_already(shift: SupervisedShift, day: Day) -> Refused | None:
+    """Return the refusal of a shift that stands in the book: it counts once."""
+    worked = day.progress.record(shift.cook).as_of(day.on).shifts
+    same = (shift.station, shift.worked_on, shift.sitting)
+    if any((line.station, line.worked_on, line.sitting) == same for line in worked):
+        return Refused("That shift is written down already.", "", "sitting")
+    return None
+
+
+def _not_beside(shift: SupervisedShift, then: Day) -> Refused | None:
+    """Return why the cook beside does not do: it takes somebody else, cleared there on the day worked."""
+    if shift.beside == shift.cook:
+        return Refused("A supervised shift is worked beside somebody else.", "", "beside")
+    station = then.content.stations[shift.station]
+    on_roster = then.is_on_roster(shift.beside)
+    if on_roster and (then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)):
+        return None
+    return Refused(f"{then.name(shift.beside)} was not cleared at {station.title} that day.", "", "beside")
+
+
+def _kept_away(shift: SupervisedShift, then: Day) -> Refused | None:
+    """Return why the cook may not have stood there at all: too young, a paper missing, or stood down."""
+    person = then.people.get(shift.cook)
+    if person is None:
+        return Refused("That person's name is erased.", "", "cook")
+    found = clearance_of(person, then.content.stations[shift.station], then.progress, then.content, then.on)
+    if found.state in ("not allowed", "stood down"):
+        return Refused(found.reason, "", "cook")
+    return None
