@@ -171,7 +171,7 @@ def _graded(k: OpenKitchen, question: Question, text: str) -> Grade:
 def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str, blanks_are_wrong: bool = False) -> Outcome:
     """Return the saved `quiz_sat`, every answer graded and the wrong methods named; the sitting is open no more.
 
-    Questions without an answer are asked for first, unless `blanks_are_wrong`.
+    Questions without an answer are asked for first.
     """
     with k.file.writing():
         before = saved_before(k, key, "quiz_sat")
@@ -180,7 +180,7 @@ def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str, bla
         found = find_sitting(k, sitting)
         if found is None:
             return NOT_OPEN
-        refusal = _unfinished(found, blanks_are_wrong=blanks_are_wrong) or _off(k, found, now)
+        refusal = _unfinished(found) or _off(k, found, now)
         if refusal is not None:
             return refusal
         outcome = append(k, Deed("quiz_sat", now, found.cook, found.cook, _body(k, found), key))
@@ -193,8 +193,8 @@ def _off(k: OpenKitchen, sitting: Sitting, now: datetime) -> Refused | None:
     return not_on_roster(sitting.cook, k.day(k.today(now)))
 
 
-def _unfinished(sitting: Sitting, *, blanks_are_wrong: bool) -> Refused | None:
-    if not sitting.unanswered or blanks_are_wrong:
+def _unfinished(sitting: Sitting) -> Refused | None:
+    if not sitting.unanswered:
         return None
     places = ", ".join(str(place + 1) for place in sitting.unanswered)
     return Refused(f"These questions have no answer yet: {places}.", "", "answers")
@@ -203,7 +203,7 @@ def _unfinished(sitting: Sitting, *, blanks_are_wrong: bool) -> Refused | None:
 def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
     """Return what the book keeps: enough to draw and grade the very questions again."""
     technique = k.content.techniques[sitting.technique]
-    texts = [sitting.answers.get(place, "") for place in range(len(sitting.questions))]
+    texts = [sitting.answers[place] for place in range(len(sitting.questions))]
     grades = [_graded(k, question, text) for question, text in zip(sitting.questions, texts, strict=True)]
     outcome = result(grades, technique.need_right)
     return {
@@ -220,7 +220,7 @@ def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
 
 
 def _answered(questions: Sequence[Question], texts: Sequence[str], grades: Sequence[Grade]) -> list[dict[str, Any]]:
-    """Return each question with what was given for it; a blank is kept as a blank and is not right."""
+    """Return each question with what was given for it, and the wrong method that gives the same, if one does."""
     return [
         {"family": q.family, "seed": q.seed, "given": text, "right": g.is_right is True, "method": g.method}
         for q, text, g in zip(questions, texts, grades, strict=True)

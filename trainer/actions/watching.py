@@ -10,8 +10,7 @@ from typing import Any
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import append, not_on_roster, save, saved_before, unless, wrong_text
-from trainer.actions.working import SupervisedShift as SupervisedShift
-from trainer.actions.working import work_shift as work_shift
+from trainer.actions.working import SupervisedShift, work_shift
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import open_requests, technique_standing
 from trainer.kitchen.entitlement import Day, may_sign
@@ -27,6 +26,24 @@ from trainer.kitchen.practical import (
 )
 from trainer.kitchen.technique import Technique
 from trainer.store.drafts import Draft
+
+__all__ = [
+    "Look",
+    "Practical",
+    "Signing",
+    "SupervisedShift",
+    "Waiting",
+    "Watch",
+    "ask_to_be_watched",
+    "drop_practical",
+    "find_practical",
+    "practicals_by",
+    "see_point",
+    "sign_practical",
+    "start_practical",
+    "waiting",
+    "work_shift",
+]
 
 PROOF_LASTS = timedelta(minutes=2)
 NOT_OPEN = Refused("That practical is not open any more: it was signed or put away.", "", "practical")
@@ -248,8 +265,8 @@ def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Ref
 
 
 def _refused(problem: PointProblem) -> Refused:
-    """Return a point's problem as a refusal; its field is `tick`, or `readings-0` for the first reading and so on."""
-    field = "tick" if problem.reading is None else f"readings-{problem.reading}"
+    """Return a point's problem as a refusal; its field is `tick`, or `reading_1` for the first reading and so on."""
+    field = "tick" if problem.reading is None else f"reading_{problem.reading + 1}"
     value = f"“{problem.value}”: " if problem.value else ""
     return Refused(f"{value}{problem.rule}", "", field)
 

@@ -57,13 +57,11 @@ def judge_point(
     decide. *Meets it* over readings outside is refused; *not yet* over readings inside needs a note; *unsafe* never
     needs a reading.
     """
-    typed = tuple(text.strip() for text in readings if text.strip())
+    typed = tuple(text.strip() for text in readings)
     if tick is not None and tick not in SEEN:
         return PointProblem(point.id, str(tick), "say meets it, not yet or unsafe.")
-    if point.limit is None or point.judged == "ticked":
-        return _ticked(point, typed, tick, note)
-    if tick == "unsafe":
-        return PointSeen(point.id, "unsafe", typed, note)
+    if tick == "unsafe" or point.limit is None or point.judged == "ticked":
+        return _ticked(point, tuple(text for text in typed if text), tick, note)
     inside = _inside(point, point.limit, typed, decimal_mark)
     if isinstance(inside, PointProblem):
         return inside
@@ -94,10 +92,10 @@ def _measured(counted: PointSeen, inside: int, point: Point, tick: Seen | None) 
 
 def _inside(point: Point, limit: Limit, typed: Sequence[str], decimal_mark: str | None) -> int | PointProblem:
     """Return how many readings lie inside the limit, or the first thing that is wrong with them."""
-    if len(typed) != point.pieces:
-        return PointProblem(
-            point.id, ", ".join(typed), f"{len(typed)} of {point.pieces} readings: take {point.pieces}."
-        )
+    blank = next((place for place, text in enumerate(typed) if not text), len(typed))
+    if blank != point.pieces or len(typed) != point.pieces:
+        taken = sum(bool(text) for text in typed)
+        return PointProblem(point.id, "", f"{taken} of {point.pieces} readings: take {point.pieces}.", blank)
     inside = 0
     for place, text in enumerate(typed):
         found = _admits(limit, text, decimal_mark)
