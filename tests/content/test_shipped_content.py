@@ -104,7 +104,7 @@ def test_a_grill_with_an_open_flame_is_not_for_cooks_of_fifteen(content: Content
 
 
 def test_a_paper_bars_where_a_machine_can_maim(content: Content) -> None:
-    """Nobody works beside mixer and extruder without an induction; a food handler card is asked for, and bars nobody."""
+    """Nobody works beside mixer and extruder without an induction; a food handler card bars nobody."""
     bars = {(key, paper.id) for key, s in content.stations.items() for paper in s.certificates if paper.bars}
     assert bars == {("pasta_room", "machine_induction")}
     assert all("food_handler" in {paper.id for paper in s.certificates} for s in content.stations.values())

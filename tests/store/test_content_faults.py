@@ -86,6 +86,88 @@ FAULTS = {
     "an unknown range": Fault(
         TECHNIQUE, "count: 3}", "count: 3, ranges: {nobody: 1 to 2 step 1}}", "has no nobody", ""
     ),
+    "a range upside down": Fault(
+        TECHNIQUE,
+        "count: 3}",
+        "count: 3, ranges: {amount_pounds: 9 to 2 step 1}}",
+        "'9 to 2 step 1', not a range",
+        "lowest",
+    ),
+    "a range without a step": Fault(
+        TECHNIQUE,
+        "count: 3}",
+        "count: 3, ranges: {amount_pounds: 2 to 9}}",
+        "'2 to 9', not a range",
+        "8 to 16 step 1/2",
+    ),
+    "a range named after no limit": Fault(
+        TECHNIQUE, "count: 3}", "count: 3, ranges: {amount_pounds: code.hot}}", "code.hot, which is not known", ""
+    ),
+    "a range in another unit than its limit": Fault(
+        TECHNIQUE,
+        "count: 3}",
+        "count: 3, ranges: {amount_pounds: code.hot_holding}}",
+        "is not measured as",
+        "same kind",
+    ),
+    "ranges nothing fits in": Fault(
+        TECHNIQUE,
+        "count: 3}",
+        "count: 3, ranges: {new_portions: 40 to 40 step 1, old_portions: 40 to 40 step 1}}",
+        "",
+        "",
+    ),
+    "a family twice": Fault(
+        TECHNIQUE,
+        "count: 3}",
+        "count: 3}\n  - {family: scale_by_yield, count: 1}",
+        "stands twice",
+        "counts together",
+        1,
+    ),
+    "a fault twice": Fault(TECHNIQUE, "faults: [torn]", "faults: [torn, torn]", "torn stands twice", "Keep one"),
+    "a word twice in a list": Fault(
+        TECHNIQUE, "allergens: [egg]", "allergens: [egg, egg]", "egg stands twice", "Keep one"
+    ),
+    "a paper twice": Fault(
+        STATION,
+        "bars: no}",
+        "bars: no}\n  - {id: food_handler, title: Food handler card, bars: no}",
+        "food_handler stands twice",
+        "Keep one",
+        1,
+    ),
+    "a quantity that is a list": Fault(
+        TECHNIQUE, "target: 4 oz", "target: [4 oz]", "target is a list", "a number and a unit"
+    ),
+    "an amount with two readings": Fault(TECHNIQUE, "target: 4 oz", "target: 4:30", "'4:30'", "a number and a unit"),
+    "no edition": Fault(
+        TECHNIQUE,
+        """  - {number: 1, since: 2025-03-01, changed: First edition., sign_offs_hold: yes}
+  - {number: 2, since: 2025-09-01, changed: A new pin., sign_offs_hold: no}
+allergens""",
+        "  []\nallergens",
+        "has no edition",
+        "Add one",
+        -1,
+    ),
+    "a mark that is no sign": Fault(TECHNIQUE, "mark: hands_in_machine", "mark: skull", "'skull'", "Known here"),
+    "words for a family not asked": Fault(
+        WORDS,
+        "title: Rolling",
+        "title: Rolling\nquestions: {packs_to_buy: {food: flour}}",
+        "has no packs_to_buy",
+        "",
+        1,
+    ),
+    "words a family does not use": Fault(
+        WORDS,
+        "title: Rolling",
+        "title: Rolling\nquestions: {scale_by_yield: {fod: flour}}",
+        "has no fod",
+        "mean food?",
+        1,
+    ),
     "a target alone judged": Fault(
         TECHNIQUE, "limit: sheet_weight", "limit: bench", "bench is a target alone", "give_or_take"
     ),

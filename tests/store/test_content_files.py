@@ -94,11 +94,24 @@ def test_the_caution_stands_with_the_step_it_guards(rolling: Technique) -> None:
 
 
 def test_a_range_is_read_as_lowest_highest_and_step(tmp_path: Path) -> None:
-    """A range written as 100 to 200 step 1/2 is exact."""
+    """A range written as 2 to 12 step 1/2 is exact."""
     folder = small_kitchen(tmp_path)
-    change(folder, STRUCTURE, "count: 3}", "count: 3, ranges: {old_yield: 100 to 200 step 1/2}}")
+    change(folder, STRUCTURE, "count: 3}", "count: 3, ranges: {amount_pounds: 2 to 12 step 1/2}}")
     (setting,) = loaded(folder).techniques["rolling"].questions
-    assert setting.ranges["old_yield"] == (Fraction(100), Fraction(200), Fraction(1, 2))
+    assert setting.ranges["amount_pounds"] == (Fraction(2), Fraction(12), Fraction(1, 2))
+
+
+def test_a_range_may_be_a_limit_of_the_code(tmp_path: Path) -> None:
+    """A question about a limit follows the kitchen's own line, in the unit the range is named after."""
+    folder = small_kitchen(tmp_path)
+    change(
+        folder,
+        STRUCTURE,
+        "count: 3}",
+        "count: 3}\n  - {family: cooling_stage, count: 1, ranges: {last_fahrenheit: code.cold_holding}}",
+    )
+    settings = loaded(folder).techniques["rolling"].questions
+    assert settings[1].ranges["last_fahrenheit"] == (Fraction(41), Fraction(41), Fraction(1))
 
 
 def test_another_language_is_read_where_there_is_one(tmp_path: Path) -> None:

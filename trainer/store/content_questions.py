@@ -9,11 +9,13 @@ from trainer.kitchen.quiz.drawing import setting_problems
 from trainer.kitchen.technique import QuestionSetting
 from trainer.recipe_math.parsing import parse_number
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.store.content_nodes import Node, Sheet, Text
+from trainer.store.content_nodes import Node, Text
 from trainer.store.content_pair import Pair
-from trainer.store.content_schema import LONG, Fields, shown
+from trainer.store.content_schema import LONG, Fields, nearest, shown
 
 Span = tuple[Fraction, Fraction, Fraction]
+CODE = "code."
+UNIT_WORDS = {"fahrenheit": "°F", "celsius": "°C", "seconds": "s", "minutes": "min", "hours": "h", "days": "days"}
 
 
 def questions_of(pair: Pair) -> tuple[QuestionSetting, ...]:
@@ -46,7 +48,7 @@ def _setting(pair: Pair, family: str, fields: Fields, words: Mapping[str, str]) 
     ranges: dict[str, Span] = {}
     block = fields.block("ranges", required=False)
     for key, node in block.each(pair.around.families[family].ranges) if block else ():
-        read = _range_of(node, fields.sheet, key)
+        read = _range_of(node, pair, key)
         if read:
             ranges[key] = read
     fields.close()
@@ -57,9 +59,11 @@ def _setting(pair: Pair, family: str, fields: Fields, words: Mapping[str, str]) 
     return setting
 
 
-def _range_of(node: Node, sheet: Sheet, key: str) -> Span | None:
-    """Return (lowest, highest, step) of a text like "8 to 16 step 1/2"."""
-    typed = node.value if isinstance(node, Text) else ""
+def _range_of(node: Node, pair: Pair, key: str) -> Span | None:
+    """Return (lowest, highest, step) of a text like "8 to 16 step 1/2", or of a limit of the local code."""
+    sheet, typed = pair.structure.sheet, node.value if isinstance(node, Text) else ""
+    if typed.startswith(CODE):
+        return _limit_as_range(typed.removeprefix(CODE), key, pair, node.line)
     span, _, step = typed.partition(" step ")
     lowest, _, highest = span.partition(" to ")
     try:
@@ -68,5 +72,24 @@ def _range_of(node: Node, sheet: Sheet, key: str) -> Span | None:
         low, high, by = Fraction(1), Fraction(0), Fraction(0)
     if low <= high and by > 0:
         return low, high, by
-    sheet.note(node.line, f"{key} is {shown(node)}, not a range.", 'Write it like "8 to 16 step 1/2", lowest first.')
+    mend = 'Write it like "8 to 16 step 1/2", lowest first, or name a limit: code.<id>.'
+    sheet.note(node.line, f"{key} is {shown(node)}, not a range.", mend)
     return None
+
+
+def _limit_as_range(name: str, key: str, pair: Pair, line: int) -> Span | None:
+    """Return a limit of the local code as a range of one value, in the unit the range is named after."""
+    sheet, limit = pair.structure.sheet, pair.around.code.get(name)
+    if limit is None:
+        sheet.note(line, f"{key} names code.{name}, which is not known.", nearest(name, pair.around.code))
+        return None
+    value = limit.target or limit.highest or limit.lowest
+    symbol = next((symbol for word, symbol in UNIT_WORDS.items() if word in key.split("_")), "")
+    try:
+        amount = value.to(symbol).amount if value else Fraction(0)
+    except QuantityProblem:
+        sheet.note(
+            line, f"{key} is not measured as code.{name} is.", "Name a limit of the same kind, or write a range."
+        )
+        return None
+    return amount, amount, Fraction(1)
