@@ -16,13 +16,14 @@ from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import Family, Numbers, Words
 from trainer.kitchen.quiz.question import Answer, Question, WrongMethod
 from trainer.kitchen.technique import QuestionSetting, Technique
+from trainer.recipe_math.quantity import QuantityProblem
 
 GRADER = 1
 """Edition of drawing and grading. It goes up when a seed would give another question or an answer another grade."""
 
 MOST_DRAWS = 5000
 MOST_SEEDS = 200
-YOUR_CODE = "Your local code decides."
+YOUR_CODE = "This is a practice sum: your local code decides."
 
 Span = tuple[Fraction, Fraction, Fraction]
 
@@ -155,11 +156,13 @@ def _draw(rng: Random, span: Span) -> Fraction:
 
 def _question(kind: Family, seed: int, numbers: Numbers, words: Words) -> Question | None:
     """Return the question these numbers make, or None where it may not be asked."""
-    if not kind.fits(numbers):
+    try:
+        if not kind.fits(numbers):
+            return None
+        right, wrong = kind.right(numbers), _wrong_methods(kind, numbers)
+    except (QuantityProblem, ZeroDivisionError):  # a content file's range may reach to nothing
         return None
-    right = kind.right(numbers)
     tolerance = kind.tolerance.of(right)
-    wrong = _wrong_methods(kind, numbers)
     if _too_close([right, *(method.value for method in wrong)], 2 * tolerance):
         return None
     solution = (*kind.solve(numbers), f"{kind.caution} {YOUR_CODE}") if kind.caution else kind.solve(numbers)

@@ -42,7 +42,6 @@ def fahrenheit(value: Fraction) -> str:
     return f"{figures(value)} °F ({number_text((value - 32) * 5 / 9, 0)} °C)"
 
 
-def half_up(value: Fraction, places: int = 0) -> Fraction:
-    """Return a value rounded the way a cook rounds: a half goes up."""
-    scale = 10**places
-    return Fraction((value * scale + Fraction(1, 2)) // 1, scale)
+def counted(number: Fraction, one: str) -> str:
+    """Return a count with its word: `1 day`, `3 days`."""
+    return f"{number} {one if number == 1 else one + 's'}"

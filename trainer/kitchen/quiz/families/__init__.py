@@ -32,3 +32,13 @@ _ALL = (
 
 FAMILIES: Mapping[str, Family] = MappingProxyType({family.name: family for family in _ALL})
 """Every family by its name, in teaching order."""
+
+
+def teacher_sentence(family: str, method: str) -> str:
+    """Return what a wrong method of a family means, said to the teacher; nothing where there is none of that name.
+
+    >>> teacher_sentence("amount_to_buy", "loss_forgotten")
+    'Leaves the loss out.'
+    """
+    known = FAMILIES.get(family)
+    return next((way.tells for way in known.wrong if way.name == method), "") if known else ""

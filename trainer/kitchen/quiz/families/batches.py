@@ -6,7 +6,11 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import POUNDS
-from trainer.kitchen.quiz.wording import comes_to, figures, half_up, mixed, pounds
+from trainer.kitchen.quiz.wording import comes_to, figures, mixed, pounds
+from trainer.recipe_math.rounding import to_nearest
+from trainer.recipe_math.scaling import factor_by_portion, factor_by_yield
+
+TENTH = Fraction(1, 10)
 
 FOODS = "carrots|onions|leeks|celery|diced tomato|mushrooms|chickpeas|durum flour|butter|rice"
 
@@ -17,7 +21,7 @@ def _is_two_place_factor(factor: Fraction) -> bool:
 
 
 def _yield_factor(n: Numbers) -> Fraction:
-    return n["new_portions"] / n["old_portions"]
+    return factor_by_yield(n["old_portions"], n["new_portions"])
 
 
 def _yield_fits(n: Numbers) -> bool:
@@ -73,13 +77,13 @@ SCALE_BY_YIELD = Family(
         ),
         WrongWay(
             "factor_rounded_to_whole",
-            lambda n: n["amount_pounds"] * half_up(_yield_factor(n)),
+            lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), Fraction(1)),
             "You rounded the factor to a whole number. Keep its two places and round at the end.",
             "Rounds the factor to a whole number before multiplying.",
         ),
         WrongWay(
             "factor_rounded_to_one_place",
-            lambda n: n["amount_pounds"] * half_up(_yield_factor(n), 1),
+            lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), TENTH),
             "You rounded the factor to one place. Keep its two places and round at the end.",
             "Rounds the factor to one place before multiplying.",
         ),
@@ -105,12 +109,14 @@ def _size_ratio(n: Numbers) -> Fraction:
 
 
 def _portion_factor(n: Numbers) -> Fraction:
-    return _count_ratio(n) * _size_ratio(n)
+    return factor_by_portion((n["old_portions"], n["old_ounces"]), (n["new_portions"], n["new_ounces"]))
 
 
 def _portion_fits(n: Numbers) -> bool:
     sizes_differ = n["old_ounces"] != n["new_ounces"]
-    return sizes_differ and _is_two_place_factor(_portion_factor(n)) and 2 <= n["amount_pounds"] * _portion_factor(n) < 60
+    return (
+        sizes_differ and _is_two_place_factor(_portion_factor(n)) and 2 <= n["amount_pounds"] * _portion_factor(n) < 60
+    )
 
 
 def _ask_portion(n: Numbers, w: Words) -> str:

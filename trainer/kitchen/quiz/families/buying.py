@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil, floor
 
 from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import THREE_FIGURES, WHOLE
-from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.kitchen.quiz.wording import comes_to, counted, figures
+from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
+from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.units import UNITS
 
 
 def _share(n: Numbers) -> Fraction:
@@ -41,7 +45,7 @@ AMOUNT_TO_BUY = Family(
     },
     words={"food": "carrots|leeks|celery|broccoli|cabbage|pumpkin|fennel|beetroot|kale|potatoes", "work": "trimmed"},
     ask=_ask_amount,
-    right=lambda n: n["edible_kilograms"] / _share(n),
+    right=lambda n: amount_to_buy(Quantity(n["edible_kilograms"], UNITS["kg"]), _share(n)).amount,
     solve=_solve_amount,
     wrong=(
         WrongWay(
@@ -58,7 +62,7 @@ AMOUNT_TO_BUY = Family(
         ),
         WrongWay(
             "divided_by_loss",
-            lambda n: n["edible_kilograms"] / (1 - _share(n)) if _share(n) < 1 else None,
+            lambda n: n["edible_kilograms"] / (1 - _share(n)),
             "You divided by the loss. Divide by the edible share, the part you keep.",
             "Divides by the loss instead of the edible share.",
         ),
@@ -113,7 +117,7 @@ def _solve_packs(n: Numbers) -> tuple[str, ...]:
     return (
         f"Cans: {figures(n['cans_per_hundred'])} × {n['guests']} / 100 = {figures(cans)} cans.",
         f"Cases: {figures(cans)} / {n['cans_per_case']} = {figures(cases)} cases.",
-        f"Round up, for you cannot buy a part of a case: {-(-cases // 1)} cases.",
+        f"Round up, for you cannot buy a part of a case: {counted(Fraction(ceil(cases)), 'case')}.",
     )
 
 
@@ -129,12 +133,12 @@ PACKS_TO_BUY = Family(
     },
     words={"food": "crushed tomato|sweet corn|white beans|chickpeas|peaches|tomato paste|olives|pears|lentils|beets"},
     ask=_ask_packs,
-    right=lambda n: Fraction(-(-_cases(n) // 1)),
+    right=lambda n: Fraction(packs_to_buy(_cans(n), n["cans_per_case"])),
     solve=_solve_packs,
     wrong=(
         WrongWay(
             "rounded_down",
-            lambda n: Fraction(_cases(n) // 1),
+            lambda n: Fraction(floor(_cases(n))),
             "You rounded down. Then the last guests get none: round up to whole cases.",
             "Rounds down where one must round up.",
         ),
@@ -152,13 +156,13 @@ PACKS_TO_BUY = Family(
         ),
         WrongWay(
             "cans_not_cases",
-            lambda n: Fraction(-(-_cans(n) // 1)),
+            lambda n: Fraction(ceil(_cans(n))),
             "You counted cans. The question asks for cases: divide by the cans in a case, then round up.",
             "Stops at single cans.",
         ),
         WrongWay(
             "one_spare",
-            lambda n: Fraction(-(-_cases(n) // 1) + 1),
+            lambda n: Fraction(ceil(_cases(n)) + 1),
             "You bought one case more than it takes. Rounding up once is enough.",
             "Adds a spare case after rounding up.",
         ),

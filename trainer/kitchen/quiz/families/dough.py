@@ -7,8 +7,15 @@ from fractions import Fraction
 from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import THREE_FIGURES, within
 from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.recipe_math.dough import Liquid, bakers_percentages, flour_for_dough, hydration
+from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.units import UNITS
 
 HALF_PERCENT = within("1/4", "A quarter of a percent: bakers write percentages to the half.")
+
+
+def _grams(amount: Fraction) -> Quantity:
+    return Quantity(amount, UNITS["g"])
 
 
 def _flour(n: Numbers) -> Fraction:
@@ -17,6 +24,12 @@ def _flour(n: Numbers) -> Fraction:
 
 def _total(n: Numbers) -> Fraction:
     return _flour(n) + n["water_grams"] + n["salt_grams"]
+
+
+def _water_percent(n: Numbers) -> Fraction:
+    """Return the water as a baker's percentage of both flours."""
+    named = {"main": "main_flour_grams", "second": "second_flour_grams", "water": "water_grams"}
+    return bakers_percentages({part: _grams(n[name]) for part, name in named.items()}, ("main", "second"))["water"]
 
 
 def _is_half_percent(n: Numbers) -> bool:
@@ -54,7 +67,7 @@ BAKERS_PERCENT = Family(
     },
     words={"main_flour": "bread flour|soft wheat flour|durum flour", "second_flour": "rye flour|semolina|spelt flour"},
     ask=_ask_percent,
-    right=lambda n: 100 * n["water_grams"] / _flour(n),
+    right=_water_percent,
     solve=_solve_percent,
     wrong=(
         WrongWay(
@@ -98,6 +111,12 @@ def _egg_water(n: Numbers) -> Fraction:
     return n["egg_grams"] * n["egg_water_percent"] / 100
 
 
+def _hydration(n: Numbers) -> Fraction:
+    """Return the water of egg and jug together as a percentage of the flour."""
+    egg = Liquid(_grams(n["egg_grams"]), n["egg_water_percent"] / 100)
+    return hydration(_grams(n["flour_grams"]), (Liquid(_grams(n["water_grams"])), egg))
+
+
 def _ask_hydration(n: Numbers, w: Words) -> str:
     return (
         f"A {w['food']} has {n['flour_grams']} g of flour, {n['egg_grams']} g of {w['egg']} and {n['water_grams']} g of "
@@ -115,6 +134,11 @@ def _solve_hydration(n: Numbers) -> tuple[str, ...]:
     )
 
 
+def _is_kneaded(n: Numbers) -> bool:
+    """Return whether the flour takes up this much water: neither crumbs nor batter."""
+    return n["flour_grams"] <= 4 * (n["water_grams"] + _egg_water(n)) and n["egg_grams"] <= n["flour_grams"]
+
+
 HYDRATION_WITH_EGGS = Family(
     name="hydration_with_eggs",
     title="Hydration when egg brings water too",
@@ -128,7 +152,7 @@ HYDRATION_WITH_EGGS = Family(
     },
     words={"food": "pasta dough|noodle dough|brioche dough", "egg": "egg"},
     ask=_ask_hydration,
-    right=lambda n: 100 * (n["water_grams"] + _egg_water(n)) / n["flour_grams"],
+    right=_hydration,
     solve=_solve_hydration,
     wrong=(
         WrongWay(
@@ -145,9 +169,7 @@ HYDRATION_WITH_EGGS = Family(
         ),
         WrongWay(
             "percent_of_the_dough",
-            lambda n: (
-                100 * (n["water_grams"] + _egg_water(n)) / (n["flour_grams"] + n["water_grams"] + n["egg_grams"])
-            ),
+            lambda n: 100 * (n["water_grams"] + _egg_water(n)) / (n["flour_grams"] + n["water_grams"] + n["egg_grams"]),
             "You divided by the whole dough. Hydration is over the flour alone.",
             "Takes the percentage of the whole dough.",
         ),
@@ -166,12 +188,18 @@ HYDRATION_WITH_EGGS = Family(
     ),
     tolerance=HALF_PERCENT,
     checked_against="Water in raw whole egg: 76.15 % in USDA SR26. The percentage itself: plain arithmetic, in the tests.",
-    fits=lambda n: 25 <= 100 * (n["water_grams"] + _egg_water(n)) / n["flour_grams"] <= 70,
+    fits=_is_kneaded,
 )
 
 
 def _sum_of_percents(n: Numbers) -> Fraction:
     return 100 + n["water_percent"] + n["salt_percent"] + n["yeast_percent"]
+
+
+def _flour_for_dough(n: Numbers) -> Fraction:
+    """Return the grams of flour in the dough, from all its percentages, the flour's own 100 among them."""
+    parts = {"flour": Fraction(100), **{part: n[f"{part}_percent"] for part in ("water", "salt", "yeast")}}
+    return flour_for_dough(_grams(n["dough_grams"]), parts).amount
 
 
 def _ask_flour(n: Numbers, w: Words) -> str:
@@ -205,7 +233,7 @@ FLOUR_FROM_DOUGH = Family(
     },
     words={"food": "bread dough|pizza dough|roll dough|flatbread dough"},
     ask=_ask_flour,
-    right=lambda n: 100 * n["dough_grams"] / _sum_of_percents(n),
+    right=_flour_for_dough,
     solve=_solve_flour,
     wrong=(
         WrongWay(

@@ -11,10 +11,12 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import MINUTES, WHOLE
-from trainer.kitchen.quiz.wording import clock, fahrenheit, figures
+from trainer.kitchen.quiz.wording import clock, counted, fahrenheit, figures
 
 FOODS = "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|Curry"
-COOLING = "Food that cools too slowly can make people ill, and a later chill does not undo it: when in doubt, throw it out."
+COOLING = (
+    "Food that cools too slowly can make people ill, and a later chill does not undo it: when in doubt, throw it out."
+)
 DISCARD = "Food held past its time can make people ill, however good it looks: throw it out."
 DATES = "Food kept past its date can make people ill, however good it looks: throw it out."
 
@@ -336,7 +338,7 @@ def _solve_date(n: Numbers) -> tuple[str, ...]:
     return (
         f"{_written_day(_day(n))} is day 1, so today is day {n['days_later'] + 1}.",
         f"The last day is day {n['days_allowed']}: {_written_day(last)}.",
-        f"From today to the last day, both counted: {n['days_allowed']} - {n['days_later']} = {_days_left(n)} days.",
+        f"From today to the last day, both counted: {n['days_allowed']} - {n['days_later']} = {counted(_days_left(n), 'day')}.",
     )
 
 
@@ -383,7 +385,9 @@ DATE_MARK = Family(
         ),
         WrongWay(
             "code_limit_for_house_limit",
-            lambda n: _if_new(n, n["code_days"] - n["days_later"]) if n["code_days"] != n["days_later"] * 2 + 1 else None,
+            lambda n: (
+                _if_new(n, n["code_days"] - n["days_later"]) if n["code_days"] != n["days_later"] * 2 + 1 else None
+            ),
             "You counted with the longest time the code allows. Your kitchen keeps this food for fewer days.",
             "Uses the code's limit where the house has a shorter one.",
         ),

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from math import floor
 from random import Random
 
 from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import comes_to, figures, mixed, pounds
+from trainer.recipe_math.portions import portions_from
+from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.units import UNITS
 
 
 def _left(n: Numbers) -> Fraction:
@@ -19,8 +23,13 @@ def _portions(n: Numbers) -> Fraction:
     return 16 * n["batch_pounds"] * _left(n) / n["portion_ounces"]
 
 
+def _full_portions(n: Numbers) -> Fraction:
+    batch, portion = Quantity(n["batch_pounds"], UNITS["lb"]), Quantity(n["portion_ounces"], UNITS["oz"])
+    return Fraction(portions_from(batch, portion, n["loss_percent"] / 100))
+
+
 def _whole(value: Fraction) -> Fraction:
-    return Fraction(value // 1)
+    return Fraction(floor(value))
 
 
 def _portions_fit(n: Numbers) -> bool:
@@ -41,7 +50,7 @@ def _solve_portions(n: Numbers) -> tuple[str, ...]:
         f"The batch in ounces: {figures(n['batch_pounds'])} lb × 16 = {figures(ounces)} oz.",
         f"Take off the loss: {figures(ounces)} oz × {figures(100 * _left(n))} / 100 {comes_to(usable)} oz.",
         f"Divide by the portion: {figures(usable)} / {mixed(n['portion_ounces'])} {comes_to(portions)}.",
-        f"Round down, for a part of a portion feeds nobody: {portions // 1} portions.",
+        f"Round down, for a part of a portion feeds nobody: {floor(portions)} portions.",
     )
 
 
@@ -55,9 +64,12 @@ PORTIONS_FROM_BATCH = Family(
         "loss_percent": span(2, 30, 1, "what is lost on the way, in percent"),
         "portion_ounces": span(3, 8, "1/4", "size of a portion, in ounces"),
     },
-    words={"food": "pasta dough|braised beef|bean stew|meat sauce|polenta|risotto|lamb stew|gnocchi", "work": "on the way"},
+    words={
+        "food": "pasta dough|braised beef|bean stew|meat sauce|polenta|risotto|lamb stew|gnocchi",
+        "work": "on the way",
+    },
     ask=_ask_portions,
-    right=lambda n: _whole(_portions(n)),
+    right=_full_portions,
     solve=_solve_portions,
     wrong=(
         WrongWay(
@@ -114,9 +126,15 @@ def _weigh_pieces(rng: Random, n: Numbers) -> Numbers:
     return {**n, **{f"reading_{place}": weight for place, weight in enumerate(readings)}}
 
 
-def _count(n: Numbers, holds: Callable[[Fraction, Fraction], bool]) -> Fraction:
-    """Return how many pieces hold a rule, told how far each is off the target and how far it may be."""
-    return Fraction(sum(holds(r - n["target_grams"], n["give_or_take_grams"]) for r in _readings(n)))
+def _count(n: Numbers, holds: Callable[[int, int], bool]) -> Fraction:
+    """Return how many pieces hold a rule, told how far each is off the target and how far it may be, in whole grams."""
+    target, may = n["target_grams"].numerator, n["give_or_take_grams"].numerator
+    return Fraction(sum(holds(reading.numerator - target, may) for reading in _readings(n)))
+
+
+def _are_whole_grams(n: Numbers) -> bool:
+    """Return whether target and tolerance are whole grams, as the readings are."""
+    return n["target_grams"].denominator == n["give_or_take_grams"].denominator == 1
 
 
 def _inside(n: Numbers) -> Fraction:
@@ -149,8 +167,8 @@ PIECE_SHARE = Family(
     unit="each",
     ranges={
         "pieces": span(12, 20, 1, "pieces weighed"),
-        "target_grams": span(30, 180, 2, "target weight, in grams"),
-        "give_or_take_grams": span(3, 8, 1, "tolerance to either side, in grams"),
+        "target_grams": span(30, 180, 2, "target weight, in whole grams"),
+        "give_or_take_grams": span(3, 8, 1, "tolerance to either side, in whole grams"),
     },
     words={"piece": "pasta nest|bread roll|dumpling|meatball|fish cake|burger|ball of dough|potato cake"},
     ask=_ask_pieces,
@@ -190,5 +208,6 @@ PIECE_SHARE = Family(
     ),
     tolerance=WHOLE,
     checked_against="Counted by hand for one list in the tests; ends inclusive as in QTI 3.0 absolute tolerance.",
+    fits=_are_whole_grams,
     more=_weigh_pieces,
 )

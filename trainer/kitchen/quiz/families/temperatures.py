@@ -10,8 +10,9 @@ from trainer.kitchen.quiz.wording import comes_to, figures
 
 PER_DEGREE = Fraction(5, 9)
 FOODS = "custard|a roast|oven air|frying oil|a sugar syrup|bread crumb|braised beef|a gratin"
-HEAT = "Hot food, oil and steam burn: keep the handle and your sleeve away, and use a clean probe."
-WHOLE_DEGREE = within("1/2", "Half a degree, ends included: a food thermometer may be off by 1 °C (FDA Food Code 4-203.11).")
+WHOLE_DEGREE = within(
+    "1/2", "Half a degree, ends included: a food thermometer may be off by 1 °C (FDA Food Code 4-203.11)."
+)
 
 
 def _solve_celsius(n: Numbers) -> tuple[str, ...]:
@@ -66,7 +67,6 @@ TEMPERATURE_CONVERSION = Family(
     ),
     tolerance=WHOLE_DEGREE,
     checked_against="OpenStax Contemporary Mathematics, section 9.5: 392 °F is 200 °C. NIST SP 811, Appendix B.8.",
-    caution=HEAT,
     below_zero=True,
 )
 
@@ -129,7 +129,6 @@ TEMPERATURE_TO_FAHRENHEIT = Family(
     ),
     tolerance=WHOLE_DEGREE,
     checked_against="OpenStax Contemporary Mathematics, section 9.5: 20 °C is 68 °F, 3 °C is 37.4 °F.",
-    caution=HEAT,
     below_zero=True,
 )
 
@@ -195,9 +194,8 @@ TEMPERATURE_DIFFERENCE = Family(
             "Adds 32 to a difference.",
         ),
     ),
-    tolerance=within("1/5", "A fifth of a degree: the numbers come to whole degrees."),
+    tolerance=within("1/4", "A quarter of a degree: the numbers come to whole degrees."),
     checked_against="NIST SP 811, Appendix B.8 (an interval has no offset); 40 °F of difference is 22.22 °C, with pint 0.25.",
-    caution=HEAT,
 )
 
 

@@ -1,0 +1,100 @@
+"""Grading an answer: any unit of the same kind, exact arithmetic, and the wrong method named where one shows.
+
+An answer is right within the question's stated tolerance, both ends included: `equal` with an absolute tolerance, as in
+the grading of QTI 3.0. What cannot be read, or is of another kind, is asked again and never graded wrong.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from trainer.kitchen.quiz.question import Grade, Question
+from trainer.recipe_math.figures import number_text
+from trainer.recipe_math.parsing import LONGEST, parse_quantity
+from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
+from trainer.recipe_math.units import UNITS, plural_of
+
+NO_KNOWN_METHOD = "That is not it, and no known wrong method gives it. Go through the sum below, step by step."
+
+KINDS = {
+    "mass": "a weight",
+    "volume": "a volume",
+    COUNT: "a count",
+    "share": "a percentage",
+    TEMPERATURE: "a temperature",
+    TEMPERATURE_DIFFERENCE: "a difference of temperatures",
+    "duration": "a time",
+    "length": "a length",
+    "money": "an amount of money",
+}
+_SMALL_DEGREE = re.compile(r"(?<=[0-9 °])[cf](?=\s*$)")
+
+
+def grade(question: Question, text: str, decimal_mark: str | None = None) -> Grade:
+    """Return the grade of an answer as typed. A bare number is in the question's unit.
+
+    `problem` is set where the text is no usable answer: not a number, two readings, or a wrong kind such as a volume
+    for a weight. `method` is set where the value lies within the tolerance of exactly one wrong method.
+    """
+    asked = UNITS[question.answer.unit]
+    try:
+        read = parse_quantity(_tidied(text, asked), default_unit=asked.symbol, decimal_mark=decimal_mark)
+    except QuantityProblem as problem:
+        return _asked_again(str(problem))
+    value = _in_unit_asked(read, asked)
+    if value is None:
+        return _asked_again(f"That is {_kind(read.unit)}; the question asks for {_kind(asked)}.")
+    return _graded(question, value, _understood(value, asked, decimal_mark))
+
+
+def _asked_again(problem: str) -> Grade:
+    """Return the grade of what was no usable answer: neither right nor wrong."""
+    return Grade(is_right=None, method=None, says="", understood="", problem=problem)
+
+
+def _tidied(text: str, asked: Unit) -> str:
+    """Return the text with a small c or f for degrees made a capital where a temperature is asked for."""
+    if len(text) > LONGEST or not asked.dimension.startswith(TEMPERATURE):
+        return text
+    return _SMALL_DEGREE.sub(lambda degree: degree[0].upper(), text)
+
+
+def _in_unit_asked(read: Quantity, asked: Unit) -> Fraction | None:
+    """Return the amount in the unit asked for, or None where it is of another kind.
+
+    Degrees given for a difference are a difference; whatever is counted is a count.
+    """
+    if asked.dimension == TEMPERATURE_DIFFERENCE and read.unit.dimension == TEMPERATURE:
+        return read.amount * read.unit.factor / asked.factor
+    both_count = asked.dimension.startswith(COUNT) and read.unit.dimension.startswith(COUNT)
+    if both_count or asked.dimension == read.unit.dimension:
+        return read.base / asked.factor - asked.offset
+    return None
+
+
+def _kind(unit: Unit) -> str:
+    """Return in plain words what a unit measures."""
+    return KINDS[unit.dimension.split(":")[0]]
+
+
+def _understood(value: Fraction, asked: Unit, decimal_mark: str | None) -> str:
+    """Return the answer as read, in the question's unit: `4.35 lb`, `28 cases`."""
+    number = number_text(value, 3, decimal_mark or ".")
+    symbol = asked.symbol.removesuffix(" difference")
+    if symbol == "each":
+        symbol = "piece" if value == 1 else "pieces"
+    elif asked.dimension.startswith(COUNT) and value != 1:
+        symbol = plural_of(symbol)
+    return f"{number} {symbol}"
+
+
+def _graded(question: Question, value: Fraction, understood: str) -> Grade:
+    """Return the grade of a value: right, a named wrong method, or wrong without a name."""
+    answer = question.answer
+    if abs(value - answer.value) <= answer.tolerance:
+        return Grade(is_right=True, method=None, says="Right.", understood=understood)
+    shown = [wrong for wrong in question.wrong_methods if abs(value - wrong.value) <= answer.tolerance]
+    if len(shown) == 1:
+        return Grade(is_right=False, method=shown[0].name, says=shown[0].says, understood=understood)
+    return Grade(is_right=False, method=None, says=NO_KNOWN_METHOD, understood=understood)
