@@ -20,10 +20,9 @@ from trainer.recipe_math.quantity import (
     TEMPERATURE_DIFFERENCE,
     Quantity,
     Unit,
-    WrongDimension,
 )
 from trainer.recipe_math.refusals import Ambiguous, NotAQuantity
-from trainer.recipe_math.units import CASE_MATTERS, UNITS, UnknownUnit, names_in, unit
+from trainer.recipe_math.units import CASE_MATTERS, UNITS, names_in, unit
 
 __all__ = ["Ambiguous", "NotAQuantity", "parse_number", "parse_quantity"]
 
@@ -34,7 +33,7 @@ _NUMBER = r"(?P<num>[.,]?[0-9](?:[0-9.,]*[0-9])?)(?:\s*/\s*(?P<den>[0-9]+)|\s+(?
 _TERM = re.compile(
     r"\s*(?P<join>\+|,\s|plus\s|and\s|&)?\s*(?P<minus>-(?=[0-9.,]))?(?P<money>[$€£])?\s*"
     + _NUMBER
-    + r"(?P<unit>\s*(?:in3|cm3)|[^0-9+,&;:()/$€£-]*)"
+    + r"(?P<unit>\s*(?:in3|cm3)|[^0-9+,&;:()/$€£#-]*(?:\#(?!\s*[0-9]))?)"
 )
 _NUMBER_ALONE = re.compile(rf"(?P<minus>-)?\s*{_NUMBER}")
 _SIZED = re.compile(
@@ -55,9 +54,10 @@ _TWO_WAYS = {
 
 @dataclass(frozen=True, slots=True)
 class _Setting:
-    """How one text is to be read."""
+    """How one text is to be read; `whole` is what messages name where the text is a part of something."""
 
     text: str
+    whole: str
     default: Unit | None
     mark: str | None
     names: str
@@ -83,12 +83,10 @@ def parse_quantity(
     2.5 cup = 1.25 pt
     """
     default = unit(default_unit, system) if default_unit is not None else None
-    setting = _Setting(_plain_text(text), default, decimal_mark, system)
-    try:
-        found = _terms(setting)
-        return found if found is not None else _special(setting)
-    except (WrongDimension, UnknownUnit) as problem:
-        raise NotAQuantity(setting.text, str(problem)) from None
+    plain = _plain_text(text)
+    setting = _Setting(plain, plain, default, decimal_mark, system)
+    found = _terms(setting)
+    return found if found is not None else _special(setting)
 
 
 def parse_number(text: str, *, decimal_mark: str | None = None) -> Fraction:
@@ -103,7 +101,7 @@ def parse_number(text: str, *, decimal_mark: str | None = None) -> Fraction:
     match = _NUMBER_ALONE.fullmatch(plain.strip())
     if match is None:
         raise refusals.refusal(plain)
-    value = _number(match, _Setting(plain, None, decimal_mark, "us"))
+    value = _number(match, _Setting(plain, plain, None, decimal_mark, "us"))
     return -value if match["minus"] else value
 
 
@@ -129,7 +127,7 @@ def _terms(setting: _Setting) -> Quantity | None:
     last = total
     while match.end() < len(text):
         match = _TERM.match(text, match.end())
-        if match is None:
+        if match is None or match["minus"]:
             return None
         term = _term(match, setting)
         if term is None:
@@ -143,6 +141,8 @@ def _term(match: re.Match[str], setting: _Setting) -> Quantity | None:
     """Return one number with its unit, or None where the unit is not one."""
     _, minus, money, num, den, top, under, unit_text = match.groups()
     found = _unit_of(unit_text, money, setting)
+    if found is None and _is_number_alone(match):
+        found = setting.default
     if found is None:
         return None
     if den is None and top is None and num.isdigit():
@@ -156,6 +156,13 @@ def _term(match: re.Match[str], setting: _Setting) -> Quantity | None:
     return Quantity(amount, found)
 
 
+def _is_number_alone(match: re.Match[str]) -> bool:
+    """Return whether a term is all there is, a bare number without unit or money sign."""
+    return not (match["unit"].strip() or match["money"] or match["join"] or match.start()) and match.end() == len(
+        match.string
+    )
+
+
 def _number(match: re.Match[str], setting: _Setting) -> Fraction:
     return _value(match["num"], match["den"], match["top"], match["under"], setting)
 
@@ -165,12 +172,12 @@ def _value(num: str, den: str | None, top: str | None, under: str | None, settin
     if den is None and top is None:
         return _decimal(num, setting)
     if not num.isdigit():
-        raise NotAQuantity(setting.text, "a fraction stands beside whole numbers only: 2 1/2, not 2.5 1/2.")
+        raise NotAQuantity(setting.whole, "a fraction stands beside whole numbers only: 2 1/2, not 2.5 1/2.")
     if den is not None:
-        return read_fraction(num, den, setting.text)
-    part = read_fraction(top or "", under or "", setting.text)
+        return read_fraction(num, den, setting.whole)
+    part = read_fraction(top or "", under or "", setting.whole)
     if part >= 1:
-        raise NotAQuantity(setting.text, f"the fraction {top}/{under} beside a whole number must be less than 1.")
+        raise NotAQuantity(setting.whole, f"the fraction {top}/{under} beside a whole number must be less than 1.")
     return int(num) + part
 
 
@@ -180,13 +187,13 @@ def _decimal(num: str, setting: _Setting) -> Fraction:
         return value
     ways = readings_of(num) if setting.mark is None else ()
     if ways:
-        rest = (setting.text.replace(num, way, 1).strip() for way in ways)
-        raise Ambiguous(setting.text, tuple(rest), f"{num} can be a decimal or a thousand")
-    raise NotAQuantity(setting.text, refusals.bad_figure(num, setting.mark))
+        rest = (setting.whole.replace(num, way, 1).strip() for way in ways)
+        raise Ambiguous(setting.whole, tuple(rest), f"{num} can be a decimal or a thousand")
+    raise NotAQuantity(setting.whole, refusals.bad_figure(num, setting.mark))
 
 
 def _unit_of(text: str, money: str | None, setting: _Setting) -> Unit | None:
-    """Return the unit a term names, the default where it names none, or None."""
+    """Return the unit a term names, or None."""
     names = names_in(setting.names)
     plain = text.strip()
     found = names.get(plain)
@@ -202,8 +209,6 @@ def _unit_spelled(plain: str, money: str | None, setting: _Setting) -> Unit | No
     if money:
         return UNITS[money] if plain in {"", "and", "plus"} else None
     word = " ".join(re.sub(r"\s(?:and|plus)$", "", plain).replace(".", " ").split())
-    if not word:
-        return setting.default
     if word in _TWO_WAYS:
         return _unit_wanted(word, setting)
     names = names_in(setting.names)
@@ -225,17 +230,18 @@ def _unit_wanted(word: str, setting: _Setting) -> Unit:
 
 
 def _two_ways(word: str, ways: tuple[str, ...], setting: _Setting) -> Ambiguous:
-    stem = re.sub(rf"\s*{re.escape(word)}\.?\s*$", "", setting.text)
-    return Ambiguous(setting.text, tuple(f"{stem} {way}" for way in ways), f"{word!r} can be more than one unit")
+    alone = re.compile(rf"(?<![^\W\d_]){re.escape(word)}\.?(?![^\W\d_])")
+    readings = tuple(alone.sub(way, setting.whole, count=1) for way in ways)
+    return Ambiguous(setting.whole, readings, f"{word!r} can be more than one unit")
 
 
 def _refuse_impossible(amount: Fraction, found: Unit, setting: _Setting) -> None:
     """Refuse less than nothing, and what is colder than anything can be."""
     if found.dimension == TEMPERATURE:
         if (amount + found.offset) * found.factor < ABSOLUTE_ZERO:
-            raise NotAQuantity(setting.text, "nothing can be colder than -273.15 °C.")
+            raise NotAQuantity(setting.whole, "nothing can be colder than -273.15 °C.")
     elif found.dimension != TEMPERATURE_DIFFERENCE:
-        raise NotAQuantity(setting.text, "an amount cannot be negative; only temperatures can.")
+        raise NotAQuantity(setting.whole, "an amount cannot be negative; only temperatures can.")
 
 
 def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: str | None) -> None:
@@ -243,15 +249,15 @@ def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: s
     one, other = last.unit, term.unit
     if one.dimension != other.dimension:
         raise NotAQuantity(
-            setting.text,
+            setting.whole,
             f"{one.symbol} is {one.dimension} and {other.symbol} is {other.dimension}: they do not add up.",
         )
     if one.dimension == TEMPERATURE:
-        raise NotAQuantity(setting.text, "two temperatures do not add up.")
+        raise NotAQuantity(setting.whole, "two temperatures do not add up.")
     if len({one.system, other.system} & OWN_MEASURES) > 1:
-        raise NotAQuantity(setting.text, f"{one.symbol} and {other.symbol} belong to different systems of measures.")
+        raise NotAQuantity(setting.whole, f"{one.symbol} and {other.symbol} belong to different systems of measures.")
     if join not in {"+", "plus ", "&"} and other.factor >= one.factor:
-        raise NotAQuantity(setting.text, f"{other.symbol} is not smaller than {one.symbol}: join the two with +.")
+        raise NotAQuantity(setting.whole, f"{other.symbol} is not smaller than {one.symbol}: join the two with +.")
 
 
 def _special(setting: _Setting) -> Quantity:
@@ -271,10 +277,10 @@ def _sized_count(setting: _Setting) -> Quantity | None:
     thing = names_in(setting.names).get((match["thing"] or match["first"]).lower())
     if thing is None or not thing.dimension.startswith(COUNT):
         return None
-    inner = _Setting(match["inner"] or match["after"], None, setting.mark, setting.names)
+    inner = _Setting(match["inner"] or match["after"], setting.text, None, setting.mark, setting.names)
     each = _terms(inner)
     if each is None or each.unit.dimension not in {"mass", "volume"}:
-        raise NotAQuantity(setting.text, f"({inner.text.strip()}) must be the weight or volume of one {thing.symbol}.")
+        raise NotAQuantity(setting.whole, f"({inner.text.strip()}) must be the weight or volume of one {thing.symbol}.")
     return Quantity(_number(match, setting), thing, each)
 
 
@@ -283,15 +289,21 @@ def _box(setting: _Setting) -> Quantity | None:
     match = _BOX.fullmatch(setting.text)
     if match is None:
         return None
-    one, unit_one, two, unit_two, three, last = match.groups()
-    volume, side_unit = Fraction(1), names_in(setting.names).get(last.lower())
-    if side_unit is None or side_unit.dimension != "length":
-        raise NotAQuantity(setting.text, f"the sides of a box are lengths, as in 12x20x2.5 in; {last!r} is none.")
-    for side, named in ((one, unit_one), (two, unit_two), (three, last)):
-        own = names_in(setting.names).get(named.lower(), side_unit) if named else side_unit
-        volume *= Quantity(parse_number(side, decimal_mark=setting.mark), own).base
-    wanted = UNITS["mL"] if side_unit.system == "metric" else UNITS["cu in"]
-    return Quantity(volume / 1000, UNITS["mL"]).to(wanted)
+    one, unit_one, two, unit_two, three, unit_three = match.groups()
+    sides = [_side(side, named or unit_three, setting) for side, named in ((one, unit_one), (two, unit_two))]
+    sides.append(_side(three, unit_three, setting))
+    wanted = UNITS["mL"] if sides[-1].unit.system == "metric" else UNITS["cu in"]
+    return Quantity(sides[0].base * sides[1].base * sides[2].base / 1000, UNITS["mL"]).to(wanted)
+
+
+def _side(figures: str, named: str, setting: _Setting) -> Quantity:
+    """Return one side of a box as a length."""
+    match, found = _NUMBER_ALONE.fullmatch(figures), names_in(setting.names).get(named.lower())
+    if found is None or found.dimension != "length":
+        raise NotAQuantity(setting.whole, f"the sides of a box are lengths, as in 12x20x2.5 in; {named!r} is none.")
+    if match is None:
+        raise refusals.refusal(figures)
+    return Quantity(_number(match, setting), found)
 
 
 def _clock(setting: _Setting) -> Quantity | None:
@@ -302,6 +314,6 @@ def _clock(setting: _Setting) -> Quantity | None:
     first, second, third = match.groups()
     if third is None:
         ways = (f"{int(first)} h {int(second)} min", f"{int(first)} min {int(second)} s")
-        raise Ambiguous(setting.text, ways, "a clock with two figures can be hours or minutes")
+        raise Ambiguous(setting.whole, ways, "a clock with two figures can be hours or minutes")
     seconds = int(first) * 3600 + int(second) * 60 + int(third)
     return Quantity(Fraction(seconds, 60), UNITS["min"])

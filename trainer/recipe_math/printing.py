@@ -33,9 +33,12 @@ QUARTER, EIGHTH, SIXTEENTH = Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)
 TENTH, HUNDREDTH = Fraction(1, 10), Fraction(1, 100)
 CARD_MEASURES = ("gal", "qt", "pt", "cup", "Tbsp", "tsp")
 _CARD_SYMBOLS = MappingProxyType({"cup": "c"})
-_TIDY_PARTS = MappingProxyType({"gal": (2, 4), "qt": (2,), "cup": (2, 3, 4), "Tbsp": (2,)})
+_TIDY_PARTS = MappingProxyType({"gal": (2,), "qt": (2,), "cup": (2, 3, 4), "Tbsp": (2,)})
 """Parts of a measure there is a spoon or a mark for, so that 2 1/2 cups stay cups: halves, thirds, quarters."""
-_LEAST_TIDY = MappingProxyType({"gal": Fraction(1), "qt": Fraction(4), "cup": QUARTER, "Tbsp": Fraction(1)})
+_GIVEN_PARTS = MappingProxyType({**_TIDY_PARTS, "tsp": (2, 4, 8), "in": (2, 4, 8, 16), "ft": (2,)})
+_TIDY_FROM = MappingProxyType({"gal": Fraction(1), "qt": Fraction(1), "cup": QUARTER, "Tbsp": Fraction(1)})
+_TIDY_BELOW = MappingProxyType({"cup": 8, "Tbsp": 4})
+"""Nobody counts out twenty spoons: from here on the larger measure is used."""
 _MONEY = MappingProxyType({"money:USD": "$", "money:EUR": "€", "money:GBP": "£"})
 
 
@@ -53,7 +56,7 @@ def written(quantity: Quantity, system: str = "metric", decimal_mark: str = ".")
     if system not in _WRITERS:
         raise ValueError(f"{system!r} is not a way to write quantities: there are metric and us.")
     dimension = quantity.unit.dimension
-    if dimension != "temperature" and dimension != "temperature difference" and quantity.amount < 0:
+    if quantity.amount < 0 and dimension not in {"temperature", "temperature difference"}:
         return "-" + written(-quantity, system, decimal_mark)
     kept = quantity.unit.system == "us_label" and system == "us"
     writer = None if kept else _WRITERS[system].get(dimension)
@@ -81,19 +84,17 @@ def both_ways(quantity: Quantity, first: str = "us", decimal_mark: str = ".") ->
 def as_given(quantity: Quantity, decimal_mark: str = ".") -> str:
     """Return a quantity in the unit it was given in, unrounded where two decimals or a kitchen fraction hold it.
 
-    Pounds with quarter ounces become pounds and ounces; anything that two decimals cannot hold is rounded as `written`
-    rounds it.
+    Parts of a pound become ounces, and anything that two decimals cannot hold is rounded, both as `written` does it.
 
     >>> as_given(Quantity.of("4.5", "oz")), as_given(Quantity.of("1.125", "lb")), as_given(Quantity.of("1/3", "cup"))
     ('4.5 oz', '1 lb 2 oz', '1/3 cup')
     """
     symbol, amount = quantity.unit.symbol, quantity.amount
-    if symbol in _TIDY_PARTS and amount.denominator in {*_TIDY_PARTS[symbol], 1}:
-        return _with_unit(fraction_text(amount), quantity, amount)
-    if symbol == "lb" and amount.denominator != 1 and (amount * 64).denominator == 1:
-        return written(quantity, "us", decimal_mark)
-    if quantity.unit.dimension in _AS_GIVEN_DECIMALS and is_short_decimal(amount):
-        return _with_unit(number_text(amount, 2, decimal_mark), quantity, amount)
+    if amount.denominator in _GIVEN_PARTS.get(symbol, ()):
+        return _with_unit(fraction_text(amount), quantity, decimal_mark)
+    parts_of_a_pound = symbol == "lb" and amount.denominator != 1
+    if quantity.unit.dimension in _AS_GIVEN_DECIMALS and is_short_decimal(amount) and not parts_of_a_pound:
+        return _with_unit(number_text(amount, 2, decimal_mark), quantity, decimal_mark)
     return written(quantity, "metric" if quantity.unit.system == "metric" else "us", decimal_mark)
 
 
@@ -105,22 +106,29 @@ def cascade(
     """Return a quantity poured down a row of measures, the last rounded to the nearest step: `19 gal 3 qt 1 pt`.
 
     Measures that come to nothing are left out. The last measure carries over when it rounds up to a full one before
-    it. Raises WrongDimension where a measure is of another kind. Example: US Navy training manual NAVEDTRA 14163, p. 110
-    (6 gal x 3.33 = 19.98 gal).
+    it. Raises WrongDimension where a measure is of another kind. Example: US Navy training manual NAVEDTRA 14163,
+    p. 110 (6 gal x 3.33 = 19.98 gal).
 
     >>> cascade(Quantity.of("19.98", "gal"))
     '19 gal 3 qt 1 pt 1 c 10 Tbsp 2 3/4 tsp'
     """
+    parts = _poured(quantity, symbols, step)
+    return " ".join(
+        f"{fraction_text(much.amount)} {_CARD_SYMBOLS.get(much.unit.symbol, much.unit.symbol)}" for much in parts
+    )
+
+
+def _poured(quantity: Quantity, symbols: Sequence[str], step: Fraction) -> list[Quantity]:
+    """Return the amounts in a row of measures, those that come to nothing left out; nothing at all is 0 of the last."""
     last = UNITS[symbols[-1]]
     left = to_nearest(quantity.to(last).amount, step)
-    parts: list[tuple[Fraction, str]] = []
+    parts: list[Quantity] = []
     for symbol in symbols[:-1]:
         size = UNITS[symbol].factor / last.factor
-        parts.append((Fraction(floor(left / size)), symbol))
-        left -= parts[-1][0] * size
-    parts.append((left, last.symbol))
-    shown = [f"{fraction_text(amount)} {_CARD_SYMBOLS.get(symbol, symbol)}" for amount, symbol in parts if amount]
-    return " ".join(shown) or f"0 {last.symbol}"
+        parts.append(Quantity(Fraction(floor(left / size)), UNITS[symbol]))
+        left -= parts[-1].amount * size
+    parts.append(Quantity(left, last))
+    return [part for part in parts if part.amount] or parts[-1:]
 
 
 def _metric_mass(quantity: Quantity, mark: str) -> str:
@@ -157,18 +165,20 @@ def _us_mass(quantity: Quantity, mark: str) -> str:
 def _us_volume(quantity: Quantity, mark: str) -> str:
     """Return one measure where a marked cup or spoon holds it; else gallons, quarts, cups, spoons."""
     for symbol, parts in _TIDY_PARTS.items():
-        amount = quantity.to(symbol).amount
-        if amount >= _LEAST_TIDY[symbol] and amount.denominator in {*parts, 1}:
-            return _with_unit(fraction_text(amount), Quantity(amount, UNITS[symbol]), amount)
-    small = quantity.to("Tbsp").amount < 1
-    text = cascade(quantity, ("gal", "qt", "cup", "Tbsp", "tsp"), EIGHTH if small else QUARTER)
-    return text if " c" not in text else _cups_spelled(text)
+        measured = quantity.to(symbol)
+        fits = _TIDY_FROM[symbol] <= measured.amount < _TIDY_BELOW.get(symbol, measured.amount + 1)
+        if fits and measured.amount.denominator in {*parts, 1}:
+            return _with_unit(fraction_text(measured.amount), measured, mark)
+    return " ".join(_with_unit(fraction_text(part.amount), part, mark) for part in _us_measures(quantity))
 
 
-def _cups_spelled(text: str) -> str:
-    """Return a cascade with its cups written out."""
-    head, tail = text.split(" c", 1)
-    return f"{head} {'cup' if head.split()[-1] == '1' else 'cups'}{tail}"
+def _us_measures(quantity: Quantity) -> list[Quantity]:
+    """Return gallons, quarts and cups where they hold it exactly, spoons besides where they do not."""
+    cups = quantity.to("cup").amount
+    if cups >= _TIDY_BELOW["cup"] and cups.denominator in _TIDY_PARTS["cup"]:
+        return _poured(quantity, ("gal", "qt", "cup"), Fraction(1, cups.denominator))
+    step = EIGHTH if quantity.to("Tbsp").amount < 1 else QUARTER
+    return _poured(quantity, ("gal", "qt", "cup", "Tbsp", "tsp"), step)
 
 
 def _metric_length(quantity: Quantity, mark: str) -> str:
@@ -217,15 +227,15 @@ def _one_unit(quantity: Quantity, mark: str) -> str:
     amount = quantity.amount
     counted = quantity.unit.dimension.startswith(COUNT)
     text = fraction_text(amount) if counted and amount.denominator <= 4 else number_text(amount, 2, mark)
-    return _with_unit(text, quantity, amount)
+    return _with_unit(text, quantity, mark)
 
 
-def _with_unit(text: str, quantity: Quantity, amount: Fraction) -> str:
+def _with_unit(text: str, quantity: Quantity, mark: str) -> str:
     """Return a number and its unit, in the plural above one where the unit is a word."""
     symbol = quantity.unit.symbol
     if symbol in THINGS or symbol in {"cup", "label cup"}:
-        symbol = plural_of(symbol) if amount > 1 else symbol
-    size = f" ({as_given(quantity.each)})" if quantity.each is not None else ""
+        symbol = plural_of(symbol) if quantity.amount > 1 else symbol
+    size = f" ({as_given(quantity.each, mark)})" if quantity.each is not None else ""
     return f"{text}{size} {symbol}"
 
 

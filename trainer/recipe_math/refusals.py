@@ -57,6 +57,8 @@ _RULES = tuple(
         (r".*/.*/.*|\s*/.*|.*/\s*", "a fraction is one number over another, as in 3/4."),
         (r"\s*[.,]?[0-9][0-9.,]*(?:\s*/\s*[0-9]+|\s+[0-9]+\s*/\s*[0-9]+)?\s*",
          "the unit is missing: write it after the number, as in 510 g."),
+        (r".*[0-9]\s*:\s*[0-9].*", "a clock time stands alone and has two figures after each colon, as in 1:02:30."),
+        (r".*[+,&;:(]\s*", "something is missing at the end."),
         (r"\s*\+.*", "a plus stands between two amounts only."),
         (r".*[0-9]\s+[0-9].*", "two numbers stand side by side: write thousands without a gap, or a unit between."),
         (r"[^0-9]*", "there is no number in it: write figures, as in 2 cups."),
@@ -104,11 +106,12 @@ def made_plain(text: str) -> str:
     ('1 1/2 cups', '2 1/2')
     """
     parts = [_plain_sign(sign, text) for sign in text]
-    return unicodedata.normalize("NFKC", "".join(parts)).translate(_SAME_AS)
+    plain = unicodedata.normalize("NFKC", "".join(parts)).translate(_SAME_AS)
+    return " ".join(plain.split())
 
 
-_SAME_AS = str.maketrans({"⁄": "/", "∕": "/", "−": "-", "″": '"', "”": '"', "'": None})
-_KEPT = frozenset("°%$€£¢×/⁄∕−–—-+&~≈\"″”.,:;()#'’")
+_SAME_AS = str.maketrans({"⁄": "/", "∕": "/", "−": "-", "″": '"', "”": '"'})
+_KEPT = frozenset('°%$€£¢×/⁄∕−–—-+&~≈"″”.,:;()#’')
 
 
 def _plain_sign(sign: str, text: str) -> str:

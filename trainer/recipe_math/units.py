@@ -191,8 +191,8 @@ def unit(name: str, system: str = "us") -> Unit:
 
     Capitals matter only where they tell two units apart (T and t, C and c). Raises UnknownUnit, which names the text.
 
-    >>> unit("tablespoons") is unit("T"), unit("t").symbol, unit("pint", "imperial").factor
-    (True, 'tsp', Fraction(2273045, 4000))
+    >>> unit("tablespoons") is unit("T"), unit("t").symbol, unit("pint", "imperial").symbol
+    (True, 'tsp', 'imperial pt')
     """
     names = names_in(system)
     plain = " ".join(name[:60].replace(".", " ").split())

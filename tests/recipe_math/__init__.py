@@ -1,0 +1,1 @@
+"""Recipe math: worked examples, each with its source."""

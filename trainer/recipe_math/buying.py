@@ -1,0 +1,88 @@
+"""What to buy: from edible portion to as purchased, whole packs, and what the edible portion costs.
+
+A share is a plain fraction of one: 80 percent is Fraction(4, 5).
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import ceil
+
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.scaling import Much, ratio
+
+
+def edible_share(as_purchased: Quantity, trim: Quantity) -> Fraction:
+    """Return the share of what was purchased that can be used once the trim is off.
+
+    The trim is between nothing and all of it (QuantityProblem), of the same kind (WrongDimension). Example: The
+    Ultimate Guide to Recipe Calculation (Culinary Institute of America): 80 oz of carrots, 8.8 oz of trim: 89 percent.
+
+    >>> edible_share(Quantity.of(80, "oz"), Quantity.of("8.8", "oz"))
+    Fraction(89, 100)
+    """
+    return _good_share(1 - trim.over(as_purchased))
+
+
+def amount_to_buy(edible: Quantity, edible_share: Fraction) -> Quantity:
+    """Return how much to purchase so that *edible* is left: edible portion divided by its share, exactly.
+
+    The share is above 0 and at most 1 (QuantityProblem). Round up to what is sold with `packs_to_buy`. Two steps of
+    loss are two calls, or one with the shares multiplied. Common practice.
+
+    >>> print(amount_to_buy(Quantity.of(8, "lb"), Fraction(4, 5)))
+    10 lb
+    """
+    return edible / _good_share(edible_share)
+
+
+def edible_from(as_purchased: Quantity, edible_share: Fraction) -> Quantity:
+    """Return what can be used of an amount as purchased: multiplied by the share. Errors as `amount_to_buy`.
+
+    >>> print(edible_from(Quantity.of(10, "lb"), Fraction(4, 5)))
+    8 lb
+    """
+    return as_purchased * _good_share(edible_share)
+
+
+def units_for_servings(per_hundred: Much, servings: int, size_ratio: Fraction) -> Much:
+    """Return how much to purchase: units for 100 servings x servings / 100 x wanted size / listed size.
+
+    Nothing is rounded; buy whole units with `packs_to_buy`. Source: the formula of the USDA Food Buying Guide training
+    slides; corn, 3.0 No. 10 cans per 100 servings of 1/4 cup, 460 servings of 1/2 cup.
+
+    >>> units_for_servings(Fraction(3), 460, Fraction(2))
+    Fraction(138, 5)
+    """
+    return per_hundred * (Fraction(servings, 100) * size_ratio)
+
+
+def packs_to_buy(need: Much, per_pack: Much) -> int:
+    """Return how many whole packs cover the need: always rounded up.
+
+    Two counts or two quantities of one kind (WrongDimension), both above zero (QuantityProblem). Source: USDA Food
+    Buying Guide training slides, 27.6 cans: buy 28.
+
+    >>> packs_to_buy(Fraction("27.6"), 1), packs_to_buy(Quantity.of(30, "lb"), Quantity.of(10, "lb"))
+    (28, 3)
+    """
+    return ceil(ratio(need, per_pack))
+
+
+def edible_cost(price: Quantity, edible_share: Fraction) -> Quantity:
+    """Return what a unit of edible portion costs where a unit as purchased costs *price*; not rounded.
+
+    Errors as `amount_to_buy`. Common practice: $10 a pound at 80 percent is $12.50 a pound.
+
+    >>> print(edible_cost(Quantity.of(10, "$"), Fraction(4, 5)))
+    12.5 $
+    """
+    return price / _good_share(edible_share)
+
+
+def _good_share(share: Fraction) -> Fraction:
+    if not 0 < share <= 1:
+        raise QuantityProblem(
+            f"A share of {share} is not usable: it must be above 0 and at most 1 (80 percent is 4/5)."
+        )
+    return share
