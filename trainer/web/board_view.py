@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from urllib.parse import quote
 
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Station
 
 THIS_WEEK = timedelta(days=6)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The day the board shows, and how a cell's address is built: base, cook, station, then the question."""
+
+    on: date
+    base: str
+    query: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +42,7 @@ class Cell:
     until: str
     on_tonight: str
     is_cleared: bool
+    href: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,10 +69,10 @@ class Answer:
 
 
 def lines_of(
-    rows: Iterable[Sequence[Clearance]], people: Mapping[str, Person], planned: Sequence[Planned], on: date
+    rows: Iterable[tuple[Person, Sequence[Clearance]]], planned: Sequence[Planned], shown: Shown
 ) -> tuple[Line, ...]:
     """Return one line a cook: those planned for the day first, then by name."""
-    lines = [_line(row, people, planned, on) for row in rows if row]
+    lines = [_line(cook, row, planned, shown) for cook, row in rows]
     return tuple(sorted(lines, key=lambda line: (not line.on_tonight, line.name.casefold())))
 
 
@@ -91,25 +102,24 @@ def when_words(day: date, on: date) -> str:
     return f"{day.day} {day:%b}{year}"
 
 
-def _line(row: Sequence[Clearance], people: Mapping[str, Person], planned: Sequence[Planned], on: date) -> Line:
+def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: Shown) -> Line:
     """Return one cook's line."""
-    cook = row[0].cook
-    mine = [p for p in planned if p.cook == cook]
-    name = people[cook].name if cook in people else f"cook {cook}"
-    cells = tuple(_cell(clearance, mine, on) for clearance in row)
-    return Line(cook=cook, name=name, on_tonight=_sittings(mine), cells=cells)
+    mine = [p for p in planned if p.cook == cook.id]
+    cells = tuple(_cell(clearance, mine, shown) for clearance in row)
+    return Line(cook=cook.id, name=cook.name, on_tonight=_sittings(mine), cells=cells)
 
 
-def _cell(clearance: Clearance, mine: Sequence[Planned], on: date) -> Cell:
-    """Return one cell; the last good day is said while it is still ahead."""
-    shows_until = clearance.until is not None and clearance.is_cleared
+def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
+    """Return one cell; the last good day of a clearance is said."""
+    until = clearance.until if clearance.is_cleared else None
     return Cell(
         cook=clearance.cook,
         station=clearance.station,
         state=clearance.state,
-        until=f"to {when_words(clearance.until, on)}" if shows_until and clearance.until else "",
+        until=f"to {when_words(until, shown.on)}" if until else "",
         on_tonight=_sittings([p for p in mine if p.station == clearance.station]),
         is_cleared=clearance.is_cleared,
+        href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
     )
 
 

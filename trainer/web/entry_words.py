@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Content, Technique
+from trainer.web.filters import moment, weekday
 
 KIND_WORDS: Mapping[str, str] = {
     "cook_joined": "Joined the roster",
@@ -47,11 +47,10 @@ class EntryTold:
 
 @dataclass(frozen=True, slots=True)
 class Naming:
-    """What turns ids into words: the people, what is taught, and the kitchen's own clock."""
+    """What turns ids into words: the people, and what is taught."""
 
     people: Mapping[str, Person]
     content: Content
-    timezone: str
 
     def person(self, cook: str) -> str:
         """Return a person's name, or the id of somebody whose name is no longer kept."""
@@ -76,21 +75,11 @@ class Naming:
                     return asked.title
         return certificate
 
-    def moment(self, at: datetime) -> str:
-        """Return a moment on the kitchen's clock: ``Tue 3 Nov 2026, 16:42``."""
-        local = at.astimezone(ZoneInfo(self.timezone))
-        return f"{day_words(local.date())}, {local:%H:%M}"
-
-
-def day_words(day: date) -> str:
-    """Return a day in full: ``Tue 3 Nov 2026``."""
-    return f"{day:%a} {day.day} {day:%b %Y}"
-
 
 def day_text_words(text: object) -> str:
     """Return an ISO day of an entry in words; anything else as it stands."""
     try:
-        return day_words(date.fromisoformat(str(text)))
+        return weekday(date.fromisoformat(str(text)))
     except ValueError:
         return str(text)
 
@@ -103,7 +92,7 @@ def told(entry: Entry, naming: Naming) -> EntryTold:
         id=entry.id,
         kind=entry.kind,
         words=KIND_WORDS.get(entry.kind, entry.kind),
-        when=naming.moment(entry.at),
+        when=moment(entry.at),
         about=naming.person(entry.cook),
         about_id=entry.cook,
         by=naming.person(entry.by),

@@ -4,22 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import ClassVar, get_args
 
 from flask import Blueprint, Response, abort, request, url_for
 
-from trainer import clock
 from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.kitchen.clearance import Clearance, Held, Missing, State, clearance_of
 from trainer.web import guard
-from trainer.web.board_view import Answer, Line, Planned, answers_of, lines_of
-from trainer.web.entry_words import EntryTold, Naming, day_words, told
+from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of
+from trainer.web.entry_words import EntryTold, Naming, told
+from trainer.web.filters import moment, weekday
 from trainer.web.page import Page, show
 
 pages = Blueprint("board", __name__)
 STATES: tuple[str, ...] = get_args(State)
 WALL_LINES = 6
+WORKS_A_STATION = frozenset({"cook", "assessor"})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,7 +30,7 @@ class BoardPage(Page):
     template: ClassVar[str] = "board/board.html"
     heading: str
     caption: str
-    day: str
+    own_url: str
     day_typed: str
     day_problem: str
     is_today: bool
@@ -102,21 +103,21 @@ class DayAsked:
 
 
 @pages.get("/board")
-@guard.needs("assessor", "manager")
+@guard.needs("manager")
 def tonight() -> Response:
     """Show the board of today, or of the day asked for."""
     k = guard.kitchen()
-    asked = day_asked(k)
+    asked = day_asked()
     board = k.board(asked.on)
     lines, answers = _board_words(k, board)
     last, head = _head_of_book(k)
-    words = day_words(asked.on)
+    words = weekday(asked.on)
     return show(
         BoardPage(
-            title="Error: Tonight's board" if asked.problem else "Tonight's board",
+            title=("Error: " if asked.problem else "") + "Tonight's board",
             heading="Tonight's board" if asked.is_today else f"The board on {words}",
             caption=f"Cleared for each station, {words}",
-            day=asked.link,
+            own_url=url_for("board.tonight"),
             day_typed=asked.typed,
             day_problem=asked.problem,
             is_today=asked.is_today,
@@ -125,24 +126,24 @@ def tonight() -> Response:
             states=STATES,
             last_seq=last,
             head=head,
-            printed=naming_of(k).moment(clock.now()),
+            printed=moment(guard.now()),
         ),
         status=400 if asked.problem else 200,
     )
 
 
 @pages.get("/board/wall")
-@guard.needs("assessor", "manager")
+@guard.needs("device")
 def wall() -> Response:
     """Show six stations at a time in letters for the wall."""
     k = guard.kitchen()
-    today = k.today(clock.now())
+    today = guard.today()
     _, answers = _board_words(k, k.board(today))
     shown, more = _wall_page(answers, request.args.get("from", ""))
     return show(
         WallPage(
             title="The wall",
-            heading=day_words(today),
+            heading=weekday(today),
             answers=shown,
             more_href=more,
             more_words="The other stations",
@@ -151,14 +152,14 @@ def wall() -> Response:
 
 
 @pages.get("/board/<cook>/<station>")
-@guard.needs("assessor", "manager")
+@guard.needs("manager")
 def proof(cook: str, station: str) -> Response:
     """Show what one cook holds and misses at one station, with the entries that prove it."""
     k = guard.kitchen()
     person, place = k.people().get(cook), k.content.stations.get(station)
     if person is None or place is None:
         abort(404)
-    asked = day_asked(k)
+    asked = day_asked()
     found = clearance_of(person, place, k.progress(), k.content, asked.on)
     return show(
         ProofPage(
@@ -167,8 +168,8 @@ def proof(cook: str, station: str) -> Response:
             name=person.name,
             station_title=place.title,
             state=found.state,
-            on_words="today" if asked.is_today else day_words(asked.on),
-            until=f"to the end of {day_words(found.until)}" if found.until and found.is_cleared else "",
+            on_words="today" if asked.is_today else weekday(asked.on),
+            until=f"to the end of {weekday(found.until)}" if found.until and found.is_cleared else "",
             reason=found.reason,
             missing=found.missing,
             held=tuple(_held_told(k, held) for held in found.held),
@@ -177,9 +178,9 @@ def proof(cook: str, station: str) -> Response:
     )
 
 
-def day_asked(k: OpenKitchen) -> DayAsked:
+def day_asked() -> DayAsked:
     """Return the day of ``?on=``: today when none is typed, and today with the problem when it is no usable day."""
-    today = k.today(clock.now())
+    today = guard.today()
     typed = request.args.get("on", "").strip()[:40]
     if not typed:
         return DayAsked(today, today.isoformat(), "", is_today=True)
@@ -189,13 +190,15 @@ def day_asked(k: OpenKitchen) -> DayAsked:
         example = today.isoformat()
         return DayAsked(today, typed, f"“{typed}” is not a day. Write year, month, day, like {example}.", is_today=True)
     if on > today:
-        return DayAsked(today, typed, f"{day_words(on)} is still to come. The board shows today or a day before it.", is_today=True)
+        return DayAsked(
+            today, typed, f"{weekday(on)} is still to come. The board shows today or a day before it.", is_today=True
+        )
     return DayAsked(on, typed, "", is_today=on == today)
 
 
 def naming_of(k: OpenKitchen) -> Naming:
     """Return what turns this kitchen's ids into words."""
-    return Naming(k.people(), k.content, k.file.settings.timezone)
+    return Naming(k.people(), k.content)
 
 
 def planned_on(k: OpenKitchen, on: date) -> tuple[Planned, ...]:
@@ -206,17 +209,18 @@ def planned_on(k: OpenKitchen, on: date) -> tuple[Planned, ...]:
 def _board_words(k: OpenKitchen, board: Board) -> tuple[tuple[Line, ...], tuple[Answer, ...]]:
     """Return the board's lines and its answers."""
     planned = planned_on(k, board.on)
-    rows = [row.clearances for row in board.rows]
-    lines = lines_of(rows, k.people(), planned, board.on)
-    everything: Iterable[Clearance] = (clearance for row in rows for clearance in row)
+    query = "" if board.on == guard.today() else f"?on={board.on}"
+    shown = Shown(board.on, url_for("board.tonight"), query)
+    at_work = [row for row in board.rows if k.progress().roles(row.cook.id, board.on) & WORKS_A_STATION]
+    lines = lines_of(((row.cook, row.clearances) for row in at_work), planned, shown)
+    everything: Iterable[Clearance] = (clearance for row in at_work for clearance in row.clearances)
     return lines, answers_of(board.stations, lines, everything)
 
 
 def _head_of_book(k: OpenKitchen) -> tuple[int, str]:
     """Return the last entry's number and the first signs of its hash: printed, they are a witness outside the house."""
-    last = k.progress().last_seq
-    newest = k.file.book.since(last - 1) if last else []
-    return last, newest[-1].hash[:12] if newest else "none yet"
+    last, head = k.file.book.end()
+    return last, head[:12] if last else "none yet"
 
 
 def _wall_page(answers: tuple[Answer, ...], asked: str) -> tuple[tuple[Answer, ...], str]:
@@ -226,27 +230,24 @@ def _wall_page(answers: tuple[Answer, ...], asked: str) -> tuple[tuple[Answer, .
     if len(answers) <= WALL_LINES:
         return shown, ""
     following = first + WALL_LINES if first + WALL_LINES < len(answers) else 0
-    return shown, url_for("board.wall", **{"from": following})
+    return shown, f"{url_for('board.wall')}?from={following}"
 
 
 def _held_told(k: OpenKitchen, held: Held) -> HeldTold:
     """Return one thing held with its days and its entries in words."""
     naming = naming_of(k)
     entries = [k.file.book.find(entry) for entry in held.proof]
-    since = f"Since {day_words(held.since)}" if held.since else "Held"
-    until = f"good to the end of {day_words(held.until)}" if held.until else "no end"
+    since = f"Since {weekday(held.since)}" if held.since else "Held"
+    until = f"good to the end of {weekday(held.until)}" if held.until else "no end"
     return HeldTold(held.text, f"{since}, {until}.", tuple(told(entry, naming) for entry in entries if entry))
 
 
 def _acts(found: Clearance) -> tuple[Act, ...]:
     """Return what a manager may do about this cell."""
-    signed = guard.signed_in()
-    if signed is None or "manager" not in signed.roles:
-        return ()
     cook, station = found.cook, found.station
     standing = (
-        Act("Put back on this station", url_for("manager.put_back", cook=cook, station=station))
+        Act("Put back on this station", url_for("manager.acts.put_back", cook=cook, station=station))
         if found.state == "stood down"
-        else Act("Stand down from this station", url_for("manager.stand_down", cook=cook, station=station))
+        else Act("Stand down from this station", url_for("manager.acts.stand_down", cook=cook, station=station))
     )
-    return (standing, Act("Write down a certificate", url_for("manager.certificate", cook=cook)))
+    return (standing, Act("Write down a certificate", url_for("manager.acts.certificate", cook=cook)))

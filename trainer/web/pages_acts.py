@@ -1,0 +1,293 @@
+"""What a manager does about a person, one page an act: roles, papers, standing down, a first code, leaving."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+from wtforms import PasswordField, SelectMultipleField, TextAreaField
+from wtforms.fields.choices import SelectChoice
+from wtforms.widgets import CheckboxInput, ListWidget
+
+from trainer.actions import certifying, signing_in, standing
+from trainer.actions.outcome import Outcome, Refused
+from trainer.kitchen.progress import Person
+from trainer.web import guard, proving
+from trainer.web.entry_words import Naming
+from trainer.web.filters import moment
+from trainer.web.forms import KitchenForm, TextField
+from trainer.web.page import Page, go, show
+from trainer.web.typed_fields import DayField, NeedsText, OneOfField
+
+pages = Blueprint("acts", __name__)
+ASKED_AGAIN = "Asked again, since this changes what somebody may do."
+
+
+class TicksField(SelectMultipleField):  # type: ignore[misc]
+    """Several to tick, each on its own line."""
+
+    widget = ListWidget(prefix_label=False)
+    option_widget = CheckboxInput()
+
+
+class RolesForm(KitchenForm):
+    """The roles of one person."""
+
+    roles = TicksField(
+        "Roles",
+        choices=[
+            SelectChoice("cook", "Cook"),
+            SelectChoice("assessor", "Assessor"),
+            SelectChoice("manager", "Manager"),
+        ],
+    )
+    secret = PasswordField("Your PIN or passphrase", description=ASKED_AGAIN)
+
+
+class PaperForm(KitchenForm):
+    """A certificate, as the paper says."""
+
+    certificate = OneOfField("Certificate")
+    number = TextField("Number on the paper", [NeedsText("Write the number on the paper.", 80)])
+    issued = DayField("Issued", [NeedsText("Write the day of issue.")], description="Year, month, day.")
+    expires = DayField("Good to", description="Year, month, day. Leave it empty when the paper names no end.")
+
+
+class StandingForm(KitchenForm):
+    """A station, and why."""
+
+    station = OneOfField("Station")
+    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
+
+
+class GrantForm(KitchenForm):
+    """A station nobody is cleared on yet, opened for an assessor."""
+
+    station = OneOfField("Station")
+    until = DayField("Good to", [NeedsText("Write the last day of the grant.")], description="Year, month, day.")
+    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
+    secret = PasswordField("Your PIN or passphrase", description=ASKED_AGAIN)
+
+
+class ReasonForm(KitchenForm):
+    """Why."""
+
+    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
+
+
+class SecretForm(KitchenForm):
+    """A manager's own secret, asked again."""
+
+    secret = PasswordField("Your PIN or passphrase", description=ASKED_AGAIN)
+
+
+@dataclass(frozen=True, kw_only=True)
+class ActPage(Page):
+    """One act with its form: what it does, the fields, the button that does it."""
+
+    template: ClassVar[str] = "manager/act.html"
+    heading: str
+    lead: str
+    own_url: str
+    back: str
+    back_words: str
+    words: str
+    form: KitchenForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class CodePage(Page):
+    """A first code, shown once."""
+
+    template: ClassVar[str] = "manager/code.html"
+    name: str
+    code: str
+    good_until: str
+    back: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """The words around one act on one person."""
+
+    cook: str
+    heading: str
+    lead: str
+    words: str
+
+
+@pages.route("/cooks/<cook>/roles", methods=["GET", "POST"])
+@guard.needs("manager")
+def roles(cook: str) -> AnyResponse:
+    """Change what somebody is: cook, assessor, manager."""
+    who, k = _known(cook), guard.kitchen()
+    form = RolesForm(roles=sorted(k.progress().roles(cook, guard.today())))
+    lead = "An assessor signs practicals at stations they are cleared on. A manager keeps roster, papers and rights."
+
+    def save() -> Outcome:
+        change = standing.NewRoles(cook, form.roles.data or [])
+        return standing.change_roles(k, by=guard.person().id, change=change, now=guard.now(), key=form.key.data)
+
+    return _act(form, Asking(cook, f"Roles of {who.name}", lead, "Change the roles"), save)
+
+
+@pages.route("/cooks/<cook>/certificates/new", methods=["GET", "POST"])
+@guard.needs("manager")
+def certificate(cook: str) -> AnyResponse:
+    """Write down a paper somebody showed."""
+    who, k = _known(cook), guard.kitchen()
+    form = PaperForm()
+    naming = Naming(k.people(), k.content)
+    asked = {paper.id for station in k.content.stations.values() for paper in station.certificates}
+    form.certificate.offer({paper: naming.certificate(paper) for paper in sorted(asked)})
+
+    def save() -> Outcome:
+        if form.issued.day is None:
+            return Refused("Write the day of issue.", field="issued")
+        paper = certifying.Paper(cook, form.certificate.data, form.number.data, form.issued.day, form.expires.day)
+        return certifying.show_certificate(k, by=guard.person().id, paper=paper, now=guard.now(), key=form.key.data)
+
+    lead = "Write down what the paper itself says. Look at the paper, not at a photo of it."
+    return _act(form, Asking(cook, f"A certificate of {who.name}", lead, "Keep this certificate"), save)
+
+
+@pages.route("/cooks/<cook>/stand-down", methods=["GET", "POST"])
+@guard.needs("manager")
+def stand_down(cook: str) -> AnyResponse:
+    """Withdraw somebody from a station, with a reason."""
+    who, form = _known(cook), _standing_form()
+
+    def save() -> Outcome:
+        at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
+        return standing.stand_down(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
+
+    lead = "It holds from today, until a manager puts them back. What they have shown stays in the book."
+    return _act(form, Asking(cook, f"Stand {who.name} down", lead, "Stand down"), save)
+
+
+@pages.route("/cooks/<cook>/put-back", methods=["GET", "POST"])
+@guard.needs("manager")
+def put_back(cook: str) -> AnyResponse:
+    """Put somebody back on a station, with a reason."""
+    who, form = _known(cook), _standing_form()
+
+    def save() -> Outcome:
+        at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
+        return standing.restore(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
+
+    lead = "What they had shown counts again, as far as it is still good."
+    return _act(form, Asking(cook, f"Put {who.name} back", lead, "Put back"), save)
+
+
+@pages.route("/cooks/<cook>/grant", methods=["GET", "POST"])
+@guard.needs("manager")
+def grant(cook: str) -> AnyResponse:
+    """Open a station nobody is cleared on for one assessor, until a day."""
+    who, form = _known(cook), GrantForm(station=request.args.get("station", ""))
+    _offer_stations(form)
+
+    def save() -> Outcome:
+        if form.until.day is None:
+            return Refused("Write the last day of the grant.", field="until")
+        given = standing.Grant(cook, form.station.data, form.until.day, form.reason.data.strip())
+        return standing.open_station(
+            guard.kitchen(), by=guard.person().id, grant=given, now=guard.now(), key=form.key.data
+        )
+
+    lead = "For a station nobody is cleared on yet: this assessor may then sign there, to the end of that day."
+    return _act(form, Asking(cook, f"Open a station for {who.name}", lead, "Open the station"), save)
+
+
+@pages.route("/cooks/<cook>/leaves", methods=["GET", "POST"])
+@guard.needs("manager")
+def leaves(cook: str) -> AnyResponse:
+    """Take somebody off the roster; their record stays."""
+    who, form = _known(cook), ReasonForm()
+
+    def save() -> Outcome:
+        leaving = standing.Leaving(cook, form.reason.data.strip())
+        return standing.cook_leaves(
+            guard.kitchen(), by=guard.person().id, leaving=leaving, now=guard.now(), key=form.key.data
+        )
+
+    lead = "From today they are off the board and can no longer sign in. Their record stays in the book."
+    return _act(form, Asking(cook, f"{who.name} leaves", lead, "Take off the roster"), save)
+
+
+@pages.route("/cooks/<cook>/first-code", methods=["GET", "POST"])
+@guard.needs("manager")
+def first_code(cook: str) -> AnyResponse:
+    """Give somebody a code for their first sign-in, shown once."""
+    who, form, back = _known(cook), SecretForm(), url_for("manager.person", cook=cook)
+    if form.is_sent_right() and proving.proved_now(form) is not None:
+        made = signing_in.first_code(guard.kitchen(), by=guard.person().id, cook=cook, now=guard.now())
+        if not isinstance(made, Refused):
+            good = moment(made.good_until)
+            return show(CodePage(title="First code", name=who.name, code=made.code, good_until=good, back=back))
+        form.refuse(made)
+    lead = "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had stops working."
+    return _act_page(form, Asking(cook, f"First code for {who.name}", lead, "Make the code"))
+
+
+@pages.route("/cooks/<cook>/try-again", methods=["GET", "POST"])
+@guard.needs("manager")
+def try_again(cook: str) -> AnyResponse:
+    """Clear somebody's wrong tries, so that they may sign in again at once."""
+    who, form = _known(cook), SecretForm()
+    if form.is_sent_right() and proving.proved_now(form) is not None:
+        done = signing_in.let_try_again(guard.kitchen(), by=guard.person().id, now=guard.now(), person=cook)
+        if not isinstance(done, Refused):
+            return go("manager.person", cook=cook)
+        form.refuse(done)
+    lead = "After too many wrong PINs somebody must wait. This clears the wait. Make sure that it is really them."
+    return _act_page(form, Asking(cook, f"Let {who.name} try again", lead, "Clear the wait"))
+
+
+def _known(cook: str) -> Person:
+    """Return a person by id, or answer that there is none."""
+    who = guard.kitchen().people().get(cook)
+    if who is None:
+        abort(404)
+    return who
+
+
+def _standing_form() -> StandingForm:
+    """Return the form with the stations on its list, the one in the address chosen."""
+    form = StandingForm(station=request.args.get("station", ""))
+    _offer_stations(form)
+    return form
+
+
+def _offer_stations(form: KitchenForm) -> None:
+    """Put the stations on a form's list."""
+    titles = {station.id: station.title for station in guard.kitchen().content.stations.values()}
+    form["station"].offer(titles)
+
+
+def _act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome]) -> AnyResponse:
+    """Return the person's page with "Saved" after the act, or the act's page with what is to mend."""
+    if form.is_sent_right() and ("secret" not in form or proving.proved_now(form) is not None):
+        outcome = save()
+        if not isinstance(outcome, Refused):
+            return go("manager.person", cook=asking.cook, saved=outcome.entry.id)
+        form.refuse(outcome)
+    return _act_page(form, asking)
+
+
+def _act_page(form: KitchenForm, asking: Asking) -> Response:
+    """Return the page of one act."""
+    return show(
+        ActPage(
+            title=asking.heading,
+            heading=asking.heading,
+            lead=asking.lead,
+            own_url=request.path,
+            back=url_for("manager.person", cook=asking.cook),
+            back_words="Back, and change nothing",
+            words=asking.words,
+            form=form,
+        )
+    )

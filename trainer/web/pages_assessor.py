@@ -1,0 +1,175 @@
+"""The assessor's first page, who is ready to show, and the supervised shift; practicals are in their own module."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import ClassVar
+
+from flask import Blueprint, Response, url_for
+from werkzeug.wrappers import Response as AnyResponse
+from wtforms import RadioField
+from wtforms.fields.choices import SelectChoice
+from wtforms.validators import StopValidation
+
+from trainer.actions import watching
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused
+from trainer.kitchen.entitlement import Day, may_sign
+from trainer.web import guard, pages_practical
+from trainer.web.filters import moment, waited
+from trainer.web.forms import KitchenForm, PlainForm
+from trainer.web.page import Page, go, show
+from trainer.web.pages_practical import cooks_but_me, so_far_words
+from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
+
+pages = Blueprint("assessor", __name__)
+pages.register_blueprint(pages_practical.pages)
+
+
+class ShiftForm(KitchenForm):
+    """A supervised shift: who, where, when, beside whom, for how many guests."""
+
+    cook = OneOfField("Cook")
+    station = OneOfField("Station")
+    worked_on = DayField("Day", [NeedsText("Write the day of the shift.")])
+    sitting = RadioField("Lunch or dinner", choices=[SelectChoice("lunch", "Lunch"), SelectChoice("dinner", "Dinner")])
+    beside = OneOfField("Beside whom")
+    guests = WholeField("Guests", [NeedsText("Write how many guests were served.")])
+
+    def validate_sitting(self, field: RadioField) -> None:
+        """Refuse a shift that is neither lunch nor dinner."""
+        if field.data not in ("lunch", "dinner"):
+            raise StopValidation("Choose lunch or dinner.")
+
+
+@dataclass(frozen=True, slots=True)
+class HalfDone:
+    """A practical this assessor has begun and not signed."""
+
+    cook_name: str
+    technique_title: str
+    so_far: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class WaitingCook:
+    """A cook who asked to be watched: with a form for whoever may, else with the reason and who can."""
+
+    cook: str
+    cook_name: str
+    technique: str
+    technique_title: str
+    wait: str
+    form: PlainForm | None
+    reason: str
+    who_can: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class WaitingPage(Page):
+    """Who is ready to show, longest wait first."""
+
+    template: ClassVar[str] = "assessor/waiting.html"
+    half_done: tuple[HalfDone, ...]
+    waiting: tuple[WaitingCook, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShiftPage(Page):
+    """The form for a supervised shift."""
+
+    template: ClassVar[str] = "assessor/shift.html"
+    own_url: str
+    form: ShiftForm
+
+
+@pages.get("/ready")
+@guard.needs("assessor")
+def waiting() -> Response:
+    """Show who is ready to show, longest wait first, and what this assessor has in hand."""
+    k, me = guard.kitchen(), guard.person().id
+    today = k.day(guard.today())
+    return show(
+        WaitingPage(
+            title="Ready to show",
+            half_done=tuple(_half_done(k, practical) for practical in watching.practicals_by(k, me)),
+            waiting=tuple(_waiting_cook(one, me, today) for one in watching.waiting(k, today.on)),
+        )
+    )
+
+
+@pages.get("/shifts-worked/new")
+@guard.needs("assessor")
+def work_shift_form() -> Response:
+    """Show the form for a supervised shift, with today's day in it."""
+    form = ShiftForm(worked_on=guard.today().isoformat())
+    return _shift_page(form)
+
+
+@pages.post("/shifts-worked/new")
+@guard.needs("assessor")
+def work_shift() -> AnyResponse:
+    """Keep a supervised shift."""
+    form = _offered(ShiftForm())
+    if not form.is_sent_right():
+        return _shift_page(form)
+    shift = watching.SupervisedShift(
+        cook=form.cook.data,
+        station=form.station.data,
+        worked_on=form.worked_on.day or guard.today() + timedelta(0),
+        beside=form.beside.data,
+        guests=form.guests.number or 0,
+        sitting=form.sitting.data,
+    )
+    outcome = watching.work_shift(
+        guard.kitchen(), by=guard.person().id, shift=shift, now=guard.now(), key=form.key.data
+    )
+    if isinstance(outcome, Refused):
+        form.refuse(outcome)
+        return _shift_page(form)
+    return go("assessor.waiting", saved=outcome.entry.id)
+
+
+def _shift_page(form: ShiftForm) -> Response:
+    """Return the shift's page."""
+    own_url = url_for("assessor.work_shift")
+    return show(ShiftPage(title="Record a supervised shift", own_url=own_url, form=_offered(form)))
+
+
+def _offered(form: ShiftForm) -> ShiftForm:
+    """Return the form with the kitchen's people and stations on its lists."""
+    k = guard.kitchen()
+    form.cook.offer(cooks_but_me())
+    form.beside.offer(cooks_but_me(with_me=True))
+    form.station.offer({station.id: station.title for station in k.content.stations.values()})
+    return form
+
+
+def _half_done(k: OpenKitchen, practical: watching.Practical) -> HalfDone:
+    """Return a practical under way in words."""
+    person = k.people().get(practical.cook)
+    technique = k.content.techniques.get(practical.technique)
+    return HalfDone(
+        cook_name=person.name if person else practical.cook,
+        technique_title=technique.title if technique else practical.technique,
+        so_far=so_far_words(practical),
+        href=url_for("assessor.practical.resume", practical=practical.id),
+    )
+
+
+def _waiting_cook(one: watching.Waiting, me: str, today: Day) -> WaitingCook:
+    """Return a request in words, with this assessor's right to answer it."""
+    right = may_sign(me, one.cook, one.technique, today)
+    person, technique = today.people.get(one.cook), today.content.techniques.get(one.technique)
+    return WaitingCook(
+        cook=one.cook,
+        cook_name=person.name if person else one.cook,
+        technique=one.technique,
+        technique_title=technique.title if technique else one.technique,
+        wait=f"Waiting {waited(one.since)}, since {moment(one.since)}",
+        form=PlainForm(is_fresh=True) if right.may else None,
+        reason=right.reason,
+        who_can=right.who_can,
+    )

@@ -1,0 +1,156 @@
+"""The record book on screen: newest entries first, one cook's if asked, a void with its reason, and the check."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from trainer.actions import correcting
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused
+from trainer.kitchen.book import Entry
+from trainer.kitchen.progress import LINES
+from trainer.web import guard
+from trainer.web.entry_words import EntryTold, Naming, told
+from trainer.web.filters import weekday
+from trainer.web.page import Page, go, show
+from trainer.web.pages_acts import ActPage, ReasonForm
+
+pages = Blueprint("book", __name__)
+ON_A_PAGE = 50
+
+
+@dataclass(frozen=True, slots=True)
+class EntryLine:
+    """One entry on the page, with the day it was voided, or the way to void it."""
+
+    entry: EntryTold
+    voided: str
+    void_href: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class BookPage(Page):
+    """Entries of the book, newest first."""
+
+    template: ClassVar[str] = "manager/book.html"
+    entries: tuple[EntryLine, ...]
+    cooks: tuple[tuple[str, str], ...]
+    cook: str
+    own_url: str
+    older_href: str
+    verify_href: str
+    last_seq: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class VerifyPage(Page):
+    """What a check of the whole book found."""
+
+    template: ClassVar[str] = "manager/verify.html"
+    entries: int
+    head: str
+    problems: tuple[str, ...]
+    back: str
+
+
+@pages.get("/book")
+@guard.needs("manager")
+def newest() -> Response:
+    """Show the newest entries, of everybody or of one cook."""
+    k = guard.kitchen()
+    cook = request.args.get("cook", "")[:64]
+    before = _number(request.args.get("before", ""))
+    last, _ = k.file.book.end()
+    found = _of_cook(k, cook, before) if cook else _of_everybody(k, last, before)
+    oldest = found[-1].seq if len(found) == ON_A_PAGE else 0
+    people = sorted(k.people().values(), key=lambda person: person.name.casefold())
+    return show(
+        BookPage(
+            title="The book",
+            entries=tuple(_line(k, entry) for entry in found),
+            cooks=tuple((person.id, person.name) for person in people),
+            cook=cook,
+            own_url=url_for(".newest"),
+            older_href=url_for(".newest", cook=cook or None, before=oldest) if oldest > 1 else "",
+            verify_href=url_for(".verify"),
+            last_seq=last,
+        )
+    )
+
+
+@pages.get("/book/verify")
+@guard.needs("manager")
+def verify() -> Response:
+    """Check the whole book now, and show what was found."""
+    found = guard.kitchen().file.book.verify()
+    problems = tuple(f"Entry {problem.seq}: {problem.problem}" for problem in found.problems)
+    title = "The book holds" if not problems else "The book is damaged"
+    return show(
+        VerifyPage(title=title, entries=found.entries, head=found.head, problems=problems, back=url_for(".newest"))
+    )
+
+
+@pages.route("/book/<entry>/void", methods=["GET", "POST"])
+@guard.needs("manager")
+def void(entry: str) -> AnyResponse:
+    """Void an entry by a later one, with a reason."""
+    k, form = guard.kitchen(), ReasonForm()
+    found = k.file.book.find(entry)
+    if found is None:
+        abort(404)
+    if form.is_sent_right():
+        correction = correcting.Correction(entry, form.reason.data.strip())
+        outcome = correcting.void_entry(
+            k, by=guard.person().id, correction=correction, now=guard.now(), key=form.key.data
+        )
+        if not isinstance(outcome, Refused):
+            return go(".newest", saved=outcome.entry.id)
+        form.refuse(outcome)
+    words = told(found, Naming(k.people(), k.content))
+    return show(
+        ActPage(
+            title=f"Void entry {words.seq}",
+            heading=f"Void entry {words.seq}",
+            lead=f"{words.words}: {words.about}, {words.when}. It stays in the book, and counts no longer from today.",
+            own_url=request.path,
+            back=url_for(".newest"),
+            back_words="Back, and change nothing",
+            words="Void the entry",
+            form=form,
+        )
+    )
+
+
+def _number(text: str) -> int | None:
+    """Return a number from an address, or None for anything else."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 12 else None
+
+
+def _of_everybody(k: OpenKitchen, last: int, before: int | None) -> list[Entry]:
+    """Return the newest entries before a number, newest first."""
+    end = last if before is None else min(last, before - 1)
+    after = max(0, end - ON_A_PAGE)
+    return [entry for entry in reversed(k.file.book.since(after)) if entry.seq <= end]
+
+
+def _of_cook(k: OpenKitchen, cook: str, before: int | None) -> list[Entry]:
+    """Return the newest entries about one cook, newest first, found through the fold and not by reading the book."""
+    record = k.progress().record(cook)
+    ids = [line.entry for name in LINES for line in getattr(record, name)]
+    found = [entry for entry in map(k.file.book.find, ids) if entry and (before is None or entry.seq < before)]
+    return sorted(found, key=lambda entry: -entry.seq)[:ON_A_PAGE]
+
+
+def _line(k: OpenKitchen, entry: Entry) -> EntryLine:
+    """Return an entry with what can be done about it."""
+    voided = k.progress().voided_on(entry.id, entry.cook)
+    can_void = voided is None and entry.kind != "entry_voided"
+    return EntryLine(
+        entry=told(entry, Naming(k.people(), k.content)),
+        voided=f"Voided on {weekday(voided)}" if voided else "",
+        void_href=url_for(".void", entry=entry.id) if can_void else "",
+    )

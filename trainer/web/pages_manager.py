@@ -1,0 +1,223 @@
+"""The manager's people and stations; acts, roster, devices and the book are in modules of their own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort, url_for
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.progress import CookRecord, Person
+from trainer.kitchen.technique import Station
+from trainer.web import guard, pages_acts, pages_book, pages_devices, pages_roster
+from trainer.web.board_view import when_words
+from trainer.web.entry_words import Naming
+from trainer.web.filters import counted, weekday
+from trainer.web.page import Page, show
+
+pages = Blueprint("manager", __name__)
+for part in (pages_acts, pages_book, pages_devices, pages_roster):
+    pages.register_blueprint(part.pages)
+
+
+@dataclass(frozen=True, slots=True)
+class OneOfUs:
+    """One person on the list: roles, and at how many stations they are cleared."""
+
+    href: str
+    name: str
+    roles: str
+    cleared: str
+
+
+@dataclass(frozen=True, slots=True)
+class AtStation:
+    """How one person stands at one station."""
+
+    href: str
+    title: str
+    state: str
+    until: str
+    first_missing: str
+
+
+@dataclass(frozen=True, slots=True)
+class PaperShown:
+    """A certificate as shown, and until when it is good."""
+
+    title: str
+    days: str
+
+
+@dataclass(frozen=True, slots=True)
+class GrantHeld:
+    """A station opened to this assessor."""
+
+    title: str
+    until: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asks:
+    """What one station asks for, in words."""
+
+    id: str
+    title: str
+    techniques: tuple[str, ...]
+    certificates: tuple[str, ...]
+    age: str
+    shifts: str
+    warn: str
+    cleared: str
+    nobody: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class PeoplePage(Page):
+    """Everybody on the roster today."""
+
+    template: ClassVar[str] = "manager/people.html"
+    people: tuple[OneOfUs, ...]
+    roster_url: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PersonPage(Page):
+    """One person: roles, standing at every station, papers, and what a manager may do."""
+
+    template: ClassVar[str] = "manager/person.html"
+    cook: str
+    name: str
+    roles: str
+    is_here: bool
+    is_assessor: bool
+    is_me: bool
+    stations: tuple[AtStation, ...]
+    papers: tuple[PaperShown, ...]
+    grants: tuple[GrantHeld, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class StationsPage(Page):
+    """What every station asks for."""
+
+    template: ClassVar[str] = "manager/stations.html"
+    stations: tuple[Asks, ...]
+    code: str
+
+
+@pages.get("/cooks")
+@guard.needs("manager")
+def people() -> Response:
+    """Show everybody on the roster, by name."""
+    board = guard.kitchen().board(guard.today())
+    found = [_one_of_us(row.cook, row.clearances) for row in board.rows]
+    named = tuple(sorted(found, key=lambda one: one.name.casefold()))
+    return show(PeoplePage(title="People", people=named, roster_url=url_for("manager.roster.upload")))
+
+
+@pages.get("/cooks/<cook>")
+@guard.needs("manager")
+def person(cook: str) -> Response:
+    """Show one person."""
+    k, today = guard.kitchen(), guard.today()
+    who = k.people().get(cook)
+    if who is None:
+        abort(404)
+    roles = k.progress().roles(cook, today)
+    record = k.progress().record(cook).as_of(today)
+    return show(
+        PersonPage(
+            title=who.name,
+            cook=cook,
+            name=who.name,
+            roles=", ".join(sorted(roles)) or "none",
+            is_here=bool(roles),
+            is_assessor="assessor" in roles,
+            is_me=cook == guard.person().id,
+            stations=tuple(_at_station(k, who, station, today) for station in k.content.stations.values()),
+            papers=_papers(k, record),
+            grants=_grants(k, record, today),
+        )
+    )
+
+
+@pages.get("/stations")
+@guard.needs("manager")
+def stations() -> Response:
+    """Show what every station asks for, and how many are cleared there."""
+    k = guard.kitchen()
+    board = k.board(guard.today())
+    cleared = {
+        station.id: sum(c.is_cleared for row in board.rows for c in row.clearances if c.station == station.id)
+        for station in board.stations
+    }
+    code = f"{k.content.code.title}, {k.content.code.edition}"
+    asks = tuple(_asks(station, k, cleared.get(station.id, 0)) for station in k.content.stations.values())
+    return show(StationsPage(title="Stations", stations=asks, code=code))
+
+
+def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
+    """Return a person's line on the list."""
+    cleared = sum(clearance.is_cleared for clearance in clearances)
+    roles = guard.kitchen().progress().roles(who.id, guard.today())
+    return OneOfUs(
+        href=url_for("manager.person", cook=who.id),
+        name=who.name,
+        roles=", ".join(sorted(roles)),
+        cleared=f"{cleared} of {counted(len(clearances), 'station')}",
+    )
+
+
+def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> AtStation:
+    """Return how a person stands at a station."""
+    found = clearance_of(who, station, k.progress(), k.content, today)
+    until = f"to {when_words(found.until, today)}" if found.is_cleared and found.until else ""
+    return AtStation(
+        href=url_for("board.proof", cook=who.id, station=station.id),
+        title=station.title,
+        state=found.state,
+        until=until,
+        first_missing=found.reason or (found.missing[0].text if found.missing else ""),
+    )
+
+
+def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
+    """Return the certificates shown, newest first."""
+    naming = Naming(k.people(), k.content)
+    return tuple(
+        PaperShown(
+            naming.certificate(shown.certificate),
+            f"Issued {weekday(shown.issued)}, good to {weekday(shown.expires) if shown.expires else 'no end'}",
+        )
+        for shown in reversed(record.shown)
+    )
+
+
+def _grants(k: OpenKitchen, record: CookRecord, today: date) -> tuple[GrantHeld, ...]:
+    """Return the stations opened to this assessor and still open."""
+    naming = Naming(k.people(), k.content)
+    live = [opened for opened in record.opened if opened.until >= today]
+    return tuple(GrantHeld(naming.station(opened.station), weekday(opened.until)) for opened in live)
+
+
+def _asks(station: Station, k: OpenKitchen, cleared: int) -> Asks:
+    """Return what a station asks for, in words."""
+    naming = Naming(k.people(), k.content)
+    age = f"{station.minimum_age} years or more. {station.age_reason}" if station.minimum_age else ""
+    return Asks(
+        id=station.id,
+        title=station.title,
+        techniques=tuple(naming.technique(technique) for technique in station.techniques),
+        certificates=tuple(
+            asked.title + (" (nobody works here without it)" if asked.bars else "") for asked in station.certificates
+        ),
+        age=age,
+        shifts=counted(station.supervised_shifts, "supervised shift"),
+        warn=f"Due again shows {counted(station.warn_days, 'day')} before the last good day.",
+        cleared=f"{counted(cleared, 'cook')} cleared today" if cleared else "No one cleared",
+        nobody=not cleared,
+    )

@@ -1,0 +1,180 @@
+"""What a practical looks like on its pages: the line to meet, the points so far, the record as it will be kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from trainer.actions.watching import Practical
+from trainer.kitchen.book import Entry
+from trainer.kitchen.practical import PointSeen
+from trainer.kitchen.technique import Limit, Point, Technique
+from trainer.recipe_math.printing import written
+from trainer.recipe_math.quantity import Quantity
+from trainer.web import filters, guard
+from trainer.web.entry_words import Naming
+
+DIMENSION_WORDS: Mapping[str, str] = {"temperature": "Temperature", "length": "Length", "volume": "Volume"}
+JUDGED_WORDS: Mapping[str, str] = {"weighed": "Weight", "timed": "Time"}
+
+
+@dataclass(frozen=True, slots=True)
+class LineToMeet:
+    """The measured line, first in the kitchen's own units in large figures, then in the other ones."""
+
+    first: str
+    also: str
+
+
+@dataclass(frozen=True, slots=True)
+class PointLine:
+    """One point in the list beside the point on screen."""
+
+    href: str
+    text: str
+    seen: str
+    is_here: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PointKept:
+    """One point of the record: its words, what was seen, the readings and the line they were held against."""
+
+    text: str
+    critical: bool
+    seen: str
+    readings: tuple[str, ...]
+    line: str
+    note: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """A practical as the book will keep it, or keeps it."""
+
+    cook_name: str
+    technique_title: str
+    edition: int
+    station_title: str
+    assessor_name: str
+    points: tuple[PointKept, ...]
+    verdict: str
+    reasons: tuple[str, ...]
+    note: str
+
+
+def line_to_meet(point: Point, units_first: str) -> LineToMeet | None:
+    """Return the line of a measured point in both unit systems; None for a point judged by eye."""
+    if point.limit is None:
+        return None
+    systems = ("metric", "us") if units_first == "metric" else ("us", "metric")
+    first, also = (_span(point.limit, system) for system in systems)
+    words = [f"({also})"] if also != first else []
+    if point.pieces > 1:
+        words.append(f"{point.pieces_inside} of {point.pieces} inside.")
+    return LineToMeet(first, " ".join(words))
+
+
+def reading_labels(point: Point) -> tuple[str, ...]:
+    """Return a label a reading: ``Weight 1 of 5``; none for a point judged by eye."""
+    if point.judged == "ticked":
+        return ()
+    dimension = limit_quantity(point.limit).unit.dimension if point.limit else ""
+    word = JUDGED_WORDS.get(point.judged) or DIMENSION_WORDS.get(dimension, "Reading")
+    if point.pieces == 1:
+        return (word,)
+    return tuple(f"{word} {number} of {point.pieces}" for number in range(1, point.pieces + 1))
+
+
+def limit_quantity(limit: Limit) -> Quantity:
+    """Return one value of a line, for its unit: the target, else the highest, else the lowest."""
+    found = limit.target or limit.highest or limit.lowest
+    if found is None:
+        raise ValueError(f"The line {limit.id} has neither target nor end.")
+    return found
+
+
+def next_number(technique: Technique, seen: Iterable[str], after: int = 0) -> int | None:
+    """Return the number of the first point not seen yet, from *after* on and then from the start; None at the end."""
+    done = set(seen)
+    unseen = [number for number, point in enumerate(technique.checklist, 1) if point.id not in done]
+    return next((number for number in unseen if number > after), unseen[0] if unseen else None)
+
+
+def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) -> Record:
+    """Return a practical under way as it would be kept if signed now."""
+    technique = naming.content.techniques[practical.technique]
+    return Record(
+        cook_name=naming.person(practical.cook),
+        technique_title=technique.title,
+        edition=practical.edition,
+        station_title=naming.station(practical.station),
+        assessor_name=naming.person(practical.by),
+        points=tuple(_kept(point, practical.seen.get(point.id), hrefs) for point in technique.checklist),
+        verdict=practical.verdict.word,
+        reasons=practical.verdict.reasons,
+        note="",
+    )
+
+
+def record_kept(entry: Entry, naming: Naming) -> Record:
+    """Return a signed practical as the book keeps it."""
+    body = entry.body
+    technique = naming.content.techniques.get(body["technique"])
+    points = {point.id: point for point in technique.checklist} if technique else {}
+    return Record(
+        cook_name=naming.person(entry.cook),
+        technique_title=naming.technique(body["technique"]),
+        edition=body["edition"],
+        station_title=naming.station(body["station"]),
+        assessor_name=naming.person(entry.by),
+        points=tuple(_from_book(seen, points.get(seen["point"])) for seen in body["points"]),
+        verdict=body["verdict"],
+        reasons=tuple(body.get("reasons", ())),
+        note=body.get("note", ""),
+    )
+
+
+def _kept(point: Point, seen: PointSeen | None, hrefs: Mapping[str, str]) -> PointKept:
+    """Return one point of a practical under way."""
+    return PointKept(
+        text=point.text,
+        critical=point.critical,
+        seen=seen.seen if seen else "not seen",
+        readings=seen.readings if seen else (),
+        line=filters.line(point.limit) if point.limit else "",
+        note=seen.note if seen else "",
+        href=hrefs.get(point.id, ""),
+    )
+
+
+def _from_book(seen: Mapping[str, Any], point: Point | None) -> PointKept:
+    """Return one point of a signed practical; a point the content no longer has keeps its id."""
+    return PointKept(
+        text=point.text if point else str(seen["point"]),
+        critical=point.critical if point else False,
+        seen=str(seen["seen"]),
+        readings=tuple(seen.get("readings", ())),
+        line=filters.line(point.limit) if point and point.limit else "",
+        note=str(seen.get("note", "")),
+        href="",
+    )
+
+
+def _span(limit: Limit, system: str) -> str:
+    """Return a line in one unit system: ``4.3 oz to 4.7 oz``, ``32 °C or less``."""
+    low, high = limit.lowest, limit.highest
+    if low is not None and high is not None:
+        return f"{written(low, system)} to {written(high, system)}"
+    if high is not None:
+        return f"{written(high, system)} or less"
+    if low is not None:
+        return f"{written(low, system)} or more"
+    return written(limit_quantity(limit), system)
+
+
+def units_first() -> str:
+    """Return which unit system this kitchen reads first."""
+    return guard.kitchen().file.settings.units_first

@@ -1,0 +1,86 @@
+"""Form fields that read what a person typed into a day or a whole number, and keep the text when they cannot."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import date
+
+from wtforms import SelectField
+from wtforms.fields.choices import SelectChoice
+from wtforms.validators import StopValidation
+
+from trainer.web.forms import KitchenForm, TextField
+
+WHOLE = re.compile(r"[0-9]{1,6}")
+
+
+class NeedsText:
+    """Refuses an empty field with the words given; unlike the library's own, it names the thing asked for."""
+
+    def __init__(self, words: str, longest: int = 300) -> None:
+        """Take what to say when nothing is there, and how long the text may be."""
+        self.words = words
+        self.longest = longest
+
+    def __call__(self, form: KitchenForm, field: TextField) -> None:
+        """Refuse blank text and text that is too long."""
+        del form
+        typed = field.data if isinstance(field.data, str) else field.typed
+        if not typed:
+            raise StopValidation(self.words)
+        if len(typed) > self.longest:
+            raise StopValidation(f"This is {len(typed)} characters long. At most {self.longest} can be kept.")
+
+
+class DayField(TextField):
+    """A day written as year, month, day; any other writing is asked back, never guessed."""
+
+    day: date | None = None
+
+    @property
+    def typed(self) -> str:
+        """Return the text as typed."""
+        return str(self.data or "")
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Read the day, or refuse with the value and the rule."""
+        del form
+        if validation_stopped or not self.data:
+            return
+        try:
+            self.day = date.fromisoformat(self.data)
+        except ValueError:
+            raise StopValidation(f"“{self.data[:40]}” is not a day. Write year, month, day, like 2026-11-03.") from None
+
+
+class WholeField(TextField):
+    """A whole number of things; blanks inside are let pass."""
+
+    number: int | None = None
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Read the number, or refuse with the value and the rule."""
+        del form
+        text = str(self.data or "").replace(" ", "")
+        if validation_stopped:
+            return
+        if not WHOLE.fullmatch(text):
+            raise StopValidation(f"“{str(self.data)[:40]}” is not a whole number. Write it in figures, like 40.")
+        self.number = int(text)
+
+
+class OneOfField(SelectField):  # type: ignore[misc]
+    """A list to pick one from; the first line says that nothing is picked yet."""
+
+    def offer(self, choices: Mapping[str, str], nothing: str = "Choose") -> None:
+        """Put values with their words on the list."""
+        lines = [SelectChoice("", nothing)] if nothing else []
+        self.choices = [*lines, *(SelectChoice(value, words) for value, words in choices.items())]
+
+    def pre_validate(self, form: KitchenForm) -> None:
+        """Refuse a value that is not on the list, and none at all."""
+        del form
+        offered = {choice.value for choice in self.choices or () if choice.value}
+        if self.data not in offered:
+            raise StopValidation("Choose one from the list.")
