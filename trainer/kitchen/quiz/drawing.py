@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
+from functools import lru_cache
 from hashlib import sha256
 from itertools import pairwise
+from math import lcm
 from random import Random
 
 from trainer.kitchen.quiz.families import FAMILIES
@@ -146,12 +148,18 @@ def _one_of(rng: Random, text: str) -> str:
     return choices[rng.randrange(len(choices))]
 
 
+@lru_cache(maxsize=1024)
+def _places(span: Span) -> tuple[int, int, int, int]:
+    """Return a range as whole numbers: the lowest and the step over one denominator, and how many values there are."""
+    low, high, step = span
+    under = lcm(low.denominator, step.denominator)
+    return int(low * under), int(step * under), under, int((high - low) / step) + 1
+
+
 def _draw(rng: Random, span: Span) -> Fraction:
     """Return a value from a range, both ends in."""
-    low, high, step = span
-    if low == high:
-        return low
-    return low + step * rng.randrange(int((high - low) / step) + 1)
+    low, step, under, values = _places(span)
+    return Fraction(low + step * rng.randrange(values), under)
 
 
 def _question(kind: Family, seed: int, numbers: Numbers, words: Words) -> Question | None:

@@ -122,8 +122,9 @@ def _portion_fits(n: Numbers) -> bool:
 def _ask_portion(n: Numbers, w: Words) -> str:
     old, new = mixed(n["old_ounces"]), mixed(n["new_ounces"])
     return (
-        f"A recipe takes {pounds(n['amount_pounds'])} of {w['food']}. It makes {n['old_portions']} portions of {old} oz. "
-        f"You need {n['new_portions']} portions of {new} oz. How many pounds of {w['food']} do you need?"
+        f"A recipe takes {pounds(n['amount_pounds'])} of {w['food']}. "
+        f"It makes {n['old_portions']} portions of {old} oz. You need {n['new_portions']} portions of {new} oz. "
+        f"How many pounds of {w['food']} do you need?"
     )
 
 

@@ -12,6 +12,9 @@ from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.units import UNITS
 
 HALF_PERCENT = within("1/4", "A quarter of a percent: bakers write percentages to the half.")
+TENTH_PERCENT = within(
+    "1/20", "Half of a tenth of a percent: the weights are whole grams, so a tenth can be worked out."
+)
 
 
 def _grams(amount: Fraction) -> Quantity:
@@ -22,26 +25,30 @@ def _flour(n: Numbers) -> Fraction:
     return n["main_flour_grams"] + n["second_flour_grams"]
 
 
+def _water(n: Numbers) -> Fraction:
+    """Return the grams of water that a baker's formula with this percentage calls for."""
+    return _flour(n) * n["water_percent"] / 100
+
+
 def _total(n: Numbers) -> Fraction:
-    return _flour(n) + n["water_grams"] + n["salt_grams"]
+    return _flour(n) + _water(n) + n["salt_grams"]
 
 
 def _water_percent(n: Numbers) -> Fraction:
     """Return the water as a baker's percentage of both flours."""
-    named = {"main": "main_flour_grams", "second": "second_flour_grams", "water": "water_grams"}
-    return bakers_percentages({part: _grams(n[name]) for part, name in named.items()}, ("main", "second"))["water"]
+    weights = {"main": n["main_flour_grams"], "second": n["second_flour_grams"], "water": _water(n)}
+    return bakers_percentages({part: _grams(weight) for part, weight in weights.items()}, ("main", "second"))["water"]
 
 
-def _is_half_percent(n: Numbers) -> bool:
-    """Return whether the water is a percentage a baker would write: halves, and a dough rather than a batter."""
-    percent = 100 * n["water_grams"] / _flour(n)
-    return 45 <= percent <= 90 and percent.denominator <= 2
+def _is_weighed(n: Numbers) -> bool:
+    """Return whether the water is a weight a bench balance shows: whole grams, in fives."""
+    return (_water(n) / 5).denominator == 1
 
 
 def _ask_percent(n: Numbers, w: Words) -> str:
     return (
         f"A dough has {n['main_flour_grams']} g of {w['main_flour']}, {n['second_flour_grams']} g of "
-        f"{w['second_flour']}, {n['water_grams']} g of water and {n['salt_grams']} g of salt. "
+        f"{w['second_flour']}, {figures(_water(n))} g of water and {n['salt_grams']} g of salt. "
         "What is the water as a baker's percentage?"
     )
 
@@ -50,7 +57,7 @@ def _solve_percent(n: Numbers) -> tuple[str, ...]:
     return (
         f"All the flour: {n['main_flour_grams']} g + {n['second_flour_grams']} g = {_flour(n)} g.",
         "A baker's percentage is a weight over all the flour.",
-        f"{n['water_grams']} / {_flour(n)} × 100 {comes_to(100 * n['water_grams'] / _flour(n))} %.",
+        f"{figures(_water(n))} / {_flour(n)} × 100 {comes_to(100 * _water(n) / _flour(n))} %.",
     )
 
 
@@ -62,7 +69,7 @@ BAKERS_PERCENT = Family(
     ranges={
         "main_flour_grams": span(600, 3000, 100, "weight of the main flour, in grams"),
         "second_flour_grams": span(100, 1400, 100, "weight of the second flour, in grams"),
-        "water_grams": span(400, 3000, 10, "weight of the water, in grams"),
+        "water_percent": span(50, 90, "1/2", "the water as a baker's percentage; the question gives its weight"),
         "salt_grams": span(15, 60, 5, "weight of the salt, in grams"),
     },
     words={"main_flour": "bread flour|soft wheat flour|durum flour", "second_flour": "rye flour|semolina|spelt flour"},
@@ -72,25 +79,25 @@ BAKERS_PERCENT = Family(
     wrong=(
         WrongWay(
             "percent_of_the_dough",
-            lambda n: 100 * n["water_grams"] / _total(n),
+            lambda n: 100 * _water(n) / _total(n),
             "You divided by the whole dough. A baker's percentage is over the flour alone.",
             "Takes the percentage of the whole dough.",
         ),
         WrongWay(
             "flour_over_water",
-            lambda n: 100 * _flour(n) / n["water_grams"],
+            lambda n: 100 * _flour(n) / _water(n),
             "You divided the flour by the water. It is the other way around: water over flour.",
             "Turns the fraction upside down.",
         ),
         WrongWay(
             "one_flour_only",
-            lambda n: 100 * n["water_grams"] / n["main_flour_grams"],
+            lambda n: 100 * _water(n) / n["main_flour_grams"],
             "You divided by one flour. All flours together are the 100 %.",
             "Leaves the second flour out of the 100 %.",
         ),
         WrongWay(
             "percent_of_the_rest",
-            lambda n: 100 * n["water_grams"] / (_total(n) - n["water_grams"]),
+            lambda n: 100 * _water(n) / (_total(n) - _water(n)),
             "You divided by all the other parts. Divide by the flour alone, without the salt.",
             "Divides by everything but the water.",
         ),
@@ -103,7 +110,7 @@ BAKERS_PERCENT = Family(
     ),
     tolerance=HALF_PERCENT,
     checked_against="Slide set 'Baker's Math: working a dough formula in percent': 23 lb water, 40 lb flour, 57.5 %.",
-    fits=_is_half_percent,
+    fits=_is_weighed,
 )
 
 
@@ -119,8 +126,8 @@ def _hydration(n: Numbers) -> Fraction:
 
 def _ask_hydration(n: Numbers, w: Words) -> str:
     return (
-        f"A {w['food']} has {n['flour_grams']} g of flour, {n['egg_grams']} g of {w['egg']} and {n['water_grams']} g of "
-        f"water. The {w['egg']} is {figures(n['egg_water_percent'])} % water. "
+        f"A {w['food']} has {n['flour_grams']} g of flour, {n['egg_grams']} g of {w['egg']} and "
+        f"{n['water_grams']} g of water. The {w['egg']} is {figures(n['egg_water_percent'])} % water. "
         "How much water is there in all, as a percentage of the flour?"
     )
 
@@ -135,8 +142,9 @@ def _solve_hydration(n: Numbers) -> tuple[str, ...]:
 
 
 def _is_kneaded(n: Numbers) -> bool:
-    """Return whether the flour takes up this much water: neither crumbs nor batter."""
-    return n["flour_grams"] <= 4 * (n["water_grams"] + _egg_water(n)) and n["egg_grams"] <= n["flour_grams"]
+    """Return whether the flour takes up this much water: neither crumbs nor batter, from 25 to 60 percent."""
+    water = 100 * (n["water_grams"] + _egg_water(n))
+    return 25 * n["flour_grams"] <= water <= 60 * n["flour_grams"]
 
 
 HYDRATION_WITH_EGGS = Family(
@@ -186,8 +194,8 @@ HYDRATION_WITH_EGGS = Family(
             "Counts the water in the egg alone.",
         ),
     ),
-    tolerance=HALF_PERCENT,
-    checked_against="Water in raw whole egg: 76.15 % in USDA SR26. The percentage itself: plain arithmetic, in the tests.",
+    tolerance=TENTH_PERCENT,
+    checked_against="Water in raw whole egg: 76.15 % in USDA SR26. The sum: plain arithmetic, in the tests.",
     fits=_is_kneaded,
 )
 
@@ -204,9 +212,9 @@ def _flour_for_dough(n: Numbers) -> Fraction:
 
 def _ask_flour(n: Numbers, w: Words) -> str:
     return (
-        f"You need {n['dough_grams']} g of {w['food']}. In baker's percentages the water is {figures(n['water_percent'])} "
-        f"%, the salt {figures(n['salt_percent'])} % and the yeast {figures(n['yeast_percent'])} %. "
-        "How many grams of flour do you weigh out?"
+        f"You need {n['dough_grams']} g of {w['food']}. In baker's percentages the water is "
+        f"{figures(n['water_percent'])} %, the salt {figures(n['salt_percent'])} % and the yeast "
+        f"{figures(n['yeast_percent'])} %. How many grams of flour do you weigh out?"
     )
 
 
@@ -268,5 +276,5 @@ FLOUR_FROM_DOUGH = Family(
         ),
     ),
     tolerance=THREE_FIGURES,
-    checked_against="A baking note (100/70/2): 908 g of dough at 172 % takes 528 g of flour; 3000 g at 206 % takes 1456 g.",
+    checked_against="A baking note (100/70/2): 908 g of dough at 172 % takes 528 g of flour; 3000 g at 206 %, 1456 g.",
 )

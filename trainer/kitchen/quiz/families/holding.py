@@ -325,6 +325,12 @@ def _if_new(n: Numbers, value: Fraction) -> Fraction | None:
     return None if value in (left - 1, left, left + 1, n["days_allowed"]) else value
 
 
+def _left_by_the_code(n: Numbers) -> Fraction | None:
+    """Return the days left by the code's own limit; None where the days used up come to the same."""
+    left = n["code_days"] - n["days_later"]
+    return None if left == n["days_later"] + 1 else _if_new(n, left)
+
+
 def _ask_date(n: Numbers, w: Words) -> str:
     return (
         f"{w['food']} was made on {_written_day(_day(n))}. Your kitchen keeps it {figures(n['days_allowed'])} days at "
@@ -334,11 +340,11 @@ def _ask_date(n: Numbers, w: Words) -> str:
 
 
 def _solve_date(n: Numbers) -> tuple[str, ...]:
-    last = _day(n, n["days_allowed"] - 1)
+    last, left = _day(n, n["days_allowed"] - 1), counted(_days_left(n), "day")
     return (
         f"{_written_day(_day(n))} is day 1, so today is day {n['days_later'] + 1}.",
         f"The last day is day {n['days_allowed']}: {_written_day(last)}.",
-        f"From today to the last day, both counted: {n['days_allowed']} - {n['days_later']} = {counted(_days_left(n), 'day')}.",
+        f"From today to the last day, both counted: {n['days_allowed']} - {n['days_later']} = {left}.",
     )
 
 
@@ -385,9 +391,7 @@ DATE_MARK = Family(
         ),
         WrongWay(
             "code_limit_for_house_limit",
-            lambda n: (
-                _if_new(n, n["code_days"] - n["days_later"]) if n["code_days"] != n["days_later"] * 2 + 1 else None
-            ),
+            _left_by_the_code,
             "You counted with the longest time the code allows. Your kitchen keeps this food for fewer days.",
             "Uses the code's limit where the house has a shorter one.",
         ),

@@ -26,6 +26,11 @@ def _imperial(share_of_pint: int) -> Fraction:
     return UNITS["imperial pt"].factor / share_of_pint
 
 
+TRAYS = (
+    "lasagne|roast roots|braised greens|potato bake|meatballs|stuffed peppers|baked beans|corn bread|fish pie|"
+    "rice bake|roast squash|moussaka|bread pudding|fruit crumble|pulled pork|sheet-pan chicken|cabbage rolls|polenta|"
+    "ratatouille|shepherd's pie"
+)
 MEASURES = (
     Measure("cup", "cups", 16, Fraction(240), _imperial(2), Fraction(250)),
     Measure("pint", "pints", 8, Fraction(480), _imperial(1), Fraction(500)),
@@ -127,7 +132,7 @@ UNIT_CONVERSION = Family(
         ),
     ),
     tolerance=THREE_FIGURES,
-    checked_against="Unified Code for Units of Measure: US gallon 231 cubic inches = 3785.411784 mL, cup 236.5882365 mL.",
+    checked_against="Unified Code for Units of Measure: US gallon 3785.411784 mL, cup 236.5882365 mL.",
     fits=lambda n: n["batches"] != 2 and _right_millilitres(n) < 60000,
 )
 
@@ -163,7 +168,7 @@ MIXED_UNITS = Family(
         "ounces": span(1, 15, "1/2", "ounces over, of one tray"),
         "trays": span(2, 8, "1/2", "trays made"),
     },
-    words={"food": "lasagne|roast roots|braised greens|potato bake|meatballs|stuffed peppers|baked beans|corn bread"},
+    words={"food": TRAYS},
     ask=_ask_mixed,
     right=lambda n: _ounces(n) * n["trays"],
     solve=_solve_mixed,

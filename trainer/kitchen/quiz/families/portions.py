@@ -38,7 +38,8 @@ def _portions_fit(n: Numbers) -> bool:
 
 def _ask_portions(n: Numbers, w: Words) -> str:
     return (
-        f"A batch of {w['food']} weighs {pounds(n['batch_pounds'])}. You lose {figures(n['loss_percent'])} % {w['work']}. "
+        f"A batch of {w['food']} weighs {pounds(n['batch_pounds'])}. "
+        f"You lose {figures(n['loss_percent'])} % {w['work']}. "
         f"One portion is {mixed(n['portion_ounces'])} oz. How many full portions do you get?"
     )
 
@@ -145,8 +146,8 @@ def _ask_pieces(n: Numbers, w: Words) -> str:
     weights = ", ".join(figures(reading) for reading in _readings(n))
     return (
         f"One {w['piece']} should weigh {figures(n['target_grams'])} g, give or take "
-        f"{figures(n['give_or_take_grams'])} g. Both ends count as inside. You weigh {n['pieces']}, in grams: {weights}. "
-        "How many are inside?"
+        f"{figures(n['give_or_take_grams'])} g. Both ends count as inside. "
+        f"You weigh {n['pieces']}, in grams: {weights}. How many are inside?"
     )
 
 

@@ -9,7 +9,11 @@ from trainer.kitchen.quiz.tolerances import within
 from trainer.kitchen.quiz.wording import comes_to, figures
 
 PER_DEGREE = Fraction(5, 9)
-FOODS = "custard|a roast|oven air|frying oil|a sugar syrup|bread crumb|braised beef|a gratin"
+FOODS = (
+    "custard|a roast|the oven|frying oil|sugar syrup|a loaf|braised beef|a gratin|bean soup|a pie|caramel|fudge|"
+    "a pot of stock|a smoker|a grill|a proof box|a jam pot|a water bath|a bread oven|a fish steamer|a stew|"
+    "a meat sauce|a hot box|a rice pot"
+)
 WHOLE_DEGREE = within(
     "1/2", "Half a degree, ends included: a food thermometer may be off by 1 °C (FDA Food Code 4-203.11)."
 )
@@ -195,7 +199,7 @@ TEMPERATURE_DIFFERENCE = Family(
         ),
     ),
     tolerance=within("1/4", "A quarter of a degree: the numbers come to whole degrees."),
-    checked_against="NIST SP 811, Appendix B.8 (an interval has no offset); 40 °F of difference is 22.22 °C, with pint 0.25.",
+    checked_against="NIST SP 811, Appendix B.8: an interval has no offset. With pint 0.25, 40 °F is 22.22 °C.",
 )
 
 
