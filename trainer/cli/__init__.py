@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import sys
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
@@ -40,17 +41,14 @@ class LazyCommands(click.Group):
         command: click.Command = getattr(module, f"{cmd_name}_command")
         return command
 
-    def resolve_command(self, ctx: click.Context, args: list[str]) -> tuple[str | None, click.Command | None, list[str]]:
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
         """Return the command; for a name with a slip in it, name the nearest one."""
-        try:
-            return super().resolve_command(ctx, args)
-        except click.UsageError as refusal:
-            from difflib import get_close_matches
-
-            near = get_close_matches(args[0], WHERE, 1)
-            if near:
-                refusal.message = f"There is no command {args[0]!r}. Did you mean {near[0]!r}?"
-            raise
+        near = [] if args[0] in WHERE or args[0].startswith("-") else get_close_matches(args[0], WHERE, 1)
+        if near:
+            raise click.UsageError(f"There is no command {args[0]!r}. Did you mean {near[0]!r}?", ctx)
+        return super().resolve_command(ctx, args)
 
 
 @click.command(
@@ -86,5 +84,8 @@ def main(args: list[str] | None = None, **extra: Any) -> None:  # noqa: ANN401 -
     try:
         trainer.main(args, **extra)
     except OSError as problem:
-        click.echo(f"Not saved: {problem.strerror or problem}. Nothing was half-written. Free some room, then try again.", err=True)
+        click.echo(
+            f"Not saved: {problem.strerror or problem}. Nothing was half-written. Free some room, then try again.",
+            err=True,
+        )
         sys.exit(DISK)

@@ -11,13 +11,13 @@ from typing import Any
 import click
 
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.cli.exits import USAGE, stop
+from trainer.cli.exits import USAGE, Stop
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.progress import Person
 
 
-class Day(click.ParamType):
+class Day(click.ParamType[date]):
     """A date as YYYY-MM-DD (ISO 8601)."""
 
     name = "date"
@@ -103,7 +103,7 @@ def why_command(folder: Path, cook: str, station: str, on: date | None, as_json:
     """
     kitchen = open_here(folder)
     if station not in kitchen.content.stations:
-        stop(f"There is no station {station!r}. There are: {', '.join(kitchen.content.stations)}.", USAGE)
+        raise Stop(f"There is no station {station!r}. There are: {', '.join(kitchen.content.stations)}.", USAGE)
     day = on or today_of(kitchen)
     person = find_cook(kitchen, cook)
     clearance = clearance_of(person, kitchen.content.stations[station], kitchen.progress(), kitchen.content, day)
@@ -125,7 +125,7 @@ def find_cook(kitchen: OpenKitchen, asked: str) -> Person:
         return found[0]
     names = ", ".join(sorted(person.name for person in (found or people.values())))
     reason = f"More than one cook is called {asked!r}" if found else f"There is no cook {asked!r}"
-    stop(f"{reason}. There are: {names}.", USAGE)
+    raise Stop(f"{reason}. There are: {names}.", USAGE)
 
 
 def print_why(person: Person, clearance: Clearance) -> None:

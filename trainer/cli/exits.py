@@ -1,16 +1,21 @@
-"""The exit codes every command keeps to, and the two ways a command says no."""
+"""The exit codes every command keeps to, and the way a command says no."""
 
 from __future__ import annotations
 
-import sys
-from typing import NoReturn
+from typing import IO, Any
 
 import click
 
 OK, CHECK_FAILED, USAGE, REFUSED, DISK = 0, 1, 2, 3, 5
 
 
-def stop(text: str, code: int) -> NoReturn:
-    """Say why on the error stream and end with *code*."""
-    click.echo(text, err=True)
-    sys.exit(code)
+class Stop(click.ClickException):
+    """Ends a command: says why on the error stream, and leaves with its exit code."""
+
+    def __init__(self, text: str, code: int) -> None:
+        super().__init__(text)
+        self.exit_code = code
+
+    def show(self, file: IO[Any] | None = None) -> None:
+        """Print the reason, as it is."""
+        click.echo(self.message, file=file, err=file is None)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from trainer import clock
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.cli.exits import CHECK_FAILED, stop
+from trainer.cli.exits import CHECK_FAILED, Stop
 from trainer.kitchen.technique import Content
 from trainer.store.content_files import load_content
 from trainer.store.kitchen_file import KitchenFile
@@ -28,7 +28,7 @@ def content_of(folder: Path, settings: Settings) -> Content:
     if content is None:
         first = problems[0]
         where = f"{first.file}:{first.line}: {first.problem}"
-        stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
+        raise Stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
     return content
 
 
@@ -37,7 +37,7 @@ def open_here(folder: Path) -> OpenKitchen:
     try:
         file = KitchenFile.open(folder)
     except KitchenProblem as problem:
-        stop(str(problem), CHECK_FAILED)
+        raise Stop(str(problem), CHECK_FAILED)
     return OpenKitchen(file, content_of(folder, file.settings))
 
 

@@ -9,14 +9,13 @@ from typing import Any
 
 import click
 
-from trainer.cli.exits import CHECK_FAILED, stop
+from trainer.cli.exits import CHECK_FAILED, Stop
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.question import Question
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import number_text
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.recipe_math.units import unit
 
 DIGITS = 12
 
@@ -45,7 +44,7 @@ def quantity_command(text: str, wanted: str | None, decimal_mark: str | None, as
         if as_json:
             click.echo(json.dumps({"problem": str(problem)}, ensure_ascii=False))
             sys.exit(CHECK_FAILED)
-        stop(str(problem), CHECK_FAILED)
+        raise Stop(str(problem), CHECK_FAILED)
     amount, symbol = shown.amount, shown.unit.symbol
     exact = f"{amount.numerator}/{amount.denominator}"
     if as_json:
@@ -61,10 +60,15 @@ def question_record(question: Question) -> dict[str, Any]:
         "family": question.family,
         "seed": question.seed,
         "text": question.text,
-        "answer": {"value": decimal_text(answer.value), "unit": answer.unit, "tolerance": decimal_text(answer.tolerance)},
+        "answer": {
+            "value": decimal_text(answer.value),
+            "unit": answer.unit,
+            "tolerance": decimal_text(answer.tolerance),
+        },
         "solution": list(question.solution),
         "wrong_methods": [
-            {"name": wrong.name, "value": decimal_text(wrong.value), "says": wrong.says} for wrong in question.wrong_methods
+            {"name": wrong.name, "value": decimal_text(wrong.value), "says": wrong.says}
+            for wrong in question.wrong_methods
         ],
     }
 

@@ -1,0 +1,69 @@
+"""The two documents tell the truth about commands, dependencies and floors."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import get_args
+
+import click
+import pytest
+
+from trainer.cli import trainer
+from trainer.kitchen.book import Kind
+
+HOUSE = Path(__file__).parents[2]
+README = (HOUSE / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (HOUSE / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def every_command(group: click.Group, before: str) -> Iterator[tuple[str, click.Command]]:
+    """Yield each command with its whole name."""
+    ctx = click.Context(group)
+    for name in group.list_commands(ctx):
+        command = group.get_command(ctx, name)
+        assert command is not None, name
+        if isinstance(command, click.Group):
+            yield from every_command(command, f"{before} {name}")
+        else:
+            yield f"{before} {name}", command
+
+
+COMMANDS = dict(every_command(trainer, "trainer"))
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_readme_names_every_command(name: str) -> None:
+    """A command nobody can read of does not exist for a kitchen."""
+    assert f"`{name}" in README
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_help_of_a_command_shows_an_example(name: str) -> None:
+    """Help starts with what the command does and an example that can be typed."""
+    assert f"Example:\n  {name}" in (COMMANDS[name].help or "")
+
+
+@pytest.mark.parametrize("heading", ["Run it", "Test it"])
+def test_the_two_lines_of_the_readme_stand_alone(heading: str) -> None:
+    """Each of the two headings is followed by a shell block of exactly one line."""
+    found = re.search(rf"^## {heading}\b.*?^```\w*\n(.*?)^```", README, re.S | re.M)
+    assert found
+    assert len(found.group(1).strip().splitlines()) == 1
+
+
+def test_every_dependency_is_named_with_its_reason() -> None:
+    """DEVELOPERS.md has a row for each dependency in pyproject.toml."""
+    project = tomllib.loads((HOUSE / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    wanted = [*project["dependencies"], *project["optional-dependencies"]["dev"]]
+    names = {re.split(r"[>=;<\[ ]", line, maxsplit=1)[0] for line in wanted}
+    assert not {name for name in names if f"| `{name}` |" not in DEVELOPERS}
+
+
+def test_every_floor_and_every_kind_of_entry_is_described() -> None:
+    """DEVELOPERS.md has a row for each package below trainer/ and each kind in the book."""
+    floors = {path.parent.name for path in (HOUSE / "trainer").glob("*/__init__.py")}
+    assert not {floor for floor in floors if f"`trainer/{floor}/`" not in DEVELOPERS}
+    assert not {kind for kind in get_args(Kind) if f"`{kind}`" not in DEVELOPERS}

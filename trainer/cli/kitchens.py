@@ -1,0 +1,124 @@
+"""Making a kitchen, and serving it."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+from typing import TextIO
+from uuid import uuid4
+
+import click
+
+from trainer import clock
+from trainer.actions.outcome import Refused
+from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, Stop
+from trainer.cli.opening import content_of, open_here
+from trainer.store.kitchen_file import KitchenFile
+from trainer.store.problems import KitchenProblem
+from trainer.store.settings import Settings
+
+PORT, PORTS_TRIED = 8070, 20
+
+
+@click.command("demo")
+@click.option("--anew", is_flag=True, help="Throw an old demo kitchen away and make it anew.")
+@click.pass_obj
+def demo_command(folder: Path, anew: bool) -> None:
+    """Make the demo kitchen, with eighteen months of record. A demo kitchen that is there is kept.
+
+    \b
+    Example:
+      trainer demo
+    """
+    from trainer.demo.build import QUERNSTONE, build
+
+    if (folder / "kitchen.db").exists():
+        if not _is_demo(folder):
+            raise Stop(f"{folder} holds a kitchen that is no demo. Name another folder with --kitchen.", REFUSED)
+        if not anew:
+            click.echo(f"The demo kitchen is in {folder} already. Next: trainer serve")
+            return
+        shutil.rmtree(folder)
+    kitchen = build(folder, content_of(folder, QUERNSTONE), clock.now())
+    entries, _ = kitchen.file.book.end()
+    click.echo(f"Made {QUERNSTONE.name} in {folder}: {entries} entries in its book. Next: trainer serve")
+
+
+def _is_demo(folder: Path) -> bool:
+    """Return whether the kitchen in a folder is a demo; one that cannot be opened ends the command."""
+    try:
+        return KitchenFile.open(folder).settings.is_demo
+    except KitchenProblem as problem:
+        raise Stop(str(problem), CHECK_FAILED)
+
+
+@click.command("new")
+@click.option("--name", prompt="The kitchen's name", help="The kitchen's name.")
+@click.option("--manager", prompt="The first manager's name", help="The first manager's name.")
+@click.option("--timezone", prompt="The time zone, for example Europe/Rome", help="An IANA time zone.")
+@click.option(
+    "--units", type=click.Choice(["us", "metric"]), default="us", show_default=True, help="Which units first."
+)
+@click.option("--decimal-mark", type=click.Choice([".", ","]), default=".", show_default=True)
+@click.option(
+    "--passphrase-from",
+    type=click.File(encoding="utf-8"),
+    help="A file with the manager's passphrase, or - for standard input; asked for if left out.",
+)
+@click.pass_obj
+def new_command(
+    folder: Path, name: str, manager: str, timezone: str, units: str, decimal_mark: str, passphrase_from: TextIO | None
+) -> None:
+    """Make an empty kitchen and its first manager.
+
+    \b
+    Example:
+      trainer --kitchen our-kitchen new --name "Our kitchen" --manager "Ida Brandt" --timezone Europe/Rome
+    """
+    from trainer.actions.opening import open_new_kitchen
+
+    secret = passphrase_from.read().rstrip("\r\n") if passphrase_from else _asked_passphrase()
+    settings = Settings("", name, timezone, units_first="us" if units == "us" else "metric", decimal_mark=decimal_mark)  # type: ignore[arg-type]
+    outcome = open_new_kitchen(
+        folder, settings, content_of(folder, settings), (manager, secret), clock.now(), str(uuid4())
+    )
+    if isinstance(outcome, Refused):
+        raise Stop(outcome.reason, REFUSED)
+    click.echo(f"Made {name} in {folder}. Next: take in the roster with trainer roster FILE, then: trainer serve")
+
+
+def _asked_passphrase() -> str:
+    """Return the passphrase typed twice; never taken from a flag or the environment, where others could read it."""
+    secret: str = click.prompt(
+        "The manager's passphrase (15 characters or more)", hide_input=True, confirmation_prompt=True
+    )
+    return secret
+
+
+@click.command("serve")
+@click.option("--host", default="127.0.0.1", show_default=True, help="The address to listen at.")
+@click.option("--port", type=click.IntRange(1, 65535), help=f"The port; {PORT} or the next free one if left out.")
+@click.option("--https", is_flag=True, help="Cookies keep to HTTPS: set it where a server in front speaks HTTPS.")
+@click.pass_obj
+def serve_command(folder: Path, host: str, port: int | None, https: bool) -> None:
+    """Serve the pages and print their address. Stop it with Ctrl-C.
+
+    \b
+    Example:
+      trainer serve --port 8080
+    """
+    import waitress
+
+    from trainer.web.app import create_app
+
+    app = create_app(open_here(folder), https=https)
+    for each in [port] if port else range(PORT, PORT + PORTS_TRIED):
+        try:
+            server = waitress.create_server(app, host=host, port=each, threads=8, ident=None)
+        except OSError:
+            continue
+        click.echo(f"Serving {folder} at http://{host}:{each}  (stop with Ctrl-C)")
+        server.run()
+        return
+    taken = f"Port {port} is" if port else f"Ports {PORT} to {PORT + PORTS_TRIED - 1} are"
+    raise Stop(f"{taken} taken. Name another one with --port.", USAGE)

@@ -1,0 +1,71 @@
+"""Roster and shift files at the command line: a preview, then all of it or none of it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from trainer import clock
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused
+from trainer.actions.roster import apply_import, plan_import
+from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
+from trainer.cli.opening import open_here, today_of
+from trainer.store.roster_files import Choices, RosterPlan
+
+
+@click.command("roster")
+@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.option("--apply", "take_in", is_flag=True, help="Take in all of it. Without this, nothing is changed.")
+@click.option("--dates", type=click.Choice(["dmy", "mdy"]), help="How dates like 03/04/2001 are meant.")
+@click.option("--leave-out", type=int, multiple=True, metavar="ROW", help="Leave a row out; may be given often.")
+@click.option("--by", metavar="MANAGER", help="Which manager takes it in; needed where there is more than one.")
+@click.pass_obj
+def roster_command(
+    folder: Path, file: Path, take_in: bool, dates: str | None, leave_out: tuple[int, ...], by: str | None
+) -> None:
+    """Preview a roster or shift file, row by row; with --apply, take in all of it or none.
+
+    \b
+    Example:
+      trainer roster roster.csv
+      trainer roster roster.csv --dates dmy --leave-out 14 --apply
+    """
+    kitchen = open_here(folder)
+    answers = Choices(date_order=dates or "", left_out=frozenset(leave_out))  # type: ignore[arg-type]
+    now = clock.now()
+    plan = plan_import(kitchen, file.read_bytes(), answers, now=now)
+    print_plan(plan)
+    if not plan.is_ready:
+        raise Stop("Nothing was taken in.", CHECK_FAILED)
+    if not take_in:
+        click.echo("This is a preview: nothing was taken in. Add --apply to take in all of it.")
+        return
+    outcome = apply_import(kitchen, plan=plan, by=manager_of(kitchen, by), now=now)
+    if isinstance(outcome, Refused):
+        raise Stop(outcome.reason, REFUSED)
+    click.echo(outcome.text)
+
+
+def print_plan(plan: RosterPlan) -> None:
+    """Print what each row would do, then what has to be mended or answered first."""
+    for change in plan.changes:
+        click.echo(f"row {change.row}: {change.name}: {change.text}")
+    for each in plan.problems:
+        where = f"row {each.row}, {each.column} {each.value!r}" if each.column else f"row {each.row}"
+        click.echo(f"{where}: {each.reason} {each.mend}")
+    for asked in plan.questions:
+        readings = " or ".join(reading.text for reading in asked.readings)
+        click.echo(f"row {asked.row}, {asked.column} {asked.value!r}: {asked.text} {readings}. Say which with --dates.")
+    click.echo(f"{plan.kind}: {len(plan.changes)} rows, {len(plan.problems)} problems, {len(plan.questions)} questions")
+
+
+def manager_of(kitchen: OpenKitchen, asked: str | None) -> str:
+    """Return the id of the manager who takes the file in: the one named, or the only one there is."""
+    day = kitchen.day(today_of(kitchen))
+    managers = {cook: day.name(cook) for cook in day.progress.cooks_on(day.on) if "manager" in day.roles(cook)}
+    found = [cook for cook, name in managers.items() if asked in (None, cook, name)]
+    if len(found) == 1:
+        return found[0]
+    raise Stop(f"Say which manager with --by: {', '.join(managers.values()) or 'there is none'}.", REFUSED)

@@ -1,0 +1,130 @@
+"""Builds the demo kitchen: imports its roster, then plays eighteen months of its past."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from random import Random
+from zoneinfo import ZoneInfo
+
+from trainer.actions.certifying import Paper, show_certificate
+from trainer.actions.correcting import Correction, void_entry
+from trainer.actions.demo_door import DEMO_PASSPHRASE, DEMO_PIN
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.signing_in import set_secret
+from trainer.actions.standing import AtStation, Grant, open_station, stand_down
+from trainer.actions.watching import Watch
+from trainer.demo.cast import CAST, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, Part
+from trainer.demo.path import Path as CookPath
+from trainer.demo.roster import first_manager, join, plan_shifts
+from trainer.demo.story import Story
+from trainer.kitchen.technique import Content
+from trainer.store.kitchen_file import KitchenFile
+from trainer.store.settings import Settings
+
+SEED = 20_261
+PAST_DAYS = 545
+GRANT_DAYS = 120
+CARD_YEARS = timedelta(days=3 * 365)
+QUERNSTONE = Settings(kitchen="", name="Quernstone", timezone="America/New_York", is_demo=True)
+
+
+def build(folder: Path, content: Content, now: datetime) -> OpenKitchen:
+    """Return the demo kitchen, made in *folder*, its past ending the day before *now*.
+
+    All of it is one transaction: a demo that could not be finished leaves an empty kitchen file and no half past.
+    """
+    kitchen = OpenKitchen(KitchenFile.create(folder, QUERNSTONE), content)
+    with kitchen.file.writing():
+        story = Story(kitchen, Random(SEED), kitchen.today(now), ZoneInfo(QUERNSTONE.timezone))  # noqa: S311 - a story
+        company = Company(story)
+        company.live()
+        plan_shifts(kitchen, company.manager, now)
+    return kitchen
+
+
+@dataclass
+class Company:
+    """Everybody in the kitchen, and the plan of their past."""
+
+    story: Story
+
+    def live(self) -> None:
+        """Plan everybody's part and play it."""
+        story = self.story
+        self.manager = first_manager(story.kitchen, MANAGER, story.moment(PAST_DAYS, 9))
+        set_secret(story.kitchen, person=self.manager, secret=DEMO_PASSPHRASE)
+        self.ids: dict[str, str] = {}
+        for joins in sorted({part.joins for part in CAST}, reverse=True):
+            arriving = {part.number for part in CAST if part.joins >= joins}
+            story.at(story.moment(joins, 10), lambda at, who=arriving: self._arrive(who, at))  # type: ignore[misc]
+        story.play()
+
+    def _arrive(self, numbers: set[str], when: datetime) -> None:
+        """Take everybody with these numbers onto the roster; plan the parts of those who are new."""
+        ids: Mapping[str, str] = join(self.story.kitchen, numbers, self.manager, when)
+        for part in CAST:
+            if part.number in ids and part.number not in self.ids:
+                self.ids[part.number] = ids[part.number]
+                self._plan(part, ids[part.number], when)
+
+    def _plan(self, part: Part, cook: str, when: datetime) -> None:
+        """Plan one cook's part: papers, stations, and what befalls them."""
+        story = self.story
+        story.assessors = tuple(self.ids[n] for n in SOUS_CHEFS if n in self.ids)
+        self._show_papers(part, cook, when)
+        path = CookPath(story, cook)
+        for aim in part.aims:
+            path.go_for(aim)
+        if part.number == SOUS_CHEFS[0]:
+            self._open_stations(cook, when + timedelta(hours=1))
+        self._befall(part.number, cook)
+        set_secret(story.kitchen, person=cook, secret=DEMO_PIN)
+
+    def _show_papers(self, part: Part, cook: str, when: datetime) -> None:
+        """Show the food handler card, a new one before it ends, and the machine induction where they have it."""
+        story = self.story
+        ends = story.today + timedelta(days=part.card_ends_in)
+        self._show(Paper(cook, "food_handler", f"FH-{part.number}", ends - CARD_YEARS, ends), when)
+        if part.inducted:
+            issued = when.astimezone(story.zone).date()
+            self._show(Paper(cook, "machine_induction", f"MI-{part.number}", issued, None), when)
+
+    def _show(self, paper: Paper, when: datetime) -> None:
+        story = self.story
+        story.must(show_certificate(story.kitchen, by=self.manager, paper=paper, now=when, key=story.key()))
+
+    def _open_stations(self, assessor: str, when: datetime) -> None:
+        """Open every station for the first sous chef: nobody is cleared anywhere yet."""
+        story = self.story
+        until: date = when.astimezone(story.zone).date() + timedelta(days=GRANT_DAYS)
+        for station in story.kitchen.content.stations:
+            grant = Grant(assessor, station, until, "First opening: nobody is cleared here yet.")
+            story.must(open_station(story.kitchen, by=self.manager, grant=grant, now=when, key=story.key()))
+
+    def _befall(self, number: str, cook: str) -> None:
+        """Plan what happens to a few: stood down, stopped for safety, an entry voided."""
+        story = self.story
+        if number == STOOD_DOWN.number:
+            at = AtStation(cook, STOOD_DOWN.station, STOOD_DOWN.about)
+            story.at(
+                story.moment(STOOD_DOWN.days_ago, 23),
+                lambda when: story.must(stand_down(story.kitchen, by=self.manager, at=at, now=when, key=story.key())),
+            )
+        if number == STOPPED.number:
+            watch = Watch(cook, STOPPED.about, STOPPED.station)
+            story.at(story.moment(STOPPED.days_ago, 16), lambda when: self._stop_then_meet(watch, when))
+
+    def _stop_then_meet(self, watch: Watch, when: datetime) -> None:
+        """Be stopped for safety, have a wrongly entered second stop voided, and meet it two days later."""
+        story = self.story
+        critical = next(p.id for p in story.kitchen.content.techniques[watch.technique].checklist if p.critical)
+        story.watch(watch, when, missed=critical, unsafe=True)
+        story.watch(watch, when + timedelta(hours=1), missed=critical, unsafe=True)
+        twice = story.kitchen.file.book.since(0)[-1]
+        correction = Correction(twice.id, "Entered twice: it was one run.")
+        later = when + timedelta(hours=3)
+        story.must(void_entry(story.kitchen, by=self.manager, correction=correction, now=later, key=story.key()))
+        story.at(when + timedelta(days=2), lambda at: story.watch(watch, at))

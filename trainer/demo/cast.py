@@ -1,0 +1,74 @@
+"""Who is in the demo kitchen and how far each has come, so that every state occurs on its board.
+
+People are known by their staff number in the demo roster. Days are counted back from today.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+HowFar = Literal["read", "quiz failed", "quiz passed", "asked", "signed", "one shift", "cleared"]
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """A station a cook goes for: when they begin, how far they come, and whether they keep it up afterwards."""
+
+    station: str
+    begins: int
+    how_far: HowFar = "cleared"
+    keeps_up: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One cook's part: when they join, what they go for, when their food handler card ends (in days from today)."""
+
+    number: str
+    joins: int
+    aims: tuple[Aim, ...] = ()
+    card_ends_in: int = 400
+    inducted: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """Something that befalls a cook at a station; `about` is the reason, or the technique it happens in."""
+
+    number: str
+    station: str
+    days_ago: int
+    about: str
+
+
+MANAGER = "Ottilie Brandvold"
+SOUS_CHEFS = ("002", "003")
+FAULTY_ROWS = frozenset({14, 18})  # the doubled cook and the birth date on 31 February
+
+CAST = (
+    Part(
+        "002",
+        545,
+        (Aim("pasta_room", 470), Aim("saute", 448), Aim("cold_side", 426), Aim("grill", 418), Aim("pastry", 410)),
+    ),
+    Part(
+        "003",
+        545,
+        (Aim("pasta_room", 543), Aim("saute", 520), Aim("cold_side", 497), Aim("grill", 488), Aim("pastry", 480)),
+    ),
+    Part("004", 545, (Aim("saute", 430), Aim("pasta_room", 380))),
+    Part("005", 545, (Aim("grill", 425), Aim("cold_side", 390)), card_ends_in=12),
+    Part("006", 545, (Aim("pasta_room", 420), Aim("pastry", 360))),
+    Part("007", 545, (Aim("pastry", 440, keeps_up=False), Aim("cold_side", 410, keeps_up=False))),
+    Part("008", 545, (Aim("grill", 400), Aim("saute", 340))),
+    Part("009", 500, (Aim("cold_side", 300), Aim("pasta_room", 7, "asked"))),
+    Part("010", 460, (Aim("cold_side", 250), Aim("saute", 5, "quiz failed"))),
+    Part("011", 400, (Aim("pastry", 330), Aim("grill", 280)), inducted=False),
+    Part("012", 250, (Aim("cold_side", 200), Aim("pasta_room", 24, "one shift"))),
+    Part("013", 85, (Aim("cold_side", 80), Aim("grill", 40, "one shift"), Aim("pastry", 8, "asked"))),
+    Part("014", 60, (Aim("cold_side", 55),), card_ends_in=1000),
+    Part("015", 3, card_ends_in=1088, inducted=False),
+)
+STOOD_DOWN = Event("008", "saute", 6, "Left a pan on full heat and the line unwatched. Talk it through first.")
+STOPPED = Event("010", "cold_side", 100, "knife_cuts")

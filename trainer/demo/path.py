@@ -1,0 +1,87 @@
+"""One cook's way to a station: the acts in the order a cook does them, and what keeps a clearance up afterwards."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from trainer.actions.watching import Watch
+from trainer.demo.cast import Aim
+from trainer.demo.story import Story
+from trainer.kitchen.spans import months_later
+from trainer.kitchen.technique import Station, Technique
+
+WEEK = timedelta(days=7)
+QUIZ_LEAD, WATCH_LEAD = timedelta(days=14), timedelta(days=9)
+STAGES = ("read", "quiz failed", "quiz passed", "asked", "signed")
+SLOW_START = 0.3  # share of quizzes failed once, and of practicals not yet, at a first try (made up)
+
+
+@dataclass
+class Path:
+    """What one cook has been through so far, and the acts planned for them."""
+
+    story: Story
+    cook: str
+    learnt: set[str] = field(default_factory=set)
+
+    def go_for(self, aim: Aim) -> None:
+        """Plan the way to a station: its techniques one after another, then the supervised shifts."""
+        station = self.story.kitchen.content.stations[aim.station]
+        ahead = [self.story.kitchen.content.techniques[t] for t in station.techniques if t not in self.learnt]
+        starts = self.story.moment(aim.begins)
+        for place, technique in enumerate(ahead):
+            is_last = place == len(ahead) - 1
+            self._learn(technique, station, starts + place * WEEK, aim.how_far if is_last else "signed", aim.keeps_up)
+        if aim.how_far in ("one shift", "cleared"):
+            wanted = station.supervised_shifts if aim.how_far == "cleared" else 1
+            for nth in range(wanted):
+                self._plan_shift(station, starts + len(ahead) * WEEK + timedelta(days=2 * nth + 1, hours=7, minutes=40))
+
+    def _learn(self, technique: Technique, station: Station, starts: datetime, how_far: str, keeps_up: bool) -> None:
+        """Plan reading, the quiz, the request and the practical of one technique."""
+        story, cook, name = self.story, self.cook, technique.id
+        last = STAGES.index(how_far) if how_far in STAGES else len(STAGES) - 1
+        self.learnt.add(name)
+        story.at(starts, lambda at: story.read(cook, name, at))
+        slow = how_far == "quiz failed" or story.rng.random() < SLOW_START
+        if slow and last >= 1:
+            wrong = technique.asked - technique.need_right + 1
+            story.at(starts + timedelta(days=1), lambda at: story.sit(cook, name, at, wrong=wrong))
+        if last >= 2:
+            again = timedelta(days=3, hours=1) if slow else timedelta(days=1, hours=1)
+            story.at(starts + again, lambda at: self._pass(technique, at, keeps_up))
+        if last >= 3:
+            story.at(starts + timedelta(days=4), lambda at: story.ask(cook, name, at))
+        if last >= 4:
+            self._be_watched(technique, station, starts + timedelta(days=4, hours=2), keeps_up)
+
+    def _be_watched(self, technique: Technique, station: Station, when: datetime, keeps_up: bool) -> None:
+        """Plan the practical; at a slow start the first one is not yet, and the cook asks again."""
+        story, watch = self.story, Watch(self.cook, technique.id, station.id)
+        if story.rng.random() < SLOW_START:
+            critical = next(point.id for point in technique.checklist if point.critical)
+            story.at(when, lambda at: story.watch(watch, at, missed=critical))
+            story.at(when + timedelta(hours=1), lambda at: story.ask(self.cook, technique.id, at))
+            when += timedelta(days=1)
+        story.at(when, lambda at: self._sign(technique, watch, at, keeps_up))
+
+    def _pass(self, technique: Technique, when: datetime, keeps_up: bool) -> None:
+        """Sit the quiz and pass it; whoever keeps it up sits again before it runs out."""
+        slips = self.story.rng.randint(0, technique.asked - technique.need_right)
+        self.story.sit(self.cook, technique.id, when, wrong=slips)
+        if keeps_up:
+            again = when + (months_later(when.date(), technique.quiz_months) - when.date()) - QUIZ_LEAD
+            self.story.at(again, lambda at: self._pass(technique, at, keeps_up))
+
+    def _sign(self, technique: Technique, watch: Watch, when: datetime, keeps_up: bool) -> None:
+        """Be watched and signed off; whoever keeps it up is watched again before it runs out."""
+        self.story.watch(watch, when)
+        if keeps_up:
+            again = when + (months_later(when.date(), technique.sign_off_months) - when.date()) - WATCH_LEAD
+            self.story.at(again, lambda at: self._sign(technique, watch, at, keeps_up))
+
+    def _plan_shift(self, station: Station, when: datetime) -> None:
+        """Plan one supervised shift, written down late that evening."""
+        guests = self.story.rng.randint(48, 70)
+        self.story.at(when, lambda at: self.story.shift(self.cook, station.id, at, guests))

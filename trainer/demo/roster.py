@@ -1,0 +1,62 @@
+"""Takes the demo roster and its shifts in, the way a manager does: preview, answers, apply."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from uuid import NAMESPACE_URL, uuid5
+
+from trainer.actions import roster
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused
+from trainer.demo.cast import FAULTY_ROWS
+from trainer.store.roster_files import Choices, RosterPlan, RosterRow
+from trainer.store.shipped import shipped
+
+ANSWERS = Choices(date_order="dmy", left_out=FAULTY_ROWS)
+
+
+class RosterProblem(RuntimeError):
+    """The demo roster could not be taken in: its faults and the answers given do not agree."""
+
+
+def first_manager(kitchen: OpenKitchen, name: str, when: datetime) -> str:
+    """Return the id of the manager who begins the book."""
+    outcome = roster.first_manager(kitchen, name=name, now=when, key=str(uuid5(NAMESPACE_URL, f"first manager {name}")))
+    if isinstance(outcome, Refused):
+        raise RosterProblem(outcome.reason)
+    return outcome.entry.cook
+
+
+def join(kitchen: OpenKitchen, numbers: set[str], by: str, when: datetime) -> Mapping[str, str]:
+    """Return the ids by staff number after taking in the rows of those who have joined by then."""
+    data = (shipped("demo_roster") / "roster.csv").read_bytes()
+    whole = _ready(roster.plan_import(kitchen, data, ANSWERS, now=when))
+    later = {row.row for row in whole.rows if isinstance(row, RosterRow) and not _has_joined(row, numbers)}
+    answers = replace(ANSWERS, left_out=ANSWERS.left_out | later)
+    _take_in(kitchen, data, answers, by, when)
+    return {listed.number: listed.person.id for listed in kitchen.file.people.listed() if listed.number}
+
+
+def plan_shifts(kitchen: OpenKitchen, by: str, when: datetime) -> None:
+    """Take in the planned shifts."""
+    _take_in(kitchen, (shipped("demo_roster") / "shifts.csv").read_bytes(), Choices(), by, when)
+
+
+def _has_joined(row: RosterRow, numbers: set[str]) -> bool:
+    return row.number in numbers or "manager" in row.roles
+
+
+def _ready(plan: RosterPlan) -> RosterPlan:
+    if not plan.is_ready:
+        raise RosterProblem(f"{plan.problems} {plan.questions}")
+    return plan
+
+
+def _take_in(kitchen: OpenKitchen, data: bytes, answers: Choices, by: str, when: datetime) -> None:
+    """Preview a file with these answers and take all of it in."""
+    plan = _ready(roster.plan_import(kitchen, data, answers, now=when))
+    outcome = roster.apply_import(kitchen, plan=plan, by=by, now=when)
+    if isinstance(outcome, Refused):
+        raise RosterProblem(outcome.reason)

@@ -1,0 +1,161 @@
+"""A kitchen's past, played in order through the actions: whoever does something here could have been refused."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime, time, timedelta
+from fractions import Fraction
+from itertools import count
+from random import Random
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
+from trainer.actions.studying import acknowledge_reading
+from trainer.actions.watching import (
+    Look,
+    Signing,
+    SupervisedShift,
+    Watch,
+    ask_to_be_watched,
+    see_point,
+    sign_practical,
+    start_practical,
+    work_shift,
+)
+from trainer.kitchen.technique import Limit, Point
+from trainer.recipe_math.printing import number_text
+
+Act = Callable[[datetime], object]
+
+
+class StoryProblem(RuntimeError):
+    """Somebody in the story was refused: the story and the kitchen's rules do not agree."""
+
+
+@dataclass
+class Story:
+    """The acts still to come, in order of time, and the kitchen they happen in."""
+
+    kitchen: OpenKitchen
+    rng: Random
+    today: date
+    zone: ZoneInfo
+    assessors: tuple[str, ...] = ()
+    _acts: list[tuple[datetime, int, Act]] = field(default_factory=list)
+    _counter: count[int] = field(default_factory=count)
+
+    def moment(self, days_ago: int, hour: int = 15, minute: int = 0) -> datetime:
+        """Return a moment of the kitchen's clock, *days_ago* before today, in UTC."""
+        local = datetime.combine(self.today - timedelta(days=days_ago), time(hour, minute), self.zone)
+        return local.astimezone(UTC)
+
+    def at(self, when: datetime, act: Act) -> None:
+        """Plan an act; an act planned for after today is left out, since it has not happened yet."""
+        if when.astimezone(self.zone).date() < self.today:
+            heapq.heappush(self._acts, (when, next(self._counter), act))
+
+    def play(self) -> None:
+        """Do every planned act in order of time, those that acts plan included."""
+        while self._acts:
+            when, _, act = heapq.heappop(self._acts)
+            act(when)
+
+    def key(self) -> str:
+        """Return a fresh key from the story's seed."""
+        return str(UUID(int=self.rng.getrandbits(128), version=4))
+
+    def must(self, outcome: Outcome) -> Saved:
+        """Return what was saved; a refusal ends the story."""
+        if isinstance(outcome, Refused):
+            raise StoryProblem(outcome.reason)
+        return outcome
+
+    def read(self, cook: str, technique: str, when: datetime) -> None:
+        """Let a cook read a technique."""
+        self.must(acknowledge_reading(self.kitchen, cook=cook, technique=technique, now=when, key=self.key()))
+
+    def sit(self, cook: str, technique: str, when: datetime, wrong: int = 0) -> None:
+        """Let a cook sit the quiz; the first *wrong* questions are answered by a wrong method."""
+        sitting = start_sitting(
+            self.kitchen, cook=cook, technique=technique, seed=self.rng.getrandbits(31), now=when, key=self.key()
+        )
+        if isinstance(sitting, Refused):
+            raise StoryProblem(sitting.reason)
+        for index, question in enumerate(sitting.questions):
+            value = question.wrong_methods[0].value if index < wrong else question.answer.value
+            text = f"{number_text(value, 6)} {question.answer.unit}"
+            when += timedelta(seconds=self.rng.randint(30, 90))
+            answer_question(self.kitchen, sitting=sitting.id, index=index, text=text, now=when)
+        self.must(finish_sitting(self.kitchen, sitting=sitting.id, now=when, key=self.key()))
+
+    def ask(self, cook: str, technique: str, when: datetime) -> None:
+        """Let a cook ask to be watched."""
+        self.must(ask_to_be_watched(self.kitchen, cook=cook, technique=technique, now=when, key=self.key()))
+
+    def watch(self, watch: Watch, when: datetime, missed: str | None = None, unsafe: bool = False) -> None:
+        """Let an entitled assessor watch a practical and sign it; *missed* names a point not met."""
+        by, practical = self._open_practical(watch, when)
+        for point in self.kitchen.content.techniques[watch.technique].checklist:
+            when += timedelta(seconds=self.rng.randint(20, 80))
+            seen = see_point(
+                self.kitchen, by=by, practical=practical, look=self._look(point, point.id == missed, unsafe), now=when
+            )
+            if isinstance(seen, Refused):
+                raise StoryProblem(seen.reason)
+        signing = Signing(practical=practical, proved_at=when)
+        self.must(sign_practical(self.kitchen, by=by, signing=signing, now=when, key=self.key()))
+
+    def _open_practical(self, watch: Watch, when: datetime) -> tuple[str, str]:
+        """Return the first assessor who is let, and the practical's id."""
+        reasons = []
+        for by in self.rng.sample(self.assessors, len(self.assessors)):
+            opened = start_practical(self.kitchen, by=by, watch=watch, now=when, key=self.key())
+            if not isinstance(opened, Refused):
+                return by, opened.id
+            reasons.append(opened.reason)
+        raise StoryProblem(f"Nobody could watch {watch}: {reasons}")
+
+    def _look(self, point: Point, is_missed: bool, unsafe: bool) -> Look:
+        """Return one point as an assessor would enter it."""
+        if is_missed:
+            outside = (
+                tuple(self._reading(point.limit, inside=False) for _ in range(point.pieces)) if point.limit else ()
+            )
+            return Look(point.id, "unsafe" if unsafe else "not yet", outside, "Shown again, to be watched once more.")
+        readings = tuple(self._reading(point.limit) for _ in range(point.pieces)) if point.limit else ()
+        return Look(point.id, "meets it", readings)
+
+    def _reading(self, limit: Limit, inside: bool = True) -> str:
+        """Return a reading in the limit's unit, well inside the line or just outside it."""
+        low, high = limit.lowest, limit.highest
+        unit = (low or high or limit.target).unit  # type: ignore[union-attr]
+        bottom = low.amount if low else None
+        top = high.to(unit).amount if high else None
+        spread = (top - bottom) if bottom is not None and top is not None else None
+        step = spread / 8 if spread else max(abs(bottom or top or Fraction(8)) / 20, Fraction(1, 2))
+        if not inside:
+            value = top + step if top is not None else (bottom or Fraction(0)) - step
+        elif bottom is not None and top is not None:
+            value = (bottom + top) / 2 + step * self.rng.randint(-2, 2)
+        else:
+            value = bottom + step * self.rng.randint(0, 2) if bottom is not None else (top or Fraction(0)) - step
+        return f"{number_text(value, 2)} {unit.symbol}"
+
+    def shift(self, cook: str, station: str, when: datetime, guests: int) -> None:
+        """Let an assessor write down a supervised shift worked beside one of them."""
+        local = when.astimezone(self.zone).date()
+        refused = []
+        for by in self.assessors:
+            if by == cook:
+                continue
+            shift = SupervisedShift(cook, station, local, by, guests, "dinner")
+            outcome = work_shift(self.kitchen, by=by, shift=shift, now=when, key=self.key())
+            if isinstance(outcome, Saved):
+                return
+            refused.append(outcome.reason)
+        raise StoryProblem(f"No shift for {cook} at {station}: {refused}")
