@@ -14,7 +14,7 @@ class Stop(click.ClickException):
 
     def __init__(self, text: str, code: int) -> None:
         super().__init__(text)
-        self.exit_code = code
+        self.exit_code = code  # type: ignore[misc]
 
     def show(self, file: IO[Any] | None = None) -> None:
         """Print the reason, as it is."""

@@ -49,7 +49,7 @@ def _is_demo(folder: Path) -> bool:
     try:
         return KitchenFile.open(folder).settings.is_demo
     except KitchenProblem as problem:
-        raise Stop(str(problem), CHECK_FAILED)
+        raise Stop(str(problem), CHECK_FAILED) from problem
 
 
 @click.command("new")

@@ -37,7 +37,7 @@ def open_here(folder: Path) -> OpenKitchen:
     try:
         file = KitchenFile.open(folder)
     except KitchenProblem as problem:
-        raise Stop(str(problem), CHECK_FAILED)
+        raise Stop(str(problem), CHECK_FAILED) from problem
     return OpenKitchen(file, content_of(folder, file.settings))
 
 

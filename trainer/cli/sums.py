@@ -44,7 +44,7 @@ def quantity_command(text: str, wanted: str | None, decimal_mark: str | None, as
         if as_json:
             click.echo(json.dumps({"problem": str(problem)}, ensure_ascii=False))
             sys.exit(CHECK_FAILED)
-        raise Stop(str(problem), CHECK_FAILED)
+        raise Stop(str(problem), CHECK_FAILED) from problem
     amount, symbol = shown.amount, shown.unit.symbol
     exact = f"{amount.numerator}/{amount.denominator}"
     if as_json:
