@@ -53,11 +53,9 @@ class KitchenForm(Form):  # type: ignore[misc]
 
     key = HiddenField()
 
-    def __init__(self, formdata: Any = None, **values: Any) -> None:  # noqa: ANN401 - WTForms' own arguments
-        """Read the posted form on a POST, so that what was typed is kept; else start empty with a new key."""
-        if formdata is None and request.method == "POST":
-            formdata = request.form
-        super().__init__(formdata, **values)
+    def __init__(self, *, is_fresh: bool = False, **values: Any) -> None:  # noqa: ANN401 - WTForms' own arguments
+        """Read the posted form on a POST, so that what was typed is kept; a fresh one, or on a GET, starts empty."""
+        super().__init__(request.form if request.method == "POST" and not is_fresh else None, **values)
         self._refusals: list[FieldProblem] = []
         if not self.key.data or len(self.key.data) > 64:
             self.key.data = new_key()

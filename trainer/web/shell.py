@@ -55,7 +55,7 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
         places=places_for(signed.roles) if signed else (),
         problems=problems,
         notice=_notice() if signed and not problems else "",
-        sign_out=PlainForm(formdata={}) if signed else None,
+        sign_out=PlainForm(is_fresh=True) if signed else None,
     )
 
 

@@ -1,0 +1,88 @@
+"""Every template sees exactly the fields of its page: no free name that is not a field, no field unused."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+
+import pytest
+from jinja2 import Environment, nodes
+from jinja2.meta import find_undeclared_variables
+
+import trainer.web
+from trainer.web.filters import FILTERS
+from trainer.web.page import Page
+
+TEMPLATES = Path(trainer.web.__file__).parent / "templates"
+GIVEN = {"shell", "url_for", "static_url"}
+
+
+def page_classes() -> list[type[Page]]:
+    """Return every page class, having imported every module of pages."""
+    for module in pkgutil.iter_modules(trainer.web.__path__):
+        if module.name.startswith("pages_") or module.name == "errors":
+            importlib.import_module(f"trainer.web.{module.name}")
+    return sorted({c for c in _below(Page) if c.template}, key=lambda c: c.__qualname__)
+
+
+def _below(kind: type[Page]) -> Iterator[type[Page]]:
+    for lower in kind.__subclasses__():
+        yield lower
+        yield from _below(lower)
+
+
+def parsed(template: str) -> nodes.Template:
+    """Return a template as a tree, with the filters the app gives it."""
+    environment = Environment(autoescape=True)
+    environment.filters.update(FILTERS)
+    return environment.parse((TEMPLATES / template).read_text(encoding="utf-8"))
+
+
+def free_names(template: str) -> set[str]:
+    """Return the names a template and all it extends or includes take from outside."""
+    tree = parsed(template)
+    found = set(find_undeclared_variables(tree))
+    for node in tree.find_all((nodes.Extends, nodes.Include)):
+        if isinstance(node.template, nodes.Const):
+            found |= free_names(node.template.value)
+    return found - own_names(tree)
+
+
+def own_names(tree: nodes.Template) -> set[str]:
+    """Return the names a template imports, loops over or sets itself: its blocks and included parts may use them."""
+    imported = {name if isinstance(name, str) else name[1] for n in tree.find_all(nodes.FromImport) for name in n.names}
+    return imported | {node.name for node in tree.find_all(nodes.Name) if node.ctx == "store"}
+
+
+@pytest.mark.parametrize("page", page_classes(), ids=lambda page: page.__name__)
+def test_a_template_sees_the_fields_of_its_page(page: type[Page]) -> None:
+    """The free names of a page's template are fields of the page class, and every field is used."""
+    assert is_dataclass(page)
+    own = {field.name for field in fields(page)}
+    names = free_names(page.template)
+    assert names - own - GIVEN == set()
+    assert own - names == set()
+
+
+def test_a_page_is_frozen() -> None:
+    """A page cannot be changed once made."""
+    assert [p.__name__ for p in page_classes() if not p.__dataclass_params__.frozen] == []  # type: ignore[attr-defined]
+
+
+def test_every_template_belongs_to_a_page() -> None:
+    """No template lies about unused."""
+    used: set[str] = set()
+
+    def add(template: str) -> None:
+        used.add(template)
+        for node in parsed(template).find_all((nodes.Extends, nodes.Include, nodes.FromImport, nodes.Import)):
+            if isinstance(node.template, nodes.Const) and node.template.value not in used:
+                add(node.template.value)
+
+    for page in page_classes():
+        add(page.template)
+    there = {str(path.relative_to(TEMPLATES)) for path in TEMPLATES.rglob("*") if path.is_file()}
+    assert there - used == set()

@@ -1,0 +1,113 @@
+"""A person at a browser: opens pages, reads them by role and label, fills in and presses what is there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from bs4 import BeautifulSoup, Tag
+from flask.testing import FlaskClient
+from werkzeug.test import TestResponse
+
+
+@dataclass
+class Seen:
+    """A page as it came back."""
+
+    response: TestResponse
+    path: str
+
+    @property
+    def status(self) -> int:
+        """Return the status code."""
+        return self.response.status_code
+
+    @property
+    def soup(self) -> BeautifulSoup:
+        """Return the page's elements."""
+        return BeautifulSoup(self.response.get_data(as_text=True), "html.parser")
+
+    @property
+    def title(self) -> str:
+        """Return the page title."""
+        return str(self.soup.title.string) if self.soup.title else ""
+
+    @property
+    def heading(self) -> str:
+        """Return the words of the first heading."""
+        found = self.soup.find("h1")
+        return " ".join(found.get_text().split()) if found else ""
+
+    @property
+    def work(self) -> str:
+        """Return the words of the main part."""
+        found = self.soup.find("main")
+        return " ".join(found.get_text(" ").split()) if found else ""
+
+    @property
+    def problems(self) -> list[str]:
+        """Return the lines of the summary on top."""
+        return [" ".join(item.get_text().split()) for item in self.soup.select("[role=alert] li")]
+
+    def button(self, words: str) -> Tag:
+        """Return the button with these words."""
+        for found in self.soup.find_all("button"):
+            if " ".join(found.get_text().split()) == words:
+                return found
+        raise AssertionError(f"No button {words!r} on {self.path}: {self.work[:400]}")
+
+    def link(self, words: str) -> str:
+        """Return where the link with these words leads."""
+        for found in self.soup.find_all("a"):
+            if " ".join(found.get_text().split()) == words:
+                return str(found["href"])
+        raise AssertionError(f"No link {words!r} on {self.path}: {self.work[:400]}")
+
+    def field(self, label: str) -> Tag:
+        """Return the input with this label."""
+        for found in self.soup.find_all("label"):
+            if " ".join(found.get_text().split()) == label:
+                target = self.soup.find(id=str(found["for"]))
+                assert isinstance(target, Tag)
+                return target
+        raise AssertionError(f"No label {label!r} on {self.path}")
+
+
+class Hands:
+    """Somebody with a browser of their own."""
+
+    def __init__(self, client: FlaskClient) -> None:
+        """Take a fresh client."""
+        self.client = client
+        self.page = Seen(client.get("/fonts/none.ttf"), "/")
+        self.address = "/"
+
+    def open(self, path: str) -> Seen:
+        """Open an address, following where it leads."""
+        response = self.client.get(path, follow_redirects=True)
+        return self._see(response)
+
+    def _see(self, response: TestResponse) -> Seen:
+        self.page = Seen(response, response.request.path)
+        query = response.request.query_string.decode()
+        self.address = self.page.path + (f"?{query}" if query else "")
+        return self.page
+
+    def follow(self, words: str) -> Seen:
+        """Press a link."""
+        return self.open(self.page.link(words))
+
+    def press(self, words: str, fill: Mapping[str, str] | None = None, **changes: Any) -> Seen:
+        """Fill inputs by label, change others by name, and press a button; return what comes back."""
+        button = self.page.button(words)
+        form = self.page.soup.find("form", id=str(button["form"])) if button.get("form") else button.find_parent("form")
+        assert isinstance(form, Tag)
+        data = {str(i["name"]): str(i.get("value", "")) for i in form.find_all("input") if i.get("name")}
+        data |= {str(self.page.field(label)["name"]): value for label, value in (fill or {}).items()}
+        data |= changes
+        if button.get("name"):
+            data[str(button["name"])] = str(button.get("value", ""))
+        path = str(form.get("action") or self.address)
+        response = self.client.post(path, data=data, follow_redirects=True)
+        return self._see(response)

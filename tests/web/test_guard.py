@@ -1,0 +1,233 @@
+"""Who may open which page, and what every answer carries."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from flask import Flask
+from werkzeug.routing import Rule
+
+from tests.web.hands import Hands
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.web.app import create_app
+
+# every endpoint with whom it is for; a page not listed here fails the test
+OPEN_TO_ALL = {"static", "door.first", "door.step_in", "door.enrol", "door.leave", "door.font"}
+OPEN_TO_DEVICES = {"door.names", "door.secret", "board.wall"}
+ROLE_OF_FAMILY = {"cook": "cook", "quiz": "cook"}
+PEOPLE = {"cook": "ana", "assessor": "bo", "manager": "cleo"}
+
+
+def need_of(app: Flask, endpoint: str) -> Any:
+    """Return whom the view's guard lets in."""
+    return "nobody" if endpoint == "static" else getattr(app.view_functions[endpoint], "needs", None)
+
+
+def rules(app: Flask) -> list[Rule]:
+    """Return every route."""
+    return list(app.url_map.iter_rules())
+
+
+def address(rule: Rule) -> str:
+    """Return an address of a route, with made-up parts."""
+    values = {
+        name: 1 if type(rule._converters[name]).__name__ == "IntegerConverter" else "x" for name in rule.arguments
+    }
+    return str(rule.build(values, append_unknown=False)[1])  # type: ignore[index]
+
+
+def test_every_route_says_whom_it_is_for(app: Flask) -> None:
+    """There is no route without a guard."""
+    assert [rule.endpoint for rule in rules(app) if need_of(app, rule.endpoint) is None] == []
+
+
+def test_only_the_door_is_open_to_all(app: Flask) -> None:
+    """The pages anybody may open are the listed ones and no others; the same for enrolled devices."""
+    found = {rule.endpoint for rule in rules(app) if need_of(app, rule.endpoint) == "nobody"}
+    assert found == OPEN_TO_ALL
+    assert {rule.endpoint for rule in rules(app) if need_of(app, rule.endpoint) == "device"} == OPEN_TO_DEVICES
+
+
+def test_the_cooks_pages_are_for_cooks(app: Flask) -> None:
+    """Every page of the cook and the quiz asks for the cook's role."""
+    found = {rule.endpoint: need_of(app, rule.endpoint) for rule in rules(app)}
+    mine = {e: n for e, n in found.items() if e.split(".")[0] in ROLE_OF_FAMILY}
+    assert mine
+    assert {e: n for e, n in mine.items() if n != "cook"} == {}
+
+
+@pytest.mark.parametrize("role", ["cook", "assessor", "manager"])
+def test_role_by_route(app: Flask, sign_in: Callable[[str], Hands], kitchen: OpenKitchen, role: str) -> None:
+    """Every route with every method: who lacks the role is refused, who has it is never told to go away for that."""
+    held = kitchen.progress().roles(PEOPLE[role], kitchen.today(app.extensions["clock"]()))
+    checked = 0
+    for rule in rules(app):
+        need = need_of(app, rule.endpoint)
+        if need not in ("cook", "assessor", "manager"):
+            continue
+        for method in sorted((rule.methods or set()) & {"GET", "POST"}):
+            answer = sign_in(PEOPLE[role]).client.open(address(rule), method=method)
+            assert (answer.status_code == 403) is (need not in held), (rule.rule, method, answer.status_code)
+            checked += 1
+    assert checked > 10
+
+
+def test_nobody_signed_in_gets_past_the_door(app: Flask, stranger: Hands, at_tablet: Callable[[], Hands]) -> None:
+    """Without a session every guarded page leads to the door, and nothing can be sent."""
+    for hands, door in ((stranger, "/"), (at_tablet(), "/names")):
+        for rule in rules(app):
+            if need_of(app, rule.endpoint) in ("nobody", "device"):
+                continue
+            for method in sorted((rule.methods or set()) & {"GET", "POST"}):
+                answer = hands.client.open(address(rule), method=method)
+                if method == "POST":
+                    assert answer.status_code == 403, rule.rule
+                else:
+                    assert answer.status_code == 303, rule.rule
+                    assert answer.location.split("?")[0] == door
+
+
+POLICY_PARTS = (
+    "default-src 'none'",
+    "script-src 'self'",
+    "frame-ancestors 'none'",
+    "form-action 'self'",
+    "base-uri 'none'",
+)
+
+
+def test_every_answer_is_guarded(app: Flask, cleo: Hands, bo: Hands) -> None:
+    """Every route, found or not, carries the policy, nosniff, referrer and cross-origin headers; pages are not stored.
+
+    OWASP ASVS 5.0.0, chapter 3.4 (browser security mechanism headers).
+    """
+    for rule in rules(app):
+        for hands in (cleo, bo):
+            answer = hands.client.get(address(rule))
+            policy = answer.headers["Content-Security-Policy"]
+            assert all(part in policy for part in POLICY_PARTS)
+            assert "unsafe" not in policy
+            assert answer.headers["X-Content-Type-Options"] == "nosniff"
+            assert answer.headers["Referrer-Policy"] == "same-origin"
+            assert answer.headers["Cross-Origin-Opener-Policy"] == "same-origin"
+            assert answer.headers["Cross-Origin-Resource-Policy"] == "same-origin"
+            assert answer.headers["Cache-Control"] == "no-store" or rule.endpoint in ("static", "door.font")
+
+
+def test_no_page_has_inline_script_or_style(app: Flask, cleo: Hands, bo: Hands) -> None:
+    """No style attribute or element, no script with words in it, no handler attribute, and nothing from elsewhere."""
+    for rule in rules(app):
+        if rule.endpoint in ("static", "door.font"):
+            continue
+        for hands in (cleo, bo):
+            soup = hands.open(address(rule)).soup
+            assert soup.select("style, [style], script:not([src])") == []
+            assert [a for tag in soup.find_all(True) for a in tag.attrs if a.startswith("on")] == []
+            addresses = [str(t.get("src") or t.get("href")) for t in soup.find_all(["script", "link", "img"])]
+            assert [a for a in addresses if not a.startswith("/")] == []
+
+
+def test_a_form_without_its_token_is_shown_again_filled(stranger: Hands) -> None:
+    """A form whose token is missing or foreign saves nothing and keeps what was typed."""
+    stranger.open("/device")
+    page = stranger.press(
+        "Enrol this device", {"Manager's name": "Cleo Mbeki", "A name for this device": "Office"}, csrf_token="no"
+    )
+    assert page.status == 400
+    assert "Nothing was saved" in page.problems[0]
+    assert page.field("Manager's name")["value"] == "Cleo Mbeki"
+    assert page.field("A name for this device")["value"] == "Office"
+
+
+def test_another_visitors_token_is_refused(ana: Hands, sign_in: Callable[[str], Hands], kitchen: OpenKitchen) -> None:
+    """A token drawn for one session does not serve another."""
+    form = sign_in("dev").open("/techniques/nests/after").button("I have read edition 2").find_parent("form")
+    assert form is not None
+    foreign = str(form.find("input", {"name": "csrf_token"})["value"])  # type: ignore[index]
+    ana.open("/techniques/nests/after")
+    assert ana.press("I have read edition 2", csrf_token=foreign).status == 400
+    assert kitchen.file.book.since(0)[-1].kind == "cook_joined"
+
+
+@pytest.mark.parametrize(
+    ("headers", "is_let_in"),
+    [
+        ({"Sec-Fetch-Site": "same-origin"}, True),
+        ({"Sec-Fetch-Site": "none"}, True),
+        ({"Sec-Fetch-Site": "same-site"}, False),
+        ({"Sec-Fetch-Site": "cross-site"}, False),
+        ({"Origin": "http://localhost"}, True),
+        ({"Origin": "https://evil.example"}, False),
+        ({"Origin": "null"}, False),
+        ({}, True),
+    ],
+)
+def test_sends_from_another_site_are_turned_away(ana: Hands, headers: dict[str, str], is_let_in: bool) -> None:
+    """Sec-Fetch-Site is believed where it is sent, Origin where not.
+
+    OWASP Cross-Site Request Forgery Prevention Cheat Sheet, section Fetch Metadata: the fallback is needed.
+    """
+    form = ana.open("/techniques/nests/after").button("I have read edition 2").find_parent("form")
+    assert form is not None
+    data = {str(i["name"]): str(i["value"]) for i in form.find_all("input")}
+    answer = ana.client.post("/techniques/nests/after", data=data, headers=headers)
+    assert answer.status_code == (303 if is_let_in else 400)
+
+
+def test_cookies_are_out_of_reach_of_scripts_and_other_sites(stranger: Hands) -> None:
+    """The visitor's cookie is HttpOnly and SameSite=Lax."""
+    answer = stranger.client.get("/device")
+    cookie = answer.headers["Set-Cookie"] if "Set-Cookie" in answer.headers else ""
+    stranger.client.delete_cookie("visit")
+    cookie = cookie or stranger.client.get("/device").headers["Set-Cookie"]
+    assert "HttpOnly" in cookie
+    assert "SameSite=Lax" in cookie
+
+
+def test_https_binds_cookies_to_this_host(kitchen: OpenKitchen) -> None:
+    """Over https the cookies are Secure and carry the __Host- prefix (RFC 6265bis, section 4.1.3.2), and HSTS is on."""
+    client = create_app(kitchen, https=True).test_client()
+    answer = client.get("/device", base_url="https://localhost")
+    assert answer.headers["Set-Cookie"].startswith("__Host-visit=")
+    assert "Secure" in answer.headers["Set-Cookie"]
+    assert "includeSubDomains" in answer.headers["Strict-Transport-Security"]
+
+
+def test_too_large_a_send_is_a_plain_page(cleo: Hands) -> None:
+    """More than 10 MB is refused with a page that says so."""
+    answer = cleo.client.post("/leave", data={"key": "x" * (11 * 1024 * 1024)})
+    assert answer.status_code == 413
+    assert "10 MB" in answer.get_data(as_text=True)
+
+
+def test_a_full_disk_is_a_plain_page(ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What cannot be saved is told as not saved, with what is safe and a number to quote."""
+    from trainer.store.problems import CannotSave
+
+    def full(*_: object) -> None:
+        raise CannotSave("disk full")
+
+    ana.open("/techniques/nests/after")
+    monkeypatch.setattr(kitchen.file.book, "append", full)
+    page = ana.press("I have read edition 2")
+    assert page.status == 507
+    assert page.heading == "Not saved"
+    assert "will not count twice" in page.work
+    assert page.soup.select_one(".number") is not None
+
+
+def test_a_fault_of_ours_is_a_plain_page(ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An error nobody expected shows no inner workings, only what to do and a number to quote."""
+
+    def broken(*_: object) -> None:
+        raise RuntimeError("inner workings")
+
+    ana.open("/rail")
+    monkeypatch.setattr(kitchen, "day", broken)
+    ana.open("/techniques/nests/after")
+    page = ana.press("I have read edition 2")
+    assert page.status == 500
+    assert "inner workings" not in page.work
+    assert "Number to quote" in page.work
