@@ -43,7 +43,8 @@ def test_the_readme_names_every_command(name: str) -> None:
 @pytest.mark.parametrize("name", COMMANDS)
 def test_the_help_of_a_command_shows_an_example(name: str) -> None:
     """Help starts with what the command does and an example that can be typed."""
-    assert f"Example:\n  {name}" in (COMMANDS[name].help or "")
+    shown = " ".join((COMMANDS[name].help or "").replace(" --kitchen our-kitchen", "").split())
+    assert f"Example: {name}" in shown
 
 
 @pytest.mark.parametrize("heading", ["Run it", "Test it"])

@@ -1,0 +1,1 @@
+"""The command line, run the way a shell runs it."""
