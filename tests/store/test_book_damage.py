@@ -1,0 +1,194 @@
+"""A check of the book finds what was changed, moved, taken out or damaged, and says at which entry."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from contextlib import suppress
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pytest
+
+from tests.store.kitchens import closed_book, deed, new_kitchen, run_python, tampered
+from trainer.kitchen.book import FIRST
+from trainer.store.book import verify_file
+from trainer.store.kitchen_file import KitchenFile, verify_folder
+from trainer.store.problems import DamagedKitchen, NotAKitchen
+
+FLIPS = 400
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a closed book of 60 entries."""
+    return closed_book(tmp_path_factory.mktemp("damage") / "k", 60)
+
+
+def test_a_whole_book_is_whole(book: Path) -> None:
+    """Nothing is found in a book nobody touched, and the head is the last entry's hash."""
+    check = verify_folder(book.parent)
+    assert (check.is_whole, check.entries, len(check.head)) == (True, 60, 64)
+
+
+def test_an_empty_book_is_whole(tmp_path: Path) -> None:
+    """A new kitchen's book holds nothing wrong."""
+    file = new_kitchen(tmp_path)
+    assert (file.verify().is_whole, file.verify().head) == (True, FIRST)
+
+
+COLUMN_CHANGES = {
+    "kitchen": "'other'",
+    "id": "'other'",
+    "kind": "'watch_asked'",
+    "at": "'2026-11-25T12:00:00.001Z'",
+    "cook": "'bo'",
+    '"by"': "'bo'",
+    "body": "'{}'",
+    "key": "'other'",
+    "previous": f"'{FIRST}'",
+    "hash": f"'{FIRST}'",
+}
+
+
+@pytest.mark.parametrize("column", COLUMN_CHANGES)
+def test_a_change_in_any_column_is_found_at_its_entry(book: Path, column: str) -> None:
+    """Every column is under the seal; the first entry that no longer fits is named."""
+    change = f"UPDATE book SET {column} = {COLUMN_CHANGES[column]} WHERE seq = 17"  # noqa: S608 - fixed texts
+    first = verify_file(tampered(book, change)).problems[0].seq
+    assert first == (18 if column == "kitchen" else 17)  # one moved to another kitchen is missed before the next
+
+
+def test_an_entry_taken_out_of_the_middle_is_found(book: Path) -> None:
+    """The gap is named."""
+    check = verify_file(tampered(book, "DELETE FROM book WHERE seq = 30"))
+    assert check.problems[0].seq == 31
+    assert "30 was due" in check.problems[0].problem
+
+
+def test_two_entries_that_changed_places_are_found(book: Path) -> None:
+    """Order is under the seal too."""
+    check = verify_file(
+        tampered(
+            book,
+            "UPDATE book SET seq = 1000 WHERE seq = 20",
+            "UPDATE book SET seq = 20 WHERE seq = 21",
+            "UPDATE book SET seq = 21 WHERE seq = 1000",
+        )
+    )
+    assert check.problems[0].seq == 20
+
+
+def test_lost_guards_are_found(book: Path) -> None:
+    """A book whose guards were dropped is not whole, though every entry fits."""
+    check = verify_file(tampered(book, keep_guards=False))
+    assert "guards" in check.problems[0].problem
+
+
+def test_a_cut_end_is_seen_only_with_a_check_value_kept_elsewhere(book: Path) -> None:
+    """The chain alone cannot show that its last entries are gone; the kept head can. Both are stated."""
+    head = verify_file(book).head
+    cut = tampered(book, "DELETE FROM book WHERE seq > 50")
+    assert verify_file(cut).is_whole
+    assert verify_file(cut).entries == 50
+    assert "end was cut or rewritten" in verify_file(cut, head).problems[0].problem
+
+
+def test_a_check_value_kept_earlier_still_fits_after_more_entries(tmp_path: Path) -> None:
+    """A head written down last week is still in the book this week."""
+    file = new_kitchen(tmp_path)
+    kept = file.book.append(deed(1)).hash
+    file.book.append(deed(2))
+    assert file.verify(kept).is_whole
+
+
+def _rows(path: Path) -> list[tuple[Any, ...]] | None:
+    """Return what any reader would read of the book, or None where it cannot."""
+    connection = sqlite3.connect(f"file:{path}?mode=ro", uri=True)
+    connection.text_factory = bytes
+    try:
+        return connection.execute("SELECT * FROM book ORDER BY kitchen, seq").fetchall()
+    except sqlite3.Error:
+        return None
+    finally:
+        connection.close()
+
+
+def test_every_flipped_bit_that_a_reader_would_see_is_found(book: Path, tmp_path: Path) -> None:
+    """One bit at a time, anywhere in the file: if what is read of the book changed, the check is not whole."""
+    rng = Random(3_14)  # noqa: S311 - places to flip, made again from the same seed
+    clean = book.read_bytes()
+    before = _rows(book)
+    seen = missed = 0
+    path = tmp_path / "flipped.db"
+    for _ in range(FLIPS):
+        bit = rng.randrange(len(clean) * 8)
+        flipped = bytearray(clean)
+        flipped[bit // 8] ^= 1 << bit % 8
+        path.write_bytes(flipped)
+        check = verify_file(path)
+        if _rows(path) != before:
+            seen += 1
+            missed += check.is_whole
+    assert seen > 50
+    assert missed == 0
+
+
+def test_a_file_cut_short_at_any_page_is_found_without_a_traceback(book: Path, tmp_path: Path) -> None:
+    """However much of the file is gone, the check says so in words, and opening it is refused in words."""
+    clean = book.read_bytes()
+    for size in range(0, len(clean), 4096):
+        folder = tmp_path / str(size)
+        folder.mkdir()
+        (folder / "kitchen.db").write_bytes(clean[:size])
+        assert not verify_folder(folder).is_whole
+        with suppress(DamagedKitchen, NotAKitchen):  # anything else would be a traceback for whoever opens it
+            KitchenFile.open(folder).close()
+
+
+def test_a_file_that_is_no_database_is_named_plainly(tmp_path: Path) -> None:
+    """The message names the file and says what to do."""
+    (tmp_path / "kitchen.db").write_bytes(b"this was a shopping list\n" * 400)
+    with pytest.raises(DamagedKitchen, match="is damaged and cannot be read"):
+        KitchenFile.open(tmp_path)
+    assert verify_folder(tmp_path).problems[0].seq == 1
+
+
+def test_a_missing_file_is_a_finding(tmp_path: Path) -> None:
+    """There is nothing to check, and the check says so."""
+    assert "There is no file" in verify_folder(tmp_path).problems[0].problem
+
+
+WITH_THE_OWN_LIBRARY = """
+import sys; sys.modules["pysqlite3"] = None
+from pathlib import Path
+from trainer.store.kitchen_file import KitchenFile, Settings
+from trainer.store.connections import engine
+from tests.store.kitchens import fill
+file = KitchenFile.create(Path(sys.argv[1]), Settings("", "Quernstone"))
+fill(file, 3)
+read = file._connections.read
+print(engine.__name__, read("PRAGMA journal_mode")[0][0], read("PRAGMA synchronous")[0][0], file.verify().is_whole)
+"""
+
+
+def test_the_interpreters_own_library_keeps_a_book_as_well(tmp_path: Path) -> None:
+    """Where the newer library is not installed, the book is kept with the journal that is safe in any edition."""
+    outcome = run_python(WITH_THE_OWN_LIBRARY, str(tmp_path / "k"))
+    assert outcome.stderr == ""
+    name, mode, synchronous, whole = outcome.stdout.split()
+    assert (name, whole) == ("sqlite3", "True")
+    assert (mode, synchronous) in {("delete", "3"), ("wal", "2")}
+    assert verify_folder(tmp_path / "k").entries == 3
+
+
+def test_a_backup_is_whole_and_appears_at_once(book: Path, tmp_path: Path) -> None:
+    """A copy made of an open kitchen verifies and ends at the same entry; no half copy is left behind."""
+    folder = tmp_path / "k"
+    folder.mkdir()
+    shutil.copy(book, folder / "kitchen.db")
+    file = KitchenFile.open(folder)
+    file.back_up(tmp_path / "copy.db")
+    assert verify_file(tmp_path / "copy.db", file.verify().head).is_whole
+    assert not list(tmp_path.glob("*.part"))
