@@ -1,0 +1,219 @@
+"""Points judged by their readings, and the verdict that follows from them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import pytest
+
+from tests.kitchen.kitchen_for_tests import CHECKLIST, technique
+from trainer.kitchen.practical import PointProblem, PointSeen, Seen, Verdict, judge_point, lowered, verdict
+from trainer.kitchen.technique import Limit
+
+GUARD, WEIGHTS, BOIL, TOLD = CHECKLIST
+INSIDE = ("122 g", "128 g", "134", "4.5 oz", "200 g")
+
+
+def problem_of(*args: object, **named: object) -> PointProblem:
+    """Return what is wrong with a point as typed."""
+    found = judge_point(*args, **named)  # type: ignore[arg-type]
+    assert isinstance(found, PointProblem)
+    return found
+
+
+def seen_at(*args: object, **named: object) -> PointSeen:
+    """Return a point as judged."""
+    found = judge_point(*args, **named)  # type: ignore[arg-type]
+    assert isinstance(found, PointSeen)
+    return found
+
+
+def test_a_ticked_point_is_what_the_assessor_says() -> None:
+    """No reading is asked for."""
+    assert seen_at(GUARD, (), "meets it", "good") == PointSeen("guard_on", "meets it", (), "good")
+
+
+def test_a_ticked_point_needs_a_word() -> None:
+    """Nothing said is nothing seen."""
+    assert "say meets it, not yet or unsafe" in problem_of(GUARD, (), None).rule
+
+
+def test_a_word_nobody_knows_is_refused_by_name() -> None:
+    """The value and the rule."""
+    found = problem_of(GUARD, (), "fine")
+    assert (found.value, found.rule) == ("fine", "say meets it, not yet or unsafe.")
+
+
+def test_enough_readings_inside_meet_it() -> None:
+    """Four of five inside 122 to 134 g, both ends counted; a bare number is grams; 4.5 oz is 127.6 g (NIST HB 44)."""
+    assert seen_at(WEIGHTS, INSIDE, None).seen == "meets it"
+
+
+def test_too_few_readings_inside_are_not_yet() -> None:
+    """Three of five where four are needed."""
+    assert seen_at(WEIGHTS, ("121.9 g", *INSIDE[1:]), None).seen == "not yet"
+
+
+def test_nobody_says_meets_it_over_readings_outside() -> None:
+    """The numbers decide, and the reason counts them."""
+    found = problem_of(WEIGHTS, ("100 g", *INSIDE[1:]), "meets it")
+    assert found.rule == "3 of 5 inside and 4 needed: the readings decide."
+
+
+def test_not_yet_over_readings_inside_needs_a_note() -> None:
+    """The assessor may be stricter than the numbers, and says why."""
+    assert "say in the note" in problem_of(WEIGHTS, INSIDE, "not yet").rule
+    assert seen_at(WEIGHTS, INSIDE, "not yet", "coached twice").seen == "not yet"
+
+
+@pytest.mark.parametrize("tick", [None, "not yet"])
+def test_not_yet_over_readings_outside_needs_no_note(tick: Seen | None) -> None:
+    """The numbers say it already."""
+    assert seen_at(BOIL, ("2 min",), tick).seen == "not yet"
+
+
+def test_unsafe_needs_no_reading() -> None:
+    """A danger is stopped at once; what was read before is kept."""
+    assert seen_at(WEIGHTS, (), "unsafe", "hand in the die") == PointSeen("weights", "unsafe", (), "hand in the die")
+    assert seen_at(WEIGHTS, ("128 g", ""), "unsafe").readings == ("128 g",)
+
+
+@pytest.mark.parametrize(
+    ("readings", "place"),
+    [((), 0), (("128 g",), 1), (("128 g", " ", "128 g", "128 g", "128 g"), 1), (("128 g",) * 6, 6)],
+)
+def test_every_reading_is_taken(readings: Sequence[str], place: int) -> None:
+    """Five pieces, five readings: the first that is missing is named."""
+    found = problem_of(WEIGHTS, readings, "meets it")
+    assert "of 5 readings: take 5." in found.rule
+    assert found.reading == place
+
+
+@pytest.mark.parametrize("text", ["heavy", "120-130 g", "-5 g", "1 cup"])
+def test_an_unusable_reading_is_named_with_the_rule_it_breaks(text: str) -> None:
+    """Which reading, what was typed, and why it will not do."""
+    found = problem_of(WEIGHTS, ("128 g", text, "128 g", "128 g", "128 g"), None)
+    assert (found.value, found.reading) == (text, 1)
+    assert found.rule
+
+
+def test_a_reading_of_another_kind_is_no_reading() -> None:
+    """A volume where a weight is asked: both units are named."""
+    rule = problem_of(WEIGHTS, ("1 cup", *INSIDE[1:]), None).rule
+    assert rule == "cup is volume; this point is measured in g."
+
+
+def test_a_figure_that_reads_two_ways_is_asked_back() -> None:
+    """1,500 g is one and a half or fifteen hundred; with the kitchen's decimal mark it is neither asked nor guessed."""
+    readings = ("1,500 g", *INSIDE[1:])
+    assert "1,500" in problem_of(WEIGHTS, readings, None).rule
+    assert seen_at(WEIGHTS, readings, None, "", ".").seen == "not yet"
+
+
+def test_a_time_may_be_typed_in_minutes_and_seconds() -> None:
+    """A bare number is seconds; 1 min 30 s is 90, the last that is inside."""
+    assert seen_at(BOIL, ("85",), None).seen == "meets it"
+    assert seen_at(BOIL, ("1 min 30 s",), None).seen == "meets it"
+
+
+def test_a_line_without_a_value_is_ticked() -> None:
+    """Nothing to measure against is said, not guessed."""
+    empty = replace(BOIL, limit=Limit("boil_time", None, None, None, "house"))
+    assert "tick the point" in problem_of(empty, ("85 s",), None).rule
+    assert seen_at(replace(BOIL, limit=None), (), "meets it").seen == "meets it"
+
+
+def all_seen(**words: Seen) -> list[PointSeen]:
+    """Return every point seen as *meets it* but those named."""
+    return [PointSeen(point.id, words.get(point.id, "meets it")) for point in CHECKLIST]
+
+
+TECHNIQUE = technique("pasta_nesting")
+
+
+def test_everything_met_meets_it() -> None:
+    """The word and what it rests on."""
+    found = verdict(TECHNIQUE, all_seen())
+    assert found == Verdict("meets it", ("Every critical point met.", "3 of 3 scored points met, 2 needed."))
+
+
+def test_a_scored_point_short_is_named_and_still_meets_it_when_enough_are_met() -> None:
+    """Two of three are needed."""
+    found = verdict(TECHNIQUE, all_seen(boil="not yet"))
+    assert found.word == "meets it"
+    assert found.reasons[-1] == "Scored: boiled in time, not yet"
+
+
+def test_too_few_scored_points_are_not_yet() -> None:
+    """The count, then each point."""
+    found = verdict(TECHNIQUE, all_seen(boil="not yet", told="not yet"))
+    assert found == Verdict(
+        "not yet",
+        (
+            "1 of 3 scored points met, 2 needed.",
+            "Scored: boiled in time, not yet",
+            "Scored: allergens told, not yet",
+        ),
+    )
+
+
+def test_a_critical_point_missed_is_not_yet_however_good_the_rest() -> None:
+    """Common practice of the strictest sign-offs: a critical step missed decides."""
+    found = verdict(TECHNIQUE, all_seen(guard_on="not yet"))
+    assert found.word == "not yet"
+    assert found.reasons[0] == "Critical: guard on before power, not yet"
+
+
+def test_a_critical_point_not_seen_is_not_yet() -> None:
+    """Nothing is taken as met because nobody looked."""
+    found = verdict(TECHNIQUE, all_seen()[1:])
+    assert found.reasons[0] == "Critical: guard on before power, not seen"
+    assert verdict(TECHNIQUE, ()).word == "not yet"
+
+
+def test_anything_unsafe_is_stopped() -> None:
+    """Scored or critical: a danger stops the run, and comes first among the reasons."""
+    found = verdict(TECHNIQUE, [*all_seen(guard_on="not yet")[:3], PointSeen("told", "unsafe", (), "nut oil")])
+    assert found.word == "stopped"
+    assert found.reasons[:2] == (
+        "Scored: allergens told, unsafe (nut oil)",
+        "Critical: guard on before power, not yet",
+    )
+
+
+def test_reasons_give_the_readings() -> None:
+    """What was read stands beside the word."""
+    seen = [*all_seen()[:2], PointSeen("boil", "not yet", ("2 min",)), PointSeen("told", "meets it")]
+    assert verdict(TECHNIQUE, seen).reasons[-1] == "Scored: boiled in time, not yet (read: 2 min)"
+
+
+def test_an_assessor_may_lower_a_verdict_with_a_note() -> None:
+    """Coached: not yet, and why stands first."""
+    found = lowered(verdict(TECHNIQUE, all_seen()), "not yet", "coached")
+    assert isinstance(found, Verdict)
+    assert (found.word, found.reasons[0]) == ("not yet", "The assessor says not yet: coached")
+
+
+def test_a_verdict_is_not_lowered_without_a_note() -> None:
+    """The reason is asked for."""
+    assert "say in the note" in str(lowered(verdict(TECHNIQUE, all_seen()), "stopped", " "))
+
+
+def test_a_verdict_is_never_lifted() -> None:
+    """What the points say stands."""
+    found = lowered(verdict(TECHNIQUE, ()), "meets it", "good enough")
+    assert found == "The points say not yet; nobody can say meets it over them."
+
+
+def test_a_verdict_left_alone_stays() -> None:
+    """Saying nothing, or the same."""
+    found = verdict(TECHNIQUE, all_seen())
+    assert lowered(found, None, "") == found
+    assert lowered(found, "meets it", "") == found
+
+
+def test_a_verdict_nobody_knows_is_refused() -> None:
+    """The value and the rule."""
+    found = lowered(verdict(TECHNIQUE, ()), "passed", "")  # type: ignore[arg-type]
+    assert found == "'passed' is no verdict: meets it, not yet or stopped."
