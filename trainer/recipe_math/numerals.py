@@ -33,15 +33,19 @@ def read_decimal(figures: str, mark: str | None) -> Fraction | None:
 
 
 def readings_of(figures: str) -> tuple[str, ...]:
-    """Return both plain readings of figures that have two, as a decimal and as thousands; else nothing.
+    """Return both readings of figures that have two, as a decimal and as thousands; else nothing.
 
-    >>> readings_of("1,500"), readings_of("1,5")
-    (('1.5', '1500'), ())
+    Each reads one way only: a fourth decimal, a zero, is written where three would be open again.
+
+    >>> readings_of("1,500"), readings_of("1,234"), readings_of("1,5")
+    (('1.5', '1500'), ('1.2340', '1234'), ())
     """
     if not _TWO_READINGS.fullmatch(figures):
         return ()
     whole, part = re.split("[.,]", figures)
     decimals = part.rstrip("0")
+    if len(decimals) == len(part):
+        decimals += "0"
     return (f"{whole}.{decimals}" if decimals else whole, whole + part)
 
 

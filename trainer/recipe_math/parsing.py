@@ -110,9 +110,7 @@ def _plain_text(text: str) -> str:
     if len(text) > LONGEST:
         rule = f"it has {len(text)} characters; a quantity has at most {LONGEST}."
         raise NotAQuantity(text[:20] + "…", rule)
-    if text.isascii():
-        return text
-    return refusals.made_plain(text)
+    return " ".join(text.split()) if text.isascii() else refusals.made_plain(text)
 
 
 def _terms(setting: _Setting) -> Quantity | None:

@@ -39,7 +39,7 @@ _RULES = tuple(
         (r".*\b(?:nan|inf|infinity|infinite)\b.*", "NaN and infinity are no amounts."),
         (r".*[0-9]_[0-9].*", "an underscore has no place in a number."),
         (r".*(?:[0-9.]e[+-]?[0-9]|[0-9]\s*(?:\^|\*\*)\s*[0-9]).*", "exponents are not read: write the number out."),
-        (r".*(?:#|no\.?|nr\.?|number)\s*[0-9].*",
+        (r".*(?:#|\b(?:no|nr|number)\b\.?)\s*[0-9].*",
          "a can number is a size, not an amount: write how many and the weight of one, as in 2 (6 lb 9 oz) cans."),
         (r".*[$€£].*[a-z].*", "an amount of money stands alone: write $4.50."),
         (r"\s*-.*", "an amount cannot be negative; only temperatures can."),

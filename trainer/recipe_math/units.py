@@ -77,7 +77,7 @@ def _others() -> list[Unit]:
 
 THINGS = (
     "can", "jar", "tin", "bag", "box", "case", "pack", "bottle", "tray", "pan", "egg", "portion", "batch", "guest",
-    "nest", "ball", "sheet", "cook",
+    "nest", "ball", "sheet",
 )  # fmt: skip
 
 

@@ -1,0 +1,1 @@
+"""Tables of speed; never a pass or fail by time."""

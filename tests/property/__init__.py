@@ -1,0 +1,1 @@
+"""Rules that hold for every input, tried with made-up ones."""
