@@ -51,10 +51,16 @@ PINT_NAMES = {
 BASES = {"mass": "gram", "volume": "milliliter", "length": "millimeter", "duration": "second"}
 
 
+@pytest.fixture(scope="module")
+def outside() -> pint.UnitRegistry[Fraction]:
+    return pint.UnitRegistry(non_int_type=Fraction, cache_folder=None)
+
+
 @pytest.mark.parametrize("symbol", PINT_NAMES)
-def test_a_unit_agrees_with_an_outside_library_to_the_last_digit(symbol: str) -> None:
+def test_a_unit_agrees_with_an_outside_library_to_the_last_digit(
+    symbol: str, outside: pint.UnitRegistry[Fraction]
+) -> None:
     """The library is pint, computing in fractions."""
-    outside: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction, cache_folder=None)
     one = outside.Quantity(Fraction(1), PINT_NAMES[symbol])
     assert UNITS[symbol].factor == one.to(BASES[UNITS[symbol].dimension]).magnitude
 
