@@ -45,10 +45,14 @@ def free_names(template: str) -> set[str]:
     """Return the names a template and all it extends or includes take from outside."""
     tree = parsed(template)
     found = set(find_undeclared_variables(tree))
-    for node in tree.find_all((nodes.Extends, nodes.Include)):
-        if isinstance(node.template, nodes.Const):
-            found |= free_names(node.template.value)
+    for other in named_by(tree, nodes.Extends, nodes.Include):
+        found |= free_names(other)
     return found - own_names(tree)
+
+
+def named_by(tree: nodes.Template, *kinds: type[nodes.Node]) -> list[str]:
+    """Return the templates a template extends, includes or imports from."""
+    return [node.template.value for node in tree.find_all(kinds)]  # type: ignore[attr-defined]
 
 
 def own_names(tree: nodes.Template) -> set[str]:
@@ -78,9 +82,9 @@ def test_every_template_belongs_to_a_page() -> None:
 
     def add(template: str) -> None:
         used.add(template)
-        for node in parsed(template).find_all((nodes.Extends, nodes.Include, nodes.FromImport, nodes.Import)):
-            if isinstance(node.template, nodes.Const) and node.template.value not in used:
-                add(node.template.value)
+        for other in named_by(parsed(template), nodes.Extends, nodes.Include, nodes.FromImport):
+            if other not in used:
+                add(other)
 
     for page in page_classes():
         add(page.template)

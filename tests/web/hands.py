@@ -80,7 +80,7 @@ class Hands:
     def __init__(self, client: FlaskClient) -> None:
         """Take a fresh client."""
         self.client = client
-        self.page = Seen(client.get("/fonts/none.ttf"), "/")
+        self.page = Seen(client.get("/fonts/text.ttf"), "/")
         self.address = "/"
 
     def open(self, path: str) -> Seen:

@@ -60,7 +60,7 @@ def amount(quantity: Any) -> str:  # noqa: ANN401 - a Quantity, given by a templ
 
 
 def line(limit: Limit) -> str:
-    """Return a measured line in words and numbers: 4.5 oz (128 g), give or take 0.2 oz (6 g)."""
+    """Return a measured line in words and numbers: 57 °C (135 °F) or more."""
     low, high, target = limit.lowest, limit.highest, limit.target
     if target is not None and low is not None and high is not None:
         return f"{amount(target)}, from {amount(low)} to {amount(high)}"
@@ -71,6 +71,18 @@ def line(limit: Limit) -> str:
     if high is not None:
         return f"{amount(high)} or less"
     return amount(target) if target is not None else ""
+
+
+def aim(limit: Limit) -> str:
+    """Return the one number of a measured line to work to: its target, or else its ends."""
+    return amount(limit.target) if limit.target is not None else line(limit)
+
+
+def stray(limit: Limit) -> str:
+    """Return how far from its target a measured line lets the work stray; empty where it has no target or ends."""
+    if limit.target is None or limit.lowest is None or limit.highest is None:
+        return ""
+    return f"from {amount(limit.lowest)} to {amount(limit.highest)}"
 
 
 def clock_span(seconds: int) -> str:
@@ -93,6 +105,8 @@ FILTERS: dict[str, Callable[..., str]] = {
     "counted": counted,
     "amount": amount,
     "line": line,
+    "aim": aim,
+    "stray": stray,
     "clock_span": clock_span,
     "initials": initials,
 }

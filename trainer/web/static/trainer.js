@@ -1,13 +1,10 @@
 // Small helps on top of pages that work without them: the keypad, one send a press, word of a slow connection.
 "use strict";
 (() => {
-  const coarse = matchMedia("(pointer: coarse)").matches;
-
   for (const pad of document.querySelectorAll("[data-keypad]")) {
     const input = document.getElementById(pad.dataset.keypad);
     if (!input) continue;
     pad.hidden = false;
-    if (coarse) input.inputMode = "none";
     pad.addEventListener("click", (event) => {
       const key = event.target.closest("[data-key]");
       if (!key) return;
