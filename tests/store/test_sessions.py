@@ -103,3 +103,4 @@ def test_a_secret_with_half_a_character_is_just_unknown(tmp_path: Path) -> None:
     file = new_kitchen(tmp_path)
     assert file.devices.find("\ud800") is None
     assert file.sessions.find("", NOON) is None
+    assert file.people.find("\ud800") is None

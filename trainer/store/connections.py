@@ -114,10 +114,14 @@ class Connections:
             raise plain from problem
 
     def read(self, sql: str, values: Sequence[Value] = ()) -> list[tuple[Any, ...]]:
-        """Return all rows of a query; inside `writing` it sees what that transaction wrote."""
-        with self._told_plainly():
+        """Return all rows of a query; inside `writing` it sees what that transaction wrote.
+
+        A text asked for that UTF-8 cannot write (half a character) is in no row.
+        """
+        with self._told_plainly(), suppress(UnicodeEncodeError):
             rows: list[tuple[Any, ...]] = self._mine().execute(sql, values).fetchall()
             return rows
+        return []
 
     def write(self, sql: str, values: Sequence[Value] = ()) -> int:
         """Run one statement that changes something, in its own transaction unless one is open; return rows changed."""

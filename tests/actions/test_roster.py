@@ -1,0 +1,258 @@
+"""A roster or shift file is previewed, then taken in whole or not at all."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.actions.people_at_the_door import NOON, id_of, person_of, small_kitchen, staffed, with_manager
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.roster import Imported, apply_import, first_manager, plan_import
+from trainer.kitchen.book import Deed
+from trainer.store.people import People
+from trainer.store.problems import CannotSave
+from trainer.store.roster_files import Choices, RosterPlan
+from trainer.store.shifts import PlannedShift
+
+HEADER = "number,name,birth date,roles,started,language\r\n"
+MANAGER_ROW = "001,Ottilie Brandvold,,manager,,\r\n"
+
+
+def plan(k: OpenKitchen, text: str, choices: Choices | None = None) -> RosterPlan:
+    """Return the plan of a file at noon."""
+    return plan_import(k, text.encode(), choices or Choices(), now=NOON)
+
+
+def taken(k: OpenKitchen, by: str, text: str, choices: Choices | None = None) -> Imported:
+    """Take in a file and return what was done."""
+    outcome = apply_import(k, plan=plan(k, text, choices), by=by, now=NOON)
+    assert isinstance(outcome, Imported), outcome
+    return outcome
+
+
+def refused(outcome: Imported | Outcome) -> Refused:
+    """Return the refusal."""
+    assert isinstance(outcome, Refused)
+    return outcome
+
+
+def roles(k: OpenKitchen, person: str) -> frozenset[str]:
+    """Return somebody's roles at noon."""
+    return k.progress().roles(person, k.today(NOON))
+
+
+def test_the_first_manager_joins_by_their_own_hand_and_only_once(tmp_path: Path) -> None:
+    """A second first manager is refused; the same form sent twice is one entry."""
+    k = small_kitchen(tmp_path)
+    first = first_manager(k, name=" Ottilie  Brandvold ", now=NOON, key="a")
+    assert isinstance(first, Saved)
+    assert first_manager(k, name="Ottilie Brandvold", now=NOON, key="a") == first
+    assert "manager already" in refused(first_manager(k, name="Bo", now=NOON, key="b")).reason
+    assert (first.entry.by, k.people()[first.entry.cook].name) == (first.entry.cook, "Ottilie Brandvold")
+    assert roles(k, first.entry.cook) == {"manager"}
+
+
+def test_a_first_manager_needs_a_name(tmp_path: Path) -> None:
+    """The field is named."""
+    assert refused(first_manager(small_kitchen(tmp_path), name="  ", now=NOON, key="a")).field == "name"
+
+
+def test_a_preview_changes_nothing(tmp_path: Path) -> None:
+    """It says what each row would do, and the book and the people stay as they were."""
+    k, _ = with_manager(tmp_path)
+    before = (k.file.book.end(), k.file.people.listed())
+    changes = plan(k, HEADER + MANAGER_ROW + "002,Ana,,,,\r\n").changes
+    assert [(c.row, c.act, c.text) for c in changes] == [
+        (2, "changes", "number: none → 001"),
+        (3, "joins", "joins as cook"),
+    ]
+    assert (k.file.book.end(), k.file.people.listed()) == before
+
+
+def test_people_join_with_an_entry_each(tmp_path: Path) -> None:
+    """Names go to the people, roles to the book, signed by the manager."""
+    k, manager = with_manager(tmp_path)
+    done = taken(k, manager, HEADER + '007,Zoë Roux,1990-02-28,"cook, assessor",2020-01-31,fr\r\n')
+    person, started = person_of(k, "007")
+    (entry,) = done.entries
+    assert (entry.kind, entry.by, entry.cook, entry.body) == (
+        "cook_joined",
+        manager,
+        person.id,
+        {"roles": ["cook", "assessor"]},
+    )
+    assert (person.name, person.born, person.language) == ("Zoë Roux", date(1990, 2, 28), "fr")
+    assert started == date(2020, 1, 31)
+    assert done.text == "1 joined."
+
+
+def test_the_same_file_twice_changes_nothing(tmp_path: Path) -> None:
+    """The second time, the outcome says so and no entry is written."""
+    k, manager = with_manager(tmp_path)
+    text = HEADER + "002,Ana,1990-03-04,assessor,2020-01-01,fr\r\n003,Bo,,,,\r\n"
+    taken(k, manager, text)
+    end = k.file.book.end()
+    assert taken(k, manager, text).text == "Nothing changed, 2 as they were."
+    assert k.file.book.end() == end
+
+
+def test_somebody_known_by_number_is_changed_and_not_doubled(tmp_path: Path) -> None:
+    """A new name is a change of name; new roles are an entry; the preview says both."""
+    k, manager, ana = staffed(tmp_path)
+    text = HEADER + "002,Ana Roux-Lund,1990-03-04,cook assessor,,\r\n"
+    (change,) = plan(k, text).changes
+    assert change.text == "name: Ana Roux → Ana Roux-Lund; roles: cook → assessor, cook"
+    (entry,) = taken(k, manager, text).entries
+    assert (entry.kind, entry.cook, id_of(k, "002")) == ("cook_changed", ana, ana)
+    assert k.people()[ana].name == "Ana Roux-Lund"
+
+
+def test_an_empty_cell_takes_nothing_away(tmp_path: Path) -> None:
+    """Birth date, language and roles stay where the file says nothing."""
+    k, manager = with_manager(tmp_path)
+    taken(k, manager, HEADER + "002,Ana,1990-03-04,assessor,2020-01-01,fr\r\n")
+    before = (person_of(k, "002"), roles(k, id_of(k, "002")))
+    assert taken(k, manager, "number,name\r\n002,Ana\r\n").stayed == 1
+    assert (person_of(k, "002"), roles(k, id_of(k, "002"))) == before
+
+
+def test_somebody_without_a_number_is_known_by_name(tmp_path: Path) -> None:
+    """The first manager, made by name alone, is not doubled by the roster that names them."""
+    k, manager = with_manager(tmp_path)
+    taken(k, manager, HEADER + MANAGER_ROW)
+    assert id_of(k, "001") == manager
+    assert len(k.people()) == 1
+
+
+def test_somebody_listed_under_another_number_is_a_problem(tmp_path: Path) -> None:
+    """The same name and birth date: the row names the number they have."""
+    k, manager, _ = staffed(tmp_path)
+    (problem,) = plan(k, HEADER + "009,ana roux,1990-03-04,,,\r\n").problems
+    assert (problem.row, "under number 002" in problem.reason) == (2, True)
+    assert isinstance(
+        apply_import(k, plan=plan(k, HEADER + "009,ana roux,1990-03-04,,,"), by=manager, now=NOON), Refused
+    )
+
+
+def test_somebody_who_left_joins_again(tmp_path: Path) -> None:
+    """The same id, a new entry."""
+    k, manager, ana = staffed(tmp_path)
+    k.file.book.append(Deed("cook_left", NOON, ana, manager, {"reason": "moved"}, "left"))
+    (entry,) = taken(k, manager, HEADER + "002,Ana Roux,1990-03-04,cook,,\r\n").entries
+    assert (entry.kind, entry.cook) == ("cook_joined", ana)
+
+
+def test_somebody_the_file_does_not_name_stays(tmp_path: Path) -> None:
+    """A file adds and changes; nobody leaves by being left out."""
+    k, manager, ana = staffed(tmp_path)
+    taken(k, manager, HEADER + "003,Bo,,,,\r\n")
+    assert roles(k, ana) == {"cook"}
+
+
+def test_rows_left_out_are_said(tmp_path: Path) -> None:
+    """The outcome counts them."""
+    k, manager = with_manager(tmp_path)
+    text = HEADER + "002,Ana,31/02/1990,,,\r\n003,Bo,,,,\r\n"
+    assert taken(k, manager, text, Choices(left_out=frozenset({2}))).text == "1 joined; 1 rows left out."
+
+
+@pytest.mark.parametrize("row", ["002,,,,,", "002,Ana,03/04/1990,,,"])
+def test_a_file_with_a_problem_or_a_question_is_not_taken(tmp_path: Path, row: str) -> None:
+    """Not even its good rows."""
+    k, manager = with_manager(tmp_path)
+    outcome = apply_import(k, plan=plan(k, HEADER + "003,Bo,,,,\r\n" + row), by=manager, now=NOON)
+    assert "problems or open questions" in refused(outcome).reason
+    assert len(k.people()) == 1
+
+
+def test_a_disk_that_fills_up_halfway_takes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """All or nothing: the people added before the fault are gone again, and so are their entries."""
+    k, manager = with_manager(tmp_path)
+    ready = plan(k, HEADER + "002,Ana,,,,\r\n003,Bo,,,,\r\n")
+    add = People.add
+
+    def add_one(people: People, person: object, number: str, started: object) -> None:
+        if number == "003":
+            raise CannotSave("full")
+        add(people, person, number, started)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(People, "add", add_one)
+    with pytest.raises(CannotSave):
+        apply_import(k, plan=ready, by=manager, now=NOON)
+    assert len(k.people()) == 1
+    assert k.file.book.end()[0] == 1
+    assert k.progress().cooks_on(k.today(NOON)) == (manager,)
+
+
+def test_only_a_manager_takes_in_a_file(tmp_path: Path) -> None:
+    """The refusal says who may."""
+    k, _, ana = staffed(tmp_path)
+    for who in (ana, "nobody"):
+        outcome = refused(apply_import(k, plan=plan(k, HEADER + "003,Bo,,,,"), by=who, now=NOON))
+        assert outcome.who_can == "a manager"
+
+
+def test_nobody_gives_themselves_a_role(tmp_path: Path) -> None:
+    """Not by a file either."""
+    k, manager, _ = staffed(tmp_path)
+    text = HEADER + "001,Ottilie Brandvold,,manager assessor,,\r\n003,Bo,,,,\r\n"
+    assert (
+        "Row 2 gives you the role assessor" in refused(apply_import(k, plan=plan(k, text), by=manager, now=NOON)).reason
+    )
+    assert len(k.people()) == 2
+
+
+def test_one_manager_must_be_left(tmp_path: Path) -> None:
+    """A file that would take the last one away is refused; one that names another is taken."""
+    k, manager, ana = staffed(tmp_path)
+    k.file.book.append(Deed("cook_changed", NOON, manager, ana, {"roles": ["cook", "manager"]}, "both"))
+    text = HEADER + "001,Ottilie Brandvold,,cook,,\r\n"
+    assert "without a manager" in refused(apply_import(k, plan=plan(k, text), by=manager, now=NOON)).reason
+    assert roles(k, manager) == {"cook", "manager"}
+    taken(k, manager, text + "003,Bo,,manager,,\r\n")
+    assert roles(k, manager) == {"cook"}
+
+
+def test_a_plan_made_before_somebody_else_changed_the_roster_is_looked_at_again(tmp_path: Path) -> None:
+    """What is written follows the roster as it is when it is written."""
+    k, manager = with_manager(tmp_path)
+    early = plan(k, HEADER + "002,Ana,1990-03-04,,,\r\n")
+    taken(k, manager, HEADER + "002,Ana,1990-03-04,,,\r\n")
+    again = apply_import(k, plan=early, by=manager, now=NOON)
+    assert isinstance(again, Imported)
+    assert (again.stayed, again.entries) == (1, ())
+
+
+SHIFTS = "date,sitting,number,station\r\n2026-12-01,dinner,002,grill\r\n2026-12-01,lunch,002,Sauté\r\n"
+
+
+def test_shifts_are_planned_and_the_same_file_again_changes_nothing(tmp_path: Path) -> None:
+    """A station may be named by its title."""
+    k, manager, ana = staffed(tmp_path)
+    assert taken(k, manager, SHIFTS).text == "2 shifts planned."
+    assert taken(k, manager, SHIFTS).text == "Nothing changed, 2 as they were."
+    assert k.file.shifts.on(date(2026, 12, 1)) == (
+        PlannedShift(date(2026, 12, 1), "lunch", ana, "saute"),
+        PlannedShift(date(2026, 12, 1), "dinner", ana, "grill"),
+    )
+
+
+def test_a_changed_shift_says_what_it_was(tmp_path: Path) -> None:
+    """The preview names the old station."""
+    k, manager, _ = staffed(tmp_path)
+    taken(k, manager, SHIFTS)
+    changes = plan(k, SHIFTS.replace("grill", "saute")).changes
+    assert [change.text for change in changes] == ["2026-12-01, dinner: saute (was grill)", "2026-12-01, lunch: saute"]
+
+
+def test_roles_count_from_the_moment_they_are_given(tmp_path: Path) -> None:
+    """An import of yesterday shows today, and not the day before."""
+    k, manager = with_manager(tmp_path)
+    taken(k, manager, HEADER + "002,Ana,,,,\r\n")
+    day = k.today(NOON)
+    ana = id_of(k, "002")
+    assert k.progress().roles(ana, day) == {"cook"}
+    assert k.progress().roles(ana, day - timedelta(days=1)) == frozenset()
