@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from trainer.kitchen.quiz.families import batches, buying, dough, holding, measures, portions, temperatures
+from trainer.kitchen.quiz.families import batches, buying, dates, dough, holding, measures, portions, temperatures
 from trainer.kitchen.quiz.family import Family
 
 _ALL = (
@@ -27,7 +27,7 @@ _ALL = (
     holding.COOLING_FIRST_STAGE,
     holding.COOLING_STAGE,
     holding.DISCARD_TIME,
-    holding.DATE_MARK,
+    dates.DATE_MARK,
 )
 
 FAMILIES: Mapping[str, Family] = MappingProxyType({family.name: family for family in _ALL})

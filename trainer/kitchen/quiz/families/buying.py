@@ -121,17 +121,22 @@ def _solve_packs(n: Numbers) -> tuple[str, ...]:
     )
 
 
+CANNED = (
+    "crushed tomato|whole tomato|tomato paste|sweet corn|white beans|black beans|kidney beans|chickpeas|lentils|peas|"
+    "peaches|pears|cherries|pineapple|olives|artichokes|beets|pumpkin|coconut milk|tuna|peppers|hominy|capers|plums"
+)
+
 PACKS_TO_BUY = Family(
     name="packs_to_buy",
     title="How many whole cases to buy",
     level="two steps",
     unit="case",
     ranges={
-        "cans_per_hundred": span(2, 30, "1/2", "cans a hundred guests need"),
-        "guests": span(110, 480, 10, "guests expected"),
-        "cans_per_case": span(4, 24, 2, "cans in a case"),
+        "cans_per_hundred": span(2, 12, "1/2", "cans a hundred guests need"),
+        "guests": span(120, 600, 5, "guests expected"),
+        "cans_per_case": span(4, 12, 2, "cans in a case"),
     },
-    words={"food": "crushed tomato|sweet corn|white beans|chickpeas|peaches|tomato paste|olives|pears|lentils|beets"},
+    words={"food": CANNED},
     ask=_ask_packs,
     right=lambda n: Fraction(packs_to_buy(_cans(n), n["cans_per_case"])),
     solve=_solve_packs,

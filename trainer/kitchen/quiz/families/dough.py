@@ -212,7 +212,7 @@ def _flour_for_dough(n: Numbers) -> Fraction:
 
 def _ask_flour(n: Numbers, w: Words) -> str:
     return (
-        f"You need {n['dough_grams']} g of {w['food']}. In baker's percentages the water is "
+        f"You need {figures(n['dough_grams'] / 1000)} kg of {w['food']}. In baker's percentages the water is "
         f"{figures(n['water_percent'])} %, the salt {figures(n['salt_percent'])} % and the yeast "
         f"{figures(n['yeast_percent'])} %. How many grams of flour do you weigh out?"
     )
@@ -223,6 +223,7 @@ def _solve_flour(n: Numbers) -> tuple[str, ...]:
     parts = " + ".join(figures(n[f"{part}_percent"]) for part in ("water", "salt", "yeast"))
     return (
         f"Flour is always 100 %. All parts: 100 + {parts} = {figures(total)} %.",
+        f"The dough in grams: {figures(n['dough_grams'] / 1000)} kg × 1000 = {n['dough_grams']} g.",
         f"One percent weighs {n['dough_grams']} / {figures(total)} {comes_to(n['dough_grams'] / total)} g.",
         f"Flour: {n['dough_grams']} × 100 / {figures(total)} {comes_to(100 * n['dough_grams'] / total)} g.",
     )

@@ -9,10 +9,10 @@ from trainer.kitchen.quiz.tolerances import within
 from trainer.kitchen.quiz.wording import comes_to, figures
 
 PER_DEGREE = Fraction(5, 9)
-FOODS = (
-    "custard|a roast|the oven|frying oil|sugar syrup|a loaf|braised beef|a gratin|bean soup|a pie|caramel|fudge|"
-    "a pot of stock|a smoker|a grill|a proof box|a jam pot|a water bath|a bread oven|a fish steamer|a stew|"
-    "a meat sauce|a hot box|a rice pot"
+PLACES = (
+    "the deck oven|the bread oven|the top oven|the low oven|the smoker|the grill|the spit|the pizza oven|the hot box|"
+    "the drying oven|the flat top|the griddle|the clay oven|the range oven|the cast-iron pan|"
+    "the roasting pan|the pie oven|the toaster oven|the barrel grill|the steam oven|the fan oven|the wood oven"
 )
 WHOLE_DEGREE = within(
     "1/2", "Half a degree, ends included: a food thermometer may be off by 1 °C (FDA Food Code 4-203.11)."
@@ -33,8 +33,8 @@ TEMPERATURE_CONVERSION = Family(
     level="two steps",
     unit="°C",
     ranges={"fahrenheit": span(100, 480, "1/10", "the temperature, in Fahrenheit")},
-    words={"food": FOODS},
-    ask=lambda n, w: f"A probe in {w['food']} reads {figures(n['fahrenheit'])} °F. What is that in °C?",
+    words={"place": PLACES},
+    ask=lambda n, w: f"The thermometer of {w['place']} reads {figures(n['fahrenheit'])} °F. What is that in °C?",
     right=lambda n: (n["fahrenheit"] - 32) * PER_DEGREE,
     solve=_solve_celsius,
     wrong=(
@@ -89,8 +89,8 @@ TEMPERATURE_TO_FAHRENHEIT = Family(
     level="two steps",
     unit="°F",
     ranges={"celsius": span(40, 250, "1/10", "the temperature, in Celsius")},
-    words={"food": FOODS},
-    ask=lambda n, w: f"A probe in {w['food']} reads {figures(n['celsius'])} °C. What is that in °F?",
+    words={"place": PLACES},
+    ask=lambda n, w: f"The thermometer of {w['place']} reads {figures(n['celsius'])} °C. What is that in °F?",
     right=lambda n: n["celsius"] / PER_DEGREE + 32,
     solve=_solve_fahrenheit,
     wrong=(

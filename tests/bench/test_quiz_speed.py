@@ -1,0 +1,109 @@
+"""The quiz over ten thousand seeds a family: keys, collisions, names and questions a second, as one table."""
+
+from __future__ import annotations
+
+import random
+from fractions import Fraction
+from itertools import pairwise
+from math import exp
+from time import process_time
+from typing import NamedTuple
+
+import pytest
+
+from tests.kitchen.quiz.worked_by_hand import BY_HAND
+from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.grading import grade
+from trainer.kitchen.quiz.question import Question
+from trainer.recipe_math.figures import number_text
+
+SEEDS = 10_000
+WANTED = 10_000
+HEAD = f"{'family':<26}{'a second':>9}{'different':>10}{'wrong keys':>11}{'too close':>10}{'named':>8}{'by chance':>10}"
+
+
+class Row(NamedTuple):
+    """One line of the table."""
+
+    a_second: float
+    different: int
+    wrong_keys: int
+    too_close: int
+    named: float
+    by_chance: float
+
+
+def _seconds(family: str) -> float:
+    """Return the processor time to draw and grade every seed once, an answer by a wrong method each."""
+    start = process_time()
+    for seed in range(SEEDS):
+        question = draw_question(family, seed)
+        grade(question, number_text(question.wrong_methods[seed % len(question.wrong_methods)].value, 4), ".")
+    return process_time() - start
+
+
+def _is_too_close(question: Question) -> bool:
+    values = sorted([question.answer.value, *(wrong.value for wrong in question.wrong_methods)])
+    return any(higher - lower <= 2 * question.answer.tolerance for lower, higher in pairwise(values))
+
+
+def _named(questions: list[Question]) -> float:
+    """Return the share of answers by a wrong method, typed with four decimals, that are named rightly."""
+    rightly = [
+        grade(question, number_text(wrong.value, 4), ".").method == wrong.name
+        for question in questions
+        for wrong in question.wrong_methods
+    ]
+    return sum(rightly) / len(rightly)
+
+
+def _by_chance(questions: list[Question]) -> float:
+    """Return the share of random wrong numbers that get a name: from a fifth to five times the key, two decimals."""
+    rng = random.Random(20260301)  # noqa: S311 - a kept seed
+    given = []
+    for question in questions:
+        value = float(question.answer.value) * exp(rng.uniform(-1.6, 1.6)) or rng.uniform(1, 360)
+        given.append(grade(question, f"{value:.2f}", "."))
+    wrong = [each for each in given if each.is_right is False]
+    return sum(each.method is not None for each in wrong) / len(wrong)
+
+
+def _different(family: str, questions: list[Question]) -> int:
+    """Return how many different questions the seeds give, drawing on until as many as wanted are there."""
+    texts = {question.text for question in questions}
+    seed = SEEDS
+    while len(texts) < WANTED and seed < 20 * SEEDS:
+        texts.add(draw_question(family, seed).text)
+        seed += 1
+    return len(texts)
+
+
+def _row(family: str) -> Row:
+    questions = [draw_question(family, seed) for seed in range(SEEDS)]
+    return Row(
+        a_second=SEEDS / _seconds(family),
+        different=_different(family, questions),
+        wrong_keys=sum(question.answer.value != BY_HAND[family](question.text) for question in questions),
+        too_close=sum(map(_is_too_close, questions)),
+        named=_named(questions),
+        by_chance=_by_chance(questions),
+    )
+
+
+@pytest.mark.bench
+def test_ten_thousand_questions_of_every_family(capsys: pytest.CaptureFixture[str]) -> None:
+    """Ten thousand seeds: no wrong key, no two answers too close, methods named; the speed is printed, not judged."""
+    rows = {family: _row(family) for family in FAMILIES}
+    with capsys.disabled():
+        print(f"\n{HEAD}")
+        for family, row in rows.items():
+            print(
+                f"{family:<26}{row.a_second:>9.0f}{row.different:>10}{row.wrong_keys:>11}{row.too_close:>10}"
+                f"{row.named:>8.2%}{row.by_chance:>10.2%}"
+            )
+    for family, row in rows.items():
+        assert (row.wrong_keys, row.too_close) == (0, 0), family
+        assert row.different >= WANTED, family
+        assert row.named >= 0.99, family
+        assert row.by_chance <= Fraction(2, 100), family

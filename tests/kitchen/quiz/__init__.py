@@ -1,0 +1,1 @@
+"""Tests of question families, drawing, grading and sittings."""

@@ -1,0 +1,117 @@
+"""Every family, over a few hundred seeds; the full ten thousand are in tests/bench."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from itertools import combinations
+
+import pytest
+
+from tests.kitchen.quiz.worked_by_hand import BY_HAND, number
+from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.families import FAMILIES, teacher_sentence
+from trainer.kitchen.quiz.question import Question
+from trainer.recipe_math.units import UNITS
+
+SEEDS = range(300)
+WITH_LIMITS = {"cooling_first_stage", "cooling_stage", "discard_time", "date_mark", "tempering_mix"}
+
+
+@pytest.fixture(scope="module", params=sorted(FAMILIES))
+def drawn(request: pytest.FixtureRequest) -> list[Question]:
+    return [draw_question(request.param, seed) for seed in SEEDS]
+
+
+def test_every_key_agrees_with_the_sum_done_by_hand_from_the_text(drawn: list[Question]) -> None:
+    """The right answer is the one somebody works out who has nothing but the question's text."""
+    for question in drawn:
+        assert question.answer.value == BY_HAND[question.family](question.text), question.text
+
+
+def test_no_two_answers_lie_within_twice_the_tolerance(drawn: list[Question]) -> None:
+    """Right and wrong values lie so far apart that none can be taken for another."""
+    for question in drawn:
+        values = [question.answer.value, *(wrong.value for wrong in question.wrong_methods)]
+        for one, other in combinations(values, 2):
+            assert abs(one - other) > 2 * question.answer.tolerance, question.text
+
+
+def test_seeds_give_different_questions(drawn: list[Question]) -> None:
+    """A cook who sits again meets new numbers: of three hundred draws hardly any is seen twice."""
+    assert len({question.text for question in drawn}) > 0.97 * len(drawn)
+
+
+def test_the_solution_shows_the_numbers_and_the_answer(drawn: list[Question]) -> None:
+    """A worked solution has two steps or more, numbers in the steps, and comes to the right answer."""
+    for question in drawn[:50]:
+        assert len(question.solution) >= 2
+        assert all(re.search(r"\d", step) for step in question.solution[:1])
+        shown = re.findall(r"\d+ \d+/\d+|\d+(?:\.\d+)?", " ".join(question.solution))
+        assert any(abs(number(text) - question.answer.value) <= Fraction(1, 200) for text in shown)
+
+
+def test_numbers_print_as_cooks_read_them(drawn: list[Question]) -> None:
+    """No exponent, no bare fraction such as 9/4, no long decimals and no Python shows in a text."""
+    for question in drawn:
+        text = " ".join((question.text, *question.solution))
+        assert not re.search(r"\d[eE][+-]?\d|Fraction|Decimal|None|\d\.\d{3}(?! L\b)", text), text
+        for over, under in re.findall(r"(?<![\d.] )(?<![\d.])(\d+)/(\d+)", text):
+            assert int(over) < int(under), text
+
+
+def _syllables(word: str) -> int:
+    return max(1, len(re.findall(r"[aeiouy]+", word.lower().removesuffix("e"))))
+
+
+def _grade_level(text: str) -> float:
+    """Return the Flesch-Kincaid grade (Kincaid et al. 1975), syllables counted by groups of vowels."""
+    sentences = [part for part in re.split(r"(?<=[.?!])\s+", text) if part]
+    words = re.findall(r"[A-Za-z']+", text)
+    return 0.39 * len(words) / len(sentences) + 11.8 * sum(map(_syllables, words)) / len(words) - 15.59
+
+
+def test_questions_are_in_short_words(drawn: list[Question]) -> None:
+    """Question texts read at grade six or below on the whole."""
+    levels = [_grade_level(question.text) for question in drawn[:50]]
+    assert sum(levels) / len(levels) <= 6
+
+
+@pytest.mark.parametrize("name", sorted(FAMILIES))
+def test_a_family_says_all_that_its_page_needs(name: str) -> None:
+    """A family has a title, a level, a unit, a tolerance with its reason, an outside check and five wrong methods."""
+    family = FAMILIES[name]
+    assert family.name == name
+    assert family.unit in UNITS
+    assert family.level in {"one step", "two steps", "in a shift"}
+    assert all((family.title, family.tolerance.reason, family.checked_against))
+    assert len(family.wrong) >= 5
+    assert len({way.name for way in family.wrong}) == len(family.wrong)
+    for way in family.wrong:
+        assert way.says.endswith((".", "?"))
+        assert way.says.startswith("You ")
+        assert way.tells.endswith(".")
+    assert all(span.means and span.lowest <= span.highest and span.step > 0 for span in family.ranges.values())
+
+
+def test_every_family_has_its_sum_by_hand() -> None:
+    """No family is without a second way to its answer."""
+    assert set(BY_HAND) == set(FAMILIES)
+
+
+@pytest.mark.parametrize("name", sorted(FAMILIES))
+def test_only_families_about_limits_defer_to_the_local_code(name: str) -> None:
+    """A question about heat and time carries its caution, and says in its text that the local code decides."""
+    question = draw_question(name, 1)
+    says_so = "your local code decides" in question.text
+    assert says_so is (name in WITH_LIMITS)
+    assert says_so is (FAMILIES[name].caution != "")
+    if says_so:
+        assert FAMILIES[name].caution in question.solution[-1]
+
+
+def test_the_teacher_is_told_what_a_method_means() -> None:
+    """A named method has a sentence for the teacher; an unknown family or method has none."""
+    assert teacher_sentence("date_mark", "today_left_out") == "Does not count today."
+    assert teacher_sentence("date_mark", "no such method") == ""
+    assert teacher_sentence("no such family", "today_left_out") == ""

@@ -1,0 +1,42 @@
+"""How numbers stand in question texts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from trainer.kitchen.quiz.wording import clock, comes_to, counted, fahrenheit, pounds
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [("4.5", "4 lb 8 oz"), ("3", "3 lb"), ("3/4", "12 oz"), ("139/32", "4 lb 5 1/2 oz"), ("1/64", "1/4 oz")],
+)
+def test_weights_stand_in_pounds_and_ounces(value: str, text: str) -> None:
+    """4.5 lb is written 4 lb 8 oz, and what is under a pound in ounces alone (common practice; 16 oz to the pound)."""
+    assert pounds(Fraction(value)) == text
+
+
+def test_clock_times_go_on_past_midnight() -> None:
+    """Twenty-five past midnight follows 23:59 by twenty-six minutes."""
+    assert clock(Fraction(23 * 60 + 59)) == "23:59"
+    assert clock(Fraction(24 * 60 + 25)) == "0:25"
+
+
+def test_what_two_places_do_not_hold_is_said_to_be_about() -> None:
+    """A third is about 0.33; a quarter is 0.25."""
+    assert comes_to(Fraction(1, 3)) == "= about 0.33"
+    assert comes_to(Fraction(1, 4)) == "= 0.25"
+
+
+def test_limits_stand_both_ways() -> None:
+    """135 °F is 57 °C and 41 °F is 5 °C, as the FDA Food Code 2022 prints them (3-501.16)."""
+    assert fahrenheit(Fraction(135)) == "135 °F (57 °C)"
+    assert fahrenheit(Fraction(41)) == "41 °F (5 °C)"
+
+
+def test_one_thing_is_not_things() -> None:
+    """One day, two days."""
+    assert counted(Fraction(1), "day") == "1 day"
+    assert counted(Fraction(2), "day") == "2 days"

@@ -1,0 +1,127 @@
+"""The date mark: how many days a food may still be kept, the day of making being day one.
+
+The limits are ranges that a content file can set to its own local code. Default: FDA Food Code 2022, section 3-501.17.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from fractions import Fraction
+
+from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
+from trainer.kitchen.quiz.tolerances import WHOLE
+from trainer.kitchen.quiz.wording import counted, fahrenheit, figures
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+FOODS = (
+    "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|Curry|"
+    "Potato salad|Bean salad|Cooked rice|Egg salad|Custard sauce|Roast peppers"
+)
+DATES = "Food kept past its date can make people ill, however good it looks: throw it out."
+_NEW_YEAR = date(2025, 1, 1)
+
+
+def _day(n: Numbers, later: Fraction = Fraction(0)) -> date:
+    return _NEW_YEAR + timedelta(days=int(n["made_on"] - 1 + later))
+
+
+def _written_day(day: date) -> str:
+    return f"{day.day} {MONTHS[day.month - 1]}"
+
+
+def _days_left(n: Numbers) -> Fraction:
+    return n["days_allowed"] - n["days_later"]
+
+
+def _date_fits(n: Numbers) -> bool:
+    """Return whether food is still inside its days, and no leap day could lie between the two dates."""
+    today = _day(n, n["days_later"])
+    over_february = (_day(n).month, today.month) == (2, 3)
+    return n["days_later"] < n["days_allowed"] and not over_february
+
+
+def _if_new(n: Numbers, value: Fraction) -> Fraction | None:
+    """Return a value, or None where it is one the other methods give and so would name nobody's method."""
+    left = _days_left(n)
+    return None if value in (left - 1, left, left + 1, n["days_allowed"]) else value
+
+
+def _left_by_the_code(n: Numbers) -> Fraction | None:
+    """Return the days left by the code's own limit; None where the days used up come to the same."""
+    left = n["code_days"] - n["days_later"]
+    return None if left == n["days_later"] + 1 else _if_new(n, left)
+
+
+def _ask_date(n: Numbers, w: Words) -> str:
+    return (
+        f"{w['food']} was made on {_written_day(_day(n))}. Your kitchen keeps it {figures(n['days_allowed'])} days at "
+        f"{fahrenheit(n['keep_fahrenheit'])} or colder. The day it is made is day one. "
+        f"Today is {_written_day(_day(n, n['days_later']))}. How many days are left, with today counted?"
+    )
+
+
+def _solve_date(n: Numbers) -> tuple[str, ...]:
+    last, left = _day(n, n["days_allowed"] - 1), counted(_days_left(n), "day")
+    return (
+        f"{_written_day(_day(n))} is day 1, so today is day {n['days_later'] + 1}.",
+        f"The last day is day {n['days_allowed']}: {_written_day(last)}.",
+        f"From today to the last day, both counted: {n['days_allowed']} - {n['days_later']} = {left}.",
+    )
+
+
+DATE_MARK = Family(
+    name="date_mark",
+    title="Days left on a date mark",
+    level="one step",
+    unit="days",
+    ranges={
+        "made_on": span(1, 358, 1, "day of the year it was made"),
+        "days_later": span(2, 6, 1, "days from then to today"),
+        "days_allowed": span(4, 7, 1, "days the kitchen keeps it, the day of making counted"),
+        "keep_fahrenheit": only(41, "temperature it is kept at or below, in Fahrenheit"),
+        "code_days": only(7, "the most days the local code allows"),
+    },
+    words={"food": FOODS},
+    ask=_ask_date,
+    right=_days_left,
+    solve=_solve_date,
+    wrong=(
+        WrongWay(
+            "day_of_making_not_counted",
+            lambda n: _days_left(n) + 1,
+            "You began to count on the day after. The day it is made is day one.",
+            "Does not count the day of making as day one.",
+        ),
+        WrongWay(
+            "today_left_out",
+            lambda n: _days_left(n) - 1,
+            "You left today out. Today is still one of the days.",
+            "Does not count today.",
+        ),
+        WrongWay(
+            "counted_from_today",
+            lambda n: n["days_allowed"],
+            "You counted all the days from today. They run from the day it was made.",
+            "Counts the whole limit from today.",
+        ),
+        WrongWay(
+            "days_used_up",
+            lambda n: _if_new(n, n["days_later"] + 1),
+            "You gave the days used up. The question asks for the days left.",
+            "Gives the days used instead of the days left.",
+        ),
+        WrongWay(
+            "code_limit_for_house_limit",
+            _left_by_the_code,
+            "You counted with the longest time the code allows. Your kitchen keeps this food for fewer days.",
+            "Uses the code's limit where the house has a shorter one.",
+        ),
+    ),
+    tolerance=WHOLE,
+    checked_against="FDA Food Code 2022, section 3-501.17(A): 7 days at 41 °F, the day of preparation is day 1.",
+    fits=_date_fits,
+    caution=DATES,
+)
