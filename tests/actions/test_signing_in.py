@@ -164,6 +164,23 @@ def test_a_first_code_opens_once_and_asks_for_a_secret_of_ones_own(kitchen: Kitc
     assert not again.must_choose
 
 
+def test_of_two_who_give_one_first_code_at_once_one_gets_in(kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A code is for one use, even where the second try was under way before the first had ended."""
+    k, manager, ana, device = kitchen
+    code = code_for(k, manager, ana)
+    others: list[object] = []
+
+    def meanwhile(kept: str, secret: str) -> bool:
+        if not others:
+            others.append(None)
+            others[0] = sign_in(k, device=device, person=ana, secret=code, now=NOON)
+        return is_right(kept, secret)
+
+    monkeypatch.setattr(signing_in, "is_right", meanwhile)
+    assert sign_in(k, device=device, person=ana, secret=code, now=NOON) == NO_MATCH
+    assert isinstance(others[0], SignedIn)
+
+
 @pytest.mark.parametrize(("after", "good"), [(timedelta(hours=24) - SECOND, True), (timedelta(hours=24), False)])
 def test_a_first_code_is_good_for_24_hours(kitchen: Kitchen, after: timedelta, good: bool) -> None:
     """Then another must be given."""
@@ -190,6 +207,13 @@ def test_choosing_another_secret_needs_a_fresh_proof(kitchen: Kitchen) -> None:
     assert "the secret you have now" in refused.reason
     assert isinstance(prove_again(k, token=token, secret=PIN, now=late), Session)
     assert isinstance(choose_secret(k, token=token, secret=PHRASE, now=late + MINUTE), Done)
+
+
+def test_whoever_is_signed_out_chooses_nothing(kitchen: Kitchen) -> None:
+    """The token of no session opens nothing."""
+    refused = choose_secret(kitchen[0], token="none", secret=PHRASE, now=NOON)
+    assert isinstance(refused, Refused)
+    assert "signed out" in refused.reason
 
 
 def test_a_proof_for_signing_is_good_for_two_minutes(kitchen: Kitchen) -> None:

@@ -185,3 +185,28 @@ def test_ids_are_uuid_version_7_in_order_of_time() -> None:
     assert early < late
     assert int(early[:12], 16) == int(NOON.timestamp() * 1000)
     assert (early[12], early[16] in "89ab", len(early)) == ("7", True, 32)
+
+
+def test_an_append_costs_the_same_however_long_the_book_is(tmp_path: Path) -> None:
+    """Counted in the engine's own steps, not in time: the guards look entries up and read none through."""
+    file = new_kitchen(tmp_path)
+
+    def steps_of(number: int) -> int:
+        steps = [0]
+
+        def step() -> int:
+            steps[0] += 1
+            return 0
+
+        connection = file._connections.borrowed()
+        connection.set_progress_handler(step, 1)
+        file.book.append(deed(number))
+        connection.set_progress_handler(None, 1)
+        return steps[0]
+
+    fill(file, 10)
+    short = steps_of(11)
+    with file.writing():
+        for number in range(12, 2000):
+            file.book.append(deed(number))
+    assert steps_of(2000) < short * 1.5

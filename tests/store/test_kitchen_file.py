@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from tests.store.kitchens import new_kitchen, run_python
+from trainer.store import settings
 from trainer.store.kitchen_file import KitchenFile
-from trainer.store.problems import DamagedKitchen, NotAKitchen
+from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
 from trainer.store.settings import Settings
 from trainer.store.shipped import shipped
 
@@ -72,6 +73,35 @@ def test_a_file_of_a_newer_program_is_refused(tmp_path: Path) -> None:
     file.close()
     with pytest.raises(DamagedKitchen, match="newer edition"):
         KitchenFile.open(tmp_path)
+
+
+def test_a_kitchen_that_could_not_be_made_leaves_no_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A full disk while it is made: the next try begins anew."""
+
+    def full(*_: object) -> None:
+        raise CannotSave("full")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(settings, "keep", full)
+        with pytest.raises(CannotSave):
+            new_kitchen(tmp_path)
+    assert not list(tmp_path.glob("kitchen.db*"))
+    new_kitchen(tmp_path)
+
+
+def test_new_settings_that_make_no_sense_change_nothing(tmp_path: Path) -> None:
+    """The old ones stay."""
+    file = new_kitchen(tmp_path)
+    with pytest.raises(ValueError, match="no time zone"):
+        file.change_settings(Settings("", "Quernstone", "Mars/Olympus"))
+    assert KitchenFile.open(tmp_path).settings == file.settings
+
+
+def test_a_backup_that_cannot_be_written_is_refused_plainly(tmp_path: Path) -> None:
+    """CannotSave, and nothing is left behind."""
+    file = new_kitchen(tmp_path / "k")
+    with pytest.raises(CannotSave, match="copy could not be written"):
+        file.back_up(tmp_path / "no such folder" / "copy.db")
 
 
 @ON_POSIX

@@ -25,8 +25,9 @@ FIRST_TABLES = (
     CONSTRAINT nobody_grants_themselves_a_station CHECK (kind <> 'station_opened' OR cook <> "by")
     ) STRICT, WITHOUT ROWID""",
     """CREATE TRIGGER book_keeps_what_it_has BEFORE INSERT ON book
-    WHEN EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen
-                 AND (seq = NEW.seq OR id = NEW.id OR key = NEW.key))
+    WHEN EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen AND seq = NEW.seq)
+      OR EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen AND id = NEW.id)
+      OR EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen AND key = NEW.key)
     BEGIN SELECT RAISE(ABORT, 'the book keeps what it has: an entry with this seq, id or key is there'); END""",
     """CREATE TRIGGER book_grows_at_its_end BEFORE INSERT ON book
     WHEN NEW.seq <> 1 + coalesce((SELECT max(seq) FROM book WHERE kitchen = NEW.kitchen), 0)
