@@ -146,6 +146,10 @@ def test_nobody_grants_themselves_a_station_even_past_the_program(tmp_path: Path
         " WHERE seq = 2",
         f"INSERT OR REPLACE INTO book SELECT 3, {COPY_LAST}",
         f"INSERT INTO book SELECT 2, {COPY_LAST} ON CONFLICT DO UPDATE SET cook = 'bo'",
+        "INSERT OR REPLACE INTO book SELECT 3, kitchen, id, kind, at, cook, \"by\", body, 'new', hash, 'h' FROM book"
+        " WHERE seq = 2",
+        "INSERT OR REPLACE INTO book SELECT 3, kitchen, 'new', kind, at, cook, \"by\", body, key, hash, 'h' FROM book"
+        " WHERE seq = 2",
         "INSERT INTO book SELECT 9, kitchen, 'new', kind, at, cook, \"by\", body, 'new', hash, 'h' FROM book"
         " WHERE seq = 2",
         "INSERT INTO book SELECT 3, kitchen, 'new', kind, at, cook, \"by\", body, 'new', 'other', 'h' FROM book"
