@@ -73,8 +73,9 @@ def _figure(folder: Path, fields: Fields) -> str:
     if name and (Path(name).name != name or not name.endswith(".svg")):
         fields.sheet.note(node.line, f"figure is {name!r}.", "Name an .svg file in this technique's own folder.")
     elif name and not (folder / name).is_file():
-        there = nearest(name, {path.name for path in folder.glob("*.svg")})
-        fields.sheet.note(node.line, f"There is no figure {name} in {folder.name}.", there)
+        there = {path.name for path in folder.glob("*.svg")}
+        mend = nearest(name, there) if there else "Draw it, or take the key and its words out."
+        fields.sheet.note(node.line, f"There is no figure {name} in {folder.name}.", mend)
     return name
 
 
