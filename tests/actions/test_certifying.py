@@ -1,0 +1,62 @@
+"""Certificates shown to a manager."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from tests.actions.crew import TODAY, Crew, refused, saved
+from trainer.actions.certifying import Paper, show_certificate
+from trainer.actions.outcome import Outcome
+
+PAPER = Paper("ada", "food_handler", "FH-0012", TODAY - timedelta(days=30), TODAY + timedelta(days=1000))
+
+
+def show(crew: Crew, by: str = "mara", **changes: Any) -> Outcome:
+    """Show a certificate."""
+    return show_certificate(crew.k, by=by, paper=replace(PAPER, **changes), now=crew.now, key=crew.key())
+
+
+def test_a_certificate_is_kept_as_shown(crew: Crew) -> None:
+    """Kind, number with its leading zeros, both days."""
+    entry = saved(show(crew, number=" 0012 "))
+    assert (entry.kind, entry.cook, entry.by) == ("certificate_shown", "ada", "mara")
+    assert entry.body == {
+        "certificate": "food_handler",
+        "number": "0012",
+        "issued": "2026-01-31",
+        "expires": "2028-11-26",
+    }
+
+
+def test_a_certificate_may_have_no_end(crew: Crew) -> None:
+    """Kept as null."""
+    assert saved(show(crew, expires=None)).body["expires"] is None
+
+
+def test_a_certificate_ending_today_is_taken(crew: Crew) -> None:
+    """The last day counts."""
+    saved(show(crew, expires=TODAY))
+
+
+@pytest.mark.parametrize(
+    ("by", "changes", "reason"),
+    [
+        ("sous", {}, "Sous is no manager."),
+        ("mara", {"cook": "mara"}, "Nobody decides this about themselves."),
+        ("mara", {"cook": "ghost"}, "ghost is not on the roster."),
+        ("mara", {"certificate": "sailing"}, "No station asks for a certificate 'sailing'."),
+        ("mara", {"number": " "}, "The number is blank."),
+        ("mara", {"number": "12\x00"}, "The number holds a sign that cannot be printed."),
+        ("mara", {"issued": TODAY + timedelta(days=1)}, "It is issued on 3 March 2026, which is still to come."),
+        ("mara", {"expires": TODAY - timedelta(days=31)}, "It ends before it is issued."),
+        ("mara", {"expires": TODAY - timedelta(days=1)}, "It ended on 1 March 2026: a new one is needed."),
+    ],
+)
+def test_a_certificate_is_refused_with_its_reason(crew: Crew, by: str, changes: dict[str, Any], reason: str) -> None:
+    """Each rule by itself."""
+    assert refused(show(crew, by, **changes)).reason == reason
+    assert crew.entries("certificate_shown") == []

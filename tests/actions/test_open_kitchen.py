@@ -1,0 +1,150 @@
+"""The open kitchen: caught up with every process, its board worked out once."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, date, datetime
+from pathlib import Path
+from threading import Thread
+
+from tests.actions.crew import TODAY, Crew
+from tests.kitchen.kitchen_for_tests import small_content
+from trainer.actions.open_kitchen import Board, OpenKitchen
+from trainer.kitchen.progress import Person
+from trainer.store.kitchen_file import KitchenFile
+
+
+def state_of(board: Board, cook: str, station: str) -> str:
+    """Return the state in one cell of a board."""
+    place = [each.id for each in board.stations].index(station)
+    return next(row.clearances[place].state for row in board.rows if row.cook.id == cook)
+
+
+def test_today_is_the_kitchens_day(crew: Crew) -> None:
+    """04:59 UTC is still yesterday in New York in winter (tz database: UTC-5)."""
+    assert crew.k.today(datetime(2026, 3, 2, 4, 59, tzinfo=UTC)) == date(2026, 3, 1)
+    assert crew.k.today(datetime(2026, 3, 2, 5, 0, tzinfo=UTC)) == TODAY
+
+
+def test_what_another_process_writes_shows_at_the_next_call(crew: Crew) -> None:
+    """Two open the same folder; one writes, the other sees."""
+    other = OpenKitchen(KitchenFile.open(crew.k.file.folder), crew.k.content)
+    assert state_of(other.board(TODAY), "ada", "cold_side") == "not started"
+    crew.clears("ada")
+    assert state_of(other.board(TODAY), "ada", "cold_side") == "cleared"
+    other.file.close()
+
+
+def test_the_fold_is_kept_while_nothing_is_written(crew: Crew) -> None:
+    """The same fold, the same board: nothing is worked out twice."""
+    assert crew.k.progress() is crew.k.progress()
+    assert crew.k.board(TODAY) is crew.k.board(TODAY)
+
+
+def test_an_entry_about_one_cook_leaves_the_rows_of_the_others(crew: Crew) -> None:
+    """Ada's row is made anew, Ben's is the same one."""
+    before = {row.cook.id: row for row in crew.k.board(TODAY).rows}
+    crew.clears("ada")
+    after = {row.cook.id: row for row in crew.k.board(TODAY).rows}
+    assert after["ben"] is before["ben"]
+    assert after["ada"] is not before["ada"]
+
+
+def test_a_changed_birth_date_changes_the_board(crew: Crew) -> None:
+    """People are not in the book; a change of them shows at once."""
+    crew.k.board(TODAY)
+    crew.k.file.people.change(Person("ada", "Ada", None))
+    assert state_of(crew.k.board(TODAY), "ada", "pasta_room") == "not allowed"
+
+
+def test_changed_content_changes_the_board(crew: Crew) -> None:
+    """A station that asks for no age any more."""
+    crew.k.file.people.change(Person("ada", "Ada", None))
+    assert state_of(crew.k.board(TODAY), "ada", "pasta_room") == "not allowed"
+    crew.k.content = small_content(pasta_room={"minimum_age": None})
+    assert state_of(crew.k.board(TODAY), "ada", "pasta_room") == "not started"
+
+
+def test_the_board_of_a_day_has_the_cooks_of_that_day_by_name(crew: Crew) -> None:
+    """Those on the roster then, and nobody who joined later or left before."""
+    crew.later(days=3)
+    crew.joins("abe", "cook")
+    crew.write("cook_left", "ben", {"reason": "moved"})
+    assert [row.cook.id for row in crew.k.board(TODAY).rows] == ["ada", "ben", "mara", "nils", "sous"]
+    assert [row.cook.id for row in crew.k.board(date(2026, 3, 5)).rows] == ["abe", "ada", "mara", "nils", "sous"]
+    assert crew.k.board(date(2026, 3, 1)).rows == ()
+
+
+def test_only_the_boards_asked_for_last_are_kept(crew: Crew) -> None:
+    """Paging through a year does not fill the memory; what is asked again is the same."""
+    boards = [crew.k.board(date(2026, 3, day)) for day in range(2, 12)]
+    assert [crew.k.board(date(2026, 3, day)) for day in range(2, 12)] == boards
+
+
+def test_a_book_put_back_from_a_backup_is_folded_anew(crew: Crew, tmp_path: Path) -> None:
+    """What was written after the copy is gone from the fold as well."""
+    copy = tmp_path / "copy.db"
+    crew.k.file.back_up(copy)
+    crew.clears("ada")
+    assert state_of(crew.k.board(TODAY), "ada", "cold_side") == "cleared"
+    crew.k.file.close()
+    for left in crew.k.file.folder.glob("kitchen.db-*"):
+        left.unlink()
+    copy.replace(crew.k.file.path)
+    assert state_of(crew.k.board(TODAY), "ada", "cold_side") == "not started"
+    crew.write("cook_left", "ben", {"reason": "moved"})
+    assert not crew.k.progress().is_on_roster("ben", TODAY)
+
+
+def test_what_was_folded_inside_a_transaction_undone_is_forgotten(crew: Crew) -> None:
+    """A whole import undone leaves nothing in the fold, not even after other entries took the places."""
+    try:
+        with crew.k.file.writing():
+            crew.clears("ada")
+            assert state_of(crew.k.board(TODAY), "ada", "cold_side") == "cleared"
+            raise InterruptedError
+    except InterruptedError:
+        pass
+    crew.clears("ben")
+    board = crew.k.board(TODAY)
+    assert state_of(board, "ada", "cold_side") == "not started"
+    assert state_of(board, "ben", "cold_side") == "cleared"
+
+
+def test_another_time_zone_folds_anew(crew: Crew) -> None:
+    """17:00 UTC on 2 March is the 3rd in Auckland (tz database: UTC+13)."""
+    crew.k.progress()
+    crew.k.file.change_settings(replace(crew.k.file.settings, timezone="Pacific/Auckland"))
+    assert crew.k.progress().cooks_on(TODAY) == ()
+    assert "ada" in crew.k.progress().cooks_on(date(2026, 3, 3))
+
+
+def test_many_threads_read_one_board(crew: Crew) -> None:
+    """While one writes, eight read; none fails, and the last board has everything."""
+    problems: list[Exception] = []
+
+    def read() -> None:
+        try:
+            for _ in range(20):
+                assert len(crew.k.board(TODAY).rows) >= 5
+        except Exception as problem:
+            problems.append(problem)
+
+    readers = [Thread(target=read) for _ in range(8)]
+    for reader in readers:
+        reader.start()
+    for number in range(10):
+        crew.joins(f"new{number}", "cook")
+    for reader in readers:
+        reader.join()
+    assert problems == []
+    assert len(crew.k.board(TODAY).rows) == 15
+
+
+def test_an_empty_book_has_an_empty_board(tmp_path: Path) -> None:
+    """Before anybody joined."""
+    from trainer.store.settings import Settings
+
+    file = KitchenFile.create(tmp_path / "new", Settings("", "New"))
+    assert OpenKitchen(file, small_content()).board(TODAY).rows == ()
+    file.close()

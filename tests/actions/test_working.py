@@ -1,0 +1,114 @@
+"""Supervised shifts."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+
+from tests.actions.crew import TODAY, Crew, refused, saved
+from trainer.actions.outcome import Outcome
+from trainer.actions.watching import SupervisedShift, work_shift
+
+DINNER = SupervisedShift("ada", "cold_side", TODAY, "sous", 80, "dinner")
+
+
+def work(crew: Crew, by: str = "sous", **changes: Any) -> Outcome:
+    """Write a shift down."""
+    return work_shift(crew.k, by=by, shift=replace(DINNER, **changes), now=crew.now, key=crew.key())
+
+
+def test_a_shift_is_written_by_an_assessor_cleared_there(crew: Crew) -> None:
+    """Whom, where, when, beside whom, for how many guests."""
+    entry = saved(work(crew))
+    assert (entry.kind, entry.cook, entry.by) == ("shift_worked", "ada", "sous")
+    assert entry.body == {
+        "station": "cold_side",
+        "worked_on": "2026-03-02",
+        "beside": "sous",
+        "guests": 80,
+        "sitting": "dinner",
+    }
+
+
+def test_the_cook_beside_may_be_another_than_the_writer(crew: Crew) -> None:
+    """Ben is cleared there."""
+    crew.clears("ben")
+    saved(work(crew, beside="ben"))
+
+
+@pytest.mark.parametrize(
+    ("by", "changes", "reason"),
+    [
+        ("ben", {}, "Ben is no assessor."),
+        ("nils", {}, "Nils is not cleared today at Cold side."),
+        ("sous", {"cook": "sous"}, "Nobody signs their own work."),
+        ("sous", {"station": "fry"}, "There is no station 'fry'."),
+        ("sous", {"cook": "ghost"}, "ghost is not on the roster."),
+        ("sous", {"worked_on": TODAY + timedelta(days=1)}, "That day is still to come."),
+        ("sous", {"worked_on": TODAY - timedelta(days=2)}, "That was 2 days ago."),
+        ("sous", {"guests": -1}, "-1 guests: a number from 0 to 10000."),
+        ("sous", {"guests": 10_001}, "10001 guests: a number from 0 to 10000."),
+        ("sous", {"sitting": "tea"}, "'tea': breakfast, lunch or dinner."),
+        ("sous", {"beside": "ada"}, "A supervised shift is worked beside somebody else."),
+        ("sous", {"beside": "ben"}, "Ben was not cleared at Cold side that day."),
+        ("sous", {"beside": "ghost"}, "ghost was not cleared at Cold side that day."),
+    ],
+)
+def test_a_shift_is_refused_with_its_reason(crew: Crew, by: str, changes: dict[str, Any], reason: str) -> None:
+    """Each rule by itself."""
+    assert refused(work(crew, by, **changes)).reason == reason
+
+
+def test_yesterdays_shift_may_still_be_written(crew: Crew) -> None:
+    """The cook beside was cleared yesterday as well."""
+    crew.later(days=1)
+    saved(work(crew))
+
+
+def test_the_cook_beside_was_cleared_on_the_day_worked_not_today(crew: Crew) -> None:
+    """Ben is cleared since today; yesterday he was not."""
+    crew.later(days=1)
+    crew.clears("ben")
+    assert "not cleared" in refused(work(crew, beside="ben")).reason
+    saved(work(crew, beside="ben", worked_on=TODAY + timedelta(days=1)))
+
+
+def test_an_older_shift_needs_an_assessor_who_is_a_manager(crew: Crew) -> None:
+    """Back-dating by more than a day (house rule; record within a day is common practice)."""
+    crew.clears("nils")
+    crew.later(days=5)
+    found = refused(work(crew))
+    assert (found.who_can, found.field) == ("An assessor who is a manager too.", "worked_on")
+    saved(work(crew, by="nils"))
+
+
+def test_a_grant_stands_for_a_clearance(crew: Crew) -> None:
+    """Nils holds the pasta room's grant: he writes, and may be the one beside."""
+    crew.write("station_opened", "nils", {"station": "pasta_room", "until": "2026-03-31", "reason": "new"}, by="mara")
+    saved(work(crew, by="nils", station="pasta_room", beside="nils"))
+
+
+def test_a_shift_counts_once(crew: Crew) -> None:
+    """The same day and sitting at the same station is refused; lunch, or another station's dinner, is another shift."""
+    saved(work(crew))
+    assert refused(work(crew)).reason == "That shift is written down already."
+    saved(work(crew, sitting="lunch"))
+
+
+def test_who_may_not_stand_there_works_no_shift(crew: Crew) -> None:
+    """29 CFR 570.62: under 18 nobody helps at a dough sheeter, supervised or not; stood down is stood down."""
+    crew.write("station_opened", "nils", {"station": "pasta_room", "until": "2026-03-31", "reason": "new"}, by="mara")
+    crew.joins("kit", "cook", born=date(2010, 1, 1))
+    found = refused(work(crew, by="nils", cook="kit", station="pasta_room", beside="nils"))
+    assert found.reason.startswith("Age: not 18 before 1 January 2028")
+    crew.write("stood_down", "ada", {"station": "cold_side", "reason": "cut hand"})
+    assert refused(work(crew)).reason == "Stood down on 2 March 2026: cut hand"
+
+
+def test_a_person_erased_works_no_shift(crew: Crew) -> None:
+    """Whether they may stand there cannot be known."""
+    crew.k.file.people.erase("ada")
+    assert "erased" in refused(work(crew)).reason
