@@ -11,7 +11,7 @@ from typing import Any
 from trainer.kitchen.book import FIRST, KINDS, Deed, Entry, canonical, entry_hash, moment_text
 from trainer.store.connections import Connections, engine
 from trainer.store.identity import moment, new_id
-from trainer.store.problems import BookRefuses, KeyReused
+from trainer.store.problems import BookRefuses, DamagedKitchen, KeyReused
 
 COLUMNS = 'seq, kitchen, id, kind, at, cook, "by", body, key, previous, hash'
 LONGEST_NAME = 200  # of a cook's id, a key
@@ -243,6 +243,10 @@ def _row(entry: Entry) -> tuple[str | int, ...]:
 
 
 def _entry(row: tuple[Any, ...]) -> Entry:
-    """Return a row as an entry."""
+    """Return a row as an entry; raise `DamagedKitchen` where it cannot be one."""
     seq, kitchen, entry_id, kind, at, cook, by, body, key, previous, own_hash = row
-    return Entry(seq, kitchen, entry_id, kind, moment(at), cook, by, json.loads(body), key, previous, own_hash)
+    try:
+        when, said = moment(at), json.loads(body)
+    except (ValueError, TypeError) as problem:
+        raise DamagedKitchen(f"Entry {seq} of the book cannot be read. Check it with: trainer book verify") from problem
+    return Entry(seq, kitchen, entry_id, kind, when, cook, by, said, key, previous, own_hash)

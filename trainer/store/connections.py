@@ -118,10 +118,14 @@ class Connections:
 
         A text asked for that UTF-8 cannot write (half a character) is in no row.
         """
-        with self._told_plainly(), suppress(UnicodeEncodeError):
-            rows: list[tuple[Any, ...]] = self._mine().execute(sql, values).fetchall()
+        with self._told_plainly():
+            try:
+                rows: list[tuple[Any, ...]] = self._mine().execute(sql, values).fetchall()
+            except UnicodeEncodeError:
+                return []
+            except UnicodeDecodeError as problem:  # the engine's own message quotes a broken name in the file
+                raise engine.DatabaseError("malformed") from problem
             return rows
-        return []
 
     def write(self, sql: str, values: Sequence[Value] = ()) -> int:
         """Run one statement that changes something, in its own transaction unless one is open; return rows changed."""
