@@ -160,6 +160,13 @@ def test_a_key_sent_before_begins_nothing(crew: Crew) -> None:
         assert "already sent" in refused(outcome).reason
 
 
+@pytest.mark.parametrize("key", ["", "x" * 201, "\ud800", "a\x00"])
+def test_a_key_no_book_would_take_begins_nothing(crew: Crew, key: str) -> None:
+    """Blank, too long, half a character, or a sign that cannot be printed."""
+    crew.reads("ada", "cold_sauces")
+    assert "printable" in refused(start_practical(crew.k, by="sous", watch=COLD, now=crew.now, key=key)).reason
+
+
 def test_each_point_is_kept_as_it_is_seen(crew: Crew) -> None:
     """Judged by its readings, and changed until the signature."""
     practical = crew.begins_practical()

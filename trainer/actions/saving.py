@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.kitchen.book import Deed, Entry, Kind, canonical
 from trainer.kitchen.entitlement import Day, Entitlement
+from trainer.store.book import LONGEST_NAME
 from trainer.store.problems import BookRefuses
 
 if TYPE_CHECKING:
@@ -49,6 +50,15 @@ def saved_before(k: OpenKitchen, key: str, kind: Kind, by: str | None = None) ->
     if there is None:
         return None
     return Saved(there) if there.kind == kind and by in (None, there.by) else KEY_USED
+
+
+def unusable_key(k: OpenKitchen, key: str) -> Refused | None:
+    """Return why a key cannot name a new draft: it names a draft or an entry already, or no book would take it."""
+    if not key or len(key) > LONGEST_NAME or not key.isprintable():
+        return Refused(f"A key has 1 to {LONGEST_NAME} printable characters. Open the form anew.")
+    if k.file.drafts.get(key) is not None or k.file.book.find_key(key) is not None:
+        return KEY_USED
+    return None
 
 
 def unless(answer: Entitlement) -> Refused | None:

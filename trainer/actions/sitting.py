@@ -9,7 +9,7 @@ from typing import Any
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import append, not_on_roster, saved_before
+from trainer.actions.saving import append, not_on_roster, saved_before, unusable_key
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Day
@@ -94,8 +94,9 @@ def _resumed(k: OpenKitchen, cook: str, technique: str) -> Sitting | None:
 def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     k: OpenKitchen, cook: str, technique: Technique, seed: int, now: datetime, key: str
 ) -> Sitting | Refused:
-    if k.file.drafts.get(key) is not None or k.file.book.find_key(key) is not None:
-        return Refused("This form was already sent. Open it anew and send it again.")
+    unusable = unusable_key(k, key)
+    if unusable is not None:
+        return unusable
     try:
         questions = draw_sitting(technique, seed)
     except CannotDraw as problem:
@@ -201,7 +202,9 @@ def _unfinished(sitting: Sitting) -> Refused | None:
 
 
 def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
-    """Return what the book keeps: enough to draw and grade the very questions again."""
+    """Return what the book keeps: each question as it was asked, so that it can be shown again exactly, whatever the
+    content says by then; and the seeds, so that it can be drawn again as well.
+    """
     technique = k.content.techniques[sitting.technique]
     texts = [sitting.answers[place] for place in range(len(sitting.questions))]
     grades = [_graded(k, question, text) for question, text in zip(sitting.questions, texts, strict=True)]
@@ -222,6 +225,17 @@ def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
 def _answered(questions: Sequence[Question], texts: Sequence[str], grades: Sequence[Grade]) -> list[dict[str, Any]]:
     """Return each question with what was given for it, and the wrong method that gives the same, if one does."""
     return [
-        {"family": q.family, "seed": q.seed, "given": text, "right": g.is_right is True, "method": g.method}
+        {
+            "family": q.family,
+            "seed": q.seed,
+            "text": q.text,
+            "answer": str(q.answer.value),
+            "unit": q.answer.unit,
+            "solution": list(q.solution),
+            "given": text,
+            "right": g.is_right is True,
+            "method": g.method,
+            "says": g.says,
+        }
         for q, text, g in zip(questions, texts, grades, strict=True)
     ]

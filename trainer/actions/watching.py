@@ -9,7 +9,7 @@ from typing import Any
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import append, not_on_roster, save, saved_before, unless, wrong_text
+from trainer.actions.saving import append, not_on_roster, save, saved_before, unless, unusable_key, wrong_text
 from trainer.actions.working import SupervisedShift, work_shift
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import open_requests, technique_standing
@@ -180,8 +180,9 @@ def _resumed(k: OpenKitchen, by: str, watch: Watch) -> Practical | None:
 
 
 def _begun(k: OpenKitchen, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
-    if k.file.drafts.get(key) is not None or k.file.book.find_key(key) is not None:
-        return Refused("This form was already sent. Open it anew and send it again.")
+    unusable = unusable_key(k, key)
+    if unusable is not None:
+        return unusable
     technique = k.content.techniques[watch.technique]
     edition = technique.edition_on(k.today(now)).number
     nothing_seen = verdict(technique, ())
