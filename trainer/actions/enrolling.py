@@ -19,7 +19,7 @@ def enrol_with_proof(k: OpenKitchen, *, name: str, manager: str, secret: str, no
     A name nobody has, a cook's name and a wrong secret get the same answer after the same work.
     """
     found = _manager_named(k, manager, now)
-    proved = signing_in._proved(k, device=AT_THE_DOOR, person=found, secret=secret, now=now)
+    proved = signing_in.proved(k, device=AT_THE_DOOR, person=found, secret=secret, now=now)
     if isinstance(proved, Refused):
         return proved
     if "manager" not in k.progress().roles(found, k.today(now)):

@@ -97,7 +97,7 @@ def sign_in(k: OpenKitchen, *, device: str, person: str, secret: str, now: datet
     """
     if not _is_enrolled(k, device):
         return Refused("This device is not enrolled.", A_MANAGER)
-    kept = _proved(k, device=device, person=person, secret=secret, now=now)
+    kept = proved(k, device=device, person=person, secret=secret, now=now)
     if isinstance(kept, Refused):
         return kept
     if kept.kind == "first_code" and not _used_up(k, person, kept, now):
@@ -111,7 +111,7 @@ def prove_again(k: OpenKitchen, *, token: str, secret: str, now: datetime) -> Se
     session = k.file.sessions.find(token, now)
     if session is None:
         return Refused("You are signed out. Sign in again.")
-    kept = _proved(k, device=session.device, person=session.person, secret=secret, now=now)
+    kept = proved(k, device=session.device, person=session.person, secret=secret, now=now)
     if isinstance(kept, Refused):
         return kept
     k.file.sessions.prove(token, now)
@@ -182,7 +182,7 @@ def sign_out(k: OpenKitchen, *, token: str) -> Done:
     return Done()
 
 
-def _proved(k: OpenKitchen, *, device: str, person: str, secret: str, now: datetime) -> Secret | Refused:
+def proved(k: OpenKitchen, *, device: str, person: str, secret: str, now: datetime) -> Secret | Refused:
     """Return the person's kept secret after the right one was given, or why not; every wrong try is counted."""
     standing = k.file.throttle.count_try(person, device, now)
     if standing is not None:

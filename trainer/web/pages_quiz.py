@@ -189,7 +189,7 @@ def _result_page(found: Entry) -> ResultPage:
     body = found.body
     technique = study.technique_named(body["technique"])
     standing = guard.kitchen().progress().record(found.cook)
-    lines = lines_of(found, technique)
+    lines = lines_of(found, guard.kitchen().file.settings.decimal_mark)
     return ResultPage(
         title=f"{technique.title}: {body['right']} of {body['asked']} right",
         technique=technique,

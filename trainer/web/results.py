@@ -1,26 +1,22 @@
-"""A finished sitting, read back from the book: each question drawn again from its kept seed, with what was answered."""
+"""A finished sitting, read back from the book: each question as it was asked, with what was answered."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 from trainer.kitchen.book import Entry
-from trainer.kitchen.quiz.drawing import GRADER, CannotDraw, draw_question
-from trainer.kitchen.quiz.question import Question
-from trainer.kitchen.technique import Technique
 from trainer.recipe_math.figures import number_text
-from trainer.web import guard
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One question of a finished sitting. `text` is empty where an older edition drew it and it cannot be drawn now."""
+    """One question of a finished sitting. `says` is what was said to the cook about a wrong answer."""
 
     number: int
     text: str
     given: str
-    unit: str
     right: str
     is_right: bool
     method: str
@@ -28,35 +24,21 @@ class Line:
     solution: tuple[str, ...]
 
 
-def lines_of(entry: Entry, technique: Technique) -> tuple[Line, ...]:
+def lines_of(entry: Entry, decimal_mark: str) -> tuple[Line, ...]:
     """Return every question of a `quiz_sat` entry, in the order asked."""
-    kept = enumerate(entry.body["questions"], 1)
-    return tuple(_line(number, asked, technique, entry.body["grader"]) for number, asked in kept)
+    return tuple(_line(number, asked, decimal_mark) for number, asked in enumerate(entry.body["questions"], 1))
 
 
-def _line(number: int, asked: dict[str, Any], technique: Technique, grader: int) -> Line:
-    drawn = _drawn(asked, technique) if grader == GRADER else None
-    given, is_right, name = asked["given"], asked["right"] is True, asked["method"] or ""
-    if drawn is None:
-        return Line(number, "", given, "", "", is_right, name.replace("_", " "), "", ())
-    mark = guard.kitchen().file.settings.decimal_mark
-    method = next((m for m in drawn.wrong_methods if m.name == name), None)
+def _line(number: int, asked: dict[str, Any], decimal_mark: str) -> Line:
+    unit, given = asked["unit"], asked["given"]
+    has_unit = any(letter.isalpha() or letter in "%°$" for letter in given)
     return Line(
         number=number,
-        text=drawn.text,
-        given=given,
-        unit=drawn.answer.unit,
-        right=number_text(drawn.answer.value, 2, mark),
-        is_right=is_right,
-        method=name.replace("_", " "),
-        says=method.says if method else "",
-        solution=drawn.solution,
+        text=asked["text"],
+        given=given if has_unit else f"{given} {unit}",
+        right=f"{number_text(Fraction(asked['answer']), 2, decimal_mark)} {unit}",
+        is_right=asked["right"],
+        method=(asked["method"] or "").replace("_", " "),
+        says="" if asked["right"] else asked["says"],
+        solution=tuple(asked["solution"]),
     )
-
-
-def _drawn(asked: dict[str, Any], technique: Technique) -> Question | None:
-    setting = next((s for s in technique.questions if s.family == asked["family"]), None)
-    try:
-        return draw_question(asked["family"], asked["seed"], setting)
-    except CannotDraw:
-        return None
