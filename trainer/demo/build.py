@@ -34,14 +34,19 @@ QUERNSTONE = Settings(kitchen="", name="Quernstone", timezone="America/New_York"
 def build(folder: Path, content: Content, now: datetime) -> OpenKitchen:
     """Return the demo kitchen, made in *folder*, its past ending the day before *now*.
 
-    All of it is one transaction: a demo that could not be finished leaves an empty kitchen file and no half past.
+    A demo that could not be finished leaves nothing behind.
     """
-    kitchen = OpenKitchen(KitchenFile.create(folder, QUERNSTONE), content)
-    with kitchen.file.writing():
-        story = Story(kitchen, Random(SEED), kitchen.today(now), ZoneInfo(QUERNSTONE.timezone))  # noqa: S311 - a story
-        company = Company(story)
-        company.live()
-        plan_shifts(kitchen, company.manager, now)
+    file = KitchenFile.create(folder, QUERNSTONE)
+    kitchen = OpenKitchen(file, content)
+    try:
+        with file.writing():
+            company = Company(Story(kitchen, Random(SEED), kitchen.today(now), ZoneInfo(QUERNSTONE.timezone)))  # noqa: S311
+            company.live()
+            plan_shifts(kitchen, company.manager, now)
+    except BaseException:
+        file.close()
+        file.path.unlink()
+        raise
     return kitchen
 
 
