@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from uuid import NAMESPACE_URL, uuid5
 
 from trainer.actions import roster
@@ -14,6 +15,7 @@ from trainer.demo.cast import FAULTY_ROWS
 from trainer.store.roster_files import Choices, RosterPlan, RosterRow
 from trainer.store.shipped import shipped
 
+ISO_DATE = re.compile(rb"\d{4}-\d\d-\d\d")
 ANSWERS = Choices(date_order="dmy", left_out=FAULTY_ROWS)
 
 
@@ -40,8 +42,16 @@ def join(kitchen: OpenKitchen, numbers: set[str], by: str, when: datetime) -> Ma
 
 
 def plan_shifts(kitchen: OpenKitchen, by: str, when: datetime) -> None:
-    """Take in the planned shifts."""
-    _take_in(kitchen, (shipped("demo_roster") / "shifts.csv").read_bytes(), Choices(), by, when)
+    """Take in the planned shifts, moved on by whole weeks so that the first week of them is this one."""
+    data = (shipped("demo_roster") / "shifts.csv").read_bytes()
+    _take_in(kitchen, moved_on(data, kitchen.today(when)), Choices(), by, when)
+
+
+def moved_on(data: bytes, today: date) -> bytes:
+    """Return a file's bytes with every ISO date moved on by the whole weeks between its first date and today."""
+    dates = [date.fromisoformat(found.decode()) for found in ISO_DATE.findall(data)]
+    weeks = timedelta(weeks=max(0, (today - min(dates)).days // 7))
+    return ISO_DATE.sub(lambda found: (date.fromisoformat(found.group().decode()) + weeks).isoformat().encode(), data)
 
 
 def _has_joined(row: RosterRow, numbers: set[str]) -> bool:
