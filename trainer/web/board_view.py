@@ -12,6 +12,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Station
 
 THIS_WEEK = timedelta(days=6)
+TWO_MONTHS = timedelta(days=60)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,10 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not."""
+    """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not.
+
+    Who is on is said in short names, as there is little room; the cleared are said in full.
+    """
 
     station: str
     title: str
@@ -89,6 +93,24 @@ def answers_of(
     return tuple(_answer(station, lines, sorted(ends.get(station.id, [])), on) for station in stations)
 
 
+def short_names(names: Iterable[str]) -> dict[str, str]:
+    """Return the first name of each full name; two who share one get the first letter of the last name too."""
+    full = list(names)
+    first = {name: name.split()[0] if name.split() else name for name in full}
+    shared = list(first.values())
+    return {
+        name: word if shared.count(word) == 1 or len(name.split()) == 1 else f"{word} {name.split()[-1][0]}."
+        for name, word in first.items()
+    }
+
+
+def wall_names(answer: Answer, short: dict[str, str]) -> str:
+    """Return who stands at a station tonight in short names, at most three; with nobody planned, who may."""
+    names = answer.on_tonight or tuple(short[name] for name in answer.cleared)
+    shown = ", ".join(names[:3])
+    return shown if len(names) <= 3 else f"{shown} +{len(names) - 3}"
+
+
 def when_words(day: date, on: date) -> str:
     """Return a coming day as the kitchen says it: ``today``, ``Friday`` within the week, else ``12 Dec``.
 
@@ -100,6 +122,11 @@ def when_words(day: date, on: date) -> str:
         return f"{day:%A}"
     year = f" {day.year}" if day.year != on.year else ""
     return f"{day.day} {day:%b}{year}"
+
+
+def board_until(day: date, on: date) -> str:
+    """Return a last good day as short as a cell allows: to the day for two months, then month and year."""
+    return when_words(day, on) if day <= on + TWO_MONTHS else f"{day:%b %Y}"
 
 
 def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: Shown) -> Line:
@@ -116,7 +143,7 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
         cook=clearance.cook,
         station=clearance.station,
         state=clearance.state,
-        until=f"to {when_words(until, shown.on)}" if until else "",
+        until=f"to {board_until(until, shown.on)}" if until else "",
         on_tonight=_sittings([p for p in mine if p.station == clearance.station]),
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
@@ -131,6 +158,7 @@ def _sittings(planned: Iterable[Planned]) -> str:
 def _answer(station: Station, lines: Sequence[Line], ends: Sequence[date], on: date | None) -> Answer:
     """Return one station's answer."""
     cells = [(line.name, cell) for line in lines for cell in line.cells if cell.station == station.id]
+    short = short_names(line.name for line in lines)
     cleared = tuple(name for name, cell in cells if cell.is_cleared)
     return Answer(
         station=station.id,
@@ -138,8 +166,8 @@ def _answer(station: Station, lines: Sequence[Line], ends: Sequence[date], on: d
         nobody=not cleared,
         text=_answer_text(len(cleared), ends, on),
         cleared=cleared,
-        on_tonight=tuple(name for name, cell in cells if cell.is_cleared and cell.on_tonight),
-        not_cleared_but_on=tuple(name for name, cell in cells if cell.on_tonight and not cell.is_cleared),
+        on_tonight=tuple(short[name] for name, cell in cells if cell.is_cleared and cell.on_tonight),
+        not_cleared_but_on=tuple(short[name] for name, cell in cells if cell.on_tonight and not cell.is_cleared),
     )
 
 

@@ -118,7 +118,7 @@ def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> str:
 def _practical(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the technique with its edition, the verdict with its reasons, and every point."""
     head = f"{naming.technique(body['technique'])}, edition {body['edition']}, at {naming.station(body['station'])}"
-    verdict = "Verdict: " + "; ".join([body["verdict"], *body.get("reasons", ())])
+    verdict = " ".join(f"{text.rstrip('.')}." for text in (f"Verdict: {body['verdict']}", *body.get("reasons", ())))
     note = [f"Note: {body['note']}"] if body.get("note") else []
     return [head, verdict, *points_told(body, naming.content.techniques.get(body["technique"])), *note]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
 from typing import ClassVar
 
 from flask import Blueprint, Response, url_for
@@ -59,6 +58,7 @@ class WaitingCook:
 
     cook: str
     cook_name: str
+    first_name: str
     technique: str
     technique_title: str
     wait: str
@@ -118,7 +118,7 @@ def work_shift() -> AnyResponse:
     shift = watching.SupervisedShift(
         cook=form.cook.data,
         station=form.station.data,
-        worked_on=form.worked_on.day or guard.today() + timedelta(0),
+        worked_on=form.worked_on.day or guard.today(),
         beside=form.beside.data,
         guests=form.guests.number or 0,
         sitting=form.sitting.data,
@@ -163,9 +163,11 @@ def _waiting_cook(one: watching.Waiting, me: str, today: Day) -> WaitingCook:
     """Return a request in words, with this assessor's right to answer it."""
     right = may_sign(me, one.cook, one.technique, today)
     person, technique = today.people.get(one.cook), today.content.techniques.get(one.technique)
+    name = person.name if person else one.cook
     return WaitingCook(
         cook=one.cook,
-        cook_name=person.name if person else one.cook,
+        cook_name=name,
+        first_name=name.split()[0],
         technique=one.technique,
         technique_title=technique.title if technique else one.technique,
         wait=f"Waiting {waited(one.since)}, since {moment(one.since)}",

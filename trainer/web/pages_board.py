@@ -12,7 +12,7 @@ from flask import Blueprint, Response, abort, request, url_for
 from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.kitchen.clearance import Clearance, Held, Missing, State, clearance_of
 from trainer.web import guard
-from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of
+from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, short_names, wall_names
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import moment, weekday
 from trainer.web.page import Page, show
@@ -39,7 +39,17 @@ class BoardPage(Page):
     states: tuple[str, ...]
     last_seq: int
     head: str
-    printed: str
+    as_of: str
+    day_words: str
+
+
+@dataclass(frozen=True, slots=True)
+class WallLine:
+    """One station on the wall."""
+
+    title: str
+    names: str
+    nobody: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,7 +58,7 @@ class WallPage(Page):
 
     template: ClassVar[str] = "board/wall.html"
     heading: str
-    answers: tuple[Answer, ...]
+    stations: tuple[WallLine, ...]
     more_href: str
     more_words: str
 
@@ -126,7 +136,8 @@ def tonight() -> Response:
             states=STATES,
             last_seq=last,
             head=head,
-            printed=moment(guard.now()),
+            as_of=moment(guard.now()),
+            day_words=words,
         ),
         status=400 if asked.problem else 200,
     )
@@ -138,13 +149,14 @@ def wall() -> Response:
     """Show six stations at a time in letters for the wall."""
     k = guard.kitchen()
     today = guard.today()
-    _, answers = _board_words(k, k.board(today))
+    lines, answers = _board_words(k, k.board(today))
+    short = short_names(line.name for line in lines)
     shown, more = _wall_page(answers, request.args.get("from", ""))
     return show(
         WallPage(
             title="The wall",
             heading=weekday(today),
-            answers=shown,
+            stations=tuple(WallLine(one.title, wall_names(one, short), one.nobody) for one in shown),
             more_href=more,
             more_words="The other stations",
         )

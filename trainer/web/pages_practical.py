@@ -31,7 +31,6 @@ from trainer.web.practical_view import (
     reading_labels,
     record_kept,
     record_of,
-    units_first,
 )
 from trainer.web.typed_fields import OneOfField
 
@@ -236,7 +235,7 @@ def sign(practical: str) -> AnyResponse:
     form = SignForm()
     there = guard.kitchen().file.book.find_key(form.key.data)
     if there is not None and there.kind == "practical_watched" and there.by == guard.person().id:
-        return go("assessor.practical.kept", entry=there.id, saved=there.id)
+        return go("assessor.practical.kept", entry=there.id)
     under_way = _mine(practical)
     if not form.is_sent_right():
         return _record_page(under_way, form)
@@ -253,7 +252,7 @@ def sign(practical: str) -> AnyResponse:
     if isinstance(outcome, Refused):
         form.refuse(outcome)
         return _record_page(under_way, form)
-    return go("assessor.practical.kept", entry=outcome.entry.id, saved=outcome.entry.id)
+    return go("assessor.practical.kept", entry=outcome.entry.id)
 
 
 @pages.get("/practicals/kept/<entry>")
@@ -425,7 +424,7 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
             count=len(technique.checklist),
             critical=asked.critical,
             text=asked.text,
-            line=line_to_meet(asked, units_first()),
+            line=line_to_meet(asked),
             unit=limit_quantity(asked.limit).unit.symbol if asked.limit else "",
             form=form,
             seen=kept.seen if kept else "",

@@ -10,9 +10,9 @@ from trainer.actions.watching import Practical
 from trainer.kitchen.book import Entry
 from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.technique import Limit, Point, Technique
-from trainer.recipe_math.printing import written
+from trainer.recipe_math.printing import as_given, written
 from trainer.recipe_math.quantity import Quantity
-from trainer.web import filters, guard
+from trainer.web import filters
 from trainer.web.entry_words import Naming
 
 DIMENSION_WORDS: Mapping[str, str] = {"temperature": "Temperature", "length": "Length", "volume": "Volume"}
@@ -21,7 +21,7 @@ JUDGED_WORDS: Mapping[str, str] = {"weighed": "Weight", "timed": "Time"}
 
 @dataclass(frozen=True, slots=True)
 class LineToMeet:
-    """The measured line, first in the kitchen's own units in large figures, then in the other ones."""
+    """The measured line: in its own unit in large figures, then in the other system."""
 
     first: str
     also: str
@@ -65,12 +65,15 @@ class Record:
     note: str
 
 
-def line_to_meet(point: Point, units_first: str) -> LineToMeet | None:
-    """Return the line of a measured point in both unit systems; None for a point judged by eye."""
+def line_to_meet(point: Point) -> LineToMeet | None:
+    """Return the line of a measured point, its own unit first; None for a point judged by eye.
+
+    A reading typed without a unit is read in the line's own unit, so that unit stands in large figures.
+    """
     if point.limit is None:
         return None
-    systems = ("metric", "us") if units_first == "metric" else ("us", "metric")
-    first, also = (_span(point.limit, system) for system in systems)
+    is_metric = limit_quantity(point.limit).unit.system == "metric"
+    first, also = (_span(point.limit, system) for system in (("metric", "us") if is_metric else ("us", "metric")))
     words = [f"({also})"] if also != first else []
     if point.pieces > 1:
         words.append(f"{point.pieces_inside} of {point.pieces} inside.")
@@ -164,17 +167,25 @@ def _from_book(seen: Mapping[str, Any], point: Point | None) -> PointKept:
 
 
 def _span(limit: Limit, system: str) -> str:
-    """Return a line in one unit system: ``4.3 oz to 4.7 oz``, ``32 °C or less``."""
+    """Return a line in one unit system, unrounded in the one it was given in: ``4.3 to 4.7 oz``, ``32 °C or less``."""
     low, high = limit.lowest, limit.highest
     if low is not None and high is not None:
-        return f"{written(low, system)} to {written(high, system)}"
+        return _from_to(_in(low, system), _in(high, system))
     if high is not None:
-        return f"{written(high, system)} or less"
+        return f"{_in(high, system)} or less"
     if low is not None:
-        return f"{written(low, system)} or more"
-    return written(limit_quantity(limit), system)
+        return f"{_in(low, system)} or more"
+    return _in(limit_quantity(limit), system)
 
 
-def units_first() -> str:
-    """Return which unit system this kitchen reads first."""
-    return guard.kitchen().file.settings.units_first
+def _in(quantity: Quantity, system: str) -> str:
+    """Return a quantity in one unit system; never rounded in its own, since the line is what it says."""
+    is_own = (quantity.unit.system == "metric") == (system == "metric")
+    return as_given(quantity) if is_own else written(quantity, system)
+
+
+def _from_to(low: str, high: str) -> str:
+    """Return two amounts as a span, with a unit both share said once."""
+    amount, _, symbol = low.rpartition(" ")
+    shared = amount and symbol == high.rpartition(" ")[2]
+    return f"{amount if shared else low} to {high}"

@@ -8,10 +8,11 @@ from datetime import date
 
 from wtforms import SelectField
 from wtforms.fields.choices import SelectChoice
-from wtforms.validators import StopValidation
+from wtforms.validators import StopValidation, ValidationError
 
 from trainer.web.forms import KitchenForm, TextField
 
+AS_ISO = "Write year, month, day, like 2026-11-03."
 WHOLE = re.compile(r"[0-9]{1,6}")
 
 
@@ -26,7 +27,7 @@ class NeedsText:
     def __call__(self, form: KitchenForm, field: TextField) -> None:
         """Refuse blank text and text that is too long."""
         del form
-        typed = field.data if isinstance(field.data, str) else field.typed
+        typed = (field.data or "").strip()
         if not typed:
             raise StopValidation(self.words)
         if len(typed) > self.longest:
@@ -38,11 +39,6 @@ class DayField(TextField):
 
     day: date | None = None
 
-    @property
-    def typed(self) -> str:
-        """Return the text as typed."""
-        return str(self.data or "")
-
     def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
         """Read the day, or refuse with the value and the rule."""
         del form
@@ -51,7 +47,7 @@ class DayField(TextField):
         try:
             self.day = date.fromisoformat(self.data)
         except ValueError:
-            raise StopValidation(f"“{self.data[:40]}” is not a day. Write year, month, day, like 2026-11-03.") from None
+            raise ValidationError(f"“{self.data[:40]}” is not a day. {AS_ISO}") from None
 
 
 class WholeField(TextField):
@@ -66,7 +62,7 @@ class WholeField(TextField):
         if validation_stopped:
             return
         if not WHOLE.fullmatch(text):
-            raise StopValidation(f"“{str(self.data)[:40]}” is not a whole number. Write it in figures, like 40.")
+            raise ValidationError(f"“{str(self.data)[:40]}” is not a whole number. Write it in figures, like 40.")
         self.number = int(text)
 
 

@@ -1,0 +1,254 @@
+"""The assessor: who waits, a practical point by point, the record, the signature, the supervised shift."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from tests.web.conftest import PIN, Clock
+from tests.web.hands import Hands, Seen
+from tests.web.kitchen_people import ask, clear, write
+from trainer.actions.open_kitchen import OpenKitchen
+
+WEIGHTS: dict[str, Any] = {
+    f"reading_{number}": text for number, text in enumerate(("4.5", "128 g", "4 1/2 oz", "4.4", "5"), 1)
+}
+
+
+def start_watching(bo: Hands, kitchen: OpenKitchen) -> Seen:
+    """Let Bo, who is cleared, begin to watch Ana, who asked; return the first point."""
+    clear(kitchen, "bo")
+    ask(kitchen, "ana")
+    bo.open("/ready")
+    bo.press("Watch Ana, Ana Pardo, Pasta nesting")
+    return bo.follow("Start")
+
+
+def watch_all(bo: Hands, kitchen: OpenKitchen) -> Seen:
+    """Let Bo see all three points met; return the record as it will be kept."""
+    start_watching(bo, kitchen)
+    bo.press("Meets it")
+    bo.press("Meets it", **WEIGHTS)
+    return bo.press("Meets it")
+
+
+def test_an_assessor_starts_on_who_is_ready_to_show(bo: Hands) -> None:
+    """The first page after signing in is the list of who waits; empty, it says so."""
+    page = bo.open("/")
+    assert page.path == "/ready"
+    assert "No one is waiting to be watched." in page.work
+
+
+def test_the_longest_wait_comes_first(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Of two who wait, the one who asked first stands on top, with how long."""
+    clear(kitchen, "bo")
+    ask(kitchen, "ana", days=1)
+    ask(kitchen, "dev", days=3)
+    page = bo.open("/ready")
+    assert [h.get_text() for h in page.soup.select("ol h2")] == ["Dev Karim", "Ana Pardo"]
+    assert "Waiting 3 days" in page.work
+
+
+def test_who_may_not_sign_is_told_why_and_who_can(bo: Hands, kitchen: OpenKitchen) -> None:
+    """An assessor not cleared there gets no button, but the reason."""
+    ask(kitchen, "ana")
+    page = bo.open("/ready")
+    assert "Not for you to sign." in page.work
+    assert not page.soup.select("ol form")
+
+
+def test_hazards_come_before_the_first_point(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Beginning a practical shows every hazard of the technique and its allergens."""
+    clear(kitchen, "bo")
+    ask(kitchen, "ana")
+    bo.open("/ready")
+    page = bo.press("Watch Ana, Ana Pardo, Pasta nesting")
+    assert page.heading == "Pasta nesting"
+    assert "Keep fingers out of the die" in page.work
+    assert "wheat, egg" in page.work
+
+
+def test_a_measured_point_shows_its_line_and_a_field_a_piece(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Five pieces are five labelled fields, under the line in its own unit."""
+    start_watching(bo, kitchen)
+    page = bo.press("Meets it")
+    assert page.heading == "Nests weigh the same."
+    assert "4.3 to 4.7 oz" in page.work
+    assert "4 of 5 inside" in page.work
+    assert page.field("Weight 5 of 5")["inputmode"] == "decimal"
+
+
+def test_units_and_fractions_are_taken_as_typed(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Readings in grams and in fractions of an ounce are kept as typed."""
+    page = watch_all(bo, kitchen)
+    assert page.heading == "The record as it will be kept"
+    assert "4.5, 128 g, 4 1/2 oz, 4.4, 5" in page.work
+
+
+def test_numbers_outside_cannot_meet_it(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Meets it over readings outside is refused, and every reading stays in its field."""
+    start_watching(bo, kitchen)
+    bo.press("Meets it")
+    page = bo.press("Meets it", **{**WEIGHTS, "reading_1": "6 oz"})
+    assert page.status == 400
+    assert "the readings decide" in page.problems[0]
+    assert page.field("Weight 1 of 5")["value"] == "6 oz"
+    assert page.title.startswith("Error: ")
+
+
+def test_a_reading_that_is_no_number_is_named(bo: Hands, kitchen: OpenKitchen) -> None:
+    """A word in a reading's field is refused at that field, with the word."""
+    start_watching(bo, kitchen)
+    bo.press("Meets it")
+    page = bo.press("Meets it", **{**WEIGHTS, "reading_2": "heavy"})
+    assert "heavy" in page.problems[0]
+    assert page.field("Weight 2 of 5")["aria-invalid"] == "true"
+
+
+def test_not_yet_over_good_numbers_asks_for_a_note(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Being stricter than the numbers needs a note, and the note's field says so."""
+    start_watching(bo, kitchen)
+    bo.press("Meets it")
+    page = bo.press("Not yet", **WEIGHTS)
+    assert page.field("Note")["aria-invalid"] == "true"
+
+
+def test_the_two_answers_look_alike(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Meets it and Not yet are buttons of one class: colour does not lead the hand."""
+    page = start_watching(bo, kitchen)
+    assert page.button("Meets it")["class"] == page.button("Not yet")["class"]
+
+
+def test_every_answer_is_kept_at_once(bo: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]) -> None:
+    """On another device the assessor comes back to the same point."""
+    start_watching(bo, kitchen)
+    bo.press("Meets it")
+    again = sign_in("bo")
+    page = again.open("/ready")
+    assert "1 of 3 points seen." in page.work
+    again.follow("Go on")
+    assert again.follow("Go on at point 2").heading == "Nests weigh the same."
+
+
+def test_unsafe_goes_straight_to_the_record(bo: Hands, kitchen: OpenKitchen) -> None:
+    """After Stop: unsafe nothing more is watched; the verdict is stopped."""
+    start_watching(bo, kitchen)
+    page = bo.press("Stop: unsafe")
+    assert page.heading == "The record as it will be kept"
+    assert "Verdict: Stopped" in page.work
+
+
+def test_the_record_names_edition_station_and_verdict(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Before signing, everything that will be kept is on the page."""
+    page = watch_all(bo, kitchen)
+    for words in ("Ana Pardo", "Pasta nesting, edition 2", "Pasta room", "Bo Lind", "Verdict: Meets it", "Line:"):
+        assert words in page.work
+
+
+def test_signing_asks_for_the_pin_again(bo: Hands, kitchen: OpenKitchen) -> None:
+    """A wrong PIN signs nothing, and the note typed stays."""
+    watch_all(bo, kitchen)
+    page = bo.press("Sign", {"Your PIN": "11112222"}, note="Clean hands.")
+    assert page.problems == ["That name and secret do not go together."]
+    assert "Clean hands." in str(page.field("Note"))
+    assert kitchen.progress().record("ana").watched == ()
+
+
+def test_an_empty_pin_signs_nothing(bo: Hands, kitchen: OpenKitchen) -> None:
+    """No PIN typed, nothing saved, and it says so."""
+    watch_all(bo, kitchen)
+    page = bo.press("Sign")
+    assert "Nothing was saved yet." in page.problems[0]
+
+
+def test_a_signed_practical_is_on_the_spike(bo: Hands, kitchen: OpenKitchen) -> None:
+    """The right PIN signs; the page says when it was saved and shows the record as kept."""
+    watch_all(bo, kitchen)
+    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    assert page.heading == "Saved 12:00, on the spike"
+    assert "4.5, 128 g, 4 1/2 oz, 4.4, 5" in page.work
+    (watched,) = kitchen.progress().record("ana").watched
+    assert (watched.verdict, watched.by, watched.edition) == ("meets it", "bo", 2)
+
+
+def test_sending_the_signature_twice_writes_one_entry(bo: Hands, kitchen: OpenKitchen) -> None:
+    """The same form sent again gives the same page, and one entry."""
+    watch_all(bo, kitchen)
+    record = bo.page
+    bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    bo.page = record
+    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    assert page.heading == "Saved 12:00, on the spike"
+    assert len(kitchen.progress().record("ana").watched) == 1
+
+
+def test_an_assessor_who_helped_can_say_not_yet(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Ticking that one coached lowers the verdict, with that as its reason."""
+    watch_all(bo, kitchen)
+    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="y")
+    assert "Verdict: Not yet" in page.work
+    assert "Helped or coached." in page.work
+
+
+def test_a_practical_belongs_to_who_watches(bo: Hands, ana: Hands, cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Cook and manager cannot open an assessor's practical."""
+    start_watching(bo, kitchen)
+    path = bo.page.path
+    assert ana.open(path).status == 403
+    assert cleo.open(path).status == 403
+
+
+def test_putting_it_away_is_asked_once_and_writes_nothing(bo: Hands, kitchen: OpenKitchen) -> None:
+    """A practical put away unsigned is gone from the list and not in the book."""
+    watch_all(bo, kitchen)
+    bo.follow("Put this away unsigned")
+    page = bo.press("Put it away")
+    assert page.path == "/ready"
+    assert "In your hand" not in page.work
+    assert kitchen.progress().record("ana").watched == ()
+
+
+def test_a_cook_who_has_not_studied_is_not_watched(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Choosing somebody who has not passed the quiz is refused with what is missing, both choices kept."""
+    clear(kitchen, "bo")
+    bo.open("/practicals/new")
+    page = bo.press("Watch", cook="ana", technique="nests")
+    assert page.problems
+    assert page.soup.select_one("#cook option[selected]")["value"] == "ana"  # type: ignore[index]
+
+
+def test_a_supervised_shift_is_kept(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Cook, station, day, beside whom and guests make one entry."""
+    clear(kitchen, "bo")
+    bo.open("/shifts-worked/new")
+    answers: dict[str, Any] = {
+        "cook": "ana",
+        "station": "pasta_room",
+        "beside": "bo",
+        "guests": "64",
+        "sitting": "dinner",
+    }
+    page = bo.press("Keep this shift", **answers)
+    assert page.path == "/ready", page.work
+    (worked,) = kitchen.progress().record("ana").shifts
+    assert (worked.station, worked.beside) == ("pasta_room", "bo")
+
+
+def test_a_shift_form_keeps_what_was_typed(bo: Hands) -> None:
+    """A day that is no day is named at its field, and everything else stays."""
+    bo.open("/shifts-worked/new")
+    page = bo.press("Keep this shift", worked_on="yesterday", guests="about forty", cook="ana")
+    assert page.field("Day")["value"] == "yesterday"
+    assert any("“yesterday” is not a day" in problem for problem in page.problems)
+    assert any("“about forty” is not a whole number" in problem for problem in page.problems)
+    assert page.soup.select_one("#cook option[selected]")["value"] == "ana"  # type: ignore[index]
+
+
+def test_a_right_lost_meanwhile_signs_nothing(bo: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+    """Stood down between watching and signing, an assessor is refused, and the record waits."""
+    watch_all(bo, kitchen)
+    write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Cut hand."}, by="cleo", days=0)
+    clock.pass_by(seconds=5)
+    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    assert page.status == 400
+    assert kitchen.progress().record("ana").watched == ()

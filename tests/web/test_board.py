@@ -1,0 +1,194 @@
+"""The board: an answer a station, a state a cell, any past day, the proof behind a cell, the wall."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from bs4 import Tag
+
+from tests.web.hands import Hands, Seen
+from tests.web.kitchen_people import clear, study, write
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.store.shifts import PlannedShift
+from trainer.web.board_view import board_until, short_names, when_words
+
+TODAY = date(2026, 11, 3)  # a Tuesday
+
+
+def cell(page: Seen, name: str, station: str) -> Tag:
+    """Return the cell of a cook at a station, found through the table's own headers."""
+    heads = [th.get_text().strip() for th in page.soup.select("thead tr")[0].find_all("th")]
+    for row in page.soup.select("tbody tr"):
+        head = row.find("th")
+        if head and name in head.get_text():
+            found = row.find_all(["th", "td"])[heads.index(station)]
+            assert isinstance(found, Tag)
+            return found
+    raise AssertionError(f"{name} is not on the board")
+
+
+def answer(page: Seen, station: str) -> str:
+    """Return what a station's column says first."""
+    heads = [th.get_text().strip() for th in page.soup.select("thead tr")[0].find_all("th")]
+    cells = page.soup.select("thead tr")[1].find_all(["th", "td"])
+    return " ".join(cells[heads.index(station)].get_text(" ").split())
+
+
+def test_a_manager_starts_on_the_board(cleo: Hands) -> None:
+    """The first page after signing in is tonight's board."""
+    page = cleo.open("/")
+    assert page.path == "/board"
+    assert page.heading.startswith("Tonight's board")
+
+
+def test_a_station_answers_before_the_cooks_do(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """The row on top says how many are cleared, or that no one is."""
+    clear(kitchen, "bo")
+    page = cleo.open("/board")
+    assert answer(page, "Pasta room").startswith("1 cleared")
+    assert answer(page, "Sauté").startswith("No one cleared")
+
+
+def test_a_cell_says_its_state_in_a_word_and_a_shape(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Word and shape together; the shape is silent for whoever hears the page."""
+    clear(kitchen, "bo")
+    found = cell(cleo.open("/board"), "Bo Lind", "Pasta room")
+    assert "cleared" in found.get_text()
+    assert found.select_one("use[href='#shape-cleared']")
+    assert found.svg
+    assert found.svg["aria-hidden"] == "true"
+
+
+def test_a_clearance_about_to_end_says_when(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Signed off nearly twelve months ago: due again, with the last good day, in the cell and in the answer."""
+    clear(kitchen, "bo", days=362)
+    study(kitchen, "bo", days=30)
+    page = cleo.open("/board")
+    assert "due again" in cell(page, "Bo Lind", "Pasta room").get_text()
+    assert "1 cleared, 1 ends" in answer(page, "Pasta room")
+
+
+def test_who_is_planned_tonight_is_told(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """A planned cook who is cleared is named on top; one who is not is named too, as not cleared."""
+    clear(kitchen, "bo")
+    kitchen.file.shifts.add(
+        [PlannedShift(TODAY, "dinner", "bo", "pasta_room"), PlannedShift(TODAY, "dinner", "ana", "saute")]
+    )
+    page = cleo.open("/board")
+    assert "On: Bo" in answer(page, "Pasta room")
+    assert "On, not cleared: Ana" in answer(page, "Sauté")
+    assert "dinner" in cell(page, "Bo Lind", "Pasta room").get_text()
+
+
+def test_a_past_day_shows_what_was_true_then(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """The day before the sign-off, Bo was not cleared; the cells lead to the proof of that day."""
+    clear(kitchen, "bo", days=10)
+    page = cleo.open("/board?on=2026-10-23")
+    found = cell(page, "Bo Lind", "Pasta room")
+    assert "cleared" not in found.get_text()
+    assert found.a
+    assert str(found.a["href"]).endswith("?on=2026-10-23")
+
+
+@pytest.mark.parametrize("typed", ["yesterday", "3/11/2026", "2026-13-01", "2026-02-30", "2027-01-01", "<b>"])
+def test_a_day_that_cannot_be_shown_is_said_and_kept(cleo: Hands, typed: str) -> None:
+    """A text that is no day, and a day to come: a plain message, what was typed stays, the board is today's."""
+    page = cleo.open(f"/board?on={typed}")
+    assert page.status == 400
+    assert page.field("Day, as year-month-day")["value"] == typed
+    assert page.soup.select_one(".problem")
+    assert page.title.startswith("Error: ")
+
+
+def test_a_manager_who_works_no_station_is_not_on_the_board(cleo: Hands) -> None:
+    """The board has cooks and assessors on it."""
+    page = cleo.open("/board")
+    assert not [th for th in page.soup.select("tbody th") if "Cleo" in th.get_text()]
+
+
+def test_the_board_scrolls_in_a_region_with_a_name(cleo: Hands) -> None:
+    """The table stands in a region that can be reached by keyboard and has the caption for its name."""
+    region = cleo.open("/board").soup.select_one("[role=region]")
+    assert region
+    assert region["tabindex"] == "0"
+    assert region.find(id=str(region["aria-labelledby"]))
+
+
+def test_a_cell_opens_its_proof(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """One press: who signed, when, which edition, the readings, the entry's id."""
+    signed = clear(kitchen, "bo")
+    found = cell(cleo.open("/board"), "Bo Lind", "Pasta room")
+    assert found.a
+    page = cleo.open(str(found.a["href"]))
+    assert page.heading == "Bo Lind at Pasta room"
+    for words in ("Cleared", "Dev Karim", "edition 2", "4.5, 4.4, 4.6, 4.5, 4.7", "Note: Neat.", signed.id):
+        assert words in page.work
+
+
+def test_the_proof_names_everything_missing_and_the_next_act(cleo: Hands) -> None:
+    """For a cook with no history each missing thing has words and a next act."""
+    page = cleo.open("/board/ana/saute")
+    missing = page.soup.select(".slips > li")
+    assert len(missing) >= 2
+    assert all("Next: " in one.get_text() for one in missing)
+
+
+def test_a_stood_down_cook_can_be_put_back_from_the_proof(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """The proof shows the reason, and the way back."""
+    clear(kitchen, "bo")
+    write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Cut hand."}, by="cleo", days=1)
+    page = cleo.open("/board/bo/pasta_room")
+    assert "Cut hand." in page.work
+    assert page.link("Put back on this station") == "/cooks/bo/put-back?station=pasta_room"
+
+
+def test_a_cell_of_nobody_is_not_there(cleo: Hands) -> None:
+    """An unknown cook or station has no page."""
+    assert cleo.open("/board/nobody/saute").status == 404
+    assert cleo.open("/board/ana/nowhere").status == 404
+
+
+def test_a_cook_does_not_see_the_board(ana: Hands) -> None:
+    """The board and its proofs are the manager's."""
+    assert ana.open("/board").status == 403
+    assert ana.open("/board/bo/saute").status == 403
+
+
+def test_the_wall_has_station_and_names(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Each station with the first names of who may run it, or that no one may."""
+    clear(kitchen, "bo")
+    page = cleo.open("/board/wall")
+    lines = [" ".join(line.get_text(" ").split()) for line in page.soup.select("dl > div")]
+    assert lines == ["Pasta room Bo", "Sauté No one cleared"]
+
+
+def test_the_wall_does_not_show_to_a_stranger(stranger: Hands) -> None:
+    """A device nobody enrolled shows no names."""
+    assert "Bo" not in stranger.open("/board/wall").work
+
+
+@pytest.mark.parametrize(
+    ("day", "words"),
+    [
+        (date(2026, 11, 3), "today"),
+        (date(2026, 11, 6), "Friday"),
+        (date(2026, 11, 9), "Monday"),
+        (date(2026, 11, 10), "10 Nov"),
+        (date(2027, 11, 6), "6 Nov 2027"),
+    ],
+)
+def test_a_coming_day_is_said_as_a_kitchen_says_it(day: date, words: str) -> None:
+    """Weekday within six days, so that no two days of the span share a name; then the date."""
+    assert when_words(day, TODAY) == words
+
+
+def test_a_far_day_is_short_in_a_cell() -> None:
+    """Beyond two months a cell gives month and year."""
+    assert board_until(date(2027, 7, 26), TODAY) == "Jul 2027"
+
+
+def test_two_with_one_first_name_are_told_apart() -> None:
+    """Where two share a first name, the last name's first letter is added."""
+    short = short_names(["Ana Pardo", "Ana Costa", "Bo Lind"])
+    assert list(short.values()) == ["Ana P.", "Ana C.", "Bo"]
