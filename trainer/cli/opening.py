@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+import click
+
 from trainer import clock
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.cli.exits import CHECK_FAILED, Stop
@@ -29,6 +31,9 @@ def content_of(folder: Path, settings: Settings) -> Content:
         first = problems[0]
         where = f"{first.file}:{first.line}: {first.problem}"
         raise Stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
+    if problems:
+        text = f"The content has {len(problems)} problems; what they touch is left out. See: trainer content check"
+        click.echo(text, err=True)
     return content
 
 
