@@ -216,7 +216,7 @@ def _asks(station: Station, k: OpenKitchen, cleared: int) -> Asks:
             asked.title + (" (nobody works here without it)" if asked.bars else "") for asked in station.certificates
         ),
         age=age,
-        shifts=counted(station.supervised_shifts, "supervised shift"),
+        shifts=counted(station.supervised_shifts, "supervised shift") if station.supervised_shifts else "",
         warn=f"Due again shows {counted(station.warn_days, 'day')} before the last good day.",
         cleared=f"{counted(cleared, 'cook')} cleared today" if cleared else "No one cleared",
         nobody=not cleared,
