@@ -15,15 +15,17 @@ from trainer.actions import watching
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.entitlement import Day, may_sign
-from trainer.web import guard, pages_practical
+from trainer.web import guard, pages_practical, pages_signing
 from trainer.web.filters import moment, waited
 from trainer.web.forms import KitchenForm, PlainForm
+from trainer.web.in_hand import so_far_words
 from trainer.web.page import Page, go, show
-from trainer.web.pages_practical import cooks_but_me, so_far_words
+from trainer.web.pages_practical import cooks_but_me
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 
 pages = Blueprint("assessor", __name__)
 pages.register_blueprint(pages_practical.pages)
+pages.register_blueprint(pages_signing.pages)
 
 
 class ShiftForm(KitchenForm):

@@ -1,36 +1,31 @@
-"""A practical on screen: hazards first, one point a screen, the record as it will be kept, then the signature."""
+"""A practical on screen: hazards first, then one point a screen; the record and signature are in their own module."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any, ClassVar, cast, get_args
 
 from flask import Blueprint, Response, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import BooleanField, PasswordField, TextAreaField
+from wtforms import TextAreaField
 
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
-from trainer.actions.watching import Look, Practical, Signing, Watch
+from trainer.actions.watching import Look, Practical, Watch
 from trainer.kitchen.entitlement import may_sign_at
 from trainer.kitchen.practical import PointSeen, Seen
 from trainer.kitchen.technique import Hazard, Point, Technique
-from trainer.web import guard, proving
-from trainer.web.entry_words import Naming
-from trainer.web.filters import clock_time, counted, moment
-from trainer.web.forms import KitchenForm, PlainForm, TextField
+from trainer.web import guard
+from trainer.web.forms import KitchenForm, TextField
+from trainer.web.in_hand import mine, naming, technique_of
 from trainer.web.page import Page, go, show
 from trainer.web.practical_view import (
     LineToMeet,
     PointLine,
-    Record,
     limit_quantity,
     line_to_meet,
     next_number,
     reading_labels,
-    record_kept,
-    record_of,
 )
 from trainer.web.typed_fields import OneOfField
 
@@ -54,14 +49,6 @@ class PointForm(KitchenForm):
     def readings(self) -> list[TextField]:
         """Return the fields of the readings, in the sequence they are taken."""
         return [field for field in self if field.name.startswith("reading_")]
-
-
-class SignForm(KitchenForm):
-    """The signature: the assessor's secret again, a note, and the right to say *not yet* all the same."""
-
-    not_yet = BooleanField("I helped or coached: say not yet")
-    note = TextAreaField("Note")
-    secret = PasswordField("Your PIN")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,43 +93,6 @@ class PointPage(Page):
     record_href: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class RecordPage(Page):
-    """The record as it will be kept, and the signature."""
-
-    template: ClassVar[str] = "assessor/record.html"
-    own_url: str
-    record: Record
-    can_lower: bool
-    form: SignForm
-    drop_href: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class DropPage(Page):
-    """Whether to put a practical away unsigned."""
-
-    template: ClassVar[str] = "assessor/drop.html"
-    own_url: str
-    back: str
-    cook_name: str
-    technique_title: str
-    so_far: str
-    form: PlainForm
-
-
-@dataclass(frozen=True, kw_only=True)
-class KeptPage(Page):
-    """A signed practical, as the book keeps it."""
-
-    template: ClassVar[str] = "assessor/kept.html"
-    heading: str
-    record: Record
-    signed_at: str
-    seq: int
-    entry: str
-
-
 @pages.get("/practicals/new")
 @guard.needs("assessor")
 def choose() -> Response:
@@ -171,15 +121,15 @@ def start() -> AnyResponse:
 @guard.needs("assessor")
 def resume(practical: str) -> Response:
     """Show the hazards, with the way to the first point not seen yet."""
-    under_way = _mine(practical)
-    technique = _technique(under_way)
+    under_way = mine(practical)
+    technique = technique_of(under_way)
     number = next_number(technique, under_way.seen)
     content = guard.kitchen().content
     return show(
         HazardsPage(
             title=technique.title,
-            cook_name=_naming().person(under_way.cook),
-            station_title=_naming().station(under_way.station),
+            cook_name=naming().person(under_way.cook),
+            station_title=naming().station(under_way.station),
             technique_title=technique.title,
             hazards=technique.hazards,
             allergens=tuple(content.allergens.get(allergen, allergen) for allergen in technique.allergens),
@@ -193,7 +143,7 @@ def resume(practical: str) -> Response:
 @guard.needs("assessor")
 def point(practical: str, number: int) -> Response:
     """Show one point, with what was kept of it."""
-    under_way = _mine(practical)
+    under_way = mine(practical)
     asked = _point(under_way, number)
     kept = under_way.seen.get(asked.id)
     return _point_page(under_way, number, _point_form(asked, kept), kept)
@@ -203,7 +153,7 @@ def point(practical: str, number: int) -> Response:
 @guard.needs("assessor")
 def see(practical: str, number: int) -> AnyResponse:
     """Keep what was seen at one point, at once, and go on to the next one not seen."""
-    under_way = _mine(practical)
+    under_way = mine(practical)
     asked = _point(under_way, number)
     form = _point_form(asked, None)
     said = request.form.get("seen", "")
@@ -221,90 +171,6 @@ def see(practical: str, number: int) -> AnyResponse:
     return _after(under_way, number, kept)
 
 
-@pages.get("/practicals/<practical>/record")
-@guard.needs("assessor")
-def record(practical: str) -> Response:
-    """Show the record as it will be kept."""
-    return _record_page(_mine(practical), SignForm())
-
-
-@pages.post("/practicals/<practical>/record")
-@guard.needs("assessor")
-def sign(practical: str) -> AnyResponse:
-    """Sign the record: the secret is asked for again, and the entry is in the book before "Saved" is said."""
-    form = SignForm()
-    there = guard.kitchen().file.book.find_key(form.key.data)
-    if there is not None and there.kind == "practical_watched" and there.by == guard.person().id:
-        return go("assessor.practical.kept", entry=there.id)
-    under_way = _mine(practical)
-    if not form.is_sent_right():
-        return _record_page(under_way, form)
-    proved_at = proving.proved_now(form)
-    if proved_at is None:
-        return _record_page(under_way, form)
-    outcome = watching.sign_practical(
-        guard.kitchen(),
-        by=guard.person().id,
-        signing=_signing(under_way, form, proved_at),
-        now=guard.now(),
-        key=form.key.data,
-    )
-    if isinstance(outcome, Refused):
-        form.refuse(outcome)
-        return _record_page(under_way, form)
-    return go("assessor.practical.kept", entry=outcome.entry.id)
-
-
-@pages.get("/practicals/kept/<entry>")
-@guard.needs("assessor")
-def kept(entry: str) -> Response:
-    """Show a signed practical to whoever signed it."""
-    found = guard.kitchen().file.book.find(entry)
-    if found is None or found.kind != "practical_watched" or found.by != guard.person().id:
-        abort(404)
-    return show(
-        KeptPage(
-            title="On the spike",
-            heading=f"Saved {clock_time(found.at)}, on the spike",
-            record=record_kept(found, _naming()),
-            signed_at=moment(found.at),
-            seq=found.seq,
-            entry=found.id,
-        )
-    )
-
-
-@pages.route("/practicals/<practical>/drop", methods=["GET", "POST"])
-@guard.needs("assessor")
-def drop(practical: str) -> AnyResponse:
-    """Put a practical away unsigned, after asking once."""
-    under_way = _mine(practical)
-    form = PlainForm()
-    if form.is_sent_right():
-        refused = watching.drop_practical(guard.kitchen(), by=guard.person().id, practical=practical)
-        if refused is None:
-            return go("assessor.waiting")
-        form.refuse(refused)
-    return show(
-        DropPage(
-            title="Put this away unsigned?",
-            own_url=url_for(".drop", practical=practical),
-            back=url_for(".resume", practical=practical),
-            cook_name=_naming().person(under_way.cook),
-            technique_title=_technique(under_way).title,
-            so_far=so_far_words(under_way),
-            form=form,
-        )
-    )
-
-
-def so_far_words(practical: Practical) -> str:
-    """Return how far a practical has come: ``3 of 6 points seen``."""
-    technique = guard.kitchen().content.techniques.get(practical.technique)
-    count = len(technique.checklist) if technique else len(practical.seen)
-    return f"{len(practical.seen)} of {counted(count, 'point')} seen."
-
-
 def cooks_but_me(*, with_me: bool = False) -> dict[str, str]:
     """Return the cooks of today by name; oneself is left out unless asked for."""
     k, me = guard.kitchen(), guard.person().id
@@ -314,34 +180,12 @@ def cooks_but_me(*, with_me: bool = False) -> dict[str, str]:
     return {person.id: person.name for person in named if with_me or person.id != me}
 
 
-def _mine(practical: str) -> Practical:
-    """Return this assessor's own practical under way; anybody else's is not there for them."""
-    found = watching.find_practical(guard.kitchen(), practical)
-    if found is None or found.by != guard.person().id:
-        abort(404, "This practical is not in your hand. It may be signed already, or put away.")
-    return found
-
-
-def _technique(practical: Practical) -> Technique:
-    """Return the technique of a practical; one that was taken out of the content cannot go on."""
-    found = guard.kitchen().content.techniques.get(practical.technique)
-    if found is None:
-        abort(404, "The technique of this practical is no longer taught. Put the practical away.")
-    return found
-
-
 def _point(practical: Practical, number: int) -> Point:
     """Return a point of the checklist by its number, from 1."""
-    checklist = _technique(practical).checklist
+    checklist = technique_of(practical).checklist
     if not 1 <= number <= len(checklist):
         abort(404)
     return checklist[number - 1]
-
-
-def _naming() -> Naming:
-    """Return what turns ids into words."""
-    k = guard.kitchen()
-    return Naming(k.people(), k.content)
 
 
 def _station_for(cook: str, technique: str) -> str:
@@ -375,7 +219,7 @@ def _start_words(practical: Practical, number: int | None) -> str:
 def _to_point(practical: Practical, number: int | None) -> str:
     """Return the address of a point, or of the record when every point is seen or the practical was stopped."""
     if number is None or _is_stopped(practical):
-        return url_for(".record", practical=practical.id)
+        return url_for("assessor.signing.record", practical=practical.id)
     return url_for(".point", practical=practical.id, number=number)
 
 
@@ -403,22 +247,22 @@ def _refuse_point(form: PointForm, refused: Refused, said: str) -> None:
 def _after(practical: Practical, number: int, kept: PointSeen) -> Response:
     """Return the way on: to the next point not seen, or to the record."""
     if kept.seen == "unsafe":
-        return go(".record", practical=practical.id)
-    following = next_number(_technique(practical), {*practical.seen, kept.point}, after=number)
+        return go("assessor.signing.record", practical=practical.id)
+    following = next_number(technique_of(practical), {*practical.seen, kept.point}, after=number)
     if following is None:
-        return go(".record", practical=practical.id)
+        return go("assessor.signing.record", practical=practical.id)
     return go(".point", practical=practical.id, number=following)
 
 
 def _point_page(practical: Practical, number: int, form: PointForm, kept: PointSeen | None) -> Response:
     """Return the page of one point."""
-    asked, technique = _point(practical, number), _technique(practical)
+    asked, technique = _point(practical, number), technique_of(practical)
     following = next_number(technique, practical.seen, after=number)
     return show(
         PointPage(
             title=f"Point {number}: {asked.text}",
             own_url=url_for(".see", practical=practical.id, number=number),
-            cook_name=_naming().person(practical.cook),
+            cook_name=naming().person(practical.cook),
             technique_title=technique.title,
             number=number,
             count=len(technique.checklist),
@@ -429,7 +273,7 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
             form=form,
             seen=kept.seen if kept else "",
             points=_point_lines(practical, technique, number),
-            record_href=url_for(".record", practical=practical.id) if following is None else "",
+            record_href=url_for("assessor.signing.record", practical=practical.id) if following is None else "",
         )
     )
 
@@ -444,31 +288,4 @@ def _point_lines(practical: Practical, technique: Technique, here: int) -> tuple
             is_here=number == here,
         )
         for number, point in enumerate(technique.checklist, 1)
-    )
-
-
-def _signing(practical: Practical, form: SignForm, proved_at: datetime) -> Signing:
-    """Return what is signed."""
-    note = (form.note.data or "").strip()
-    if form.not_yet.data and practical.verdict.word == "meets it":
-        return Signing(practical.id, proved_at, note or "Helped or coached.", "not yet")
-    return Signing(practical.id, proved_at, note)
-
-
-def _record_page(practical: Practical, form: SignForm) -> Response:
-    """Return the record with the signature under it."""
-    technique = _technique(practical)
-    hrefs = {
-        point.id: url_for(".point", practical=practical.id, number=number)
-        for number, point in enumerate(technique.checklist, 1)
-    }
-    return show(
-        RecordPage(
-            title="The record as it will be kept",
-            own_url=url_for(".sign", practical=practical.id),
-            record=record_of(practical, _naming(), hrefs),
-            can_lower=practical.verdict.word == "meets it",
-            form=form,
-            drop_href=url_for(".drop", practical=practical.id),
-        )
     )

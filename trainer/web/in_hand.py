@@ -1,0 +1,41 @@
+"""The practical an assessor has in hand: theirs alone, with its technique and the words for how far it has come."""
+
+from __future__ import annotations
+
+from flask import abort
+
+from trainer.actions import watching
+from trainer.actions.watching import Practical
+from trainer.kitchen.technique import Technique
+from trainer.web import guard
+from trainer.web.entry_words import Naming
+from trainer.web.filters import counted
+
+
+def so_far_words(practical: Practical) -> str:
+    """Return how far a practical has come: ``3 of 6 points seen``."""
+    technique = guard.kitchen().content.techniques.get(practical.technique)
+    count = len(technique.checklist) if technique else len(practical.seen)
+    return f"{len(practical.seen)} of {counted(count, 'point')} seen."
+
+
+def mine(practical: str) -> Practical:
+    """Return this assessor's own practical under way; anybody else's is not there for them."""
+    found = watching.find_practical(guard.kitchen(), practical)
+    if found is None or found.by != guard.person().id:
+        abort(404, "This practical is not in your hand. It may be signed already, or put away.")
+    return found
+
+
+def technique_of(practical: Practical) -> Technique:
+    """Return the technique of a practical; one that was taken out of the content cannot go on."""
+    found = guard.kitchen().content.techniques.get(practical.technique)
+    if found is None:
+        abort(404, "The technique of this practical is no longer taught. Put the practical away.")
+    return found
+
+
+def naming() -> Naming:
+    """Return what turns ids into words."""
+    k = guard.kitchen()
+    return Naming(k.people(), k.content)
