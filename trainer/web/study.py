@@ -69,7 +69,7 @@ def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tu
     if sitting:
         return 0, "Your quiz is open.", Act(f"Go on with the quiz: {name}", url_for("quiz.sitting", sitting=sitting))
     if standing.asked_since and not standing.is_signed:
-        return 5, f"You asked to be watched. Waiting {waited(standing.asked_since)}.", None
+        return 2, f"You asked to be watched. Waiting {waited(standing.asked_since)}.", None
     if not standing.is_read:
         steps = counted(len(technique.steps), "step")
         return 4, f"Read it: {steps}.", Act(f"Read: {name}", url_for("cook.technique", technique=technique.id))
