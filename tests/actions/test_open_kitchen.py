@@ -66,12 +66,12 @@ def test_changed_content_changes_the_board(crew: Crew) -> None:
 
 
 def test_the_board_of_a_day_has_the_cooks_of_that_day_by_name(crew: Crew) -> None:
-    """Those on the roster then, and nobody who joined later or left before."""
+    """Those on the roster then, and nobody who joined later, left before, or (as Mara) only manages."""
     crew.later(days=3)
     crew.joins("abe", "cook")
     crew.write("cook_left", "ben", {"reason": "moved"})
-    assert [row.cook.id for row in crew.k.board(TODAY).rows] == ["ada", "ben", "mara", "nils", "sous"]
-    assert [row.cook.id for row in crew.k.board(date(2026, 3, 5)).rows] == ["abe", "ada", "mara", "nils", "sous"]
+    assert [row.cook.id for row in crew.k.board(TODAY).rows] == ["ada", "ben", "nils", "sous"]
+    assert [row.cook.id for row in crew.k.board(date(2026, 3, 5)).rows] == ["abe", "ada", "nils", "sous"]
     assert crew.k.board(date(2026, 3, 1)).rows == ()
 
 
@@ -126,7 +126,7 @@ def test_many_threads_read_one_board(crew: Crew) -> None:
     def read() -> None:
         try:
             for _ in range(20):
-                assert len(crew.k.board(TODAY).rows) >= 5
+                assert len(crew.k.board(TODAY).rows) >= 4
         except Exception as problem:
             problems.append(problem)
 
@@ -138,7 +138,7 @@ def test_many_threads_read_one_board(crew: Crew) -> None:
     for reader in readers:
         reader.join()
     assert problems == []
-    assert len(crew.k.board(TODAY).rows) == 15
+    assert len(crew.k.board(TODAY).rows) == 14
 
 
 def test_an_empty_book_has_an_empty_board(tmp_path: Path) -> None:

@@ -16,6 +16,8 @@ from trainer.store.kitchen_file import KitchenFile
 
 DAYS_KEPT = 4
 
+AT_STATIONS = frozenset({"cook", "assessor"})  # whoever only manages stands at no station
+
 
 @dataclass(frozen=True, slots=True)
 class BoardRow:
@@ -95,7 +97,7 @@ class OpenKitchen:
         return Day(self.progress(), self.content, self.people(), on)
 
     def board(self, on: date) -> Board:
-        """Return every clearance of the cooks on the roster that day, as the book said then.
+        """Return every clearance of those who cook or assess, on the roster that day, as the book said then.
 
         A row is worked out again only after an entry about that cook or a change of the person.
         """
@@ -116,7 +118,8 @@ class OpenKitchen:
         self, progress: Progress, people: Mapping[str, Person], on: date, kept: _KeptBoard | None
     ) -> _KeptBoard:
         """Return the board of a day, taking over the rows of cooks about whom nothing has changed."""
-        stations, cooks = tuple(self.content.stations.values()), set(progress.cooks_on(on))
+        stations = tuple(self.content.stations.values())
+        cooks = {name for name in progress.cooks_on(on) if progress.roles(name, on) & AT_STATIONS}
         records = {name: progress.record(name) for name in people if name in cooks}
         good = self._good_rows(kept, people, records)
         rows = tuple(

@@ -133,13 +133,16 @@ def _asked_already(cook: str, technique: str, day: Day) -> Refused | None:
 
 
 def waiting(k: OpenKitchen, on: date) -> tuple[Waiting, ...]:
-    """Return the open requests of a day, longest wait first; a later practical of the technique answers one."""
-    progress = k.progress()
+    """Return the open requests of a day, longest wait first; a later practical of the technique answers one.
+
+    A cook whose reading or quiz has run out since they asked is not ready to show, and not listed until it is mended.
+    """
+    progress, taught = k.progress(), k.content.techniques
     found = [
         (line.at, line.seq, Waiting(line.entry, cook, line.technique, line.at))
         for cook in progress.cooks_on(on)
         for line in open_requests(progress.record(cook).as_of(on))
-        if line.technique in k.content.techniques
+        if line.technique in taught and technique_standing(cook, taught[line.technique], progress, on).may_be_watched
     ]
     return tuple(request for _, _, request in sorted(found, key=lambda item: item[:2]))
 

@@ -10,8 +10,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from trainer.kitchen.reading import read_quantity
 from trainer.kitchen.technique import Limit, Point, Technique
-from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import QuantityProblem
 
 Seen = Literal["meets it", "not yet", "unsafe"]
@@ -111,7 +111,7 @@ def _admits(limit: Limit, text: str, decimal_mark: str | None) -> bool | str:
     if own is None:
         return f"the line {limit.id} has no value to measure against: tick the point."
     try:
-        value = parse_quantity(text, default_unit=own.symbol, decimal_mark=decimal_mark).whole()
+        value = read_quantity(text, own.symbol, decimal_mark).whole()
     except QuantityProblem as problem:
         return str(getattr(problem, "rule", problem))
     if value.unit.dimension != own.dimension:

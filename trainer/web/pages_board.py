@@ -20,7 +20,6 @@ from trainer.web.page import Page, show
 pages = Blueprint("board", __name__)
 STATES: tuple[str, ...] = get_args(State)
 WALL_LINES = 6
-WORKS_A_STATION = frozenset({"cook", "assessor"})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -223,9 +222,8 @@ def _board_words(k: OpenKitchen, board: Board) -> tuple[tuple[Line, ...], tuple[
     planned = planned_on(k, board.on)
     query = "" if board.on == guard.today() else f"?on={board.on}"
     shown = Shown(board.on, url_for("board.tonight"), query)
-    at_work = [row for row in board.rows if k.progress().roles(row.cook.id, board.on) & WORKS_A_STATION]
-    lines = lines_of(((row.cook, row.clearances) for row in at_work), planned, shown)
-    everything: Iterable[Clearance] = (clearance for row in at_work for clearance in row.clearances)
+    lines = lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
+    everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
     return lines, answers_of(board.stations, lines, everything)
 
 
