@@ -1,0 +1,100 @@
+"""The demo kitchen on a Friday at six, made once and copied for each test, with people at browsers of their own."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.browser import engine
+from tests.browser.engine import PHONE, PHONE_AT_NIGHT, TABLET_AT_NIGHT, WIDE, Screen, Served
+from tests.browser.somebody import Somebody
+from trainer.demo.build import build
+from trainer.kitchen.technique import Content
+from trainer.store.content_files import load_content
+from trainer.store.shipped import shipped
+
+FRIDAY_AT_SIX = datetime(2026, 11, 27, 23, 0, tzinfo=UTC)  # 18:00 in New York
+HERE = Path(__file__).parent
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark every test in this folder; skip them, with the reason, where no browser is installed."""
+    ours = [item for item in items if HERE in item.path.parents]
+    for item in ours:
+        item.add_marker(pytest.mark.browser)
+        if not engine.chromium():
+            item.add_marker(pytest.mark.skip(reason=f"No Chromium found; looked for {', '.join(engine.NAMES)}."))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Return a running browser; every person gets a profile of their own in it."""
+    with engine.running_browser() as running:
+        yield running
+
+
+@pytest.fixture(scope="session")
+def content() -> Content:
+    """Return what the kitchen teaches, as shipped."""
+    loaded, problems = load_content(shipped("content"))
+    assert loaded is not None, problems
+    assert not problems
+    return loaded
+
+
+@pytest.fixture(scope="session")
+def made(content: Content, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with the demo kitchen, made once."""
+    folder = tmp_path_factory.mktemp("made") / "kitchen"
+    kitchen = build(folder, content, FRIDAY_AT_SIX)
+    kitchen.file.secret_key()
+    kitchen.file.close()
+    return folder
+
+
+@pytest.fixture
+def serve(content: Content) -> Iterator[Callable[[Path], Served]]:
+    """Return a way to serve a kitchen for as long as the test lasts."""
+    with ExitStack() as open_until_the_end:
+        yield lambda folder: open_until_the_end.enter_context(engine.serving(folder, content, FRIDAY_AT_SIX))
+
+
+@pytest.fixture
+def quernstone(made: Path, tmp_path: Path, serve: Callable[[Path], Served]) -> Served:
+    """Return the demo kitchen, copied for this test and served."""
+    folder = tmp_path / "kitchen"
+    shutil.copytree(made, folder)
+    return serve(folder)
+
+
+@pytest.fixture(params=[PHONE, TABLET_AT_NIGHT, WIDE], ids=lambda screen: screen.name)
+def screen(request: pytest.FixtureRequest) -> Screen:
+    """Return each screen a journey is made at."""
+    chosen: Screen = request.param
+    return chosen
+
+
+@pytest.fixture
+def night() -> Screen:
+    """Return a phone at night."""
+    return PHONE_AT_NIGHT
+
+
+@pytest.fixture
+def sit_down(browser: Browser) -> Iterator[Callable[..., Somebody]]:
+    """Return a way to sit somebody down at a browser; at the end nobody's browser may have complained."""
+    people: list[Somebody] = []
+
+    def sit(served: Served, screen: Screen = PHONE, *, script: bool = True) -> Somebody:
+        people.append(Somebody(browser, served.address, screen, script=script))
+        return people[-1]
+
+    yield sit
+    for each in people:
+        each.leave()

@@ -1,0 +1,148 @@
+"""What people do at Quernstone, step by step: each function goes on from the page a person is at."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from fractions import Fraction
+
+from tests.browser.engine import Served
+from tests.browser.somebody import Somebody
+from trainer.actions import sitting, studying, watching
+from trainer.actions.demo_door import DEMO_PIN, doors
+from trainer.actions.outcome import Saved
+from trainer.kitchen.quiz.drawing import draw_sitting
+from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.technique import Limit, Point, Technique
+from trainer.recipe_math.figures import number_text
+
+TICK = "Meets it"
+
+
+def first_name(served: Served, role: str) -> str:
+    """Return the first name of the demo's new hire, sous chef or manager."""
+    return _door(served, role).first_name
+
+
+def person_id(served: Served, role: str) -> str:
+    """Return the id of the demo's new hire, sous chef or manager."""
+    return _door(served, role).person
+
+
+def _door(served: Served, role: str):  # type: ignore[no-untyped-def]  # noqa: ANN202
+    on = served.kitchen.today(served.clock())
+    return next(door for door in doors(served.kitchen, on) if door.role == role)
+
+
+def step_in(who: Somebody, served: Served, role: str) -> None:
+    """Step into the demo kitchen as one of its three people."""
+    who.open("/")
+    who.press(f"Step in as {first_name(served, role)}")
+
+
+def read_whole(who: Somebody, technique: Technique) -> None:
+    """Read a technique from its first page to the acknowledgement, one step a screen."""
+    assert who.heading == technique.title
+    assert who.next_act() == "Start the steps"
+    for number, step in enumerate(technique.steps, 1):
+        assert who.heading == f"Step {number} of {len(technique.steps)}"
+        assert " ".join(step.text.split()) in who.work
+        assert who.next_act() == "Next"
+    assert who.heading == f"{technique.title}: check yourself"
+    assert re.fullmatch(r"I have read edition \d+", who.next_act())
+    assert re.search(r"Saved \d\d:\d\d", who.work)
+
+
+def questions_of(served: Served, cook: str) -> tuple[Question, ...]:
+    """Return the questions of a cook's open sitting, drawn again from the seed kept with it."""
+    kept = served.kitchen.file.drafts.list("sitting", cook=cook)[-1]
+    return draw_sitting(served.kitchen.content.techniques[kept.about], kept.body["seed"])
+
+
+def typed(value: Fraction) -> str:
+    """Return a number the way somebody types it."""
+    return number_text(value, 4)
+
+
+def answer(who: Somebody, number: int, text: str) -> None:
+    """Answer the question on screen."""
+    assert who.page.title().startswith(f"Question {number} of ")
+    who.key_in("Your answer", text)
+    who.press("Keep it")
+
+
+def answer_from(who: Somebody, questions: Sequence[Question], start: int, wrong: int) -> list[str]:
+    """Answer from a question on to the last; the first *wrong* of them that can be by a listed wrong method.
+
+    Return what the cook is to be told about those.
+    """
+    told: list[str] = []
+    for number, question in list(enumerate(questions, 1))[start - 1 :]:
+        slips = [slip for slip in question.wrong_methods if slip.value >= 0]
+        if len(told) < wrong and slips:
+            answer(who, number, typed(slips[0].value))
+            told.append(slips[0].says)
+        else:
+            answer(who, number, typed(question.answer.value))
+    return told
+
+
+def ready_to_show(served: Served, cook: str, technique: Technique) -> None:
+    """Let a cook have read a technique, passed its quiz and asked to be watched."""
+    k, now = served.kitchen, served.clock()
+    key = f"{cook}-{technique.id}"
+    studying.acknowledge_reading(k, cook=cook, technique=technique.id, now=now, key=f"{key}-read")
+    begun = sitting.start_sitting(k, cook=cook, technique=technique.id, seed=7, now=now, key=f"{key}-quiz")
+    assert isinstance(begun, sitting.Sitting)
+    for index, question in enumerate(begun.questions):
+        text = typed(question.answer.value)
+        sitting.answer_question(k, sitting=begun.id, index=index, text=text, now=now)
+    assert isinstance(sitting.finish_sitting(k, sitting=begun.id, now=now, key=f"{key}-done"), Saved)
+    asked = watching.ask_to_be_watched(k, cook=cook, technique=technique.id, now=now, key=f"{key}-ask")
+    assert isinstance(asked, Saved)
+
+
+def inside(limit: Limit) -> str:
+    """Return a reading that meets a line, in its own unit."""
+    found = limit.target or limit.highest or limit.lowest
+    assert found is not None
+    return number_text(found.amount, 3)
+
+
+def outside(limit: Limit) -> str:
+    """Return a reading that misses a line."""
+    if limit.highest is not None:
+        return number_text(limit.highest.amount * 2 + 1, 3)
+    assert limit.lowest is not None
+    return number_text(limit.lowest.amount / 2, 3)
+
+
+def readings_of(who: Somebody, point: Point, value: str) -> None:
+    """Take every reading of a measured point."""
+    inputs = who.page.locator(".readout input")
+    assert inputs.count() == point.pieces
+    for place in range(point.pieces):
+        label = who.page.locator(f"label[for={inputs.nth(place).get_attribute('id')}]").inner_text()
+        who.key_in(label, value)
+
+
+def watch(who: Somebody, technique: Technique, missed: str = "") -> None:
+    """Watch a practical from its first point to the record; at *missed* every reading lies outside."""
+    for number, point in enumerate(technique.checklist, 1):
+        assert f"Point {number} of {len(technique.checklist)}" in who.work
+        if point.limit is not None and point.judged != "ticked":
+            readings_of(who, point, outside(point.limit) if point.id == missed else inside(point.limit))
+        if point.id == missed:
+            who.press(TICK)
+            assert "the readings decide" in who.work
+            assert who.page.title().startswith("Error: ")
+            who.press("Not yet")
+        else:
+            who.press(TICK)
+    assert who.heading == "The record as it will be kept"
+
+
+def sign(who: Somebody, pin: str = DEMO_PIN) -> None:
+    """Sign the record with the PIN."""
+    who.key_in("Your PIN", pin)
+    who.press("Sign")

@@ -1,0 +1,55 @@
+"""A new hire: reads a technique, sits its quiz, learns which wrong method was used, passes, asks to be watched."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from tests.browser.engine import Screen, Served
+from tests.browser.journeys import answer, answer_from, person_id, questions_of, read_whole, step_in, typed
+from tests.browser.somebody import Somebody
+
+A_PINCH = "a pinch"
+
+
+def test_from_the_first_step_to_asking_to_be_watched(
+    quernstone: Served, sit_down: Callable[..., Somebody], screen: Screen
+) -> None:
+    """The next act is always on the one enamel button, and what was done is kept through a closed browser."""
+    noor, cook = sit_down(quernstone, screen), person_id(quernstone, "New hire")
+    step_in(noor, quernstone, "New hire")
+    technique = next(t for t in quernstone.kitchen.content.techniques.values() if noor.next_act() == f"Read: {t.title}")
+    read_whole(noor, technique)
+
+    assert noor.next_act() == f"Sit the quiz: {technique.title}"
+    assert noor.next_act() == "Start the quiz"
+    questions = questions_of(quernstone, cook)
+    answer(noor, 1, typed(questions[0].answer.value))
+
+    noor.fill("Your answer", A_PINCH)
+    noor.press("Keep it")
+    assert noor.page.title().startswith("Error: Question 2 of ")
+    assert noor.page.get_by_label("Your answer").input_value() == A_PINCH
+    summary = noor.page.locator("[role=alert] li").inner_text()
+    assert A_PINCH in summary
+    assert summary in noor.page.locator(".problem").inner_text()
+
+    noor.close_and_come_back()
+    assert noor.next_act() == f"Go on with the quiz: {technique.title}"
+    assert noor.heading == " ".join(questions[1].text.split())
+    told = answer_from(noor, questions, 2, wrong=technique.asked - technique.need_right + 1)
+
+    assert noor.heading == "Your answers"
+    noor.next_act()
+    assert f"{technique.need_right - 1} of {technique.asked} right" in noor.work
+    for words in told:
+        assert " ".join(words.split()) in noor.work
+
+    assert noor.next_act() == "Sit it again"
+    assert noor.next_act() == "Start the quiz"
+    again = questions_of(quernstone, cook)
+    assert [q.text for q in again] != [q.text for q in questions]
+    answer_from(noor, again, 1, wrong=0)
+    noor.next_act()
+    assert f"{technique.asked} of {technique.asked} right Passed" in noor.work
+    assert noor.next_act() == "Ask to be watched"
+    assert "You asked to be watched." in noor.work
