@@ -49,7 +49,9 @@ def test_a_public_function_says_first_what_comes_back_and_has_an_example(module:
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__)
 def test_no_float_is_written(module: ModuleType) -> None:
-    """Amounts are fractions; a float would lose the last digit."""
+    """Amounts are fractions; a float would lose the last digit. An estimate of heat or time says that it is one."""
+    if "an estimate, in floats" in (module.__doc__ or ""):
+        return
     for node in ast.walk(source_of(module)):
         assert not (isinstance(node, ast.Constant) and isinstance(node.value, float)), ast.dump(node)
         assert not (isinstance(node, ast.Name) and node.id == "float"), ast.dump(node)

@@ -1,0 +1,117 @@
+"""What the estimates of heat and time share: checked plain numbers, readings, and how they are written.
+
+What works with these is an estimate, in floats: temperatures in celsius, times in minutes, weights in grams.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import isfinite
+
+from trainer.recipe_math.figures import number_text, rounded_half_up
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+
+ABSOLUTE_ZERO_CELSIUS = -273.15
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One look at a thermometer: minutes on a clock that starts anywhere, and what it showed in celsius."""
+
+    minutes: float
+    celsius: float
+
+    def __post_init__(self) -> None:
+        """Refuse what no clock or thermometer shows."""
+        finite(self.minutes, "a time in minutes")
+        a_temperature(self.celsius)
+
+
+def in_celsius(temperature: Quantity) -> float:
+    """Return a temperature as a plain number of celsius; WrongDimension for anything else.
+
+    >>> in_celsius(Quantity.of(212, "°F"))
+    100.0
+    """
+    return float(temperature.to("°C").amount)
+
+
+def in_minutes(duration: Quantity) -> float:
+    """Return a duration as a plain number of minutes; WrongDimension for anything else.
+
+    >>> in_minutes(Quantity.of(2, "h"))
+    120.0
+    """
+    return float(duration.to("min").amount)
+
+
+def finite(value: float, what: str) -> float:
+    """Return the number; NaN and infinity are refused (QuantityProblem names *what* was meant).
+
+    >>> finite(20, "a weight")
+    20
+    """
+    if not isfinite(value):
+        raise QuantityProblem(f"{value} is not {what}: give a number.")
+    return value
+
+
+def above_zero(value: float, what: str) -> float:
+    """Return the number where it is finite and above zero; otherwise QuantityProblem.
+
+    >>> above_zero(20, "a weight in grams")
+    20
+    """
+    if finite(value, what) <= 0:
+        raise QuantityProblem(f"{value} is not {what}: it must be above zero.")
+    return value
+
+
+def a_temperature(celsius: float) -> float:
+    """Return the temperature where there can be one: above -273.15 °C; otherwise QuantityProblem.
+
+    >>> a_temperature(-18)
+    -18
+    """
+    if finite(celsius, "a temperature in celsius") <= ABSOLUTE_ZERO_CELSIUS:
+        raise QuantityProblem(f"{celsius} °C is not a temperature: nothing is that cold.")
+    return celsius
+
+
+def in_order(readings: Sequence[Reading], at_least: int) -> tuple[Reading, ...]:
+    """Return the readings where there are enough, each later than the one before; otherwise QuantityProblem.
+
+    >>> len(in_order([Reading(0, 60), Reading(30, 40)], at_least=2))
+    2
+    """
+    if len(readings) < at_least:
+        raise QuantityProblem(f"{len(readings)} readings are too few: give at least {at_least}.")
+    for before, after in pairwise(readings):
+        if after.minutes <= before.minutes:
+            raise QuantityProblem(f"The reading at {after.minutes:g} min does not follow the one before: put in order.")
+    return tuple(readings)
+
+
+def degrees(celsius: float) -> str:
+    """Return a temperature written both ways, to a tenth of a degree.
+
+    >>> degrees(21.1111)
+    '21.1 °C (70 °F)'
+    """
+    fahrenheit = Fraction(celsius) * 9 / 5 + 32
+    return f"{number_text(Fraction(celsius), 1)} °C ({number_text(fahrenheit, 1)} °F)"
+
+
+def hours_text(minutes: float) -> str:
+    """Return a time as hours and minutes, to a tenth of a minute.
+
+    >>> hours_text(130), hours_text(45.25)
+    ('2 h 10 min', '45.3 min')
+    """
+    tenths = Fraction(rounded_half_up(Fraction(minutes) * 10), 10)
+    hours, rest = divmod(tenths, 60)
+    parts = [f"{hours} h"] if hours else []
+    return " ".join([*parts, f"{number_text(rest, 1)} min"] if rest or not hours else parts)
