@@ -1,0 +1,185 @@
+"""Kitchens at the command line: the demo, a new one, the board, the proof, the roster, the book."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from pathlib import Path
+from typing import get_args
+
+import pytest
+from click.testing import CliRunner
+
+from tests.cli.conftest import NOW, Run
+from trainer.actions.outcome import Saved
+from trainer.actions.standing import AtStation, stand_down
+from trainer.cli import trainer
+from trainer.cli.opening import open_here
+from trainer.kitchen.clearance import State
+
+ROSTER = Path(__file__).parents[2] / "demo_roster" / "roster.csv"
+PASSPHRASE = "copper pans over the pass\n"
+
+
+def states(run: Run, *args: str) -> dict[str, dict[str, str]]:
+    """Return the state of every cook at every station, as `board --json` prints it."""
+    lines = run("board", "--json", *args).output.splitlines()
+    rows = [json.loads(line) for line in lines]
+    return {row["cook"]: {name: cell["state"] for name, cell in row["stations"].items()} for row in rows}
+
+
+def test_every_state_occurs_on_the_demo_board(run: Run) -> None:
+    """The demo shows each word a board can hold; fourteen cooks, five stations."""
+    board = states(run)
+    assert len(board) == 14
+    assert {len(row) for row in board.values()} == {5}
+    assert {state for row in board.values() for state in row.values()} == set(get_args(State))
+
+
+def test_each_missing_thing_is_in_words_and_a_clearance_has_none(run: Run) -> None:
+    """Nobody is cleared while something is missing, and nobody is short of reasons who is not."""
+    for line in run("board", "--json").output.splitlines():
+        for cell in json.loads(line)["stations"].values():
+            assert (cell["state"] in ("cleared", "due again")) == (not cell["missing"])
+
+
+def test_a_past_day_shows_the_record_as_it_was_then(run: Run) -> None:
+    """The day before the first entry nobody was on the roster; on the first day nobody was cleared."""
+    assert states(run, "--on", "2025-05-28") == {}
+    first_day = states(run, "--on", "2025-05-29")
+    assert first_day
+    assert not any(state == "cleared" for row in first_day.values() for state in row.values())
+
+
+def test_the_board_of_a_past_day_does_not_change_with_later_entries(run: Run, demo: Path) -> None:
+    """Stood down today by another process: today's board says so, last month's is as it was."""
+    before = run("board", "--json", "--on", "2026-10-25").output
+    kitchen = open_here(demo)
+    day = kitchen.day(NOW.date())
+    (renzo,) = [cook for cook, person in kitchen.people().items() if person.name.startswith("Renzo")]
+    (boss,) = [cook for cook in day.progress.cooks_on(day.on) if "manager" in day.roles(cook)]
+    at = AtStation(renzo, "grill", "Rest after a burn.")
+    assert isinstance(stand_down(kitchen, by=boss, at=at, now=NOW, key="one"), Saved)
+    assert states(run)["Renzo Calabrì"]["grill"] == "stood down"
+    assert states(run, "--on", "2026-10-25")["Renzo Calabrì"]["grill"] == "cleared"
+    assert run("board", "--json", "--on", "2026-10-25").output == before
+
+
+def test_a_bad_date_is_wrong_use_and_says_how_to_write_one(run: Run) -> None:
+    """Exit code 2; the value and the form wanted are named."""
+    result = run("board", "--on", "31/02/2026")
+    assert result.exit_code == 2
+    assert "31/02/2026" in result.output
+    assert "YYYY-MM-DD" in result.output
+
+
+def test_why_lists_what_is_held_and_the_entries_that_prove_it(run: Run) -> None:
+    """A cleared cook: nothing missing, every held thing dated, and entries to look up."""
+    record = json.loads(run("why", "Renzo Calabrì", "pasta_room", "--json").output)
+    assert record["state"] == "cleared"
+    assert record["missing"] == []
+    assert record["proof"]
+
+
+def test_why_says_what_is_missing(run: Run) -> None:
+    """The cook who is seventeen is told of the age bar."""
+    result = run("why", "Emre", "pasta_room")
+    assert "not allowed" in result.output
+    assert "18" in result.output
+
+
+@pytest.mark.parametrize(("cook", "station"), [("Nobody", "grill"), ("Renzo", "scullery")])
+def test_an_unknown_cook_or_station_is_wrong_use_and_names_those_there_are(run: Run, cook: str, station: str) -> None:
+    """Exit code 2 and a list to choose from."""
+    result = run("why", cook, station)
+    assert result.exit_code == 2
+    assert "There are:" in result.output
+
+
+def test_the_demo_is_kept_and_no_other_kitchen_is_made_into_one(run: Run, tmp_path: Path) -> None:
+    """A second `demo` changes nothing; on a real kitchen it is refused with exit code 3."""
+    assert "already" in run("demo").output
+    folder = str(tmp_path / "ours")
+    new = ["--kitchen", folder, "new", "--name", "Ours", "--manager", "Ida", "--timezone", "Europe/Rome"]
+    made = CliRunner().invoke(trainer, [*new, "--passphrase-from", "-"], input=PASSPHRASE)
+    assert made.exit_code == 0, made.output
+    assert CliRunner().invoke(trainer, ["--kitchen", folder, "demo"]).exit_code == 3
+
+
+@pytest.mark.parametrize(
+    ("zone", "secret", "word"), [("Mars/Olympus", PASSPHRASE, "time zone"), ("Europe/Rome", "short\n", "15")]
+)
+def test_a_kitchen_that_cannot_begin_leaves_nothing_behind(tmp_path: Path, zone: str, secret: str, word: str) -> None:
+    """A wrong time zone or a short passphrase is refused with the rule; the next try finds an empty place."""
+    folder = tmp_path / "ours"
+    new = ["--kitchen", str(folder), "new", "--name", "Ours", "--manager", "Ida", "--timezone", zone]
+    result = CliRunner().invoke(trainer, [*new, "--passphrase-from", "-"], input=secret)
+    assert result.exit_code == 3
+    assert word in result.output
+    assert not (folder / "kitchen.db").exists()
+
+
+def test_a_roster_is_previewed_with_every_fault_before_anything_is_taken_in(run: Run) -> None:
+    """The demo roster's three faults are named by row; nothing is taken in, exit code 1."""
+    result = run("roster", str(ROSTER), "--apply")
+    assert result.exit_code == 1
+    for fault in ("03/04/2001", "31/02/1998", "row 14"):
+        assert fault in result.output
+    assert "Nothing was taken in" in result.output
+
+
+def test_a_mended_roster_is_previewed_and_the_same_file_again_changes_nothing(run: Run) -> None:
+    """With the answers given, the preview says so; taking in what is there already changes nothing."""
+    answers = ("roster", str(ROSTER), "--dates", "dmy", "--leave-out", "14", "--leave-out", "18")
+    assert "This is a preview" in run(*answers).output
+    taken = run(*answers, "--apply")
+    assert taken.exit_code == 0
+    assert "Nothing changed" in taken.output
+
+
+def test_a_changed_entry_is_found(run: Run, demo: Path) -> None:
+    """Somebody who gets past the guards and changes an entry is found out; exit code 1 names the entry."""
+    assert run("book", "verify").exit_code == 0
+    with sqlite3.connect(demo / "kitchen.db") as book:
+        for (name,) in book.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            book.execute(f"DROP TRIGGER {name}")
+        book.execute("UPDATE book SET body = replace(body, 'not yet', 'meets it') WHERE kind = 'practical_watched'")
+    result = run("book", "verify", "--json")
+    assert result.exit_code == 1
+    assert json.loads(result.output)["problems"][0]["seq"] > 0
+
+
+def test_a_kitchen_cut_short_is_named_without_a_traceback(run: Run, demo: Path) -> None:
+    """A truncated file ends every command in one plain line."""
+    data = (demo / "kitchen.db").read_bytes()
+    (demo / "kitchen.db").write_bytes(data[: len(data) // 3])
+    for command in (["board"], ["book", "verify"], ["why", "Renzo", "grill"]):
+        result = run(*command)
+        assert result.exit_code == 1
+        assert result.exception is None or isinstance(result.exception, SystemExit)
+
+
+def test_no_kitchen_is_said_with_what_to_do(tmp_path: Path) -> None:
+    """A first `board` in an empty folder points to `new` and `demo`."""
+    result = CliRunner().invoke(trainer, ["--kitchen", str(tmp_path), "board"])
+    assert result.exit_code == 1
+    assert "trainer demo" in result.output
+
+
+def test_content_is_checked_and_counted(run: Run) -> None:
+    """What comes with the program has no problem; the record keeps its three keys."""
+    result = run("content", "check", "--json")
+    record = json.loads(result.output)
+    assert result.exit_code == 0
+    assert record["problems"] == []
+    assert record["techniques"] >= 4
+    assert record["stations"] == 5
+
+
+def test_broken_content_fails_the_check_with_file_and_line(run: Run, tmp_path: Path) -> None:
+    """A folder with nothing to teach in it is a list of problems, each with its mend, and exit code 1."""
+    (tmp_path / "empty").mkdir()
+    result = run("content", "check", str(tmp_path / "empty"), "--json")
+    assert result.exit_code == 1
+    for problem in json.loads(result.output)["problems"]:
+        assert set(problem) == {"file", "line", "problem", "mend"}
