@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields
 from typing import ClassVar
 
 from flask import Response, current_app, make_response, redirect, request, url_for
+from markupsafe import Markup
 
 from trainer.web.forms import FieldProblem, KitchenForm
 from trainer.web.shell import shell_now
@@ -21,12 +22,21 @@ class Page:
 
 def show(page: Page, status: int = 200) -> Response:
     """Return the page as an answer; a form on it with problems makes the status 400 and puts them on top."""
-    seen = {field.name: getattr(page, field.name) for field in fields(page)}
+    seen = _seen_of(page)
     problems = tuple(problem for value in seen.values() for problem in _problems_of(value))
     if problems and status == 200:
         status = 400
     template = current_app.jinja_env.get_template(page.template)
     return make_response(template.render(seen, shell=shell_now(problems)), status)
+
+
+def part(page: Page) -> Markup:
+    """Return a part of a page, rendered by itself: it has no shell, so it may be kept and shown to others."""
+    return Markup(current_app.jinja_env.get_template(page.template).render(_seen_of(page)))  # noqa: S704 - our template
+
+
+def _seen_of(page: Page) -> dict[str, object]:
+    return {field.name: getattr(page, field.name) for field in fields(page)}
 
 
 def go(endpoint: str, *, saved: str = "", **values: object) -> Response:

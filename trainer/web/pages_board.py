@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar, get_args
 
-from flask import Blueprint, Response, abort, request, url_for
+from flask import Blueprint, Response, abort, current_app, request, url_for
+from markupsafe import Markup
 
 from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.kitchen.clearance import Clearance, Held, Missing, State, clearance_of
@@ -15,31 +16,49 @@ from trainer.web import guard
 from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, short_names, wall_names
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import moment, weekday
-from trainer.web.page import Page, show
+from trainer.web.page import Page, part, show
 
 pages = Blueprint("board", __name__)
 STATES: tuple[str, ...] = get_args(State)
 WALL_LINES = 6
+SHEETS_KEPT = 4
 
 
 @dataclass(frozen=True, kw_only=True)
 class BoardPage(Page):
-    """Every cook at every station on one day; `day` is empty on today's board."""
+    """Every cook at every station on one day; `sheet` is empty where nobody is on the roster."""
 
     template: ClassVar[str] = "board/board.html"
     heading: str
-    caption: str
     own_url: str
     day_typed: str
     day_problem: str
     is_today: bool
-    answers: tuple[Answer, ...]
-    lines: tuple[Line, ...]
-    states: tuple[str, ...]
+    sheet: Markup
     last_seq: int
     head: str
     as_of: str
     day_words: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sheet(Page):
+    """The board itself, the answers above it and the key below it."""
+
+    template: ClassVar[str] = "board/sheet.html"
+    answers: tuple[Answer, ...]
+    lines: tuple[Line, ...]
+    states: tuple[str, ...] = STATES
+
+
+@dataclass(frozen=True, slots=True)
+class KeptSheet:
+    """A sheet as rendered, and what it was made from: as long as that is the same, so is the sheet."""
+
+    board: Board
+    planned: tuple[Planned, ...]
+    query: str
+    html: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,22 +136,17 @@ def tonight() -> Response:
     """Show the board of today, or of the day asked for."""
     k = guard.kitchen()
     asked = day_asked()
-    board = k.board(asked.on)
-    lines, answers = _board_words(k, board)
     last, head = _head_of_book(k)
     words = weekday(asked.on)
     return show(
         BoardPage(
             title=("Error: " if asked.problem else "") + "Tonight's board",
             heading="Tonight's board" if asked.is_today else f"The board on {words}",
-            caption=f"Cleared for each station, {words}",
             own_url=url_for("board.tonight"),
             day_typed=asked.typed,
             day_problem=asked.problem,
             is_today=asked.is_today,
-            answers=answers,
-            lines=lines,
-            states=STATES,
+            sheet=_sheet(k, k.board(asked.on), f"Cleared for each station, {words}"),
             last_seq=last,
             head=head,
             as_of=moment(guard.now()),
@@ -148,7 +162,7 @@ def wall() -> Response:
     """Show six stations at a time in letters for the wall."""
     k = guard.kitchen()
     today = guard.today()
-    lines, answers = _board_words(k, k.board(today))
+    lines, answers = _board_words(k.board(today), planned_on(k, today), "")
     short = short_names(line.name for line in lines)
     shown, more = _wall_page(answers, request.args.get("from", ""))
     return show(
@@ -217,10 +231,29 @@ def planned_on(k: OpenKitchen, on: date) -> tuple[Planned, ...]:
     return tuple(Planned(shift.cook, shift.station, shift.sitting) for shift in k.file.shifts.on(on))
 
 
-def _board_words(k: OpenKitchen, board: Board) -> tuple[tuple[Line, ...], tuple[Answer, ...]]:
+def _sheet(k: OpenKitchen, board: Board, caption: str) -> Markup:
+    """Return the sheet of a board, rendered anew only when the board or the planned shifts have changed."""
+    if not board.rows:
+        return Markup()
+    sheets: dict[date, KeptSheet] = current_app.extensions.setdefault("sheets", {})
+    planned, query = planned_on(k, board.on), _query(board.on)
+    kept = sheets.get(board.on)
+    if kept is None or kept.board is not board or (kept.planned, kept.query) != (planned, query):
+        lines, answers = _board_words(board, planned, query)
+        kept = KeptSheet(board, planned, query, part(Sheet(title=caption, answers=answers, lines=lines)))
+        if len(sheets) >= SHEETS_KEPT:
+            sheets.clear()
+        sheets[board.on] = kept
+    return kept.html
+
+
+def _query(on: date) -> str:
+    """Return what the addresses of a day's board end in: nothing for today."""
+    return "" if on == guard.today() else f"?on={on}"
+
+
+def _board_words(board: Board, planned: tuple[Planned, ...], query: str) -> tuple[tuple[Line, ...], tuple[Answer, ...]]:
     """Return the board's lines and its answers."""
-    planned = planned_on(k, board.on)
-    query = "" if board.on == guard.today() else f"?on={board.on}"
     shown = Shown(board.on, url_for("board.tonight"), query)
     lines = lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
     everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
