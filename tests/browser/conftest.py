@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from tests.browser import engine
-from tests.browser.engine import PHONE, PHONE_AT_NIGHT, TABLET_AT_NIGHT, WIDE, Screen, Served
+from tests.browser.engine import NO_SCRIPT, PHONE, PHONE_AT_NIGHT, TABLET_AT_NIGHT, WIDE, Screen, Served
 from tests.browser.somebody import Somebody
 from trainer.demo.build import build
 from trainer.kitchen.technique import Content
@@ -73,9 +73,9 @@ def quernstone(made: Path, tmp_path: Path, serve: Callable[[Path], Served]) -> S
     return serve(folder)
 
 
-@pytest.fixture(params=[PHONE, TABLET_AT_NIGHT, WIDE], ids=lambda screen: screen.name)
+@pytest.fixture(params=[PHONE, TABLET_AT_NIGHT, WIDE, NO_SCRIPT], ids=lambda screen: screen.name)
 def screen(request: pytest.FixtureRequest) -> Screen:
-    """Return each screen a journey is made at."""
+    """Return each screen a journey is made at; the last lets no script run."""
     chosen: Screen = request.param
     return chosen
 
@@ -91,8 +91,8 @@ def sit_down(browser: Browser) -> Iterator[Callable[..., Somebody]]:
     """Return a way to sit somebody down at a browser; at the end nobody's browser may have complained."""
     people: list[Somebody] = []
 
-    def sit(served: Served, screen: Screen = PHONE, *, script: bool = True) -> Somebody:
-        people.append(Somebody(browser, served.address, screen, script=script))
+    def sit(served: Served, screen: Screen = PHONE) -> Somebody:
+        people.append(Somebody(browser, served.address, screen))
         return people[-1]
 
     yield sit

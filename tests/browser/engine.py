@@ -35,23 +35,20 @@ SWITCHES = (
 
 @dataclass(frozen=True, slots=True)
 class Screen:
-    """A screen somebody works at, by day or by night."""
+    """A screen somebody works at, by day or by night, with scripts let run or not."""
 
     name: str
     width: int
     height: int
     night: bool = False
-
-    @property
-    def scheme(self) -> str:
-        """Return the colour scheme the device asks for."""
-        return "dark" if self.night else "light"
+    script: bool = True
 
 
 PHONE = Screen("phone", 360, 780)
 PHONE_AT_NIGHT = Screen("phone at night", 360, 780, night=True)
 TABLET_AT_NIGHT = Screen("tablet at night", 768, 1024, night=True)
 WIDE = Screen("wide", 1280, 800)
+NO_SCRIPT = Screen("phone without script", 360, 780, script=False)
 
 
 @dataclass(frozen=True, slots=True)

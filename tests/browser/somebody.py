@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator, Page, Request
@@ -15,9 +14,9 @@ EXPECTED = "the server responded with a status of 4"  # a form sent back to be m
 class Somebody:
     """A person with a browser of their own. `taps` counts presses; `figures` those on number keys."""
 
-    def __init__(self, browser: Browser, address: str, screen: Screen = PHONE, *, script: bool = True) -> None:
-        """Open a fresh browser profile at a screen; without script if so asked."""
-        self.browser, self.address, self.screen, self.script = browser, address, screen, script
+    def __init__(self, browser: Browser, address: str, screen: Screen = PHONE) -> None:
+        """Open a fresh browser profile at a screen."""
+        self.browser, self.address, self.screen = browser, address, screen
         self.taps = self.figures = 0
         self.faults: list[str] = []
         self.strangers: list[str] = []
@@ -28,7 +27,7 @@ class Somebody:
             base_url=self.address,
             viewport={"width": self.screen.width, "height": self.screen.height},
             color_scheme="dark" if self.screen.night else "light",
-            java_script_enabled=self.script,
+            java_script_enabled=self.screen.script,
             storage_state=state,
         )
         self.context.set_default_timeout(10_000)
@@ -124,7 +123,3 @@ class Somebody:
                 self.figures += 1
         else:
             self.fill(label, text)
-
-    def seen_by(self, look: Callable[[Page], None]) -> None:
-        """Let a check look at the page as it is."""
-        look(self.page)
