@@ -30,6 +30,7 @@ from trainer.web.practical_view import (
 from trainer.web.typed_fields import OneOfField
 
 pages = Blueprint("practical", __name__)
+WORKS_A_STATION = frozenset({"cook", "assessor"})
 WORDS_SEEN: tuple[str, ...] = get_args(Seen)
 
 
@@ -172,10 +173,10 @@ def see(practical: str, number: int) -> AnyResponse:
 
 
 def cooks_but_me(*, with_me: bool = False) -> dict[str, str]:
-    """Return the cooks of today by name; oneself is left out unless asked for."""
-    k, me = guard.kitchen(), guard.person().id
-    people = k.people()
-    found = [people[cook] for cook in k.progress().cooks_on(guard.today()) if cook in people]
+    """Return who works a station today, by name; oneself is left out unless asked for."""
+    k, me, today = guard.kitchen(), guard.person().id, guard.today()
+    people, progress = k.people(), k.progress()
+    found = [people[c] for c in progress.cooks_on(today) if c in people and progress.roles(c, today) & WORKS_A_STATION]
     named = sorted(found, key=lambda person: person.name.casefold())
     return {person.id: person.name for person in named if with_me or person.id != me}
 
