@@ -263,7 +263,7 @@ def _taken_up(parts: Sequence[Part], celsius: float) -> float:
 
 def _balance(surplus: Callable[[float], float], low: float, high: float) -> float:
     """Return where the heat balance is even, by halving: it rises with the temperature."""
-    for _ in range(80):
+    for _ in range(60):
         middle = (low + high) / 2
         low, high = (low, middle) if surplus(middle) > 0 else (middle, high)
     return (low + high) / 2

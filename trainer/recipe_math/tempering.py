@@ -12,7 +12,7 @@ from trainer.recipe_math.estimates import a_temperature, above_zero, degrees, fi
 from trainer.recipe_math.heat import Part, mixed
 from trainer.recipe_math.quantity import QuantityProblem
 
-MOST_LADLES = 500
+MOST_LADLES = 100
 _NOT_KNOWN = (
     "how hot it is where the ladle lands: pour slowly and whisk all the time",
     "heat lost to bowl, whisk and air, which leaves the base cooler than worked out",
@@ -81,7 +81,7 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand) -> Tempering:
 
     The hot liquid is held at its temperature and whisked in, one ladle at a time (the last may be smaller); a ladle
     that would bring the base to the setting band less the margin stays out. The base may not begin in the band, and at
-    most 500 ladles are poured (QuantityProblem). Energy balance as in `heat.mixed`; the band is passed in.
+    most 100 ladles are poured (QuantityProblem). Energy balance as in `heat.mixed`; the band is passed in.
 
     >>> yolk, water = Part.steady(3.1169, grams=120, celsius=5), Part.steady(4.19, grams=500, celsius=95)
     >>> done = tempered(yolk, water, Pour(ladle_grams=60, until_celsius=55), YOLK)
