@@ -1,0 +1,262 @@
+"""Questions until the evidence suffices: Wald's sequential test of one share, in whole numbers.
+
+Wald, Sequential Analysis (1947): after each answer the chance of what was seen is weighed for a cook who knows
+`too_little` against one who knows `enough`. Where one is likelier by far, the quiz ends; at the most questions the
+likelier of the two decides. The lines are worked out once as whole numbers, so that no rounding ever passes a cook.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from math import comb, log
+from typing import Any, Literal, NamedTuple
+
+from trainer.kitchen.quiz.sitting import need_for
+from trainer.recipe_math.figures import number_text
+
+Outcome = Literal["pass", "fail", "go on"]
+
+FEWEST, MOST = 5, 60
+"""Between these lies the most questions a sitting may have."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """When a quiz may stop. `too_little` is the share a cook may know and should not pass; `enough` should pass.
+
+    `false_pass` and `false_fail` are the risks the lines are drawn for; `true_rates` says what they are with the most
+    questions at `at_most`. `safety_percent` of the safety questions must be right (NRC GL 84-06 asks for 70 % in each
+    category beside 80 % of the whole).
+    """
+
+    too_little: Fraction = Fraction(60, 100)
+    enough: Fraction = Fraction(85, 100)
+    false_pass: Fraction = Fraction(5, 100)
+    false_fail: Fraction = Fraction(10, 100)
+    at_most: int = 25
+    safety_percent: int = 70
+
+
+_SHARES = {"from": "too_little", "to": "enough", "false_pass": "false_pass", "false_fail": "false_fail"}
+
+
+def kept(plan: Plan) -> dict[str, Any]:
+    """Return a plan as the book keeps it: exact shares as texts, the rest whole numbers."""
+    shares = {name: str(getattr(plan, field)) for name, field in _SHARES.items()}
+    return {**shares, "at_most": plan.at_most, "safety_percent": plan.safety_percent}
+
+
+def plan_kept(body: Mapping[str, Any]) -> Plan:
+    """Return the plan the book keeps."""
+    shares = {field: Fraction(body[name]) for name, field in _SHARES.items()}
+    return Plan(**shares, at_most=body["at_most"], safety_percent=body["safety_percent"])
+
+
+class Lines(NamedTuple):
+    """For each number asked (the place is the number): the fewest right that pass and the most right that fail.
+
+    Where nothing passes yet the fewest is one more than was asked; where nothing fails yet the most is -1.
+    """
+
+    passes: tuple[int, ...]
+    fails: tuple[int, ...]
+
+
+class Count(NamedTuple):
+    """How many of how many answers are right, and the same among the questions about safety."""
+
+    right: int
+    asked: int
+    safety_right: int = 0
+    safety_asked: int = 0
+
+    def plus(self, *, is_right: bool, is_safety: bool = False) -> Count:
+        """Return the count with one more answer."""
+        return Count(
+            self.right + is_right,
+            self.asked + 1,
+            self.safety_right + (is_right and is_safety),
+            self.safety_asked + is_safety,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where a sitting stands: the outcome so far, how it stands in words, and how many questions at most are left."""
+
+    outcome: Outcome
+    words: str
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
+class Rates:
+    """What a plan really does, exactly: the share of false passes and false fails, and the average lengths."""
+
+    false_pass: Fraction
+    false_fail: Fraction
+    length_too_little: Fraction
+    length_enough: Fraction
+
+
+@lru_cache(maxsize=256)
+def lines_of(plan: Plan) -> Lines:
+    """Return the lines of a plan, compared as exact fractions: no logarithm is rounded."""
+    pass_odds = (1 - plan.false_fail) / plan.false_pass
+    fail_odds = plan.false_fail / (1 - plan.false_pass)
+    passes, fails = [1], [-1]
+    for asked in range(1, plan.at_most):
+        odds = [_odds(plan, right, asked) for right in range(asked + 1)]
+        passes.append(sum(one < pass_odds for one in odds))
+        fails.append(sum(one <= fail_odds for one in odds) - 1)
+    likelier = sum(_odds(plan, right, plan.at_most) < 1 for right in range(plan.at_most + 1))
+    return Lines((*passes, likelier), (*fails, likelier - 1))
+
+
+def _odds(plan: Plan, right: int, asked: int) -> Fraction:
+    """Return how much likelier the answers are from a cook who knows enough than from one who knows too little.
+
+    More right answers always make for longer odds, so a line lies where they change sides.
+    """
+    right_odds, wrong_odds = plan.enough / plan.too_little, (1 - plan.enough) / (1 - plan.too_little)
+    return Fraction(right_odds**right) * wrong_odds ** (asked - right)
+
+
+def outcome_of(plan: Plan, count: Count) -> Outcome:
+    """Return what a count of answers means: whole numbers compared, nothing rounded.
+
+    A pass waits for the safety questions; at the most questions there is no more waiting.
+    """
+    lines, safe = lines_of(plan), count.safety_right >= need_for(plan.safety_percent, count.safety_asked)
+    asked = min(count.asked, plan.at_most)
+    if count.right >= lines.passes[asked]:
+        if safe:
+            return "pass"
+        return "fail" if count.asked >= plan.at_most else "go on"
+    return "fail" if count.right <= lines.fails[asked] else "go on"
+
+
+def standing(plan: Plan, count: Count) -> Standing:
+    """Return where a sitting stands after these answers."""
+    outcome = outcome_of(plan, count)
+    left = 0 if outcome != "go on" else plan.at_most - count.asked
+    return Standing(outcome, _words(plan, count, outcome), left)
+
+
+def _words(plan: Plan, count: Count, outcome: Outcome) -> str:
+    """Return how a sitting stands as a cook reads it: the evidence first, then what it is measured by."""
+    seen, asked = f"{count.right} of {count.asked} right", min(count.asked, plan.at_most)
+    need, most = lines_of(plan).passes[asked], lines_of(plan).fails[asked]
+    safety = f"{count.safety_right} of {count.safety_asked} about safety"
+    if outcome == "pass":
+        return f"{seen}. After {count.asked}, {need} or more right is enough to pass."
+    if count.right >= need:
+        floor = need_for(plan.safety_percent, count.safety_asked)
+        return f"{seen}, but only {safety}. Of those, {floor} must be right to pass."
+    if outcome == "go on":
+        return f"{seen}: too close to tell, so more questions are needed."
+    return f"{seen}. After {count.asked}, more than {most} must be right."
+
+
+def true_rates(plan: Plan, safety: Sequence[bool] = ()) -> Rates:
+    """Return the exact rates of a plan, the most questions and the safety floor taken in.
+
+    *safety* says for each place whether that question is about safety; where it ends, none is.
+    """
+    false_pass, length_too_little = _walk(plan, plan.too_little, tuple(safety))
+    passed, length_enough = _walk(plan, plan.enough, tuple(safety))
+    return Rates(false_pass, 1 - passed, length_too_little, length_enough)
+
+
+def pass_rate(plan: Plan, knows: Fraction, safety: Sequence[bool] = ()) -> Fraction:
+    """Return how often a cook who knows this share passes, exactly."""
+    return _walk(plan, knows, tuple(safety))[0]
+
+
+def average_length(plan: Plan, knows: Fraction, safety: Sequence[bool] = ()) -> Fraction:
+    """Return how many questions a cook who knows this share is asked on average, exactly."""
+    return _walk(plan, knows, tuple(safety))[1]
+
+
+@lru_cache(maxsize=256)
+def _walk(plan: Plan, knows: Fraction, safety: tuple[bool, ...]) -> tuple[Fraction, Fraction]:
+    """Return the chance to pass and the average length, by going through every count that can come up."""
+    open_counts = {Count(0, 0): Fraction(1)}
+    passed, length = Fraction(0), Fraction(0)
+    for place in range(plan.at_most):
+        is_safety = place < len(safety) and safety[place]
+        length += sum(open_counts.values())
+        after: dict[Count, Fraction] = {}
+        for count, chance in open_counts.items():
+            for is_right, part in ((True, knows), (False, 1 - knows)):
+                more = count.plus(is_right=is_right, is_safety=is_safety)
+                after[more] = after.get(more, Fraction(0)) + chance * part
+        passed += sum(chance for count, chance in after.items() if outcome_of(plan, count) == "pass")
+        open_counts = {count: chance for count, chance in after.items() if outcome_of(plan, count) == "go on"}
+    return passed, length
+
+
+def fixed_rates(need: int, asked: int, plan: Plan) -> Rates:
+    """Return the exact rates of a quiz of fixed length, for the two cooks a plan names."""
+    passed = at_least(need, asked, plan.enough)
+    return Rates(at_least(need, asked, plan.too_little), 1 - passed, Fraction(asked), Fraction(asked))
+
+
+def at_least(right: int, asked: int, knows: Fraction) -> Fraction:
+    """Return the chance of so many right or more, from a cook who knows this share (the binomial, exactly)."""
+    ways = (comb(asked, n) * knows**n * (1 - knows) ** (asked - n) for n in range(right, asked + 1))
+    return sum(ways, Fraction(0))
+
+
+def knows_more_than(share: Fraction, right: int, asked: int) -> Fraction:
+    """Return how sure these answers alone make it that a cook knows more than a share, every share as likely before.
+
+    It is the upper part of a beta distribution (right + 1, wrong + 1), exactly, by way of the binomial.
+    """
+    return 1 - at_least(right + 1, asked + 1, share)
+
+
+def evidence_in_words(plan: Plan, count: Count) -> str:
+    """Return what these answers alone say about a cook, as a chance in 100."""
+    much, little = (knows_more_than(share, count.right, count.asked) for share in (plan.enough, plan.too_little))
+    return (
+        f"On these answers alone, the chance to know more than {_percent(plan.too_little)} of this is "
+        f"{_tenths(100 * little)} in 100, and to know more than {_percent(plan.enough)} it is {_tenths(100 * much)}."
+    )
+
+
+def rates_in_words(plan: Plan, rates: Rates) -> str:
+    """Return in plain words how often a plan is wrong, and how long it takes."""
+    return (
+        f"Somebody who knows {_percent(plan.too_little)} passes {_tenths(100 * rates.false_pass)} times in 100, after "
+        f"{_tenths(rates.length_too_little)} questions on average. Somebody who knows {_percent(plan.enough)} is held "
+        f"back {_tenths(100 * rates.false_fail)} times in 100, after {_tenths(rates.length_enough)}."
+    )
+
+
+def _percent(share: Fraction) -> str:
+    return f"{number_text(100 * share, 2)} %"
+
+
+def _tenths(number: Fraction) -> str:
+    return number_text(number, 1)
+
+
+class WaldLine(NamedTuple):
+    """Wald's straight lines as the handbooks print them: pass at `h1` + `s` n right, fail at `h0` + `s` n."""
+
+    h0: float
+    h1: float
+    s: float
+
+
+def wald_line(plan: Plan) -> WaldLine:
+    """Return the slope and the two intercepts for a reader to compare; nothing is decided by them."""
+    enough, little = float(plan.enough), float(plan.too_little)
+    k = log(enough * (1 - little) / (little * (1 - enough)))
+    h1 = log((1 - plan.false_fail) / plan.false_pass) / k
+    h0 = log(plan.false_fail / (1 - plan.false_pass)) / k
+    return WaldLine(h0, h1, log((1 - little) / (1 - enough)) / k)
