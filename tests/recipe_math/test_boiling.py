@@ -8,6 +8,7 @@ from CoolProp.CoolProp import PropsSI
 from trainer.recipe_math.boiling import (
     BOILING_CONSTANT,
     FREEZING_CONSTANT,
+    SALT_PARTICLES,
     boiling_at,
     boiling_celsius,
     moved,
@@ -84,8 +85,13 @@ def test_the_weather_is_not_known() -> None:
 
 @pytest.mark.parametrize(("grams", "celsius"), [(7, 0.117), (10, 0.166)])
 def test_salting_does_not_make_water_boil_hot(grams: float, celsius: float) -> None:
-    """Particles x Kb x m with 1.9 and 0.512 (OpenStax Chemistry 2e, section 11.4), salt in 1 kg of water: under 0.2 °C."""
+    """Particles x Kb x m with 1.9 and 0.512 (OpenStax Chemistry 2e, 11.4), salt in 1 kg of water: under 0.2 °C."""
     assert salt_raises_boiling(grams, 1000) == pytest.approx(celsius, abs=0.005)
+
+
+def test_the_constants_are_those_of_the_text() -> None:
+    """OpenStax Chemistry 2e, section 11.4, tables: Kb 0.512, Kf 1.86 °C/m; salt measured at 0.05 m, 1.9 particles."""
+    assert (BOILING_CONSTANT, FREEZING_CONSTANT, SALT_PARTICLES) == (0.512, 1.86, 1.9)
 
 
 def test_something_that_stays_whole_moves_the_boiling_point_once() -> None:

@@ -242,6 +242,7 @@ def test_food_that_may_be_late_already_is_not_said_to_have_time_left() -> None:
     (one,) = judged([reading(0, 140), reading(30, 130), reading(125, 75)], [STAGE_ONE])
     assert (one.shows, one.minutes_left) == (Shows.NOT_SHOWN, None)
     assert "is not reached after 1 h 35 min to 2 h 5 min" in one.reason
+    assert shown([(0, 140), (30, 130), (120, 75)], STAGE_ONE) == [Shows.NOT_SHOWN]
 
 
 def test_food_still_warm_when_the_time_is_over_has_missed() -> None:

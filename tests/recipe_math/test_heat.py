@@ -281,6 +281,12 @@ def test_cold_ice_first_warms_to_zero() -> None:
     assert found.ice_left_grams == pytest.approx(19.26, abs=0.01)
 
 
+def test_ice_in_ice_water_does_not_melt() -> None:
+    """By hand: at 0 °C nothing gives off heat, so all of it stays."""
+    found = mixed([Part.steady(4.186, grams=100, celsius=0)], Ice(grams=40))
+    assert (found.celsius, found.ice_left_grams) == (0, 40)
+
+
 def test_what_would_freeze_is_refused() -> None:
     """A little water on much cold ice freezes, and food below zero is frozen: neither is worked out."""
     with pytest.raises(QuantityProblem, match="what freezes is not worked out"):

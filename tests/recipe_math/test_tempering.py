@@ -40,6 +40,12 @@ def test_a_ladle_that_would_set_the_yolk_stays_out() -> None:
     assert "smaller ladles" in done.reason
 
 
+def test_the_band_begins_on_its_first_degree() -> None:
+    """By hand: as much at 90 °C as at 40 °C, alike in heat, comes to 65 °C, where yolk thickens: it stays out."""
+    alike = Part.steady(4.0, grams=100, celsius=40), Part.steady(4.0, grams=100, celsius=90)
+    assert tempered(*alike, Pour(ladle_grams=100, until_celsius=60), YOLK).ladles == ()
+
+
 def test_the_margin_is_kept_below_the_band() -> None:
     """A second ladle to 56.61 °C is fine below 65 °C, not 10 °C below it."""
     pour = Pour(ladle_grams=60, until_celsius=55, margin_celsius=10)
