@@ -1,0 +1,141 @@
+"""What dishers, ladles and pans hold: the arithmetic of their numbers, and pans as each kitchen measured them.
+
+A disher's number says how many level scoops make a US quart; makers' dishers differ from it by a few percent, and
+posters round it to spoons. What a pan holds is no matter of a table: it varies by maker, so a kitchen fills its own pan
+with water once, writes the volume down, and this module checks that it fits inside the outer box.
+
+Caution: a full pan of hot food is heavy and burns: two people, dry cloths, and what cools is spread in shallow pans.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.recipe_math.scaling import ratio
+
+DISHERS = (6, 8, 10, 12, 16, 20, 24, 30, 40, 50, 60, 70, 100)
+"""The numbers on the poster Basics at a Glance (Institute of Child Nutrition)."""
+
+
+def disher_volume(number: int) -> Quantity:
+    """Return what a level scoop of a disher holds, in fluid ounces: a US quart over its number, which is above zero.
+
+    QuantityProblem otherwise. Source: Institute of Child Nutrition, Basics at a Glance: the number is the level scoops
+    in a quart. Its own rounded measures lie up to 6.3 percent off.
+
+    >>> print(disher_volume(16))
+    2 fl oz
+    """
+    if number < 1:
+        raise QuantityProblem(f"There is no disher No. {number}: the number is the scoops in a quart.")
+    return Quantity.of(Fraction(32, number), "fl oz")
+
+
+def level_scoops(volume: Quantity, number: int) -> int:
+    """Return how many full level scoops a volume gives: rounded down. A volume (WrongDimension) above zero.
+
+    >>> level_scoops(Quantity.of(1, "gal"), 30)
+    120
+    """
+    return floor(ratio(volume, disher_volume(number)))
+
+
+def disher_for(portion: Quantity) -> int:
+    """Return the number of the disher that comes nearest to a portion by volume; of two as near, the larger scoop.
+
+    A volume (WrongDimension) above zero (QuantityProblem), among `DISHERS`. A portion far off gets the nearest end:
+    compare with `disher_volume`.
+
+    >>> disher_for(Quantity.of("1/3", "cup")), disher_for(Quantity.of(45, "mL"))
+    (12, 20)
+    """
+    wanted = ratio(portion, Quantity.of(1, "fl oz"))
+    return min(DISHERS, key=lambda number: abs(Fraction(32, number) - wanted))
+
+
+def ladles(volume: Quantity, ladle: Quantity) -> int:
+    """Return how many full ladles a volume gives: rounded down. Two volumes (WrongDimension) above zero.
+
+    A ladle marked in ounces is meant by volume: give fl oz. Source: Institute of Child Nutrition, Basics at a Glance.
+
+    >>> ladles(Quantity.of(2, "gal"), Quantity.of(6, "fl oz"))
+    42
+    """
+    if ladle.unit.dimension != "volume":
+        raise WrongDimension(f"A ladle of {ladle} goes by volume: give fl oz.")
+    return floor(ratio(volume, ladle))
+
+
+def box_volume(length: Quantity, width: Quantity, depth: Quantity) -> Quantity:
+    """Return the volume of a box from its three sides, exactly, in litres.
+
+    Sides are lengths (WrongDimension) above zero (QuantityProblem).
+
+    >>> print(box_volume(Quantity.of(530, "mm"), Quantity.of(325, "mm"), Quantity.of(100, "mm")))
+    17.225 L
+    """
+    for side in (length, width, depth):
+        if side.unit.dimension != "length":
+            raise WrongDimension(f"{side} is {side.unit.dimension}: a box has three lengths.")
+        if side.amount <= 0:
+            raise QuantityProblem(f"A side of {side} makes no box: it must be above zero.")
+    return Quantity.of(length.base * width.base * depth.base / 1000, "mL").to("L")
+
+
+@dataclass(frozen=True, slots=True)
+class Pan:
+    """A pan as a kitchen measured it: its name, three outer sides, and what it holds to where it is filled.
+
+    The volume (WrongDimension) is above zero and no more than the outer box (QuantityProblem): 30 L in a pan of 12 x 20
+    x 2 1/2 in is a misprint seen in a manual. `source` says who measured it, or whose table it is from.
+    """
+
+    name: str
+    sides: tuple[Quantity, Quantity, Quantity]
+    holds: Quantity
+    source: str
+
+    def __post_init__(self) -> None:
+        """Refuse a pan that holds nothing, or more than fits inside it."""
+        if self.filled_share() > 1:
+            told = f"{self.name}: {self.holds} does not fit in a box of {self.outer_box()}"
+            raise QuantityProblem(f"{told}: measure it with water.")
+
+    def outer_box(self) -> Quantity:
+        """Return the volume of the outer box: no pan of these sides holds more.
+
+        >>> sides = (Quantity.of(530, "mm"), Quantity.of(325, "mm"), Quantity.of(100, "mm"))
+        >>> print(Pan("GN 1/1-100", sides, Quantity.of("12.6", "L"), "maker's table").outer_box())
+        17.225 L
+        """
+        return box_volume(*self.sides)
+
+    def filled_share(self) -> Fraction:
+        """Return what it holds over its outer box.
+
+        >>> sides = (Quantity.of(10, "cm"), Quantity.of(10, "cm"), Quantity.of(10, "cm"))
+        >>> Pan("cube", sides, Quantity.of(800, "mL"), "own measure").filled_share()
+        Fraction(4, 5)
+        """
+        return ratio(self.holds, self.outer_box())
+
+    def pans_for(self, batch: Quantity) -> int:
+        """Return how many of these pans a batch fills or begins: rounded up. A volume (WrongDimension) above zero.
+
+        >>> sides = (Quantity.of(12, "in"), Quantity.of(20, "in"), Quantity.of(4, "in"))
+        >>> Pan("full, 4 in", sides, Quantity.of(420, "fl oz"), "maker's manual").pans_for(Quantity.of(5, "gal"))
+        2
+        """
+        return ceil(ratio(batch, self.holds))
+
+    def portions(self, portion: Quantity) -> int:
+        """Return how many full portions by volume one pan gives: rounded down. Errors as `pans_for`.
+
+        >>> sides = (Quantity.of(12, "in"), Quantity.of(20, "in"), Quantity.of("2.5", "in"))
+        >>> Pan("full, 2 1/2 in", sides, Quantity.of(240, "fl oz"), "maker's manual").portions(Quantity.of(1, "cup"))
+        30
+        """
+        return floor(ratio(self.holds, portion))
