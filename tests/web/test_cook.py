@@ -20,7 +20,7 @@ def test_a_new_cooks_rail_says_what_to_read(ana: Hands) -> None:
     """A new hire's rail hangs what is to read; the one enamel button names the next act."""
     page = ana.open("/rail")
     tickets = page.soup.select(".rail .ticket")
-    assert [t.h3.get_text() for t in tickets if t.h3] == ["Pasta nesting", "Butter sauce"]
+    assert [t.h2.get_text() for t in tickets if t.h2] == ["Pasta nesting", "Butter sauce"]
     assert "not started" in tickets[0].get_text()
     assert page.link("Read: Pasta nesting") == "/techniques/nests"
     assert len(page.soup.select(".enamel")) == 1
@@ -94,14 +94,14 @@ def test_a_technique_without_a_quiz_is_asked_to_be_watched_after_reading(ana: Ha
     page = ana.press("Ask to be watched")
     assert page.path == "/rail"
     assert kitchen.file.book.since(0)[-1].kind == "watch_asked"
-    assert "You asked to be watched. Waiting 0 minutes." in page.work
+    assert "You asked to be watched. Waiting less than a minute." in page.work
 
 
 def test_ready_to_show_hangs_first(ana: Hands) -> None:
     """A technique that is ready to show hangs before one that is still to read."""
     read_through(ana, "sauce")
     page = ana.open("/rail")
-    titles = [t.get_text() for t in page.soup.select(".rail h3")]
+    titles = [t.get_text() for t in page.soup.select(".rail h2")]
     assert titles == ["Butter sauce", "Pasta nesting"]
     assert page.button("Ask to be watched")
 

@@ -41,12 +41,15 @@ def moment(value: datetime) -> str:
 
 
 def waited(since: datetime) -> str:
-    """Return how long somebody has waited by now, in the largest whole unit: 3 days, 2 hours, 5 minutes."""
+    """Return how long somebody has waited by now, in the largest whole unit: 3 days, 2 hours, 5 minutes.
+
+    Under a minute it says so.
+    """
     minutes = max(0, int((guard.now() - since).total_seconds())) // 60
     for size, word in ((1440, "day"), (60, "hour")):
         if minutes >= size:
             return counted(minutes // size, word)
-    return counted(minutes, "minute")
+    return counted(minutes, "minute") if minutes else "less than a minute"
 
 
 def counted(number: int, word: str, plural: str = "") -> str:

@@ -185,7 +185,8 @@ def _in(quantity: Quantity, system: str) -> str:
 
 
 def _from_to(low: str, high: str) -> str:
-    """Return two amounts as a span, with a unit both share said once."""
+    """Return two amounts as a span; a unit both share is said once, but not after mixed units (4 lb 15 oz)."""
     amount, _, symbol = low.rpartition(" ")
-    shared = amount and symbol == high.rpartition(" ")[2]
+    is_mixed = any(sign.isalpha() for sign in amount)
+    shared = amount and not is_mixed and symbol == high.rpartition(" ")[2]
     return f"{amount if shared else low} to {high}"
