@@ -6,12 +6,16 @@ The store reads these from content files; nothing here opens a file.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
-from typing import Literal
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Literal
 
 from trainer.recipe_math.quantity import Quantity
+
+if TYPE_CHECKING:
+    from trainer.kitchen.recipe import Recipe
 
 Judged = Literal["ticked", "weighed", "measured", "timed"]
 StepKind = Literal["do", "check", "weigh", "time", "tell", "stop"]
@@ -211,13 +215,14 @@ class LocalCode:
 
 @dataclass(frozen=True, slots=True)
 class Content:
-    """All that is taught: techniques and stations in reading order, by id."""
+    """All that is taught: techniques, stations and recipes in reading order, by id."""
 
     techniques: Mapping[str, Technique]
     stations: Mapping[str, Station]
     code: LocalCode
     sources: Mapping[str, Source]
     allergens: Mapping[str, str]
+    recipes: Mapping[str, Recipe] = field(default_factory=lambda: MappingProxyType({}))
 
     def stations_asking_for(self, technique: str) -> tuple[Station, ...]:
         """Return the stations that ask for a technique."""

@@ -20,6 +20,7 @@ from trainer.store.content_kitchen import (
 from trainer.store.content_limits import First
 from trainer.store.content_nodes import Sheet
 from trainer.store.content_pair import Around
+from trainer.store.content_recipes import recipes_of
 from trainer.store.content_techniques import STRUCTURE, technique_of
 
 
@@ -29,8 +30,9 @@ def load_content(
     """Return what the folder teaches and every problem found, by file and line.
 
     A technique with a problem is left out whole, and so is a station that asks for it: a standard half read would
-    clear somebody for less than the station asks. There is no content at all (None) only where the local code or the
-    sources cannot be read. Words are taken from `<language>.yaml`, from `en.yaml` where a technique has no such file.
+    clear somebody for less than the station asks. A recipe with a problem is left out by itself. There is no content at
+    all (None) only where the local code or the sources cannot be read. Words are taken from `<language>.yaml`, from
+    `en.yaml` where a technique or recipe has no such file.
     """
     problems: list[Problem] = []
     content = _content(folder, problems, language, units_first)
@@ -58,10 +60,12 @@ def _content(folder: Path, problems: list[Problem], language: str, first: First)
     around = Around(sources or {}, titles, code.limits if code else {}, FAMILIES, language, first)
     folders = _technique_folders(folder, problems)
     techniques = _techniques(folders, around, problems)
-    stations = _stations(folder, [each.name for each in folders], techniques, problems)
+    names = [each.name for each in folders]
+    stations = _stations(folder, names, techniques, problems)
+    recipes = recipes_of(folder, around, names, Sheet("recipes", problems))
     if sources is None or code is None:
         return None
-    return Content(techniques, stations, code, sources, titles)
+    return Content(techniques, stations, code, sources, titles, recipes)
 
 
 def _technique_folders(folder: Path, problems: list[Problem]) -> list[Path]:

@@ -1,4 +1,4 @@
-"""The two files of one technique while they are read, structure and words, and what both may name."""
+"""The two files of one technique or recipe while they are read, structure and words, and what both may name."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from pathlib import Path
 
 from trainer.kitchen.quiz.family import Family
 from trainer.kitchen.technique import Limit
-from trainer.store.content_limits import First
+from trainer.store.content_limits import First, limit_of, limit_text
 from trainer.store.content_schema import SHORT, Fields, note_differences
 from trainer.store.content_words import Words
 
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What the techniques of one kitchen may name, and how their numbers are printed."""
+    """What the techniques and recipes of one kitchen may name, and how their numbers are printed."""
 
     sources: Collection[str]
     allergens: Collection[str]
@@ -27,7 +27,7 @@ class Around:
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """The two files of one technique while they are read."""
+    """The two files of one technique or recipe while they are read."""
 
     folder: Path
     structure: Fields
@@ -68,3 +68,22 @@ def listed(structure: Fields, key: str, required: bool = True) -> dict[str, Fiel
 def lines_of(entries: Mapping[str, Fields]) -> dict[str, int]:
     """Return the line of each entry."""
     return {key: fields.line for key, fields in entries.items()}
+
+
+def standard_of(structure: Fields, around: Around) -> dict[str, Limit]:
+    """Return the measured lines by id."""
+    block = structure.block("standard", required=False)
+    found = {}
+    for key, node in block.each() if block else ():
+        fields = Fields.of(node, structure.sheet, key)
+        limit = limit_of(fields, key, around.sources)
+        fields.close()
+        if limit:
+            found[key] = limit
+    return found
+
+
+def numbers_of(standard: Mapping[str, Limit], around: Around) -> dict[str, str]:
+    """Return what the braces of a words file may name, printed."""
+    numbers = {key: limit_text(limit, around.first) for key, limit in standard.items()}
+    return numbers | {f"code.{key}": limit_text(limit, around.first) for key, limit in around.code.items()}

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from pathlib import Path
 
-from trainer.kitchen.technique import Edition, Limit, Point, Technique, Word
-from trainer.store.content_limits import limit_of, limit_text
+from trainer.kitchen.technique import Edition, Point, Technique, Word
 from trainer.store.content_nodes import Sheet, read_tree
-from trainer.store.content_pair import Around, Pair, told_of
+from trainer.store.content_pair import Around, Pair, numbers_of, standard_of, told_of
 from trainer.store.content_parts import faults_of, hazards_of, points_of, steps_of
 from trainer.store.content_questions import questions_of
 from trainer.store.content_schema import SHORT, Fields
@@ -31,8 +30,8 @@ def technique_of(folder: Path, around: Around, problems: Sheet) -> Technique | N
     if tree is None or told_tree is None:
         return None
     structure, told = Fields.of(tree, structure_sheet, name), Fields.of(told_tree, words_sheet, "the words")
-    standard = _standard_of(structure, around)
-    words = Words(words_sheet, _numbers(standard, around))
+    standard = standard_of(structure, around)
+    words = Words(words_sheet, numbers_of(standard, around))
     technique = _technique(Pair(folder, structure, told, words, standard, around), language)
     structure.close()
     told.close()
@@ -70,25 +69,6 @@ def _technique(pair: Pair, language: str) -> Technique:
     if quiz:
         quiz.close()
     return technique
-
-
-def _numbers(standard: Mapping[str, Limit], around: Around) -> dict[str, str]:
-    """Return what the braces of a words file may name, printed."""
-    numbers = {key: limit_text(limit, around.first) for key, limit in standard.items()}
-    return numbers | {f"code.{key}": limit_text(limit, around.first) for key, limit in around.code.items()}
-
-
-def _standard_of(structure: Fields, around: Around) -> dict[str, Limit]:
-    """Return the measured lines by id."""
-    block = structure.block("standard", required=False)
-    found = {}
-    for key, node in block.each() if block else ():
-        fields = Fields.of(node, structure.sheet, key)
-        limit = limit_of(fields, key, around.sources)
-        fields.close()
-        if limit:
-            found[key] = limit
-    return found
 
 
 def _standard_text_of(pair: Pair) -> tuple[str, ...]:

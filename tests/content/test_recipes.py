@@ -1,0 +1,58 @@
+"""The recipes of Quernstone: what common practice says of the dough, and that every recipe warns of what can hurt."""
+
+from __future__ import annotations
+
+import pytest
+
+from trainer.kitchen.recipe import batch_of
+from trainer.kitchen.technique import Content
+from trainer.recipe_math.eggs import eggs_weight
+from trainer.recipe_math.quantity import Quantity
+
+RECIPES = {"durum_dough", "pasta_water", "pastry_custard", "rendered_pork", "shallot_dressing", "yolk_sauce_base"}
+
+
+def test_the_six_recipes_are_there(content: Content) -> None:
+    """Quernstone keeps these six first."""
+    assert content.recipes.keys() == RECIPES
+
+
+def test_the_dough_is_the_one_the_trade_makes(content: Content) -> None:
+    """7 lb durum flour, 3 lb semolina, ten large eggs (1.10 lb), a little over 3 lb of liquid: common practice."""
+    weights = {line.id: line.weight for line in content.recipes["durum_dough"].ingredients}
+    assert (weights["durum"], weights["semolina"]) == (Quantity.of(7, "lb"), Quantity.of(3, "lb"))
+    assert weights["eggs"] == eggs_weight(10)
+    liquid = weights["eggs"] + weights["water"]
+    assert Quantity.of(3, "lb") < liquid < Quantity.of("3.25", "lb")
+
+
+def test_the_dough_is_between_what_plants_and_small_machines_use(content: Content) -> None:
+    """25 to 27 parts of water in plants (Foods 2022, 11(3):256, Table 1), 30 to 33 for small machines (a maker)."""
+    hydration = batch_of(content.recipes["durum_dough"], 40).hydration
+    assert hydration is not None
+    assert 25 < hydration < 33
+
+
+def test_the_water_is_as_salt_as_the_text_says(content: Content) -> None:
+    """10 g of salt in a litre: Professional cooking text, pasta in quantity."""
+    water, salt = content.recipes["pasta_water"].ingredients
+    assert float(salt.weight.to("g").amount / water.amount.to("L").amount) == pytest.approx(10, abs=0.1)
+
+
+@pytest.mark.parametrize("name", sorted(RECIPES))
+def test_a_recipe_warns_of_what_can_hurt_and_makes_a_batch(content: Content, name: str) -> None:
+    """Heat, blades, machines, allergens, raw egg: each recipe has a caution, a method, and a batch for 40."""
+    found = content.recipes[name]
+    assert found.hazards
+    assert found.method
+    assert found.portions >= 1
+    batch = batch_of(found, 40)
+    assert sum((line.weight for line in batch.lines[1:]), batch.lines[0].weight) == batch.weight
+
+
+@pytest.mark.parametrize("name", ["durum_dough", "yolk_sauce_base", "pastry_custard"])
+def test_what_holds_egg_says_so(content: Content, name: str) -> None:
+    """Egg is an allergen under both lists of law, and raw egg is cautioned."""
+    found = content.recipes[name]
+    assert "egg" in found.allergens
+    assert "raw_egg" in {hazard.mark for hazard in found.hazards}

@@ -1,0 +1,172 @@
+"""Recipes from files: read whole, left out whole, and every fault told by file, line and mend."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from tests.store.small_kitchen import change, small_kitchen
+from trainer.kitchen.technique import Content, Problem
+from trainer.recipe_math.quantity import Quantity
+from trainer.store.content_files import load_content
+
+RECIPE = "recipes/sheet_dough/recipe.yaml"
+WORDS = "recipes/sheet_dough/en.yaml"
+STRUCTURE_TEXT = """\
+portion: {weight: 4 oz, source: house}
+loss: 5 %
+source: house
+techniques: [rolling]
+ingredients:
+  - {id: flour, amount: 2 lb, flour: yes}
+  - {id: eggs, amount: 6 eggs, weighs: 300 g, water: 76 %, allergens: [egg], source: town_code}
+  - {id: greens, amount: 8 oz, edible: 80 %, source: house}
+standard:
+  rest: {target: 30 min, source: house}
+hazards:
+  - {id: rollers, form: triangle, mark: hands_in_machine}
+method: [mix, wait]
+"""
+WORDS_TEXT = """\
+title: Sheet dough
+makes: A sheet a guest
+loss: Ends that are trimmed off.
+ingredients:
+  flour: Flour
+  eggs: Eggs
+  greens: Greens
+hazards:
+  rollers: Keep fingers away.
+method:
+  mix: Mix it.
+  wait: "Wait {rest}. Hold it {code.cold_holding}."
+"""
+
+
+def kitchen_with_recipe(folder: Path) -> Path:
+    """Return a small content folder with one recipe in it."""
+    small_kitchen(folder)
+    for name, text in ((RECIPE, STRUCTURE_TEXT), (WORDS, WORDS_TEXT)):
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(text, encoding="utf-8")
+    return folder
+
+
+def loaded(folder: Path) -> tuple[Content, tuple[Problem, ...]]:
+    """Return the content of a folder that has some, and its problems."""
+    content, problems = load_content(folder)
+    assert content is not None
+    return content, problems
+
+
+def test_a_recipe_is_read_with_its_amounts_and_words(tmp_path: Path) -> None:
+    """Weights, shares, flours and allergens come from the structure, names and method from the words."""
+    content, problems = loaded(kitchen_with_recipe(tmp_path))
+    assert problems == ()
+    found = content.recipes["sheet_dough"]
+    flour, eggs, greens = found.ingredients
+    assert (flour.name, flour.is_flour, flour.weight) == ("Flour", True, Quantity.of(2, "lb"))
+    assert (eggs.amount, eggs.weight) == (Quantity.of(6, "egg"), Quantity.of(300, "g"))
+    assert (eggs.water_share, greens.edible_share, found.loss) == (Fraction(19, 25), Fraction(4, 5), Fraction(1, 20))
+    assert found.allergens == ("egg",)
+    assert found.techniques == ("rolling",)
+
+
+def test_the_method_names_numbers_by_brace(tmp_path: Path) -> None:
+    """A time of the recipe and a limit of the local code are printed where the words name them."""
+    content, _ = loaded(kitchen_with_recipe(tmp_path))
+    assert content.recipes["sheet_dough"].method[1] == "Wait 30 minutes. Hold it at or below 41 °F (5 °C)."
+
+
+def test_a_kitchen_without_recipes_is_whole(tmp_path: Path) -> None:
+    """Recipes may be left out: nothing is missing then."""
+    content, problems = loaded(small_kitchen(tmp_path))
+    assert problems == ()
+    assert content.recipes == {}
+
+
+def test_a_recipe_with_a_fault_is_left_out_and_nothing_else(tmp_path: Path) -> None:
+    """Nobody weighs out half a recipe, and no station waits for one."""
+    folder = kitchen_with_recipe(tmp_path)
+    change(folder, RECIPE, "amount: 2 lb", "amount: two pounds or so")
+    content, problems = loaded(folder)
+    assert content.recipes == {}
+    assert content.stations
+    assert {problem.file for problem in problems} == {RECIPE}
+
+
+class Fault(NamedTuple):
+    """What is typed in place of what, on which line below it the problem is, and what is said of it."""
+
+    file: str
+    old: str
+    new: str
+    problem: str
+    mend: str
+    below: int = 0
+
+
+FAULTS = {
+    "no portion": Fault(RECIPE, "portion: {weight: 4 oz, source: house}\n", "", "has no portion", "Add `portion"),
+    "a portion by volume": Fault(RECIPE, "weight: 4 oz", "weight: 1 cup", "not a weight", "6.5 oz"),
+    "a portion of nothing": Fault(RECIPE, "weight: 4 oz", "weight: 0 oz", "weight is 0 oz", "6.5 oz"),
+    "a portion without a source": Fault(RECIPE, "4 oz, source: house", "4 oz", "names no source", "source:"),
+    "a loss that is all": Fault(RECIPE, "loss: 5 %", "loss: 100 %", "the whole batch", "less than"),
+    "a loss above all": Fault(RECIPE, "loss: 5 %", "loss: 120 %", "not a share", "percent"),
+    "a loss by weight": Fault(RECIPE, "loss: 5 %", "loss: 5 oz", "not a share", "percent"),
+    "no source": Fault(RECIPE, "source: house\ntech", "tech", "names no source", "source:", -2),
+    "an unknown technique": Fault(RECIPE, "[rolling]", "[roling]", "'roling'", "Did you mean rolling?"),
+    "an amount that is none": Fault(RECIPE, "amount: 2 lb", "amount: lots", "'lots'", "a number and a unit"),
+    "an amount of nothing": Fault(RECIPE, "amount: 2 lb", "amount: 0 lb", "amount is 0 lb", "more than nothing"),
+    "an amount that is a temperature": Fault(RECIPE, "amount: 2 lb", "amount: 2 C", "does not grow", "a count"),
+    "no amount": Fault(RECIPE, "amount: 2 lb, ", "", "flour has no amount", "Add `amount"),
+    "a count without a weight": Fault(RECIPE, "weighs: 300 g, ", "", "which has no weight", "weighs:"),
+    "a weight without a source": Fault(RECIPE, "[egg], source: town_code", "[egg]", "names no source", "source:"),
+    "an unknown source": Fault(RECIPE, "town_code", "town_cod", "'town_cod'", "mean town_code?"),
+    "a water share above all": Fault(RECIPE, "water: 76 %", "water: 760 %", "not a share", "percent"),
+    "an edible share of nothing": Fault(RECIPE, "edible: 80 %", "edible: 0 %", "not a share", "percent"),
+    "an unknown allergen": Fault(RECIPE, "[egg]", "[eggs]", "'eggs'", "Did you mean egg?"),
+    "a flour that is neither": Fault(RECIPE, "flour: yes", "flour: perhaps", "'perhaps'", "yes or no"),
+    "an unknown key": Fault(RECIPE, "edible: 80 %", "edibel: 80 %", "edibel is not a key", "mean edible?"),
+    "an ingredient twice": Fault(RECIPE, "{id: greens", "{id: flour", "flour stands twice", "its own id"),
+    "an ingredient without a name": Fault(WORDS, "  greens: Greens\n", "", "greens has no words", "Add", -2),
+    "a name without an ingredient": Fault(WORDS, "greens: Greens", "grens: Greens", "grens, which", "mean greens?"),
+    "a line of the method twice": Fault(RECIPE, "[mix, wait]", "[mix, mix]", "mix stands twice", "Keep one"),
+    "a digit in the words": Fault(WORDS, "mix: Mix it.", "mix: Mix 10 minutes.", "A number is typed", "standard"),
+    "an unknown brace": Fault(WORDS, "{rest}", "{rst}", "{rst} in wait", "mean rest?"),
+    "no method": Fault(RECIPE, "method: [mix, wait]\n", "", "has no method", "Add", -12),
+}
+
+
+@pytest.mark.parametrize("fault", FAULTS.values(), ids=FAULTS)
+def test_a_fault_is_told_with_file_line_and_mend(tmp_path: Path, fault: Fault) -> None:
+    """One fault gives a problem in its own file, at its own line, that says what is wrong and how to mend it."""
+    folder = kitchen_with_recipe(tmp_path)
+    line = change(folder, fault.file, fault.old, fault.new) + fault.below
+    content, problems = loaded(folder)
+    found = [each for each in problems if each.file == fault.file and fault.problem in each.problem]
+    assert found, problems
+    assert fault.mend in found[0].mend
+    assert found[0].line == line
+    assert content.recipes == {}
+
+
+def test_several_faults_are_all_told(tmp_path: Path) -> None:
+    """Reading goes on after a fault, so one reading finds them all."""
+    folder = kitchen_with_recipe(tmp_path)
+    lines = {
+        change(folder, RECIPE, "weight: 4 oz", "weight: 1 cup"),
+        change(folder, RECIPE, "amount: 2 lb", "amount: lots"),
+        change(folder, RECIPE, "water: 76 %", "water: 760 %"),
+    }
+    assert lines <= {problem.line for problem in loaded(folder)[1]}
+
+
+def test_an_empty_recipe_folder_is_a_problem_not_a_crash(tmp_path: Path) -> None:
+    """A folder without its files says which are missing."""
+    folder = small_kitchen(tmp_path)
+    (folder / "recipes" / "empty").mkdir(parents=True)
+    assert {problem.file for problem in loaded(folder)[1]} == {"recipes/empty/recipe.yaml", "recipes/empty/en.yaml"}

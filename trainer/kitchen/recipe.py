@@ -1,0 +1,163 @@
+"""A recipe as the kitchen writes it down, and the batch of it for tonight: exact weights, percentages, what to buy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from trainer.kitchen.technique import Hazard
+from trainer.recipe_math.buying import amount_to_buy
+from trainer.recipe_math.dough import Liquid, bakers_percentages, hydration
+from trainer.recipe_math.portions import batch_for, portions_from
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.rounding import up_to
+from trainer.recipe_math.scaling import factor_by_yield, scaled
+
+MOST_PORTIONS = 20_000
+COUNT = "count"
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """One line of a recipe: the amount as written, what it weighs ready to use, and what is known of it.
+
+    `water_share` is what of it is water, for liquids of a dough; `edible_share` what is left of it once trimmed.
+    `source` says where weight, water and trim come from; empty where the amount is all there is to know.
+    """
+
+    id: str
+    name: str
+    amount: Quantity
+    weight: Quantity
+    is_flour: bool = False
+    water_share: Fraction | None = None
+    edible_share: Fraction | None = None
+    allergens: tuple[str, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """A recipe: what goes in, what one portion weighs, what share of a batch is lost, how it is made.
+
+    `loss_text` says in words what is lost; `source` is where the amounts come from, or house.
+    """
+
+    id: str
+    title: str
+    makes: str
+    portion: Quantity
+    portion_source: str
+    loss: Fraction
+    loss_text: str
+    ingredients: tuple[Ingredient, ...]
+    method: tuple[str, ...]
+    hazards: tuple[Hazard, ...]
+    techniques: tuple[str, ...]
+    source: str
+    words_edition: str = "en"
+
+    @property
+    def weight(self) -> Quantity:
+        """Return what all ingredients weigh together, in the unit of the first."""
+        weights = [line.weight for line in self.ingredients]
+        return sum(weights[1:], weights[0])
+
+    @property
+    def allergens(self) -> tuple[str, ...]:
+        """Return the allergens of all ingredients, each once, in the order they come."""
+        return tuple(dict.fromkeys(name for line in self.ingredients for name in line.allergens))
+
+    @property
+    def portions(self) -> int:
+        """Return how many full portions the recipe makes as it is written."""
+        return portions_from(self.weight, self.portion, self.loss)
+
+
+@dataclass(frozen=True, slots=True)
+class BatchLine:
+    """One ingredient of a batch: amount and weight, its percentage of the flour (doughs only), and what to buy."""
+
+    ingredient: Ingredient
+    amount: Quantity
+    weight: Quantity
+    percentage: Fraction | None
+    to_buy: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """A recipe made larger or smaller for so many portions; `hydration` and `flour` are there for doughs only."""
+
+    recipe: Recipe
+    portions: int
+    factor: Fraction
+    weight: Quantity
+    lines: tuple[BatchLine, ...]
+    flour: Quantity | None
+    hydration: Fraction | None
+
+
+def portions_for(guests: int, percent_who_take_it: Fraction = Fraction(100)) -> int:
+    """Return how many portions to make for so many guests of whom a part takes the dish: rounded up.
+
+    At least one guest; the part is above 0 and at most 100 in the hundred (QuantityProblem).
+
+    >>> portions_for(64, Fraction(45))
+    29
+    """
+    if guests < 1:
+        raise QuantityProblem(f"{guests} guests need no batch: give at least one.")
+    if not 0 < percent_who_take_it <= 100:
+        raise QuantityProblem(f"{percent_who_take_it} in a hundred is not possible: above 0 and at most 100.")
+    return ceil(guests * percent_who_take_it / 100)
+
+
+def batch_of(recipe: Recipe, portions: int) -> Batch:
+    """Return the batch that gives so many full portions after the loss, every amount exact: round where it is shown.
+
+    From one portion to 20,000 (QuantityProblem). The factor is the batch wanted over the batch as written; counted
+    things are bought whole, trimmed things as purchased.
+    """
+    if not 1 <= portions <= MOST_PORTIONS:
+        raise QuantityProblem(f"{portions} portions is no batch: from 1 to {MOST_PORTIONS}.")
+    whole = batch_for(portions, recipe.portion, recipe.loss).to(recipe.weight.unit)
+    factor = factor_by_yield(recipe.weight, whole)
+    percentages = _percentages(recipe)
+    flour = _flour(recipe)
+    return Batch(
+        recipe=recipe,
+        portions=portions,
+        factor=factor,
+        weight=whole,
+        lines=tuple(_line(line, factor, percentages.get(line.id)) for line in recipe.ingredients),
+        flour=scaled(flour, factor) if flour else None,
+        hydration=_hydration(recipe, flour) if flour else None,
+    )
+
+
+def _line(line: Ingredient, factor: Fraction, percentage: Fraction | None) -> BatchLine:
+    amount = scaled(line.amount, factor)
+    return BatchLine(line, amount, scaled(line.weight, factor), percentage, _to_buy(line, amount))
+
+
+def _to_buy(line: Ingredient, amount: Quantity) -> Quantity:
+    needed = amount_to_buy(amount, line.edible_share or Fraction(1))
+    return Quantity(up_to(needed.amount), needed.unit) if needed.unit.dimension.startswith(COUNT) else needed
+
+
+def _flour(recipe: Recipe) -> Quantity | None:
+    flours = [line.weight for line in recipe.ingredients if line.is_flour]
+    return sum(flours[1:], flours[0]) if flours else None
+
+
+def _percentages(recipe: Recipe) -> dict[str, Fraction]:
+    """Return baker's percentages; nothing where there is no flour."""
+    flours = [line.id for line in recipe.ingredients if line.is_flour]
+    return bakers_percentages({line.id: line.weight for line in recipe.ingredients}, flours) if flours else {}
+
+
+def _hydration(recipe: Recipe, flour: Quantity) -> Fraction:
+    liquids = [Liquid(line.weight, line.water_share) for line in recipe.ingredients if line.water_share is not None]
+    return hydration(flour, liquids)
