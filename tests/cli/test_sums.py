@@ -17,7 +17,7 @@ def run(*args: str) -> Result:
 
 
 def test_a_quantity_is_converted_exactly() -> None:
-    """1 lb 2 oz is 18 ounces of 28.349523125 g each (NIST SP 811, 2008 edition, appendix B.8: the avoirdupois ounce)."""
+    """1 lb 2 oz is 18 ounces of 28.349523125 g each (NIST SP 811, 2008 edition, appendix B.8: avoirdupois ounce)."""
     result = run("quantity", "1 lb 2 oz", "--in", "g", "--json")
     record = json.loads(result.output)
     assert Fraction(record["exact"]) == 18 * Fraction("28.349523125")
