@@ -58,7 +58,7 @@ def test_too_few_readings_inside_are_not_yet() -> None:
 def test_nobody_says_meets_it_over_readings_outside() -> None:
     """The numbers decide, and the reason counts them."""
     found = problem_of(WEIGHTS, ("100 g", *INSIDE[1:]), "meets it")
-    assert found.rule == "3 of 5 inside and 4 needed: the readings decide."
+    assert found.rule == "3 of 5 inside the line, 4 needed: the readings decide. Say not yet, or measure again."
 
 
 def test_not_yet_over_readings_inside_needs_a_note() -> None:

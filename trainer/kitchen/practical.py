@@ -83,7 +83,8 @@ def _measured(counted: PointSeen, inside: int, point: Point, tick: Seen | None) 
     if tick is None or tick == counted.seen:
         return counted
     if tick == "meets it":
-        rule = f"{inside} of {len(counted.readings)} inside and {point.pieces_inside} needed: the readings decide."
+        met = f"{inside} of {len(counted.readings)} inside the line, {point.pieces_inside} needed"
+        rule = f"{met}: the readings decide. Say not yet, or measure again."
         return PointProblem(point.id, tick, rule)
     if not counted.note.strip():
         return PointProblem(point.id, tick, "the readings are inside: say in the note what was not right.")
