@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.statistics import CONFIDENCE, Interval, cpk, mean, sample_deviation, wilson_interval
 
@@ -120,7 +121,9 @@ def check_portions(
     unit = target.weight.unit
     amounts = [portion.to(unit).amount for portion in portions]
     if any(amount < 0 for amount in amounts):
-        raise QuantityProblem(f"A portion of {min(amounts)} {unit.symbol} was misread: a weight is not negative.")
+        raise QuantityProblem(
+            f"A portion of {number_text(min(amounts))} {unit.symbol} was misread: a weight is not negative."
+        )
     deviation, limits = sample_deviation(amounts), target.limits()
     light = sum(amount < limits.low for amount in amounts)
     heavy = sum(amount > limits.high for amount in amounts)

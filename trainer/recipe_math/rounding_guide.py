@@ -1,7 +1,7 @@
 """A published guide for rounding scaled amounts: fine for little, coarse for much, so that a cook can measure it.
 
 Source: Menu and Recipe Manual for Early Childhood Institutions (Early Childhood Commission, 2014 view), Appendix 7,
-page 306. Round once, after scaling; what keeps a ratio, as leavening or curing salt does, is weighed and not rounded so.
+page 306. Round once, after scaling; what keeps a ratio, as leavening or curing salt does, is weighed and not rounded.
 The guide has a gap from 3/4 cup to 2 cups, and below 2 oz it says to measure by spoon: both are refused here.
 """
 

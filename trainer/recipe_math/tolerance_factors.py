@@ -15,9 +15,9 @@ from trainer.recipe_math.quantiles import as_fraction
 from trainer.recipe_math.quantity import QuantityProblem
 
 MOST_WEIGHED = 1000
-SUREST = Fraction("0.9999")
+SUREST = Fraction("0.999")
 _PLACES = 5
-_SLICES = 2000
+_SLICES = 4000
 _HALVINGS = 60
 _NORMAL = NormalDist()
 
@@ -25,7 +25,7 @@ _NORMAL = NormalDist()
 def two_sided_factor(number: int, share: Fraction, confidence: Fraction) -> Fraction:
     """Return k2 (Howe's): mean give or take k2 x s holds at least this share, with this confidence.
 
-    3 to 1000 weighed; share and confidence from 0.5 to 0.9999 (QuantityProblem). Source: e-Handbook,
+    3 to 1000 weighed; share and confidence from 0.5 to 0.999 (QuantityProblem). Source: e-Handbook,
     section 7.2.6.3: 43 weighed, 0.90 of all, 0.99 sure: 2.217.
 
     >>> from trainer.recipe_math.figures import number_text
@@ -126,4 +126,4 @@ def _refuse_odd(number: int, share: Fraction, confidence: Fraction) -> None:
         raise QuantityProblem(f"{number} weighed give no factor: it takes 3 to {MOST_WEIGHED}.")
     for given in (share, confidence):
         if not Fraction(1, 2) <= given <= SUREST:
-            raise QuantityProblem(f"A share or confidence of {given} has no factor here: it is from 0.5 to 0.9999.")
+            raise QuantityProblem(f"A share or confidence of {given} has no factor here: it is from 0.5 to 0.999.")

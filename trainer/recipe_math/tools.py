@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
+from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 from trainer.recipe_math.scaling import ratio
 
@@ -101,7 +102,7 @@ class Pan:
     def __post_init__(self) -> None:
         """Refuse a pan that holds nothing, or more than fits inside it."""
         if self.filled_share() > 1:
-            told = f"{self.name}: {self.holds} does not fit in a box of {self.outer_box()}"
+            told = f"{self.name}: {self.holds} does not fit in a box of {number_text(self.outer_box().amount)} L"
             raise QuantityProblem(f"{told}: measure it with water.")
 
     def outer_box(self) -> Quantity:

@@ -17,6 +17,7 @@ from types import MappingProxyType
 
 from trainer.recipe_math.costs import UnitPrice, good_money
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.rounding import to_cents
 from trainer.recipe_math.scaling import ratio
 
 
@@ -180,8 +181,8 @@ class ButcherCard:
         """Refuse parts that outweigh the whole or are worth more."""
         _refuse_outweighing(self.bought, [self.usable, *(trim.weight for trim in self.trims)])
         if self.trim_value() > self.total_cost():
-            told = f"Trims worth {self.trim_value()} are more than the whole cost"
-            raise QuantityProblem(f"{told} ({self.total_cost()}): look at their prices again.")
+            told = f"Trims worth {to_cents(self.trim_value())} are more than the whole cost"
+            raise QuantityProblem(f"{told} ({to_cents(self.total_cost())}): look at their prices again.")
 
     def total_cost(self) -> Quantity:
         """Return what the whole cut cost.
