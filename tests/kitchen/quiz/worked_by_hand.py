@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from fractions import Fraction
-from math import ceil, floor
+from math import ceil, floor, sqrt
 
 MILLILITRES = {
     "cup": Fraction("236.5882365"),
@@ -163,6 +163,176 @@ def date_mark(text: str) -> Fraction:
     return Fraction(sum(day >= now.toordinal() for day in kept))
 
 
+def scale_by_ingredient(text: str) -> Fraction:
+    called, amount, stock = pieces(r"takes (\d+) lb of .*? and (.+?) of .*\. You have (\d+) lb", text)
+    return pounds(amount) * int(stock) / int(called)
+
+
+def cascade_to_measures(text: str) -> Fraction:
+    (gallons,) = pieces(r"comes to ([\d.]+) gallons", text)
+    tablespoons = Fraction(gallons) * 256
+    for full in (256, 64, 16):
+        tablespoons -= tablespoons // full * full
+    return tablespoons
+
+
+def yield_percent(text: str) -> Fraction:
+    bought, trim = pieces(r"trim (.+?) of .* weighs ([\d /]+) oz", text)
+    return 100 - 100 * number(trim) / (16 * pounds(bought))
+
+
+def two_step_yield(text: str) -> Fraction:
+    ready, trimmed, cooked = pieces(r"need ([\d.]+) kg .* leaves (\d+) % of what you buy\. .* leaves (\d+) %", text)
+    return Fraction(ready) * 10_000 / (int(trimmed) * int(cooked))
+
+
+def edible_cost(text: str) -> Fraction:
+    price, percent = pieces(r"costs \$([\d.]+) as .* use (\d+) %", text)
+    return Fraction(price) * 100 / int(percent)
+
+
+def cost_per_portion(text: str) -> Fraction:
+    price, percent, ounces = pieces(r"costs \$([\d.]+) as .* use (\d+) % .* portion of ([\d /]+) oz", text)
+    return Fraction(price) * number(ounces) * 100 / (int(percent) * 16)
+
+
+def _card(text: str) -> tuple[Fraction, Fraction, Fraction]:
+    """Return the net cost, the usable pounds and the price of a pound of a butcher's card."""
+    bought, price, trim, usable = pieces(
+        r"^(.+?) of .*? costs \$([\d.]+) a pound\. .* worth \$([\d.]+)\. You can use (.+?)\. What", text
+    )
+    return pounds(bought) * Fraction(price) - Fraction(trim), pounds(usable), Fraction(price)
+
+
+def butcher_card(text: str) -> Fraction:
+    net, usable, _ = _card(text)
+    return net / usable
+
+
+def butcher_portion(text: str) -> Fraction:
+    net, usable, _ = _card(text)
+    (ounces,) = pieces(r"portion of ([\d /]+) oz", text)
+    return net * number(ounces) / (usable * 16)
+
+
+def butcher_factor(text: str) -> Fraction:
+    net, usable, price = _card(text)
+    return net / (usable * price)
+
+
+def menu_price(text: str) -> Fraction:
+    cost, percent = pieces(r"costs \$([\d.]+)\. It may be ([\d.]+) %", text)
+    return Fraction(cost) * 100 / Fraction(percent)
+
+
+def food_cost_percent(text: str) -> Fraction:
+    opening, bought, closing, sales = map(int, pieces(r"\$(\d+)\. .*\$(\d+)\. .*\$(\d+)\. .*\$(\d+)\.", text))
+    return Fraction(100 * (opening + bought - closing), sales)
+
+
+def cans_for_guests(text: str) -> Fraction:
+    cans, cups, guests = pieces(r"says: ([\d.]+) cans .* serve ([\d /]+) cup to each of (\d+) guests", text)
+    return Fraction(ceil(Fraction(cans) / 25 * int(guests) * number(cups)))
+
+
+def par_level(text: str) -> Fraction:
+    daily, days, more, shelf = map(
+        int, pieces(r"uses (\d+) cans .* every (\d+) days\. .* and (\d+) % more\. There are (\d+) cans", text)
+    )
+    return daily * days + Fraction(daily * days * more, 100) - shelf
+
+
+def part_from_percent(text: str) -> Fraction:
+    main, second, percent = pieces(r"has (\d+) g of .*? and (\d+) g of .* is ([\d.]+) %", text)
+    return int(main) * Fraction(percent) / 100 + int(second) * Fraction(percent) / 100
+
+
+def flour_from_part(text: str) -> Fraction:
+    water, percent = pieces(r"have (\d+) g of water .* be ([\d.]+) %", text)
+    return int(water) / (Fraction(percent) / 100)
+
+
+def egg_count(text: str) -> Fraction:
+    grams, one = map(int, pieces(r"takes (\d+) g of .* gives (\d+) g", text))
+    return Fraction(-(-grams // one))
+
+
+def salt_brine(text: str) -> Fraction:
+    litres, percent = pieces(r"with ([\d.]+) L of .* be ([\d.]+) %", text)
+    water = Fraction(litres) * 1000
+    return water / (1 - Fraction(percent) / 100) - water
+
+
+def sanitizer_dilution(text: str) -> Fraction:
+    litres, ppm, percent = pieces(r"holds ([\d.]+) L\. .* asks for (\d+) parts .* is ([\d.]+) % strong", text)
+    return Fraction(litres) * 1000 * (Fraction(ppm) / 1_000_000) / (Fraction(percent) / 100)
+
+
+def pickup_start(text: str) -> Fraction:
+    cook, rest, boil, toss = pieces(
+        r"cooks ([\d /]+) min and rests ([\d /]+) min\. .* boil (\d+) s and are tossed (\d+) s", text
+    )
+    return number(cook) * 60 - int(boil) + number(rest) * 60 - int(toss)
+
+
+def portion_mean(text: str) -> Fraction:
+    (listed,) = pieces(r"in grams: ([\d, ]+)\.", text)
+    weights = [int(weight) for weight in listed.split(", ")]
+    return Fraction(sum(weights), len(weights))
+
+
+def portion_spread(text: str) -> Fraction:
+    """Use the sum of squares less the square of the sum: another way to the same deviation."""
+    (listed,) = pieces(r"in grams: ([\d, ]+)\.", text)
+    weights = [int(weight) for weight in listed.split(", ")]
+    squares = sum(weight * weight for weight in weights) - Fraction(sum(weights) ** 2, len(weights))
+    return Fraction(sqrt(squares / (len(weights) - 1)))
+
+
+def ice_in_stock(text: str) -> Fraction:
+    ice, stock, degrees = pieces(r"stir ([\d.]+) kg of ice .* into ([\d.]+) kg of .* at (\d+) °C\. To", text)
+    return Fraction(stock) / (Fraction(stock) + Fraction(ice)) * (int(degrees) + 80) - 80
+
+
+def boiling_point(text: str) -> Fraction:
+    lower, feet = pieces(r"boils ([\d.]+) °F lower .* at (\d+) ft\?", text)
+    return 212 - Fraction(lower) * int(feet) / 1000
+
+
+def cooling_time(text: str) -> Fraction:
+    """Cool it down stretch by stretch until it is there."""
+    hot, air, minutes, first, last = map(
+        int,
+        pieces(r"at (\d+) °F stands in air at (\d+) °F\. After (\d+) min it is at (\d+) °F\. .* to (\d+) °F\?", text),
+    )
+    share, now, gone = Fraction(first - air, hot - air), Fraction(hot - air), 0
+    while now > last - air:
+        now, gone = now * share, gone + minutes
+    assert now == last - air
+    return Fraction(gone)
+
+
+def thickness_time(text: str) -> Fraction:
+    old, minutes, new = map(int, pieces(r"(\d+) mm thick takes (\d+) min\. .* of (\d+) mm", text))
+    return Fraction(minutes * new * new, old * old)
+
+
+def log_reduction(text: str) -> Fraction:
+    d, held = pieces(r"D is ([\d /]+) min: .* cuts are ([\d /]+) min", text)
+    return number(held) / number(d)
+
+
+def d_at_other_temperature(text: str) -> Fraction:
+    """Go from the one temperature to the other by whole steps of z."""
+    d, at, z, wanted = pieces(r"D is ([\d /]+) min at ([\d.]+) °C, and z is ([\d.]+) °C: .* D at ([\d.]+) °C", text)
+    seconds, now = number(d) * 60, Fraction(at)
+    while now != Fraction(wanted):
+        is_warmer = Fraction(wanted) > now
+        now += Fraction(z) if is_warmer else -Fraction(z)
+        seconds *= Fraction(1, 10) if is_warmer else 10
+    return seconds
+
+
 BY_HAND: Mapping[str, Callable[[str], Fraction]] = {
     rule.__name__: rule
     for rule in (
@@ -185,5 +355,32 @@ BY_HAND: Mapping[str, Callable[[str], Fraction]] = {
         cooling_stage,
         discard_time,
         date_mark,
+        scale_by_ingredient,
+        cascade_to_measures,
+        yield_percent,
+        two_step_yield,
+        edible_cost,
+        cost_per_portion,
+        butcher_card,
+        butcher_portion,
+        butcher_factor,
+        menu_price,
+        food_cost_percent,
+        cans_for_guests,
+        par_level,
+        part_from_percent,
+        flour_from_part,
+        egg_count,
+        salt_brine,
+        sanitizer_dilution,
+        pickup_start,
+        portion_mean,
+        portion_spread,
+        ice_in_stock,
+        boiling_point,
+        cooling_time,
+        thickness_time,
+        log_reduction,
+        d_at_other_temperature,
     )
 }

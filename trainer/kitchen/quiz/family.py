@@ -1,4 +1,4 @@
-"""What a question family is: how numbers are drawn, the right method, the known wrong ones, and how close is close."""
+"""What a question family is: sums, with their right and known wrong methods, and questions with choices."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ from fractions import Fraction
 from random import Random
 from typing import Literal, NamedTuple
 
+from trainer.kitchen.quiz.material import Material
+from trainer.kitchen.quiz.question import Choice
 from trainer.kitchen.quiz.tolerances import Tolerance
 
 Level = Literal["one step", "two steps", "in a shift"]
@@ -47,6 +49,31 @@ class WrongWay:
     tells: str
 
 
+class Figure(NamedTuple):
+    """A drawing that belongs to a question: SVG text in one ink, and the same said in words, the answer left out."""
+
+    svg: str
+    alt: str
+
+
+class Drawn(NamedTuple):
+    """What a question with choices is made from: chance, the numbers and words drawn, the technique's own material."""
+
+    rng: Random
+    numbers: Numbers
+    words: Words
+    material: Material
+
+
+class Posed(NamedTuple):
+    """A question with choices, one of them right, as a family makes it."""
+
+    text: str
+    choices: tuple[Choice, ...]
+    solution: tuple[str, ...]
+    figure: Figure = Figure("", "")
+
+
 def fits_always(numbers: Numbers) -> bool:
     """Return True: every draw is one a kitchen would see."""
     return bool(numbers)
@@ -59,10 +86,10 @@ def nothing_more(rng: Random, numbers: Numbers) -> Numbers:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family:
-    """One kind of calculation. `ranges` and `words` are the defaults a content file may override, by name.
+    """One kind of question. `ranges` and `words` are the defaults a content file may override, by name.
 
     A word with `|` in it is a list to draw one from. `caution` marks a family about heat, time or temperature.
-    `below_zero` says an answer may be negative, as a freezer's temperature is.
+    `formula` is the right method in one line, for people.
     """
 
     name: str
@@ -71,13 +98,48 @@ class Family:
     unit: str
     ranges: Mapping[str, Range]
     words: Mapping[str, str]
+    formula: str
+    checked_against: str
+    caution: str = ""
+
+    def methods(self) -> Mapping[str, str]:
+        """Return the wrong methods by name, with what each means, said to the teacher."""
+        raise NotImplementedError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sum(Family):
+    """A calculation, or a reading: the answer is a number with a unit, and wrong methods are known by their numbers.
+
+    `below_zero` says an answer may be negative, as a freezer's temperature is.
+    """
+
     ask: Callable[[Numbers, Words], str]
     right: Callable[[Numbers], Fraction]
     solve: Callable[[Numbers], tuple[str, ...]]
     wrong: tuple[WrongWay, ...]
     tolerance: Tolerance
-    checked_against: str
     fits: Callable[[Numbers], bool] = fits_always
     more: Callable[[Random, Numbers], Numbers] = nothing_more
-    caution: str = ""
+    picture: Callable[[Numbers], Figure] | None = None
     below_zero: bool = False
+
+    def methods(self) -> Mapping[str, str]:
+        """Return the wrong methods by name, with what each means, said to the teacher."""
+        return {way.name: way.tells for way in self.wrong}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choosing(Family):
+    """A question with choices. `choose` makes one, or None where these draws make none; `tells` names the slips.
+
+    `takes` says which words of the technique it is made from, so that content bounds how many questions there are.
+    """
+
+    choose: Callable[[Drawn], Posed | None]
+    tells: Mapping[str, str]
+    takes: Literal["", "faults", "steps"] = ""
+
+    def methods(self) -> Mapping[str, str]:
+        """Return the slips by name, with what each means, said to the teacher."""
+        return self.tells

@@ -1,21 +1,27 @@
 """Grading an answer: any unit of the same kind, exact arithmetic, and the wrong method named where one shows.
 
-An answer is right within the question's stated tolerance, both ends included: `equal` with an absolute tolerance, as in
-the grading of QTI 3.0. What cannot be read, or is of another kind, is asked again and never graded wrong.
+An answer is right within the question's stated tolerance, both ends included, or where it rounds to the same number:
+`equal` and `equal-rounded` of QTI 3.0. What cannot be read, or is of another kind, is asked again and never graded
+wrong. A choice is graded by its key or its text.
 """
 
 from __future__ import annotations
 
 import re
+import unicodedata
 from fractions import Fraction
 
-from trainer.kitchen.quiz.question import Grade, Question
+from trainer.kitchen.quiz.closeness import Equal
+from trainer.kitchen.quiz.cup_weights import cup_sentence
+from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.parsing import LONGEST, parse_quantity
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
 from trainer.recipe_math.units import UNITS, plural_of
 
 NO_KNOWN_METHOD = "That is not it, and no known wrong method gives it. Go through the sum below, step by step."
+RIGHT = "Right."
+LONGEST_CHOICE = 2000
 
 KINDS = {
     "mass": "a weight",
@@ -32,11 +38,13 @@ _SMALL_DEGREE = re.compile(r"(?<=[0-9 °])[cf](?=\s*$)")
 
 
 def grade(question: Question, text: str, decimal_mark: str | None = None) -> Grade:
-    """Return the grade of an answer as typed. A bare number is in the question's unit.
+    """Return the grade of an answer as typed. A bare number is in the question's unit; a choice is its key or text.
 
     `problem` is set where the text is no usable answer: not a number, two readings, or a wrong kind such as a volume
     for a weight. `method` is set where the value lies within the tolerance of exactly one wrong method.
     """
+    if question.choices:
+        return _choice_graded(question, text)
     asked = UNITS[question.answer.unit]
     try:
         read = parse_quantity(_tidied(text, asked), default_unit=asked.symbol, decimal_mark=decimal_mark)
@@ -44,7 +52,7 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
         return _asked_again(str(problem))
     value = _in_unit_asked(read, asked)
     if value is None:
-        return _asked_again(f"That is {_kind(read.unit)}; the question asks for {_kind(asked)}.")
+        return _asked_again(_other_kind(question, read.unit, asked))
     return _graded(question, value, _understood(value, asked, decimal_mark))
 
 
@@ -73,6 +81,35 @@ def _in_unit_asked(read: Quantity, asked: Unit) -> Fraction | None:
     return None
 
 
+def _other_kind(question: Question, read: Unit, asked: Unit) -> str:
+    """Return what is said about an answer of another kind; between weight and volume, what a cup of the food weighs."""
+    said = f"That is {_kind(read)}; the question asks for {_kind(asked)}."
+    known = cup_sentence(question.food) if {read.dimension, asked.dimension} == {"mass", "volume"} else ""
+    return f"{said} {known}".rstrip()
+
+
+def _choice_graded(question: Question, text: str) -> Grade:
+    """Return the grade of a choice, given by its key or by its text."""
+    given = _plain(text) if len(text) <= LONGEST_CHOICE else ""
+    chosen = next((each for each in question.choices if given in {each.key, _plain(each.text)}), None)
+    if chosen is None:
+        keys = [choice.key for choice in question.choices]
+        return _asked_again(f"Choose one: {', '.join(keys[:-1])} or {keys[-1]}.")
+    return _chosen(chosen)
+
+
+def _chosen(choice: Choice) -> Grade:
+    understood = f"{choice.key}: {choice.text}"
+    if choice.is_right:
+        return Grade(is_right=True, method=None, says=RIGHT, understood=understood)
+    return Grade(is_right=False, method=choice.name or None, says=choice.says, understood=understood)
+
+
+def _plain(text: str) -> str:
+    """Return a text as choices are compared: small letters, single spaces, no mark at the end."""
+    return " ".join(unicodedata.normalize("NFKC", text).casefold().split()).rstrip(".):")
+
+
 def _kind(unit: Unit) -> str:
     """Return in plain words what a unit measures."""
     return KINDS[unit.dimension.split(":")[0]]
@@ -92,9 +129,16 @@ def _understood(value: Fraction, asked: Unit, decimal_mark: str | None) -> str:
 def _graded(question: Question, value: Fraction, understood: str) -> Grade:
     """Return the grade of a value: right, a named wrong method, or wrong without a name."""
     answer = question.answer
-    if abs(value - answer.value) <= answer.tolerance:
-        return Grade(is_right=True, method=None, says="Right.", understood=understood)
-    shown = [wrong for wrong in question.wrong_methods if abs(value - wrong.value) <= answer.tolerance]
+    if _is_close(answer, value, answer.value):
+        return Grade(is_right=True, method=None, says=RIGHT, understood=understood)
+    shown = [wrong for wrong in question.wrong_methods if _is_close(answer, value, wrong.value)]
     if len(shown) == 1:
         return Grade(is_right=False, method=shown[0].name, says=shown[0].says, understood=understood)
     return Grade(is_right=False, method=None, says=NO_KNOWN_METHOD, understood=understood)
+
+
+def _is_close(answer: Answer, value: Fraction, key: Fraction) -> bool:
+    """Return whether a value counts as the same as a key, the right one or a wrong method's."""
+    if answer.rounded is not None:
+        return answer.rounded.accepts(value, key)
+    return Equal("absolute", answer.tolerance, answer.tolerance).accepts(value, key)

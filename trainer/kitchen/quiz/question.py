@@ -5,14 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from trainer.kitchen.quiz.closeness import EqualRounded
+
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The right value in a unit, with the tolerance inside which another value counts as the same."""
+    """The right value in a unit, with the tolerance inside which another value counts as the same.
+
+    Where `rounded` is set, values count as the same when both round to one number, as it says.
+    """
 
     value: Fraction
     unit: str
     tolerance: Fraction
+    rounded: EqualRounded | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +32,24 @@ class WrongMethod:
 
 
 @dataclass(frozen=True, slots=True)
+class Choice:
+    """One thing to choose: a short key ("1"), the text, whether it is right; if not, its name and what is said."""
+
+    key: str
+    text: str
+    is_right: bool
+    name: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Question:
-    """One question, complete: it can be asked, graded and explained without drawing it again."""
+    """One question, complete: it can be asked, graded and explained without drawing it again.
+
+    With `choices`, exactly one is right and `answer.value` is its key; the unit is then empty. `figure` is SVG text in
+    one ink, to stand in the page as it is, and `figure_alt` says the same in words. `food` is what a sum is about,
+    where that is known.
+    """
 
     family: str
     seed: int
@@ -35,6 +57,20 @@ class Question:
     answer: Answer
     solution: tuple[str, ...]
     wrong_methods: tuple[WrongMethod, ...]
+    choices: tuple[Choice, ...] = ()
+    figure: str = ""
+    figure_alt: str = ""
+    food: str = ""
+
+    @property
+    def right_choice(self) -> Choice | None:
+        """Return the choice that is right; None where there is nothing to choose."""
+        return next((choice for choice in self.choices if choice.is_right), None)
+
+    @property
+    def shown(self) -> tuple[str, ...]:
+        """Return all that tells this question from another: its text, its figure and what there is to choose."""
+        return (self.text, self.figure, *(choice.text for choice in self.choices))
 
 
 @dataclass(frozen=True, slots=True)

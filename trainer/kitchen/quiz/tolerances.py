@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 
+from trainer.kitchen.quiz.closeness import EqualRounded
 from trainer.kitchen.quiz.wording import figures
 
 QUARTER_OUNCE = Fraction(1, 64)
@@ -13,11 +14,15 @@ QUARTER_OUNCE = Fraction(1, 64)
 
 @dataclass(frozen=True, slots=True)
 class Tolerance:
-    """`of` gives the tolerance for a right value in the question's unit; `asks` says how fine to round."""
+    """`of` gives the tolerance for a right value in the question's unit; `asks` says how fine to round.
+
+    `rounded` is set where not a tolerance decides, but whether both numbers round to one.
+    """
 
     of: Callable[[Fraction], Fraction]
     asks: Callable[[Fraction, str], str]
     reason: str
+    rounded: EqualRounded | None = None
 
 
 def _three_figures_step(value: Fraction) -> Fraction:
@@ -64,6 +69,28 @@ def exactly(asks: str, reason: str) -> Tolerance:
     return Tolerance(lambda value: Fraction(0), lambda value, unit: asks, reason)
 
 
+def asked_as(give_or_take: str, asks: str, reason: str) -> Tolerance:
+    """Return the same tolerance for every value, asked for in these words."""
+    half = Fraction(give_or_take)
+    return Tolerance(lambda value: half, lambda value, unit: asks, reason)
+
+
+def relative(percent: str, reason: str) -> Tolerance:
+    """Return a tolerance of so many percent of the right value: `equal`, relative, both ends in."""
+    share = Fraction(percent) / 100
+    return Tolerance(lambda value: abs(value) * share, lambda value, unit: "Round to three figures or finer.", reason)
+
+
+def to_figures(figures: int, reason: str) -> Tolerance:
+    """Return the rule that both numbers are the same when rounded to so many figures: `equal-rounded`.
+
+    Its tolerance is a whole step of the last figure, so that no two answers stand in neighbouring steps.
+    """
+    rounded = EqualRounded("significantFigures", figures)
+    asks = f"Round to {('no', 'one', 'two', 'three', 'four')[figures]} figures or finer."
+    return Tolerance(rounded.step, lambda value, unit: asks, reason, rounded)
+
+
 THREE_FIGURES = stepped(
     _three_figures_step, "Half of the third figure's place: no kitchen balance or jug is read finer than that."
 )
@@ -75,3 +102,5 @@ POUNDS = Tolerance(
 OUNCES = stepped(_ounce_step, "A quarter ounce, or half of the third figure's place: a portion scale shows no finer.")
 WHOLE = exactly("Give a whole number.", "None: things that are counted come whole.")
 MINUTES = exactly("", "None: a kitchen clock is read to the minute, and a limit is kept to the minute.")
+SECONDS = exactly("", "None: a timer is read to the second.")
+CENTS = asked_as("1/200", "Round to the cent.", "Half a cent: money is written in whole cents.")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.recipe_math.figures import fraction_text, number_text
+from trainer.recipe_math.figures import fraction_text, number_text, rounded_half_up
 
 
 def figures(value: Fraction) -> str:
@@ -29,6 +29,12 @@ def pounds(value: Fraction) -> str:
     if whole == 0:
         return f"{ounces} oz"
     return f"{whole} lb {ounces} oz" if rest else f"{whole} lb"
+
+
+def dollars(value: Fraction) -> str:
+    """Return an amount of money to the cent, as it is written: `$12.50`, and `$13` where there are no cents."""
+    whole, cents = divmod(rounded_half_up(value * 100), 100)
+    return f"${whole}.{cents:02d}" if cents else f"${whole}"
 
 
 def clock(minutes: Fraction) -> str:

@@ -1,37 +1,102 @@
-"""The question families, by name. To add one: write its Family in a module here and list it below."""
+"""The question families, by name. To add one: write it in a module here and list it below."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from trainer.kitchen.quiz.families import batches, buying, dates, dough, holding, measures, portions, temperatures
-from trainer.kitchen.quiz.family import Family
+from trainer.kitchen.quiz.families import (
+    batches,
+    butchery,
+    buying,
+    costs,
+    cuts,
+    dates,
+    dough,
+    eggs,
+    heat,
+    holding,
+    lethality,
+    measures,
+    percents,
+    portions,
+    readings,
+    rungs,
+    slips,
+    solutions,
+    spread,
+    stock,
+    technique_words,
+    temperatures,
+    timing,
+    yields,
+)
+from trainer.kitchen.quiz.family import Choosing, Family, Sum
 
-_ALL = (
+_ALL: tuple[Family, ...] = (
     batches.SCALE_BY_YIELD,
     batches.SCALE_BY_PORTION,
+    batches.SCALE_BY_INGREDIENT,
+    rungs.CASCADE_TO_MEASURES,
+    yields.YIELD_PERCENT,
     buying.AMOUNT_TO_BUY,
+    yields.TWO_STEP_YIELD,
     buying.PACKS_TO_BUY,
+    stock.CANS_FOR_GUESTS,
+    stock.PAR_LEVEL,
+    yields.EDIBLE_COST,
+    costs.COST_PER_PORTION,
+    butchery.BUTCHER_CARD,
+    butchery.BUTCHER_PORTION,
+    butchery.BUTCHER_FACTOR,
+    costs.MENU_PRICE,
+    costs.FOOD_COST_PERCENT,
     portions.PORTIONS_FROM_BATCH,
     portions.PIECE_SHARE,
+    spread.PORTION_MEAN,
+    spread.PORTION_SPREAD,
     dough.BAKERS_PERCENT,
-    dough.HYDRATION_WITH_EGGS,
+    percents.PART_FROM_PERCENT,
+    percents.FLOUR_FROM_PART,
     dough.FLOUR_FROM_DOUGH,
+    dough.HYDRATION_WITH_EGGS,
+    eggs.EGG_COUNT,
+    solutions.SALT_BRINE,
+    solutions.SANITIZER_DILUTION,
     measures.UNIT_CONVERSION,
     measures.MIXED_UNITS,
+    readings.READ_SCALE,
+    readings.READ_BALANCE,
+    readings.READ_THERMOMETER,
     temperatures.TEMPERATURE_CONVERSION,
     temperatures.TEMPERATURE_TO_FAHRENHEIT,
     temperatures.TEMPERATURE_DIFFERENCE,
     temperatures.TEMPERING_MIX,
+    heat.ICE_IN_STOCK,
+    heat.BOILING_POINT,
+    heat.COOLING_TIME,
+    timing.THICKNESS_TIME,
+    lethality.LOG_REDUCTION,
+    lethality.D_AT_OTHER_TEMPERATURE,
+    timing.PICKUP_START,
     holding.COOLING_FIRST_STAGE,
     holding.COOLING_STAGE,
     holding.DISCARD_TIME,
     dates.DATE_MARK,
+    cuts.NAME_CUT,
+    technique_words.CHOOSE_FAULT,
+    technique_words.ORDER_STEPS,
+    slips.SPOT_SLIP,
 )
 
 FAMILIES: Mapping[str, Family] = MappingProxyType({family.name: family for family in _ALL})
 """Every family by its name, in teaching order."""
+SUMS: Mapping[str, Sum] = MappingProxyType({family.name: family for family in _ALL if isinstance(family, Sum)})
+"""The families whose answer is a number with a unit."""
+CHOICES: Mapping[str, Choosing] = MappingProxyType(
+    {family.name: family for family in _ALL if isinstance(family, Choosing)}
+)
+"""The families whose answer is one of a few choices."""
 
 
 def teacher_sentence(family: str, method: str) -> str:
@@ -41,4 +106,4 @@ def teacher_sentence(family: str, method: str) -> str:
     'Leaves the loss out.'
     """
     known = FAMILIES.get(family)
-    return next((way.tells for way in known.wrong if way.name == method), "") if known else ""
+    return known.methods().get(method, "") if known else ""

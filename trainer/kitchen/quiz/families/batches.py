@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import POUNDS
 from trainer.kitchen.quiz.wording import comes_to, figures, mixed, pounds
 from trainer.recipe_math.rounding import to_nearest
-from trainer.recipe_math.scaling import factor_by_portion, factor_by_yield
+from trainer.recipe_math.scaling import factor_by_ingredient, factor_by_portion, factor_by_yield
 
 TENTH = Fraction(1, 10)
 
@@ -42,7 +42,7 @@ def _solve_yield(n: Numbers) -> tuple[str, ...]:
     )
 
 
-SCALE_BY_YIELD = Family(
+SCALE_BY_YIELD = Sum(
     name="scale_by_yield",
     title="A recipe for more or fewer portions",
     level="two steps",
@@ -95,6 +95,7 @@ SCALE_BY_YIELD = Family(
         ),
     ),
     tolerance=POUNDS,
+    formula="amount × new portions / old portions",
     checked_against="Armed Forces Recipe Service, A. General Information No. 1: 1.25 lb × 348/100 = 4.35 lb.",
     fits=_yield_fits,
 )
@@ -139,7 +140,7 @@ def _solve_portion(n: Numbers) -> tuple[str, ...]:
     )
 
 
-SCALE_BY_PORTION = Family(
+SCALE_BY_PORTION = Sum(
     name="scale_by_portion",
     title="A recipe for another number and another size of portions",
     level="two steps",
@@ -188,6 +189,82 @@ SCALE_BY_PORTION = Family(
         ),
     ),
     tolerance=POUNDS,
+    formula="amount × (new number × new size) / (old number × old size)",
     checked_against="Armed Forces Recipe Service, A. General Information No. 1: factor 3/4 × 348/100 = 2.61.",
     fits=_portion_fits,
+)
+
+
+def _stock_factor(n: Numbers) -> Fraction:
+    return factor_by_ingredient(n["called_pounds"], n["stock_pounds"])
+
+
+def _ask_ingredient(n: Numbers, w: Words) -> str:
+    return (
+        f"A recipe takes {n['called_pounds']} lb of {w['base']} and {pounds(n['amount_pounds'])} of {w['food']}. "
+        f"You have {n['stock_pounds']} lb of {w['base']} and use it all. How many pounds of {w['food']} do you need?"
+    )
+
+
+def _solve_ingredient(n: Numbers) -> tuple[str, ...]:
+    factor, amount = _stock_factor(n), n["amount_pounds"]
+    return (
+        f"Factor: what you have over what is called for, {n['stock_pounds']} / {n['called_pounds']} = "
+        f"{figures(factor)}.",
+        f"{pounds(amount)} is {figures(amount)} lb.",
+        f"Multiply by the factor: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
+    )
+
+
+SCALE_BY_INGREDIENT = Sum(
+    name="scale_by_ingredient",
+    title="A recipe sized by what there is of one ingredient",
+    level="two steps",
+    unit="lb",
+    ranges={
+        "called_pounds": span(10, 60, 1, "what the recipe takes of the ingredient that sets the size, in pounds"),
+        "stock_pounds": span(12, 180, 1, "what there is of it, in pounds"),
+        "amount_pounds": span("5/4", 8, "1/4", "what the recipe takes of the other, in pounds"),
+    },
+    words={"base": "beef|chicken|pork|potatoes|beans|turkey|cabbage|flour", "food": FOODS},
+    ask=_ask_ingredient,
+    right=lambda n: n["amount_pounds"] * _stock_factor(n),
+    solve=_solve_ingredient,
+    wrong=(
+        WrongWay(
+            "factor_upside_down",
+            lambda n: n["amount_pounds"] / _stock_factor(n),
+            "You divided what is called for by what you have. It is the other way around.",
+            "Turns the factor upside down.",
+        ),
+        WrongWay(
+            "difference_added",
+            lambda n: n["amount_pounds"] + n["stock_pounds"] - n["called_pounds"],
+            "You added the extra pounds. The other food grows by the same factor, not by the same pounds.",
+            "Adds the difference instead of multiplying by a factor.",
+        ),
+        WrongWay(
+            "increase_only",
+            lambda n: n["amount_pounds"] * (_stock_factor(n) - 1),
+            "You worked out the extra food alone. Multiply by the whole factor.",
+            "Gives the increase and leaves out the first batch.",
+        ),
+        WrongWay(
+            "factor_rounded_to_whole",
+            lambda n: n["amount_pounds"] * to_nearest(_stock_factor(n), Fraction(1)),
+            "You rounded the factor to a whole number. Keep its two places and round at the end.",
+            "Rounds the factor to a whole number before multiplying.",
+        ),
+        WrongWay(
+            "times_what_there_is",
+            lambda n: n["amount_pounds"] * n["stock_pounds"],
+            "You multiplied by what you have. Divide by what the recipe calls for as well.",
+            "Forgets to divide by what is called for.",
+        ),
+    ),
+    tolerance=POUNDS,
+    formula="amount × on hand / called for",
+    checked_against="Armed Forces Recipe Service, A. General Information No. 1, card 1(3): 102 lb on hand, 30 lb "
+    "called for, factor 3.40.",
+    fits=lambda n: _is_two_place_factor(_stock_factor(n)) and 2 <= n["amount_pounds"] * _stock_factor(n) < 60,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import THREE_FIGURES, WHOLE
 from trainer.kitchen.quiz.wording import comes_to, counted, figures
 from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
@@ -34,7 +34,7 @@ def _solve_amount(n: Numbers) -> tuple[str, ...]:
     )
 
 
-AMOUNT_TO_BUY = Family(
+AMOUNT_TO_BUY = Sum(
     name="amount_to_buy",
     title="How much to buy when some is trimmed away",
     level="one step",
@@ -86,6 +86,7 @@ AMOUNT_TO_BUY = Family(
         ),
     ),
     tolerance=THREE_FIGURES,
+    formula="ready weight / edible share",
     checked_against="Computed: 14.45 kg at 88.5 % is 16.33 kg. A strip loin of 5.2 kg gives 4.6 kg, 88.5 % "
     "(G. Wall, Trade Calculations, Objective 4).",
 )
@@ -126,7 +127,7 @@ CANNED = (
     "peaches|pears|cherries|pineapple|olives|artichokes|beets|pumpkin|coconut milk|tuna|peppers|hominy|capers|plums"
 )
 
-PACKS_TO_BUY = Family(
+PACKS_TO_BUY = Sum(
     name="packs_to_buy",
     title="How many whole cases to buy",
     level="two steps",
@@ -179,6 +180,7 @@ PACKS_TO_BUY = Family(
         ),
     ),
     tolerance=WHOLE,
+    formula="cans / cans in a case, rounded up",
     checked_against="USDA Food Buying Guide training slides: 3.0 cans × 4.6 × 2 = 27.6 cans, buy 28.",
     fits=_packs_fit,
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import counted, fahrenheit, figures
 
@@ -72,7 +72,7 @@ def _solve_date(n: Numbers) -> tuple[str, ...]:
     )
 
 
-DATE_MARK = Family(
+DATE_MARK = Sum(
     name="date_mark",
     title="Days left on a date mark",
     level="one step",
@@ -121,6 +121,7 @@ DATE_MARK = Family(
         ),
     ),
     tolerance=WHOLE,
+    formula="days kept - days gone, the day of making counted",
     checked_against="FDA Food Code 2022, section 3-501.17(A): 7 days at 41 °F, the day of preparation is day 1.",
     fits=_date_fits,
     caution=DATES,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import THREE_FIGURES, within
 from trainer.kitchen.quiz.wording import comes_to, figures
 from trainer.recipe_math.dough import Liquid, bakers_percentages, flour_for_dough, hydration
@@ -61,7 +61,7 @@ def _solve_percent(n: Numbers) -> tuple[str, ...]:
     )
 
 
-BAKERS_PERCENT = Family(
+BAKERS_PERCENT = Sum(
     name="bakers_percent",
     title="A part of a dough as a baker's percentage",
     level="two steps",
@@ -109,6 +109,7 @@ BAKERS_PERCENT = Family(
         ),
     ),
     tolerance=HALF_PERCENT,
+    formula="weight / all the flour × 100",
     checked_against="Slide set 'Baker's Math: working a dough formula in percent': 23 lb water, 40 lb flour, 57.5 %.",
     fits=_is_weighed,
 )
@@ -147,7 +148,7 @@ def _is_kneaded(n: Numbers) -> bool:
     return 25 * n["flour_grams"] <= water <= 60 * n["flour_grams"]
 
 
-HYDRATION_WITH_EGGS = Family(
+HYDRATION_WITH_EGGS = Sum(
     name="hydration_with_eggs",
     title="Hydration when egg brings water too",
     level="two steps",
@@ -195,6 +196,7 @@ HYDRATION_WITH_EGGS = Family(
         ),
     ),
     tolerance=TENTH_PERCENT,
+    formula="(water + egg × its share of water) / flour × 100",
     checked_against="Water in raw whole egg: 76.15 % in USDA SR26. The sum: plain arithmetic, in the tests.",
     fits=_is_kneaded,
 )
@@ -229,7 +231,7 @@ def _solve_flour(n: Numbers) -> tuple[str, ...]:
     )
 
 
-FLOUR_FROM_DOUGH = Family(
+FLOUR_FROM_DOUGH = Sum(
     name="flour_from_dough",
     title="The flour for a weight of dough",
     level="two steps",
@@ -277,5 +279,6 @@ FLOUR_FROM_DOUGH = Family(
         ),
     ),
     tolerance=THREE_FIGURES,
+    formula="dough × 100 / sum of the percentages",
     checked_against="A baking note (100/70/2): 908 g of dough at 172 % takes 528 g of flour; 3000 g at 206 %, 1456 g.",
 )

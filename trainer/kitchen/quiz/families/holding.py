@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, only, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import MINUTES
 from trainer.kitchen.quiz.wording import clock, fahrenheit, figures
 
@@ -71,7 +71,7 @@ def _solve_first(n: Numbers) -> tuple[str, ...]:
     )
 
 
-COOLING_FIRST_STAGE = Family(
+COOLING_FIRST_STAGE = Sum(
     name="cooling_first_stage",
     title="Minutes left of the first cooling stage",
     level="one step",
@@ -115,6 +115,7 @@ COOLING_FIRST_STAGE = Family(
         ),
     ),
     tolerance=MINUTES,
+    formula="first limit - time gone",
     checked_against="FDA Food Code 2022, section 3-501.14(A)(1): 135 °F to 70 °F within 2 hours.",
     fits=lambda n: _gone(n) < 60 * n["first_hours"],
     caution=COOLING,
@@ -167,7 +168,7 @@ def _solve_stage(n: Numbers) -> tuple[str, ...]:
     )
 
 
-COOLING_STAGE = Family(
+COOLING_STAGE = Sum(
     name="cooling_stage",
     title="Cooling as two limits: minutes left in all",
     level="in a shift",
@@ -220,6 +221,7 @@ COOLING_STAGE = Family(
         ),
     ),
     tolerance=MINUTES,
+    formula="limit in all - time gone; 0 if the first limit is broken",
     checked_against="FDA Food Code 2022, section 3-501.14(A): 2 hours to 70 °F and 6 hours in all to 41 °F; "
     "2 h 10 min for the first stage breaks it.",
     fits=lambda n: _left_of_all(n) > 0,
@@ -248,7 +250,7 @@ def _solve_discard(n: Numbers) -> tuple[str, ...]:
     )
 
 
-DISCARD_TIME = Family(
+DISCARD_TIME = Sum(
     name="discard_time",
     title="Minutes until food held by time is thrown out",
     level="one step",
@@ -292,6 +294,7 @@ DISCARD_TIME = Family(
         ),
     ),
     tolerance=MINUTES,
+    formula="limit - time gone",
     checked_against="FDA Food Code 2022, section 3-501.19(B): served or thrown out within 4 hours.",
     fits=lambda n: _gone(n) < 60 * n["limit_hours"],
     caution=DISCARD,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import OUNCES, THREE_FIGURES
 from trainer.kitchen.quiz.wording import comes_to, figures, mixed
 from trainer.recipe_math.units import GALLON, UNITS
@@ -79,7 +79,7 @@ def _right_millilitres(n: Numbers) -> Fraction:
     return _much(n) * GALLON / _measure(n).in_a_gallon
 
 
-UNIT_CONVERSION = Family(
+UNIT_CONVERSION = Sum(
     name="unit_conversion",
     title="US kitchen measures in metric",
     level="two steps",
@@ -132,6 +132,7 @@ UNIT_CONVERSION = Family(
         ),
     ),
     tolerance=THREE_FIGURES,
+    formula="amount × batches × 3785.41 mL / measures in a gallon",
     checked_against="Unified Code for Units of Measure: US gallon 3785.411784 mL, cup 236.5882365 mL.",
     fits=lambda n: n["batches"] != 2 and _right_millilitres(n) < 60000,
 )
@@ -158,7 +159,7 @@ def _solve_mixed(n: Numbers) -> tuple[str, ...]:
     )
 
 
-MIXED_UNITS = Family(
+MIXED_UNITS = Sum(
     name="mixed_units",
     title="Pounds and ounces times a number",
     level="two steps",
@@ -211,5 +212,6 @@ MIXED_UNITS = Family(
         ),
     ),
     tolerance=OUNCES,
+    formula="(pounds × 16 + ounces) × number",
     checked_against="OpenStax Prealgebra 2e, section 7.5: 3 × 1 lb 8 oz = 4 lb 8 oz.",
 )

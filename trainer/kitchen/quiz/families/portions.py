@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import floor
 from random import Random
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import comes_to, figures, mixed, pounds
 from trainer.recipe_math.portions import portions_from
@@ -55,7 +55,7 @@ def _solve_portions(n: Numbers) -> tuple[str, ...]:
     )
 
 
-PORTIONS_FROM_BATCH = Family(
+PORTIONS_FROM_BATCH = Sum(
     name="portions_from_batch",
     title="How many portions a batch gives",
     level="two steps",
@@ -111,6 +111,7 @@ PORTIONS_FROM_BATCH = Family(
         ),
     ),
     tolerance=WHOLE,
+    formula="batch × share left / portion, rounded down",
     checked_against="Computed: 16,335 g at 88.5 % in portions of 170 g is 85.04, so 85 portions.",
     fits=_portions_fit,
 )
@@ -161,7 +162,7 @@ def _solve_pieces(n: Numbers) -> tuple[str, ...]:
     )
 
 
-PIECE_SHARE = Family(
+PIECE_SHARE = Sum(
     name="piece_share",
     title="How many pieces lie inside the tolerance",
     level="in a shift",
@@ -208,6 +209,7 @@ PIECE_SHARE = Family(
         ),
     ),
     tolerance=WHOLE,
+    formula="pieces from target - tolerance to target + tolerance, ends in",
     checked_against="Counted by hand for one list in the tests; ends inclusive as in QTI 3.0 absolute tolerance.",
     fits=_are_whole_grams,
     more=_weigh_pieces,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Family, Numbers, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import within
 from trainer.kitchen.quiz.wording import comes_to, figures
 
@@ -27,7 +27,7 @@ def _solve_celsius(n: Numbers) -> tuple[str, ...]:
     )
 
 
-TEMPERATURE_CONVERSION = Family(
+TEMPERATURE_CONVERSION = Sum(
     name="temperature_conversion",
     title="Fahrenheit to Celsius",
     level="two steps",
@@ -70,6 +70,7 @@ TEMPERATURE_CONVERSION = Family(
         ),
     ),
     tolerance=WHOLE_DEGREE,
+    formula="(F - 32) × 5 / 9",
     checked_against="OpenStax Contemporary Mathematics, section 9.5: 392 °F is 200 °C. NIST SP 811, Appendix B.8.",
     below_zero=True,
 )
@@ -83,7 +84,7 @@ def _solve_fahrenheit(n: Numbers) -> tuple[str, ...]:
     )
 
 
-TEMPERATURE_TO_FAHRENHEIT = Family(
+TEMPERATURE_TO_FAHRENHEIT = Sum(
     name="temperature_to_fahrenheit",
     title="Celsius to Fahrenheit",
     level="two steps",
@@ -132,6 +133,7 @@ TEMPERATURE_TO_FAHRENHEIT = Family(
         ),
     ),
     tolerance=WHOLE_DEGREE,
+    formula="C × 9 / 5 + 32",
     checked_against="OpenStax Contemporary Mathematics, section 9.5: 20 °C is 68 °F, 3 °C is 37.4 °F.",
     below_zero=True,
 )
@@ -153,7 +155,7 @@ def _solve_difference(n: Numbers) -> tuple[str, ...]:
     )
 
 
-TEMPERATURE_DIFFERENCE = Family(
+TEMPERATURE_DIFFERENCE = Sum(
     name="temperature_difference",
     title="A rise in temperature, in the other degrees",
     level="two steps",
@@ -199,6 +201,7 @@ TEMPERATURE_DIFFERENCE = Family(
         ),
     ),
     tolerance=within("1/4", "A quarter of a degree: the numbers come to whole degrees."),
+    formula="rise in F × 5 / 9",
     checked_against="NIST SP 811, Appendix B.8: an interval has no offset. With pint 0.25, 40 °F is 22.22 °C.",
 )
 
@@ -228,7 +231,7 @@ def _solve_mix(n: Numbers) -> tuple[str, ...]:
     )
 
 
-TEMPERING_MIX = Family(
+TEMPERING_MIX = Sum(
     name="tempering_mix",
     title="The temperature of a hot and a cold part stirred together",
     level="in a shift",
@@ -282,6 +285,7 @@ TEMPERING_MIX = Family(
         ),
     ),
     tolerance=within("1/4", "A quarter of a degree: the numbers come to whole or half degrees."),
+    formula="sum of grams × degrees / sum of grams",
     checked_against="OpenStax Calculus Volume 2, section 4.3: five parts at 70 °C and one part at 1 °C are 58.5 °C.",
     fits=lambda n: (2 * _heat(n) / _both(n)).denominator == 1,
     caution="Hot liquid scalds and raw egg can make people ill: pour slowly, stir, and measure with a clean probe.",

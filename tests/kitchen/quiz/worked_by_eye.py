@@ -1,0 +1,133 @@
+"""A second way to the answers of figures and choices: the drawing is measured, each line of a sum is worked out anew.
+
+Nothing here uses what a family drew: only the question as it stands on the page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from math import atan2, degrees
+from xml.etree import ElementTree as ET
+
+from tests.kitchen.quiz.worked_by_hand import BY_HAND, pieces
+from trainer.kitchen.quiz.material import PRACTICE, Material
+from trainer.kitchen.quiz.question import Question
+
+SVG = "{http://www.w3.org/2000/svg}"
+Element = ET.Element
+
+
+def shapes(question: Question, kind: str) -> list[Element]:
+    """Return the shapes of one kind in a question's figure."""
+    return list(ET.fromstring(question.figure).iter(SVG + kind))  # noqa: S314 - drawn by the program under test
+
+
+def of(shape: Element, name: str) -> float:
+    """Return a measure of a shape."""
+    return float(shape.attrib[name])
+
+
+def thick(question: Question, width: str) -> Element:
+    """Return the one line of this thickness."""
+    (found,) = (line for line in shapes(question, "line") if line.attrib["stroke-width"] == width)
+    return found
+
+
+def read_scale(question: Question) -> Fraction:
+    """Measure the pointer's angle against those of the numbers."""
+    pointer = thick(question, "3")
+    turn = degrees(atan2(of(pointer, "x2") - of(pointer, "x1"), of(pointer, "y1") - of(pointer, "y2"))) % 360
+    numbers = [int(text.text or "") for text in shapes(question, "text") if (text.text or "").isdigit()]
+    around = max(numbers) + sorted(numbers)[1]
+    return Fraction(round(turn / 360 * around / 5) * 5)
+
+
+def read_balance(question: Question) -> Fraction:
+    """Read the display, and take off the bowl the text speaks of."""
+    (shown,) = (text.text or "" for text in shapes(question, "text"))
+    (bowl,) = pieces(r"bowl weighs (\d+) g", question.text)
+    return Fraction(shown.removesuffix(" kg")) * 1000 - int(bowl)
+
+
+def read_thermometer(question: Question) -> Fraction:
+    """Measure the top of the column between the lowest and the highest number."""
+    numbers = [text for text in shapes(question, "text") if (text.text or "").lstrip("-").isdigit()]
+    low, high = (pick(numbers, key=lambda text: int(text.text or "")) for pick in (min, max))
+    tops = {text.text: of(text, "y") - 4.5 for text in (low, high)}
+    top, span = of(thick(question, "6"), "y2"), int(high.text or "") - int(low.text or "")
+    share = (tops[low.text] - top) / (tops[low.text] - tops[high.text])
+    return int(low.text or "") + Fraction(round(share * span * 2), 2)
+
+
+SIDES = {"large dice": 19.05, "medium dice": 12.7, "small dice": 6.35, "brunoise": 3.175, "fine brunoise": 1.5875}
+STICKS = {"batonnet": 6.35, "julienne": 3.175, "fine julienne": 1.5875}
+
+
+def name_cut(question: Question) -> str:
+    """Measure both rectangles: 3/4, 1/2, 1/4, 1/8 and 1/16 in are 19.05, 12.7, 6.35, 3.175 and 1.5875 mm."""
+    end, side = shapes(question, "rect")
+    wide, high, long = of(end, "width"), of(end, "height"), of(side, "width")
+    if long > 1.5 * wide:
+        return min(STICKS, key=lambda name: abs(STICKS[name] - wide))
+    return "paysanne" if wide > 1.5 * high else min(SIDES, key=lambda name: abs(SIDES[name] - wide))
+
+
+def holds(line: str) -> bool:
+    """Return whether a line's last result is what the sum before it comes to, to the places shown."""
+    before, _, after = line.rpartition("=")
+    result = re.match(r" (?:about )?([\d.]+\d|\d)", after)
+    if result is None:
+        return True
+    worked = re.sub(r"(\d+) (\d+/\d+)", r"(\1 + \2)", before.rpartition(": ")[2].rpartition(", ")[2])
+    worked = re.sub(r"[A-Za-z$%°]+", " ", worked).replace("×", "*").replace("about", "")
+    value = eval(re.sub(r"[\d.]+", lambda found: f"Fraction('{found[0].strip('.')}')", worked), {"Fraction": Fraction})  # noqa: S307 - numbers and signs alone
+    return abs(Fraction(value) - Fraction(result[1])) <= Fraction(1, 200)
+
+
+def spot_slip(question: Question) -> str:
+    """Work out each line anew: one alone does not hold."""
+    (slip,) = (choice.text for choice in question.choices if not holds(choice.text))
+    return slip
+
+
+def choose_fault(question: Question, material: Material = PRACTICE) -> str:
+    """Look the sign up among the faults."""
+    (sign,) = pieces(r"You see this: (.+?) (?:What is behind|How do you put)", question.text)
+    (fault,) = (fault for fault in material.faults if fault.shows.rstrip(".") == sign.rstrip("."))
+    return fault.cure if "How do you" in question.text else fault.cause
+
+
+def order_steps(question: Question, material: Material = PRACTICE) -> str:
+    """Look the steps up in their order."""
+    steps = [step.rstrip(".!?") for step in material.steps]
+    if "Which step comes next?" in question.text:
+        (done,) = pieces(r"just done this: (.+?) Which step", question.text)
+        return material.steps[steps.index(done.rstrip(".!?")) + 1]
+    lettered = dict(re.findall(r"([ABC]): (.+?)(?= [ABC]: |$)", question.text.partition("done? ")[2]))
+    return ", ".join(sorted(lettered, key=lambda letter: steps.index(lettered[letter].rstrip(".!?"))))
+
+
+BY_EYE: Mapping[str, Callable[[Question], Fraction]] = {
+    rule.__name__: rule for rule in (read_scale, read_balance, read_thermometer)
+}
+BY_CHOICE: Mapping[str, Callable[[Question], str]] = {
+    rule.__name__: rule for rule in (name_cut, spot_slip, choose_fault, order_steps)
+}
+
+ESTIMATED = {"portion_spread", "cooling_time", "thickness_time", "log_reduction", "d_at_other_temperature"}
+"""Families whose key comes from an estimate or a root, kept to six decimals or more."""
+
+
+def agrees(question: Question) -> bool:
+    """Return whether the key is what somebody finds who has the question and nothing else."""
+    if question.family in BY_CHOICE:
+        wanted = BY_CHOICE[question.family](question)
+        right = [choice for choice in question.choices if choice.text == wanted]
+        return len(right) == 1 and right[0].is_right and question.answer.value == Fraction(right[0].key)
+    if question.family in BY_EYE:
+        return question.answer.value == BY_EYE[question.family](question)
+    by_hand = BY_HAND[question.family](question.text)
+    within = Fraction(1, 100_000) if question.family in ESTIMATED else Fraction(0)
+    return abs(question.answer.value - by_hand) <= within

@@ -1,0 +1,148 @@
+"""A cut drawn in its true size, beside a ruler: which cut is it."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from trainer.kitchen.quiz.choices import mixed_up
+from trainer.kitchen.quiz.family import Choosing, Drawn, Figure, Posed, span
+from trainer.kitchen.quiz.ink import At, box, drawing, line, number, words
+from trainer.kitchen.quiz.question import Choice
+
+INCH = 25.4
+RULER = 70
+
+
+def _millimetres(inches: float) -> str:
+    """Return inches as millimetres to the tenth."""
+    return number(round(inches * INCH, 1))
+
+
+class Cut(NamedTuple):
+    """A cut: its shape, its face in inches (side, and thickness for a flat one), and how long a stick may be."""
+
+    name: str
+    shape: str
+    side: float
+    other: float
+    longest: float = 0.0
+
+    def size(self) -> str:
+        """Return its nominal size in words."""
+        if self.shape == "cube":
+            return f"about {_millimetres(self.side)} mm on every side"
+        if self.shape == "stick":
+            return f"about {_millimetres(self.side)} mm thick and {_millimetres(self.other)} mm or longer"
+        return f"a flat square of about {_millimetres(self.side)} mm, {_millimetres(self.other)} mm thick"
+
+
+CUTS = (
+    Cut("large dice", "cube", 3 / 4, 3 / 4),
+    Cut("medium dice", "cube", 1 / 2, 1 / 2),
+    Cut("small dice", "cube", 1 / 4, 1 / 4),
+    Cut("brunoise", "cube", 1 / 8, 1 / 8),
+    Cut("fine brunoise", "cube", 1 / 16, 1 / 16),
+    Cut("batonnet", "stick", 1 / 4, 2, 2.5),
+    Cut("julienne", "stick", 1 / 8, 1, 2),
+    Cut("fine julienne", "stick", 1 / 16, 1, 2),
+    Cut("paysanne", "flat", 1 / 2, 1 / 8),
+)
+SAYS_SHAPE = {"cube": "a cube", "stick": "a stick", "flat": "a thin flat square"}
+TELLS = {
+    "larger_cut": "Takes a cut for the next larger one of its shape.",
+    "smaller_cut": "Takes a cut for a smaller one of its shape.",
+    "another_shape": "Mixes up cubes, sticks and flat cuts.",
+}
+
+
+class Piece(NamedTuple):
+    """A piece as drawn, in millimetres: the face, and how long it is from the side."""
+
+    wide: float
+    high: float
+    long: float
+
+
+def _piece(draw: Drawn, cut: Cut) -> Piece:
+    """Return a piece of the cut, off by as much as was drawn, to a tenth of a millimetre."""
+    by = float(draw.numbers["size_percent"]) / 100
+    side, other = round(cut.side * INCH * by, 1), round(cut.other * INCH * by, 1)
+    if cut.shape == "stick":
+        part = float(draw.numbers["length_percent"]) / 100
+        return Piece(side, side, round((cut.other + part * (cut.longest - cut.other)) * INCH, 1))
+    return Piece(side, other if cut.shape == "flat" else side, side)
+
+
+def _ruler(top: float) -> list[str]:
+    """Return a ruler of seven centimetres with its foot line at a height."""
+    marks = [line(At(4 + mm, top), At(4 + mm, top + (3 if mm % 10 == 0 else 1.6)), 0.2) for mm in range(RULER + 1)]
+    numbers = [words(At(4 + mm, top + 6.2), str(mm), 3) for mm in range(0, RULER + 1, 10)]
+    return [line(At(4, top), At(4 + RULER, top), 0.25), *marks, *numbers]
+
+
+def _figure(piece: Piece) -> Figure:
+    top = max(piece.high, 4.0) + 8
+    shapes = [
+        words(At(4, 3.6), "end", 3, "start"),
+        box(At(4, 5), piece.wide, piece.high),
+        words(At(4, top + 3), "side", 3, "start"),
+        box(At(4, top + 4.4), piece.long, piece.high),
+        *_ruler(top + 4.4 + piece.high + 1.5),
+        words(At(4 + RULER + 2, top + piece.high + 12), "mm", 3, "start"),
+    ]
+    alt = (
+        f"One piece in true size, beside a ruler in millimetres. Its end is {number(piece.wide)} mm wide and "
+        f"{number(piece.high)} mm high; from the side it is {number(piece.long)} mm long."
+    )
+    return Figure(drawing(86, top + piece.high + 14, shapes, "mm"), alt)
+
+
+def _wrong(right: Cut, other: Cut) -> Choice:
+    """Return another cut as a choice, with what tells it from the right one."""
+    if right.shape != other.shape:
+        name, why = "another_shape", f"That cut is {SAYS_SHAPE[other.shape]}."
+    elif other.side > right.side:
+        name, why = "larger_cut", "That cut is larger."
+    else:
+        name, why = "smaller_cut", "That cut is smaller."
+    return Choice("", other.name, is_right=False, name=name, says=f"{why} A {other.name} is {other.size()}.")
+
+
+def _choose(draw: Drawn) -> Posed | None:
+    """Return a question about one cut, two of its own shape among the other choices where there are two."""
+    right = CUTS[int(draw.numbers["cut"]) - 1]
+    kin = [cut for cut in CUTS if cut.shape == right.shape and cut != right]
+    strangers = [cut for cut in CUTS if cut.shape != right.shape]
+    near = sorted(kin, key=lambda cut: max(cut.side / right.side, right.side / cut.side))[:2]
+    others = [*near, *draw.rng.sample(strangers, 3 - len(near))]
+    choices = mixed_up(draw.rng, Choice("", right.name, is_right=True), [_wrong(right, cut) for cut in others])
+    piece = _piece(draw, right)
+    return Posed(
+        f"This piece of {draw.words['food']} is drawn in its true size. Which cut is it?",
+        choices,
+        (
+            f"Its end is {number(piece.wide)} mm by {number(piece.high)} mm; it is {number(piece.long)} mm long.",
+            f"That is {SAYS_SHAPE[right.shape]}: {right.name}, {right.size()}. Charts differ; your kitchen's standard "
+            "decides.",
+        ),
+        _figure(piece),
+    )
+
+
+NAME_CUT = Choosing(
+    name="name_cut",
+    title="Which cut is it, by its true size",
+    level="one step",
+    unit="",
+    ranges={
+        "cut": span(1, len(CUTS), 1, "which cut, in the order of the list"),
+        "size_percent": span(92, 108, 1, "how large it is drawn, in percent of its nominal size"),
+        "length_percent": span(0, 100, 2, "how long a stick is, from its shortest to its longest"),
+    },
+    words={"food": "carrot|celeriac|potato|turnip|leek|pumpkin|beetroot|swede|zucchini|parsnip|kohlrabi|celery"},
+    formula="the nearest size of its shape",
+    checked_against="An open encyclopedia's list of culinary knife cuts (copy undated): dice 3/4, 1/2, 1/4, 1/8, 1/16 "
+    "in; other charts differ.",
+    choose=_choose,
+    tells=TELLS,
+)

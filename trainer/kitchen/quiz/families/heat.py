@@ -1,0 +1,300 @@
+"""Heat that comes and goes: cooling toward the air, ice in a liquid, and water that boils high up."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import floor, log
+from random import Random
+
+from trainer.kitchen.quiz.estimated import kept
+from trainer.kitchen.quiz.families.holding import COOLING, FOODS
+from trainer.kitchen.quiz.families.temperatures import WHOLE_DEGREE
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
+from trainer.kitchen.quiz.tolerances import within
+from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.recipe_math.cooling import fitted
+from trainer.recipe_math.estimates import Reading
+
+SHARES = (Fraction(1, 2), Fraction(2, 3), Fraction(3, 4), Fraction(3, 5), Fraction(4, 5), Fraction(5, 6))
+SEA_LEVEL_FAHRENHEIT = 212
+MELTING = 80
+"""Melting a gram of ice takes what cools 80 g of water by 1 °C: 334 / 4.186 = 79.8 (OpenStax College Physics 2e)."""
+
+
+def _celsius(fahrenheit: Fraction) -> float:
+    return float((fahrenheit - 32) * 5 / 9)
+
+
+def _cool_down(rng: Random, n: Numbers) -> Numbers:
+    """Return the numbers with the temperatures on the way: the gap shrinks by one share in each stretch of time.
+
+    The gap drawn is taken down to the nearest one that keeps all readings whole.
+    """
+    share, air = SHARES[int(n["share"]) - 1], n["air_fahrenheit"]
+    whole = share.denominator ** int(n["stretches"])
+    gap = n["gap_fahrenheit"] // whole * Fraction(whole)
+    return {
+        **n,
+        "hot_fahrenheit": air + gap,
+        "first_fahrenheit": air + gap * share,
+        "last_fahrenheit": air + gap * share ** int(n["stretches"]),
+    }
+
+
+def _is_readable(n: Numbers) -> bool:
+    """Return whether all temperatures are whole, as a probe shows them, and food is not hotter than its boil."""
+    temperatures = (n["hot_fahrenheit"], n["first_fahrenheit"], n["last_fahrenheit"])
+    is_cooling = n["air_fahrenheit"] < n["last_fahrenheit"]
+    return is_cooling and all(each.denominator == 1 for each in temperatures) and n["hot_fahrenheit"] <= 205
+
+
+def _gaps(n: Numbers) -> tuple[Fraction, Fraction, Fraction]:
+    """Return the gap to the air at the start, at the first reading and at the end."""
+    air = n["air_fahrenheit"]
+    return n["hot_fahrenheit"] - air, n["first_fahrenheit"] - air, n["last_fahrenheit"] - air
+
+
+def _newton(n: Numbers) -> Fraction:
+    first = Reading(float(n["first_minutes"]), _celsius(n["first_fahrenheit"]))
+    curve = fitted([Reading(0, _celsius(n["hot_fahrenheit"])), first], _celsius(n["air_fahrenheit"]))
+    return kept(curve.minutes_until(_celsius(n["last_fahrenheit"])) or 0.0)
+
+
+def _air_ignored(n: Numbers) -> Fraction:
+    hot, first, last = (float(n[f"{when}_fahrenheit"]) for when in ("hot", "first", "last"))
+    return kept(float(n["first_minutes"]) * log(hot / last) / log(hot / first))
+
+
+def _straight_line(n: Numbers) -> Fraction:
+    hot = n["hot_fahrenheit"]
+    return n["first_minutes"] * (hot - n["last_fahrenheit"]) / (hot - n["first_fahrenheit"])
+
+
+def _ask_newton(n: Numbers, w: Words) -> str:
+    minutes = n["first_minutes"]
+    return (
+        f"{w['food']} at {n['hot_fahrenheit']} °F stands in air at {n['air_fahrenheit']} °F. After {minutes} min it is "
+        f"at {n['first_fahrenheit']} °F. The gap to the air shrinks by the same share every {minutes} min. "
+        f"How many minutes in all does it take to {n['last_fahrenheit']} °F?"
+    )
+
+
+def _solve_newton(n: Numbers) -> tuple[str, ...]:
+    gap, first, last = _gaps(n)
+    share = first / gap
+    lines = [f"The gap at the start: {n['hot_fahrenheit']} - {n['air_fahrenheit']} = {gap}. At the end: {last}."]
+    lines.append(
+        f"After {n['first_minutes']} min it is {first}: {share.numerator} of every {share.denominator} degrees stay."
+    )
+    times, now = 0, gap
+    while now > last and times < 6:
+        times, now = times + 1, now * share
+        lines.append(f"After {times} × {n['first_minutes']} = {times * n['first_minutes']} min: gap {figures(now)}.")
+    return tuple(lines)
+
+
+COOLING_TIME = Sum(
+    name="cooling_time",
+    title="How long food takes to cool toward the air",
+    level="in a shift",
+    unit="min",
+    ranges={
+        "air_fahrenheit": span(34, 78, 1, "temperature around the food, in Fahrenheit"),
+        "gap_fahrenheit": span(60, 165, 1, "how much warmer the food is at the start, in Fahrenheit"),
+        "share": span(1, len(SHARES), 1, "share of the gap left each time: 1/2, 2/3, 3/4, 3/5, 4/5, 5/6"),
+        "stretches": span(2, 3, 1, "how many such stretches it takes"),
+        "first_minutes": span(8, 45, 1, "length of one stretch, in minutes"),
+    },
+    words={"food": FOODS},
+    ask=_ask_newton,
+    right=_newton,
+    solve=_solve_newton,
+    wrong=(
+        WrongWay(
+            "straight_line",
+            _straight_line,
+            "You let it cool at one speed. It slows down as the gap to the air shrinks.",
+            "Goes on in a straight line.",
+        ),
+        WrongWay(
+            "air_ignored",
+            _air_ignored,
+            "You used the temperatures themselves. What shrinks is the gap to the air.",
+            "Leaves out the temperature around the food.",
+        ),
+        WrongWay(
+            "counted_from_first_reading",
+            lambda n: _newton(n) - n["first_minutes"],
+            "You counted from the first reading. The question asks for all of it: add the first stretch.",
+            "Leaves out the time to the first reading.",
+        ),
+        WrongWay(
+            "gaps_divided",
+            lambda n: n["first_minutes"] * _gaps(n)[0] / _gaps(n)[2],
+            "You multiplied by one gap over the other. Count how often the gap shrinks instead.",
+            "Multiplies by the ratio of the gaps.",
+        ),
+        WrongWay(
+            "shares_divided",
+            lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
+            "You divided the shares. Count how often the gap shrinks instead.",
+            "Divides ratios where their logarithms are meant.",
+        ),
+    ),
+    tolerance=within("1/2", "Half a minute: probes and clocks are read no finer."),
+    formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
+    checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "
+    "107 min. Calculus Volume 2, section 4.3: the pizza, 6.12 min.",
+    fits=_is_readable,
+    more=_cool_down,
+    caution=COOLING,
+)
+
+
+def _melted(n: Numbers) -> Fraction:
+    return n["stock_kilograms"] * n["stock_celsius"] - MELTING * n["ice_kilograms"]
+
+
+def _all(n: Numbers) -> Fraction:
+    return n["stock_kilograms"] + n["ice_kilograms"]
+
+
+def _ask_ice(n: Numbers, w: Words) -> str:
+    return (
+        f"You stir {figures(n['ice_kilograms'])} kg of ice at 0 °C into {figures(n['stock_kilograms'])} kg of "
+        f"{w['food']} at {n['stock_celsius']} °C. To melt 1 kg of ice takes the heat that 1 kg of {w['food']} gives "
+        f"off over {MELTING} °C. What temperature in °C do you get?"
+    )
+
+
+def _solve_ice(n: Numbers) -> tuple[str, ...]:
+    heat = n["stock_kilograms"] * n["stock_celsius"]
+    melting = MELTING * n["ice_kilograms"]
+    return (
+        f"Heat over 0 °C: {figures(n['stock_kilograms'])} × {n['stock_celsius']} = {figures(heat)}.",
+        f"To melt the ice: {figures(n['ice_kilograms'])} × {MELTING} = {figures(melting)}.",
+        f"What is left warms all of it: {figures(heat - melting)} / {figures(_all(n))} "
+        f"{comes_to(_melted(n) / _all(n))} °C.",
+    )
+
+
+ICE_IN_STOCK = Sum(
+    name="ice_in_stock",
+    title="Ice stirred into a hot liquid",
+    level="in a shift",
+    unit="°C",
+    ranges={
+        "stock_kilograms": span(4, 20, "1/2", "weight of the liquid, in kilograms"),
+        "stock_celsius": span(40, 90, 1, "its temperature, in Celsius"),
+        "ice_kilograms": span(1, 8, "1/4", "weight of the ice, in kilograms"),
+    },
+    words={"food": "stock|broth|soup|tea|brine|syrup"},
+    ask=_ask_ice,
+    right=lambda n: _melted(n) / _all(n),
+    solve=_solve_ice,
+    wrong=(
+        WrongWay(
+            "melting_forgotten",
+            lambda n: n["stock_kilograms"] * n["stock_celsius"] / _all(n),
+            "You took the ice as cold water. To melt it takes heat as well.",
+            "Leaves out the heat that melts the ice.",
+        ),
+        WrongWay(
+            "melt_water_forgotten",
+            lambda n: _melted(n) / n["stock_kilograms"],
+            "You left out the melted ice. It is there too, and must be warmed: divide by all the kilograms.",
+            "Leaves out the weight of the melted ice.",
+        ),
+        WrongWay(
+            "plain_middle",
+            lambda n: n["stock_celsius"] / 2,
+            "You took the middle of the two temperatures. Weigh each by its kilograms, and melt the ice.",
+            "Takes the plain mean.",
+        ),
+        WrongWay(
+            "melting_added",
+            lambda n: (n["stock_kilograms"] * n["stock_celsius"] + MELTING * n["ice_kilograms"]) / _all(n),
+            "You added the heat of melting. Ice takes it: take it off.",
+            "Adds the heat of melting.",
+        ),
+        WrongWay(
+            "difference_of_degrees",
+            lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
+            "You took the melting off the degrees alone. The liquid is thinned by cold water too.",
+            "Spreads the melting over all of it but forgets to spread the heat.",
+        ),
+    ),
+    tolerance=within("1/4", "A quarter of a degree: a probe may be off by more."),
+    formula="(kg × degrees - 80 × kg of ice) / (kg + kg of ice)",
+    checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C.",
+    fits=lambda n: 2 * _all(n) <= _melted(n),
+    caution=COOLING,
+)
+
+
+def _drop(n: Numbers) -> Fraction:
+    return n["drop_fahrenheit"] * n["feet"] / 1000
+
+
+def _boils(n: Numbers) -> Fraction:
+    return SEA_LEVEL_FAHRENHEIT - _drop(n)
+
+
+BOILING_POINT = Sum(
+    name="boiling_point",
+    title="Where water boils high up",
+    level="two steps",
+    unit="°F",
+    ranges={
+        "feet": span(600, 12000, 10, "height above the sea, in feet"),
+        "drop_fahrenheit": only("1.84", "how much lower water boils for each 1000 ft, in Fahrenheit"),
+    },
+    words={"place": "lodge|hut|hotel|inn|canteen|camp|school|hospital|café|bakery|diner|chalet"},
+    ask=lambda n, w: (
+        f"At sea level water boils at 212 °F. Take it that it boils {figures(n['drop_fahrenheit'])} °F lower for every "
+        f"1000 ft. At what temperature in °F does it boil in a {w['place']} at {n['feet']} ft?"
+    ),
+    right=_boils,
+    solve=lambda n: (
+        f"How often 1000 ft: {n['feet']} / 1000 = {figures(n['feet'] / 1000)}.",
+        f"So much lower: {n['feet']} / 1000 × {figures(n['drop_fahrenheit'])} {comes_to(_drop(n))} °F.",
+        f"Take it off: 212 - {figures(_drop(n))} {comes_to(_boils(n))} °F. Pasta and eggs take longer up there.",
+    ),
+    wrong=(
+        WrongWay(
+            "drop_added",
+            lambda n: SEA_LEVEL_FAHRENHEIT + _drop(n),
+            "You added the drop. High up water boils at a lower temperature: take it off.",
+            "Adds the drop instead of taking it off.",
+        ),
+        WrongWay(
+            "drop_only",
+            _drop,
+            "You gave the drop alone. Take it off 212 °F.",
+            "Gives the drop instead of the boiling point.",
+        ),
+        WrongWay(
+            "for_each_hundred_feet",
+            lambda n: SEA_LEVEL_FAHRENHEIT - 10 * _drop(n),
+            "You took the drop for each 100 ft. It is for each 1000 ft.",
+            "Takes the drop for every hundred feet.",
+        ),
+        WrongWay(
+            "one_drop_only",
+            lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"],
+            "You took off one drop. It comes once for every 1000 ft.",
+            "Takes off a single drop.",
+        ),
+        WrongWay(
+            "full_thousands_only",
+            lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"] * (floor(n["feet"] / 1000) + 1),
+            "You rounded the height up to full thousands. Use all of it, with its part of a thousand.",
+            "Rounds the height up to full thousands.",
+        ),
+    ),
+    tolerance=WHOLE_DEGREE,
+    formula="212 - 1.84 × feet / 1000",
+    checked_against="Table 'Boiling point of pure water at elevated altitudes' (credits NOAA): 2000 ft 208.4 °F, 6000 "
+    "ft 201.1 °F, 8000 ft 197.4 °F.",
+    below_zero=True,
+)

@@ -1,0 +1,189 @@
+"""How heat kills, for understanding alone: tenfold cuts, and D at another temperature. Never a permission."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import exp, log
+
+from trainer.kitchen.quiz.estimated import kept
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.tolerances import asked_as, to_figures
+from trainer.kitchen.quiz.wording import comes_to, figures, mixed
+from trainer.recipe_math.lethality import HeatResistance, log_reduction
+
+NEVER = (
+    "For understanding, never a permission: cooking times and temperatures come from the local code, and a lower one "
+    "needs a licensed process authority and an approved plan."
+)
+FOODS = "egg mix|milk|custard base|meat sauce|poultry stock|cream|fish paste|bean soup|yolk mix|broth|gravy|juice"
+_Z = 6.0
+
+
+def _cuts(n: Numbers) -> Fraction:
+    d = HeatResistance(float(n["d_minutes"]), 60.0, _Z, "a practice sum")
+    return kept(log_reduction(d, float(n["hold_minutes"]), 60.0).logs)
+
+
+def _ask_cuts(n: Numbers, w: Words) -> str:
+    return (
+        f"For one germ in {w['food']}, at one temperature, D is {mixed(n['d_minutes'])} min: that long kills nine in "
+        f"ten. How many such tenfold cuts are {mixed(n['hold_minutes'])} min?"
+    )
+
+
+LOG_REDUCTION = Sum(
+    name="log_reduction",
+    title="How many tenfold cuts a time gives (for understanding)",
+    level="one step",
+    unit="times",
+    ranges={
+        "d_minutes": span("1/2", 8, "1/4", "D, in minutes"),
+        "hold_minutes": span(2, 60, "1/4", "time held, in minutes"),
+    },
+    words={"food": FOODS},
+    ask=_ask_cuts,
+    right=_cuts,
+    solve=lambda n: (
+        f"Each D of {figures(n['d_minutes'])} min is one cut to a tenth.",
+        f"Divide: {figures(n['hold_minutes'])} / {figures(n['d_minutes'])} {comes_to(_cuts(n))} cuts.",
+    ),
+    wrong=(
+        WrongWay(
+            "multiplied",
+            lambda n: n["hold_minutes"] * n["d_minutes"],
+            "You multiplied the times. Divide: how often does D go into the time?",
+            "Multiplies instead of dividing.",
+        ),
+        WrongWay(
+            "upside_down",
+            lambda n: n["d_minutes"] / n["hold_minutes"],
+            "You divided D by the time. It is the other way around.",
+            "Turns the fraction upside down.",
+        ),
+        WrongWay(
+            "one_cut_short",
+            lambda n: _cuts(n) - 1,
+            "You left out the first cut. The first D counts as well.",
+            "Counts one cut too few.",
+        ),
+        WrongWay(
+            "natural_logarithm",
+            lambda n: kept(float(n["hold_minutes"] / n["d_minutes"]) * log(10)),
+            "You used another base. D counts cuts to a tenth, so nothing is multiplied by 2.3.",
+            "Mixes natural and decimal logarithms.",
+        ),
+        WrongWay(
+            "nine_tenths_each",
+            lambda n: _cuts(n) * 9 / 10,
+            "You took nine tenths of each cut. A cut is to a tenth, and each counts once.",
+            "Takes 90 percent of the number of cuts.",
+        ),
+    ),
+    tolerance=asked_as("1/20", "Round to one place.", "Half of the first place: D itself is known no better."),
+    formula="time / D",
+    checked_against="OpenStax Microbiology, section 13.1: D kills 90 %; an exercise: D of 3 min, 5 cuts, 15 min.",
+    fits=lambda n: (100 * n["hold_minutes"] / n["d_minutes"]).denominator == 1 and 2 <= _cuts(n) <= 9,
+    caution=NEVER,
+)
+
+
+def _warmer(n: Numbers) -> Fraction:
+    return n["steps"] * n["z_celsius"]
+
+
+def _other(n: Numbers) -> Fraction:
+    return n["at_celsius"] + _warmer(n)
+
+
+def _d_seconds(n: Numbers) -> Fraction:
+    d = HeatResistance(float(n["d_minutes"]), float(n["at_celsius"]), float(n["z_celsius"]), "a practice sum")
+    return kept(60 * d.d_at(float(_other(n))))
+
+
+def _tenfold(n: Numbers, steps: Fraction) -> Fraction:
+    return kept(60 * float(n["d_minutes"]) * 10.0 ** float(steps))
+
+
+def _straight(n: Numbers) -> Fraction | None:
+    return 60 * n["d_minutes"] / n["steps"] if n["steps"] >= 2 else None
+
+
+def _ask_d(n: Numbers, w: Words) -> str:
+    return (
+        f"For one germ in {w['food']}, D is {mixed(n['d_minutes'])} min at {n['at_celsius']} °C, and z is "
+        f"{figures(n['z_celsius'])} °C: D falls to a tenth for every z warmer. What is D at {figures(_other(n))} °C, "
+        "in seconds?"
+    )
+
+
+def _solve_d(n: Numbers) -> tuple[str, ...]:
+    steps, seconds = n["steps"], 60 * n["d_minutes"]
+    tens = 10 ** abs(int(steps))
+    warmer, sign = ("warmer", "/") if steps > 0 else ("cooler", "×")
+    return (
+        f"How often z: ({figures(_other(n))} - {n['at_celsius']}) / {figures(n['z_celsius'])} = {figures(steps)}.",
+        f"D in seconds: {figures(n['d_minutes'])} × 60 = {figures(seconds)} s.",
+        f"That much {warmer}: {figures(seconds)} {sign} {tens} = {figures(_d_seconds(n))} s.",
+    )
+
+
+D_AT_OTHER_TEMPERATURE = Sum(
+    name="d_at_other_temperature",
+    title="D at another temperature (for understanding)",
+    level="in a shift",
+    unit="s",
+    ranges={
+        "d_minutes": span(1, 30, "1/2", "D, in minutes"),
+        "at_celsius": span(55, 66, 1, "temperature D belongs to, in Celsius"),
+        "z_celsius": span(4, 8, "1/2", "z, in Celsius"),
+        "steps": span(-2, 2, 1, "how often z the other temperature is warmer"),
+    },
+    words={"food": FOODS},
+    ask=_ask_d,
+    right=_d_seconds,
+    solve=_solve_d,
+    wrong=(
+        WrongWay(
+            "sign_turned_around",
+            lambda n: _tenfold(n, n["steps"]),
+            "You went the wrong way. Warmer is quicker: D gets smaller.",
+            "Turns the sign of the temperature difference around.",
+        ),
+        WrongWay(
+            "straight_line",
+            _straight,
+            "You divided D by the number of steps. Each step divides it by ten.",
+            "Takes the change as linear.",
+        ),
+        WrongWay(
+            "in_proportion",
+            lambda n: 60 * n["d_minutes"] * n["at_celsius"] / _other(n),
+            "You used the ratio of the temperatures. D falls to a tenth for every z.",
+            "Uses inverse proportion.",
+        ),
+        WrongWay(
+            "natural_base",
+            lambda n: kept(60 * float(n["d_minutes"]) * exp(-float(n["steps"]))),
+            "You used another base. Each z is a factor of ten.",
+            "Mixes natural and decimal logarithms.",
+        ),
+        WrongWay(
+            "z_in_other_degrees",
+            lambda n: _tenfold(n, -n["steps"] * 5 / 9),
+            "You turned z into Fahrenheit. Keep it in the degrees of the temperatures.",
+            "Has z in Fahrenheit and the temperatures in Celsius.",
+        ),
+        WrongWay(
+            "left_in_minutes",
+            lambda n: _d_seconds(n) / 60,
+            "You gave minutes. The question asks for seconds.",
+            "Leaves the answer in minutes.",
+        ),
+    ),
+    tolerance=to_figures(3, "Rounded to three figures: D runs over many powers of ten."),
+    formula="D × 10^((T of D - T) / z)",
+    checked_against="FSIS Appendix A (1999), 6.5-log column: z of 10 °F by least squares; 112 min at 130 °F, 67 s at "
+    "150 °F, within a second.",
+    fits=lambda n: n["steps"] != 0,
+    caution=NEVER,
+)

@@ -1,0 +1,369 @@
+"""Instruments to read: a dial balance, a digital balance under a bowl, a thermometer; each drawn for its question."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
+
+from trainer.kitchen.quiz.family import Figure, Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.ink import At, box, circle, drawing, line, words
+from trainer.kitchen.quiz.tolerances import exactly
+from trainer.kitchen.quiz.wording import figures
+from trainer.recipe_math.figures import number_text
+
+FOODS = "flour|semolina|sugar|rice|butter|chopped onion|grated cheese|dough|minced beef|lentils|almonds|chocolate"
+ON_A_MARK = exactly("", "None: the pointer stands on a mark.")
+
+
+class Dial(NamedTuple):
+    """A dial balance: grams all around, grams from number to number, grams from mark to mark."""
+
+    capacity: int
+    numbered: int
+    mark: int
+
+
+DIALS = (
+    Dial(1000, 100, 5), Dial(1000, 100, 20), Dial(2000, 200, 20), Dial(2000, 200, 40), Dial(5000, 500, 25),
+    Dial(5000, 500, 50), Dial(10000, 1000, 50), Dial(10000, 1000, 200),
+)  # fmt: skip
+_MIDDLE = At(130, 130)
+
+
+def _dial(n: Numbers) -> Dial:
+    return DIALS[int(n["dial"]) - 1]
+
+
+def _grams(n: Numbers) -> Fraction:
+    return n["marks"] * _dial(n).mark
+
+
+def _below(n: Numbers) -> Fraction:
+    """Return the number at or below the pointer."""
+    return _grams(n) // _dial(n).numbered * Fraction(_dial(n).numbered)
+
+
+def _past(n: Numbers) -> Fraction:
+    """Return how many marks the pointer stands past that number."""
+    return (_grams(n) - _below(n)) / _dial(n).mark
+
+
+def _between(n: Numbers) -> bool:
+    """Return whether the pointer stands on the dial and between two numbers."""
+    return _grams(n) < _dial(n).capacity and _past(n) != 0
+
+
+def _counted_back(n: Numbers) -> Fraction:
+    return _below(n) + _dial(n).numbered - _past(n) * _dial(n).mark
+
+
+def _one_mark_over(n: Numbers) -> Fraction | None:
+    """Return the reading one mark too far; None where counting back from the next number gives the same."""
+    over = _grams(n) + _dial(n).mark
+    return None if over == _counted_back(n) else over
+
+
+@lru_cache(maxsize=len(DIALS))
+def _face(dial: Dial) -> str:
+    """Return a dial without its pointer."""
+    shapes = [circle(_MIDDLE, 120), circle(_MIDDLE, 4, is_filled=True), words(At(130, 172), "g", 16)]
+    for grams in range(0, dial.capacity, dial.mark):
+        turn, is_numbered = 360 * grams / dial.capacity, grams % dial.numbered == 0
+        start = _MIDDLE.toward(turn, 100 if is_numbered else 110)
+        shapes.append(line(start, _MIDDLE.toward(turn, 118), 2 if is_numbered else 0.8))
+        if is_numbered:
+            shapes.append(words(_shifted(_MIDDLE.toward(turn, 84)), str(grams), 13))
+    return "".join(shapes)
+
+
+def _draw_dial(n: Numbers) -> Figure:
+    dial = _dial(n)
+    turn = float(360 * _grams(n) / dial.capacity)
+    alt = (
+        f"A dial in grams, numbered every {dial.numbered} g from 0 at the top, clockwise. There are "
+        f"{dial.numbered // dial.mark - 1} small marks between two numbers. The pointer stands on small mark "
+        f"{_past(n)} past {_below(n)}."
+    )
+    return Figure(drawing(260, 260, [_face(dial), line(_MIDDLE, _MIDDLE.toward(turn, 108), 3)]), alt)
+
+
+def _shifted(place: At) -> At:
+    """Return where a text of this size stands so that its middle is at the place."""
+    return At(place.x, place.y + 4.5)
+
+
+READ_SCALE = Sum(
+    name="read_scale",
+    title="Reading a dial balance",
+    level="one step",
+    unit="g",
+    ranges={
+        "dial": span(1, len(DIALS), 1, "which dial"),
+        "marks": span(1, 199, 1, "marks the pointer stands past zero"),
+    },
+    words={"food": f"{FOODS}|walnuts|honey|salt|yeast|cocoa|raisins|beans|berries"},
+    ask=lambda n, w: (
+        f"The balance was set to zero with an empty bowl on it. Now there is {w['food']} in the bowl. What does it "
+        "weigh, in grams?"
+    ),
+    right=_grams,
+    solve=lambda n: (
+        f"From number to number it is {_dial(n).numbered} g in {_dial(n).numbered // _dial(n).mark} steps: one mark is "
+        f"{_dial(n).numbered} / {_dial(n).numbered // _dial(n).mark} = {_dial(n).mark} g.",
+        f"The pointer stands {_past(n)} marks past {_below(n)}: {_below(n)} + {_past(n)} × {_dial(n).mark} = "
+        f"{_grams(n)} g.",
+    ),
+    wrong=(
+        WrongWay(
+            "mark_as_one_gram",
+            lambda n: _below(n) + _past(n),
+            "You took each mark as 1 g. Divide the step between two numbers by its marks first.",
+            "Takes each small mark as one.",
+        ),
+        WrongWay(
+            "mark_as_ten_grams",
+            lambda n: _below(n) + 10 * _past(n),
+            "You took each mark as 10 g. Divide the step between two numbers by its marks first.",
+            "Takes each small mark as ten.",
+        ),
+        WrongWay(
+            "counted_back_from_next",
+            _counted_back,
+            "You read against the way the dial runs. It runs clockwise: count on from the lower number.",
+            "Counts from the wrong side.",
+        ),
+        WrongWay(
+            "number_below_given",
+            _below,
+            "You gave the number and left out the marks past it.",
+            "Leaves out the small marks.",
+        ),
+        WrongWay(
+            "numbered_mark_counted",
+            _one_mark_over,
+            "You counted the long mark as the first. Begin to count one past it.",
+            "Counts the numbered mark as mark one.",
+        ),
+    ),
+    tolerance=ON_A_MARK,
+    formula="number below + marks past it × (step / marks in a step)",
+    checked_against="The pointer's angle read back from the drawing, in the tests; division by hand.",
+    fits=_between,
+    picture=_draw_dial,
+)
+
+
+def _shows(n: Numbers) -> Fraction:
+    return n["food_grams"] + n["bowl_grams"]
+
+
+def _draw_display(n: Numbers) -> Figure:
+    shown = f"{number_text(_shows(n) / 1000, 3)} kg"
+    shapes = [
+        line(At(40, 60), At(200, 60), 3), line(At(70, 60), At(60, 24), 1.5), line(At(170, 60), At(180, 24), 1.5),
+        line(At(60, 24), At(180, 24), 1.5), box(At(30, 66), 180, 70, 1.5), box(At(70, 82), 100, 36, 1),
+        words(At(120, 107), shown, 20),
+    ]  # fmt: skip
+    return Figure(drawing(240, 150, shapes), f"A digital balance with a bowl on it. The display shows {shown}.")
+
+
+READ_BALANCE = Sum(
+    name="read_balance",
+    title="Reading a digital balance with the bowl still on it",
+    level="two steps",
+    unit="g",
+    ranges={
+        "bowl_grams": span(180, 900, 5, "weight of the empty bowl, in grams"),
+        "food_grams": span(260, 4000, 5, "weight of the food, in grams"),
+    },
+    words={"food": FOODS},
+    ask=lambda n, w: (
+        f"The empty bowl weighs {n['bowl_grams']} g. Nobody set the balance to zero with it. How many grams of "
+        f"{w['food']} are in the bowl?"
+    ),
+    right=lambda n: n["food_grams"],
+    solve=lambda n: (
+        f"The display in grams: {number_text(_shows(n) / 1000, 3)} kg is {_shows(n)} g.",
+        f"Take off the bowl: {_shows(n)} - {n['bowl_grams']} = {n['food_grams']} g.",
+    ),
+    wrong=(
+        WrongWay(
+            "bowl_forgotten",
+            _shows,
+            "You gave what the balance shows. The bowl is in it: take it off, or set to zero first.",
+            "Leaves the bowl in.",
+        ),
+        WrongWay(
+            "bowl_added",
+            lambda n: _shows(n) + n["bowl_grams"],
+            "You added the bowl. It is in the reading already: take it off.",
+            "Adds the bowl.",
+        ),
+        WrongWay(
+            "bowl_taken_off_twice",
+            lambda n: _shows(n) - 2 * n["bowl_grams"],
+            "You took the bowl off twice. Once is enough.",
+            "Takes the bowl off twice.",
+        ),
+        WrongWay(
+            "left_in_kilograms",
+            lambda n: n["food_grams"] / 1000,
+            "You gave kilograms. The question asks for grams: a kilogram is 1000.",
+            "Leaves the answer in kilograms.",
+        ),
+        WrongWay(
+            "kilogram_of_hundred",
+            lambda n: _shows(n) / 10 - n["bowl_grams"],
+            "You took a kilogram as 100 g. It is 1000.",
+            "Is one place off from kilograms to grams.",
+        ),
+        WrongWay(
+            "kilogram_of_ten_thousand",
+            lambda n: 10 * _shows(n) - n["bowl_grams"],
+            "You took a kilogram as 10 000 g. It is 1000.",
+            "Is one place off the other way from kilograms to grams.",
+        ),
+    ),
+    tolerance=exactly("", "None: the display is read as it stands."),
+    formula="display in grams - empty bowl",
+    checked_against="The display read back from the drawing, in the tests; subtraction by hand.",
+    picture=_draw_display,
+)
+
+STEP_DEGREES, REACH = 10, 80
+_TOP, _LONG = 30.0, 320.0
+
+
+MARKS = (Fraction(2), Fraction(5, 2))
+
+
+def _mark(n: Numbers) -> Fraction:
+    """Return the degrees from mark to mark."""
+    return MARKS[int(n["division"]) - 1]
+
+
+def _celsius(n: Numbers) -> Fraction:
+    return n["lowest_celsius"] + n["marks"] * _mark(n)
+
+
+def _numbered_below(n: Numbers) -> Fraction:
+    return _celsius(n) // STEP_DEGREES * Fraction(STEP_DEGREES)
+
+
+def _marks_past(n: Numbers) -> Fraction:
+    return (_celsius(n) - _numbered_below(n)) / _mark(n)
+
+
+def _height(above: Fraction) -> float:
+    """Return how far down the drawing it stands, so many degrees above the lowest number."""
+    return _TOP + _LONG * (1 - float(above / REACH))
+
+
+@lru_cache(maxsize=64)
+def _ladder(lowest: Fraction, mark: Fraction) -> str:
+    """Return a thermometer without its column."""
+    foot = At(82, _TOP + _LONG + 22)
+    shapes = [words(At(46, 18), "°C", 14), circle(foot, 10, is_filled=True)]
+    shapes += [line(At(x, _TOP - 10), At(x, foot.y - 10), 1) for x in (76, 88)]
+    for step in range(int(REACH / mark) + 1):
+        celsius, y = lowest + step * mark, _height(step * mark)
+        is_numbered = celsius % STEP_DEGREES == 0
+        shapes.append(line(At(56 if is_numbered else 64, y), At(74, y), 1.6 if is_numbered else 0.8))
+        if is_numbered:
+            shapes.append(words(At(50, y + 4.5), str(celsius), 13, "end"))
+    return "".join(shapes)
+
+
+def _draw_thermometer(n: Numbers) -> Figure:
+    column = line(At(82, _TOP + _LONG + 22), At(82, _height(n["marks"] * _mark(n))), 6)
+    alt = (
+        f"A thermometer numbered every {STEP_DEGREES} degrees, with {int(STEP_DEGREES / _mark(n)) - 1} small "
+        f"marks between two numbers. The column ends on small mark {_marks_past(n)} above {_numbered_below(n)}."
+    )
+    return Figure(drawing(120, 390, [_ladder(n["lowest_celsius"], _mark(n)), column]), alt)
+
+
+def _thermometer_fits(n: Numbers) -> bool:
+    return _celsius(n) < n["lowest_celsius"] + REACH and _marks_past(n) != 0
+
+
+def _from_the_top(n: Numbers) -> Fraction:
+    return _numbered_below(n) + STEP_DEGREES - _marks_past(n) * _mark(n)
+
+
+def _mark_too_high(n: Numbers) -> Fraction | None:
+    """Return the reading one mark too far; None where counting from the top gives the same."""
+    over = _celsius(n) + _mark(n)
+    return None if over == _from_the_top(n) else over
+
+
+def _ask_thermometer(n: Numbers, w: Words) -> str:
+    return f"This is thermometer {n['thermometer']} on the {w['list']}. What does it read, in °C?"
+
+
+READ_THERMOMETER = Sum(
+    name="read_thermometer",
+    title="Reading a thermometer",
+    level="one step",
+    unit="°C",
+    ranges={
+        "lowest_celsius": span(-40, 40, 10, "lowest number on the thermometer, in Celsius"),
+        "division": span(1, len(MARKS), 1, "from mark to mark: 1 two degrees, 2 two and a half"),
+        "marks": span(1, 39, 1, "marks the column stands above the lowest number"),
+        "thermometer": span(1, 30, 1, "its number on the check list"),
+    },
+    words={"list": "check list"},
+    ask=_ask_thermometer,
+    right=_celsius,
+    solve=lambda n: (
+        f"From number to number it is {STEP_DEGREES} degrees in {figures(STEP_DEGREES / _mark(n))} steps: one "
+        f"mark is {STEP_DEGREES} / {figures(STEP_DEGREES / _mark(n))} = {figures(_mark(n))} degrees.",
+        f"The column ends {_marks_past(n)} marks above {_numbered_below(n)}: {_numbered_below(n)} + {_marks_past(n)} × "
+        f"{figures(_mark(n))} = {figures(_celsius(n))} °C.",
+    ),
+    wrong=(
+        WrongWay(
+            "mark_as_one_degree",
+            lambda n: _numbered_below(n) + _marks_past(n),
+            "You took each mark as one degree. Divide ten degrees by the steps between two numbers first.",
+            "Takes each small mark as one degree.",
+        ),
+        WrongWay(
+            "counted_down",
+            lambda n: _numbered_below(n) - _marks_past(n) * _mark(n),
+            "You counted down from the number. Temperatures rise upwards, below zero as well.",
+            "Counts down from the lower number, as if below zero the scale ran the other way.",
+        ),
+        WrongWay(
+            "counted_from_the_top",
+            _from_the_top,
+            "You counted the marks down from the number above. Count up from the number below.",
+            "Counts the marks from the upper number down.",
+        ),
+        WrongWay(
+            "number_below_given",
+            _numbered_below,
+            "You gave the number below and left out the marks.",
+            "Leaves out the small marks.",
+        ),
+        WrongWay(
+            "numbered_mark_counted",
+            _mark_too_high,
+            "You counted the long mark as the first. Begin to count one above it.",
+            "Counts the numbered mark as mark one.",
+        ),
+        WrongWay(
+            "minus_forgotten",
+            lambda n: -_celsius(n) if _celsius(n) < 0 else None,
+            "You left out the minus. It is below zero.",
+            "Leaves out the minus.",
+        ),
+    ),
+    tolerance=ON_A_MARK,
+    formula="number below + marks above it × degrees of a mark",
+    checked_against="The end of the column read back from the drawing, in the tests; division by hand.",
+    fits=_thermometer_fits,
+    picture=_draw_thermometer,
+    below_zero=True,
+)

@@ -1,0 +1,191 @@
+"""Portions weighed: their mean, and how far they spread."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import sqrt
+from random import Random
+
+from trainer.kitchen.quiz.estimated import kept
+from trainer.kitchen.quiz.family import Numbers, Range, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.tolerances import within
+from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.recipe_math.statistics import mean, sample_deviation
+
+PIECES = "meatball|dumpling|bread roll|fish cake|ball of dough|small pasta nest|potato cake|ravioli plate"
+TENTH_GRAM = within("1/20", "Half of a tenth of a gram: the weights are whole grams, so a tenth can be worked out.")
+_RANGES: dict[str, Range] = {
+    "pieces": span(5, 6, 1, "pieces weighed"),
+    "target_grams": span(40, 92, 1, "target weight, in grams"),
+    "off_by_grams": span(3, 7, 1, "how far a piece may lie from the target, in whole grams"),
+}
+
+
+def _weigh(rng: Random, n: Numbers) -> Numbers:
+    """Return the numbers with a reading for each piece."""
+    off = int(n["off_by_grams"])
+    readings = {f"reading_{place}": n["target_grams"] + rng.randint(-off, off) for place in range(int(n["pieces"]))}
+    return {**n, **readings}
+
+
+def _readings(n: Numbers) -> list[Fraction]:
+    return [n[f"reading_{place}"] for place in range(int(n["pieces"]))]
+
+
+def _mean(n: Numbers) -> Fraction:
+    return mean(_readings(n))
+
+
+def _middle(n: Numbers) -> Fraction:
+    ordered = sorted(_readings(n))
+    half = len(ordered) // 2
+    return ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2
+
+
+def _listed(n: Numbers) -> str:
+    return ", ".join(str(reading) for reading in _readings(n))
+
+
+def _ask_mean(n: Numbers, w: Words) -> str:
+    return (
+        f"One {w['piece']} should weigh {n['target_grams']} g. You weigh {n['pieces']}, in grams: {_listed(n)}. "
+        "What is their mean weight?"
+    )
+
+
+PORTION_MEAN = Sum(
+    name="portion_mean",
+    title="The mean weight of portions",
+    level="one step",
+    unit="g",
+    ranges=_RANGES,
+    words={"piece": PIECES},
+    ask=_ask_mean,
+    right=_mean,
+    solve=lambda n: (
+        f"Add them: {' + '.join(map(str, _readings(n)))} = {sum(_readings(n))} g.",
+        f"Divide by how many: {sum(_readings(n))} / {n['pieces']} {comes_to(_mean(n))} g.",
+    ),
+    wrong=(
+        WrongWay(
+            "not_divided",
+            lambda n: _mean(n) * n["pieces"],
+            "You added the weights and stopped. Divide by the number of pieces.",
+            "Gives the sum for the mean.",
+        ),
+        WrongWay(
+            "middle_one_taken",
+            _middle,
+            "You took the one in the middle. The mean is the sum over the number.",
+            "Gives the median for the mean.",
+        ),
+        WrongWay(
+            "ends_only",
+            lambda n: (max(_readings(n)) + min(_readings(n))) / 2,
+            "You took the middle of the lightest and the heaviest. Every piece counts.",
+            "Averages the two ends.",
+        ),
+        WrongWay(
+            "target_given",
+            lambda n: n["target_grams"],
+            "You gave the target. The question asks what the pieces weigh.",
+            "Gives the target for the mean.",
+        ),
+        WrongWay(
+            "divided_by_one_less",
+            lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
+            "You divided by one less than the number. That is for the spread; the mean takes them all.",
+            "Divides by n - 1.",
+        ),
+    ),
+    tolerance=TENTH_GRAM,
+    formula="sum / number",
+    checked_against="NIST StRD, NumAcc1: the mean of 10000001, 10000003 and 10000002 is 10000002, exactly.",
+    more=_weigh,
+)
+
+
+def _squares(n: Numbers) -> Fraction:
+    middle = _mean(n)
+    return sum(((reading - middle) ** 2 for reading in _readings(n)), Fraction(0))
+
+
+def _root(value: Fraction) -> Fraction:
+    return kept(sqrt(value))
+
+
+def _spread(n: Numbers) -> Fraction:
+    return sample_deviation(_readings(n))
+
+
+def _mean_distance(n: Numbers) -> Fraction:
+    middle = _mean(n)
+    return mean([abs(reading - middle) for reading in _readings(n)])
+
+
+def _ask_spread(n: Numbers, w: Words) -> str:
+    return (
+        f"You weigh {n['pieces']} of many {w['piece']}s, in grams: {_listed(n)}. "
+        "What is their spread, as the standard deviation of a sample?"
+    )
+
+
+def _solve_spread(n: Numbers) -> tuple[str, ...]:
+    off = [reading - _mean(n) for reading in _readings(n)]
+    return (
+        f"The mean: {sum(_readings(n))} / {n['pieces']} {comes_to(_mean(n))} g.",
+        f"How far each is off: {', '.join(map(figures, off))}.",
+        f"Each times itself, added up: about {figures(_squares(n))}.",
+        f"Over one less than the number: {figures(_squares(n))} / {n['pieces'] - 1} "
+        f"{comes_to(_squares(n) / (n['pieces'] - 1))}; the root is {figures(_spread(n))} g.",
+    )
+
+
+PORTION_SPREAD = Sum(
+    name="portion_spread",
+    title="How far portions spread",
+    level="in a shift",
+    unit="g",
+    ranges=_RANGES,
+    words={"piece": PIECES},
+    ask=_ask_spread,
+    right=_spread,
+    solve=_solve_spread,
+    wrong=(
+        WrongWay(
+            "divided_by_the_number",
+            lambda n: _root(_squares(n) / n["pieces"]),
+            "You divided by the number of pieces. A sample is divided by one less.",
+            "Uses the formula for a whole lot on a sample.",
+        ),
+        WrongWay(
+            "root_forgotten",
+            lambda n: _squares(n) / (n["pieces"] - 1),
+            "You left out the root. Take it at the end, and you are back at grams.",
+            "Gives the variance.",
+        ),
+        WrongWay(
+            "lightest_to_heaviest",
+            lambda n: max(_readings(n)) - min(_readings(n)),
+            "You took the lightest from the heaviest. That looks at two pieces alone.",
+            "Gives the range for the standard deviation.",
+        ),
+        WrongWay(
+            "mean_distance",
+            _mean_distance,
+            "You took the mean of the distances. Multiply each by itself first, and take the root at the end.",
+            "Gives the mean absolute deviation.",
+        ),
+        WrongWay(
+            "spread_of_the_mean",
+            lambda n: _root(_squares(n) / (n["pieces"] - 1) / n["pieces"]),
+            "You divided by the root of the number as well. That tells how sure the mean is.",
+            "Gives the standard error of the mean.",
+        ),
+    ),
+    tolerance=TENTH_GRAM,
+    formula="root of (sum of squared distances from the mean / (number - 1))",
+    checked_against="NIST StRD, NumAcc1: the standard deviation of 10000001, 10000003 and 10000002 is 1, exactly.",
+    fits=lambda n: _squares(n) > 0,
+    more=_weigh,
+)

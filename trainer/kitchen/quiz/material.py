@@ -1,0 +1,51 @@
+"""What a technique gives to its questions: its steps in order, and its faults. And a stand-in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from trainer.kitchen.technique import Fault, Technique
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """The words of one technique that questions are made from."""
+
+    title: str
+    steps: tuple[str, ...]
+    faults: tuple[Fault, ...]
+
+
+def material_of(technique: Technique) -> Material:
+    """Return what a technique gives to its questions."""
+    return Material(technique.title, tuple(step.text for step in technique.steps), technique.faults)
+
+
+PRACTICE = Material(
+    "Boiled pasta",
+    (
+        "Bring a wide pot of water to a full boil.",
+        "Salt the water.",
+        "Drop the strands in and stir them apart.",
+        "Taste a strand when the time is nearly up.",
+        "Save a ladle of the water.",
+        "Drain the strands.",
+        "Toss them in the hot sauce.",
+        "Plate at once.",
+    ),
+    (
+        Fault("clumped", "Strands hang together in lumps.", "They were not stirred in the first half minute.",
+              "Stir as soon as they are in, down to the bottom of the pot."),
+        Fault("raw_middle", "A cut strand shows a white core.", "It left the pot too early.",
+              "Taste before you drain, and give it the seconds it lacks."),
+        Fault("soft", "Strands are limp and break when tossed.", "They boiled too long.",
+              "Start the next batch; drain a little before they are done."),
+        Fault("bland", "The sauce is well seasoned, the pasta is flat.", "The water had no salt.",
+              "Salt the water before the strands go in."),
+        Fault("dry_sauce", "The sauce sits on top and slides off.", "It was not tossed with water from the pot.",
+              "Toss in the pan with a splash of the saved water."),
+        Fault("cold_plate", "The plate is lukewarm at the table.", "It stood between tossing and plating.",
+              "Time the toss so that the plate leaves at once."),
+    ),
+)  # fmt: skip
+"""Common practice, for a family that is tried out with no technique named."""
