@@ -23,6 +23,8 @@ WHERE = {
     "book": "book",
     "quantity": "sums",
     "question": "sums",
+    "families": "sums",
+    "grade": "sums",
 }
 
 

@@ -1,4 +1,4 @@
-"""Sums at the command line: read a quantity, draw questions."""
+"""Sums at the command line: read a quantity, list families, draw questions, grade an answer."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ import click
 from trainer.cli.exits import CHECK_FAILED, Stop
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.family import Family
+from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import number_text
@@ -54,9 +56,12 @@ def quantity_command(text: str, wanted: str | None, decimal_mark: str | None, as
 
 
 def question_record(question: Question) -> dict[str, Any]:
-    """Return a question as a record to print: values in decimals, wrong methods with what is said."""
+    """Return a question as a record to print: values in decimals, wrong methods with what is said.
+
+    Choices and a figure are in it where the question has them.
+    """
     answer = question.answer
-    return {
+    record: dict[str, Any] = {
         "family": question.family,
         "seed": question.seed,
         "text": question.text,
@@ -71,17 +76,93 @@ def question_record(question: Question) -> dict[str, Any]:
             for wrong in question.wrong_methods
         ],
     }
+    if question.choices:
+        record["choices"] = [
+            {"key": choice.key, "text": choice.text, "right": choice.is_right} for choice in question.choices
+        ]
+    if question.figure:
+        record |= {"figure": question.figure, "figure_alt": question.figure_alt}
+    return record
 
 
 def print_question(record: dict[str, Any]) -> None:
     """Print a question for a person to read."""
     answer = record["answer"]
     click.echo(f"{record['family']}, seed {record['seed']}\n{record['text']}")
-    click.echo(f"  answer: {answer['value']} {answer['unit']}, give or take {answer['tolerance']}")
+    if "figure_alt" in record:
+        click.echo(f"  figure: {record['figure_alt']}")
+    for choice in record.get("choices", ()):
+        click.echo(f"  {choice['key']}) {choice['text']}")
+    if "choices" in record:
+        click.echo(f"  answer: {answer['value']}")
+    else:
+        click.echo(f"  answer: {answer['value']} {answer['unit']}, give or take {answer['tolerance']}")
     for line in record["solution"]:
         click.echo(f"  {line}")
     for wrong in record["wrong_methods"]:
         click.echo(f"  not {wrong['value']} ({wrong['name']}): {wrong['says']}")
+
+
+def family_record(family: Family) -> dict[str, str]:
+    """Return a family as a record to print."""
+    return {
+        "name": family.name,
+        "title": family.title,
+        "level": family.level,
+        "unit": family.unit,
+        "outside_check": family.checked_against,
+    }
+
+
+@click.command("families")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object a line.")
+def families_command(as_json: bool) -> None:
+    """List the question families: name, level, unit, and what each was checked against.
+
+    \b
+    Example:
+      trainer families --json
+    """
+    for family in FAMILIES.values():
+        if as_json:
+            click.echo(json.dumps(family_record(family), ensure_ascii=False))
+        else:
+            unit = f", in {family.unit}" if family.unit else ""
+            click.echo(f"{family.name}: {family.title} ({family.level}{unit})\n  {family.checked_against}")
+
+
+def _known(family: str) -> None:
+    """End a command with the list of families where there is none of this name."""
+    if family not in FAMILIES:
+        raise click.UsageError(f"There is no question family {family!r}. There are: {', '.join(FAMILIES)}.")
+
+
+@click.command("grade", context_settings={"ignore_unknown_options": True})
+@click.argument("family")
+@click.argument("answer")
+@click.option("--seed", type=int, required=True, help="The seed the question was drawn with.")
+@click.option("--decimal-mark", type=click.Choice([".", ","]), help="Which mark stands before the decimals.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None, as_json: bool) -> None:
+    """Grade an answer to a question that `trainer question` drew.
+
+    \b
+    Example:
+      trainer grade scale_by_yield --seed 7 "4 lb 5 1/2 oz"
+    """
+    _known(family)
+    given = grade(draw_question(family, seed), answer, decimal_mark)
+    if given.problem is not None:
+        if as_json:
+            click.echo(json.dumps({"problem": given.problem}, ensure_ascii=False))
+            sys.exit(CHECK_FAILED)
+        raise Stop(given.problem, CHECK_FAILED)
+    if as_json:
+        record = {"right": given.is_right, "method": given.method, "says": given.says}
+        click.echo(json.dumps(record, ensure_ascii=False))
+    else:
+        named = f" ({given.method})" if given.method else ""
+        click.echo(f"{given.understood}: {'right' if given.is_right else f'not right{named}. {given.says}'}")
 
 
 @click.command("question")
@@ -96,8 +177,7 @@ def question_command(family: str, seed: int, count: int, as_json: bool) -> None:
     Example:
       trainer question scale_by_yield --seed 7 --count 3
     """
-    if family not in FAMILIES:
-        raise click.UsageError(f"There is no question family {family!r}. There are: {', '.join(FAMILIES)}.")
+    _known(family)
     for each in range(seed, seed + count):
         record = question_record(draw_question(family, each))
         if as_json:
