@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 from collections.abc import Callable
 from typing import Any
 
@@ -138,6 +139,26 @@ def test_a_form_without_its_token_is_shown_again_filled(stranger: Hands) -> None
     assert "Nothing was saved" in page.problems[0]
     assert page.field("Manager's name")["value"] == "Cleo Mbeki"
     assert page.field("A name for this device")["value"] == "Office"
+
+
+def test_a_forms_token_is_another_one_on_every_page(ana: Hands) -> None:
+    """The token is masked anew each time, so that the length of a gzipped page tells nothing of it; both are taken."""
+    pages = [ana.open("/own-secret") for _ in range(2)]
+    tokens = [str(page.soup.find("form", id="own").find("input", {"name": "csrf_token"})["value"]) for page in pages]  # type: ignore[union-attr, index]
+    assert tokens[0] != tokens[1]
+    for token in tokens:
+        page = ana.press("Keep it", csrf_token=token)
+        assert "open too long" not in page.work
+
+
+def test_a_page_comes_gzipped_to_whoever_reads_it_so(ana: Hands) -> None:
+    """A page is gzipped where the browser says it reads gzip, and plain where it does not."""
+    pressed = ana.client.get("/rail", headers={"Accept-Encoding": "gzip"})
+    plain = ana.client.get("/rail")
+    assert pressed.headers["Content-Encoding"] == "gzip"
+    assert gzip.decompress(pressed.data)[:15] == plain.data[:15] == b"<!doctype html>"
+    assert pressed.headers["Vary"] == plain.headers["Vary"] == "Accept-Encoding"
+    assert "Content-Encoding" not in plain.headers
 
 
 def test_another_visitors_token_is_refused(ana: Hands, sign_in: Callable[[str], Hands], kitchen: OpenKitchen) -> None:

@@ -1,12 +1,14 @@
 """The two faces, read from their packages and pressed once: text, its bold, and the marker on tape.
 
-Tape is written in capitals alone, so the marker is served without its small letters: half the bytes.
+Tape is written in capitals alone, so the marker is served without its small letters: half the bytes. No face carries
+the hints for screens of coarse dots, nor the names of its glyphs: a fifth of the bytes.
 """
 
 from __future__ import annotations
 
 import gzip
 import struct
+from collections.abc import Iterator
 from functools import cache
 from importlib import resources
 from itertools import pairwise
@@ -16,14 +18,15 @@ FACES = {
     "bold": ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-Bold.ttf"),
     "tape": ("fontpkg_permanent_marker", "PermanentMarker-Regular.ttf"),
 }
-IS_LAST, IS_WORDS, HAS_SCALE, HAS_TWO_SCALES, HAS_MATRIX = 0x20, 0x1, 0x8, 0x40, 0x80
+HINTS = frozenset({"fpgm", "prep", "cvt ", "gasp", "DSIG"})
+GOES_ON, IS_WORDS, HAS_SCALE, HAS_TWO_SCALES, HAS_MATRIX, HAS_HINTS = 0x20, 0x1, 0x8, 0x40, 0x80, 0x100
 
 
 @cache
 def face(name: str, *, pressed: bool) -> bytes:
     """Return a face's file, gzipped if *pressed*; KeyError for a name that is none of ours."""
     package, file = FACES[name]
-    plain = resources.files(package).joinpath("files", file).read_bytes()
+    plain = without_hints(resources.files(package).joinpath("files", file).read_bytes())
     if name == "tape":
         plain = capitals_alone(plain)
     return gzip.compress(plain, 9, mtime=0) if pressed else plain
@@ -37,18 +40,63 @@ def capitals_alone(font: bytes) -> bytes:
     tables = _tables(font)
     letters = _letters(tables["cmap"])
     wanted = {0, *(glyph for code, glyph in letters.items() if ord(chr(code).upper()[0]) == code)}
+    outlines = _outlines(tables)
+    kept = _with_parts(wanted, outlines)
+    drawn = [outline if glyph in kept else b"" for glyph, outline in enumerate(outlines)]
+    return _redrawn(font, tables, drawn, {"kern", "DSIG"})
+
+
+def without_hints(font: bytes) -> bytes:
+    """Return a TrueType font without instructions for coarse screens and without glyph names; its outlines stay.
+
+    Tables as in the OpenType specification 1.9.1: glyf, post version 3.
+    """
+    tables = _tables(font)
+    tables["post"] = struct.pack(">I", 0x00030000) + tables["post"][4:32]
+    return _redrawn(font, tables, [_unhinted(outline) for outline in _outlines(tables)], HINTS)
+
+
+def _unhinted(outline: bytes) -> bytes:
+    """Return a glyph's outline without its instructions."""
+    if not outline:
+        return outline
+    if struct.unpack_from(">h", outline)[0] < 0:
+        return _parts_unhinted(outline)
+    at = 10 + 2 * struct.unpack_from(">h", outline)[0]
+    length = struct.unpack_from(">H", outline, at)[0]
+    bare = outline[:at] + b"\0\0" + outline[at + 2 + length :]
+    return bare + b"\0" * (-len(bare) % 4)
+
+
+def _parts_unhinted(outline: bytes) -> bytes:
+    """Return a glyph put together from parts without the instructions behind its last part."""
+    bare = bytearray(outline)
+    at = 10
+    for start, flags, _ in _each_part(outline):
+        struct.pack_into(">H", bare, start, flags & ~HAS_HINTS)
+        at = start + _length(flags)
+    del bare[at:]
+    return bytes(bare) + b"\0" * (-len(bare) % 4)
+
+
+def _outlines(tables: dict[str, bytes]) -> list[bytes]:
+    """Return the outline of every glyph, in their order."""
     is_long = struct.unpack_from(">h", tables["head"], 50)[0] == 1
     ends = struct.unpack(f">{len(tables['loca']) // (4 if is_long else 2)}{'I' if is_long else 'H'}", tables["loca"])
     size = 1 if is_long else 2
-    outlines = [tables["glyf"][a * size : b * size] for a, b in pairwise(ends)]
-    kept = _with_parts(wanted, outlines)
-    outlines = [outline if glyph in kept else b"" for glyph, outline in enumerate(outlines)]
+    return [tables["glyf"][a * size : b * size] for a, b in pairwise(ends)]
+
+
+def _redrawn(font: bytes, tables: dict[str, bytes], outlines: list[bytes], without: frozenset[str] | set[str]) -> bytes:
+    """Return the font with these outlines, and without some tables."""
+    is_long = struct.unpack_from(">h", tables["head"], 50)[0] == 1
+    size = 1 if is_long else 2
     starts = [0]
     for outline in outlines:
         starts.append(starts[-1] + len(outline) // size)
     tables["loca"] = struct.pack(f">{len(starts)}{'I' if is_long else 'H'}", *starts)
     tables["glyf"] = b"".join(outlines)
-    return _joined(font[:4], {name: table for name, table in tables.items() if name not in ("kern", "DSIG")})
+    return _joined(font[:4], {name: table for name, table in tables.items() if name not in without})
 
 
 def _tables(font: bytes) -> dict[str, bytes]:
@@ -89,14 +137,22 @@ def _with_parts(wanted: set[int], outlines: list[bytes]) -> set[int]:
 def _parts(outline: bytes) -> list[int]:
     if not outline or struct.unpack_from(">h", outline)[0] >= 0:
         return []
-    found: list[int] = []
-    at, flags = 10, IS_LAST
-    while flags & IS_LAST:
+    return [glyph for _, _, glyph in _each_part(outline)]
+
+
+def _each_part(outline: bytes) -> Iterator[tuple[int, int, int]]:
+    """Yield where each part of a glyph stands, its flags and its own glyph."""
+    at, flags = 10, GOES_ON
+    while flags & GOES_ON:
         flags, glyph = struct.unpack_from(">HH", outline, at)
-        found.append(glyph)
-        scale = 2 if flags & HAS_SCALE else 4 if flags & HAS_TWO_SCALES else 8 if flags & HAS_MATRIX else 0
-        at += 4 + (4 if flags & IS_WORDS else 2) + scale
-    return found
+        yield at, flags, glyph
+        at += _length(flags)
+
+
+def _length(flags: int) -> int:
+    """Return how long a part with these flags is."""
+    scale = 2 if flags & HAS_SCALE else 4 if flags & HAS_TWO_SCALES else 8 if flags & HAS_MATRIX else 0
+    return 4 + (4 if flags & IS_WORDS else 2) + scale
 
 
 def _joined(version: bytes, tables: dict[str, bytes]) -> bytes:
