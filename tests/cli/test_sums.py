@@ -58,6 +58,63 @@ def test_the_same_seed_draws_the_same_question() -> None:
     assert first == second
 
 
+def test_families_are_listed_with_their_outside_check() -> None:
+    """One object a line: name, title, level, unit and what the family was checked against."""
+    records = [json.loads(line) for line in run("families", "--json").output.splitlines()]
+    assert len({record["name"] for record in records}) == len(records) > 40
+    assert all(set(record) == {"name", "title", "level", "unit", "outside_check"} for record in records)
+    assert all(record["outside_check"] for record in records)
+    assert "scale_by_yield: " in run("families").output
+
+
+def test_an_answer_is_graded() -> None:
+    """The key of a drawn question is right; a wrong method comes back by its name, with what is said."""
+    drawn = json.loads(run("question", "scale_by_yield", "--seed", "7", "--json").output)
+    right = run("grade", "scale_by_yield", "--seed", "7", drawn["answer"]["value"], "--decimal-mark", ".", "--json")
+    assert json.loads(right.output) == {"right": True, "method": None, "says": "Right."}
+    wrong = drawn["wrong_methods"][0]
+    given = run("grade", "scale_by_yield", "--seed", "7", wrong["value"], "--decimal-mark", ".", "--json")
+    assert given.exit_code == 0
+    assert json.loads(given.output) == {"right": False, "method": wrong["name"], "says": wrong["says"]}
+    assert wrong["name"] in run("grade", "scale_by_yield", "--seed", "7", wrong["value"], "--decimal-mark", ".").output
+
+
+@pytest.mark.parametrize("text", ["a pinch", "2 cups", "", "-3 lb"])
+def test_what_is_no_answer_ends_in_one_problem(text: str) -> None:
+    """An unusable answer is no wrong answer: exit 1, and the reason."""
+    result = run("grade", "scale_by_yield", "--seed", "7", "--json", text)
+    assert result.exit_code == 1
+    assert set(json.loads(result.output)) == {"problem"}
+    assert run("grade", "scale_by_yield", "--seed", "7", text).exit_code == 1
+
+
+def test_a_temperature_below_zero_is_an_answer() -> None:
+    """A minus before a number is no option of the command."""
+    for seed in range(40):
+        record = json.loads(run("question", "read_thermometer", "--seed", str(seed), "--json").output)
+        if record["answer"]["value"].startswith("-"):
+            given = run("grade", "read_thermometer", "--seed", str(seed), record["answer"]["value"], "--json")
+            assert json.loads(given.output)["right"] is True
+            return
+    pytest.fail("no question below zero in forty seeds")
+
+
+def test_choices_and_figures_are_printed_where_there_are_any() -> None:
+    """A question with choices lists them, and one with a figure has it, with its words."""
+    record = json.loads(run("question", "name_cut", "--seed", "2", "--json").output)
+    assert [set(choice) for choice in record["choices"]] == [{"key", "text", "right"}] * 4
+    assert record["figure"].startswith("<svg ")
+    assert record["figure_alt"]
+    printed = run("question", "name_cut", "--seed", "2").output
+    assert f"answer: {record['answer']['value']}" in printed
+    assert "1) " in printed
+
+
+def test_grading_an_unknown_family_is_wrong_use() -> None:
+    """Exit code 2, as for drawing."""
+    assert run("grade", "souffle", "--seed", "1", "4").exit_code == 2
+
+
 def test_an_unknown_family_is_wrong_use_and_names_those_there_are() -> None:
     """Exit code 2, and the list to choose from."""
     result = run("question", "souffle", "--seed", "1")

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
+from trainer.kitchen.quiz.closeness import EqualRounded
 from trainer.kitchen.quiz.drawing import draw_question, question_from
 from trainer.kitchen.quiz.families import SUMS
 from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD, grade
@@ -119,6 +121,42 @@ def test_another_kind_has_its_own_words(unit: str, text: str, words: str) -> Non
     given = grade(asking("10", unit, "1"), text, ".")
     assert given.is_right is None
     assert given.problem == words
+
+
+@pytest.mark.parametrize(
+    ("food", "unit", "text", "says"),
+    [
+        ("semolina", "g", "1 cup", "1 cup of semolina weighs 167 g (USDA SR26)."),
+        ("butter", "lb", "2 cups", "1 cup of butter weighs 227 g (USDA SR26)."),
+        ("milk", "mL", "500 g", "1 cup of milk weighs 244 g (USDA SR26)."),
+        ("moon dust", "g", "1 cup", ""),
+        ("semolina", "g", "5 min", ""),
+    ],
+)
+def test_a_volume_for_a_weight_is_told_what_a_cup_weighs(food: str, unit: str, text: str, says: str) -> None:
+    """Where a cup of the food was weighed, that is said: semolina 167 g (USDA SR26, 2013, NDB 20466), butter 227 g
+    (NDB 01145), whole milk 244 g (NDB 01077); for a time, or a food nobody weighed, the plain words stay.
+    """
+    given = grade(replace(asking("10", unit, "1"), food=food), text, ".")
+    assert given.is_right is None
+    assert str(given.problem).partition(". ")[2] == says
+
+
+def test_a_drawn_question_knows_its_food() -> None:
+    """A question about butter tells the cook who answers in cups what a cup of butter weighs."""
+    numbers = {"amount_pounds": Fraction("1.25"), "old_portions": Fraction(100), "new_portions": Fraction(348)}
+    question = question_from("scale_by_yield", numbers, {"food": "butter"})
+    assert question is not None
+    assert "227 g" in str(grade(question, "9 cups", ".").problem)
+
+
+def test_figures_decide_where_the_question_says_so() -> None:
+    """With three figures 1.8 s is right as 1.80 or 1.804, not as 1.81; a wrong method is known the same way."""
+    question = asking("1.8", "s", "0.01", added="180.2")
+    question = replace(question, answer=replace(question.answer, rounded=EqualRounded("significantFigures", 3)))
+    assert [grade(question, text, ".").is_right for text in ("1.80", "1.804", "1.81")] == [True, True, False]
+    assert grade(question, "180", ".").method == "added"
+    assert grade(question, "181", ".").method is None
 
 
 @pytest.mark.parametrize(

@@ -184,6 +184,145 @@ WRONG_VALUES = (
             "cold_part_at_zero": "58.3333",
         },
     ),
+    Example(
+        "scale_by_ingredient",
+        {"called_pounds": "100", "stock_pounds": "348", "amount_pounds": "1.25"},
+        "4.35",
+        {
+            "factor_upside_down": "0.359195",
+            "difference_added": "249.25",
+            "increase_only": "3.1",
+            "factor_rounded_to_whole": "3.75",
+            "times_what_there_is": "435",
+        },
+    ),
+    Example(
+        "yield_percent",
+        {"bought_pounds": "1.5", "trim_ounces": "9"},
+        "62.5",
+        {
+            "trim_percent": "37.5",
+            "upside_down": "160",
+            "trim_over_usable": "60",
+            "ounces_as_tenths": "40",
+            "usable_over_trim": "166.667",
+        },
+    ),
+    Example(
+        "two_step_yield",
+        {"ready_kilograms": "5", "trimmed_percent": "80", "cooked_percent": "75"},
+        "8.33333",
+        {
+            "shares_averaged": "6.45161",
+            "losses_added": "9.09091",
+            "trimming_only": "6.25",
+            "cooking_only": "6.66667",
+            "multiplied_by_shares": "3",
+            "shares_summed": "3.22581",
+        },
+    ),
+    Example(
+        "edible_cost",
+        {"price_dollars": "11.95", "usable_percent": "88.5"},
+        "13.5028",
+        {
+            "multiplied_by_edible_share": "10.5757",
+            "loss_added_on": "13.3242",
+            "divided_by_loss": "103.913",
+            "loss_only": "1.37425",
+            "loss_forgotten": "11.95",
+        },
+    ),
+    Example(
+        "butcher_card",
+        {"bought_pounds": "12", "price_dollars": "6.65", "trim_dollars": "13", "usable_pounds": "6"},
+        "11.1333",
+        {
+            "trim_value_forgotten": "13.3",
+            "divided_by_bought_weight": "5.56667",
+            "trim_value_added": "15.4667",
+            "price_as_purchased": "6.65",
+            "trim_value_off_each_pound": "0.3",
+        },
+    ),
+    Example(  # the table's fifth divides by 30, this one by the percentage as it is, 30.5
+        "menu_price",
+        {"cost_dollars": "7.07", "cost_percent": "30.5"},
+        "23.1803",
+        {
+            "percent_added_on": "9.22635",
+            "multiplied_by_percent": "2.15635",
+            "divided_by_the_rest": "10.1727",
+            "rest_added_on": "11.9837",
+        },
+    ),
+    Example(
+        "food_cost_percent",
+        {"opening_dollars": "8200", "bought_dollars": "21400", "closing_dollars": "7600", "sales_dollars": "68000"},
+        "32.3529",
+        {
+            "closing_added": "54.7059",
+            "stocks_swapped": "30.5882",
+            "bought_only": "31.4706",
+            "sales_over_used": "3.09091",
+            "over_the_margin": "47.8261",
+        },
+    ),
+    Example(
+        "salt_brine",
+        {"water_litres": "10", "salt_percent": "3"},
+        "309.278",
+        {
+            "percent_of_the_water": "300",
+            "divided_by_percent": "333333",
+            "hundred_taken_twice": "3",
+            "water_share_given": "9700",
+            "share_added_to_one": "291.262",
+        },
+    ),
+    Example(
+        "thickness_time",
+        {"old_minutes": "40", "old_millimetres": "25", "new_millimetres": "50"},
+        "160",
+        {"in_proportion": "80", "unchanged": "40", "difference_added": "65", "cubed": "320", "upside_down": "10"},
+    ),
+    Example(
+        "cooling_time",
+        {
+            "hot_fahrenheit": "165",
+            "air_fahrenheit": "35",
+            "first_minutes": "10",
+            "first_fahrenheit": "150",
+            "last_fahrenheit": "70",
+        },
+        "107.028",
+        {
+            "straight_line": "63.3333",
+            "air_ignored": "89.9642",
+            "counted_from_first_reading": "97.0279",
+            "gaps_divided": "37.1429",
+            "shares_divided": "32.8571",
+        },
+    ),
+    Example(  # D of 17.23 min at 130, at 150, z 10; the table has minutes and six figures of 0.1723
+        "d_at_other_temperature",
+        {"d_minutes": "17.23", "at_celsius": "130", "z_celsius": "10", "steps": "2"},
+        "10.338",
+        {
+            "sign_turned_around": "103380",
+            "straight_line": "516.9",
+            "in_proportion": "895.96",
+            "natural_base": "139.91",
+            "z_in_other_degrees": "80.0433",
+            "left_in_minutes": "0.1723",
+        },
+    ),
+    Example(  # the table melts with 334 / 4.186 = 79.79; with 80 it is 3560 / 268, by hand
+        "ice_in_stock",
+        {"stock_kilograms": "250", "stock_celsius": "20", "ice_kilograms": "18"},
+        "13.2836",
+        {"melting_forgotten": "18.6567", "plain_middle": "10"},
+    ),
     Example(  # 2 1/2 cups; the table goes on to a weight by a density of 1.42, taken off again here
         "unit_conversion",
         {"amount": "5/2", "measure": "1", "batches": "1"},
@@ -322,3 +461,138 @@ def test_pieces_at_the_ends_are_inside() -> None:
         "counted_outside": 2,
         "half_the_tolerance": 1,
     }
+
+
+def right(family: str, **numbers: str) -> Fraction:
+    """Return the right value of a family for these numbers."""
+    return SUMS[family].right({name: Fraction(value) for name, value in numbers.items()})
+
+
+@pytest.mark.parametrize(
+    ("family", "numbers", "printed", "within"),
+    [
+        pytest.param(
+            "scale_by_ingredient", {"called_pounds": "30", "stock_pounds": "102", "amount_pounds": "1"}, "3.40", "0",
+            id="Armed Forces Recipe Service, card 1(3): 102 lb on hand, 30 lb called for, factor 3.40",
+        ),
+        pytest.param(
+            "yield_percent", {"bought_pounds": "5", "trim_ounces": "8.8"}, "89", "0",
+            id="The Ultimate Guide to Recipe Calculation (CIA): 80 oz of carrots, 8.8 oz of trim, 89 %",
+        ),
+        pytest.param(
+            "yield_percent", {"bought_pounds": "12", "trim_ounces": "5.5"}, "97", "0.5",
+            id="celery, 12 lb and 5.5 oz of trim, 97 % (answered question in stored text)",
+        ),
+        pytest.param(
+            "edible_cost", {"price_dollars": "10", "usable_percent": "80"}, "12.50", "0",
+            id="food cost article: $10.00 a pound at 80 % is $12.50",
+        ),
+        pytest.param(
+            "butcher_card",
+            {"bought_pounds": "12", "price_dollars": "6.65", "trim_dollars": "13", "usable_pounds": "6"}, "11.13",
+            "0.005", id="butcher's card of a lamb loin, exercise 6.3 (a solved copy): 66.80 / 6 lb = 11.13",
+        ),
+        pytest.param(
+            "butcher_portion",
+            {"bought_pounds": "12", "price_dollars": "6.65", "trim_dollars": "13", "usable_pounds": "6",
+             "portion_ounces": "5"}, "3.48", "0.005", id="the same card: a portion of 5 oz is 3.48",
+        ),
+        pytest.param(
+            "butcher_factor",
+            {"bought_pounds": "12", "price_dollars": "6.65", "trim_dollars": "13", "usable_pounds": "6"}, "1.67",
+            "0.005", id="the same card: factor 1.67",
+        ),
+        pytest.param(
+            "cost_per_portion", {"price_dollars": "6.65", "usable_percent": "125/3", "portion_ounces": "5"}, "4.99",
+            "0.005", id="cooking-loss card: 12 lb at 6.65 give 5 lb cooked; a portion of 5 oz is 4.99",
+        ),
+        pytest.param(
+            "menu_price", {"cost_dollars": "7.07", "cost_percent": "30.5"}, "23.18", "0.005",
+            id="work sheet 'Butcher test to find the yield cost': 7.07 / 30.5 % = 23.18",
+        ),
+        pytest.param(
+            "food_cost_percent",
+            {"opening_dollars": "0", "bought_dollars": "25780", "closing_dollars": "0", "sales_dollars": "64575"},
+            "39.9", "0.05", id="food cost formula, answered question in stored text: 25,780 / 64,575 = 39.9 %",
+        ),
+        pytest.param(
+            "cans_for_guests", {"cans_per_hundred": "3", "guests": "460", "serving_cups": "1/2"}, "28", "0",
+            id="USDA Food Buying Guide slides: 3.0 x 4.6 x 2 = 27.6 cans, buy 28",
+        ),
+        pytest.param(
+            "cascade_to_measures", {"gallons": "19.98"}, "131/12", "1/12",
+            id="NAVEDTRA 14163: 19.98 gal = 19 gal 3 qt 1 pt 1 c and 10 Tbsp 2 3/4 tsp",
+        ),
+        pytest.param(
+            "part_from_percent", {"main_flour_grams": "30", "second_flour_grams": "10", "part_percent": "1.75"}, "0.7",
+            "0", id="Baker's Math slides: 40 of flour, salt 1.75 %, 0.7",
+        ),
+        pytest.param(
+            "flour_from_part", {"water_grams": "18.88", "water_percent": "59"}, "32", "0",
+            id="Baker's Percentages tutorial turned around: 18.88 oz of water at 59 % on 32 oz of flour",
+        ),
+        pytest.param(
+            "egg_count", {"egg_grams": "243", "size": "3"}, "5", "0",
+            id="USDA SR26, NDB 01123: a cup of 243 g is 4.86 large eggs, so five are cracked",
+        ),
+        pytest.param(
+            "salt_brine", {"water_litres": "1", "salt_percent": "100/101"}, "10", "0",
+            id="mass fraction: 10 g of salt on 1000 g of water is 0.990 %, 10/1010",
+        ),
+        pytest.param(
+            "sanitizer_dilution", {"bucket_litres": "5", "label_ppm": "1000", "bottle_percent": "1.59"}, "314", "0.5",
+            id="OpenStax Chemistry 2e, C1 V1 = C2 V2 (from memory): 5.00 L at 0.100 of 1.59 take 0.314 L",
+        ),
+        pytest.param(
+            "cooling_time",
+            {"hot_fahrenheit": "165", "air_fahrenheit": "35", "first_minutes": "10", "first_fahrenheit": "150",
+             "last_fahrenheit": "70"}, "107", "0.5", id="OpenStax College Algebra 2e, 6.7: the cheesecake, 107 min",
+        ),
+        pytest.param(
+            "cooling_time",
+            {"hot_fahrenheit": "200", "air_fahrenheit": "75", "first_minutes": "1", "first_fahrenheit": "190",
+             "last_fahrenheit": "150"}, "6.12", "0.01", id="OpenStax Calculus Volume 2, 4.3: the pizza, 6.12 min",
+        ),
+        pytest.param(
+            "ice_in_stock", {"stock_kilograms": "0.250", "stock_celsius": "20", "ice_kilograms": "0.018"}, "13", "0.5",
+            id="OpenStax College Physics 2e, 14.3: ice in a soft drink, 13 C",
+        ),
+        pytest.param("boiling_point", {"feet": "2000", "drop_fahrenheit": "1.84"}, "208.4", "0.5", id="NOAA, 2000 ft"),
+        pytest.param("boiling_point", {"feet": "6000", "drop_fahrenheit": "1.84"}, "201.1", "0.5", id="NOAA, 6000 ft"),
+        pytest.param("boiling_point", {"feet": "8000", "drop_fahrenheit": "1.84"}, "197.4", "0.5", id="NOAA, 8000 ft"),
+        pytest.param(
+            "log_reduction", {"d_minutes": "3", "hold_minutes": "15"}, "5", "0",
+            id="exercise on decimal reduction: D of 3 min at 65 C, five cuts, 15 min",
+        ),
+        pytest.param(
+            "d_at_other_temperature", {"d_minutes": "112", "at_celsius": "130", "z_celsius": "10", "steps": "2"}, "67",
+            "1", id="FSIS Appendix A (1999), 6.5-log column: 112 min at 130 F, 67 s at 150 F, z 10 F",
+        ),
+        pytest.param(
+            "portion_mean", {"pieces": "3", "reading_0": "10000001", "reading_1": "10000003", "reading_2": "10000002"},
+            "10000002", "0", id="NIST StRD NumAcc1: sample mean 10000002 (exact)",
+        ),
+        pytest.param(
+            "portion_spread",
+            {"pieces": "3", "reading_0": "10000001", "reading_1": "10000003", "reading_2": "10000002"}, "1", "0", id="NIST StRD NumAcc1: sample standard deviation 1 (exact)",
+        ),
+        pytest.param(
+            "pickup_start", {"cook_minutes": "8", "rest_minutes": "2", "boil_seconds": "90", "toss_seconds": "30"},
+            "480", "0", id="by hand: 10 min less 2 min are 8 min, 480 s; fresh strands about 90 s, common practice",
+        ),
+        pytest.param(
+            "par_level", {"daily_cans": "18", "days_between": "4", "reserve_percent": "25", "shelf_cans": "20"}, "70",
+            "0", id="by hand: 72 cans, 18 more in reserve, 20 on the shelf; common practice",
+        ),
+    ],
+)  # fmt: skip
+def test_published_values(family: str, numbers: Mapping[str, str], printed: str, within: str) -> None:
+    """The right method gives what is printed elsewhere, to the places printed."""
+    assert abs(right(family, **numbers) - Fraction(printed)) <= Fraction(within)
+
+
+@pytest.mark.parametrize(("feet", "boils"), [(1000, "210.13"), (5000, "202.83"), (10000, "193.66"), (12000, "189.98")])
+def test_the_rule_for_heights_keeps_to_the_steam_tables(feet: int, boils: str) -> None:
+    """1.84 F for 1000 ft stays within a fifth of a degree of ICAO's atmosphere and IAPWS-IF97 (iapws 1.5.5)."""
+    found = right("boiling_point", feet=str(feet), drop_fahrenheit="1.84")
+    assert abs(found - Fraction(boils)) <= Fraction(1, 5)

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.quiz.wording import clock, comes_to, counted, fahrenheit, pounds
+from trainer.kitchen.quiz.wording import clock, comes_to, counted, dollars, fahrenheit, pounds
 
 
 @pytest.mark.parametrize(
@@ -40,3 +40,11 @@ def test_one_thing_is_not_things() -> None:
     """One day, two days."""
     assert counted(Fraction(1), "day") == "1 day"
     assert counted(Fraction(2), "day") == "2 days"
+
+
+@pytest.mark.parametrize(
+    ("value", "text"), [("12.5", "$12.50"), ("13", "$13"), ("0.05", "$0.05"), ("11.1333", "$11.13"), ("1.999", "$2")]
+)
+def test_money_stands_in_cents(value: str, text: str) -> None:
+    """Dollars are written with both cents, or none (common practice)."""
+    assert dollars(Fraction(value)) == text
