@@ -1,0 +1,129 @@
+"""A pan that cools, against the gates of the kitchen's local code: what the log shows, and what is to be expected.
+
+Caution: an estimate, and no word on whether food is safe. The local code and the person in charge decide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from trainer.kitchen.technique import Limit, LocalCode
+from trainer.recipe_math.cooling import Forecast, Gate, NewtonFit, fitted, forecasts
+from trainer.recipe_math.cooling_log import GateLog, Shows, judged
+from trainer.recipe_math.estimates import Reading, in_celsius, in_minutes
+from trainer.recipe_math.quantity import QuantityProblem
+
+BAD_MISS_CELSIUS = 3.0
+"""A reading further off the curve than this says that the surroundings did not stay as they were: the house's own."""
+_LINES = (("cooling_middle", "cooling_to_middle_within"), ("cooling_end", "cooling_to_end_within"))
+
+
+class Outlook(StrEnum):
+    """How a gate stands: what the log shows, and while the food still cools, what the curve leads to expect."""
+
+    MET = "met"
+    MISSED = "missed"
+    LATE = "will be late"
+    IN_TIME = "on course"
+    COOLING = "still cooling"
+    NOT_SHOWN = "not shown"
+    NOT_BEGUN = "not begun"
+
+
+@dataclass(frozen=True, slots=True)
+class GateView:
+    """One gate: what the log shows, the forecast (None without a curve), when it begins and ends, how it stands.
+
+    The two moments are on the clock of the readings: worked out from the curve, else the beginning is the last reading
+    before the food fell through it. `ends_at_minutes` is None where the curve never gets there, or there is none.
+    `is_reached` says whether a reading has been at or below the end: then there is nothing left to expect.
+    """
+
+    log: GateLog
+    forecast: Forecast | None
+    begins_at_minutes: float
+    ends_at_minutes: float | None
+    is_reached: bool
+    outlook: Outlook
+
+
+@dataclass(frozen=True, slots=True)
+class CoolingView:
+    """Each gate by itself, the curve if there is one, and why there is none."""
+
+    gates: tuple[GateView, ...]
+    fit: NewtonFit | None
+    no_fit_reason: str
+
+    @property
+    def fits_badly(self) -> bool:
+        """Return whether a reading lies so far off the curve that little can be expected from it."""
+        return self.fit is not None and self.fit.largest_miss_celsius > BAD_MISS_CELSIUS
+
+    @property
+    def is_missed(self) -> bool:
+        """Return whether the log shows at least one gate missed; one that is met makes up for no other."""
+        return any(gate.outlook is Outlook.MISSED for gate in self.gates)
+
+
+def gates_of(code: LocalCode) -> tuple[Gate, ...]:
+    """Return the gates of a local code for cooked food, in its order; none where it has no limits for cooling."""
+    start = _target(code.limits, "cooling_start")
+    found = []
+    for to, within in _LINES:
+        end, limit = _target(code.limits, to), code.limits.get(within)
+        if start is None or end is None or limit is None or limit.highest is None:
+            continue
+        source = f"{code.title} {code.edition}, {limit.place}" if limit.place else f"{code.title} {code.edition}"
+        found.append(Gate(start, end, in_minutes(limit.highest), source))
+    return tuple(found)
+
+
+def watched(readings: Sequence[Reading], gates: Sequence[Gate], surroundings_celsius: float | None) -> CoolingView:
+    """Return how each gate stands, judged apart, by the log first and then by the curve through it.
+
+    Without surroundings, or with one reading, there is no curve. At least one reading, in order (QuantityProblem).
+    """
+    logs = judged(readings, gates)
+    fit, reason = _curve(readings, surroundings_celsius)
+    expected = forecasts(fit, gates) if fit else (None,) * len(gates)
+    views = (_view(log, forecast, fit, readings) for log, forecast in zip(logs, expected, strict=True))
+    return CoolingView(tuple(views), fit, reason)
+
+
+def _curve(readings: Sequence[Reading], surroundings: float | None) -> tuple[NewtonFit | None, str]:
+    if surroundings is None:
+        return None, "Type how cold it is around the food to see a forecast."
+    try:
+        fit = fitted(readings, surroundings)
+    except QuantityProblem as problem:
+        return None, f"No forecast: {problem}"
+    if fit.first_gap_celsius < 0:
+        return None, "No forecast: the food is colder than what is around it, so it warms."
+    return fit, ""
+
+
+def _view(log: GateLog, forecast: Forecast | None, fit: NewtonFit | None, readings: Sequence[Reading]) -> GateView:
+    start, end = log.gate.from_celsius, log.gate.to_celsius
+    begins = fit.minutes_until(start) if fit else None
+    if begins is None:
+        above = [reading.minutes for reading in readings if reading.celsius >= start]
+        begins = above[-1] if above else readings[0].minutes
+    ends = fit.minutes_until(end) if fit else None
+    is_reached = any(reading.celsius <= end for reading in readings)
+    return GateView(log, forecast, begins, ends, is_reached, _outlook(log, forecast))
+
+
+def _outlook(log: GateLog, forecast: Forecast | None) -> Outlook:
+    if log.shows is not Shows.STILL_COOLING:
+        return Outlook(str(log.shows))
+    if forecast is None:
+        return Outlook.COOLING
+    return Outlook.IN_TIME if forecast.within_limit else Outlook.LATE
+
+
+def _target(limits: Mapping[str, Limit], key: str) -> float | None:
+    limit = limits.get(key)
+    return in_celsius(limit.target) if limit is not None and limit.target is not None else None

@@ -1,0 +1,124 @@
+"""Egg bases and hot liquids for tempering: what they are made of, and how warm the base gets as liquid goes in.
+
+Caution: raw egg and hot liquid. An estimate, and no word on whether egg is safe: the local code decides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from trainer.recipe_math.estimates import in_celsius
+from trainer.recipe_math.heat import PURE_WATER, Composition, Part, density, mixed
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.tempering import WHITE, YOLK, Pour, SettingBand, Tempering, tempered
+
+MARGIN_CELSIUS = 2.0
+"""How far below the band the base stays: texts differ by 2 to 3 °C on where it begins."""
+STEPS = 48
+_SR26 = "USDA Standard Reference 26 (2013)"
+
+
+@dataclass(frozen=True, slots=True)
+class Food:
+    """What a base or a liquid is made of, with its source."""
+
+    name: str
+    made_of: Composition
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """An egg base: its food, and the band in which it sets."""
+
+    food: Food
+    band: SettingBand
+
+
+BASES: Mapping[str, Base] = MappingProxyType(
+    {
+        "yolks": Base(
+            Food("Yolks", Composition(52.31, 15.86, 26.54, 3.59, 0, 1.71), f"{_SR26}, NDB 01125"),
+            YOLK,
+        ),
+        "whole": Base(
+            Food("Whole eggs", Composition(76.15, 12.56, 9.51, 0.72, 0, 1.06), f"{_SR26}, NDB 01123"),
+            SettingBand(WHITE.thickens_celsius, 73, "McGee, On Food and Cooking (2004), ch. 2"),
+        ),
+    }
+)
+LIQUIDS: Mapping[str, Food] = MappingProxyType(
+    {
+        "water": Food("Water or thin stock", PURE_WATER, "pure water"),
+        "milk": Food("Whole milk", Composition(88.13, 3.15, 3.25, 4.80, 0, 0.67), f"{_SR26}, NDB 01077"),
+        "cream": Food("Heavy cream", Composition(57.71, 2.05, 37.00, 2.79, 0, 0.45), f"{_SR26}, NDB 01053"),
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Bowl:
+    """The base in its bowl: what, how much, how warm."""
+
+    base: Base
+    amount: Quantity
+    temperature: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Pot:
+    """The hot liquid: what, how much there is, how hot, and how much one ladle holds."""
+
+    liquid: Food
+    amount: Quantity
+    temperature: Quantity
+    ladle: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class TemperingView:
+    """The ladles, the curve of (grams of liquid, celsius of the base) to the last of the liquid, and the band."""
+
+    tempering: Tempering
+    curve: tuple[tuple[float, float], ...]
+    band: SettingBand
+    margin_celsius: float
+
+
+def tempering_of(bowl: Bowl, pot: Pot, until: Quantity) -> TemperingView:
+    """Return ladle by ladle how warm the base gets, and the whole curve, past where the ladles must stop.
+
+    The hot liquid is hotter than the base, and what the base is to reach lies above it (QuantityProblem). Amounts are
+    weights or volumes; a volume is weighed by the density of what it is (Choi and Okos, 1986).
+    """
+    cold, hot, wanted = (in_celsius(each) for each in (bowl.temperature, pot.temperature, until))
+    if hot <= cold:
+        raise QuantityProblem(f"The liquid at {pot.temperature} is no hotter than the base at {bowl.temperature}.")
+    if wanted <= cold:
+        raise QuantityProblem(f"The base is at {bowl.temperature} already, and {until} was asked for.")
+    base = Part.of_food(bowl.base.food.made_of, grams_of(bowl.amount, bowl.base.food, cold), cold)
+    liquid = Part.of_food(pot.liquid.made_of, grams_of(pot.amount, pot.liquid, hot), hot)
+    pour = Pour(grams_of(pot.ladle, pot.liquid, hot), wanted, MARGIN_CELSIUS)
+    done = tempered(base, liquid, pour, bowl.base.band)
+    return TemperingView(done, _curve(base, liquid), bowl.base.band, MARGIN_CELSIUS)
+
+
+def grams_of(amount: Quantity, food: Food, celsius: float) -> float:
+    """Return what an amount weighs in grams: a weight as it is, a volume by the density of the food when so warm.
+
+    Anything else is WrongDimension.
+
+    >>> round(grams_of(Quantity.of(1, "L"), LIQUIDS["water"], 20))
+    996
+    """
+    if amount.unit.dimension == "volume":
+        return float(amount.to("L").amount) * density(food.made_of, celsius)
+    return float(amount.to("g").amount)
+
+
+def _curve(base: Part, liquid: Part) -> tuple[tuple[float, float], ...]:
+    poured = [liquid.grams * step / STEPS for step in range(1, STEPS + 1)]
+    warmed = ((grams, mixed([base, Part(grams, liquid.celsius, liquid.heat)]).celsius) for grams in poured)
+    return ((0.0, base.celsius), *warmed)
