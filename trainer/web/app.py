@@ -17,7 +17,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.web import errors, filters, guard, headers
 
 TEN_MEGABYTES = 10 * 1024 * 1024
-FAMILIES = ("door", "cook", "quiz", "assessor", "board", "manager")
+FAMILIES = ("door", "cook", "quiz", "assessor", "board", "manager", "bench")
 
 
 def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now, https: bool = False) -> Flask:

@@ -10,13 +10,14 @@ from trainer.web import guard
 from trainer.web.filters import clock_time
 from trainer.web.forms import FieldProblem, PlainForm
 
-# role, endpoint, word; the first place of a person's strongest role is where they start
+# role ("person": anybody signed in), endpoint, word; the first place of a person's strongest role is where they start
 PLACES = (
     ("manager", "board.tonight", "Board"),
     ("assessor", "assessor.waiting", "Who to watch"),
     ("cook", "cook.rail", "My rail"),
     ("cook", "cook.record", "My record"),
     ("manager", "manager.people", "People"),
+    ("person", "bench.tools", "Workbench"),
 )
 
 
@@ -62,7 +63,8 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
 def places_for(roles: frozenset[str]) -> tuple[Place, ...]:
     """Return the places open to these roles, in the order of the header."""
     rules = current_app.view_functions
-    open_to = [(endpoint, word) for role, endpoint, word in PLACES if role in roles and endpoint in rules]
+    held = {*roles, "person"}
+    open_to = [(endpoint, word) for role, endpoint, word in PLACES if role in held and endpoint in rules]
     return tuple(Place(word, url_for(endpoint), endpoint == request.endpoint) for endpoint, word in open_to)
 
 

@@ -1,0 +1,147 @@
+"""Forms of the workbench: sent by GET, so that all that is typed stands in the address; amounts as cooks write them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from flask import request
+from werkzeug.datastructures import ImmutableMultiDict
+from wtforms import Form, TextAreaField
+from wtforms.validators import ValidationError
+
+from trainer.recipe_math.parsing import parse_number, parse_quantity
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.web import guard
+from trainer.web.forms import KitchenForm, TextField
+from trainer.web.typed_fields import WHOLE
+
+LONGEST = 4000
+OWN_UNITS = {"temperature": ("°F", "°C"), "mass": ("oz", "g"), "volume": ("fl oz", "mL")}
+KINDS = {"temperature": "a temperature", "mass": "a weight", "volume": "a volume"}
+EXAMPLES = {"temperature": "135 F or 57 C", "mass": "4 oz or 120 g", "volume": "2 fl oz or 60 mL"}
+
+
+class SumForm(KitchenForm):
+    """A form that saves nothing: filled from the address, else from an example; no token, no key."""
+
+    class Meta:
+        """There is nothing to guard: the form changes nothing."""
+
+        csrf = False
+
+    key = None
+
+    def __init__(self, example: Mapping[str, str] | None = None) -> None:
+        """Read what stands in the address; with nothing there, fill in the example."""
+        self.is_asked = bool(request.args)
+        Form.__init__(self, request.args if self.is_asked else ImmutableMultiDict(example or {}))
+        self._refusals = []
+
+    def works(self) -> bool:
+        """Return whether something was typed or filled in, and every field holds."""
+        return self.is_filled() and bool(self.validate())
+
+    def is_filled(self) -> bool:
+        """Return whether anything stands in any field."""
+        return any(field.data for field in self)
+
+    def put(self, field: str, problem: object) -> None:
+        """Put a problem found later, in the sum itself, at a field."""
+        self._fields[field].errors = [*self._fields[field].errors, str(problem)]
+
+
+def own_unit(kind: str) -> str:
+    """Return the unit of a bare number in this kitchen: °F or °C, oz or g."""
+    us, metric = OWN_UNITS[kind]
+    return us if guard.kitchen().file.settings.units_first == "us" else metric
+
+
+class AmountField(TextField):
+    """An amount as cooks write it, of the kinds given; a bare number is in the kitchen's own unit of the first kind."""
+
+    def __init__(self, label: str, kinds: tuple[str, ...], *, needed: bool = True, **more: Any) -> None:  # noqa: ANN401
+        """Take the kinds of quantity that may be typed, and whether the field may stay empty."""
+        super().__init__(label, **more)
+        self.kinds = kinds
+        self.needed = needed
+        self.quantity: Quantity | None = None
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Read the amount, or refuse with the value and the rule."""
+        del form
+        if validation_stopped or (not self.data and not self.needed):
+            return
+        what, example = KINDS[self.kinds[0]], EXAMPLES[self.kinds[0]]
+        if not self.data:
+            raise ValidationError(f"{self.label.text} is empty. Write {what}, like {example}.")
+        mark = guard.kitchen().file.settings.decimal_mark
+        try:
+            read = parse_quantity(self.data, default_unit=own_unit(self.kinds[0]), decimal_mark=mark)
+        except QuantityProblem as problem:
+            raise ValidationError(str(problem)) from problem
+        if read.unit.dimension not in self.kinds:
+            raise ValidationError(f"“{self.data[:40]}” is not {what}. Write it like {example}.")
+        if read.unit.dimension != "temperature" and read.amount <= 0:
+            raise ValidationError(f"“{self.data[:40]}” is nothing. Write more than that, like {example}.")
+        self.quantity = read
+
+    def amount(self) -> Quantity:
+        """Return what was read; only where the form works."""
+        if self.quantity is None:
+            raise ValueError(f"{self.label.text} holds no amount.")
+        return self.quantity
+
+
+class CountField(TextField):
+    """A whole number of things; empty is none."""
+
+    number: int | None = None
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Read the number, or refuse with the value and the rule."""
+        del form
+        text = str(self.data or "").replace(" ", "")
+        if validation_stopped or not text:
+            return
+        if not (text.isascii() and WHOLE.fullmatch(text)):
+            raise ValidationError(f"“{str(self.data)[:40]}” is not a whole number. Write it in figures, like 40.")
+        self.number = int(text)
+
+
+class PercentField(TextField):
+    """So many in a hundred; empty is none."""
+
+    number: Fraction | None = None
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Read the number, or refuse with the value and the rule."""
+        del form
+        text = str(self.data or "").removesuffix("%").strip()
+        if validation_stopped or not text:
+            return
+        try:
+            self.number = parse_number(text, decimal_mark=guard.kitchen().file.settings.decimal_mark)
+        except QuantityProblem as problem:
+            raise ValidationError(str(problem)) from problem
+        if not 0 < self.number <= 100:
+            raise ValidationError(f"“{text[:40]}” in a hundred is not possible. Write more than 0, and at most 100.")
+
+
+class LinesField(TextAreaField):  # type: ignore[misc]
+    """Several lines of text, kept as typed."""
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Keep the text with plain line ends; a null byte is dropped."""
+        self.data = valuelist[0].replace("\r\n", "\n").replace("\x00", "").strip("\n") if valuelist else ""
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Refuse nothing at all, and far too much."""
+        del form
+        if validation_stopped:
+            return
+        if not (self.data or "").strip():
+            raise ValidationError(f"{self.label.text} is empty. Write one a line.")
+        if len(self.data) > LONGEST:
+            raise ValidationError(f"This is {len(self.data)} characters long. At most {LONGEST} are read.")

@@ -1,0 +1,81 @@
+"""How estimates in celsius, grams and minutes are written on the workbench: in the kitchen's own units first."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from trainer.recipe_math.printing import number_text, written
+from trainer.recipe_math.quantity import Quantity
+from trainer.web import guard
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
+
+
+def is_us_first() -> bool:
+    """Return whether this kitchen reads US units first."""
+    return guard.kitchen().file.settings.units_first == "us"
+
+
+def decimal_mark() -> str:
+    """Return the kitchen's decimal mark."""
+    return guard.kitchen().file.settings.decimal_mark
+
+
+def degree_unit() -> str:
+    """Return the degrees this kitchen reads first."""
+    return "°F" if is_us_first() else "°C"
+
+
+def degrees_of(celsius: float) -> float:
+    """Return a temperature as a number of the kitchen's own degrees, for a plot."""
+    return float(Quantity.of(Fraction(celsius), "°C").to(degree_unit()).amount)
+
+
+def mass_unit() -> str:
+    """Return the small weight this kitchen reads first."""
+    return "oz" if is_us_first() else "g"
+
+
+def mass_of(grams: float) -> float:
+    """Return a weight as a number of the kitchen's own small weight, for a plot."""
+    return float(Quantity.of(Fraction(grams), "g").to(mass_unit()).amount)
+
+
+def in_celsius(celsius: float) -> Quantity:
+    """Return an estimate in celsius as a quantity, to be written."""
+    return Quantity.of(Fraction(celsius), "°C")
+
+
+def in_grams(grams: float) -> Quantity:
+    """Return an estimate in grams as a quantity, to be written."""
+    return Quantity.of(Fraction(grams), "g")
+
+
+def warmth(celsius: float) -> str:
+    """Return a temperature in whole degrees both ways: 135 °F (57 °C)."""
+    return both(in_celsius(celsius)).replace(" °", NO_BREAK + "°")
+
+
+def finely(quantity: Quantity) -> str:
+    """Return a weighing to two decimals in its own unit, with the other system beside it: 6.55 oz (186 g)."""
+    system = "us" if quantity.unit.system == "metric" else "metric"
+    own = f"{number(quantity.amount, 2)} {quantity.unit.symbol}"
+    return f"{own} ({written(quantity, system, decimal_mark())})"
+
+
+def both(quantity: Quantity) -> str:
+    """Return an amount rounded and written in both systems, the kitchen's own first; once where both read the same."""
+    first, second = sides(quantity)
+    return first if first == second else f"{first} ({second})"
+
+
+def sides(quantity: Quantity) -> tuple[str, str]:
+    """Return an amount written in the kitchen's own system, and in the other."""
+    systems = ("us", "metric") if is_us_first() else ("metric", "us")
+    own, other = (written(quantity, system, decimal_mark()) for system in systems)
+    return own, other
+
+
+def number(value: Fraction | int, places: int = 1) -> str:
+    """Return a number with so many decimals at most."""
+    return number_text(value, places, decimal_mark())

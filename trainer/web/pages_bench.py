@@ -1,0 +1,202 @@
+"""The workbench: recipes worked out for tonight, and the sums of tempering, cooling and portions. Nothing is saved."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort
+from wtforms.validators import Length
+
+from trainer.kitchen.recipe import Batch, BatchLine, Recipe, batch_of, portions_for
+from trainer.kitchen.technique import Hazard, Source, Technique
+from trainer.recipe_math.quantity import QuantityProblem
+from trainer.web import guard, pages_bench_cooling, pages_bench_portions, pages_bench_tempering
+from trainer.web.bench_fields import CountField, PercentField, SumForm
+from trainer.web.bench_words import both, number, sides
+from trainer.web.page import Page, show
+
+pages = Blueprint("bench", __name__)
+for part in (pages_bench_tempering, pages_bench_cooling, pages_bench_portions):
+    pages.register_blueprint(part.pages)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One ingredient as it is weighed out: both systems, the measure as a card says it, part of the flour, to buy."""
+
+    name: str
+    weight: str
+    weight_too: str
+    measure: str
+    percentage: str
+    to_buy: str
+    to_buy_too: str
+    is_trimmed: bool
+    allergens: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    """A batch as it is printed: what it makes, and its rows."""
+
+    portions: int
+    weight: str
+    portion: str
+    factor: str
+    hydration: str
+    flour: str
+    rows: tuple[Row, ...]
+
+    @property
+    def buying(self) -> tuple[Row, ...]:
+        """Return the rows that are bought in another amount than they are weighed: trimmed, counted or by volume."""
+        return tuple(row for row in self.rows if row.is_trimmed or row.measure)
+
+
+@dataclass(frozen=True, kw_only=True)
+class ToolsPage(Page):
+    """What lies on the workbench: the recipes, and the sums."""
+
+    template: ClassVar[str] = "bench/tools.html"
+    recipes: tuple[Recipe, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class BatchPage(Page):
+    """One recipe for so many portions; a sheet to print with boxes to tick."""
+
+    template: ClassVar[str] = "bench/batch.html"
+    recipe: Recipe
+    form: BatchForm
+    tonight: Tonight | None
+    is_as_written: bool
+    asked: str
+    allergens: tuple[str, ...]
+    hazards: tuple[Hazard, ...]
+    techniques: tuple[Technique, ...]
+    sources: tuple[Source, ...]
+    loss: str
+
+
+class BatchForm(SumForm):
+    """For how many: portions, or guests and how many in a hundred of them take the dish."""
+
+    portions = CountField("Portions", [Length(max=20)])
+    guests = CountField("Or guests tonight", [Length(max=20)])
+    share = PercentField("Of 100 guests, how many take it", [Length(max=20)])
+
+    def wanted(self, otherwise: int) -> int | None:
+        """Return the portions asked for, *otherwise* where nothing is typed; None, with the reason put, where none."""
+        if not self.validate():
+            return None
+        if self.portions.number is not None and self.guests.number is not None:
+            typed = f"{self.portions.number} portions and {self.guests.number} guests"
+            self.put("guests", f"{typed} were typed. Give one of the two.")
+            return None
+        if self.guests.number is not None:
+            return self._for_guests(self.guests.number)
+        return otherwise if self.portions.number is None else self.portions.number
+
+    def _for_guests(self, guests: int) -> int | None:
+        share = Fraction(100) if self.share.number is None else Fraction(self.share.number)
+        try:
+            return portions_for(guests, share)
+        except QuantityProblem as problem:
+            self.put("guests", problem)
+            return None
+
+
+@pages.get("/bench")
+@guard.needs("person")
+def tools() -> Response:
+    """Show what lies on the workbench."""
+    return show(ToolsPage(title="Workbench", recipes=tuple(guard.kitchen().content.recipes.values())))
+
+
+@pages.get("/bench/batch/<recipe>")
+@guard.needs("person")
+def batch(recipe: str) -> Response:
+    """Show a recipe worked out for so many portions; as it is written where none are asked for."""
+    found = guard.kitchen().content.recipes.get(recipe)
+    if found is None:
+        abort(404, f"There is no recipe {recipe!r} in this kitchen.")
+    form = BatchForm()
+    made = _batch(found, form)
+    content = guard.kitchen().content
+    named = dict.fromkeys([found.source, found.portion_source, *(line.source for line in found.ingredients)])
+    page = BatchPage(
+        title=found.title,
+        recipe=found,
+        form=form,
+        tonight=_tonight(made) if made else None,
+        is_as_written=form.portions.number is None and form.guests.number is None,
+        asked=_asked(form),
+        allergens=_titles(found.allergens),
+        hazards=found.hazards,
+        techniques=tuple(content.techniques[name] for name in found.techniques if name in content.techniques),
+        sources=tuple(content.sources[name] for name in named if name in content.sources),
+        loss=f"{number(found.loss * 100)} %",
+    )
+    return show(page)
+
+
+def _batch(recipe: Recipe, form: BatchForm) -> Batch | None:
+    wanted = form.wanted(recipe.portions)
+    if wanted is None:
+        return None
+    try:
+        return batch_of(recipe, wanted)
+    except QuantityProblem as problem:
+        form.put("portions" if form.guests.number is None else "guests", problem)
+        return None
+
+
+def _asked(form: BatchForm) -> str:
+    """Return how guests became portions, in words; empty where portions were typed."""
+    if form.guests.number is None:
+        return ""
+    share = f", of whom {form.share.data} in 100 take it" if form.share.number is not None else ", one portion each"
+    return f"For {form.guests.number} guests{share}."
+
+
+def _tonight(made: Batch) -> Tonight:
+    return Tonight(
+        portions=made.portions,
+        weight=both(made.weight),
+        portion=both(made.recipe.portion),
+        factor=number(made.factor, 3),
+        hydration="" if made.hydration is None else number(made.hydration),
+        flour="" if made.flour is None else both(made.flour),
+        rows=tuple(_row(line) for line in made.lines),
+    )
+
+
+def _row(line: BatchLine) -> Row:
+    (weight, weight_too), (to_buy, to_buy_too) = sides(line.weight), sides(line.to_buy)
+    ingredient = line.ingredient
+    return Row(
+        name=ingredient.name,
+        weight=weight,
+        weight_too=weight_too,
+        measure=_measure(line),
+        percentage="" if line.percentage is None else number(line.percentage),
+        to_buy=to_buy,
+        to_buy_too=to_buy_too if to_buy_too != to_buy else "",
+        is_trimmed=ingredient.edible_share is not None,
+        allergens=", ".join(title.split(" (")[0].lower() for title in _titles(ingredient.allergens)),
+    )
+
+
+def _measure(line: BatchLine) -> str:
+    """Return the measure a card gives where it is no weight: from so many eggs, about so many quarts."""
+    kind = line.amount.unit.dimension
+    if kind == "mass":
+        return ""
+    return f"from {both(line.to_buy)}" if kind.startswith("count") else f"about {both(line.amount)}"
+
+
+def _titles(names: tuple[str, ...]) -> tuple[str, ...]:
+    known = guard.kitchen().content.allergens
+    return tuple(known.get(name, name) for name in names)

@@ -1,0 +1,233 @@
+"""The workbench's page for a pan that cools: the log against each limit of the local code, and what to expect."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import ClassVar
+
+from flask import Blueprint, Response
+from markupsafe import Markup
+from wtforms.validators import Length
+
+from trainer.kitchen.cooling_watch import CoolingView, GateView, Outlook, gates_of, watched
+from trainer.kitchen.technique import Limit
+from trainer.kitchen.typed_lines import CoolingLog, cooling_log, when_text
+from trainer.recipe_math.cooling_log import GateLog
+from trainer.recipe_math.estimates import hours_text, in_celsius
+from trainer.web import guard, plots
+from trainer.web.bench_fields import LONGEST, AmountField, LinesField, SumForm, own_unit
+from trainer.web.bench_words import decimal_mark, degree_unit, degrees_of, number, warmth
+from trainer.web.page import Page, show
+
+pages = Blueprint("cooling", __name__)
+HOUR = 60
+STEPS = 60
+ACTS = {
+    Outlook.MET: "Write it in the log with your name.",
+    Outlook.IN_TIME: "Keep reading it, in the middle, at least every half hour.",
+    Outlook.COOLING: "Read it again soon, in the middle. Two readings and the cold around it give a forecast.",
+    Outlook.LATE: (
+        "Act now. Spread it thin in shallow pans, stand it in ice and water and stir, leave it uncovered where "
+        "nothing can drip on it. Then read it again."
+    ),
+    Outlook.MISSED: (
+        "Stop. Nobody serves this. Tell the person in charge now. Your local code says whether it may be reheated "
+        "at once and cooled anew, or must be thrown away."
+    ),
+    Outlook.NOT_SHOWN: (
+        "What cannot be shown does not count. Tell the person in charge, as if it were missed. Next time read it "
+        "when it falls through each temperature."
+    ),
+    Outlook.NOT_BEGUN: "The clock begins when it falls below the first temperature. Read it often until then.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class GateSeen:
+    """One limit as it is shown: what it asks, how it stands, what was seen and is expected, what to do, its source."""
+
+    asks: str
+    word: str
+    is_bad: bool
+    seen: str
+    expected: str
+    act: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingSeen:
+    """One reading as it was understood."""
+
+    at: str
+    warmth: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What came out: each limit by itself, the readings, the plot, how well the curve fits, what is not known."""
+
+    gates: tuple[GateSeen, ...]
+    readings: tuple[ReadingSeen, ...]
+    plot: Markup | None
+    fit: str
+    not_known: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CoolingPage(Page):
+    """Readings typed in; what they show below."""
+
+    template: ClassVar[str] = "bench/cooling.html"
+    form: CoolingForm
+    found: Shown | None
+    code: str
+    has_limits: bool
+    room: Limit | None
+    degrees: str
+
+
+class CoolingForm(SumForm):
+    """What was read, a line each, and how cold it is around the food."""
+
+    readings = LinesField("Readings")
+    around = AmountField(
+        "How cold is it around the food?", ("temperature",), needed=False, validators=[Length(max=200)]
+    )
+
+
+@pages.get("/bench/cooling")
+@guard.needs("person")
+def cooling() -> Response:
+    """Show what a log of readings says about each limit for cooling, and the forecast."""
+    form, code = CoolingForm(), guard.kitchen().content.code
+    gates = gates_of(code)
+    view = _worked_out(form) if form.is_filled() and gates else None
+    page = CoolingPage(
+        title="Cooling",
+        form=form,
+        found=view,
+        code=f"{code.title} {code.edition}",
+        has_limits=bool(gates),
+        room=code.limits.get("cooling_from_room_within"),
+        degrees=degree_unit(),
+    )
+    return show(page)
+
+
+def _worked_out(form: CoolingForm) -> Shown | None:
+    is_right = form.validate()
+    log = cooling_log(form.readings.data[:LONGEST], degrees=own_unit("temperature"), decimal_mark=decimal_mark())
+    for problem in log.problems:
+        form.put("readings", problem)
+    if log.problems or not is_right:
+        return None
+    around = form.around.quantity
+    view = watched(log.readings, gates_of(guard.kitchen().content.code), in_celsius(around) if around else None)
+    return _shown(view, log)
+
+
+def _shown(view: CoolingView, log: CoolingLog) -> Shown:
+    seen = [line for gate in view.gates for line in gate.log.not_known]
+    expected = [line for gate in view.gates if gate.forecast for line in gate.forecast.not_known[1:]]
+    return Shown(
+        gates=tuple(_gate(gate, log.by_the_clock) for gate in view.gates),
+        readings=tuple(ReadingSeen(when_text(r.minutes, log.by_the_clock), warmth(r.celsius)) for r in log.readings),
+        plot=_plot(view, log),
+        fit=_fit(view),
+        not_known=tuple(dict.fromkeys([*seen, *expected])),
+    )
+
+
+def _fit(view: CoolingView) -> str:
+    """Return how far the curve can be trusted, in words; why there is none, where there is none."""
+    if view.fit is None:
+        return view.no_fit_reason
+    curve = f"The curve is drawn toward {warmth(view.fit.surroundings_celsius)} around the food"
+    if view.fit.readings == 2:
+        return f"{curve}, through two readings: nothing shows yet how well it fits. Take a third."
+    miss = number(Fraction(view.fit.largest_miss_celsius))
+    worst = f"{curve}; the worst of {view.fit.readings} readings lies {miss} °C off it."
+    return (
+        f"{worst} That is far: expect little from it. Something around the food has changed."
+        if view.fits_badly
+        else worst
+    )
+
+
+def _gate(view: GateView, by_the_clock: bool) -> GateSeen:
+    gate = view.log.gate
+    return GateSeen(
+        asks=f"{warmth(gate.from_celsius)} to {warmth(gate.to_celsius)} within {hours_text(gate.within_minutes)}",
+        word=str(view.outlook),
+        is_bad=view.outlook in (Outlook.MISSED, Outlook.LATE, Outlook.NOT_SHOWN),
+        seen=_seen(view.log, view.outlook),
+        expected=_expected(view, by_the_clock),
+        act=ACTS[view.outlook],
+        source=gate.source,
+    )
+
+
+def _seen(log: GateLog, outlook: Outlook) -> str:
+    """Return what the readings alone show, in one sentence."""
+    least, limit = hours_text(log.at_least_minutes), hours_text(log.gate.within_minutes)
+    if outlook is Outlook.NOT_BEGUN:
+        return f"No reading is below {warmth(log.gate.from_celsius)} yet."
+    if outlook is Outlook.MISSED:
+        return f"It took {least} or more. The limit is {limit}."
+    if log.at_most_minutes is None:
+        return f"No reading shows when it fell through {warmth(log.gate.from_celsius)}."
+    most = hours_text(log.at_most_minutes)
+    if outlook is Outlook.MET:
+        return f"It took {most} at the most. The limit is {limit}."
+    if log.minutes_left is not None:
+        return f"{most} are gone at the most; {hours_text(log.minutes_left)} are left."
+    return f"It took between {least} and {most}: the readings do not show which side of {limit}."
+
+
+def _expected(view: GateView, by_the_clock: bool) -> str:
+    """Return what the curve leads to expect, while it still matters; empty where there is nothing to expect."""
+    if view.forecast is None or view.is_reached:
+        return ""
+    to = warmth(view.log.gate.to_celsius)
+    if view.forecast.minutes is None or view.ends_at_minutes is None:
+        return f"By the curve it never gets to {to}: it is too warm around it."
+    at = when_text(view.ends_at_minutes, by_the_clock)
+    return f"By the curve it comes to {to} {'at' if by_the_clock else 'after'} {at}, {_in_all(view.forecast.minutes)}."
+
+
+def _in_all(minutes: float) -> str:
+    return f"{when_text(minutes, False)} in all"
+
+
+def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
+    """Return readings, curve and limits in hours from the first reading; a wall hangs where a limit ends."""
+    if not view.gates:
+        return None
+    start = log.readings[0].minutes
+    end = max(log.readings[-1].minutes, *(gate.begins_at_minutes + gate.log.gate.within_minutes for gate in view.gates))
+    warmest = max(*(r.celsius for r in log.readings), view.gates[0].log.gate.from_celsius)
+    coldest = min(*(r.celsius for r in log.readings), view.gates[-1].log.gate.to_celsius, 0)
+    plot = plots.Plot(
+        name="cooling",
+        title="Temperature of the food over time",
+        told="; ".join(f"{when_text(r.minutes, log.by_the_clock)}: {warmth(r.celsius)}" for r in log.readings),
+        across=plots.Axis(0, (end - start) / HOUR * 1.06, "hours from the first reading"),
+        up=plots.Axis(degrees_of(coldest), degrees_of(warmest + 4), degree_unit()),
+    )
+    parts = [part for gate in view.gates for part in _limit_parts(plot, gate, start)]
+    if view.fit and not view.fits_badly:
+        times = [start + (end - start) * step / STEPS for step in range(STEPS + 1)]
+        line = [((at - start) / HOUR, degrees_of(view.fit.celsius_at(at))) for at in times]
+        parts.append(plots.curve(plot, line, dashed=True))
+    parts.append(plots.dots(plot, [((r.minutes - start) / HOUR, degrees_of(r.celsius)) for r in log.readings]))
+    return plots.drawn(plot, parts)
+
+
+def _limit_parts(plot: plots.Plot, view: GateView, start: float) -> list[Markup]:
+    gate = view.log.gate
+    to = degrees_of(gate.to_celsius)
+    at = (view.begins_at_minutes + gate.within_minutes - start) / HOUR
+    line = plots.level(plot, to, f"{to:.0f} {degree_unit()}")
+    return [line, plots.wall(plot, at, to, f"{when_text(gate.within_minutes, False)} limit")] if at > 0 else [line]

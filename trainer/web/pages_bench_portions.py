@@ -1,0 +1,137 @@
+"""The workbench's page for weighed portions: mean, spread, and what share of all may lie inside the tolerance."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, Response
+from markupsafe import Markup
+from wtforms.validators import Length
+
+from trainer.kitchen.typed_lines import typed_weights
+from trainer.recipe_math.portion_check import PortionCheck, PortionTarget, check_portions
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.web import guard, plots
+from trainer.web.bench_fields import AmountField, LinesField, SumForm, own_unit
+from trainer.web.bench_words import decimal_mark, finely, number
+from trainer.web.page import Page, show
+
+pages = Blueprint("portions", __name__)
+PLENTY = 20
+HUNDRED = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What came out, a sentence each, and the plot."""
+
+    answer: str
+    likely: str
+    mean: str
+    gives_away: str
+    spread: str
+    ends: str
+    few: str
+    plot: Markup
+
+
+@dataclass(frozen=True, kw_only=True)
+class PortionsPage(Page):
+    """Weights typed in; what they show below."""
+
+    template: ClassVar[str] = "bench/portions.html"
+    form: PortionsForm
+    found: Shown | None
+    unit: str
+
+
+class PortionsForm(SumForm):
+    """What a portion should weigh, how far it may be off, and what was weighed."""
+
+    target = AmountField("A portion should weigh", ("mass",), validators=[Length(max=200)])
+    tolerance = AmountField("Give or take", ("mass",), validators=[Length(max=200)])
+    weights = LinesField("Weights")
+
+
+@pages.get("/bench/portions")
+@guard.needs("person")
+def portions() -> Response:
+    """Show what weighed portions say of all of them."""
+    form = PortionsForm()
+    found = _worked_out(form) if form.works() else None
+    return show(PortionsPage(title="Portions", form=form, found=found, unit=own_unit("mass")))
+
+
+def _worked_out(form: PortionsForm) -> Shown | None:
+    target = form.target.amount()
+    typed = typed_weights(form.weights.data, default_unit=target.unit.symbol, decimal_mark=decimal_mark())
+    for problem in typed.problems:
+        form.put("weights", problem)
+    if typed.problems:
+        return None
+    try:
+        aim = PortionTarget(target, form.tolerance.amount())
+    except QuantityProblem as problem:
+        form.put("tolerance", problem)
+        return None
+    try:
+        return _shown(check_portions(typed.weights, aim), typed.weights)
+    except QuantityProblem as problem:
+        form.put("weights", problem)
+        return None
+
+
+def _shown(check: PortionCheck, weights: tuple[Quantity, ...]) -> Shown:
+    low, high = (Quantity(end, check.mean.unit) for end in (check.target.limits().low, check.target.limits().high))
+    outside = {"too light": check.too_light, "too heavy": check.too_heavy}
+    beyond = "".join(f", {count} {word}" for word, count in outside.items() if count)
+    share = [number(end * HUNDRED, 0) for end in (check.likely.low, check.likely.high)]
+    return Shown(
+        answer=f"{check.inside} of {check.weighed} lie inside {finely(low)} to {finely(high)}{beyond}.",
+        likely=f"Of all portions made like these, between {share[0]} and {share[1]} in a hundred lie inside.",
+        mean=f"On average {finely(check.mean)}.",
+        gives_away=_gives_away(check),
+        spread=f"The spread is {finely(check.deviation)}: as a rule two in three lie that near the average.",
+        ends=f"The lightest is {finely(check.lightest)}, the heaviest {finely(check.heaviest)}.",
+        few=""
+        if check.weighed >= PLENTY
+        else f"{check.weighed} portions say little. Weigh {PLENTY} for a narrower answer.",
+        plot=_plot(check, weights),
+    )
+
+
+def _gives_away(check: PortionCheck) -> str:
+    """Return in words by how much the average is off, for one portion and for a hundred."""
+    off = check.off_target()
+    if off.amount == 0:
+        return "That is right on the weight asked for."
+    much = off if off.amount > 0 else -off
+    word, means = ("heavy", "given away") if off.amount > 0 else ("light", "short on guests' plates")
+    return f"That is {finely(much)} {word}: over {HUNDRED} portions, {finely(much * HUNDRED)} {means}."
+
+
+def _plot(check: PortionCheck, weights: tuple[Quantity, ...]) -> Markup:
+    """Return the weights in the order they were typed, as dots against the hatched tolerance."""
+    unit = check.mean.unit
+    found = [float(weight.to(unit).amount) for weight in weights]
+    limits = check.target.limits()
+    low, high = float(limits.low), float(limits.high)
+    room = max(max(*found, high) - min(*found, low), 1e-9) * 0.08
+    plot = plots.Plot(
+        name="portions",
+        title="Each weighed portion against the tolerance",
+        told=f"Inside is from {low:g} to {high:g} {unit.symbol}. Weighed: " + ", ".join(f"{each:g}" for each in found),
+        across=plots.Axis(0, len(found) + 1, "in the order they were weighed"),
+        up=plots.Axis(min(*found, low) - room, max(*found, high) + 2 * room, unit.symbol),
+    )
+    points = list(enumerate(found, 1))
+    inside = [(at, each) for at, each in points if low <= each <= high]
+    outside = [(at, each) for at, each in points if not low <= each <= high]
+    parts = [
+        plots.band(plot, low, high, ""),
+        plots.curve(plot, [(0, float(check.mean.amount)), (len(found) + 1, float(check.mean.amount))], dashed=True),
+        plots.dots(plot, inside),
+        plots.dots(plot, outside, hollow=True),
+    ]
+    return plots.drawn(plot, parts)
