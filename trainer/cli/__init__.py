@@ -25,6 +25,8 @@ WHERE = {
     "question": "sums",
     "families": "sums",
     "grade": "sums",
+    "batch": "bench",
+    "cooling": "bench",
 }
 
 

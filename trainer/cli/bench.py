@@ -1,0 +1,208 @@
+"""The workbench at the command line: a batch of a recipe, and a pan that cools."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from difflib import get_close_matches
+from pathlib import Path
+from typing import IO, Any
+
+import click
+
+from trainer.cli.exits import CHECK_FAILED, USAGE, Stop
+from trainer.cli.opening import content_folder
+from trainer.kitchen.cooling_watch import CoolingView, GateView, gates_of, watched
+from trainer.kitchen.recipe import Batch, BatchLine, batch_of
+from trainer.kitchen.technique import Content
+from trainer.kitchen.typed_lines import cooling_log, when_text
+from trainer.recipe_math.estimates import degrees, hours_text, in_celsius
+from trainer.recipe_math.parsing import parse_quantity
+from trainer.recipe_math.printing import both_ways, number_text, written
+from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
+from trainer.store.content_files import load_content
+
+DEGREES = {"F": "°F", "C": "°C"}
+
+
+@click.command("batch")
+@click.argument("recipe")
+@click.option("--portions", type=int, required=True, help="How many portions to make.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+@click.pass_obj
+def batch_command(folder: Path, recipe: str, portions: int, as_json: bool) -> None:
+    """Work out a recipe for so many portions: weights, baker's percentages, what to buy, allergens.
+
+    \b
+    Example:
+      trainer batch durum_dough --portions 40
+    """
+    content = content_here(folder)
+    if recipe not in content.recipes:
+        near = get_close_matches(recipe, content.recipes, 1)
+        hint = f"Did you mean {near[0]!r}?" if near else f"There are: {', '.join(content.recipes) or 'none'}."
+        raise Stop(f"There is no recipe {recipe!r}. {hint}", USAGE)
+    try:
+        made = batch_of(content.recipes[recipe], portions)
+    except QuantityProblem as problem:
+        raise Stop(str(problem), USAGE) from problem
+    if as_json:
+        click.echo(json.dumps(batch_record(made), ensure_ascii=False))
+    else:
+        print_batch(made, content)
+
+
+def content_here(folder: Path) -> Content:
+    """Return what the kitchen in *folder* teaches, or what comes with the program where there is no kitchen."""
+    content, problems = load_content(content_folder(folder))
+    if content is None:
+        first = problems[0]
+        raise Stop(f"The content cannot be used: {first.file}:{first.line}: {first.problem}", CHECK_FAILED)
+    return content
+
+
+def batch_record(made: Batch) -> dict[str, Any]:
+    """Return a batch as a record: exact factor, weights in grams, percentages of the flour where there is flour."""
+    return {
+        "recipe": made.recipe.id,
+        "portions": made.portions,
+        "factor": f"{made.factor.numerator}/{made.factor.denominator}",
+        "grams": number_text(made.weight.base, 3),
+        "hydration_percent": None if made.hydration is None else number_text(made.hydration, 3),
+        "allergens": list(made.recipe.allergens),
+        "ingredients": [line_record(line) for line in made.lines],
+    }
+
+
+def line_record(line: BatchLine) -> dict[str, Any]:
+    """Return one ingredient of a batch as a record."""
+    return {
+        "id": line.ingredient.id,
+        "name": line.ingredient.name,
+        "grams": number_text(line.weight.base, 3),
+        "flour_percent": None if line.percentage is None else number_text(line.percentage, 3),
+        "buy": {"amount": number_text(line.to_buy.amount, 6), "unit": line.to_buy.unit.symbol},
+        "allergens": list(line.ingredient.allergens),
+    }
+
+
+def print_batch(made: Batch, content: Content) -> None:
+    """Print a batch for a person to weigh out from."""
+    recipe = made.recipe
+    click.echo(f"{recipe.title}: {made.portions} portions of {both_ways(recipe.portion)}")
+    click.echo(f"  whole batch {rounded(made.weight)}, the recipe times {number_text(made.factor, 3)}")
+    if made.hydration is not None:
+        click.echo(f"  hydration {number_text(made.hydration, 1)} to 100 flour, the water in egg counted")
+    width = max(len(line.ingredient.name) for line in made.lines)
+    for line in made.lines:
+        percent = "" if line.percentage is None else f"  {number_text(line.percentage, 1)} %"
+        click.echo(f"  {line.ingredient.name.ljust(width)}  {rounded(line.weight)}{percent}")
+    for line in made.lines:
+        if line.to_buy != line.weight:
+            click.echo(f"  buy {rounded(line.to_buy)}: {line.ingredient.name}")
+    if recipe.allergens:
+        click.echo(f"  allergens: {', '.join(content.allergens.get(name, name) for name in recipe.allergens)}")
+    for hazard in recipe.hazards:
+        click.echo(f"  caution: {hazard.caution}")
+    click.echo("  Your local code decides; nothing here says that food is safe.")
+
+
+def rounded(quantity: Quantity) -> str:
+    """Return an amount rounded and written in both systems, once where both read the same."""
+    us, metric = written(quantity, "us"), written(quantity)
+    return us if us == metric else f"{us} ({metric})"
+
+
+@click.command("cooling")
+@click.argument("readings", nargs=-1)
+@click.option(
+    "--file", "file", type=click.File(encoding="utf-8"), help="Read them from a file, one a line; - is stdin."
+)
+@click.option("--around", metavar="TEMPERATURE", help="How cold it is around the food, for a forecast.")
+@click.option("--degrees", "bare", type=click.Choice(list(DEGREES)), help="The unit of a temperature without one.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+@click.pass_obj
+def cooling_command(
+    folder: Path, readings: Sequence[str], file: IO[str] | None, around: str | None, bare: str | None, as_json: bool
+) -> None:
+    """Judge readings of a pan that cools against each limit of the local code, and forecast the rest.
+
+    A reading is a time and a temperature; the time by the clock, or in minutes. Exit code 1: a limit is missed.
+
+    \b
+    Example:
+      trainer cooling "14:00 135 F" "16:10 70 F" "19:00 41 F" --around "38 F"
+    """
+    text = "\n".join(readings) if readings else (file or sys.stdin).read()
+    unit = DEGREES[bare] if bare else None
+    log = cooling_log(text, degrees=unit)
+    if log.problems or not log.readings:
+        reasons = [str(problem) for problem in log.problems] or ["There is no reading. Write one like: 14:05 135 F"]
+        raise Stop("\n".join(reasons), USAGE)
+    gates = gates_of(content_here(folder).code)
+    if not gates:
+        raise Stop("The local code of this kitchen has no limits for cooling.", CHECK_FAILED)
+    view = watched(log.readings, gates, surroundings_of(around, unit))
+    if as_json:
+        click.echo(json.dumps(cooling_record(view), ensure_ascii=False))
+    else:
+        print_cooling(view, log.by_the_clock)
+    sys.exit(CHECK_FAILED if view.is_missed else 0)
+
+
+def surroundings_of(text: str | None, unit: str | None) -> float | None:
+    """Return how cold it is around the food in celsius; a text that is no temperature ends the command."""
+    if text is None:
+        return None
+    try:
+        read = parse_quantity(text, default_unit=unit)
+    except QuantityProblem as problem:
+        raise Stop(str(problem), USAGE) from problem
+    if read.unit.dimension != TEMPERATURE:
+        raise Stop(f"{text!r} is no temperature. Write degrees, like 38 F or 3 C.", USAGE)
+    return in_celsius(read)
+
+
+def cooling_record(view: CoolingView) -> dict[str, Any]:
+    """Return what the readings show as a record: each limit by itself."""
+    return {
+        "missed": view.is_missed,
+        "gates": [gate_record(gate) for gate in view.gates],
+        "largest_miss_celsius": round(view.fit.largest_miss_celsius, 3) if view.fit else None,
+        "no_forecast": view.no_fit_reason or None,
+        "note": "An estimate. The local code decides; nothing here says that food is safe.",
+    }
+
+
+def gate_record(view: GateView) -> dict[str, Any]:
+    """Return one limit as a record."""
+    log, forecast = view.log, view.forecast
+    return {
+        "from_celsius": round(log.gate.from_celsius, 3),
+        "to_celsius": round(log.gate.to_celsius, 3),
+        "within_minutes": log.gate.within_minutes,
+        "source": log.gate.source,
+        "outlook": str(view.outlook),
+        "at_least_minutes": log.at_least_minutes,
+        "at_most_minutes": log.at_most_minutes,
+        "minutes_left": log.minutes_left,
+        "forecast_minutes": round(forecast.minutes, 1) if forecast and forecast.minutes is not None else None,
+    }
+
+
+def print_cooling(view: CoolingView, by_the_clock: bool) -> None:
+    """Print what the readings show for a person to read, each limit by itself."""
+    for gate in view.gates:
+        asked = gate.log.gate
+        limit = hours_text(asked.within_minutes)
+        click.echo(f"{degrees(asked.from_celsius)} to {degrees(asked.to_celsius)} within {limit}: {gate.outlook}")
+        click.echo(f"  {gate.log.reason}")
+        if gate.forecast and not gate.is_reached and gate.ends_at_minutes is not None:
+            click.echo(f"  expected at {when_text(gate.ends_at_minutes, by_the_clock)}, by the curve")
+        click.echo(f"  {asked.source}")
+    if view.no_fit_reason:
+        click.echo(view.no_fit_reason)
+    elif view.fits_badly:
+        click.echo("The readings lie far off the curve: expect little from the forecast.")
+    click.echo("Your local code decides; this is an estimate, and never says that food is safe.")
