@@ -74,6 +74,8 @@ class _Reader:
             self.problems.append(LineProblem(number, text[:40], str(problem)))
 
     def _celsius(self, text: str) -> float:
+        if not any(letter.isdigit() for letter in text):
+            raise QuantityProblem(_FORM)
         read = parse_quantity(text, default_unit=self.degrees, decimal_mark=self.decimal_mark)
         if read.unit.dimension != TEMPERATURE:
             raise QuantityProblem(f"{text} is no temperature. Write degrees, like 135 F or 57 C.")

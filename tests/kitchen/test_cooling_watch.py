@@ -1,0 +1,146 @@
+"""A pan that cools against the gates of the local code: two conditions judged apart, and what the curve adds."""
+
+from __future__ import annotations
+
+from math import exp
+from types import MappingProxyType
+
+import pytest
+
+from trainer.kitchen.cooling_watch import Outlook, gates_of, watched
+from trainer.kitchen.technique import Limit, LocalCode
+from trainer.recipe_math.estimates import Reading, in_celsius
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+
+
+def limit(key: str, target: str = "", highest: str = "", unit: str = "°F") -> Limit:
+    """Return a line of a code: a named temperature, or a time that may not be passed."""
+    end = Quantity.of(highest, "h") if highest else None
+    return Limit(key, None, end, Quantity.of(target, unit) if target else None, "town", f"Part {key}")
+
+
+FOOD_CODE = {
+    # FDA Food Code 2022, section 3-501.14(A): 135 to 70 °F within 2 hours, and to 41 °F within 6 hours in all
+    "cooling_start": limit("cooling_start", target="135"),
+    "cooling_middle": limit("cooling_middle", target="70"),
+    "cooling_end": limit("cooling_end", target="41"),
+    "cooling_to_middle_within": limit("cooling_to_middle_within", highest="2"),
+    "cooling_to_end_within": limit("cooling_to_end_within", highest="6"),
+}
+
+
+def code(**changes: Limit | None) -> LocalCode:
+    """Return the Food Code's lines for cooling, some changed or taken out."""
+    lines = {key: line for key, line in {**FOOD_CODE, **changes}.items() if line is not None}
+    return LocalCode("town", "Town code", "1", MappingProxyType(lines))
+
+
+GATES = gates_of(code())
+
+
+def reading(minutes: float, fahrenheit: str) -> Reading:
+    """Return a reading in the degrees a cook took it in."""
+    return Reading(minutes, in_celsius(Quantity.of(fahrenheit, "°F")))
+
+
+def outlooks(*readings: Reading, around: float | None = None) -> list[Outlook]:
+    """Return how each gate stands."""
+    return [gate.outlook for gate in watched(readings, GATES, around).gates]
+
+
+def test_gates_come_from_the_local_code() -> None:
+    """From where, to where, within how long, and where it is said."""
+    first, second = GATES
+    assert (first.within_minutes, second.within_minutes) == (120, 360)
+    assert first.from_celsius == second.from_celsius == pytest.approx(57.2222, abs=1e-3)
+    assert first.to_celsius == pytest.approx(21.1111, abs=1e-3)
+    assert second.to_celsius == 5
+    assert first.source == "Town code 1, Part cooling_to_middle_within"
+
+
+def test_a_stricter_line_of_the_house_is_followed() -> None:
+    """A house that asks for 90 minutes is judged by 90 minutes."""
+    (first, _) = gates_of(code(cooling_to_middle_within=limit("cooling_to_middle_within", highest="3/2")))
+    assert first.within_minutes == 90
+
+
+@pytest.mark.parametrize("missing", ["cooling_start", "cooling_middle", "cooling_to_middle_within"])
+def test_a_gate_the_code_does_not_set_is_not_made_up(missing: str) -> None:
+    """Without its temperature or its time there is no gate."""
+    assert all(gate.to_celsius == 5 for gate in gates_of(code(**{missing: None})))
+
+
+def test_late_at_the_first_gate_is_missed_even_where_the_second_is_met() -> None:
+    """135 to 70 °F in 2 h 10 min fails though 41 °F comes at 5 h (FDA Food Code 2022, section 3-501.14(A))."""
+    view = watched([reading(0, "135"), reading(130, "70"), reading(300, "41")], GATES, None)
+    assert [gate.outlook for gate in view.gates] == [Outlook.MISSED, Outlook.MET]
+    assert view.is_missed
+
+
+def test_in_time_at_the_first_gate_may_still_be_late_at_the_second() -> None:
+    """70 °F at 2 h is met; 41 °F at 6 h 1 min is missed (FDA Food Code 2022, section 3-501.14(A))."""
+    assert outlooks(reading(0, "135"), reading(120, "70"), reading(361, "41")) == [Outlook.MET, Outlook.MISSED]
+
+
+def test_the_limits_themselves_are_in_time() -> None:
+    """Within 2 hours and within 6 hours: 120 and 360 minutes are inside."""
+    assert outlooks(reading(0, "135"), reading(120, "70"), reading(360, "41")) == [Outlook.MET, Outlook.MET]
+
+
+def test_a_forecast_warns_while_there_is_time_to_act() -> None:
+    """Newton's law, gap 55 to 45 °C in 30 min: ln(55/45)/30 = 0.00669 a minute, by hand: 70 °F comes far too late."""
+    readings = [Reading(0, 58.0), Reading(30, 48.0)]
+    assert outlooks(*readings, around=3.0) == [Outlook.LATE, Outlook.LATE]
+
+
+def test_a_quick_pan_is_on_course() -> None:
+    """A gap that falls by 3 % a minute from 57.2 °C over 1 °C: 70 °F after ln(56.2/20.1)/0.03 = 34 min, by hand."""
+    readings = [Reading(at, 1 + 57 * exp(-0.03 * at)) for at in (0.0, 5.0, 10.0)]
+    view = watched(readings, GATES, 1.0)
+    assert [gate.outlook for gate in view.gates] == [Outlook.IN_TIME, Outlook.IN_TIME]
+    forecast = view.gates[0].forecast
+    assert forecast is not None
+    assert forecast.minutes == pytest.approx(34.3, abs=0.2)
+
+
+def test_without_surroundings_there_is_no_forecast_and_the_log_is_judged_all_the_same() -> None:
+    """A guess at the cold around the food would be made up."""
+    view = watched([reading(0, "136"), reading(30, "100")], GATES, None)
+    assert view.fit is None
+    assert "Type how cold" in view.no_fit_reason
+    assert [gate.outlook for gate in view.gates] == [Outlook.COOLING, Outlook.COOLING]
+
+
+@pytest.mark.parametrize("around", [60.0, 45.0])
+def test_surroundings_that_cannot_be_give_a_reason_and_no_crash(around: float) -> None:
+    """Food does not cool toward something warmer, and no curve has readings on both sides of it."""
+    view = watched([reading(0, "135"), reading(30, "100")], GATES, around)
+    assert view.fit is None
+    assert view.no_fit_reason.startswith("No forecast: ")
+
+
+def test_food_that_warms_has_no_forecast() -> None:
+    """Readings that rise toward the room pass no gate of cooling."""
+    view = watched([Reading(0, 5.0), Reading(30, 12.0)], GATES, 22.0)
+    assert "it warms" in view.no_fit_reason
+    assert [gate.outlook for gate in view.gates] == [Outlook.NOT_SHOWN, Outlook.NOT_SHOWN]
+
+
+def test_readings_far_off_the_curve_are_told() -> None:
+    """A pan moved to ice half way follows no one curve: the worst reading lies more than 3 °C off (the house's own)."""
+    moved = [Reading(0, 57.0), Reading(60, 50.0), Reading(70, 20.0), Reading(80, 8.0)]
+    assert watched(moved, GATES, 1.0).fits_badly
+    assert not watched([Reading(0, 57.0), Reading(60, 40.0)], GATES, 1.0).fits_badly
+
+
+def test_a_gate_that_was_reached_leaves_nothing_to_expect() -> None:
+    """Once a reading is at 70 °F, the first gate is done."""
+    first, second = watched([reading(0, "135"), reading(130, "70")], GATES, 3.0).gates
+    assert first.is_reached
+    assert not second.is_reached
+
+
+def test_no_reading_is_refused() -> None:
+    """There is nothing to judge."""
+    with pytest.raises(QuantityProblem):
+        watched([], GATES, None)
