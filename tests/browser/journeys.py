@@ -9,7 +9,7 @@ from fractions import Fraction
 from tests.browser.engine import Served
 from tests.browser.somebody import Somebody
 from trainer.actions import sitting, studying, watching
-from trainer.actions.demo_door import DEMO_PIN, doors
+from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.outcome import Saved
 from trainer.kitchen.quiz.drawing import draw_sitting
 from trainer.kitchen.quiz.question import Question
@@ -29,7 +29,7 @@ def person_id(served: Served, role: str) -> str:
     return _door(served, role).person
 
 
-def _door(served: Served, role: str):  # type: ignore[no-untyped-def]  # noqa: ANN202
+def _door(served: Served, role: str) -> Door:
     on = served.kitchen.today(served.clock())
     return next(door for door in doors(served.kitchen, on) if door.role == role)
 

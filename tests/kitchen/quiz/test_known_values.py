@@ -574,7 +574,8 @@ def right(family: str, **numbers: str) -> Fraction:
         ),
         pytest.param(
             "portion_spread",
-            {"pieces": "3", "reading_0": "10000001", "reading_1": "10000003", "reading_2": "10000002"}, "1", "0", id="NIST StRD NumAcc1: sample standard deviation 1 (exact)",
+            {"pieces": "3", "reading_0": "10000001", "reading_1": "10000003", "reading_2": "10000002"},
+            "1", "0", id="NIST StRD NumAcc1: sample standard deviation 1 (exact)",
         ),
         pytest.param(
             "pickup_start", {"cook_minutes": "8", "rest_minutes": "2", "boil_seconds": "90", "toss_seconds": "30"},
