@@ -8,7 +8,7 @@ from itertools import combinations
 
 import pytest
 
-from tests.kitchen.quiz.worked_by_eye import BY_CHOICE, BY_EYE, agrees
+from tests.kitchen.quiz.worked_by_eye import BY_CHOICE, BY_EYE, agrees, holds
 from tests.kitchen.quiz.worked_by_hand import BY_HAND, number
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.families import CHOICES, FAMILIES, SUMS, teacher_sentence
@@ -59,6 +59,12 @@ def test_the_solution_shows_the_numbers_and_the_answer(drawn: list[Question]) ->
         assert all(re.search(r"\d", step) for step in question.solution[:1])
         shown = re.findall(r"-?\d+ \d+/\d+|-?\d+(?:\.\d+)?", " ".join(question.solution))
         assert any(abs(number(text) - question.answer.value) <= Fraction(1, 200) for text in shown)
+
+
+def test_each_line_of_a_solution_holds(drawn: list[Question]) -> None:
+    """Whoever works out a line from the numbers it shows comes to the result it shows."""
+    for question in drawn:
+        assert all(map(holds, question.solution)), question.solution
 
 
 def test_numbers_print_as_cooks_read_them(drawn: list[Question]) -> None:

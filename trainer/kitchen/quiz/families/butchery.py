@@ -27,12 +27,12 @@ def _cost(n: Numbers) -> Fraction:
 
 
 def _is_a_card(n: Numbers) -> bool:
-    """Return whether about a third to four fifths is usable, and the trim is worth from 3 to 30 percent."""
+    """Return whether a third to four fifths is usable, the trim worth 3 to 30 percent, and the cost in whole cents."""
     bought, usable = n["bought_pounds"], n["usable_pounds"]
     if not (bought <= 3 * usable and 5 * usable <= 4 * bought):
         return False
     trim, cost = 10 * n["trim_dollars"], _cost(n)
-    return 3 * cost <= 10 * trim and trim <= 3 * cost
+    return (100 * cost).denominator == 1 and 3 * cost <= 10 * trim and trim <= 3 * cost
 
 
 def _usable_part(n: Numbers) -> Yielded:

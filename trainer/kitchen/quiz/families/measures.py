@@ -71,7 +71,8 @@ def _solve_conversion(n: Numbers) -> tuple[str, ...]:
         f"All the batches: {_measured(n)} × {n['batches']} = {mixed(much)} {measure.plural}.",
         f"A gallon holds {measure.in_a_gallon} {measure.plural}: one is {figures(GALLON)} mL / {measure.in_a_gallon} "
         f"{comes_to(one)} mL.",
-        f"Multiply: {mixed(much)} × {figures(one)} {comes_to(much * one)} mL.",
+        f"Multiply, and round at the end: {mixed(much)} × {figures(GALLON)} / {measure.in_a_gallon} "
+        f"{comes_to(much * one)} mL.",
     )
 
 

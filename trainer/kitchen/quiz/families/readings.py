@@ -73,7 +73,7 @@ def _face(dial: Dial) -> str:
         start = _MIDDLE.toward(turn, 100 if is_numbered else 110)
         shapes.append(line(start, _MIDDLE.toward(turn, 118), 2 if is_numbered else 0.8))
         if is_numbered:
-            shapes.append(words(_shifted(_MIDDLE.toward(turn, 84)), str(grams), 13))
+            shapes.append(words(_shifted(_MIDDLE.toward(turn, 80)), str(grams), 13))
     return "".join(shapes)
 
 
@@ -104,8 +104,8 @@ READ_SCALE = Sum(
     },
     words={"food": f"{FOODS}|walnuts|honey|salt|yeast|cocoa|raisins|beans|berries"},
     ask=lambda n, w: (
-        f"The balance was set to zero with an empty bowl on it. Now there is {w['food']} in the bowl. What does it "
-        "weigh, in grams?"
+        f"The balance was set to zero with an empty bowl on it. Then {w['food']} went into the bowl. What does the "
+        "balance read, in grams?"
     ),
     right=_grams,
     solve=lambda n: (
