@@ -57,8 +57,8 @@ def content_here(folder: Path) -> Content:
     """Return what the kitchen in *folder* teaches, or what comes with the program where there is no kitchen."""
     content, problems = load_content(content_folder(folder))
     if content is None:
-        first = problems[0]
-        raise Stop(f"The content cannot be used: {first.file}:{first.line}: {first.problem}", CHECK_FAILED)
+        where = f"{problems[0].file}:{problems[0].line}: {problems[0].problem}"
+        raise Stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
     return content
 
 

@@ -1,0 +1,172 @@
+"""A batch and a cooling pan at the command line, with what comes with the program and no kitchen made."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from trainer.cli import trainer
+from trainer.store.shipped import shipped
+
+LATE_FIRST = ("14:00 135 F", "16:10 70 F", "19:00 41 F")
+
+
+def run(folder: Path, *args: str, typed: str | None = None) -> Result:
+    """Run the command line in this process, in a folder without a kitchen."""
+    return CliRunner().invoke(trainer, ["--kitchen", str(folder / "none"), *args], input=typed)
+
+
+def record_of(result: Result) -> dict[str, Any]:
+    """Return the one record a command printed."""
+    found: dict[str, Any] = json.loads(result.output)
+    return found
+
+
+def test_a_dough_is_worked_out_by_weight(tmp_path: Path) -> None:
+    """40 portions of 6.5 oz less 2 %: 260 / 0.98 = 265.306 oz, 7521.3 g; durum 70 in 100 of the flour. By hand."""
+    record = record_of(run(tmp_path, "batch", "durum_dough", "--portions", "40", "--json"))
+    assert float(record["grams"]) == pytest.approx(7521.3, abs=0.1)
+    by_id = {line["id"]: line for line in record["ingredients"]}
+    assert by_id["durum"]["flour_percent"] == "70"
+    assert by_id["eggs"]["buy"] == {"amount": "13", "unit": "egg"}
+    assert record["allergens"] == ["wheat", "gluten_cereals", "egg"]
+    assert sum(float(line["grams"]) for line in record["ingredients"]) == pytest.approx(
+        float(record["grams"]), abs=0.01
+    )
+
+
+def test_a_batch_is_printed_with_its_cautions_and_allergens(tmp_path: Path) -> None:
+    """A person reads weights both ways, what to buy, allergens and cautions."""
+    result = run(tmp_path, "batch", "durum_dough", "--portions", "40")
+    assert result.exit_code == 0
+    assert "Durum flour" in result.output
+    assert "buy 13 eggs" in result.output
+    assert "allergens: Wheat" in result.output
+    assert "caution: Keep hands out" in result.output
+    assert "local code" in result.output
+
+
+def test_a_recipe_without_flour_has_no_percentages(tmp_path: Path) -> None:
+    """A sauce is not counted by flour."""
+    result = run(tmp_path, "batch", "rendered_pork", "--portions", "20")
+    assert "hydration" not in result.output
+    assert record_of(run(tmp_path, "batch", "rendered_pork", "--portions", "20", "--json"))["hydration_percent"] is None
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        (("durum_doug", "--portions", "40"), "Did you mean 'durum_dough'?"),
+        (("stew", "--portions", "40"), "There are: durum_dough"),
+        (("durum_dough", "--portions", "0"), "0 portions is no batch"),
+        (("durum_dough", "--portions", "many"), "many"),
+        (("durum_dough",), "--portions"),
+    ],
+)
+def test_wrong_use_of_batch_says_why(tmp_path: Path, args: tuple[str, ...], says: str) -> None:
+    """Exit code 2, with the value and what would do."""
+    result = run(tmp_path, "batch", *args)
+    assert result.exit_code == 2
+    assert says in result.output
+
+
+def test_two_conditions_are_judged_apart_and_a_missed_one_fails(tmp_path: Path) -> None:
+    """135 to 70 °F in 2 h 10 min fails though 41 °F is met at 5 h (FDA Food Code 2022, section 3-501.14(A)): exit 1."""
+    result = run(tmp_path, "cooling", *LATE_FIRST, "--json")
+    assert result.exit_code == 1
+    record = record_of(result)
+    assert record["missed"] is True
+    assert [gate["outlook"] for gate in record["gates"]] == ["missed", "met"]
+    assert [gate["within_minutes"] for gate in record["gates"]] == [120, 360]
+    assert "3-501.14(A)(1)" in record["gates"][0]["source"]
+
+
+def test_readings_come_from_arguments_a_file_or_the_pipe(tmp_path: Path) -> None:
+    """The same log gives the same record, however it comes in."""
+    log = tmp_path / "log.txt"
+    log.write_text("\n".join(LATE_FIRST), encoding="utf-8")
+    by_hand = run(tmp_path, "cooling", *LATE_FIRST, "--json").output
+    assert run(tmp_path, "cooling", "--file", str(log), "--json").output == by_hand
+    assert run(tmp_path, "cooling", "--file", "-", "--json", typed="\n".join(LATE_FIRST)).output == by_hand
+    assert run(tmp_path, "cooling", "--json", typed="\n".join(LATE_FIRST)).output == by_hand
+
+
+def test_a_forecast_needs_the_cold_around_the_food(tmp_path: Path) -> None:
+    """Gap 55 to 45 °C in 30 min: ln(54.2/18.1)/0.00669 = 164 min from 57.2 to 21.1 °C, by hand: late."""
+    result = run(tmp_path, "cooling", "0 58", "30 48", "--degrees", "C", "--around", "3", "--json")
+    assert result.exit_code == 0
+    first = record_of(result)["gates"][0]
+    assert first["outlook"] == "will be late"
+    assert first["forecast_minutes"] == pytest.approx(164, abs=1)
+    assert "Type how cold" in record_of(run(tmp_path, "cooling", "0 58 C", "30 48 C", "--json"))["no_forecast"]
+
+
+def test_a_cooling_pan_is_printed_with_who_decides(tmp_path: Path) -> None:
+    """A person reads each limit, what is expected, its source, and that the local code decides."""
+    shown = run(tmp_path, "cooling", "14:00 58 C", "14:30 48 C", "--around", "3 C").output
+    assert "expected at 16:46" in shown
+    assert "Your local code decides; this is an estimate" in shown
+    assert "far off the curve" in run(tmp_path, "cooling", *LATE_FIRST, "--around", "38 F").output
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        (("14:00 hot",), "Line 1"),
+        (("14:00 135",), "the unit is missing"),
+        (("14:00 135 F", "13:00 70 F"), "Line 2"),
+        (("14:00 135 F", "--around", "cold"), "cold"),
+        (("14:00 135 F", "--around", "3 oz"), "is no temperature"),
+        (("14:00 135 F", "--degrees", "K"), "K"),
+        (("--file", "no_such_file"), "no_such_file"),
+        ((), "There is no reading."),
+    ],
+)
+def test_wrong_use_of_cooling_says_why(tmp_path: Path, args: tuple[str, ...], says: str) -> None:
+    """Exit code 2, with the line, the value and the rule."""
+    result = run(tmp_path, "cooling", *args, typed="")
+    assert result.exit_code == 2
+    assert says in result.output
+
+
+def kitchen_with(tmp_path: Path, file: str, old: str, new: str) -> Path:
+    """Return a folder whose own content differs from the shipped one in one place."""
+    content = tmp_path / "none" / "content"
+    shutil.copytree(shipped("content"), content)
+    text = (content / file).read_text(encoding="utf-8")
+    assert old in text
+    (content / file).write_text(text.replace(old, new), encoding="utf-8")
+    return tmp_path
+
+
+def test_the_kitchens_own_code_is_followed(tmp_path: Path) -> None:
+    """A code that gives 3 hours for the first limit lets 2 h 10 min pass."""
+    own = kitchen_with(
+        tmp_path,
+        "local_code/us_food_code_2022.yaml",
+        "to_middle_within: {highest: 2 h",
+        "to_middle_within: {highest: 3 h",
+    )
+    assert run(own, "cooling", *LATE_FIRST).exit_code == 0
+
+
+def test_a_code_without_limits_for_cooling_is_told(tmp_path: Path) -> None:
+    """Nothing is made up: exit code 1."""
+    own = kitchen_with(tmp_path, "local_code/us_food_code_2022.yaml", "  cooling_start:", "  cooling_begin:")
+    result = run(own, "cooling", *LATE_FIRST)
+    assert result.exit_code == 1
+    assert "no limits for cooling" in result.output
+
+
+def test_content_that_cannot_be_read_ends_the_command(tmp_path: Path) -> None:
+    """The file, the line and the problem, and exit code 1."""
+    own = kitchen_with(tmp_path, "kitchen_code.yaml", "code: us_food_code_2022", "code: [")
+    result = run(own, "batch", "durum_dough", "--portions", "4")
+    assert result.exit_code == 1
+    assert "kitchen_code.yaml:" in result.output
+    assert "trainer content check" in result.output

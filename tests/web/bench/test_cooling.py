@@ -1,0 +1,122 @@
+"""Cooling: the two conditions judged apart, the forecast, and bad lines."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pytest
+
+from tests.web.bench.looking import asked, cells, plot_told
+from tests.web.hands import Hands, Seen
+from tests.web.small_content import CONTENT
+from trainer.actions.open_kitchen import OpenKitchen
+
+
+def states(page: Seen) -> list[str]:
+    """Return the word at each limit."""
+    found = [gate.select_one(".band, .big") for gate in page.soup.select(".gate")]
+    return [word.get_text(strip=True) for word in found if word is not None]
+
+
+def test_two_hours_ten_is_missed_though_41_is_met_at_five(ana: Hands) -> None:
+    """135 to 70 °F in 2 h 10 min fails even if 41 °F is met at 5 h (FDA Food Code 2022, section 3-501.14(A))."""
+    page = asked(ana, "cooling", readings="14:00 135 F\n16:10 70 F\n19:00 41 F")
+    assert states(page) == ["Missed", "Met"]
+    assert "135 °F (57 °C) to 70 °F (21 °C) within 2 h" in page.work
+    assert "It took 2 h 10 min or more. The limit is 2 h." in page.work
+    assert "Nobody serves this." in page.work
+    assert "Part 3" in page.work
+
+
+def test_a_pan_that_will_be_late_says_so_in_time_to_act(ana: Hands) -> None:
+    """Gap from 55 to 45 °C in half an hour: ln(55/18.1)/0.00669 = 166 min to 70 °F, by hand; the limit is 120."""
+    page = asked(ana, "cooling", readings="14:00 58 C\n14:30 48 C", around="3 C")
+    assert states(page) == ["Will be late", "Will be late"]
+    assert "at 16:46" in page.work
+    assert "Act now." in page.work
+    assert "through two readings" in page.work
+
+
+def test_who_decides_stands_on_the_page_before_and_after(ana: Hands) -> None:
+    """An estimate, and the local code decides."""
+    for page in (ana.open("/bench/cooling"), asked(ana, "cooling", readings="14:00 135 F\n15:00 100 F")):
+        assert "Your local code decides; this is an estimate." in page.work
+        assert "never says that food is safe" in page.work
+
+
+def test_the_readings_are_shown_as_understood_and_drawn(ana: Hands) -> None:
+    """A bare number is in the kitchen's own degrees; the plot says each reading in words."""
+    page = asked(ana, "cooling", readings="2:00 pm 135\n3:00 pm 100")
+    assert cells(page, "Readings as understood") == [["14:00", "135 °F (57 °C)"], ["15:00", "100 °F (38 °C)"]]
+    assert "15:00: 100 °F (38 °C)" in plot_told(page)
+    assert "Type how cold it is" in page.work
+
+
+@pytest.mark.parametrize(
+    ("readings", "word"),
+    [
+        ("14:00 150 F", "Not begun"),
+        ("14:00 120 F", "Not shown"),
+        ("14:00 136 F\n14:30 120 F", "Still cooling"),
+        ("14:00 136 F\n17:00 60 F", "Not shown"),
+    ],
+)
+def test_every_way_a_limit_can_stand_has_its_word_and_its_act(ana: Hands, readings: str, word: str) -> None:
+    """What the log does not show is never called met."""
+    page = asked(ana, "cooling", readings=readings)
+    assert states(page)[0] == word
+    assert all(gate.find("b") for gate in page.soup.select(".gate"))
+
+
+def test_surroundings_too_warm_are_told(ana: Hands) -> None:
+    """Toward 50 °F food never comes to 41 °F."""
+    page = asked(ana, "cooling", readings="0 136 F\n10 110 F", around="50 F")
+    assert "By the curve it never gets to 41 °F (5 °C)" in page.work
+
+
+BAD_LOGS: dict[str, tuple[Mapping[str, str], str]] = {
+    "words": ({"readings": "14:00 hot"}, "Line 1, “14:00 hot”"),
+    "backwards": ({"readings": "14:00 135 F\n13:00 70 F"}, "Line 2, “13:00 70 F”: It is not later"),
+    "no such hour": ({"readings": "25:00 135 F"}, "25:00 is no time of day"),
+    "surroundings in words": ({"readings": "14:00 135 F", "around": "cold"}, "“cold”"),
+    "surroundings alone": ({"readings": "", "around": "38 F"}, "Readings is empty."),
+    "blanks": ({"readings": " \n ", "around": "38 F"}, "Readings is empty."),
+    "a book": ({"readings": "14:00 135 F\n" * 500}, "At most"),
+    "a drawing": ({"readings": "🍝" * 40}, "Line 1"),
+}
+
+
+@pytest.mark.parametrize(("typed", "says"), BAD_LOGS.values(), ids=BAD_LOGS)
+def test_a_bad_line_is_told_and_the_log_is_kept(ana: Hands, typed: Mapping[str, str], says: str) -> None:
+    """The line is named by number; every line stays as typed; nothing is judged."""
+    page = asked(ana, "cooling", **typed)
+    assert page.status == 400
+    assert any(says in problem for problem in page.problems), page.problems
+    assert page.field("Readings").get_text().strip() == typed["readings"].strip()
+    assert states(page) == []
+
+
+def test_bad_lines_and_bad_surroundings_are_told_together(ana: Hands) -> None:
+    """Nobody mends one thing to be told of the next."""
+    page = asked(ana, "cooling", readings="14:00 hot\n25:00 41 F", around="cold")
+    assert len(page.problems) == 3
+
+
+def test_a_code_without_limits_for_cooling_judges_nothing(ana: Hands, kitchen: OpenKitchen) -> None:
+    """Without limits the page says so, and makes none up."""
+    kitchen.content = replace(kitchen.content, code=CONTENT.code)
+    page = asked(ana, "cooling", readings="14:00 135 F\n16:10 70 F")
+    assert "has no limits for cooling" in page.work
+    assert states(page) == []
+
+
+def test_how_far_the_curve_can_be_trusted_is_told(ana: Hands) -> None:
+    """A pan moved to ice half way follows no one curve: little is expected of it, and none is drawn."""
+    moved = asked(ana, "cooling", readings="0 57 C\n60 50 C\n70 20 C\n80 8 C", around="1 C")
+    assert "expect little from it" in moved.work
+    assert moved.soup.select("svg.plot polyline") == []
+    steady = asked(ana, "cooling", readings="0 135 F\n30 118.7 F\n60 105 F", around="38 F")
+    assert "of 3 readings lies" in steady.work
+    assert "expect little" not in steady.work
+    assert len(steady.soup.select("svg.plot polyline")) == 1

@@ -1,0 +1,82 @@
+"""Tempering egg: ladle by ladle, with the band drawn and the local code beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pytest
+
+from tests.web.bench.looking import asked, cells, plot_told
+from tests.web.hands import Hands
+
+TEMPERING = {
+    "base": "yolks",
+    "amount": "120 g",
+    "temperature": "5 C",
+    "liquid": "water",
+    "hot": "95 C",
+    "pot": "240 g",
+    "ladle": "60 g",
+    "until": "55 C",
+}
+
+
+def test_tempering_opens_with_an_example(ana: Hands) -> None:
+    """Something to play with at once, said to be an example, with its caution above."""
+    page = ana.open("/bench/tempering")
+    assert "An example." in page.work
+    assert page.work.index("Raw egg") < page.work.index("Egg base")
+    plot_told(page)
+
+
+def test_two_ladles_warm_the_yolks_as_by_hand(ana: Hands) -> None:
+    """Yolk 3.05 (ASHRAE, from memory) and water 4.18 kJ/(kg K): 107 °F after one ladle, 135 after two."""
+    page = asked(ana, "tempering", **TEMPERING)
+    ladles = cells(page, "Ladle by ladle")
+    assert [row[0] for row in ladles] == ["1", "2"]
+    shown = [int(row[2].split()[0]) for row in ladles]
+    assert shown == pytest.approx([107, 135], abs=2)
+    assert "An example." not in page.work
+
+
+def test_the_band_of_setting_is_drawn_and_told(ana: Hands) -> None:
+    """Yolk thickens at 65 °C and has set at 70 °C (McGee, On Food and Cooking, 2004, ch. 2): 149 and 158 °F."""
+    page = asked(ana, "tempering", **TEMPERING)
+    assert "149 °F (65 °C) and has set at 158 °F (70 °C)" in page.work
+    assert "sets here" in plot_told(page)
+
+
+def test_the_local_code_stands_beside_the_estimate(ana: Hands) -> None:
+    """Tempering cooks nothing: what the code asks of pooled eggs stands on the page."""
+    page = asked(ana, "tempering", **TEMPERING)
+    assert "Pooled, or held: 155 °F (68 °C) or more" in page.work
+    assert "Your local code decides; this is an estimate." in page.work
+
+
+BAD_TEMPERINGS: dict[str, tuple[Mapping[str, str], str]] = {
+    "a weight that is none": ({"amount": "some"}, "“some”"),
+    "nothing": ({"amount": ""}, "Weight of the base is empty. Write a weight, like 4 oz or 120 g."),
+    "a weight of nothing": ({"ladle": "0 g"}, "“0 g” is nothing"),
+    "a temperature by weight": ({"hot": "95 g"}, "“95 g” is not a temperature"),
+    "a figure with two readings": ({"amount": "1,500 g", "hot": "1/0 C"}, "1/0"),
+    "a base that is none": ({"base": "stones"}, "Choose one from the list."),
+    "liquid too cold": ({"hot": "4 C"}, "no hotter than the base"),
+    "a base that has set": ({"temperature": "66 C", "until": "80 C"}, "egg thickens"),
+    "warm enough": ({"until": "5 C"}, "already"),
+    "beyond the curves": ({"hot": "200 C"}, "150"),
+    "colder than cold": ({"temperature": "-400 C"}, "-400 C"),
+    "not a number": ({"amount": "NaN"}, "NaN"),
+    "a thimble": ({"ladle": "0.01 g"}, "ladles"),
+}
+
+
+@pytest.mark.parametrize(("changed", "says"), BAD_TEMPERINGS.values(), ids=BAD_TEMPERINGS)
+def test_a_wrong_amount_is_told_and_all_is_kept(ana: Hands, changed: Mapping[str, str], says: str) -> None:
+    """One bad field keeps all the others as typed."""
+    typed = {**TEMPERING, **changed}
+    page = asked(ana, "tempering", **typed)
+    assert page.status == 400
+    assert any(says in problem for problem in page.problems), page.problems
+    kept = {str(field["name"]): str(field.get("value", "")) for field in page.soup.select(".ask input")}
+    assert {key: value for key, value in typed.items() if key in kept} == kept
+    assert page.soup.find("svg", class_="plot") is None
