@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from tests.web.conftest import NOON
 from tests.web.hands import Hands
 from tests.web.small_content import NESTS
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.store.shifts import PlannedShift
 
 
 def read_through(hands: Hands, technique: str = "nests") -> None:
@@ -24,6 +26,13 @@ def test_a_new_cooks_rail_says_what_to_read(ana: Hands) -> None:
     assert "not started" in tickets[0].get_text()
     assert page.link("Read: Pasta nesting") == "/techniques/nests"
     assert len(page.soup.select(".enamel")) == 1
+
+
+def test_what_the_next_shift_asks_for_hangs_first(ana: Hands, kitchen: OpenKitchen) -> None:
+    """Planned at the sauté station, a new hire reads what that station asks for before the rest."""
+    kitchen.file.shifts.add([PlannedShift(kitchen.today(NOON), "dinner", "ana", "saute")])
+    tickets = ana.open("/rail").soup.select(".rail .ticket")
+    assert [t.h2.get_text() for t in tickets if t.h2] == ["Butter sauce", "Pasta nesting"]
 
 
 def test_a_technique_shows_standard_hazards_and_allergens(ana: Hands) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from flask import abort, url_for
 
@@ -12,6 +13,8 @@ from trainer.kitchen.progress import CookRecord
 from trainer.kitchen.technique import Technique
 from trainer.web import guard
 from trainer.web.filters import counted, day, waited
+
+TWO_WEEKS = timedelta(days=14)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +85,7 @@ def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tu
 
 
 def tickets() -> tuple[Ticket, ...]:
-    """Return a ticket for every technique a station asks for, nearest act first, then in the content's order."""
+    """Return a ticket for every technique a station asks for: nearest act first, then what their next shifts ask for."""
     content, progress, on = guard.kitchen().content, guard.kitchen().progress(), guard.today()
     asked = {name for station in content.stations.values() for name in station.techniques}
     found = [
@@ -90,7 +93,17 @@ def tickets() -> tuple[Ticket, ...]:
         for technique in content.techniques.values()
         if technique.id in asked
     ]
-    return tuple(sorted(found, key=lambda ticket: ticket.rank))
+    soon = asked_soon(guard.person().id, on)
+    return tuple(sorted(found, key=lambda ticket: (ticket.rank, soon.get(ticket.technique, len(soon)))))
+
+
+def asked_soon(cook: str, on: date) -> dict[str, int]:
+    """Return the place of each technique asked for at the stations where a cook is planned in the next two weeks."""
+    kitchen = guard.kitchen()
+    planned = kitchen.file.shifts.between(on, on + TWO_WEEKS)
+    stations = [kitchen.content.stations.get(shift.station) for shift in planned if shift.cook == cook]
+    names = dict.fromkeys(name for station in stations if station for name in station.techniques)
+    return {name: place for place, name in enumerate(names)}
 
 
 def slips(record: CookRecord) -> tuple[Slip, ...]:
