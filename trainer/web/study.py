@@ -85,7 +85,7 @@ def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tu
 
 
 def tickets() -> tuple[Ticket, ...]:
-    """Return a ticket for every technique a station asks for: nearest act first, then what their next shifts ask for."""
+    """Return a ticket for every technique a station asks for: nearest act first, then what their shifts ask for."""
     content, progress, on = guard.kitchen().content, guard.kitchen().progress(), guard.today()
     asked = {name for station in content.stations.values() for name in station.techniques}
     found = [
