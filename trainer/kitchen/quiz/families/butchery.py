@@ -15,10 +15,10 @@ from trainer.recipe_math.yields import ButcherCard, Trim, Yielded
 CARD = "Butcher's card of a lamb loin (exercise 6.3, a solved copy): 12 lb for $79.80, trim worth $13.00, 6 lb usable: "
 CUTS = "lamb loin|beef rib|pork loin|veal leg|beef strip loin|lamb shoulder|beef forequarter|turkey|salmon|pork leg"
 _CARD: dict[str, Range] = {
-    "bought_pounds": span(8, 40, "1/2", "weight as purchased, in pounds"),
-    "price_dollars": span(3, 15, "1/20", "price of a pound as purchased, in dollars"),
-    "trim_dollars": span(2, 60, "1/2", "what the trim is worth elsewhere, in dollars"),
-    "usable_pounds": span(3, 30, "1/4", "usable weight, in pounds"),
+    "bought_pounds": span(12, 30, "1/2", "weight as purchased, in pounds"),
+    "price_dollars": span(4, 15, "1/20", "price of a pound as purchased, in dollars"),
+    "trim_dollars": span(8, 40, "1/2", "what the trim is worth elsewhere, in dollars"),
+    "usable_pounds": span(6, 20, "1/4", "usable weight, in pounds"),
 }
 
 
@@ -31,8 +31,8 @@ def _is_a_card(n: Numbers) -> bool:
     bought, usable = n["bought_pounds"], n["usable_pounds"]
     if not (bought <= 3 * usable and 5 * usable <= 4 * bought):
         return False
-    trim, cost = 10 * n["trim_dollars"], _cost(n)
-    return (100 * cost).denominator == 1 and 3 * cost <= 10 * trim and trim <= 3 * cost
+    trim, cost = n["trim_dollars"], _cost(n)
+    return 100 % cost.denominator == 0 and 3 * cost <= 100 * trim and 10 * trim <= 3 * cost
 
 
 def _usable_part(n: Numbers) -> Yielded:
@@ -57,12 +57,13 @@ def _card(n: Numbers, w: Words) -> str:
 
 
 def _solve_usable(n: Numbers) -> tuple[str, ...]:
-    cost, left = _cost(n), _cost(n) - n["trim_dollars"]
+    cost, each = _cost(n), _usable_cost(n)
+    left = cost - n["trim_dollars"]
     return (
         f"Bought for: {figures(n['bought_pounds'])} × {figures(n['price_dollars'])} {comes_to(cost)}.",
         f"Take off the worth of the trim: {figures(cost)} - {figures(n['trim_dollars'])} {comes_to(left)}.",
-        f"Over the usable weight: {figures(left)} / {figures(n['usable_pounds'])} {comes_to(_usable_cost(n))}: "
-        f"{dollars(_usable_cost(n))} a pound.",
+        f"Over the usable weight: {figures(left)} / {figures(n['usable_pounds'])} {comes_to(each)}: "
+        f"{dollars(each)} a pound.",
     )
 
 

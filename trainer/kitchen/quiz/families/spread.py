@@ -106,8 +106,9 @@ PORTION_MEAN = Sum(
 
 
 def _squares(n: Numbers) -> Fraction:
-    middle = _mean(n)
-    return sum(((reading - middle) ** 2 for reading in _readings(n)), Fraction(0))
+    """Return the sum of the squares about the mean: of the weights less the square of their sum over the number."""
+    readings = _readings(n)
+    return sum((reading * reading for reading in readings), Fraction(0)) - sum(readings) ** 2 / n["pieces"]
 
 
 def _root(value: Fraction) -> Fraction:
@@ -131,13 +132,14 @@ def _ask_spread(n: Numbers, w: Words) -> str:
 
 
 def _solve_spread(n: Numbers) -> tuple[str, ...]:
-    off = [reading - _mean(n) for reading in _readings(n)]
+    readings, middle, squares = _readings(n), _mean(n), _squares(n)
+    off = [reading - middle for reading in readings]
     return (
-        f"The mean: {sum(_readings(n))} / {n['pieces']} {comes_to(_mean(n))} g.",
+        f"The mean: {sum(readings)} / {n['pieces']} {comes_to(middle)} g.",
         f"How far each is off: {', '.join(map(figures, off))}.",
-        f"Each times itself, added up: about {figures(_squares(n))}.",
-        f"Over one less than the number: {figures(_squares(n))} / {n['pieces'] - 1} "
-        f"{comes_to(_squares(n) / (n['pieces'] - 1))}; the root is {figures(_spread(n))} g.",
+        f"Each times itself, added up: about {figures(squares)}.",
+        f"Over one less than the number: {figures(squares)} / {n['pieces'] - 1} "
+        f"{comes_to(squares / (n['pieces'] - 1))}; the root is {figures(_spread(n))} g.",
     )
 
 
