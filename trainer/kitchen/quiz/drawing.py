@@ -12,7 +12,7 @@ from hashlib import sha256
 from random import Random
 
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import Family, Numbers, Sum, Words
+from trainer.kitchen.quiz.family import AnyFamily, Numbers, Sum, Words
 from trainer.kitchen.quiz.making import Span, attempt, made, one_of
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.question import Question
@@ -124,7 +124,7 @@ def _unlike(drawn: list[Question], setting: QuestionSetting, place: str, materia
     raise CannotDraw(f"{setting.family}: the ranges give too few different questions for a sitting")
 
 
-def _settled(family: str, setting: QuestionSetting | None) -> tuple[Family, Mapping[str, Span], Mapping[str, str]]:
+def _settled(family: str, setting: QuestionSetting | None) -> tuple[AnyFamily, Mapping[str, Span], Mapping[str, str]]:
     """Return the family with its ranges and words after the setting's own have taken the place of the defaults."""
     kind = FAMILIES.get(family)
     if kind is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -85,7 +86,7 @@ def nothing_more(rng: Random, numbers: Numbers) -> Numbers:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Family:
+class Family(ABC):
     """One kind of question. `ranges` and `words` are the defaults a content file may override, by name.
 
     A word with `|` in it is a list to draw one from. `caution` marks a family about heat, time or temperature.
@@ -102,9 +103,9 @@ class Family:
     checked_against: str
     caution: str = ""
 
+    @abstractmethod
     def methods(self) -> Mapping[str, str]:
         """Return the wrong methods by name, with what each means, said to the teacher."""
-        raise NotImplementedError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,3 +144,7 @@ class Choosing(Family):
     def methods(self) -> Mapping[str, str]:
         """Return the slips by name, with what each means, said to the teacher."""
         return self.tells
+
+
+AnyFamily = Sum | Choosing
+"""A family of either kind."""

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import lcm
 from random import Random
 
-from trainer.kitchen.quiz.family import Choosing, Drawn, Family, Figure, Numbers, Sum, Words
+from trainer.kitchen.quiz.family import AnyFamily, Choosing, Drawn, Family, Figure, Numbers, Sum, Words
 from trainer.kitchen.quiz.material import Material
 from trainer.kitchen.quiz.question import Answer, Question, WrongMethod
 from trainer.recipe_math.quantity import QuantityProblem
@@ -30,14 +30,14 @@ def one_of(rng: Random, text: str) -> str:
     return choices[rng.randrange(len(choices))]
 
 
-def attempt(kind: Family, rng: Random, spans: Mapping[str, Span], words: Words, material: Material) -> Question | None:
+def attempt(
+    kind: AnyFamily, rng: Random, spans: Mapping[str, Span], words: Words, material: Material
+) -> Question | None:
     """Return a question from one draw, its seed still 0; None where the draw does not fit."""
     numbers = drawn(rng, spans)
     if isinstance(kind, Choosing):
         return posed(kind, Drawn(rng, numbers, words, material))
-    if isinstance(kind, Sum):
-        return made(kind, kind.more(rng, numbers), words)
-    raise TypeError(f"{kind.name} is neither a sum nor a choice")
+    return made(kind, kind.more(rng, numbers), words)
 
 
 def made(kind: Sum, numbers: Numbers, words: Words) -> Question | None:

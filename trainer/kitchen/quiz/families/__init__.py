@@ -31,9 +31,9 @@ from trainer.kitchen.quiz.families import (
     timing,
     yields,
 )
-from trainer.kitchen.quiz.family import Choosing, Family, Sum
+from trainer.kitchen.quiz.family import AnyFamily, Choosing, Sum
 
-_ALL: tuple[Family, ...] = (
+_ALL: tuple[AnyFamily, ...] = (
     batches.SCALE_BY_YIELD,
     batches.SCALE_BY_PORTION,
     batches.SCALE_BY_INGREDIENT,
@@ -89,7 +89,7 @@ _ALL: tuple[Family, ...] = (
     slips.SPOT_SLIP,
 )
 
-FAMILIES: Mapping[str, Family] = MappingProxyType({family.name: family for family in _ALL})
+FAMILIES: Mapping[str, AnyFamily] = MappingProxyType({family.name: family for family in _ALL})
 """Every family by its name, in teaching order."""
 SUMS: Mapping[str, Sum] = MappingProxyType({family.name: family for family in _ALL if isinstance(family, Sum)})
 """The families whose answer is a number with a unit."""

@@ -311,9 +311,9 @@ READ_THERMOMETER = Sum(
         "lowest_celsius": span(-40, 40, 10, "lowest number on the thermometer, in Celsius"),
         "division": span(1, len(MARKS), 1, "from mark to mark: 1 two degrees, 2 two and a half"),
         "marks": span(1, 39, 1, "marks the column stands above the lowest number"),
-        "thermometer": span(1, 30, 1, "its number on the check list"),
+        "thermometer": span(1, 30, 1, "its number on the checklist"),
     },
-    words={"list": "check list"},
+    words={"list": "checklist"},
     ask=_ask_thermometer,
     right=_celsius,
     solve=lambda n: (

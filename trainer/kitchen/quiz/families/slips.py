@@ -86,12 +86,9 @@ SLIPS: tuple[tuple[str, Callable[[Random, str], str]], ...] = (
 )
 
 
-def _slipped(rng: Random, slip: Callable[[Random, str], str], line: str) -> str | None:
-    """Return the line with a slip in its result; None where it has none or the slip would be mere rounding."""
-    found = RESULT.search(line)
-    if found is None:
-        return None
-    right = found[2]
+def _slipped(rng: Random, slip: Callable[[Random, str], str], found: re.Match[str]) -> str | None:
+    """Return the line a result was found in, with a slip in the result; None where it would be mere rounding."""
+    line, right = found.string, found[2]
     wrong = slip(rng, right)
     leads_with_zero = wrong.startswith("0") and not wrong.startswith("0.")
     if leads_with_zero or abs(Fraction(wrong) - Fraction(right)) <= LEAST_OFF * Fraction(right):
@@ -113,9 +110,9 @@ def _choose_line(draw: Drawn) -> Posed | None:
         return None
     asked, lines = worked[0], [IN_DOLLARS.sub(".", line) for line in worked[1]]
     how, slip = SLIPS[int(draw.numbers["slip"]) - 1]
-    ends_in_result = [place for place, line in enumerate(lines) if RESULT.search(line)]
-    place = ends_in_result[rng.randrange(len(ends_in_result))]
-    wrong = _slipped(rng, slip, lines[place])
+    results = [(place, found) for place, line in enumerate(lines) if (found := RESULT.search(line))]
+    place, found = results[rng.randrange(len(results))]
+    wrong = _slipped(rng, slip, found)
     if wrong is None:
         return None
     shown = [*lines[:place], wrong, *lines[place + 1 :]]
