@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from trainer.kitchen.recipe import Ingredient, Recipe, batch_of, portions_for
+from trainer.kitchen.recipe import Ingredient, Recipe, as_written, batch_of, portions_for
 from trainer.recipe_math.printing import written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 
@@ -65,6 +65,13 @@ def test_the_loss_is_made_up_for() -> None:
 def test_the_recipe_as_written_gives_only_full_portions() -> None:
     """10 lb less 5 % is 9.5 lb: 9 full pounds, never 10. Served portions are rounded down (common practice)."""
     assert recipe(weighed("beef", "10"), loss="0.05").portions == 9
+
+
+def test_as_written_every_amount_is_the_cards() -> None:
+    """The card itself: times 1, with the full portions it gives and what is over left in."""
+    batch = as_written(recipe(weighed("beef", "10"), loss="0.05"))
+    assert (batch.portions, batch.weight) == (9, Quantity.of(10, "lb"))
+    assert batch.factor == 1
 
 
 def test_percentages_go_by_all_flour_together() -> None:

@@ -123,14 +123,22 @@ def batch_of(recipe: Recipe, portions: int) -> Batch:
     if not 1 <= portions <= MOST_PORTIONS:
         raise QuantityProblem(f"{portions} portions is no batch: from 1 to {MOST_PORTIONS}.")
     whole = batch_for(portions, recipe.portion, recipe.loss).to(recipe.weight.unit)
-    factor = factor_by_yield(recipe.weight, whole)
+    return _batch(recipe, portions, factor_by_yield(recipe.weight, whole))
+
+
+def as_written(recipe: Recipe) -> Batch:
+    """Return the recipe as it stands, every amount as the card has it, with the full portions it gives."""
+    return _batch(recipe, recipe.portions, Fraction(1))
+
+
+def _batch(recipe: Recipe, portions: int, factor: Fraction) -> Batch:
     percentages = _percentages(recipe)
     flour = _flour(recipe)
     return Batch(
         recipe=recipe,
         portions=portions,
         factor=factor,
-        weight=whole,
+        weight=scaled(recipe.weight, factor),
         lines=tuple(_line(line, factor, percentages.get(line.id)) for line in recipe.ingredients),
         flour=scaled(flour, factor) if flour else None,
         hydration=_hydration(recipe, flour) if flour else None,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from trainer.recipe_math.printing import number_text, written
-from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.rounding_guide import by_guide
 from trainer.web import guard
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -67,6 +68,16 @@ def both(quantity: Quantity) -> str:
     """Return an amount rounded and written in both systems, the kitchen's own first; once where both read the same."""
     first, second = sides(quantity)
     return first if first == second else f"{first} ({second})"
+
+
+def roughly(volume: Quantity) -> str:
+    """Return a volume both ways for filling a jug, US measures rounded by the published guide where it has a step."""
+    metric = written(volume, "metric", decimal_mark())
+    try:
+        us = written(by_guide(volume, keeps_ratio=True), "us", decimal_mark())
+    except QuantityProblem:
+        us = written(volume, "us", decimal_mark())
+    return f"{us} ({metric})" if is_us_first() else f"{metric} ({us})"
 
 
 def sides(quantity: Quantity) -> tuple[str, str]:

@@ -9,12 +9,12 @@ from typing import ClassVar
 from flask import Blueprint, Response, abort
 from wtforms.validators import Length
 
-from trainer.kitchen.recipe import Batch, BatchLine, Recipe, batch_of, portions_for
+from trainer.kitchen.recipe import Batch, BatchLine, Recipe, as_written, batch_of, portions_for
 from trainer.kitchen.technique import Hazard, Source, Technique
 from trainer.recipe_math.quantity import QuantityProblem
 from trainer.web import guard, pages_bench_cooling, pages_bench_portions, pages_bench_tempering
 from trainer.web.bench_fields import CountField, PercentField, SumForm
-from trainer.web.bench_words import both, number, sides
+from trainer.web.bench_words import both, number, roughly, sides
 from trainer.web.page import Page, show
 
 pages = Blueprint("bench", __name__)
@@ -34,6 +34,7 @@ class Row:
     to_buy: str
     to_buy_too: str
     is_trimmed: bool
+    is_bought_otherwise: bool
     allergens: str
 
 
@@ -51,8 +52,8 @@ class Tonight:
 
     @property
     def buying(self) -> tuple[Row, ...]:
-        """Return the rows that are bought in another amount than they are weighed: trimmed, counted or by volume."""
-        return tuple(row for row in self.rows if row.is_trimmed or row.measure)
+        """Return the rows that are bought in another amount than they are weighed: trimmed or counted."""
+        return tuple(row for row in self.rows if row.is_bought_otherwise)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,17 +88,19 @@ class BatchForm(SumForm):
     guests = CountField("Or guests tonight", [Length(max=20)])
     share = PercentField("Of 100 guests, how many take it", [Length(max=20)])
 
-    def wanted(self, otherwise: int) -> int | None:
-        """Return the portions asked for, *otherwise* where nothing is typed; None, with the reason put, where none."""
-        if not self.validate():
-            return None
+    def is_asked_for(self) -> bool:
+        """Return whether portions or guests are typed; else the recipe is shown as it is written."""
+        return bool(self.portions.data or self.guests.data)
+
+    def wanted(self) -> int | None:
+        """Return the portions asked for; None, with the reason put at a field, where they cannot be made out."""
         if self.portions.number is not None and self.guests.number is not None:
             typed = f"{self.portions.number} portions and {self.guests.number} guests"
             self.put("guests", f"{typed} were typed. Give one of the two.")
             return None
         if self.guests.number is not None:
             return self._for_guests(self.guests.number)
-        return otherwise if self.portions.number is None else self.portions.number
+        return self.portions.number
 
     def _for_guests(self, guests: int) -> int | None:
         share = Fraction(100) if self.share.number is None else Fraction(self.share.number)
@@ -131,7 +134,7 @@ def batch(recipe: str) -> Response:
         recipe=found,
         form=form,
         tonight=_tonight(made) if made else None,
-        is_as_written=form.portions.number is None and form.guests.number is None,
+        is_as_written=not form.is_asked_for(),
         asked=_asked(form),
         allergens=_titles(found.allergens),
         hazards=found.hazards,
@@ -143,7 +146,11 @@ def batch(recipe: str) -> Response:
 
 
 def _batch(recipe: Recipe, form: BatchForm) -> Batch | None:
-    wanted = form.wanted(recipe.portions)
+    if not form.validate():
+        return None
+    if not form.is_asked_for():
+        return as_written(recipe)
+    wanted = form.wanted()
     if wanted is None:
         return None
     try:
@@ -185,16 +192,20 @@ def _row(line: BatchLine) -> Row:
         to_buy=to_buy,
         to_buy_too=to_buy_too if to_buy_too != to_buy else "",
         is_trimmed=ingredient.edible_share is not None,
+        is_bought_otherwise=ingredient.edible_share is not None or _is_counted(line),
         allergens=", ".join(title.split(" (")[0].lower() for title in _titles(ingredient.allergens)),
     )
 
 
 def _measure(line: BatchLine) -> str:
     """Return the measure a card gives where it is no weight: from so many eggs, about so many quarts."""
-    kind = line.amount.unit.dimension
-    if kind == "mass":
-        return ""
-    return f"from {both(line.to_buy)}" if kind.startswith("count") else f"about {both(line.amount)}"
+    if _is_counted(line):
+        return f"from {both(line.to_buy)}"
+    return f"about {roughly(line.amount)}" if line.amount.unit.dimension == "volume" else ""
+
+
+def _is_counted(line: BatchLine) -> bool:
+    return line.amount.unit.dimension.startswith("count")
 
 
 def _titles(names: tuple[str, ...]) -> tuple[str, ...]:

@@ -143,7 +143,7 @@ def _worked_out(form: TemperingForm) -> Shown | None:
 def _shown(view: TemperingView, base: str) -> Shown:
     done, name = view.tempering, {"yolks": "Yolk", "whole": "Whole egg"}[base]
     count = len(done.ladles)
-    ladles = "1 ladle" if count == 1 else f"{count} ladles"
+    ladles = {0: "Not one ladle", 1: "1 ladle"}.get(count, f"{count} ladles")
     thick, sets = warmth(view.band.thickens_celsius), warmth(view.band.sets_celsius)
     band = f"{name} begins to thicken at {thick} and has set at {sets}"
     margin = both(Quantity.of(Fraction(view.margin_celsius), "°C difference")).replace(" difference", "")

@@ -79,4 +79,14 @@ CARD = replace(
     loss_text="Peel and ends.",
     ingredients=(pounds("onions", "1.25", edible_share=Fraction(4, 5)),),
 )
-BENCH: Content = replace(CONTENT, code=CODE, recipes=MappingProxyType({"dough": DOUGH, "card": CARD}))
+WATER = replace(
+    DOUGH,
+    id="water",
+    title="Water",
+    portion=Quantity.of(1, "kg"),
+    ingredients=(
+        Ingredient("water", "Water", Quantity.of(3, "gal"), Quantity.of("11.34", "kg")),
+        Ingredient("salt", "Salt", Quantity.of(1, "tsp"), Quantity.of(6, "g")),
+    ),
+)
+BENCH: Content = replace(CONTENT, code=CODE, recipes=MappingProxyType({"dough": DOUGH, "card": CARD, "water": WATER}))

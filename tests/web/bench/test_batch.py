@@ -34,6 +34,18 @@ def test_a_dough_shows_percentages_hydration_and_allergens(ana: Hands) -> None:
     assert "from 8 eggs" in page.work
 
 
+def test_a_volume_is_rounded_to_what_a_jug_shows(ana: Hands) -> None:
+    """3 gal x 10 / 11.346 is 42.3 cups, to the nearest cup 42: 10 1/2 qt. What keeps a ratio is rounded no coarser.
+
+    Menu and Recipe Manual for Early Childhood Institutions, Appendix 7, page 306.
+    """
+    page = asked(ana, "batch/water", portions="10")
+    water, salt = cells(page, "What to weigh out")
+    assert water[0] == "Water about 10 1/2 qt (10.01 L)"
+    assert "tsp" in salt[0]
+    assert page.soup.select_one("[aria-label='What to buy']") is None
+
+
 def test_guests_make_portions(ana: Hands) -> None:
     """64 guests of whom 45 in 100 take it: 28.8, so 29 portions."""
     page = asked(ana, "batch/dough", guests="64", share="45")
@@ -43,8 +55,12 @@ def test_guests_make_portions(ana: Hands) -> None:
 
 
 def test_a_recipe_opens_as_it_is_written(ana: Hands) -> None:
-    """13.1 lb of dough make 26 full half pounds: rounded down."""
-    assert "26 portions, as the recipe is written" in ana.open("/bench/batch/dough").work
+    """13.1 lb of dough make 26 full half pounds, rounded down; every amount stays as the card has it."""
+    page = ana.open("/bench/batch/dough")
+    assert "26 portions, as the recipe is written" in page.work
+    assert "Recipe times 1 " in page.work
+    assert [row[1] for row in cells(page, "What to weigh out")][:2] == ["7 lb 3.175 kg", "3 lb 1.361 kg"]
+    assert "from 10 eggs" in page.work
 
 
 def test_the_sheet_has_a_box_to_tick_for_each_ingredient(ana: Hands) -> None:
