@@ -175,6 +175,11 @@ def test_every_kind_of_slip_is_asked() -> None:
     assert all(solution[0].startswith("Line ") for solution in told)
 
 
+def test_a_slip_is_no_toss_of_a_coin() -> None:
+    """There are three lines or more to choose from."""
+    assert all(len(draw_question("spot_slip", seed).choices) >= 3 for seed in range(60))
+
+
 def test_the_stand_in_serves_where_no_technique_is_named() -> None:
     """A family made from a technique's words can be tried out without one."""
     assert draw_question("choose_fault", 5) == draw_question("choose_fault", 5, None, PRACTICE)

@@ -13,7 +13,7 @@ from fractions import Fraction
 from random import Random
 
 from trainer.kitchen.quiz.choices import in_order
-from trainer.kitchen.quiz.families import batches, butchery, buying, costs, dough, percents, solutions, stock, yields
+from trainer.kitchen.quiz.families import batches, butchery, buying, costs, dough, solutions, stock, yields
 from trainer.kitchen.quiz.family import Choosing, Drawn, Posed, Sum, span
 from trainer.kitchen.quiz.making import drawn, one_of
 from trainer.kitchen.quiz.question import Choice
@@ -25,17 +25,16 @@ SUMS: tuple[Sum, ...] = (
     yields.YIELD_PERCENT,
     butchery.BUTCHER_CARD,
     butchery.BUTCHER_PORTION,
-    costs.FOOD_COST_PERCENT,
     dough.BAKERS_PERCENT,
     dough.HYDRATION_WITH_EGGS,
     dough.FLOUR_FROM_DOUGH,
-    percents.PART_FROM_PERCENT,
+    costs.COST_PER_PORTION,
     solutions.SALT_BRINE,
     stock.PAR_LEVEL,
     stock.CANS_FOR_GUESTS,
     buying.PACKS_TO_BUY,
 )
-"""Sums with two or more lines that end in a result."""
+"""Sums of three lines or more, so that nobody finds the slip by tossing a coin."""
 
 RESULT = re.compile(r"(?<== )(about )?(\d+(?:\.\d+)?)(?=[^=]*$)")
 IN_DOLLARS = re.compile(r": \$[\d.]+( a pound)?\.$")
