@@ -12,7 +12,7 @@ from tests.browser.somebody import Somebody
 from trainer.actions.demo_door import DEMO_PIN
 from trainer.kitchen.technique import Technique
 
-BESIDES_THE_POINTS = 12  # look.md: 18 taps for 6 points, 8 of them the PIN: to the cook, start, sign, and one to spare
+BESIDES_THE_POINTS = 12  # 18 taps for 6 points, 8 of them the PIN: to the cook, start, sign, and one to spare
 
 
 @pytest.fixture
@@ -38,7 +38,7 @@ def start(renzo: Somebody, served: Served, technique: Technique) -> None:
 def test_a_practical_is_watched_and_signed(
     quernstone: Served, technique: Technique, sit_down: Callable[..., Somebody], screen: Screen
 ) -> None:
-    """Readings inside, the PIN asked at signing, the record shown, "Saved"; within the taps look.md allows."""
+    """Readings inside, the PIN asked at signing, the record shown, "Saved"; within the taps allowed."""
     renzo = sit_down(quernstone, screen)
     start(renzo, quernstone, technique)
     watch(renzo, technique)

@@ -1,0 +1,156 @@
+"""A demo kitchen with work under way in every corner, and the pages each of its people can open there."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from tests.browser.engine import Served
+from tests.browser.journeys import person_id, ready_to_show, typed
+from trainer.actions import signing_in, sitting, studying, watching
+from trainer.actions.outcome import Saved
+from trainer.kitchen.technique import Technique
+from trainer.store.drafts import Draft
+from trainer.store.shipped import shipped
+
+BENCH_PAGES = (
+    "/bench",
+    "/bench/batch/durum_dough",
+    "/bench/batch/durum_dough?portions=soon",
+    "/bench/tempering",
+    "/bench/cooling",
+    "/bench/cooling?readings=0+135%0A60+100%0A120+71",
+    "/bench/portions",
+    "/bench/portions?weights=6.4+6.6+7.2+6.5+6.1",
+)
+OPEN, FAILED, SHOWN = "knife_cuts", "egg_tempering", "pasta_nesting"
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What is under way or kept: ids to make addresses from."""
+
+    hire: str
+    sous: str
+    manager: str
+    sitting: str
+    whole_sitting: str
+    result: str
+    practical: str
+    kept: str
+    faulty: str
+    ready: str
+    device: str
+    entry: str
+
+
+def settle(served: Served) -> Work:
+    """Put work under way into the kitchen; return its ids."""
+    hire, sous, manager = (person_id(served, role) for role in ("New hire", "Sous chef", "Manager"))
+    techniques, book = served.kitchen.content.techniques, served.kitchen.file.book
+    ready_to_show(served, hire, techniques[SHOWN])
+    kept = next(e for e in reversed(book.since(0)) if e.kind == "practical_watched" and e.by == sous)
+    enrolled = signing_in.enrol_device(served.kitchen, name="Pass tablet", by=manager, now=served.clock())
+    assert isinstance(enrolled, signing_in.Enrolled)
+    return Work(
+        hire=hire,
+        sous=sous,
+        manager=manager,
+        sitting=_sitting(served, hire, techniques[OPEN], wrong=1, answered=3),
+        whole_sitting=_sitting(served, hire, techniques["safe_holding"], wrong=1, answered=10),
+        result=_failed(served, hire, techniques[FAILED]),
+        practical=_practical(served, sous, hire, techniques[SHOWN]),
+        kept=kept.id,
+        faulty=_import(served, manager, {}),
+        ready=_import(served, manager, {"date_order": "dmy", "left_out": [14, 18]}),
+        device=enrolled.device.id,
+        entry=book.since(0)[-1].id,
+    )
+
+
+def _sitting(served: Served, cook: str, technique: Technique, *, wrong: int, answered: int) -> str:
+    """Return a sitting begun, with so many answers, the first of them by wrong methods."""
+    k, now = served.kitchen, served.clock()
+    studying.acknowledge_reading(k, cook=cook, technique=technique.id, now=now, key=f"read-{technique.id}")
+    begun = sitting.start_sitting(k, cook=cook, technique=technique.id, seed=11, now=now, key=f"sit-{technique.id}")
+    assert isinstance(begun, sitting.Sitting)
+    for index, question in enumerate(begun.questions[:answered]):
+        slips = [slip.value for slip in question.wrong_methods if slip.value >= 0]
+        value = slips[0] if index < wrong and slips else question.answer.value
+        sitting.answer_question(k, sitting=begun.id, index=index, text=typed(value), now=now)
+    return begun.id
+
+
+def _failed(served: Served, cook: str, technique: Technique) -> str:
+    """Return the entry of a sitting failed by wrong methods."""
+    begun = _sitting(served, cook, technique, wrong=4, answered=technique.asked)
+    done = sitting.finish_sitting(served.kitchen, sitting=begun, now=served.clock(), key="failed")
+    assert isinstance(done, Saved)
+    return done.entry.id
+
+
+def _practical(served: Served, by: str, cook: str, technique: Technique) -> str:
+    """Return a practical begun, its first point seen."""
+    watch = watching.Watch(cook, technique.id, "pasta_room")
+    begun = watching.start_practical(served.kitchen, by=by, watch=watch, now=served.clock(), key="practical")
+    assert isinstance(begun, watching.Practical), begun
+    look = watching.Look(technique.checklist[0].id, "meets it", (), "Asked before the power went on.")
+    watching.see_point(served.kitchen, by=by, practical=begun.id, look=look, now=served.clock())
+    return begun.id
+
+
+def _import(served: Served, by: str, choices: Mapping[str, object]) -> str:
+    """Return a roster file sent and not taken in."""
+    data = base64.b64encode((shipped("demo_roster") / "roster.csv").read_bytes()).decode("ascii")
+    name = f"import-{len(choices)}"
+    body = {"file": data, "choices": dict(choices)}
+    served.kitchen.file.drafts.put(Draft(name, "import", "roster.csv", "", by, body, served.clock()))
+    return name
+
+
+def pages_of(served: Served, work: Work) -> dict[str, tuple[str, ...]]:
+    """Return the addresses each person is to look at: every page a person of these roles can open."""
+    return {
+        "nobody": ("/", "/device", "/names", f"/names/{work.sous}", f"/names/{work.manager}", "/no-such-page"),
+        "New hire": (*_cook_pages(served), *_study_pages(served, work), *BENCH_PAGES, "/own-secret", "/board"),
+        "Sous chef": (*_cook_pages(served), *_assessor_pages(served, work)),
+        "Manager": tuple(_manager_pages(work)),
+    }
+
+
+def _cook_pages(served: Served) -> tuple[str, ...]:
+    return ("/rail", "/record", f"/techniques/{SHOWN}", "/board/wall")
+
+
+def _study_pages(served: Served, work: Work) -> Iterator[str]:
+    for technique in served.kitchen.content.techniques.values():
+        yield f"/techniques/{technique.id}"
+        yield f"/techniques/{technique.id}/after"
+    steps = served.kitchen.content.techniques[SHOWN].steps
+    drawn = next(number for number, step in enumerate(steps, 1) if step.figure and step.hazards)
+    plain = next(number for number, step in enumerate(steps, 1) if not step.figure)
+    yield from (f"/techniques/{SHOWN}/steps/{drawn}", f"/techniques/{SHOWN}/steps/{plain}")
+    yield f"/techniques/{OPEN}/quiz"
+    yield from (f"/sittings/{work.sitting}", f"/sittings/{work.sitting}/4", f"/sittings/{work.whole_sitting}/hand-in")
+    yield f"/results/{work.result}"
+
+
+def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
+    yield from ("/ready", "/shifts-worked/new", "/practicals/new", f"/practicals/{work.practical}")
+    checklist = served.kitchen.content.techniques[SHOWN].checklist
+    kinds = {(point.judged, point.pieces > 1): number for number, point in enumerate(checklist, 1)}
+    yield from (f"/practicals/{work.practical}/{number}" for number in sorted({1, *kinds.values()}))
+    yield from (f"/practicals/{work.practical}/record", f"/practicals/{work.practical}/drop")
+    yield f"/practicals/kept/{work.kept}"
+
+
+def _manager_pages(work: Work) -> Iterator[str]:
+    yield from ("/board", "/board?on=2025-06-10", "/board?on=30+February", "/board/wall")
+    yield from (f"/board/{work.hire}/pasta_room", f"/board/{work.sous}/saute")
+    yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/devices")
+    acts = ("roles", "certificates/new", "stand-down", "put-back", "leaves", "first-code", "try-again")
+    yield from (f"/cooks/{work.hire}/{act}" for act in acts)
+    yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke")
+    yield from ("/book", f"/book?cook={work.hire}", "/book/verify", f"/book/{work.entry}/void")
+    yield from ("/roster", f"/roster/{work.faulty}", f"/roster/{work.ready}", "/own-secret")
