@@ -520,7 +520,7 @@ def right(family: str, **numbers: str) -> Fraction:
             id="USDA Food Buying Guide slides: 3.0 x 4.6 x 2 = 27.6 cans, buy 28",
         ),
         pytest.param(
-            "cascade_to_measures", {"gallons": "19.98"}, "131/12", "1/12",
+            "cascade_to_measures", {"gallons": "19.98"}, "131/12", "1/24",
             id="NAVEDTRA 14163: 19.98 gal = 19 gal 3 qt 1 pt 1 c and 10 Tbsp 2 3/4 tsp",
         ),
         pytest.param(

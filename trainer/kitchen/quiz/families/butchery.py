@@ -14,6 +14,7 @@ from trainer.recipe_math.yields import ButcherCard, Trim, Yielded
 
 CARD = "Butcher's card of a lamb loin (exercise 6.3, a solved copy): 12 lb for $79.80, trim worth $13.00, 6 lb usable: "
 CUTS = "lamb loin|beef rib|pork loin|veal leg|beef strip loin|lamb shoulder|beef forequarter|turkey|salmon|pork leg"
+A_POUND = Quantity(Fraction(1), UNITS["lb"])
 _CARD: dict[str, Range] = {
     "bought_pounds": span(12, 30, "1/2", "weight as purchased, in pounds"),
     "price_dollars": span(4, 15, "1/20", "price of a pound as purchased, in dollars"),
@@ -36,11 +37,10 @@ def _is_a_card(n: Numbers) -> bool:
 
 
 def _usable_part(n: Numbers) -> Yielded:
-    """Return the usable part as the card has it, all the rest being one trim."""
+    """Return the usable part as the card has it, all that the trim is worth being in one pound of it."""
     bought, usable = (Quantity(n[f"{what}_pounds"], UNITS["lb"]) for what in ("bought", "usable"))
-    price, worth = UnitPrice.of(n["price_dollars"], "lb"), Quantity(n["trim_dollars"], UNITS["$"])
-    trim = bought - usable
-    return ButcherCard(bought, price, usable, (Trim(trim, UnitPrice(worth, trim)),)).usable_part()
+    price, worth = (UnitPrice(Quantity(n[f"{what}_dollars"], UNITS["$"]), A_POUND) for what in ("price", "trim"))
+    return ButcherCard(bought, price, usable, (Trim(A_POUND, worth),)).usable_part()
 
 
 def _usable_cost(n: Numbers) -> Fraction:

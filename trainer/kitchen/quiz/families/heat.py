@@ -10,7 +10,7 @@ from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.families.holding import COOLING, FOODS
 from trainer.kitchen.quiz.families.temperatures import WHOLE_DEGREE
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
-from trainer.kitchen.quiz.tolerances import within
+from trainer.kitchen.quiz.tolerances import asked_as, within
 from trainer.kitchen.quiz.wording import comes_to, figures
 from trainer.recipe_math.cooling import fitted
 from trainer.recipe_math.estimates import Reading
@@ -141,7 +141,9 @@ COOLING_TIME = Sum(
             "Divides ratios where their logarithms are meant.",
         ),
     ),
-    tolerance=within("1/2", "Half a minute: probes and clocks are read no finer."),
+    tolerance=asked_as(
+        "1/10", "Round to a tenth of a minute.", "A tenth of a minute: the stretches come to whole minutes."
+    ),
     formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
     checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "
     "107 min. Calculus Volume 2, section 4.3: the pizza, 6.12 min.",
@@ -224,7 +226,7 @@ ICE_IN_STOCK = Sum(
             "Spreads the melting over all of it but forgets to spread the heat.",
         ),
     ),
-    tolerance=within("1/4", "A quarter of a degree: a probe may be off by more."),
+    tolerance=within("1/20", "Half of a tenth of a degree: the sum is done to a tenth."),
     formula="(kg × degrees - 80 × kg of ice) / (kg + kg of ice)",
     checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C.",
     fits=lambda n: 2 * _all(n) <= _melted(n),
@@ -249,7 +251,10 @@ BOILING_POINT = Sum(
         "feet": span(600, 12000, 10, "height above the sea, in feet"),
         "drop_fahrenheit": only("1.84", "how much lower water boils for each 1000 ft, in Fahrenheit"),
     },
-    words={"place": "lodge|hut|hotel|inn|canteen|camp|school|hospital|café|bakery|diner|chalet"},
+    words={
+        "place": "lodge|hut|hotel|inn|canteen|camp|school|hospital|café|bakery|diner|chalet|tavern|bistro|refuge|cabin|"
+        "station|hostel|villa|tea house|mess hall|brewery|monastery|farm|mill|ranch"
+    },
     ask=lambda n, w: (
         f"At sea level water boils at 212 °F. Take it that it boils {figures(n['drop_fahrenheit'])} °F lower for every "
         f"1000 ft. At what temperature in °F does it boil in a {w['place']} at {n['feet']} ft?"

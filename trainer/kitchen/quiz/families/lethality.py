@@ -79,7 +79,7 @@ LOG_REDUCTION = Sum(
             "Takes 90 percent of the number of cuts.",
         ),
     ),
-    tolerance=asked_as("1/20", "Round to one place.", "Half of the first place: D itself is known no better."),
+    tolerance=asked_as("1/200", "Round to two places.", "Half of the second place: the numbers come to two places."),
     formula="time / D",
     checked_against="OpenStax Microbiology, section 13.1: D kills 90 %; an exercise: D of 3 min, 5 cuts, 15 min.",
     fits=lambda n: (100 * n["hold_minutes"] / n["d_minutes"]).denominator == 1 and 2 <= _cuts(n) <= 9,

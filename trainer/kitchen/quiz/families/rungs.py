@@ -95,10 +95,12 @@ CASCADE_TO_MEASURES = Sum(
         ),
     ),
     tolerance=asked_as(
-        "1/12", "Round to a quarter teaspoon or finer.", "A quarter teaspoon: the finest step of the card's table."
+        "1/24",
+        "Round to a quarter teaspoon or finer.",
+        "Half of a quarter teaspoon, the finest step of the card's table.",
     ),
     formula="the decimal × 4 (quarts), its decimal × 4 (cups), its decimal × 16 (tablespoons)",
     checked_against="US Navy training manual NAVEDTRA 14163, volume adjustment: 19.98 gal is 19 gal 3 qt 1 pt 1 c "
     "10 Tbsp 2 3/4 tsp.",
-    fits=lambda n: Fraction(1, 2) <= _tablespoons(n),
+    fits=lambda n: _tablespoons(n) >= 1,
 )

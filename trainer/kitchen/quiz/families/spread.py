@@ -8,7 +8,7 @@ from random import Random
 
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.family import Numbers, Range, Sum, Words, WrongWay, span
-from trainer.kitchen.quiz.tolerances import within
+from trainer.kitchen.quiz.tolerances import asked_as, within
 from trainer.kitchen.quiz.wording import comes_to, figures
 from trainer.recipe_math.statistics import mean, sample_deviation
 
@@ -185,7 +185,9 @@ PORTION_SPREAD = Sum(
             "Gives the standard error of the mean.",
         ),
     ),
-    tolerance=TENTH_GRAM,
+    tolerance=asked_as(
+        "1/200", "Round to two places.", "Half of the second place: a spread is a few grams, given to three figures."
+    ),
     formula="root of (sum of squared distances from the mean / (number - 1))",
     checked_against="NIST StRD, NumAcc1: the standard deviation of 10000001, 10000003 and 10000002 is 1, exactly.",
     fits=lambda n: _squares(n) > 0,

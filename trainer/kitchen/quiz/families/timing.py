@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
-from trainer.kitchen.quiz.tolerances import SECONDS, within
+from trainer.kitchen.quiz.tolerances import SECONDS, THREE_FIGURES
 from trainer.kitchen.quiz.wording import comes_to, figures, mixed
 from trainer.recipe_math.pickup import Item, starts
 from trainer.recipe_math.quantity import Quantity
@@ -179,7 +179,7 @@ THICKNESS_TIME = Sum(
             "Turns the ratio upside down.",
         ),
     ),
-    tolerance=within("1/2", "Half a minute: it is a guess."),
+    tolerance=THREE_FIGURES,
     formula="minutes × (new thickness / old thickness)²",
     checked_against="Theory only (heat led through a flat slab); no published worked example was found.",
     fits=lambda n: Fraction(1, 2) <= _ratio(n) <= 2 and _ratio(n) != 1,
