@@ -112,10 +112,15 @@ def _draft(sitting: Sitting) -> Draft:
         "edition": sitting.edition,
         "seed": sitting.seed,
         "grader": GRADER,
-        "texts": [question.text for question in sitting.questions],
+        "shown": _shown(sitting.questions),
         "answers": {str(place): text for place, text in sitting.answers.items()},
     }
     return Draft(sitting.id, "sitting", sitting.technique, sitting.cook, sitting.cook, body, sitting.started)
+
+
+def _shown(questions: Sequence[Question]) -> list[list[str]]:
+    """Return all that a cook sees of each question, as it is kept in a draft."""
+    return [[str(part) for part in question.shown] for question in questions]
 
 
 def _sitting(k: OpenKitchen, draft: Draft) -> Sitting | None:
@@ -127,7 +132,7 @@ def _sitting(k: OpenKitchen, draft: Draft) -> Sitting | None:
         questions = draw_sitting(technique, body["seed"])
     except CannotDraw:
         return None
-    if [question.text for question in questions] != body["texts"]:
+    if _shown(questions) != body.get("shown"):
         return None
     answers = {int(place): text for place, text in body["answers"].items()}
     edition, seed = body["edition"], body["seed"]
@@ -229,6 +234,9 @@ def _answered(questions: Sequence[Question], texts: Sequence[str], grades: Seque
             "family": q.family,
             "seed": q.seed,
             "text": q.text,
+            "figure": q.figure,
+            "figure_alt": q.figure_alt,
+            "choices": {choice.key: choice.text for choice in q.choices},
             "answer": str(q.answer.value),
             "unit": q.answer.unit,
             "solution": list(q.solution),

@@ -17,7 +17,7 @@ from trainer.kitchen.technique import Technique
 from trainer.web import guard, study
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, show
-from trainer.web.results import Line, lines_of
+from trainer.web.results import Line, in_words, lines_of
 
 pages = Blueprint("quiz", __name__)
 
@@ -57,7 +57,6 @@ class Given:
     number: int
     text: str
     answer: str
-    unit: str
     url: str
 
 
@@ -166,8 +165,7 @@ def hand_in(sitting: str) -> AnyResponse:
         Given(
             place + 1,
             asked.text,
-            found.answers.get(place, ""),
-            asked.answer.unit,
+            in_words(found.answers.get(place, ""), asked.answer.unit, {c.key: c.text for c in asked.choices}),
             url_for("quiz.question", sitting=found.id, number=place + 1),
         )
         for place, asked in enumerate(found.questions)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -16,6 +17,8 @@ class Line:
 
     number: int
     text: str
+    figure: str
+    figure_alt: str
     given: str
     right: str
     is_right: bool
@@ -30,15 +33,29 @@ def lines_of(entry: Entry, decimal_mark: str) -> tuple[Line, ...]:
 
 
 def _line(number: int, asked: dict[str, Any], decimal_mark: str) -> Line:
-    unit, given = asked["unit"], asked["given"]
-    has_unit = any(letter.isalpha() or letter in "%°$" for letter in given)
     return Line(
         number=number,
         text=asked["text"],
-        given=given if has_unit else f"{given} {unit}",
-        right=f"{number_text(Fraction(asked['answer']), 2, decimal_mark)} {unit}",
+        figure=asked["figure"],
+        figure_alt=asked["figure_alt"],
+        given=in_words(asked["given"], asked["unit"], asked["choices"]),
+        right=_right(asked, decimal_mark),
         is_right=asked["right"],
         method=(asked["method"] or "").replace("_", " "),
         says="" if asked["right"] else asked["says"],
         solution=tuple(asked["solution"]),
     )
+
+
+def in_words(given: str, unit: str, choices: Mapping[str, str]) -> str:
+    """Return an answer as it is read: the text of a choice, or what was typed, with the unit where none was typed."""
+    if choices:
+        return choices.get(given, given)
+    has_unit = any(letter.isalpha() or letter in "%°$" for letter in given)
+    return given if has_unit or not given else f"{given} {unit}"
+
+
+def _right(asked: dict[str, Any], decimal_mark: str) -> str:
+    if asked["choices"]:
+        return str(asked["choices"][asked["answer"]])
+    return f"{number_text(Fraction(asked['answer']), 2, decimal_mark)} {asked['unit']}"

@@ -1,0 +1,61 @@
+"""Questions that are chosen, not worked out: one of several texts, or a drawing to read."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import MappingProxyType
+
+import pytest
+
+from tests.web.conftest import NOON
+from tests.web.hands import Hands
+from tests.web.small_content import CONTENT, NESTS
+from tests.web.test_cook import read_through
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.sitting import Sitting, open_sitting
+from trainer.kitchen.technique import QuestionSetting
+
+
+@pytest.fixture
+def sitting(ana: Hands, kitchen: OpenKitchen) -> Sitting:
+    """Return Ana's open quiz of two questions: find the slip in a sum, name a cut by its drawing."""
+    asked = tuple(
+        QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in ("spot_slip", "name_cut")
+    )
+    nests = replace(NESTS, questions=asked, need_right=2)
+    kitchen.content = replace(CONTENT, techniques=MappingProxyType({**CONTENT.techniques, "nests": nests}))
+    read_through(ana)
+    ana.open("/techniques/nests/quiz")
+    ana.press("Start the quiz")
+    found = open_sitting(kitchen, cook="ana", technique="nests")
+    assert found is not None
+    assert found.started == NOON
+    return found
+
+
+def test_each_choice_is_a_line_to_tap_and_a_drawing_has_words(ana: Hands, sitting: Sitting) -> None:
+    """Radio buttons carry the texts; the figure stands in the page with words that say what it shows."""
+    for number, question in enumerate(sitting.questions, 1):
+        page = ana.open(f"/sittings/{sitting.id}/{number}")
+        ticks = page.soup.select(".tick")
+        assert [tick.get_text(strip=True) for tick in ticks] == [" ".join(c.text.split()) for c in question.choices]
+        assert bool(page.soup.select("[role=img] svg")) == bool(question.figure)
+        assert not page.soup.select(".readout")
+
+
+def test_choices_are_graded_and_shown_again_in_their_own_words(ana: Hands, sitting: Sitting) -> None:
+    """One right, one wrong: the result says in words what was chosen, what was right, and what was said."""
+    first, second = sitting.questions
+    right = first.right_choice
+    wrong = next(choice for choice in second.choices if not choice.is_right)
+    assert right is not None
+    ana.open(f"/sittings/{sitting.id}")
+    ana.press("Keep it", answer=right.key)
+    ana.press("Keep it", answer=wrong.key)
+    assert wrong.text in ana.page.work
+    page = ana.press("Hand in")
+    assert "1 of 2 right" in page.work
+    assert wrong.text in page.work
+    assert second.right_choice is not None
+    assert second.right_choice.text in page.work
+    assert ana.open(page.path).work in page.work
