@@ -121,6 +121,15 @@ def test_the_exact_interval_agrees_with_the_beta_distribution(counts: tuple[int,
     assert (float(found.low), float(found.high)) == pytest.approx((low, high), abs=2e-9)
 
 
+@given(COUNTS)
+def test_the_exact_interval_never_leaves_out_more_than_it_says(counts: tuple[int, int]) -> None:
+    """Clopper and Pearson's definition: at the high end so few, at the low end so many, have at most 2.5 percent."""
+    (count, of), left = counts, Fraction("0.025")
+    found = exact_interval(count, of)
+    assert count == of or chance_at_most(count, of, found.high) <= left
+    assert count == 0 or 1 - chance_at_most(count - 1, of, found.low) <= left
+
+
 def test_three_hundred_pieces_are_the_most_the_exact_interval_takes() -> None:
     """Beyond it Wilson's is as good; the message says so."""
     assert exact_upper(0, 300) < Fraction(1, 100)
@@ -177,10 +186,9 @@ def test_the_share_outside_follows_from_a_centred_capability() -> None:
 
 @given(st.fractions(0, 10**6, max_denominator=10**6))
 def test_a_root_squared_is_the_number(value: Fraction) -> None:
-    """To twelve decimals of the root: off by no more than twice the root and a bit of the last."""
-    root = square_root(value)
-    assert abs(root - Fraction(sqrt(value))) < Fraction(1, 10**9)
-    assert abs(root**2 - value) <= (2 * root + 1) / 10**12
+    """The number lies between the squares of half a last decimal less and half of one more."""
+    root, half = square_root(value), Fraction(1, 2 * 10**12)
+    assert max(root - half, Fraction(0)) ** 2 <= value <= (root + half) ** 2
 
 
 def test_what_cannot_be_is_refused() -> None:

@@ -58,7 +58,7 @@ def test_factors_agree_with_scipy(number: int, share: str, confidence: str) -> N
 
 
 def test_the_formula_says_where_it_breaks_down() -> None:
-    """By hand: 3 weighed, 0.99 sure: 1 - 2.326 squared / 4 is below zero. 4 weighed, 0.5 of all: a root of less."""
+    """By hand: 3 weighed, 0.99 sure: 1 - 2.326 squared / 4 is below zero, whatever the share."""
     for number, share in ((3, NINETY), (3, Fraction("0.5"))):
         with pytest.raises(QuantityProblem, match="too few"):
             one_sided_factor_by_hand(number, share, SURE)

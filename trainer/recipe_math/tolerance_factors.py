@@ -69,7 +69,7 @@ def one_sided_factor_by_hand(number: int, share: Fraction, confidence: Fraction)
     _refuse_odd(number, share, confidence)
     z, sure = _NORMAL.inv_cdf(float(share)), _NORMAL.inv_cdf(float(confidence))
     a, b = 1 - sure**2 / (2 * (number - 1)), z**2 - sure**2 / number
-    if a <= 0 or z**2 < a * b:
+    if a <= 0:
         raise QuantityProblem(f"{number} weighed are too few for this formula: use `one_sided_factor`, or weigh more.")
     return as_fraction((z + sqrt(z**2 - a * b)) / a, _PLACES)
 
