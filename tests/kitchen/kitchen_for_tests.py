@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
 from fractions import Fraction
@@ -110,6 +110,13 @@ def noon(day: date) -> datetime:
     return datetime.combine(day, time(12), UTC)
 
 
+def answered(
+    seed: int = 1, *, right: bool, family: str = "discard_time", method: str | None = None, safety: bool = False
+) -> dict[str, Any]:
+    """Return one question with its answer, as much of it as is read again."""
+    return {"family": family, "seed": seed, "right": right, "method": method, "safety": safety}
+
+
 @dataclass
 class Scribe:
     """Writes entries in order; each shorthand returns the entry's id."""
@@ -145,6 +152,18 @@ class Scribe:
         counts = {"right": right, "asked": 4, "need": 3, "passed": passed}
         body = {"technique": what, "edition": 1, "seed": 1, "grader": 1, "questions": [], **counts}
         return self.write("quiz_sat", cook, when, body, by=cook)
+
+    def answers(self, cook: str, what: str, when: date, answers: Sequence[Mapping[str, Any]], **more: Any) -> str:
+        """Write a quiz sitting with these questions answered; three of four right pass unless *more* says otherwise."""
+        right = sum(one["right"] for one in answers)
+        counts = {"right": right, "asked": len(answers), "need": 3, "passed": right >= 3, **more}
+        body = {"technique": what, "edition": 1, "seed": 1, "grader": 1, "questions": list(answers), **counts}
+        return self.write("quiz_sat", cook, when, body, by=cook)
+
+    def voids_question(self, cook: str, when: date, family: str = "discard_time", seed: int = 1) -> str:
+        """Write that a question is voided, seen in a sitting of this cook."""
+        body = {"family": family, "seed": seed, "reason": "the number is wrong"}
+        return self.write("question_voided", cook, when, body)
 
     def asks(self, cook: str, what: str, when: date | datetime) -> str:
         """Write a request to be watched."""

@@ -23,6 +23,7 @@ Kind = Literal[
     "stood_down",
     "restored",
     "entry_voided",
+    "question_voided",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

@@ -12,6 +12,8 @@ from typing import Any, Protocol, TypeVar
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.book import Entry
+from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
+from trainer.kitchen.sat import QuestionVoid, QuestionVoided, Sat
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +45,6 @@ class Read:
     on: date
     technique: str
     edition: int
-
-
-@dataclass(frozen=True, slots=True)
-class Sat:
-    """A quiz sitting, finished."""
-
-    entry: str
-    on: date
-    technique: str
-    edition: int
-    right: int
-    asked: int
-    passed: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +131,10 @@ LineT = TypeVar("LineT", bound=_Line)
 
 @dataclass(frozen=True, slots=True)
 class CookRecord:
-    """All of one cook's lines in the order of the book; `voids` is the day each voided entry was voided."""
+    """All of one cook's lines in the order of the book; `voids` is the day each voided entry was voided.
+
+    `question_voids` are the days on which questions of anybody's sittings were voided, and so are everybody's.
+    """
 
     cook: str
     roster: tuple[OnRoster, ...] = ()
@@ -154,12 +146,24 @@ class CookRecord:
     shown: tuple[Shown, ...] = ()
     stood_down: tuple[StoodDown, ...] = ()
     opened: tuple[Opened, ...] = ()
+    questions_voided: tuple[QuestionVoided, ...] = ()
     voids: Mapping[str, date] | None = None
+    question_voids: tuple[QuestionVoid, ...] = ()
 
     def as_of(self, on: date) -> CookRecord:
-        """Return the record as it stood at the end of a day: later lines left out, and those voided by then."""
+        """Return the record as it stood at the end of a day: later lines left out, and those voided by then.
+
+        Sittings are scored without the questions voided by then.
+        """
         kept: dict[str, Any] = {name: self.standing(getattr(self, name), on) for name in LINES}
+        voided = self.questions_void_on(on)
+        if voided:
+            kept["sat"] = tuple(line.without(voided) for line in kept["sat"])
         return CookRecord(self.cook, **kept)
+
+    def questions_void_on(self, on: date) -> frozenset[QuestionKey]:
+        """Return the questions that count for nothing at the end of a day, whoever's sitting they were voided in."""
+        return frozenset(void.question for void in self.question_voids if void.since <= on < void.until)
 
     def standing(self, lines: tuple[LineT, ...], on: date) -> tuple[LineT, ...]:
         """Return the lines recorded on or before a day and not voided by then."""
@@ -173,7 +177,7 @@ class CookRecord:
         return any(line.entry == entry for name in LINES for line in getattr(self, name))
 
 
-LINES = ("roster", "read", "sat", "asked", "watched", "shifts", "shown", "stood_down", "opened")
+LINES = ("roster", "read", "sat", "asked", "watched", "shifts", "shown", "stood_down", "opened", "questions_voided")
 
 
 def _roster(entry: Entry, on: date) -> OnRoster:
@@ -190,7 +194,11 @@ def _read(entry: Entry, on: date) -> Read:
 
 def _sat(entry: Entry, on: date) -> Sat:
     b = entry.body
-    return Sat(entry.id, on, b["technique"], b["edition"], b["right"], b["asked"], b["passed"])
+    return Sat(entry.id, on, b["technique"], b["edition"], b["right"], b["asked"], b["need"], b["passed"], b)
+
+
+def _question_voided(entry: Entry, on: date) -> QuestionVoided:
+    return QuestionVoided(entry.id, on, key_of(entry.body), entry.body["reason"])
 
 
 def _asked(entry: Entry, on: date) -> Asked:
@@ -237,6 +245,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "station_opened": ("opened", _opened),
     "stood_down": ("stood_down", _stood),
     "restored": ("stood_down", _stood),
+    "question_voided": ("questions_voided", _question_voided),
 }
 
 
@@ -252,6 +261,7 @@ class Progress:
         self.last_seq = 0
         self._zone = ZoneInfo(timezone)
         self._records: dict[str, CookRecord] = {}
+        self._question_voids: tuple[QuestionVoid, ...] = ()
 
     def day_of(self, at: datetime) -> date:
         """Return the kitchen's day of a moment."""
@@ -262,6 +272,7 @@ class Progress:
         later = Progress(self.timezone)
         later.last_seq = self.last_seq
         later._records = dict(self._records)
+        later._question_voids = self._question_voids
         fresh: dict[str, dict[str, list[Any]]] = {}
         voided: list[tuple[str, str, date]] = []
         for entry in entries:
@@ -272,6 +283,8 @@ class Progress:
             later._add_lines(cook, lines)
         for cook, void, on in voided:
             later._add_void(cook, void, on)
+        if voided or any("questions_voided" in lines for lines in fresh.values()):
+            later._share_question_voids()
         return later
 
     def _sort_in(
@@ -286,7 +299,7 @@ class Progress:
         fresh.setdefault(entry.cook, {}).setdefault(name, []).append(make(entry, on))
 
     def _add_lines(self, cook: str, lines: Mapping[str, list[Any]]) -> None:
-        old = self._records.get(cook) or CookRecord(cook)
+        old = self._records.get(cook) or CookRecord(cook, question_voids=self._question_voids)
         changes: dict[str, Any] = {name: (*getattr(old, name), *new) for name, new in lines.items()}
         self._records[cook] = replace(old, **changes)
 
@@ -296,6 +309,18 @@ class Progress:
         if owner is not None:
             record = self._records[owner]
             self._records[owner] = replace(record, voids={entry: on, **(record.voids or {})})
+
+    def _share_question_voids(self) -> None:
+        """Give every record the days on which questions are voided; a void that was itself voided ends that day."""
+        shared = tuple(
+            QuestionVoid(line.question, line.on, (record.voids or {}).get(line.entry, date.max))
+            for record in self._records.values()
+            for line in record.questions_voided
+        )
+        if shared != self._question_voids:
+            self._question_voids = shared
+            for cook, record in self._records.items():
+                self._records[cook] = replace(record, question_voids=shared)
 
     def _owner_of(self, entry: str, likely: str) -> str | None:
         """Return whose line an entry is: the cook the void names, or else whoever holds it."""

@@ -100,7 +100,7 @@ def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
     if best:
         return Requirement(what, spans, best, text, None)
     ended = f" passed on {in_words(spans[-1].since)}, good to {in_words(spans[-1].until)}." if spans else " not passed."
-    act = f"The cook sits the quiz: {technique.need_right} of {technique.asked} right."
+    act = f"The cook sits the quiz: {technique.quiz_rule}."
     return Requirement(what, spans, None, text, Missing(what, f"{technique.title}: quiz{ended}", act))
 
 

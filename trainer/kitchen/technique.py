@@ -12,6 +12,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
+from trainer.kitchen.quiz.deciding import Plan, first_pass
 from trainer.recipe_math.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -129,7 +130,10 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class QuestionSetting:
-    """One family set in this technique: the words it uses and the ranges it draws from (lowest, highest, step)."""
+    """One family set in this technique: the words it uses and the ranges it draws from (lowest, highest, step).
+
+    `count` is how often it is asked in a sitting of fixed length, and in each round of one that decides.
+    """
 
     family: str
     words: Mapping[str, str]
@@ -139,7 +143,10 @@ class QuestionSetting:
 
 @dataclass(frozen=True, slots=True)
 class Technique:
-    """One thing to learn. `need_right` of `asked` questions passes the quiz; months are how long proofs stay good."""
+    """One thing to learn. `need_right` of `asked` questions passes the quiz; months are how long proofs stay good.
+
+    With a `plan` the quiz asks until the answers decide, `asked` at the most.
+    """
 
     id: str
     title: str
@@ -161,11 +168,20 @@ class Technique:
     sign_off_months: int
     sources: tuple[str, ...]
     words_edition: str = "en"
+    plan: Plan | None = None
 
     @property
     def asked(self) -> int:
-        """Return how many questions one sitting has."""
-        return sum(setting.count for setting in self.questions)
+        """Return how many questions one sitting has; in a quiz that decides, how many at the most."""
+        return self.plan.at_most if self.plan else sum(setting.count for setting in self.questions)
+
+    @property
+    def quiz_rule(self) -> str:
+        """Return what passes the quiz, in words."""
+        if self.plan is None:
+            return f"{self.need_right} of {self.asked} right"
+        straight = f"after {first_pass(self.plan)} straight right or {self.asked} at the most"
+        return f"it ends when the answers decide, {straight}"
 
     def edition_on(self, on: date) -> Edition:
         """Return the edition in force on a date; before the first edition, the first."""

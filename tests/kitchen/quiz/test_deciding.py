@@ -276,7 +276,8 @@ def test_the_author_reads_the_true_rates_and_not_walds() -> None:
     usual = replace(Plan(), safety_percent=0)
     words = rates_in_words(usual, true_rates(usual))
     assert "Somebody who knows 60 % passes 7.7 times in 100" in words
-    assert "Somebody who knows 85 % is held back 8.7 times in 100" in words
+    assert "somebody who knows 85 % is held back 8.7 times in 100. On average they are asked " in words
+    assert "On average" not in rates_in_words(usual, fixed_rates(8, 10, usual))
 
 
 def test_a_cook_reads_how_much_the_answers_alone_can_tell() -> None:

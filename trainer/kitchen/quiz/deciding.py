@@ -14,7 +14,7 @@ from functools import lru_cache
 from math import comb, log
 from typing import Any, Literal, NamedTuple
 
-from trainer.kitchen.quiz.sitting import need_for
+from trainer.kitchen.quiz.sitting import Result, need_for
 from trainer.recipe_math.figures import number_text
 
 Outcome = Literal["pass", "fail", "go on"]
@@ -83,6 +83,14 @@ class Count(NamedTuple):
         )
 
 
+def count_kept(body: Mapping[str, Any]) -> Count:
+    """Return the count of a `quiz_sat` body of a quiz that decides."""
+    count = Count(0, 0)
+    for asked in body["questions"]:
+        count = count.plus(is_right=asked["right"], is_safety=asked["safety"])
+    return count
+
+
 @dataclass(frozen=True, slots=True)
 class Standing:
     """Where a sitting stands: the outcome so far, how it stands in words, and how many questions at most are left."""
@@ -116,6 +124,15 @@ def lines_of(plan: Plan) -> Lines:
     return Lines((*passes, likelier), (*fails, likelier - 1))
 
 
+def first_pass(plan: Plan) -> int:
+    """Return the fewest questions after which all right passes.
+
+    >>> first_pass(Plan())
+    9
+    """
+    return next(asked for asked, need in enumerate(lines_of(plan).passes) if need <= asked)
+
+
 def _odds(plan: Plan, right: int, asked: int) -> Fraction:
     """Return how much likelier the answers are from a cook who knows enough than from one who knows too little.
 
@@ -137,6 +154,12 @@ def outcome_of(plan: Plan, count: Count) -> Outcome:
             return "pass"
         return "fail" if count.asked >= plan.at_most else "go on"
     return "fail" if count.right <= lines.fails[asked] else "go on"
+
+
+def decided(plan: Plan, count: Count) -> Result:
+    """Return the result of a sitting that ended here; the need is the fewest right of those asked that pass."""
+    need = lines_of(plan).passes[min(count.asked, plan.at_most)]
+    return Result(count.right, count.asked, need, outcome_of(plan, count) == "pass")
 
 
 def standing(plan: Plan, count: Count) -> Standing:
@@ -230,10 +253,13 @@ def evidence_in_words(plan: Plan, count: Count) -> str:
 
 def rates_in_words(plan: Plan, rates: Rates) -> str:
     """Return in plain words how often a plan is wrong, and how long it takes."""
+    words = (
+        f"Somebody who knows {_percent(plan.too_little)} passes {_tenths(100 * rates.false_pass)} times in 100; "
+        f"somebody who knows {_percent(plan.enough)} is held back {_tenths(100 * rates.false_fail)} times in 100."
+    )
+    lengths = [_tenths(length) for length in (rates.length_too_little, rates.length_enough)]
     return (
-        f"Somebody who knows {_percent(plan.too_little)} passes {_tenths(100 * rates.false_pass)} times in 100, after "
-        f"{_tenths(rates.length_too_little)} questions on average. Somebody who knows {_percent(plan.enough)} is held "
-        f"back {_tenths(100 * rates.false_fail)} times in 100, after {_tenths(rates.length_enough)}."
+        words if lengths[0] == lengths[1] else f"{words} On average they are asked {' and '.join(lengths)} questions."
     )
 
 

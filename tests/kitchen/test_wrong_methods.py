@@ -1,0 +1,66 @@
+"""Wrong methods named to the teacher from the second answer on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import timedelta
+from typing import Any
+
+from tests.kitchen.kitchen_for_tests import FIRST, Scribe, answered
+from trainer.kitchen.quiz.families import teacher_sentence
+from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
+
+RIGHT = answered(right=True)
+
+
+def wrong(family: str = "amount_to_buy", method: str | None = "loss_forgotten") -> dict[str, Any]:
+    """Return a wrong answer a method shows in."""
+    return answered(right=False, family=family, method=method)
+
+
+def shown(*sittings: tuple[Sequence[dict[str, Any]], bool]) -> tuple[ShownMethod, ...]:
+    """Return the methods a cook's sittings show, each with its answers and whether it passed."""
+    scribe = Scribe()
+    scribe.joins("ada")
+    for day, (answers, passed) in enumerate(sittings):
+        scribe.answers("ada", "fresh_pasta", FIRST + timedelta(days=day), answers, passed=passed)
+    return methods_shown(scribe.progress().record("ada").sat)
+
+
+def test_no_sitting_shows_nothing() -> None:
+    """Nobody's method is guessed."""
+    assert shown() == ()
+
+
+def test_one_such_answer_may_be_a_slip() -> None:
+    """It takes two; a wrong answer without a known method is none, nor is the same name of another family."""
+    assert shown(([wrong(), RIGHT], False)) == ()
+    assert shown(([wrong(method=None), wrong(method=None)], False)) == ()
+    assert shown(([wrong(), wrong(family="packs_to_buy")], False)) == ()
+
+
+def test_two_answers_show_a_method_and_what_it_means() -> None:
+    """The sentence for the teacher comes with how often it showed."""
+    found = shown(([wrong(), RIGHT, wrong()], False))
+    assert found == (
+        ShownMethod("amount_to_buy", "loss_forgotten", 2, teacher_sentence("amount_to_buy", "loss_forgotten")),
+    )
+    assert found[0].words == "Leaves the loss out. 2 answers showed it."
+
+
+def test_fails_in_a_row_are_read_together() -> None:
+    """Once in each of two failed sittings is twice."""
+    assert [way.times for way in shown(([wrong()], False), ([wrong()], False))] == [2]
+
+
+def test_a_pass_wipes_what_was_before_it() -> None:
+    """After a pass only the passing sitting counts; after a later fail only what came since."""
+    assert shown(([wrong(), wrong()], False), ([RIGHT], True)) == ()
+    assert [way.times for way in shown(([wrong()], False), ([wrong(), wrong()], True))] == [2]
+    assert shown(([wrong(), wrong()], True), ([wrong()], False)) == ()
+
+
+def test_the_most_frequent_comes_first() -> None:
+    """Three answers before two."""
+    found = shown(([wrong("discard_time", "a"), wrong(), wrong("discard_time", "a"), wrong(), wrong()], False))
+    assert [(way.name, way.times) for way in found] == [("loss_forgotten", 3), ("a", 2)]
