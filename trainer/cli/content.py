@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from trainer.cli.exits import CHECK_FAILED
+from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
 from trainer.store.content_files import load_content
 from trainer.store.shipped import shipped
@@ -49,13 +50,35 @@ def check_record(content: Content | None, problems: tuple[Problem, ...]) -> dict
         "techniques": len(content.techniques) if content else 0,
         "stations": len(content.stations) if content else 0,
         "problems": [dataclasses.asdict(problem) for problem in problems],
+        "quizzes": [quiz_record(each) for each in rates_of(content)],
+    }
+
+
+def rates_of(content: Content | None) -> tuple[QuizRates, ...]:
+    """Return what the quiz of each technique that has one really does."""
+    techniques = content.techniques.values() if content else ()
+    return tuple(quiz_rates(technique) for technique in techniques if technique.questions)
+
+
+def quiz_record(quiz: QuizRates) -> dict[str, object]:
+    """Return the rates of one quiz, exact ones rounded to four places for print."""
+    rates = dataclasses.asdict(quiz.rates)
+    return {
+        "technique": quiz.technique,
+        "decides": quiz.decides,
+        "rule": quiz.rule,
+        "knows_too_little": float(quiz.plan.too_little),
+        "knows_enough": float(quiz.plan.enough),
+        **{name: round(float(value), 4) for name, value in rates.items()},
     }
 
 
 def print_check(content: Content | None, problems: tuple[Problem, ...]) -> None:
-    """Print the check for a person: a line a problem, the mend below it, the count last."""
+    """Print the check for a person: a line a problem, the mend below it, a line a quiz, the count last."""
     for each in problems:
         click.echo(f"{each.file}:{each.line}: {each.problem}\n    {each.mend}")
+    for quiz in rates_of(content):
+        click.echo(f"{quiz.technique}: {quiz.rule}. {quiz.words}")
     if content:
         click.echo(f"{len(content.techniques)} techniques, {len(content.stations)} stations, {len(problems)} problems")
     else:

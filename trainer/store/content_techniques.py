@@ -10,6 +10,7 @@ from trainer.store.content_nodes import Sheet, read_tree
 from trainer.store.content_pair import Around, Pair, numbers_of, standard_of, told_of
 from trainer.store.content_parts import faults_of, hazards_of, points_of, steps_of
 from trainer.store.content_questions import questions_of
+from trainer.store.content_quiz import note_undrawable, quiz_of
 from trainer.store.content_schema import SHORT, Fields
 from trainer.store.content_words import Words
 
@@ -43,7 +44,7 @@ def _technique(pair: Pair, language: str) -> Technique:
     structure, told, words = pair.structure, pair.told, pair.words
     hazards, points = hazards_of(pair), points_of(pair)
     questions, quiz = questions_of(pair), structure.block("quiz")
-    asked = sum(setting.count for setting in questions)
+    passing = quiz_of(quiz, sum(setting.count for setting in questions))
     technique = Technique(
         id=pair.folder.name,
         title=words.under(told, "title", longest=SHORT),
@@ -60,14 +61,14 @@ def _technique(pair: Pair, language: str) -> Technique:
         checklist=points,
         scored_needed=_at_most_scored(structure, points),
         questions=questions,
-        need_right=_need_right(quiz, asked),
-        quiz_months=quiz.whole("months", 1, 120) if quiz else 1,
+        need_right=passing.need_right,
+        quiz_months=passing.months,
         sign_off_months=structure.whole("sign_off_months", 1, 120),
         sources=structure.words("sources", pair.around.sources, required=False),
         words_edition=language,
+        plan=passing.plan,
     )
-    if quiz:
-        quiz.close()
+    note_undrawable(quiz, technique)
     return technique
 
 
@@ -117,14 +118,3 @@ def _at_most_scored(structure: Fields, points: Collection[Point]) -> int:
         line = structure.lines["scored_needed"]
         structure.sheet.note(line, f"scored_needed is {needed}, but {scored} points are scored.", mend)
     return needed
-
-
-def _need_right(quiz: Fields | None, asked: int) -> int:
-    """Return how many right answers pass the quiz."""
-    if quiz is None:
-        return 0
-    need = quiz.whole("need_right", 1, 100)
-    if need > asked:
-        mend = f"Ask for {asked} or fewer, or count more questions."
-        quiz.sheet.note(quiz.line, f"need_right is {need}, but {asked} questions are asked.", mend)
-    return need

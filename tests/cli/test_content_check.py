@@ -1,0 +1,65 @@
+"""`content check`: problems, what each quiz really does, and the count."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from click.testing import CliRunner, Result
+
+from tests.store.small_kitchen import change, small_kitchen
+from trainer.cli import trainer
+
+FILE = "techniques/rolling/technique.yaml"
+
+
+def check(folder: Path, *more: str) -> Result:
+    """Check a folder."""
+    return CliRunner().invoke(trainer, ["content", "check", str(folder), *more])
+
+
+def deciding(folder: Path) -> Path:
+    """Return a small content whose quiz decides by the usual plan."""
+    small_kitchen(folder)
+    change(folder, FILE, "{need_right: 3, months: 12}", "{decides: yes, months: 12}")
+    return folder
+
+
+def test_the_author_reads_one_line_a_quiz(tmp_path: Path) -> None:
+    """The true rates of the plan cut off at 25: .0773 and .0871, average lengths under Wald's 13.5 and 18.2.
+
+    The rates were worked out outside this project by dynamic programming; Wald's lengths are for a plan without an end.
+    """
+    result = check(deciding(tmp_path))
+    line = next(line for line in result.output.splitlines() if line.startswith("rolling: "))
+    assert "passes 7.7 times in 100" in line
+    assert "held back 8.7 times in 100" in line
+    assert result.output.splitlines()[-1] == "1 techniques, 1 stations, 0 problems"
+    assert result.exit_code == 0
+
+
+def test_a_fixed_quiz_has_its_line_too(tmp_path: Path) -> None:
+    """3 of 3: .6 ** 3 is .216, and 1 - .85 ** 3 is .385875 (by hand)."""
+    result = check(small_kitchen(tmp_path))
+    assert "rolling: 3 of 3 right." in result.output
+    assert "passes 21.6 times in 100" in result.output
+    assert "held back 38.6 times in 100" in result.output
+
+
+def test_the_record_keeps_its_keys_and_adds_the_quizzes(tmp_path: Path) -> None:
+    """Whoever reads techniques, stations and problems reads on as before."""
+    record = json.loads(check(deciding(tmp_path), "--json").output)
+    assert (record["techniques"], record["stations"], record["problems"]) == (1, 1, [])
+    quiz = record["quizzes"][0]
+    assert (quiz["technique"], quiz["decides"]) == ("rolling", True)
+    assert (quiz["knows_too_little"], quiz["knows_enough"]) == (0.6, 0.85)
+    assert (quiz["false_pass"], quiz["false_fail"]) == (0.0773, 0.0871)
+
+
+def test_content_that_cannot_be_used_has_no_quizzes(tmp_path: Path) -> None:
+    """Without a local code there is no content; the problems are told and the exit code is 1."""
+    small_kitchen(tmp_path)
+    (tmp_path / "kitchen_code.yaml").unlink()
+    result = check(tmp_path, "--json")
+    assert result.exit_code == 1
+    assert json.loads(result.output)["quizzes"] == []
