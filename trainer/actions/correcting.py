@@ -1,4 +1,4 @@
-"""Corrections: a later entry that voids an earlier one, never an edit."""
+"""Corrections: a later entry that voids an earlier one, or one question of it; never an edit."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from datetime import datetime
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import save, unless, wrong_text
-from trainer.kitchen.book import Deed
-from trainer.kitchen.entitlement import may_void
+from trainer.kitchen.book import Deed, Entry
+from trainer.kitchen.entitlement import Day, may_manage, may_void
+from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +19,45 @@ class Correction:
 
     entry: str
     reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class BadQuestion:
+    """The question to void, by family and seed, the `quiz_sat` entry it was seen in, and why."""
+
+    entry: str
+    family: str
+    seed: int
+    reason: str
+
+
+def void_question(k: OpenKitchen, *, by: str, question: BadQuestion, now: datetime, key: str) -> Outcome:
+    """Return the saved `question_voided`: from today every sitting that asked the question is scored without it.
+
+    A manager voids it, with a reason, in a sitting that is not their own. The entry is about the cook whose sitting it
+    was seen in, so that it stands in the record of whoever asked about it.
+    """
+    entry, reason = k.file.book.find(question.entry), question.reason.strip()
+    if entry is None or entry.kind != "quiz_sat":
+        return Refused(f"There is no sitting {question.entry!r}.", "", "entry")
+    wanted = QuestionKey(question.family, question.seed)
+    if all(key_of(asked) != wanted for asked in entry.body["questions"]):
+        return Refused("That question was not asked in this sitting.", "", "question")
+    body = {"family": question.family, "seed": question.seed, "entry": entry.id, "reason": reason}
+    return save(
+        k,
+        Deed("question_voided", now, entry.cook, by, body, key),
+        lambda day: (
+            unless(may_manage(by, entry.cook, day)) or _void_already(entry, wanted, day) or wrong_text(reason, "reason")
+        ),
+    )
+
+
+def _void_already(entry: Entry, wanted: QuestionKey, day: Day) -> Refused | None:
+    """Return the refusal of a question that counts no longer as it is."""
+    if wanted in day.progress.record(entry.cook).questions_void_on(day.on):
+        return Refused("That question is voided already.", "", "question")
+    return None
 
 
 def void_entry(k: OpenKitchen, *, by: str, correction: Correction, now: datetime, key: str) -> Outcome:

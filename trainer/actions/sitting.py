@@ -1,22 +1,29 @@
-"""A quiz sitting: started with a seed, answered one question at a time, finished once."""
+"""A quiz sitting: started with a seed, answered one question at a time, finished once.
+
+A quiz of fixed length is handed in; one that decides ends by itself with the answer that decides it.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import append, not_on_roster, saved_before, unusable_key
-from trainer.kitchen.book import Deed
+from trainer.kitchen.book import Deed, Entry
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Day
+from trainer.kitchen.quiz.cooling_off import may_sit_from
+from trainer.kitchen.quiz.deciding import Count, Standing, decided, kept, standing
 from trainer.kitchen.quiz.drawing import GRADER, CannotDraw, draw_sitting
 from trainer.kitchen.quiz.grading import grade
+from trainer.kitchen.quiz.in_turn import draw_in_turn, is_about_safety
 from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.sitting import result
+from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.store.drafts import Draft
 
@@ -25,7 +32,10 @@ NOT_OPEN = Refused("That sitting is not open any more. Start a new one.", "", "s
 
 @dataclass(frozen=True, slots=True)
 class Sitting:
-    """A sitting under way: the questions as drawn, and the answers given so far by place (0 is the first)."""
+    """A sitting under way: the questions as drawn, and the answers given so far by place (0 is the first).
+
+    In a quiz that decides the questions are the most it may ask, and `standing` is how it stands; else that is None.
+    """
 
     id: str
     cook: str
@@ -35,10 +45,18 @@ class Sitting:
     questions: tuple[Question, ...]
     answers: Mapping[int, str]
     started: datetime
+    standing: Standing | None = None
+
+    @property
+    def decides(self) -> bool:
+        """Return whether answers stand once given and the sitting ends by itself."""
+        return self.standing is not None
 
     @property
     def unanswered(self) -> tuple[int, ...]:
-        """Return the places without an answer."""
+        """Return the places without an answer; none once a quiz that decides is decided."""
+        if self.standing is not None and self.standing.outcome != "go on":
+            return ()
         return tuple(place for place in range(len(self.questions)) if place not in self.answers)
 
     @property
@@ -51,12 +69,15 @@ class Sitting:
 class Answered:
     """What the answer was understood as, and kept; or the `problem`, and nothing kept: ask again.
 
-    Right or wrong is not told before the sitting is finished, as an answer may be changed until then.
+    Right or wrong is not told before the sitting is finished. `left` is how many questions at most are left in a quiz
+    that decides; `entry` is the finished sitting, where this answer ended it.
     """
 
     index: int
     understood: str
     problem: str | None = None
+    left: int | None = None
+    entry: Entry | None = None
 
 
 def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action has them, and the seed
@@ -67,7 +88,12 @@ def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action ha
         taught, day = k.content.techniques.get(technique), k.day(k.today(now))
         if taught is None:
             return Refused(f"There is no technique {technique!r}.", "", "technique")
-        return _refusal(cook, taught, day) or _resumed(k, cook, technique) or _begun(k, cook, taught, seed, now, key)
+        return (
+            _refusal(cook, taught, day)
+            or _resumed(k, cook, technique)
+            or _too_soon(cook, taught, day)
+            or _begun(k, cook, taught, seed, now, key)
+        )
 
 
 def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
@@ -78,6 +104,24 @@ def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
         edition = technique.edition_on(day.on).number
         return not_on_roster(cook, day) or Refused(f"Read {technique.title}, edition {edition}, first.", "The cook.")
     return not_on_roster(cook, day)
+
+
+def sits_again_from(cook: str, technique: str, day: Day) -> date | None:
+    """Return the first day a cook may sit a quiz again after failing it, where that is still to come."""
+    lines = day.progress.record(cook).as_of(day.on).sat
+    first = may_sit_from(line for line in lines if line.technique == technique)
+    return first if first is not None and first > day.on else None
+
+
+def _too_soon(cook: str, technique: Technique, day: Day) -> Refused | None:
+    """Return the refusal of a quiz failed too short a time ago."""
+    first = sits_again_from(cook, technique.id, day)
+    if first is None:
+        return None
+    words = (
+        f"The quiz of {technique.title} was not passed. It may be sat again on {in_words(first)}: go through it first."
+    )
+    return Refused(words, "Nobody can shorten the wait.", "technique")
 
 
 def _resumed(k: OpenKitchen, cook: str, technique: str) -> Sitting | None:
@@ -98,13 +142,36 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     if unusable is not None:
         return unusable
     try:
-        questions = draw_sitting(technique, seed)
+        questions = _drawn(technique, seed)
     except CannotDraw as problem:
         return Refused(f"{technique.title}: its questions cannot be drawn ({problem}).", "Whoever keeps the content.")
     edition = technique.edition_on(k.today(now)).number
-    sitting = Sitting(key, cook, technique.id, edition, seed, questions, {}, now)
+    at_start = _standing(k, technique, questions, {})
+    sitting = Sitting(key, cook, technique.id, edition, seed, questions, {}, now, at_start)
     k.file.drafts.put(_draft(sitting))
     return sitting
+
+
+def _drawn(technique: Technique, seed: int) -> tuple[Question, ...]:
+    """Return the questions of a sitting; of a quiz that decides, the most it may ask."""
+    return draw_in_turn(technique, seed, technique.asked) if technique.plan else draw_sitting(technique, seed)
+
+
+def _standing(
+    k: OpenKitchen, technique: Technique, questions: Sequence[Question], answers: Mapping[int, str]
+) -> Standing | None:
+    """Return how a quiz that decides stands after its answers; None for one of fixed length."""
+    return None if technique.plan is None else standing(technique.plan, _count(k, questions, answers))
+
+
+def _count(k: OpenKitchen, questions: Sequence[Question], answers: Mapping[int, str]) -> Count:
+    """Return how many answers are right, and how many of those about safety."""
+    count = Count(0, 0)
+    for place, text in sorted(answers.items()):
+        question = questions[place]
+        is_right = _graded(k, question, text).is_right is True
+        count = count.plus(is_right=is_right, is_safety=is_about_safety(question.family))
+    return count
 
 
 def _draft(sitting: Sitting) -> Draft:
@@ -129,14 +196,14 @@ def _sitting(k: OpenKitchen, draft: Draft) -> Sitting | None:
     if technique is None or body["grader"] != GRADER:
         return None
     try:
-        questions = draw_sitting(technique, body["seed"])
+        questions = _drawn(technique, body["seed"])
     except CannotDraw:
         return None
     if _shown(questions) != body.get("shown"):
         return None
     answers = {int(place): text for place, text in body["answers"].items()}
-    edition, seed = body["edition"], body["seed"]
-    return Sitting(draft.id, draft.cook, draft.about, edition, seed, questions, answers, draft.at)
+    edition, seed, now = body["edition"], body["seed"], _standing(k, technique, questions, answers)
+    return Sitting(draft.id, draft.cook, draft.about, edition, seed, questions, answers, draft.at, now)
 
 
 def find_sitting(k: OpenKitchen, sitting: str) -> Sitting | None:
@@ -154,8 +221,8 @@ def open_sitting(k: OpenKitchen, *, cook: str, technique: str) -> Sitting | None
 def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now: datetime) -> Answered | Refused:
     """Return what the answer was read as, after keeping it; with `problem` set nothing was kept.
 
-    An answer may be given anew until the sitting is finished; the last one counts. `now` dates nothing: a sitting keeps
-    the moment it was started.
+    In a quiz of fixed length an answer may be given anew until it is handed in; the last one counts. In one that
+    decides each answer stands, and the one that decides finishes the sitting. `now` dates that and nothing else.
     """
     with k.file.writing():
         found = find_sitting(k, sitting)
@@ -163,11 +230,36 @@ def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now:
             return NOT_OPEN
         if not 0 <= index < len(found.questions):
             return Refused(f"There is no question {index + 1}.", "", "index")
+        refusal = _out_of_turn(k, found, index, now) if found.decides else None
+        if refusal is not None:
+            return refusal
         grade_now = _graded(k, found.questions[index], text)
         if grade_now.problem is not None:
             return Answered(index, "", grade_now.problem)
-        k.file.drafts.put(_draft(replace(found, answers={**found.answers, index: text.strip()})))
-        return Answered(index, grade_now.understood)
+        answers = {**found.answers, index: text.strip()}
+        after = _standing(k, k.content.techniques[found.technique], found.questions, answers)
+        kept = replace(found, answers=answers, standing=after)
+        k.file.drafts.put(_draft(kept))
+        return _ended(k, kept, Answered(index, grade_now.understood), now)
+
+
+def _out_of_turn(k: OpenKitchen, sitting: Sitting, index: int, now: datetime) -> Refused | None:
+    """Return why a quiz that decides takes no answer to this question now."""
+    if index in sitting.answers:
+        return Refused(f"Your answer to question {index + 1} stands.", "", "index")
+    if index != sitting.next_unanswered:
+        return Refused(f"Question {index + 1} is not asked yet.", "", "index")
+    return _off(k, sitting, now)
+
+
+def _ended(k: OpenKitchen, sitting: Sitting, answered: Answered, now: datetime) -> Answered | Refused:
+    """Return what was answered, and the finished sitting where that answer decides it."""
+    if sitting.standing is None:
+        return answered
+    if sitting.standing.outcome == "go on":
+        return replace(answered, left=sitting.standing.left)
+    outcome = _finished(k, sitting, now, sitting.id)
+    return outcome if isinstance(outcome, Refused) else replace(answered, left=0, entry=outcome.entry)
 
 
 def _graded(k: OpenKitchen, question: Question, text: str) -> Grade:
@@ -177,7 +269,7 @@ def _graded(k: OpenKitchen, question: Question, text: str) -> Grade:
 def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str, blanks_are_wrong: bool = False) -> Outcome:
     """Return the saved `quiz_sat`, every answer graded and the wrong methods named; the sitting is open no more.
 
-    Questions without an answer are asked for first.
+    Questions without an answer are asked for first. A quiz that decides and has ended by itself gives its entry.
     """
     with k.file.writing():
         before = saved_before(k, key, "quiz_sat")
@@ -185,14 +277,24 @@ def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str, bla
             return before
         found = find_sitting(k, sitting)
         if found is None:
-            return NOT_OPEN
+            ended = ended_by_itself(k, sitting)
+            return NOT_OPEN if ended is None else Saved(ended)
         refusal = _unfinished(found) or _off(k, found, now)
-        if refusal is not None:
-            return refusal
-        outcome = append(k, Deed("quiz_sat", now, found.cook, found.cook, _body(k, found), key))
-        if not isinstance(outcome, Refused):
-            k.file.drafts.delete(found.id)
-        return outcome
+        return refusal or _finished(k, found, now, key)
+
+
+def ended_by_itself(k: OpenKitchen, sitting: str) -> Entry | None:
+    """Return the entry of a quiz that decides and has ended, by the sitting's id; whose it is the caller sees to."""
+    there = k.file.book.find_key(sitting)
+    return there if there is not None and there.kind == "quiz_sat" else None
+
+
+def _finished(k: OpenKitchen, sitting: Sitting, now: datetime, key: str) -> Outcome:
+    """Return the saved `quiz_sat`; the draft goes with it."""
+    outcome = append(k, Deed("quiz_sat", now, sitting.cook, sitting.cook, _body(k, sitting), key))
+    if not isinstance(outcome, Refused):
+        k.file.drafts.delete(sitting.id)
+    return outcome
 
 
 def _off(k: OpenKitchen, sitting: Sitting, now: datetime) -> Refused | None:
@@ -202,6 +304,8 @@ def _off(k: OpenKitchen, sitting: Sitting, now: datetime) -> Refused | None:
 def _unfinished(sitting: Sitting) -> Refused | None:
     if not sitting.unanswered:
         return None
+    if sitting.decides:
+        return Refused("The answers do not decide yet: go on with the next question.", "", "answers")
     places = ", ".join(str(place + 1) for place in sitting.unanswered)
     return Refused(f"These questions have no answer yet: {places}.", "", "answers")
 
@@ -211,19 +315,27 @@ def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
     content says by then; and the seeds, so that it can be drawn again as well.
     """
     technique = k.content.techniques[sitting.technique]
-    texts = [sitting.answers[place] for place in range(len(sitting.questions))]
-    grades = [_graded(k, question, text) for question, text in zip(sitting.questions, texts, strict=True)]
-    outcome = result(grades, technique.need_right)
+    questions = sitting.questions[: len(sitting.answers)]
+    texts = [sitting.answers[place] for place in range(len(questions))]
+    grades = [_graded(k, question, text) for question, text in zip(questions, texts, strict=True)]
+    lines = _answered(questions, texts, grades)
+    if technique.plan is not None and sitting.standing is not None:
+        outcome = decided(technique.plan, _count(k, questions, sitting.answers))
+        lines = [{**line, "safety": is_about_safety(line["family"])} for line in lines]
+        judged = {"plan": kept(technique.plan)}
+    else:
+        outcome, judged = result(grades, technique.need_right), {}
     return {
         "technique": sitting.technique,
         "edition": sitting.edition,
         "seed": sitting.seed,
         "grader": GRADER,
-        "questions": _answered(sitting.questions, texts, grades),
+        "questions": lines,
         "right": outcome.right,
         "asked": outcome.asked,
         "need": outcome.need,
         "passed": outcome.passed,
+        **judged,
     }
 
 

@@ -14,6 +14,7 @@ from trainer.kitchen.technique import Station, Technique
 WEEK = timedelta(days=7)
 QUIZ_LEAD, WATCH_LEAD = timedelta(days=14), timedelta(days=9)
 STAGES = ("read", "quiz failed", "quiz passed", "asked", "signed")
+SAT_AGAIN = timedelta(days=3)  # from the reading on: two days after the fail, one more than the wait asks for
 SLOW_START = 0.3  # share of quizzes failed once, and of practicals not yet, at a first try (made up)
 
 
@@ -49,8 +50,8 @@ class Path:
             wrong = technique.asked - technique.need_right + 1
             story.at(starts + timedelta(days=1), lambda at: story.sit(cook, name, at, wrong=wrong))
         if last >= 2:
-            again = timedelta(days=3, hours=1) if slow else timedelta(days=1, hours=1)
-            story.at(starts + again, lambda at: self._pass(technique, at, keeps_up))
+            again = SAT_AGAIN if slow else timedelta(days=1)
+            story.at(starts + again + timedelta(hours=1), lambda at: self._pass(technique, at, keeps_up))
         if last >= 3:
             story.at(starts + timedelta(days=4), lambda at: story.ask(cook, name, at))
         if last >= 4:
@@ -68,7 +69,7 @@ class Path:
 
     def _pass(self, technique: Technique, when: datetime, keeps_up: bool) -> None:
         """Sit the quiz and pass it; whoever keeps it up sits again before it runs out."""
-        slips = self.story.rng.randint(0, technique.asked - technique.need_right)
+        slips = self.story.rng.randint(0, 1 if technique.plan else technique.asked - technique.need_right)
         self.story.sit(self.cook, technique.id, when, wrong=slips)
         if keeps_up:
             again = when + (months_later(when.date(), technique.quiz_months) - when.date()) - QUIZ_LEAD

@@ -80,7 +80,10 @@ class Story:
         self.must(acknowledge_reading(self.kitchen, cook=cook, technique=technique, now=when, key=self.key()))
 
     def sit(self, cook: str, technique: str, when: datetime, wrong: int = 0) -> None:
-        """Let a cook sit the quiz; the first *wrong* questions are answered by a wrong method."""
+        """Let a cook sit the quiz; the first *wrong* questions are answered by a wrong method.
+
+        A quiz that decides ends by itself, with whichever answer decides it.
+        """
         sitting = start_sitting(
             self.kitchen, cook=cook, technique=technique, seed=self.rng.getrandbits(31), now=when, key=self.key()
         )
@@ -90,7 +93,11 @@ class Story:
             value = question.wrong_methods[0].value if index < wrong else question.answer.value
             text = f"{number_text(value, 6)} {question.answer.unit}"
             when += timedelta(seconds=self.rng.randint(30, 90))
-            answer_question(self.kitchen, sitting=sitting.id, index=index, text=text, now=when)
+            answered = answer_question(self.kitchen, sitting=sitting.id, index=index, text=text, now=when)
+            if isinstance(answered, Refused):
+                raise StoryProblem(answered.reason)
+            if answered.entry is not None:
+                return
         self.must(finish_sitting(self.kitchen, sitting=sitting.id, now=when, key=self.key()))
 
     def ask(self, cook: str, technique: str, when: datetime) -> None:
