@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -51,6 +51,22 @@ WIDE = Screen("wide", 1280, 800)
 NO_SCRIPT = Screen("phone without script", 360, 780, script=False)
 
 
+class Ticking:
+    """A clock that shows a moment when it is made and goes on from there; a test may put it forward."""
+
+    def __init__(self, start: datetime) -> None:
+        """Start it."""
+        self.start, self.began = start, monotonic()
+
+    def __call__(self) -> datetime:
+        """Return the moment it shows."""
+        return self.start + timedelta(seconds=monotonic() - self.began)
+
+    def put_forward(self, **span: float) -> None:
+        """Let hours or days go by at once."""
+        self.start += timedelta(**span)
+
+
 @dataclass(frozen=True, slots=True)
 class Served:
     """A kitchen being served: where, from which folder, and the kitchen itself as the server has it."""
@@ -58,7 +74,7 @@ class Served:
     address: str
     folder: Path
     kitchen: OpenKitchen
-    clock: Callable[[], datetime]
+    clock: Ticking
 
 
 def chromium() -> str:
@@ -75,16 +91,10 @@ def running_browser() -> Iterator[Browser]:
         browser.close()
 
 
-def ticking(start: datetime) -> Callable[[], datetime]:
-    """Return a clock that shows *start* now and goes on from there."""
-    began = monotonic()
-    return lambda: start + timedelta(seconds=monotonic() - began)
-
-
 @contextmanager
 def serving(folder: Path, content: Content, start: datetime) -> Iterator[Served]:
     """Serve the kitchen in *folder* with the program's own server, its clock set to *start*."""
-    file, clock = KitchenFile.open(folder), ticking(start)
+    file, clock = KitchenFile.open(folder), Ticking(start)
     kitchen = OpenKitchen(file, content)
     server = waitress.create_server(create_app(kitchen, clock=clock), host="127.0.0.1", port=0, threads=4, ident=None)
     stop = threading.Event()

@@ -12,6 +12,7 @@ from trainer.actions import sitting, studying, watching
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.outcome import Saved
 from trainer.kitchen.quiz.drawing import draw_sitting
+from trainer.kitchen.quiz.in_turn import draw_in_turn
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.figures import number_text
@@ -56,7 +57,8 @@ def read_whole(who: Somebody, technique: Technique) -> None:
 def questions_of(served: Served, cook: str) -> tuple[Question, ...]:
     """Return the questions of a cook's open sitting, drawn again from the seed kept with it."""
     kept = served.kitchen.file.drafts.list("sitting", cook=cook)[-1]
-    return draw_sitting(served.kitchen.content.techniques[kept.about], kept.body["seed"])
+    technique, seed = served.kitchen.content.techniques[kept.about], kept.body["seed"]
+    return draw_in_turn(technique, seed, technique.asked) if technique.plan else draw_sitting(technique, seed)
 
 
 def typed(value: Fraction) -> str:
@@ -72,12 +74,15 @@ def answer(who: Somebody, number: int, text: str) -> None:
 
 
 def answer_from(who: Somebody, questions: Sequence[Question], start: int, wrong: int) -> list[str]:
-    """Answer from a question on to the last; the first *wrong* of them that can be by a listed wrong method.
+    """Answer from a question on to the last, or to the end of a quiz that decides; the first *wrong* of them that can
+    be by a listed wrong method.
 
     Return what the cook is to be told about those.
     """
     told: list[str] = []
     for number, question in list(enumerate(questions, 1))[start - 1 :]:
+        if who.path.startswith("/results/"):
+            break
         slips = [slip for slip in question.wrong_methods if slip.value >= 0]
         if len(told) < wrong and slips:
             answer(who, number, typed(slips[0].value))

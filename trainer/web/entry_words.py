@@ -9,6 +9,8 @@ from typing import Any
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.progress import Person
+from trainer.kitchen.quiz.deciding import count_kept, plan_kept, standing
+from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.technique import Content, Technique
 from trainer.web.filters import moment, weekday
 
@@ -26,6 +28,7 @@ KIND_WORDS: Mapping[str, str] = {
     "stood_down": "Stood down",
     "restored": "Restored",
     "entry_voided": "Entry voided",
+    "question_voided": "Question voided",
 }
 
 
@@ -124,12 +127,12 @@ def _practical(body: Mapping[str, Any], naming: Naming) -> list[str]:
 
 
 def _quiz(body: Mapping[str, Any], naming: Naming) -> list[str]:
-    """Return the technique with its edition and how many were right."""
+    """Return the technique with its edition and how many were right; of a quiz that decides, how the answers stood."""
+    head = f"{naming.technique(body['technique'])}, edition {body['edition']}"
     result = "passed" if body["passed"] else "not passed"
-    return [
-        f"{naming.technique(body['technique'])}, edition {body['edition']}",
-        f"{body['right']} of {body['asked']} right, {body['need']} needed: {result}",
-    ]
+    if body.get("plan"):
+        return [head, f"{standing(plan_kept(body['plan']), count_kept(body)).words} So: {result}"]
+    return [head, f"{body['right']} of {body['asked']} right, {body['need']} needed: {result}"]
 
 
 def _read(body: Mapping[str, Any], naming: Naming) -> list[str]:
@@ -182,6 +185,13 @@ def _void(body: Mapping[str, Any], naming: Naming) -> list[str]:
     return [f"Voids entry {body['entry']}", f"Reason: {body['reason']}"]
 
 
+def _question_void(body: Mapping[str, Any], naming: Naming) -> list[str]:
+    """Return which question, the sitting it was seen in, and why."""
+    del naming
+    family = FAMILIES[body["family"]].title if body["family"] in FAMILIES else body["family"]
+    return [f"{family}, seed {body['seed']}, seen in entry {body['entry']}", f"Reason: {body['reason']}"]
+
+
 def _plain(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return each field of the body on a line."""
     del naming
@@ -201,4 +211,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[str]]] = {
     "cook_joined": _roles,
     "cook_changed": _roles,
     "entry_voided": _void,
+    "question_voided": _question_void,
 }

@@ -21,6 +21,7 @@ from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.in_hand import so_far_words
 from trainer.web.page import Page, go, show
 from trainer.web.pages_practical import cooks_but_me
+from trainer.web.sat_view import teacher_lines
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 
 pages = Blueprint("assessor", __name__)
@@ -64,6 +65,7 @@ class WaitingCook:
     technique: str
     technique_title: str
     wait: str
+    methods: tuple[str, ...]
     form: PlainForm | None
     reason: str
     who_can: str
@@ -173,6 +175,7 @@ def _waiting_cook(one: watching.Waiting, me: str, today: Day) -> WaitingCook:
         technique=one.technique,
         technique_title=technique.title if technique else one.technique,
         wait=f"Waiting {waited(one.since)}, since {moment(one.since)}",
+        methods=teacher_lines(one.cook, one.technique),
         form=PlainForm(is_fresh=True) if right.may else None,
         reason=right.reason,
         who_can=right.who_can,

@@ -7,6 +7,9 @@ from typing import ClassVar
 
 from flask import Blueprint, Response, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
+from wtforms import RadioField, TextAreaField
+from wtforms.fields.choices import SelectChoice
+from wtforms.validators import StopValidation
 
 from trainer.actions import correcting
 from trainer.actions.open_kitchen import OpenKitchen
@@ -16,20 +19,53 @@ from trainer.kitchen.progress import LINES
 from trainer.web import guard
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import weekday
+from trainer.web.forms import KitchenForm
 from trainer.web.page import Page, go, show
 from trainer.web.pages_acts import ActPage, ReasonForm
+from trainer.web.results import lines_of
+from trainer.web.sat_view import outcome_today
+from trainer.web.typed_fields import NeedsText
 
 pages = Blueprint("book", __name__)
 ON_A_PAGE = 50
 
 
+class QuestionForm(KitchenForm):
+    """Which question of a sitting, and why."""
+
+    question = RadioField("Which question", choices=[], validate_choice=False)
+    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
+
+    def offer(self, entry: Entry, decimal_mark: str) -> None:
+        """Put the questions of a sitting on the list."""
+        self.question.choices = [
+            SelectChoice(str(line.number), f"{line.number}. {line.text} Right: {line.right}. Given: {line.given}.")
+            for line in lines_of(entry, decimal_mark)
+        ]
+
+    def validate_question(self, field: RadioField) -> None:
+        """Refuse a question that is not on the list, and none at all."""
+        if field.data not in {choice.value for choice in field.choices}:
+            raise StopValidation("Choose the question to void.")
+
+    def question_of(self, entry: Entry) -> correcting.BadQuestion:
+        """Return the question chosen."""
+        asked = entry.body["questions"][int(self.question.data) - 1]
+        return correcting.BadQuestion(entry.id, asked["family"], asked["seed"], self.reason.data.strip())
+
+
 @dataclass(frozen=True, slots=True)
 class EntryLine:
-    """One entry on the page, with the day it was voided, or the way to void it."""
+    """One entry on the page, with the day it was voided, or the way to void it.
+
+    A sitting a question of which is voided is told as scored again; one that counts has a way to void a question.
+    """
 
     entry: EntryTold
     voided: str
     void_href: str
+    scored_again: str = ""
+    question_href: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -125,6 +161,38 @@ def void(entry: str) -> AnyResponse:
     )
 
 
+@pages.route("/book/<entry>/questions/void", methods=["GET", "POST"])
+@guard.needs("manager")
+def void_question(entry: str) -> AnyResponse:
+    """Void one question of a sitting, with a reason; every sitting that asked it is scored again."""
+    k, form = guard.kitchen(), QuestionForm()
+    found = k.file.book.find(entry)
+    if found is None or found.kind != "quiz_sat":
+        abort(404)
+    form.offer(found, k.file.settings.decimal_mark)
+    if form.is_sent_right():
+        outcome = correcting.void_question(
+            k, by=guard.person().id, question=form.question_of(found), now=guard.now(), key=form.key.data
+        )
+        if not isinstance(outcome, Refused):
+            return go(".newest", saved=outcome.entry.id)
+        form.refuse(outcome)
+    words = told(found, Naming(k.people(), k.content))
+    lead = f"{words.words}: {words.about}, {words.when}. Every sitting that asked it is scored again without it."
+    return show(
+        ActPage(
+            title=f"Void a question of entry {words.seq}",
+            heading=f"Void a question of entry {words.seq}",
+            lead=f"{lead} Both results stay in the book.",
+            own_url=request.path,
+            back=url_for(".newest"),
+            back_words="Back, and change nothing",
+            words="Void the question",
+            form=form,
+        )
+    )
+
+
 def _number(text: str) -> int | None:
     """Return a number from an address, or None for anything else."""
     return int(text) if text.isascii() and text.isdigit() and len(text) < 12 else None
@@ -149,8 +217,11 @@ def _line(k: OpenKitchen, entry: Entry) -> EntryLine:
     """Return an entry with what can be done about it."""
     voided = k.progress().voided_on(entry.id, entry.cook)
     can_void = voided is None and entry.kind != "entry_voided"
+    is_sitting = entry.kind == "quiz_sat" and voided is None and bool(entry.body["questions"])
     return EntryLine(
         entry=told(entry, Naming(k.people(), k.content)),
         voided=f"Voided on {weekday(voided)}" if voided else "",
         void_href=url_for(".void", entry=entry.id) if can_void else "",
+        scored_again=outcome_today(entry).scored_again if is_sitting else "",
+        question_href=url_for(".void_question", entry=entry.id) if is_sitting else "",
     )

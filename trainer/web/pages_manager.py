@@ -17,6 +17,7 @@ from trainer.web.board_view import when_words
 from trainer.web.entry_words import Naming
 from trainer.web.filters import counted, weekday
 from trainer.web.page import Page, show
+from trainer.web.sat_view import teacher_lines
 
 pages = Blueprint("manager", __name__)
 for part in (pages_acts, pages_book, pages_devices, pages_roster):
@@ -98,6 +99,7 @@ class PersonPage(Page):
     stations: tuple[AtStation, ...]
     papers: tuple[PaperShown, ...]
     grants: tuple[GrantHeld, ...]
+    methods: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -141,6 +143,11 @@ def person(cook: str) -> Response:
             stations=tuple(_at_station(k, who, station, today) for station in k.content.stations.values()),
             papers=_papers(k, record),
             grants=_grants(k, record, today),
+            methods=tuple(
+                f"{technique.title}: {words}"
+                for technique in k.content.techniques.values()
+                for words in teacher_lines(cook, technique.id)
+            ),
         )
     )
 

@@ -27,6 +27,7 @@ from trainer.web.practical_view import (
     next_number,
     reading_labels,
 )
+from trainer.web.sat_view import teacher_lines
 from trainer.web.typed_fields import OneOfField
 
 pages = Blueprint("practical", __name__)
@@ -70,6 +71,7 @@ class HazardsPage(Page):
     technique_title: str
     hazards: tuple[Hazard, ...]
     allergens: tuple[str, ...]
+    methods: tuple[str, ...]
     start_words: str
     start_href: str
 
@@ -134,6 +136,7 @@ def resume(practical: str) -> Response:
             technique_title=technique.title,
             hazards=technique.hazards,
             allergens=tuple(content.allergens.get(allergen, allergen) for allergen in technique.allergens),
+            methods=teacher_lines(under_way.cook, technique.id),
             start_words=_start_words(under_way, number),
             start_href=_to_point(under_way, number),
         )

@@ -4,20 +4,26 @@ from __future__ import annotations
 
 import secrets
 from dataclasses import dataclass
+from datetime import date
 from typing import ClassVar
 
-from flask import Blueprint, abort, url_for
+from flask import Blueprint, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import sitting as sittings
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import Entry
+from trainer.kitchen.quiz.deciding import first_pass
+from trainer.kitchen.quiz.drawing import CannotDraw
+from trainer.kitchen.quiz.drills import Drill, drill_for
+from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Technique
 from trainer.web import guard, study
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, show
-from trainer.web.results import Line, in_words, lines_of
+from trainer.web.results import Line, in_words, lines_of, value_words
+from trainer.web.sat_view import Outcome, methods_of, outcome_today
 
 pages = Blueprint("quiz", __name__)
 
@@ -30,10 +36,12 @@ class AnswerForm(KitchenForm):
 
 @dataclass(frozen=True, kw_only=True)
 class QuizPage(Page):
-    """Before the quiz: how many questions, how many right, and that answers are kept."""
+    """Before the quiz: how many questions, how many right, and that answers are kept; or from when it may be sat."""
 
     template: ClassVar[str] = "cook/quiz.html"
     technique: Technique
+    straight: int
+    sits_from: date | None
     form: PlainForm
 
 
@@ -45,6 +53,8 @@ class QuestionPage(Page):
     technique_title: str
     number: int
     total: int
+    decides: bool
+    left: int
     question: Question
     back_url: str
     form: AnswerForm
@@ -66,7 +76,17 @@ class HandInPage(Page):
 
     template: ClassVar[str] = "cook/hand_in.html"
     given: tuple[Given, ...]
+    decides: bool
     form: PlainForm
+
+
+@dataclass(frozen=True, slots=True)
+class Practice:
+    """A wrong method shown in two or more answers: its name, in how many, and a drill for it where there is one."""
+
+    method: str
+    times: int
+    drill_url: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,15 +95,27 @@ class ResultPage(Page):
 
     template: ClassVar[str] = "cook/result.html"
     technique: Technique
-    right: int
-    asked: int
-    need: int
-    passed: bool
+    outcome: Outcome
     sat_at: object
     lines: tuple[Line, ...]
     wrong: int
+    practice: tuple[Practice, ...]
+    sits_from: date | None
     is_waiting: bool
     form: PlainForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class DrillPage(Page):
+    """One sum fully worked, then one of which the end is left to do."""
+
+    template: ClassVar[str] = "cook/drill.html"
+    technique: Technique
+    family_title: str
+    drill: Drill
+    wrong_value: str
+    right_value: str
+    again_url: str
 
 
 @pages.route("/techniques/<technique>/quiz", methods=["GET", "POST"])
@@ -105,7 +137,10 @@ def start(technique: str) -> AnyResponse:
         if not isinstance(started, Refused):
             return go("quiz.sitting", sitting=started.id)
         form.refuse(started)
-    return show(QuizPage(title=f"{found.title}: quiz", technique=found, form=form))
+    straight = first_pass(found.plan) if found.plan else 0
+    sits_from = sittings.sits_again_from(guard.person().id, found.id, guard.kitchen().day(guard.today()))
+    title = f"{found.title}: quiz"
+    return show(QuizPage(title=title, technique=found, straight=straight, sits_from=sits_from, form=form))
 
 
 @pages.get("/sittings/<sitting>")
@@ -122,24 +157,34 @@ def sitting(sitting: str) -> AnyResponse:
 @pages.route("/sittings/<sitting>/<int:number>", methods=["GET", "POST"])
 @guard.needs("cook")
 def question(sitting: str, number: int) -> AnyResponse:
-    """Ask one question; on a POST, keep the answer and go on."""
+    """Ask one question; on a POST, keep the answer and go on. In a quiz that decides, only the next one is asked."""
+    ended = _ended_by_itself(sitting)
+    if ended:
+        return go("quiz.result", entry=ended)
     found = _own_sitting(sitting)
     if not 1 <= number <= len(found.questions):
         abort(404)
+    if found.decides and number - 1 != found.next_unanswered:
+        return go("quiz.sitting", sitting=found.id)
     form = AnswerForm(answer=found.answers.get(number - 1, ""))
     if form.is_sent_right():
         kept = sittings.answer_question(
             guard.kitchen(), sitting=found.id, index=number - 1, text=form.answer.data, now=guard.now()
         )
         problem = kept if isinstance(kept, Refused) else kept.problem
+        if isinstance(kept, sittings.Answered) and kept.entry is not None:
+            return go("quiz.result", entry=kept.entry.id, saved=kept.entry.id)
         if not problem:
             return go("quiz.sitting", sitting=found.id)
         form.refuse(problem if isinstance(problem, Refused) else Refused(problem, field="answer"))
+    at_most = " at most" if found.decides else ""
     page = QuestionPage(
-        title=f"Question {number} of {len(found.questions)}",
+        title=f"Question {number} of {len(found.questions)}{at_most}",
         technique_title=guard.kitchen().content.techniques[found.technique].title,
         number=number,
         total=len(found.questions),
+        decides=found.decides,
+        left=len(found.questions) - number + 1,
         question=found.questions[number - 1],
         back_url=_back_from(found.id, number),
         form=form,
@@ -156,6 +201,8 @@ def hand_in(sitting: str) -> AnyResponse:
     if there and there.kind == "quiz_sat" and there.cook == guard.person().id:
         return go("quiz.result", entry=there.id)
     found = _own_sitting(sitting)
+    if found.decides and found.next_unanswered is not None:
+        return go("quiz.sitting", sitting=found.id)
     if form.is_sent_right():
         outcome = sittings.finish_sitting(guard.kitchen(), sitting=found.id, now=guard.now(), key=form.key.data)
         if not isinstance(outcome, Refused):
@@ -169,8 +216,9 @@ def hand_in(sitting: str) -> AnyResponse:
             url_for("quiz.question", sitting=found.id, number=place + 1),
         )
         for place, asked in enumerate(found.questions)
+        if place in found.answers or not found.decides
     )
-    return show(HandInPage(title="Your answers", given=given, form=form))
+    return show(HandInPage(title="Your answers", given=given, decides=found.decides, form=form))
 
 
 @pages.get("/results/<entry>")
@@ -183,21 +231,71 @@ def result(entry: str) -> AnyResponse:
     return show(_result_page(found))
 
 
+@pages.get("/techniques/<technique>/drills/<family>/<method>")
+@guard.needs("cook")
+def drill(technique: str, family: str, method: str) -> AnyResponse:
+    """Show a drill for a wrong method: a sum fully worked, then one half worked; the seed stands in the address."""
+    found, typed = study.technique_named(technique), request.args.get("seed", "")
+    seed = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 12 else secrets.randbelow(2**31)
+    made = _drill(found, family, method, seed)
+    if made is None:
+        abort(404, "There is no drill for that.")
+    mark = guard.kitchen().file.settings.decimal_mark
+    shown = next(wrong.value for wrong in made.worked.wrong_methods if wrong.name == method)
+    page = DrillPage(
+        title=f"Practise: {FAMILIES[family].title}",
+        technique=found,
+        family_title=FAMILIES[family].title,
+        drill=made,
+        wrong_value=value_words(shown, made.worked.answer.unit, mark),
+        right_value=value_words(made.half.answer.value, made.half.answer.unit, mark),
+        again_url=url_for(
+            "quiz.drill", technique=found.id, family=family, method=method, seed=secrets.randbelow(2**31)
+        ),
+    )
+    return show(page)
+
+
+def _drill(technique: Technique, family: str, method: str, seed: int) -> Drill | None:
+    """Return a drill drawn as the technique sets the family; None where there is none for this method."""
+    setting = next((each for each in technique.questions if each.family == family), None)
+    try:
+        return drill_for(method, family, seed, setting) if setting else None
+    except CannotDraw:
+        return None
+
+
+def _practice(technique: Technique, entry: Entry) -> tuple[Practice, ...]:
+    """Return the wrong methods that showed twice by the end of this sitting, each with its drill."""
+    return tuple(
+        Practice(shown.name.replace("_", " "), shown.times, _drill_url(technique, shown.family, shown.name))
+        for shown in methods_of(entry.cook, technique.id, entry.id)
+    )
+
+
+def _drill_url(technique: Technique, family: str, method: str) -> str:
+    """Return the address of a drill; empty where there is none."""
+    seed = secrets.randbelow(2**31)
+    if _drill(technique, family, method, seed) is None:
+        return ""
+    return url_for("quiz.drill", technique=technique.id, family=family, method=method, seed=seed)
+
+
 def _result_page(found: Entry) -> ResultPage:
-    body = found.body
+    body, outcome = found.body, outcome_today(found)
     technique = study.technique_named(body["technique"])
     standing = guard.kitchen().progress().record(found.cook)
-    lines = lines_of(found, guard.kitchen().file.settings.decimal_mark)
+    voided = standing.questions_void_on(guard.today())
+    lines = lines_of(found, guard.kitchen().file.settings.decimal_mark, voided)
     return ResultPage(
-        title=f"{technique.title}: {body['right']} of {body['asked']} right",
+        title=f"{technique.title}: {outcome.right} of {outcome.asked} right",
         technique=technique,
-        right=body["right"],
-        asked=body["asked"],
-        need=body["need"],
-        passed=body["passed"],
+        outcome=outcome,
         sat_at=found.at,
         lines=lines,
         wrong=sum(not line.is_right for line in lines),
+        practice=_practice(technique, found),
+        sits_from=sittings.sits_again_from(found.cook, technique.id, guard.kitchen().day(guard.today())),
         is_waiting=any(asked.technique == technique.id and asked.entry > found.id for asked in standing.asked),
         form=PlainForm(),
     )
@@ -207,6 +305,12 @@ def _back_from(sitting: str, number: int) -> str:
     if number == 1:
         return url_for("cook.rail")
     return url_for("quiz.question", sitting=sitting, number=number - 1)
+
+
+def _ended_by_itself(sitting: str) -> str:
+    """Return the entry of a quiz that decides and has ended, as when its last answer is sent twice; else nothing."""
+    ended = sittings.ended_by_itself(guard.kitchen(), sitting)
+    return ended.id if ended is not None and ended.cook == guard.person().id else ""
 
 
 def _own_sitting(name: str) -> sittings.Sitting:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from trainer.kitchen.book import Entry
+from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
 from trainer.recipe_math.figures import number_text
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One question of a finished sitting. `says` is what was said to the cook about a wrong answer."""
+    """One question of a finished sitting. `says` is what was said to the cook about a wrong answer.
+
+    `is_voided` says that it counts no longer.
+    """
 
     number: int
     text: str
@@ -25,14 +29,15 @@ class Line:
     method: str
     says: str
     solution: tuple[str, ...]
+    is_voided: bool
 
 
-def lines_of(entry: Entry, decimal_mark: str) -> tuple[Line, ...]:
-    """Return every question of a `quiz_sat` entry, in the order asked."""
-    return tuple(_line(number, asked, decimal_mark) for number, asked in enumerate(entry.body["questions"], 1))
+def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = ()) -> tuple[Line, ...]:
+    """Return every question of a `quiz_sat` entry, in the order asked; *voided* are those that count no longer."""
+    return tuple(_line(number, asked, decimal_mark, voided) for number, asked in enumerate(entry.body["questions"], 1))
 
 
-def _line(number: int, asked: dict[str, Any], decimal_mark: str) -> Line:
+def _line(number: int, asked: dict[str, Any], decimal_mark: str, voided: Collection[QuestionKey]) -> Line:
     return Line(
         number=number,
         text=asked["text"],
@@ -44,6 +49,7 @@ def _line(number: int, asked: dict[str, Any], decimal_mark: str) -> Line:
         method=(asked["method"] or "").replace("_", " "),
         says="" if asked["right"] else asked["says"],
         solution=tuple(asked["solution"]),
+        is_voided=key_of(asked) in voided,
     )
 
 
@@ -58,4 +64,9 @@ def in_words(given: str, unit: str, choices: Mapping[str, str]) -> str:
 def _right(asked: dict[str, Any], decimal_mark: str) -> str:
     if asked["choices"]:
         return str(asked["choices"][asked["answer"]])
-    return f"{number_text(Fraction(asked['answer']), 2, decimal_mark)} {asked['unit']}"
+    return value_words(Fraction(asked["answer"]), asked["unit"], decimal_mark)
+
+
+def value_words(value: Fraction, unit: str, decimal_mark: str) -> str:
+    """Return a value with its unit, two places at most."""
+    return f"{number_text(value, 2, decimal_mark)} {unit}"

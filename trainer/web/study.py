@@ -7,12 +7,13 @@ from datetime import date, timedelta
 
 from flask import abort, url_for
 
-from trainer.actions.sitting import open_sitting
+from trainer.actions.sitting import open_sitting, sits_again_from
 from trainer.kitchen.clearance import TechniqueStanding, technique_standing
 from trainer.kitchen.progress import CookRecord
 from trainer.kitchen.technique import Technique
 from trainer.web import guard
-from trainer.web.filters import counted, day, waited
+from trainer.web.filters import counted, day, waited, weekday
+from trainer.web.sat_view import word_for
 
 TWO_WEEKS = timedelta(days=14)
 
@@ -77,11 +78,22 @@ def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tu
         steps = counted(len(technique.steps), "step")
         return 4, f"Read it: {steps}.", Act(f"Read: {name}", url_for("cook.technique", technique=technique.id))
     if not standing.quiz_passed:
-        asked = counted(technique.asked, "question")
-        return 3, f"Sit the quiz: {asked}.", Act(f"Sit the quiz: {name}", url_for("quiz.start", technique=technique.id))
+        return _to_the_quiz(technique)
     if not standing.is_signed:
         return 2, "Show it to a sous chef.", Act("Ask to be watched", url_for("cook.ask", technique=technique.id), True)
     return 9, "Signed.", None
+
+
+def _to_the_quiz(technique: Technique) -> tuple[int, str, Act]:
+    """Return how near the quiz is: to be sat now, or from a day on after a fail."""
+    first = sits_again_from(guard.person().id, technique.id, guard.kitchen().day(guard.today()))
+    if first is not None:
+        url = url_for("cook.step", technique=technique.id, number=1)
+        line = f"Sit the quiz again from {weekday(first)}."
+        return 4, line, Act(f"Go through it again: {technique.title}", url)
+    asked = counted(technique.asked, "question") + (" at most" if technique.plan else "")
+    url = url_for("quiz.start", technique=technique.id)
+    return 3, f"Sit the quiz: {asked}.", Act(f"Sit the quiz: {technique.title}", url)
 
 
 def tickets() -> tuple[Ticket, ...]:
@@ -119,7 +131,7 @@ def _read_slips(record: CookRecord) -> list[Slip]:
 def _quiz_slips(record: CookRecord) -> list[Slip]:
     found = []
     for sat in record.sat:
-        outcome = "passed" if sat.passed else "not yet"
+        outcome = word_for(sat.passed, undecided=sat.undecided).lower()
         line = f"Quiz: {sat.right} of {sat.asked} right, {outcome}, {day(sat.on)}"
         found.append(Slip(sat.entry, _title(sat.technique), line, url_for("quiz.result", entry=sat.entry)))
     return found

@@ -1,0 +1,86 @@
+"""A sitting on a page: how it stands, how it was scored before a question was voided, which wrong methods it showed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from trainer.kitchen.book import Entry
+from trainer.kitchen.progress import CookRecord
+from trainer.kitchen.quiz.deciding import count_kept, evidence_in_words, plan_kept, standing
+from trainer.kitchen.quiz.rescoring import Score, key_of
+from trainer.kitchen.sat import Sat
+from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
+from trainer.web import guard
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a sitting comes to today, in words, with the evidence; `scored_again` says what it was before."""
+
+    right: int
+    asked: int
+    passed: bool
+    word: str
+    how: tuple[str, ...]
+    scored_again: str
+
+
+def outcome_today(entry: Entry) -> Outcome:
+    """Return what a `quiz_sat` entry comes to today, voided questions left out."""
+    record = guard.kitchen().progress().record(entry.cook)
+    sat = _sat_today(record, entry.id)
+    if sat is None:
+        body = entry.body
+        return Outcome(body["right"], body["asked"], body["passed"], word_for(body["passed"]), (), "")
+    word = word_for(sat.passed, undecided=sat.undecided)
+    return Outcome(sat.right, sat.asked, sat.passed, word, _evidence(sat), scored_again(sat, entry))
+
+
+def word_for(passed: bool, *, undecided: bool = False) -> str:
+    """Return the one word for how a sitting came out."""
+    return "Passed" if passed else "Not decided any more" if undecided else "Not yet"
+
+
+def _sat_today(record: CookRecord, entry: str) -> Sat | None:
+    """Return the line of an entry as it counts today; None where it is voided."""
+    return next((line for line in record.as_of(guard.today()).sat if line.entry == entry), None)
+
+
+def _evidence(sat: Sat) -> tuple[str, ...]:
+    """Return what passes, and in a quiz that decides what the answers tell."""
+    if not sat.kept.get("plan"):
+        return (f"{sat.need} needed.",)
+    plan, count = plan_kept(sat.kept["plan"]), count_kept(sat.kept)
+    if not count.asked:
+        return ()
+    words = [evidence_in_words(plan, count)]
+    return (standing(plan, count).words, *words) if sat.before is None else tuple(words)
+
+
+def scored_again(sat: Sat, entry: Entry) -> str:
+    """Return both results of a sitting a question of which is voided; nothing where none is."""
+    if sat.before is None:
+        return ""
+    left = {key_of(asked) for asked in sat.kept["questions"]}
+    numbers = [str(place) for place, asked in enumerate(entry.body["questions"], 1) if key_of(asked) not in left]
+    which = f"question {numbers[0]}" if len(numbers) == 1 else f"questions {', '.join(numbers)}"
+    now = Score(sat.right, sat.asked, sat.need, sat.passed, sat.undecided)
+    return f"Scored again without {which}: {_score_words(now)}. Before: {_score_words(sat.before)}."
+
+
+def _score_words(score: Score) -> str:
+    word = word_for(score.passed, undecided=score.undecided)
+    return f"{score.right} of {score.asked} right, {word.lower()}"
+
+
+def methods_of(cook: str, technique: str, upto: str = "") -> tuple[ShownMethod, ...]:
+    """Return the wrong methods a cook's sittings of a technique show today, up to one entry if it is named."""
+    lines = guard.kitchen().progress().record(cook).as_of(guard.today()).sat
+    mine = [line for line in lines if line.technique == technique]
+    places = [place for place, line in enumerate(mine, 1) if line.entry == upto]
+    return methods_shown(mine[: places[0]] if places else mine)
+
+
+def teacher_lines(cook: str, technique: str) -> tuple[str, ...]:
+    """Return a line a wrong method shown, for the teacher."""
+    return tuple(method.words for method in methods_of(cook, technique))
