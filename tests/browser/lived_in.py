@@ -134,6 +134,15 @@ def _study_pages(served: Served, work: Work) -> Iterator[str]:
     yield f"/techniques/{OPEN}/quiz"
     yield from (f"/sittings/{work.sitting}", f"/sittings/{work.sitting}/4", f"/sittings/{work.whole_sitting}/hand-in")
     yield f"/results/{work.result}"
+    yield _drill_page(served, work)
+
+
+def _drill_page(served: Served, work: Work) -> str:
+    """Return the address of the drill of a wrong method in the failed sitting."""
+    failed = served.kitchen.file.book.find(work.result)
+    assert failed is not None
+    slip = next(asked for asked in failed.body["questions"] if asked["method"])
+    return f"/techniques/{failed.body['technique']}/drills/{slip['family']}/{slip['method']}"
 
 
 def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
@@ -153,4 +162,5 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from (f"/cooks/{work.hire}/{act}" for act in acts)
     yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke")
     yield from ("/book", f"/book?cook={work.hire}", "/book/verify", f"/book/{work.entry}/void")
+    yield f"/book/{work.result}/questions/void"
     yield from ("/roster", f"/roster/{work.faulty}", f"/roster/{work.ready}", "/own-secret")
