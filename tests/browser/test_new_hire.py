@@ -75,7 +75,7 @@ def test_a_quiz_ends_by_itself_when_the_answers_decide(
     assert noor.next_act() == "Start the quiz"
     questions = questions_of(quernstone, cook)
     answer(noor, 1, typed(questions[0].answer.value))
-    assert "Answer 1 is kept. At most 24 questions left." in noor.work
+    assert "Answer 1 is kept. At most 24 left." in noor.work
     noor.close_and_come_back()
     assert noor.next_act() == f"Go on with the quiz: {technique.title}"
     told = answer_from(noor, questions, 2, wrong=3)

@@ -51,8 +51,8 @@ def test_after_an_answer_the_cook_sees_only_that_it_is_kept(sitter: Hands, kitch
     """How many questions at most are left is told; right or wrong is not, and there is no way back."""
     right, wrong = answer(sitter, kitchen, right=True), answer(sitter, kitchen, right=False)
     assert right.title.startswith("Question 2 of 25 at most")
-    assert "Answer 1 is kept. At most 24 questions left." in right.work
-    assert "Answer 2 is kept. At most 23 questions left." in wrong.work
+    assert "Answer 1 is kept. At most 24 left." in right.work
+    assert "Answer 2 is kept. At most 23 left." in wrong.work
     for page in (right, wrong):
         assert "Back" not in [a.get_text() for a in page.soup.find_all("a")]
         assert "right" not in page.work.lower().split()
@@ -219,3 +219,48 @@ def test_the_book_tells_how_the_answers_stood(sitter: Hands, kitchen: OpenKitche
     for _ in range(3):
         answer(sitter, kitchen, right=False)
     assert "0 of 3 right. After 3, more than 0 must be right. So: not passed" in cleo.open("/book").work
+
+
+def test_a_sitting_may_be_left_undecided(sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]) -> None:
+    """Nine straight right less one are eight: neither passed nor failed, so it may be sat again at once."""
+    for _ in range(9):
+        result = answer(sitter, kitchen, right=True).path
+    void_questions(sign_in("cleo"), sat(kitchen), 1)
+    page = sitter.open(result)
+    assert "8 of 8 right Not decided any more" in page.work
+    assert page.link("Sit it again") == "/techniques/nests/quiz"
+
+
+def test_a_sitting_with_every_question_voided_says_nothing(
+    sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]
+) -> None:
+    """No evidence is left, and none is claimed."""
+    for _ in range(3):
+        result = answer(sitter, kitchen, right=False).path
+    void_questions(sign_in("cleo"), sat(kitchen), 1, 2, 3)
+    page = sitter.open(result)
+    assert "0 of 0 right Not decided any more." in page.work
+    assert "Scored again without questions 1, 2, 3" in page.work
+    assert "On these answers alone" not in page.work
+
+
+def test_a_voided_sitting_shows_what_was_saved(
+    sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]
+) -> None:
+    """The entry stays as it was written; it only counts no longer."""
+    for _ in range(3):
+        result = answer(sitter, kitchen, right=False).path
+    cleo = sign_in("cleo")
+    cleo.open(f"/book/{sat(kitchen).id}/void")
+    cleo.press("Void the entry", {"Reason": "Somebody else sat at the tablet."})
+    page = sitter.open(result)
+    assert "0 of 3 right Not yet." in page.work
+    assert page.link("Sit it again") == "/techniques/nests/quiz"
+
+
+def void_questions(hands: Hands, entry: Entry, *numbers: int) -> None:
+    """Void questions of a sitting, as a manager does."""
+    for number in numbers:
+        hands.open(f"/book/{entry.id}/questions/void")
+        page = hands.press("Void the question", {"Reason": "Bad figure."}, question=str(number))
+        assert not page.problems

@@ -23,7 +23,9 @@ from trainer.kitchen.quiz.deciding import (
     WaldLine,
     at_least,
     average_length,
+    decided,
     evidence_in_words,
+    first_pass,
     fixed_rates,
     kept,
     knows_more_than,
@@ -36,6 +38,7 @@ from trainer.kitchen.quiz.deciding import (
     true_rates,
     wald_line,
 )
+from trainer.kitchen.quiz.sitting import Result
 
 UNCUT = 260  # by then every sitting of these plans is decided but for a few in ten thousand at the worst
 
@@ -293,3 +296,16 @@ def test_the_lines_of_the_usual_plan() -> None:
     assert isinstance(lines, Lines)
     assert (lines.passes[12], lines.fails[12]) == (12, 7)
     assert isinstance(wald_line(Plan()), WaldLine)
+
+
+def test_a_decided_sitting_has_the_need_of_the_number_asked() -> None:
+    """9 of 9 at nine; after three nothing passes yet, so the need is one more than was asked; 19 of 25 at the end."""
+    assert decided(Plan(), Count(9, 9)) == Result(9, 9, 9, passed=True)
+    assert decided(Plan(), Count(0, 3)) == Result(0, 3, 4, passed=False)
+    assert decided(Plan(), Count(18, 25)) == Result(18, 25, 19, passed=False)
+
+
+@pytest.mark.parametrize(("row", "straight"), [(row, row.straight[0]) for row in PLANS])
+def test_the_shortest_way_to_a_pass_is_known(row: Row, straight: int) -> None:
+    """All right from the first on (the table above)."""
+    assert first_pass(plan(*row.shares)) == straight
