@@ -40,7 +40,7 @@ def inked(page: Page, state: str) -> frozenset[int]:
 
 
 def test_any_two_shapes_differ_in_a_fifth_of_their_ink(browser: Browser) -> None:
-    """look.md: of the dots that are black in either of two shapes, at least 20 % are black in only one."""
+    """Of the dots that are black in either of two shapes, at least 20 % are black in only one."""
     page = browser.new_context().new_page()
     page.goto("about:blank")
     shapes = {state: inked(page, state) for state in get_args(State)}
