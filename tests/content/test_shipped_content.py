@@ -57,7 +57,7 @@ def test_no_brace_is_left_in_any_words(first: str) -> None:
 
 def test_the_four_techniques_are_there(content: Content) -> None:
     """Quernstone teaches these four first."""
-    assert content.techniques.keys() == TECHNIQUES
+    assert content.techniques.keys() >= TECHNIQUES
 
 
 def test_the_five_stations_are_there(content: Content) -> None:
@@ -68,7 +68,7 @@ def test_the_five_stations_are_there(content: Content) -> None:
 def test_every_technique_is_asked_for_somewhere(content: Content) -> None:
     """Nobody studies what no station asks for, and every station asks for safe holding."""
     asked = {technique for station in content.stations.values() for technique in station.techniques}
-    assert asked == TECHNIQUES
+    assert asked >= TECHNIQUES
     assert all("safe_holding" in station.techniques for station in content.stations.values())
 
 
