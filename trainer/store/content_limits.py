@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from trainer.kitchen.technique import Limit
+from trainer.recipe_math.figures import is_short_decimal
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import as_given, both_ways, number_text
 from trainer.recipe_math.quantity import (
@@ -93,11 +94,13 @@ def limit_text(limit: Limit, first: First = "us") -> str:
 
 
 def quantity_text(quantity: Quantity, first: First = "us") -> str:
-    """Return an amount both ways; a time in hours, minutes and seconds."""
+    """Return an amount both ways; a time in hours, minutes and seconds; a long share to a tenth of a percent."""
     if quantity.unit.dimension == "duration":
         return duration_text(quantity.base)
     if quantity.unit.dimension == TEMPERATURE_DIFFERENCE:
         return _degrees_apart(quantity, first)
+    if quantity.unit.symbol == "%" and not is_short_decimal(quantity.amount):
+        return f"{number_text(quantity.amount, 1)} %"
     return both_ways(quantity, first)
 
 

@@ -8,8 +8,10 @@ from pathlib import Path
 
 from trainer.kitchen.quiz.family import Family
 from trainer.kitchen.technique import Limit
+from trainer.recipe_math.quantity import Quantity
 from trainer.store.content_limits import First, limit_of, limit_text
 from trainer.store.content_schema import SHORT, Fields, note_differences
+from trainer.store.content_sums import Sum, WorkedOut, is_worked_out, sum_of
 from trainer.store.content_words import Words
 
 
@@ -70,17 +72,29 @@ def lines_of(entries: Mapping[str, Fields]) -> dict[str, int]:
     return {key: fields.line for key, fields in entries.items()}
 
 
-def standard_of(structure: Fields, around: Around) -> dict[str, Limit]:
-    """Return the measured lines by id."""
+def standard_of(
+    structure: Fields, around: Around, amounts: Mapping[str, Quantity | None] | None = None
+) -> dict[str, Limit]:
+    """Return the measured lines by id, in their order; those with a sum are worked out.
+
+    *amounts* are numbers outside `standard` that a sum may name too: the ingredients of a recipe.
+    """
     block = structure.block("standard", required=False)
-    found = {}
+    typed: dict[str, Limit | None] = {}
+    sums: dict[str, Sum] = {}
     for key, node in block.each() if block else ():
         fields = Fields.of(node, structure.sheet, key)
-        limit = limit_of(fields, key, around.sources)
-        fields.close()
-        if limit:
-            found[key] = limit
-    return found
+        if key in (amounts or {}):
+            structure.sheet.note(fields.line, f"{key} is an ingredient too.", "Give the line an id of its own.")
+        found = sum_of(fields, around.sources) if is_worked_out(fields) else None
+        if found:
+            sums[key] = found
+        else:
+            typed[key] = None if is_worked_out(fields) else limit_of(fields, key, around.sources)
+            fields.close()
+    worked = WorkedOut(sums, typed, amounts or {})
+    lines = {key: worked.line(key) if key in sums else typed.get(key) for key in (block.nodes if block else ())}
+    return {key: line for key, line in lines.items() if line is not None}
 
 
 def numbers_of(standard: Mapping[str, Limit], around: Around) -> dict[str, str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -43,7 +44,7 @@ def recipe_of(folder: Path, around: Around, techniques: Collection[str], problem
     if tree is None or told_tree is None:
         return None
     structure, told = Fields.of(tree, structure_sheet, name), Fields.of(told_tree, words_sheet, "the words")
-    standard = standard_of(structure, around)
+    standard = standard_of(structure, around, _weights_of(structure))
     words = Words(words_sheet, numbers_of(standard, around))
     recipe = _recipe(Pair(folder, structure, told, words, standard, around), techniques, language)
     structure.close()
@@ -79,6 +80,17 @@ def _recipe(pair: Pair, techniques: Collection[str], language: str) -> Recipe | 
         source=source,
         words_edition=language,
     )
+
+
+def _weights_of(structure: Fields) -> dict[str, Quantity | None]:
+    """Return what each ingredient weighs, or its amount where it has no weight; for the sums of the standard.
+
+    None where that cannot be read. Nothing is noted here: the ingredients are read, and told about, further on.
+    """
+    found = {}
+    for key, fields in listed(replace(structure, sheet=Sheet("", []), asked=set()), "ingredients").items():
+        found[key] = _weight_of(fields, "weighs") if "weighs" in fields.nodes else _amount_of(fields)
+    return found
 
 
 def _portion_of(structure: Fields, sources: Collection[str]) -> tuple[Quantity | None, str]:
