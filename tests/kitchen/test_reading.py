@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.reading import read_quantity
+from trainer.kitchen.reading import read_number, read_quantity
 from trainer.recipe_math.refusals import Ambiguous
 
 
@@ -21,6 +21,12 @@ def test_a_comma_and_a_point_both_mark_decimals(text: str, mark: str | None) -> 
 def test_the_kitchens_mark_settles_what_has_two_readings(mark: str, grams: Fraction) -> None:
     """1,500 g is one and a half grams or a kilo and a half, as the kitchen writes."""
     assert read_quantity("1,500 g", "g", mark).amount == grams
+
+
+@pytest.mark.parametrize(("text", "mark", "value"), [("4,4", ".", "4.4"), ("4.4", ",", "4.4"), ("1,500", ".", "1500")])
+def test_a_plain_number_is_read_the_same_way(text: str, mark: str, value: str) -> None:
+    """A share in a hundred, which has no unit, follows the same rule."""
+    assert read_number(text, mark) == Fraction(value)
 
 
 def test_without_a_mark_two_readings_are_asked_back() -> None:

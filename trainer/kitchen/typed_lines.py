@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from trainer.kitchen.reading import read_quantity
 from trainer.recipe_math.estimates import Reading, in_celsius, in_minutes
-from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
 
 MOST_LINES = 200
@@ -76,7 +76,7 @@ class _Reader:
     def _celsius(self, text: str) -> float:
         if not any(letter.isdigit() for letter in text):
             raise QuantityProblem(_FORM)
-        read = parse_quantity(text, default_unit=self.degrees, decimal_mark=self.decimal_mark)
+        read = read_quantity(text, self.degrees, self.decimal_mark)
         if read.unit.dimension != TEMPERATURE:
             raise QuantityProblem(f"{text} is no temperature. Write degrees, like 135 F or 57 C.")
         celsius = in_celsius(read)
@@ -163,7 +163,7 @@ def _time_of(text: str, decimal_mark: str | None) -> tuple[bool, float, str]:
         return True, _by_clock(clock), clock["rest"]
     span = _SPAN.fullmatch(text)
     if span and span["span"].strip():
-        return False, in_minutes(parse_quantity(span["span"], decimal_mark=decimal_mark)), span["rest"]
+        return False, in_minutes(read_quantity(span["span"], None, decimal_mark)), span["rest"]
     minutes = _MINUTES.fullmatch(text)
     if minutes:
         return False, float(minutes["span"]), minutes["rest"]
@@ -191,7 +191,7 @@ def _pieces(text: str) -> list[tuple[int, str]]:
 
 
 def _weight(text: str, default_unit: str | None, decimal_mark: str | None) -> Quantity:
-    read = parse_quantity(text, default_unit=default_unit, decimal_mark=decimal_mark)
+    read = read_quantity(text, default_unit, decimal_mark)
     if read.unit.dimension != "mass":
         raise QuantityProblem(f"{text} is no weight. Write ounces or grams.")
     if read.amount <= 0:

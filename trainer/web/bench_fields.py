@@ -11,7 +11,7 @@ from werkzeug.datastructures import ImmutableMultiDict
 from wtforms import Form, TextAreaField
 from wtforms.validators import ValidationError
 
-from trainer.recipe_math.parsing import parse_number, parse_quantity
+from trainer.kitchen.reading import read_number, read_quantity
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.web import guard
 from trainer.web.forms import KitchenForm, TextField
@@ -78,7 +78,7 @@ class AmountField(TextField):
             raise ValidationError(f"{self.label.text} is empty. Write {what}, like {example}.")
         mark = guard.kitchen().file.settings.decimal_mark
         try:
-            read = parse_quantity(self.data, default_unit=own_unit(self.kinds[0]), decimal_mark=mark)
+            read = read_quantity(self.data, own_unit(self.kinds[0]), mark)
         except QuantityProblem as problem:
             raise ValidationError(str(problem)) from problem
         if read.unit.dimension not in self.kinds:
@@ -122,7 +122,7 @@ class PercentField(TextField):
         if validation_stopped or not text:
             return
         try:
-            self.number = parse_number(text, decimal_mark=guard.kitchen().file.settings.decimal_mark)
+            self.number = read_number(text, guard.kitchen().file.settings.decimal_mark)
         except QuantityProblem as problem:
             raise ValidationError(str(problem)) from problem
         if not 0 < self.number <= 100:

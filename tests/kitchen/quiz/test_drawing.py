@@ -78,10 +78,10 @@ def test_a_setting_that_changes_nothing_draws_as_none_does() -> None:
 
 
 def test_the_question_of_a_kept_seed_stays() -> None:
-    """When a seed gives another question the edition must go up: this text was written down at edition 1."""
-    assert GRADER == 1
+    """When a seed gives another question the edition must go up: this text was written down at edition 2."""
+    assert GRADER == 2
     assert draw_question("discard_time", 1).text == (
-        "A potato bake left the heat at 14:33. Your kitchen holds it by time alone: 4 hours, then out. It is 16:53. "
+        "A pasta bake left the heat at 11:52. Your kitchen holds it by time alone: 4 hours, then out. It is 15:01. "
         "How many minutes are left until it must be thrown out? This is a practice sum: your local code decides."
     )
 

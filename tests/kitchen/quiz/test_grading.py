@@ -14,7 +14,7 @@ from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD, grade
 from trainer.kitchen.quiz.question import Answer, Question, WrongMethod
 from trainer.recipe_math.figures import number_text
 
-READ_OR_IN_CENTS = {name for name, family in SUMS.items() if family.unit == "$" or name.startswith("read_")}
+READ_OR_EXACT = {name for name, family in SUMS.items() if family.unit in {"$", "s"} or name.startswith("read_")}
 
 
 def asking(value: str, unit: str, tolerance: str, **wrong: str) -> Question:
@@ -43,11 +43,29 @@ def test_a_right_answer_in_any_weight_is_right(text: str) -> None:
     assert grade(card(), text, ".").is_right is True
 
 
-def test_a_decimal_comma_is_read_where_the_kitchen_writes_one() -> None:
-    """With a comma as the decimal mark 4,35 is four and a bit; with a point it is no number and is asked again."""
-    assert grade(card(), "4,35", ",").is_right is True
-    assert grade(card(), "4,35", ",").understood == "4,35 lb"
-    assert grade(card(), "4,35", ".").problem is not None
+@pytest.mark.parametrize("text", ["4,35", "4.35", "69,6 oz", "69.6 oz", "1,97 kg"])
+@pytest.mark.parametrize("mark", [".", ",", None])
+def test_a_comma_and_a_point_both_mark_decimals(text: str, mark: str | None) -> None:
+    """Both are correct, whichever the kitchen writes: 22nd CGPM (2003), Resolution 10."""
+    assert grade(card(), text, mark).is_right is True
+
+
+def test_an_answer_is_told_back_as_the_kitchen_writes() -> None:
+    """What was understood is written with the kitchen's own mark."""
+    assert grade(card(), "4.35", ",").understood == "4,35 lb"
+    assert grade(card(), "4,35", ".").understood == "4.35 lb"
+
+
+@pytest.mark.parametrize(("text", "mark"), [("1,973 g", "."), ("1.973 g", ","), ("1,973 kg", ","), ("1.973 kg", ".")])
+def test_the_kitchens_mark_settles_what_has_two_readings(text: str, mark: str) -> None:
+    """1,973 g is a thousand or a decimal, as the kitchen writes: both come to 4.35 lb where read so."""
+    assert grade(card(), text, mark).is_right is True
+
+
+@pytest.mark.parametrize(("text", "mark"), [("1,973 g", ","), ("1.973 g", "."), ("1,973 kg", "."), ("1.973 kg", ",")])
+def test_two_readings_are_settled_by_the_mark_alone_and_not_by_the_answer(text: str, mark: str) -> None:
+    """The reading that would be right is not picked for the cook."""
+    assert grade(card(), text, mark).is_right is False
 
 
 def test_two_readings_are_asked_back() -> None:
@@ -249,11 +267,11 @@ def test_right_answers_and_wrong_methods_come_back_as_such(name: str) -> None:
             assert grade(question, number_text(wrong.value, 12), ".").method == wrong.name, question.text
 
 
-@pytest.mark.parametrize("name", sorted(set(SUMS) - READ_OR_IN_CENTS))
+@pytest.mark.parametrize("name", sorted(set(SUMS) - READ_OR_EXACT))
 def test_three_figures_are_enough_where_nothing_is_counted(name: str) -> None:
     """A right value rounded to three figures, as a cook would write it, is right.
 
-    Money is asked for to the cent, and an instrument is read as it stands.
+    Money is asked for to the cent, a timer to the second, and an instrument is read as it stands.
     """
     for seed in range(20):
         question = draw_question(name, seed)

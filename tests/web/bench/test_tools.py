@@ -66,6 +66,13 @@ def test_a_metric_kitchen_reads_grams_and_celsius_first(
     assert "On average 6,5 oz" in asked(ana, "portions", target="6,5 oz", tolerance="0,5 oz", weights="6,4 6,6").work
 
 
+@pytest.mark.parametrize("typed", ["6.5 oz", "6,5 oz", "6 1/2 oz", "6½ oz"])
+def test_a_comma_and_a_point_both_mark_decimals(ana: Hands, typed: str) -> None:
+    """Whoever weighs may come from a house that writes the other mark: both are read (22nd CGPM, Resolution 10)."""
+    page = asked(ana, "portions", target=typed, tolerance="0,5 oz", weights="6,4 6.6")
+    assert "On average 6.5 oz" in page.work
+
+
 NOISE = [
     "",
     "NaN",

@@ -14,8 +14,9 @@ from fractions import Fraction
 from trainer.kitchen.quiz.closeness import Equal
 from trainer.kitchen.quiz.cup_weights import cup_sentence
 from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question
+from trainer.kitchen.reading import read_quantity
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.parsing import LONGEST, parse_quantity
+from trainer.recipe_math.parsing import LONGEST
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
 from trainer.recipe_math.units import UNITS, plural_of
 
@@ -40,6 +41,7 @@ _SMALL_DEGREE = re.compile(r"(?<=[0-9 °])[cf](?=\s*$)")
 def grade(question: Question, text: str, decimal_mark: str | None = None) -> Grade:
     """Return the grade of an answer as typed. A bare number is in the question's unit; a choice is its key or text.
 
+    A comma and a point are both a decimal mark; *decimal_mark*, the kitchen's own, settles what has two readings.
     `problem` is set where the text is no usable answer: not a number, two readings, or a wrong kind such as a volume
     for a weight. `method` is set where the value lies within the tolerance of exactly one wrong method.
     """
@@ -47,7 +49,7 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
         return _choice_graded(question, text)
     asked = UNITS[question.answer.unit]
     try:
-        read = parse_quantity(_tidied(text, asked), default_unit=asked.symbol, decimal_mark=decimal_mark)
+        read = read_quantity(_tidied(text, asked), asked.symbol, decimal_mark)
     except QuantityProblem as problem:
         return _asked_again(str(problem))
     value = _in_unit_asked(read, asked)
