@@ -23,6 +23,7 @@ limits:
   hot_holding: {lowest: 135 F, source: town_code, place: Part 1}
   cold_holding: {highest: 41 F, source: town_code, place: Part 2}
   cooling_start: {target: 135 F, source: town_code, place: Part 3}
+  pause: {target: 90 s, source: town_code, place: Part 4}
 """
 STATION = """\
 title: Bench
@@ -44,7 +45,7 @@ standard:
   bench: {target: 68 F, source: house}
 steps:
   - {id: roll, kind: do, hazards: [rollers], figure: roll.svg}
-  - {id: wait, kind: time, seconds: 90}
+  - {id: wait, kind: time, lasts: code.pause}
 hazards:
   - {id: rollers, form: triangle, mark: hands_in_machine}
 faults: [torn]

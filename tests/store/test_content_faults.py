@@ -44,7 +44,9 @@ FAULTS = {
     "an unknown key": Fault(
         STATION, "age_reason", "age_reasons", "age_reasons is not a key", "Did you mean age_reason?"
     ),
-    "an unknown key in a step": Fault(TECHNIQUE, "seconds: 90", "seconds: 90, seconnds: 9", "seconnds is", "seconds?"),
+    "an unknown key in a step": Fault(
+        TECHNIQUE, "lasts: code.pause", "lasts: code.pause, lests: 9", "lests is", "mean lasts?"
+    ),
     "a missing key": Fault(STATION, "supervised_shifts: 2", "", "bench has no supervised_shifts", "Add", -6),
     "a key twice": Fault(STATION, "minimum_age: 16", "title: Again\nminimum_age: 16", "title stands twice", "Keep one"),
     "an id twice in a list": Fault(TECHNIQUE, "{id: wait,", "{id: roll,", "roll stands twice", "its own id"),
@@ -203,7 +205,17 @@ allergens""",
     ),
     "a figure without words": Fault(WORDS, "    figure: A pair", "    # A pair", "roll has no figure", "Add", -3),
     "a timed step without its time": Fault(
-        TECHNIQUE, "kind: time, seconds: 90", "kind: time", "wait has no seconds", "Add"
+        TECHNIQUE, "kind: time, lasts: code.pause", "kind: time", "wait has no lasts", "Add"
+    ),
+    "a time typed in a step": Fault(
+        TECHNIQUE, "lasts: code.pause", "lasts: 90 s", "'90 s', which is not known", "pause"
+    ),
+    "a step that lasts as long as no line": Fault(
+        TECHNIQUE, "lasts: code.pause", "lasts: code.paus", "'code.paus', which is not known", "mean code.pause?"
+    ),
+    "a step that lasts a weight": Fault(TECHNIQUE, "lasts: code.pause", "lasts: sheet_weight", "lasts 4 oz", "a time"),
+    "a timer that runs to a highest value": Fault(
+        TECHNIQUE, "lasts: code.pause", "lasts: code.cold_holding", "a highest value alone", "a lowest value"
     ),
     "structure without words": Fault(WORDS, "  bench: ", "  # ", "line bench has no words", "Add `bench", -2),
     "words without structure": Fault(WORDS, "  torn: ", "  torm: ", "fault torm, which", "Did you mean torn?"),
@@ -252,6 +264,15 @@ def test_a_fault_is_told_with_file_line_and_mend(tmp_path: Path, fault: Fault) -
     assert found[0].line == line
     assert fault.mend in found[0].mend
     assert found[0].mend
+
+
+def test_a_step_that_lasts_longer_than_two_days_is_told_at_the_step(tmp_path: Path) -> None:
+    """No timer at a bench runs for three days."""
+    folder = small_kitchen(tmp_path)
+    change(folder, TOWN, "target: 90 s", "target: 3 days")
+    (problem,) = problems_of(folder)
+    assert (problem.file, problem.line) == (TECHNIQUE, 10)
+    assert "wait lasts 3 days" in problem.problem
 
 
 def test_words_for_a_figure_the_step_does_not_show_are_told(tmp_path: Path) -> None:

@@ -64,6 +64,24 @@ def test_a_step_and_a_point_may_name_their_own_figures(rolling: Technique) -> No
     assert rolling.checklist[1].text.startswith("4 of 5 sheets")
 
 
+@pytest.mark.parametrize(
+    ("line", "seconds"),
+    [("target: 90 s, give_or_take: 5 s", 90), ("lowest: 2 min", 120), ("lowest: 1/2 h, highest: 1 h", 1800)],
+)
+def test_a_timed_step_lasts_as_long_as_the_line_it_names(tmp_path: Path, line: str, seconds: int) -> None:
+    """The timer runs to the target of a line, or at least to its lowest value; so this number has a source too."""
+    folder = small_kitchen(tmp_path)
+    change(folder, "local_code/town.yaml", "target: 90 s", line)
+    assert loaded(folder).techniques["rolling"].steps[1].seconds == seconds
+
+
+def test_a_timed_step_may_last_as_long_as_a_line_of_its_own_technique(tmp_path: Path) -> None:
+    """The house's own line is named like one of the local code: `rest` is 30 minutes or more."""
+    folder = small_kitchen(tmp_path)
+    change(folder, STRUCTURE, "lasts: code.pause", "lasts: rest")
+    assert loaded(folder).techniques["rolling"].steps[1].text == "Wait 30 minutes."
+
+
 def test_a_point_carries_the_line_it_is_judged_by(rolling: Technique) -> None:
     """4 oz give or take 0.2 oz lets in 3.8 and 4.2 oz, and neither 3.7 nor 4.3 oz."""
     limit = rolling.checklist[1].limit

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
+from math import ceil
 from pathlib import Path
 from typing import cast
 
@@ -45,12 +46,12 @@ def steps_of(pair: Pair, hazards: Collection[str]) -> tuple[Step, ...]:
 def _step(pair: Pair, key: str, fields: Fields, node: Node | None, hazards: Collection[str]) -> Step:
     """Return one step: what to do, and what right looks and feels like."""
     kind = fields.one_of("kind", KINDS)
-    seconds = fields.whole("seconds", 1, LONGEST_STEP, default=None if kind == "time" else 0) or None
+    seconds = _seconds(pair, fields, required=kind == "time")
     figure = _figure(pair.folder, fields)
     named = fields.words("hazards", hazards, required=False)
     fields.close()
     inner = Fields.of(node, pair.words.sheet, key) if node else Fields(pair.words.sheet, pair.told.line, key)
-    words = pair.words.with_own({"seconds": duration_text(seconds)} if seconds else {})
+    words = pair.words.with_own({"seconds": duration_text(seconds or 0)} if "lasts" in fields.nodes else {})
     step = Step(
         id=key,
         kind=cast(StepKind, kind),
@@ -64,6 +65,26 @@ def _step(pair: Pair, key: str, fields: Fields, node: Node | None, hazards: Coll
     )
     inner.close()
     return step
+
+
+def _seconds(pair: Pair, fields: Fields, required: bool) -> int | None:
+    """Return how long the timer of a step runs: the target of the line it names, or its lowest value."""
+    node = fields.node("lasts", required)
+    if node is None:
+        return None
+    key, limit = _line_named(pair, node)
+    lasts = limit and (limit.target or limit.lowest)
+    if limit is None:
+        fields.sheet.note(node.line, f"lasts names {key!r}, which is not known.", nearest(key, _known_lines(pair)))
+    elif lasts is None:
+        mend = "A timer runs to a target or at least to a lowest value: name such a line."
+        fields.sheet.note(node.line, f"{key} has a highest value alone, so no timer can run to it.", mend)
+    elif lasts.unit.dimension != "duration" or not 1 <= lasts.base <= LONGEST_STEP:
+        mend = "Name a line that is a time, from one second to two days."
+        fields.sheet.note(node.line, f"{fields.name} lasts {lasts}.", mend)
+    else:
+        return ceil(lasts.base)
+    return None
 
 
 def _figure(folder: Path, fields: Fields) -> str:
@@ -128,21 +149,30 @@ def _limit_named(pair: Pair, fields: Fields, judged: str) -> Limit | None:
     node = fields.node("limit", required=judged not in ("", "ticked"))
     if node is None:
         return None
-    known: dict[str, Limit] = {**pair.standard, **{f"code.{key}": limit for key, limit in pair.around.code.items()}}
-    key = shown(node) if not isinstance(node, Text) else node.value
-    limit = known.get(key)
+    key, limit = _line_named(pair, node)
     if judged == "ticked":
         fields.sheet.note(
             node.line, f"{fields.name} is ticked, so it has no limit.", "Judge it weighed, measured or timed."
         )
     elif limit is None:
-        fields.sheet.note(node.line, f"limit names {key!r}, which is not known.", nearest(key, known))
+        fields.sheet.note(node.line, f"limit names {key!r}, which is not known.", nearest(key, _known_lines(pair)))
     elif limit.lowest is None and limit.highest is None:
         mend = "Give the line a give_or_take, a lowest or a highest."
         fields.sheet.note(node.line, f"{key} is a target alone: nothing can be inside or outside it.", mend)
     else:
         _note_wrong_kind(limit, judged, fields, node.line)
     return limit
+
+
+def _line_named(pair: Pair, node: Node) -> tuple[str, Limit | None]:
+    """Return the name typed, and the line that goes by it: one of the technique, or code.<id>."""
+    key = node.value if isinstance(node, Text) else shown(node)
+    return key, _known_lines(pair).get(key)
+
+
+def _known_lines(pair: Pair) -> Mapping[str, Limit]:
+    """Return every line a step or a point may name."""
+    return {**pair.standard, **{f"code.{key}": limit for key, limit in pair.around.code.items()}}
 
 
 def _note_wrong_kind(limit: Limit, judged: str, fields: Fields, line: int) -> None:
