@@ -48,6 +48,12 @@ PUBLISHED = [
     ("handsink_water", "85 °F", None, "5-202.12"),
     ("thermometer_accuracy", None, "2 °F difference", "4-203.11(B)"),
     ("thermometer_step", None, "2 °F difference", "4-204.112"),
+    # Read in City of Sioux Falls inspection item 26; WAC 246-215-04605; WAC 246-215-04710; Wis. DHS 196 App.
+    ("air_thermometer_accuracy", None, "3 °F difference", "4-203.12(B)"),
+    ("surface_cleaning", None, "4 h", "4-602.11(C)"),
+    ("sanitizer_contact", "30 s", None, "4-703.11(C)(3)"),
+    ("sanitizer_contact_chlorine", "10 s", None, "4-703.11(C)(1)"),
+    ("sanitizer_water_quat", "75 °F", None, "4-501.114(C)(1)"),
 ]
 TURNING_POINTS = [
     ("cooling_start", "135 °F", "3-501.14(A)"),
