@@ -271,7 +271,7 @@ def test_a_step_that_lasts_longer_than_two_days_is_told_at_the_step(tmp_path: Pa
     folder = small_kitchen(tmp_path)
     change(folder, TOWN, "target: 90 s", "target: 3 days")
     (problem,) = problems_of(folder)
-    assert (problem.file, problem.line) == (TECHNIQUE, 10)
+    assert (problem.file, problem.line) == (TECHNIQUE, 11)
     assert "wait lasts 3 days" in problem.problem
 
 

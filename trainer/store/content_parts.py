@@ -74,7 +74,7 @@ def _seconds(pair: Pair, fields: Fields, required: bool) -> int | None:
     if node is None:
         return None
     key, limit = _line_named(pair, node)
-    lasts = limit and (limit.target or limit.lowest)
+    lasts = (limit.target or limit.lowest) if limit else None
     if limit is None:
         fields.sheet.note(node.line, f"lasts names {key!r}, which is not known.", nearest(key, _known_lines(pair)))
     elif lasts is None:
