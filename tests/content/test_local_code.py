@@ -3,7 +3,9 @@
 Source: FDA Food Code 2022, the section beside each value. No copy of the 2022 text itself was at hand: the values were
 read in state codes that adopt the text section by section (Wash. Admin. Code 246-215, effective 2022-03-01; 16 Del.
 Admin. Code § 3-403.11; Wis. Admin. Code ATCP 75 App. § 3-501.19; quotations by the Florida DBPR), and the 2022 changes
-in reviews of that edition.
+in reviews of that edition. Chapter 4 was read in Wis. Admin. Code DHS 196 App. § 4-501.114 (text current 2024-05-28),
+Code of Maine Rules 10-144 ch. 200 § 4-703.11 (current 2024-09-18) and Wash. Admin. Code 246-215-04605; § 2-201.13(A)
+in 12VAC5-421-100 (2024-11). Sections 2-201.13(D) and 4-501.19 are from memory.
 """
 
 from __future__ import annotations
@@ -46,6 +48,15 @@ PUBLISHED = [
     ("handwash_time", "20 s", None, "2-301.12(A)"),
     ("handwash_rub", "10 s", "15 s", "2-301.12(B)(3)"),
     ("handsink_water", "85 °F", None, "5-202.12"),
+    ("symptom_free", "24 h", None, "2-201.13(A)(1)"),
+    ("norovirus_symptom_free", "48 h", None, "2-201.13(D)"),
+    ("wash_water", "110 °F", None, "4-501.19"),
+    ("sanitize_hot_water", "171 °F", None, "4-501.111"),
+    ("sanitize_hot_water_time", "30 s", None, "4-703.11(A)"),
+    ("sanitizer_chlorine", "50 ppm", None, "4-501.114(A)"),
+    ("sanitizer_water_chlorine", "75 °F", None, "4-501.114(A)"),
+    ("sanitizer_iodine", "12.5 ppm", "25 ppm", "4-501.114(B)"),
+    ("sanitizer_water_iodine", "68 °F", None, "4-501.114(B)"),
     ("thermometer_accuracy", None, "2 °F difference", "4-203.11(B)"),
     ("thermometer_step", None, "2 °F difference", "4-204.112"),
     # Read in City of Sioux Falls inspection item 26; WAC 246-215-04605; WAC 246-215-04710; Wis. DHS 196 App.

@@ -68,6 +68,7 @@ def _others() -> list[Unit]:
         *_of("duration", "metric", s=1, min=60, h=3600, days=86_400, weeks=604_800),
         *_of("share", "metric", times=1),
         Unit("%", "share", Fraction(1, 100)),
+        Unit("ppm", "share", Fraction(1, 1_000_000)),
         Unit("$", "money:USD", Fraction(1)),
         Unit("¢", "money:USD", Fraction(1, 100)),
         Unit("€", "money:EUR", Fraction(1)),
@@ -115,8 +116,8 @@ _NAMES = {
     "°F": "F degF fahrenheit|° F|deg F|degree F|degrees F|degrees fahrenheit|degree fahrenheit",
     "°C difference": "|C difference|degrees C difference|degrees celsius difference",
     "°F difference": "|F difference|degrees F difference|degrees fahrenheit difference",
-    "%": "percent|per cent", "times": "time", "$": "USD dollar dollars", "¢": "cent cents",
-    "€": "EUR euro euros", "£": "GBP",
+    "%": "percent|per cent", "ppm": "|parts per million|part per million", "times": "time",
+    "$": "USD dollar dollars", "¢": "cent cents", "€": "EUR euro euros", "£": "GBP",
     "each": "ea piece pieces pc pcs", "dozen": "doz dz dozens", "dozen eggs": "|doz eggs",
     "portion": "serving servings", "pack": "packet packets package packages pkg",
 }  # fmt: skip
