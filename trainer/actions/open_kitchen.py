@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from threading import RLock
+from typing import Literal
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.clearance import Clearance, clearances_of
@@ -15,6 +16,9 @@ from trainer.kitchen.technique import Content, Station
 from trainer.store.kitchen_file import KitchenFile
 
 DAYS_KEPT = 4
+Units = Literal["us", "metric"]
+Library = Callable[[str, Units], Content | None]
+"""What loads the same content in another language, or with the other units first."""
 
 AT_STATIONS = frozenset({"cook", "assessor"})  # whoever only manages stands at no station
 
@@ -54,10 +58,12 @@ class OpenKitchen:
     folded anew.
     """
 
-    def __init__(self, file: KitchenFile, content: Content) -> None:
-        """Take an open kitchen file and the content it teaches."""
+    def __init__(self, file: KitchenFile, content: Content, library: Library | None = None) -> None:
+        """Take an open kitchen file and the content it teaches, in the kitchen's own language and units."""
         self.file = file
         self.content = content
+        self._library = library
+        self._taught: dict[tuple[str, Units], Content] = {}
         self._lock = RLock()
         self._progress = Progress(file.settings.timezone)
         self._last_entry = ""
@@ -77,6 +83,19 @@ class OpenKitchen:
                 self._progress = self._progress.with_entries(entries)
                 self._last_entry = entries[-1].id
             return self._progress
+
+    def taught_in(self, language: str, units: Units) -> Content:
+        """Return the content in a reader's words and units; what is not there in them, as the kitchen has it.
+
+        Only the words differ: no rule asks which language it is told in.
+        """
+        own = self.file.settings
+        if self._library is None or (language, units) == (own.language, own.units_first):
+            return self.content
+        with self._lock:
+            if (language, units) not in self._taught:
+                self._taught[language, units] = _over(self.content, self._library(language, units))
+            return self._taught[language, units]
 
     def _begin_anew(self) -> None:
         """Forget the fold and everything worked out from it."""
@@ -138,3 +157,18 @@ class OpenKitchen:
         return {
             name: row for name, row in rows if row.cook == people.get(name) and kept.records[name] is records.get(name)
         }
+
+
+def _over(own: Content, told: Content | None) -> Content:
+    """Return the same content in other words, nothing left out and nothing put in."""
+    if told is None:
+        return own
+    return replace(
+        own,
+        techniques={name: told.techniques.get(name, technique) for name, technique in own.techniques.items()},
+        stations={name: told.stations.get(name, station) for name, station in own.stations.items()},
+        recipes={name: told.recipes.get(name, recipe) for name, recipe in own.recipes.items()},
+        allergens={name: told.allergens.get(name, title) for name, title in own.allergens.items()},
+        code=told.code,
+        sources=told.sources,
+    )

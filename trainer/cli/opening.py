@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from trainer import clock
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Library, OpenKitchen
 from trainer.cli.exits import CHECK_FAILED, Stop
 from trainer.kitchen.technique import Content
 from trainer.store.content_files import load_content
@@ -37,13 +37,18 @@ def content_of(folder: Path, settings: Settings) -> Content:
     return content
 
 
+def library_of(folder: Path) -> Library:
+    """Return what loads a kitchen's content in another language, or with the other units first."""
+    return lambda language, units: load_content(content_folder(folder), language, units)[0]
+
+
 def open_here(folder: Path) -> OpenKitchen:
     """Return the kitchen in *folder*, open; a kitchen that is missing or damaged ends the command."""
     try:
         file = KitchenFile.open(folder)
     except KitchenProblem as problem:
         raise Stop(str(problem), CHECK_FAILED) from problem
-    return OpenKitchen(file, content_of(folder, file.settings))
+    return OpenKitchen(file, content_of(folder, file.settings), library_of(folder))
 
 
 def today_of(kitchen: OpenKitchen) -> date:

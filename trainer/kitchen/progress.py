@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from typing import Any, Protocol, TypeVar
+from typing import Any, Literal, Protocol, TypeVar
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.book import Entry
@@ -18,12 +18,16 @@ from trainer.kitchen.sat import QuestionVoid, QuestionVoided, Sat
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who somebody is, from the people table, never from the book. `born` decides age bars."""
+    """Who somebody is, from the people table, never from the book. `born` decides age bars.
+
+    `language` and `units` are how they read pages; no units means as the kitchen does.
+    """
 
     id: str
     name: str
     born: date | None
     language: str = "en"
+    units: Literal["us", "metric", ""] = ""
 
 
 @dataclass(frozen=True, slots=True)

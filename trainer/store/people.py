@@ -60,16 +60,17 @@ class People:
         with self._connections.writing():
             self._refuse_a_taken_number(number, person.id)
             self._connections.write(
-                "INSERT INTO people (kitchen, id, number, name, born, language, started) VALUES (?,?,?,?,?,?,?)",
+                "INSERT INTO people (kitchen, id, number, name, born, language, units, started)"
+                " VALUES (?,?,?,?,?,?,?,?)",
                 (self._kitchen, person.id, number, *_columns(person), _day(started)),
             )
 
     def change(self, person: Person, number: str | None = None, started: date | None = None) -> None:
-        """Keep a person's new name, birth date and language, and number and first day where given."""
+        """Keep a person's new name, birth date, language and units, and number and first day where given."""
         with self._connections.writing():
             self._refuse_a_taken_number(number, person.id)
             self._connections.write(
-                "UPDATE people SET name = ?, born = ?, language = ?, number = coalesce(?, number),"
+                "UPDATE people SET name = ?, born = ?, language = ?, units = ?, number = coalesce(?, number),"
                 " started = coalesce(?, started) WHERE kitchen = ? AND id = ?",
                 (*_columns(person), number, _day(started), self._kitchen, person.id),
             )
@@ -92,13 +93,13 @@ class People:
 
     def listed(self) -> tuple[Listed, ...]:
         """Return everybody with number and first day, in order of name."""
-        sql = "SELECT id, name, born, language, number, started FROM people WHERE kitchen = ?"
+        sql = "SELECT id, name, born, language, units, number, started FROM people WHERE kitchen = ?"
         found = [_listed(row) for row in self._connections.read(sql, (self._kitchen,))]
         return tuple(sorted(found, key=lambda listed: (comparable(listed.person.name), listed.person.id)))
 
     def find(self, person_id: str) -> Person | None:
         """Return a person, or None."""
-        sql = "SELECT id, name, born, language, number, started FROM people WHERE kitchen = ? AND id = ?"
+        sql = "SELECT id, name, born, language, units, number, started FROM people WHERE kitchen = ? AND id = ?"
         rows = self._connections.read(sql, (self._kitchen, person_id))
         return _listed(rows[0]).person if rows else None
 
@@ -128,9 +129,9 @@ class People:
             raise NumberTaken(f"Number {number!r} belongs to {rows[0][0]}.")
 
 
-def _columns(person: Person) -> tuple[str, str | None, str]:
+def _columns(person: Person) -> tuple[str, str | None, str, str]:
     """Return a person's own columns."""
-    return tidy(person.name), _day(person.born), person.language
+    return tidy(person.name), _day(person.born), person.language, person.units
 
 
 def _day(day: date | None) -> str | None:
@@ -140,5 +141,5 @@ def _day(day: date | None) -> str | None:
 
 def _listed(row: tuple[Any, ...]) -> Listed:
     """Return a row as a listed person."""
-    person_id, name, born, language, number, started = row
-    return Listed(Person(person_id, name, day_or_none(born), language), number, day_or_none(started))
+    person_id, name, born, language, units, number, started = row
+    return Listed(Person(person_id, name, day_or_none(born), language, units), number, day_or_none(started))

@@ -11,7 +11,7 @@ from trainer.store.problems import DamagedKitchen
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-EDITION = 1  # of the tables; raised by every migration added below
+EDITION = 2  # of the tables; raised by every migration added below
 
 FIRST_TABLES = (
     """CREATE TABLE settings (kitchen TEXT NOT NULL PRIMARY KEY, name TEXT NOT NULL, timezone TEXT NOT NULL,
@@ -64,7 +64,12 @@ def first_tables(db: Database) -> None:
         db.conn.execute(sql)
 
 
-MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables,)
+def own_units(db: Database) -> None:
+    """Let everybody have their own units first; nothing means as the kitchen does."""
+    db.conn.execute("ALTER TABLE people ADD COLUMN units TEXT NOT NULL DEFAULT ''")
+
+
+MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables, own_units)
 
 
 def bring_up_to_date(connections: Connections) -> None:

@@ -14,10 +14,11 @@ from jinja2 import StrictUndefined
 
 from trainer import clock as wall
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.web import errors, filters, guard, headers
+from trainer.recipe_math.saying import say, say_many
+from trainer.web import errors, filters, guard, headers, reading
 
 TEN_MEGABYTES = 10 * 1024 * 1024
-FAMILIES = ("door", "cook", "quiz", "assessor", "board", "manager", "bench")
+FAMILIES = ("door", "language", "cook", "quiz", "assessor", "board", "manager", "bench")
 
 
 def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now, https: bool = False) -> Flask:
@@ -30,9 +31,14 @@ def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now
         HTTPS=https,
     )
     app.extensions.update(kitchen=kitchen, clock=clock)
-    app.jinja_options = {"undefined": StrictUndefined, "trim_blocks": True, "lstrip_blocks": True}
+    app.jinja_options = {
+        "undefined": StrictUndefined,
+        "finalize": reading.said,
+        "trim_blocks": True,
+        "lstrip_blocks": True,
+    }
     app.jinja_env.filters.update(filters.FILTERS)
-    app.jinja_env.globals.update(static_url=_static_urls(app))
+    app.jinja_env.globals.update(static_url=_static_urls(app), say=say, say_many=say_many)
     headers.add_headers(app, https=https)
     guard.watch_the_door(app)
     errors.catch(app)

@@ -2,27 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math import printing
-from trainer.web import guard
+from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.web import guard, reading
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = (
+    say("Jan"), say("Feb"), say("Mar"), say("Apr"), say("May"), say("Jun"),
+    say("Jul"), say("Aug"), say("Sep"), say("Oct"), say("Nov"), say("Dec"),
+)  # fmt: skip
+DAYS = (say("Mon"), say("Tue"), say("Wed"), say("Thu"), say("Fri"), say("Sat"), say("Sun"))
 
 
-def day(value: date) -> str:
+def day(value: date) -> Saying:
     """Return a date without a digit order to guess: 3 Nov 2026."""
-    return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
+    return say("{day} {month} {year}", day=value.day, month=MONTHS[value.month - 1], year=value.year)
 
 
-def weekday(value: date) -> str:
+def weekday(value: date) -> Saying:
     """Return a date with its day of the week: Tue 3 Nov 2026."""
-    return f"{DAYS[value.weekday()]} {day(value)}"
+    return joined([DAYS[value.weekday()], day(value)])
 
 
 def local(value: datetime) -> datetime:
@@ -35,21 +40,22 @@ def clock_time(value: datetime) -> str:
     return f"{local(value):%H:%M}"
 
 
-def moment(value: datetime) -> str:
+def moment(value: datetime) -> Saying:
     """Return date and time on the kitchen's own clock: 3 Nov 2026, 16:42."""
-    return f"{day(local(value).date())}, {clock_time(value)}"
+    return joined([day(local(value).date()), clock_time(value)], ", ")
 
 
-def waited(since: datetime) -> str:
+def waited(since: datetime) -> Saying:
     """Return how long somebody has waited by now, in the largest whole unit: 3 days, 2 hours, 5 minutes.
 
     Under a minute it says so.
     """
     minutes = max(0, int((guard.now() - since).total_seconds())) // 60
-    for size, word in ((1440, "day"), (60, "hour")):
-        if minutes >= size:
-            return counted(minutes // size, word)
-    return counted(minutes, "minute") if minutes else "less than a minute"
+    if minutes >= 1440:
+        return say_many("{number} day", "{number} days", minutes // 1440)
+    if minutes >= 60:
+        return say_many("{number} hour", "{number} hours", minutes // 60)
+    return say_many("{number} minute", "{number} minutes", minutes) if minutes else say("less than a minute")
 
 
 def counted(number: int, word: str, plural: str = "") -> str:
@@ -58,21 +64,21 @@ def counted(number: int, word: str, plural: str = "") -> str:
 
 
 def amount(quantity: Any) -> str:  # noqa: ANN401 - a Quantity, given by a template
-    """Return a quantity in both unit systems, the kitchen's own first."""
-    return printing.both_ways(quantity, guard.kitchen().file.settings.units_first)
+    """Return a quantity in both unit systems, the reader's own first."""
+    return printing.both_ways(quantity, reading.now().units)
 
 
 def line(limit: Limit) -> str:
     """Return a measured line in words and numbers: 57 °C (135 °F) or more."""
     low, high, target = limit.lowest, limit.highest, limit.target
     if target is not None and low is not None and high is not None:
-        return f"{amount(target)}, from {amount(low)} to {amount(high)}"
+        return joined([amount(target), _between(low, high)], ", ")
     if low is not None and high is not None:
-        return f"{amount(low)} to {amount(high)}"
+        return say("{low} to {high}", low=amount(low), high=amount(high))
     if low is not None:
-        return f"{amount(low)} or more"
+        return say("{low} or more", low=amount(low))
     if high is not None:
-        return f"{amount(high)} or less"
+        return say("{high} or less", high=amount(high))
     return amount(target) if target is not None else ""
 
 
@@ -85,7 +91,11 @@ def stray(limit: Limit) -> str:
     """Return how far from its target a measured line lets the work stray; empty where it has no target or ends."""
     if limit.target is None or limit.lowest is None or limit.highest is None:
         return ""
-    return f"from {amount(limit.lowest)} to {amount(limit.highest)}"
+    return _between(limit.lowest, limit.highest)
+
+
+def _between(low: Quantity, high: Quantity) -> Saying:
+    return say("from {low} to {high}", low=amount(low), high=amount(high))
 
 
 def clock_span(seconds: int) -> str:
@@ -94,12 +104,46 @@ def clock_span(seconds: int) -> str:
     return " ".join(part for part in (f"{minutes} min" if minutes else "", f"{rest} s" if rest else "") if part)
 
 
+STATES = {
+    "not started": say("not started"),
+    "studying": say("studying"),
+    "ready to show": say("ready to show"),
+    "supervised": say("supervised"),
+    "cleared": say("cleared"),
+    "due again": say("due again"),
+    "lapsed": say("lapsed"),
+    "stood down": say("stood down"),
+    "not allowed": say("not allowed"),
+    "signed": say("signed"),
+}
+
+
+def state_word(state: str) -> str:
+    """Return the word of a state, to be said in any language; what is no state as it is."""
+    return STATES.get(state, state)
+
+
 def initials(name: str) -> str:
     """Return the first letters of a name: Ana Pardo is AP."""
     return "".join(part[0] for part in name.split()[:3]).upper()
 
 
-FILTERS: dict[str, Callable[..., str]] = {
+def listed(parts: Iterable[str], by: str = ", ") -> Saying:
+    """Return several texts as one: milk, egg, wheat."""
+    return joined(parts, by)
+
+
+def capital(words: str) -> str:
+    """Return words in the reader's language with a capital first letter."""
+    told = str(reading.said(words))
+    return told[:1].upper() + told[1:]
+
+
+FILTERS: dict[str, Callable[..., Any]] = {
+    "said": reading.said,
+    "listed": listed,
+    "capital": capital,
+    "state_word": state_word,
     "day": day,
     "weekday": weekday,
     "clock_time": clock_time,

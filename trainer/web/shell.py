@@ -6,18 +6,21 @@ from dataclasses import dataclass
 
 from flask import current_app, g, request, url_for
 
-from trainer.web import guard
+from trainer.recipe_math.saying import say
+from trainer.store.catalogues import languages, name_of
+from trainer.web import guard, reading
 from trainer.web.filters import clock_time
 from trainer.web.forms import FieldProblem, PlainForm
 
 # role ("person": anybody signed in), endpoint, word; the first place of a person's strongest role is where they start
 PLACES = (
-    ("manager", "board.tonight", "Board"),
-    ("assessor", "assessor.waiting", "Who to watch"),
-    ("cook", "cook.rail", "My rail"),
-    ("cook", "cook.record", "My record"),
-    ("manager", "manager.people", "People"),
-    ("person", "bench.tools", "Workbench"),
+    ("manager", "board.tonight", say("Board")),
+    ("assessor", "assessor.waiting", say("Who to watch")),
+    ("cook", "cook.rail", say("My rail")),
+    ("cook", "cook.record", say("My record")),
+    ("manager", "manager.people", say("People")),
+    ("person", "bench.tools", say("Workbench")),
+    ("person", "language.choose", ""),  # its word is the name of each other language, in itself
 )
 
 
@@ -31,8 +34,19 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Tongue:
+    """A language a page can be read in: its tag, and its name in itself."""
+
+    tag: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
 class Shell:
-    """What base.html shows around any page. `notice` is what was just saved, in one line."""
+    """What base.html shows around any page. `notice` is what was just saved, in one line.
+
+    `tongues` are the other languages, to be chosen at the door before anybody is known.
+    """
 
     kitchen: str
     language: str
@@ -42,6 +56,9 @@ class Shell:
     problems: tuple[FieldProblem, ...]
     notice: str
     sign_out: PlainForm | None
+    tongues: tuple[Tongue, ...]
+    tongue_form: PlainForm | None
+    then: str
 
 
 def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
@@ -50,14 +67,23 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
     signed = guard.signed_in()
     return Shell(
         kitchen=settings.name,
-        language=settings.language,
+        language=reading.now().language,
         is_demo=settings.is_demo,
         name=signed.person.name if signed else "",
         places=places_for(signed.roles) if signed else (),
         problems=problems,
         notice=_notice() if signed and not problems else "",
         sign_out=PlainForm(is_fresh=True) if signed else None,
+        tongues=() if signed else other_tongues(),
+        tongue_form=None if signed else PlainForm(is_fresh=True),
+        then=request.full_path.rstrip("?"),
     )
+
+
+def other_tongues() -> tuple[Tongue, ...]:
+    """Return the languages this page could be read in, but for the one it is in."""
+    here = reading.now().language
+    return tuple(Tongue(tag, name_of(tag)) for tag in languages() if tag != here)
 
 
 def places_for(roles: frozenset[str]) -> tuple[Place, ...]:
@@ -65,7 +91,8 @@ def places_for(roles: frozenset[str]) -> tuple[Place, ...]:
     rules = current_app.view_functions
     held = {*roles, "person"}
     open_to = [(endpoint, word) for role, endpoint, word in PLACES if role in held and endpoint in rules]
-    return tuple(Place(word, url_for(endpoint), endpoint == request.endpoint) for endpoint, word in open_to)
+    others = " / ".join(tongue.name for tongue in other_tongues())
+    return tuple(Place(word or others, url_for(endpoint), endpoint == request.endpoint) for endpoint, word in open_to)
 
 
 def start_of(roles: frozenset[str]) -> str:
@@ -80,4 +107,4 @@ def _notice() -> str:
     signed = g.signed_in
     if entry is None or signed.person.id not in (entry.cook, entry.by):
         return ""
-    return f"Saved {clock_time(entry.at)} — on the spike."
+    return say("Saved {time} — on the spike.", time=clock_time(entry.at))

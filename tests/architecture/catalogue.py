@@ -1,0 +1,110 @@
+"""The sentences of the program, gathered as a translator gets them, and the catalogues as they lie in the folder.
+
+    python -m tests.architecture.catalogue
+
+writes every catalogue anew: new sentences with nothing beside them, translations kept, sentences no longer said left
+out, and the compiled file beside it. It names what is still to be translated.
+"""
+
+from __future__ import annotations
+
+import io
+from datetime import UTC, datetime
+from functools import cache
+from pathlib import Path
+from string import Formatter
+from typing import Any
+
+from babel.messages.catalog import Catalog, Message
+from babel.messages.extract import extract_from_dir
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po, write_po
+
+from trainer.store.catalogues import ENGLISH, FOLDER, languages
+
+PROGRAM = Path(__file__).parents[2] / "trainer"
+KEYWORDS = {"say": None, "say_many": (1, 2)}
+METHODS = [("web/templates/**.html", "jinja2"), ("**.py", "python")]
+OPTIONS = {"web/templates/**.html": {"silent": "false"}}
+HEADER = (
+    "# The program's sentences. Written by hand; gathered and compiled with: python -m tests.architecture.catalogue"
+)
+
+BEGUN = datetime(2026, 11, 25, tzinfo=UTC)  # one date for ever, so that only sentences change
+
+Sentence = str | tuple[str, ...]
+
+
+@cache
+def gathered() -> dict[Sentence, str]:
+    """Return every sentence the program says, with the first file it stands in."""
+    found: dict[Sentence, str] = {}
+    for file, _, words, _, _ in extract_from_dir(PROGRAM, METHODS, OPTIONS, KEYWORDS):
+        found.setdefault(sentence(words), file)
+    return found
+
+
+def sentence(words: Any) -> Sentence:
+    """Return a message's English: one text, or the one for one and the one for many."""
+    return words if isinstance(words, str) else tuple(words)
+
+
+def catalogue(language: str) -> Catalog:
+    """Return a language's catalogue as a translator edits it."""
+    with (FOLDER / f"{language}.po").open("rb") as file:
+        return read_po(file, locale=language)
+
+
+def told(message: Message) -> tuple[str, ...]:
+    """Return what a message is in the catalogue's language: one text, or one for each number."""
+    return (message.string,) if isinstance(message.string, str) else tuple(message.string or ("",))
+
+
+def braces(text: str) -> set[str]:
+    """Return the names a pattern fills in."""
+    return {name for _, name, _, _ in Formatter().parse(text) if name}
+
+
+def written_anew(language: str) -> Catalog:
+    """Return a language's catalogue with the sentences said today, in the order of the files they stand in."""
+    before = catalogue(language)
+    anew = Catalog(
+        locale=language,
+        header_comment=HEADER,
+        project="trainer",
+        version="1",
+        creation_date=BEGUN,
+        revision_date=BEGUN,
+        msgid_bugs_address="none",
+        last_translator="the kitchen",
+        language_team="the kitchen",
+        fuzzy=False,
+    )
+    for words, file in sorted(gathered().items(), key=lambda pair: (pair[1], str(pair[0]))):
+        known = before.get(words if isinstance(words, str) else words[0])
+        anew.add(words, known.string if known is not None else "", locations=[(file, None)])  # type: ignore[list-item]
+    return anew
+
+
+def compiled(of: Catalog) -> bytes:
+    """Return a catalogue as the program reads it."""
+    out = io.BytesIO()
+    write_mo(out, of)
+    return out.getvalue()
+
+
+def keep(language: str) -> list[Sentence]:
+    """Write a language's two files anew; return the sentences still to be translated."""
+    anew = written_anew(language)
+    with (FOLDER / f"{language}.po").open("wb") as file:
+        write_po(file, anew, width=0, omit_header=False, include_lineno=False)
+    (FOLDER / f"{language}.mo").write_bytes(compiled(catalogue(language)))
+    return [sentence(message.id) for message in anew if message.id and not all(told(message))]
+
+
+if __name__ == "__main__":
+    for each in languages():
+        if each != ENGLISH:
+            missing = keep(each)
+            print(f"{each}: {len(gathered())} sentences, {len(missing)} to translate")
+            print(*(f"  {words}" for words in missing), sep="\n")

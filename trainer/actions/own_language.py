@@ -1,0 +1,27 @@
+"""Each person's own language and units: how pages are told to them, and nothing that decides anything."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Literal
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused
+from trainer.recipe_math.saying import say
+from trainer.store.catalogues import languages
+
+Units = Literal["us", "metric", ""]
+
+
+def keep_own_language(k: OpenKitchen, *, person: str, language: str, units: Units) -> Refused | None:
+    """Keep how a person reads; units "" are the kitchen's own. Return why it was not kept, or None."""
+    with k.file.writing():
+        who = k.file.people.find(person)
+        if who is None:
+            return Refused(say("There is no such person here any more."))
+        if language not in languages():
+            return Refused(say("Pages are not told in “{language}”.", language=language), field="language")
+        if units not in ("us", "metric", ""):
+            return Refused(say("Units come first as US or metric, not as “{units}”.", units=units), field="units")
+        k.file.people.change(replace(who, language=language, units=units))
+        return None

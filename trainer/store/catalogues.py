@@ -1,0 +1,64 @@
+"""Catalogues: the program's own sentences in other languages, read with the standard library's gettext.
+
+`languages/<language>.po` is what a translator edits; the `.mo` beside it is the same, compiled, and what is read here.
+English needs no catalogue: it stands in the program.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from gettext import GNUTranslations, NullTranslations
+from pathlib import Path
+
+from trainer.recipe_math.saying import Saying, say
+
+FOLDER = Path(__file__).parent.parent / "languages"
+ENGLISH = "en"
+OWN_NAME = say("English")  # its translation in a catalogue is the name a language has in itself
+
+
+def languages() -> tuple[str, ...]:
+    """Return the languages the program speaks, English first."""
+    return (ENGLISH, *sorted(path.stem for path in FOLDER.glob("*.mo")))
+
+
+def nearest_language(*wanted: str) -> str:
+    """Return the first of the language tags (BCP 47) that is spoken, by its first part; English where none is."""
+    spoken = languages()
+    return next((tag.split("-")[0].lower() for tag in wanted if tag.split("-")[0].lower() in spoken), ENGLISH)
+
+
+def name_of(language: str) -> str:
+    """Return a language's name in itself: English, Español."""
+    return OWN_NAME if language == ENGLISH else _translations(language).gettext(OWN_NAME)
+
+
+def pattern_in(saying: Saying, language: str) -> str:
+    """Return a saying's pattern in a language, in English where the catalogue lacks it."""
+    if not saying.pattern:
+        return ""
+    known = _translations(language)
+    if saying.number is None:
+        return known.gettext(saying.pattern)
+    return known.ngettext(saying.pattern, saying.many, 1 if saying.number == 1 else 2)
+
+
+def said_in(words: str, language: str) -> str:
+    """Return words in a language: a saying from its catalogue, anything else as it is."""
+    if language == ENGLISH or not isinstance(words, Saying):
+        return words
+    pattern = pattern_in(words, language)
+    if not words.values:
+        return pattern
+    values = {name: said_in(value, language) for name, value in words.values.items()}
+    return pattern.format_map(values)
+
+
+@cache
+def _translations(language: str) -> NullTranslations:
+    """Return a language's catalogue; one without sentences where there is no such file."""
+    path = FOLDER / f"{language}.mo"
+    if not path.is_file():
+        return NullTranslations()
+    with path.open("rb") as file:
+        return GNUTranslations(file)

@@ -1,0 +1,64 @@
+"""How this page is read: in which language, with which units first, and what the kitchen teaches in those words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from flask import g, request
+from markupsafe import Markup, escape
+
+from trainer.kitchen.technique import Content
+from trainer.recipe_math.saying import Saying
+from trainer.store.catalogues import nearest_language, pattern_in, said_in
+from trainer.web import guard
+
+LANGUAGE = "language"
+Units = Literal["us", "metric"]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The language of a page (a BCP 47 tag) and the units that stand first on it."""
+
+    language: str
+    units: Units
+
+
+def now() -> Reading:
+    """Return how the person at this page reads; whoever is not signed in, as this browser last chose."""
+    if "reading" not in g:
+        g.reading = _reading()
+    found: Reading = g.reading
+    return found
+
+
+def _reading() -> Reading:
+    settings, signed = guard.kitchen().file.settings, guard.signed_in()
+    if signed:
+        units: Units = signed.person.units or settings.units_first
+        return Reading(nearest_language(signed.person.language, settings.language), units)
+    chosen = request.cookies.get(guard.cookie_name(LANGUAGE), "")
+    return Reading(nearest_language(chosen or settings.language), settings.units_first)
+
+
+def content() -> Content:
+    """Return what the kitchen teaches, in the reader's words and units. Its rules are those of every other language."""
+    reading = now()
+    return guard.kitchen().taught_in(reading.language, reading.units)
+
+
+def said(words: Any) -> Any:  # noqa: ANN401 - whatever a template prints
+    """Return a saying in the reader's language, with markup in its values kept; anything else as it is."""
+    if not isinstance(words, Saying):
+        return words
+    language = now().language
+    if not any(hasattr(value, "__html__") for value in words.values.values()):
+        return said_in(words, language)
+    pattern = escape(pattern_in(words, language))
+    return Markup(pattern).format_map(_said_values(words.values))  # noqa: S704 - escaped, as are plain values
+
+
+def _said_values(values: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: said(value) for name, value in values.items()}
