@@ -16,14 +16,17 @@ from trainer.actions.sitting import Sitting, open_sitting
 from trainer.kitchen.technique import QuestionSetting
 
 
+def asking(kitchen: OpenKitchen, *families: str) -> None:
+    """Let the nests ask one question of each of these families."""
+    asked = tuple(QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in families)
+    nests = replace(NESTS, questions=asked, need_right=len(asked))
+    kitchen.content = replace(CONTENT, techniques=MappingProxyType({**CONTENT.techniques, "nests": nests}))
+
+
 @pytest.fixture
 def sitting(ana: Hands, kitchen: OpenKitchen) -> Sitting:
     """Return Ana's open quiz of two questions: find the slip in a sum, name a cut by its drawing."""
-    asked = tuple(
-        QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in ("spot_slip", "name_cut")
-    )
-    nests = replace(NESTS, questions=asked, need_right=2)
-    kitchen.content = replace(CONTENT, techniques=MappingProxyType({**CONTENT.techniques, "nests": nests}))
+    asking(kitchen, "spot_slip", "name_cut")
     read_through(ana)
     ana.open("/techniques/nests/quiz")
     ana.press("Start the quiz")
@@ -59,3 +62,33 @@ def test_choices_are_graded_and_shown_again_in_their_own_words(ana: Hands, sitti
     assert second.right_choice is not None
     assert second.right_choice.text in page.work
     assert ana.open(page.path).work in page.work
+
+
+def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: OpenKitchen) -> None:
+    """The same wrong choice in two answers is named, with one question worked and one more to choose in."""
+    asking(kitchen, "spot_slip")
+    nests = kitchen.content.techniques["nests"]
+    twice = replace(nests, questions=(replace(nests.questions[0], count=2),))
+    kitchen.content = replace(kitchen.content, techniques=MappingProxyType({"nests": twice}))
+    read_through(ana)
+    ana.open("/techniques/nests/quiz")
+    ana.press("Start the quiz")
+    found = open_sitting(kitchen, cook="ana", technique="nests")
+    assert found is not None
+    for question in found.questions:
+        ana.press("Keep it", answer=next(choice.key for choice in question.choices if not choice.is_right))
+    assert "Right line doubted showed in 2 answers" in ana.press("Hand in").work
+    drill = ana.follow("Practise it: right line doubted")
+    assert [h.get_text() for h in drill.soup.select("main h2")] == ["One, worked to the end", "Now one for you"]
+    assert "You took a line that holds." in drill.work
+    assert "Choose one. Then look." in drill.work
+
+
+@pytest.mark.parametrize("address", ["name_cut/another_shape", "read_scale/counted_back_from_next"])
+def test_a_drill_about_a_drawing_shows_both_drawings(ana: Hands, kitchen: OpenKitchen, address: str) -> None:
+    """A drawing to read stands in the drill as it does in the quiz, with its words."""
+    asking(kitchen, "name_cut", "read_scale")
+    drill = ana.open(f"/techniques/nests/drills/{address}?seed=4")
+    figures = drill.soup.select("[role=img]")
+    assert len(figures) == 2
+    assert all(figure.select("svg") and figure["aria-label"] for figure in figures)

@@ -15,8 +15,9 @@ from trainer.actions.outcome import Refused
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.deciding import first_pass
 from trainer.kitchen.quiz.drawing import CannotDraw
-from trainer.kitchen.quiz.drills import Drill, drill_for
+from trainer.kitchen.quiz.drills import Drill, Wanted, drill_for
 from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Technique
 from trainer.web import guard, study
@@ -107,14 +108,15 @@ class ResultPage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class DrillPage(Page):
-    """One sum fully worked, then one of which the end is left to do."""
+    """One question fully worked, then one of which the end is left to do."""
 
     template: ClassVar[str] = "cook/drill.html"
     technique: Technique
     family_title: str
     drill: Drill
-    wrong_value: str
-    right_value: str
+    worked_answer: str
+    wrong_answer: str
+    right_answer: str
     again_url: str
 
 
@@ -234,21 +236,20 @@ def result(entry: str) -> AnyResponse:
 @pages.get("/techniques/<technique>/drills/<family>/<method>")
 @guard.needs("cook")
 def drill(technique: str, family: str, method: str) -> AnyResponse:
-    """Show a drill for a wrong method: a sum fully worked, then one half worked; the seed stands in the address."""
+    """Show a drill for a wrong method: a question fully worked, then one to finish; its seed stands in the address."""
     found, typed = study.technique_named(technique), request.args.get("seed", "")
     seed = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 12 else secrets.randbelow(2**31)
     made = _drill(found, family, method, seed)
     if made is None:
         abort(404, "There is no drill for that.")
-    mark = guard.kitchen().file.settings.decimal_mark
-    shown = next(wrong.value for wrong in made.worked.wrong_methods if wrong.name == method)
     page = DrillPage(
         title=f"Practise: {FAMILIES[family].title}",
         technique=found,
         family_title=FAMILIES[family].title,
         drill=made,
-        wrong_value=value_words(shown, made.worked.answer.unit, mark),
-        right_value=value_words(made.half.answer.value, made.half.answer.unit, mark),
+        worked_answer=_right_answer(made.worked),
+        wrong_answer=_wrong_answer(made),
+        right_answer=_right_answer(made.half),
         again_url=url_for(
             "quiz.drill", technique=found.id, family=family, method=method, seed=secrets.randbelow(2**31)
         ),
@@ -256,11 +257,26 @@ def drill(technique: str, family: str, method: str) -> AnyResponse:
     return show(page)
 
 
+def _wrong_answer(drill: Drill) -> str:
+    """Return what the wrong method answers to the worked question, in words."""
+    if drill.lure is not None:
+        return drill.lure.text
+    value = next(wrong.value for wrong in drill.worked.wrong_methods if wrong.name == drill.method)
+    return value_words(value, drill.worked.answer.unit, guard.kitchen().file.settings.decimal_mark)
+
+
+def _right_answer(question: Question) -> str:
+    """Return the right answer to a question, in words."""
+    if question.right_choice is not None:
+        return question.right_choice.text
+    return value_words(question.answer.value, question.answer.unit, guard.kitchen().file.settings.decimal_mark)
+
+
 def _drill(technique: Technique, family: str, method: str, seed: int) -> Drill | None:
     """Return a drill drawn as the technique sets the family; None where there is none for this method."""
     setting = next((each for each in technique.questions if each.family == family), None)
     try:
-        return drill_for(method, family, seed, setting) if setting else None
+        return drill_for(Wanted(method, family, setting, material_of(technique)), seed) if setting else None
     except CannotDraw:
         return None
 

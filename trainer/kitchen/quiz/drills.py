@@ -1,14 +1,16 @@
-"""A drill for a wrong method that showed twice: one sum fully worked, then one of which the last line is left blank."""
+"""A drill for a wrong method that showed twice: one question fully worked, then one to finish."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import takewhile
 
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import Sum
+from trainer.kitchen.quiz.family import AnyFamily, Sum
 from trainer.kitchen.quiz.making import YOUR_CODE
-from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.material import PRACTICE, Material
+from trainer.kitchen.quiz.question import Choice, Question
 from trainer.kitchen.quiz.wording import figures
 from trainer.kitchen.technique import QuestionSetting
 
@@ -17,11 +19,21 @@ BLANK = "____"
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a drill is for: the wrong method and its family, as the technique sets it and with the technique's words."""
+
+    method: str
+    family: str
+    setting: QuestionSetting | None = None
+    material: Material = PRACTICE
+
+
+@dataclass(frozen=True, slots=True)
 class Drill:
     """One drill. `says` is what is said to the cook about the method.
 
-    `worked` is shown with its solution and what the wrong method would give. `half` is asked and graded as any
-    question; of its solution `lines` are shown, then `begun`, the last line up to its blank.
+    `worked` is shown with its solution and what the wrong method would give. `half` is another question: of its
+    solution `lines` are shown, then `begun`, the last line of a sum up to its blank; of a choice `begun` is empty.
     """
 
     method: str
@@ -31,29 +43,49 @@ class Drill:
     lines: tuple[str, ...]
     begun: str
 
+    @property
+    def lure(self) -> Choice | None:
+        """Return the choice of the worked question that the wrong method takes; None where it is a sum."""
+        return next((choice for choice in self.worked.choices if choice.name == self.method), None)
 
-def drill_for(method: str, family: str, seed: int, setting: QuestionSetting | None = None) -> Drill:
+
+def drill_for(wanted: Wanted, seed: int) -> Drill:
     """Return the drill for a wrong method of a family, the same for the same seed.
 
-    Both sums are such that the method shows in them. A family that is no sum, a method it does not have, or ranges in
-    which the method never shows: CannotDraw.
+    The method shows in both questions. A method the family does not have, ranges in which it never shows, or words too
+    few for two questions: CannotDraw.
     """
-    kind = FAMILIES.get(family)
-    if not isinstance(kind, Sum) or method not in kind.methods():
-        raise CannotDraw(f"{family} is no sum with a wrong method named {method}")
-    worked = _showing(method, family, seed, setting)
-    half = _showing(method, family, worked.seed + 1, setting)
-    lines, begun = _half_worked(half)
-    return Drill(method, next(way.says for way in kind.wrong if way.name == method), worked, half, lines, begun)
+    kind = FAMILIES.get(wanted.family)
+    if kind is None or wanted.method not in kind.methods():
+        raise CannotDraw(f"{wanted.family} has no wrong method named {wanted.method}")
+    worked = _showing(wanted, seed)
+    half = _showing(wanted, worked.seed + 1, unlike=worked)
+    lines, begun = _half_chosen(half) if half.choices else _half_worked(half)
+    return Drill(wanted.method, _said(kind, wanted.method), worked, half, lines, begun)
 
 
-def _showing(method: str, family: str, seed: int, setting: QuestionSetting | None) -> Question:
-    """Return the first question from this seed on in which the method gives a value of its own."""
+def _said(kind: AnyFamily, method: str) -> str:
+    """Return what is said to the cook about a wrong method."""
+    if isinstance(kind, Sum):
+        return next(way.says for way in kind.wrong if way.name == method)
+    return kind.advises[method]
+
+
+def _showing(wanted: Wanted, seed: int, unlike: Question | None = None) -> Question:
+    """Return the first question from this seed on, unlike another, in which the method gives an answer of its own."""
     for each in range(seed, seed + MOST_SEEDS):
-        question = draw_question(family, each, setting)
-        if any(wrong.name == method for wrong in question.wrong_methods):
+        question = draw_question(wanted.family, each, wanted.setting, wanted.material)
+        shows = any(wrong.name == wanted.method for wrong in question.wrong_methods)
+        if shows and (unlike is None or question.shown != unlike.shown):
             return question
-    raise CannotDraw(f"{family}: {method} does not show in {MOST_SEEDS} questions from these ranges")
+    raise CannotDraw(f"{wanted.family}: {wanted.method} does not show in {MOST_SEEDS} questions of this technique")
+
+
+def _half_chosen(question: Question) -> tuple[tuple[str, ...], str]:
+    """Return the lines that come before the one that tells; none where no line tells by itself."""
+    right = question.right_choice.text if question.right_choice else ""
+    lines = tuple(takewhile(lambda line: right not in line, question.solution))
+    return (() if len(lines) == len(question.solution) else lines), ""
 
 
 def _half_worked(question: Question) -> tuple[tuple[str, ...], str]:

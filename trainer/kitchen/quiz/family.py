@@ -134,11 +134,13 @@ class Sum(Family):
 class Choosing(Family):
     """A question with choices. `choose` makes one, or None where these draws make none; `tells` names the slips.
 
+    `advises` says to the cook, for each slip, what they did and how to go about it instead.
     `takes` says which words of the technique it is made from, so that content bounds how many questions there are.
     """
 
     choose: Callable[[Drawn], Posed | None]
     tells: Mapping[str, str]
+    advises: Mapping[str, str]
     takes: Literal["", "faults", "steps"] = ""
 
     def methods(self) -> Mapping[str, str]:

@@ -53,6 +53,11 @@ TELLS = {
     "smaller_cut": "Takes a cut for a smaller one of its shape.",
     "another_shape": "Mixes up cubes, sticks and flat cuts.",
 }
+ADVISES = {
+    "larger_cut": "You took a larger cut. Read one side of the end off the ruler, then compare it with each cut.",
+    "smaller_cut": "You took a smaller cut. Read one side of the end off the ruler, then compare it with each cut.",
+    "another_shape": "You mixed up the shapes. A cube is as long as it is wide, a stick is longer, a flat cut is thin.",
+}
 
 
 class Piece(NamedTuple):
@@ -145,4 +150,5 @@ NAME_CUT = Choosing(
     "in; other charts differ.",
     choose=_choose,
     tells=TELLS,
+    advises=ADVISES,
 )

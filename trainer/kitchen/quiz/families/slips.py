@@ -145,4 +145,5 @@ SPOT_SLIP = Choosing(
     "275.83 / 24 '= 11.19', z '= 1.654', 750 - 300 '= 400'.",
     choose=_choose_line,
     tells={"right_line_doubted": "Takes a line that holds for the one with the slip."},
+    advises={"right_line_doubted": "You took a line that holds. Work out every line by itself before you choose."},
 )

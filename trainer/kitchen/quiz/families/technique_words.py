@@ -67,6 +67,10 @@ CHOOSE_FAULT = Choosing(
         "another_cause": "Takes the cause of one fault for that of another.",
         "another_cure": "Takes the cure of one fault for that of another.",
     },
+    advises={
+        "another_cause": "You took the cause of another fault. Ask of each cause: what would I see then?",
+        "another_cure": "You took the cure of another fault. Find the cause first: the cure takes it away.",
+    },
     takes="faults",
 )
 
@@ -133,6 +137,11 @@ ORDER_STEPS = Choosing(
         "skips_ahead": "Skips a step.",
         "goes_back": "Goes back to a step that is done.",
         "out_of_order": "Puts steps in another order than the standard's.",
+    },
+    advises={
+        "skips_ahead": "You skipped a step. Say the steps in your head, on from the one that is done.",
+        "goes_back": "You went back to a step that was done. Say the steps in your head from the first one on.",
+        "out_of_order": "You put the steps in another order. Find the earliest of them, then the next.",
     },
     takes="steps",
 )
