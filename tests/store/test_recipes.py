@@ -17,7 +17,7 @@ RECIPE = "recipes/sheet_dough/recipe.yaml"
 WORDS = "recipes/sheet_dough/en.yaml"
 STRUCTURE_TEXT = """\
 portion: {weight: 4 oz, source: house}
-loss: 5 %
+loss: {share: 5 %, source: house}
 source: house
 techniques: [rolling]
 ingredients:
@@ -75,6 +75,15 @@ def test_a_recipe_is_read_with_its_amounts_and_words(tmp_path: Path) -> None:
     assert found.techniques == ("rolling",)
 
 
+def test_a_weight_may_be_worked_out_from_a_rate(tmp_path: Path) -> None:
+    """50 g an egg and six eggs are 300 g; so the weight of one is typed once, with its source."""
+    folder = kitchen_with_recipe(tmp_path)
+    change(folder, RECIPE, "weighs: 300 g", "weighs: 50 g an egg")
+    content, problems = loaded(folder)
+    assert problems == ()
+    assert content.recipes["sheet_dough"].ingredients[1].weight == Quantity.of(300, "g")
+
+
 def test_the_method_names_numbers_by_brace(tmp_path: Path) -> None:
     """A time of the recipe and a limit of the local code are printed where the words name them."""
     content, _ = loaded(kitchen_with_recipe(tmp_path))
@@ -114,9 +123,16 @@ FAULTS = {
     "a portion by volume": Fault(RECIPE, "weight: 4 oz", "weight: 1 cup", "not a weight", "6.5 oz"),
     "a portion of nothing": Fault(RECIPE, "weight: 4 oz", "weight: 0 oz", "weight is 0 oz", "6.5 oz"),
     "a portion without a source": Fault(RECIPE, "4 oz, source: house", "4 oz", "names no source", "source:"),
-    "a loss that is all": Fault(RECIPE, "loss: 5 %", "loss: 100 %", "the whole batch", "less than"),
-    "a loss above all": Fault(RECIPE, "loss: 5 %", "loss: 120 %", "not a share", "percent"),
-    "a loss by weight": Fault(RECIPE, "loss: 5 %", "loss: 5 oz", "not a share", "percent"),
+    "a loss that is all": Fault(RECIPE, "share: 5 %", "share: 100 %", "the whole batch", "less than"),
+    "a loss above all": Fault(RECIPE, "share: 5 %", "share: 120 %", "not a share", "percent"),
+    "a loss by weight": Fault(RECIPE, "share: 5 %", "share: 5 oz", "not a share", "percent"),
+    "a loss without a source": Fault(RECIPE, "5 %, source: house", "5 %", "loss names no source", "Add `source:`"),
+    "a loss that is a bare share": Fault(
+        RECIPE, "{share: 5 %, source: house}", "5 %", "loss should hold", "key: value"
+    ),
+    "a rate for another measure": Fault(RECIPE, "weighs: 300 g", "weighs: 50 g a cup", "not the same kind", "an egg"),
+    "a rate for no measure": Fault(RECIPE, "weighs: 300 g", "weighs: 50 g a yolk", "weighs is '50 g a yolk'", "an egg"),
+    "a rate by volume": Fault(RECIPE, "weighs: 300 g", "weighs: 2 Tbsp an egg", "not a weight", "244 g a cup"),
     "no source": Fault(RECIPE, "source: house\ntech", "tech", "names no source", "source:", -2),
     "an unknown technique": Fault(RECIPE, "[rolling]", "[roling]", "'roling'", "Did you mean rolling?"),
     "an amount that is none": Fault(RECIPE, "amount: 2 lb", "amount: lots", "'lots'", "a number and a unit"),

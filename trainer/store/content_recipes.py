@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 from trainer.kitchen.recipe import Ingredient, Recipe
-from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.parsing import parse_quantity
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.store.content_limits import quantity_of, source_of
-from trainer.store.content_nodes import Node, Sheet, read_tree
+from trainer.store.content_nodes import Node, Sheet, Text, read_tree
 from trainer.store.content_pair import Around, Pair, lines_of, listed, numbers_of, standard_of, told_of
 from trainer.store.content_parts import hazards_of
 from trainer.store.content_schema import SHORT, Fields, text_of
@@ -20,6 +22,8 @@ STRUCTURE = "recipe.yaml"
 MASS, SHARE = "mass", "share"
 GROWS = (MASS, "volume", "count")
 AMOUNT_MEND = "Write a weight, a volume or a count: 7 lb, 2 qt, 10 eggs."
+RATE = re.compile(r"(?P<weight>.+?) (?:an?|per) (?P<one>[A-Za-z].*)")
+RATE_MEND = "Write the weight of all of it, 500 g, or of one: 50 g an egg, 244 g a cup."
 SHARE_MEND = "Write a share in percent: 89 %."
 
 
@@ -56,7 +60,7 @@ def _recipe(pair: Pair, techniques: Collection[str], language: str) -> Recipe | 
     """Return the record; None where portion or ingredients could not be read at all."""
     structure, told, words = pair.structure, pair.told, pair.words
     portion, portion_source = _portion_of(structure, pair.around.sources)
-    loss = _loss_of(structure)
+    loss = _loss_of(structure, pair.around.sources)
     ingredients = _ingredients_of(pair)
     hazards, method = hazards_of(pair), _method_of(pair)
     title, makes = words.under(told, "title", longest=SHORT), words.under(told, "makes", longest=SHORT)
@@ -89,7 +93,8 @@ def _weights_of(structure: Fields) -> dict[str, Quantity | None]:
     """
     found = {}
     for key, fields in listed(replace(structure, sheet=Sheet("", []), asked=set()), "ingredients").items():
-        found[key] = _weight_of(fields, "weighs") if "weighs" in fields.nodes else _amount_of(fields)
+        amount = _amount_of(fields)
+        found[key] = _weighs(fields, amount) if "weighs" in fields.nodes else amount
     return found
 
 
@@ -104,11 +109,18 @@ def _portion_of(structure: Fields, sources: Collection[str]) -> tuple[Quantity |
     return weight, source
 
 
-def _loss_of(structure: Fields) -> Fraction:
+def _loss_of(structure: Fields, sources: Collection[str]) -> Fraction:
     """Return the share of a batch that is lost; none where none is written."""
-    share = _share_of(structure, "loss")
+    block = structure.block("loss", required=False)
+    if block is None:
+        return Fraction(0)
+    block.node("share")
+    share = _share_of(block, "share")
+    source_of(block, "loss", sources)
+    block.text("place", required=False)
+    block.close()
     if share is not None and share >= 1:
-        structure.sheet.note(structure.lines["loss"], "loss is the whole batch.", "Write less than 100 %.")
+        block.sheet.note(block.lines["share"], "loss is the whole batch.", "Write less than 100 %.")
         return Fraction(0)
     return share or Fraction(0)
 
@@ -124,7 +136,7 @@ def _ingredients_of(pair: Pair) -> tuple[Ingredient, ...]:
 def _ingredient(pair: Pair, key: str, fields: Fields, node: Node | None) -> Ingredient | None:
     """Return one ingredient; what it weighs must be known, since a batch is portioned by weight."""
     amount = _amount_of(fields)
-    weighs = _weight_of(fields, "weighs") if "weighs" in fields.nodes else None
+    weighs = _weighs(fields, amount) if "weighs" in fields.nodes else None
     is_flour = fields.yes("flour", default=False)
     water, edible = _share_of(fields, "water"), _share_of(fields, "edible")
     allergens = fields.words("allergens", pair.around.allergens, required=False)
@@ -165,6 +177,24 @@ def _weight_of(fields: Fields, key: str) -> Quantity | None:
         return None
     if weight.unit.dimension != MASS or weight.amount <= 0:
         fields.sheet.note(fields.lines[key], f"{key} is {weight}, not a weight.", "Write a weight: 500 g, 6.5 oz.")
+        return None
+    return weight
+
+
+def _weighs(fields: Fields, amount: Quantity | None) -> Quantity | None:
+    """Return what an ingredient weighs: typed for all of it, or worked out from a rate such as "50 g an egg"."""
+    node = fields.node("weighs")
+    rate = RATE.fullmatch(node.value.strip()) if isinstance(node, Text) else None
+    if rate is None:
+        return _weight_of(fields, "weighs")
+    try:
+        each, one = parse_quantity(rate["weight"], decimal_mark="."), parse_quantity(f"1 {rate['one']}")
+        weight = each * amount.over(one) if amount else each
+    except QuantityProblem as problem:
+        fields.sheet.note(fields.lines["weighs"], f"weighs is {rate[0]!r}. {problem}", RATE_MEND)
+        return None
+    if weight.unit.dimension != MASS or weight.amount <= 0:
+        fields.sheet.note(fields.lines["weighs"], f"weighs is {rate[0]!r}, not a weight.", RATE_MEND)
         return None
     return weight
 
