@@ -28,6 +28,9 @@ TYPED = {
     "cup": "1 cup",
     "hot": "95 C",
     "cold": "20 C",
+    "yolk": "120 g",
+    "fridge": "5 C",
+    "ladle": "60 g",
 }
 
 
@@ -61,6 +64,14 @@ def read(folder: Path, bench: str, first: First = "us") -> tuple[Limit | None, t
         ("{times: sheet_weight, by: count}", "3 lb (1.361 kg)", "sheet weight × count"),
         ("{times: egg, by: 1/4}", "4 1/2 oz (125 g)", "egg × 0.25"),
         ("{times: durum, by: kept}", "5 lb 9 1/2 oz (2.54 kg)", "durum × kept"),
+        # Choi and Okos (1986) near 20 °C, kJ/(kg K): water 4.18, protein 2.03, fat 2.02, carbohydrate 1.6, ash 1.1; so
+        # yolk (52.3, 15.9, 26.5, 3.6 and 1.7 in 100) takes 3.12; by hand, 120 g at 5 °C and 60 g of water at 95 °C come
+        # to (120 × 3.12 × 5 + 60 × 4.18 × 95) / (120 × 3.12 + 60 × 4.18) = 41 °C
+        (
+            "{mix: [{food: yolks, amount: yolk, at: fridge}, {food: water, amount: ladle, at: hot}]}",
+            "106 °F (41 °C)",
+            "yolk at fridge + ladle at hot, an estimate by the heat of each",
+        ),
         # from 20 to 95 °C are 75 degrees Celsius and 135 Fahrenheit: a difference has no freezing point
         ("{take: cold, from: hot}", "135 °F (75 °C)", "hot - cold"),
     ],
@@ -127,6 +138,10 @@ def test_a_line_that_is_worked_out_may_have_room_of_its_own(tmp_path: Path) -> N
         ("{take: durum, from: durum}", "(durum - durum) comes to 0 lb", "Turn it around"),
         ("{times: durum, by: 0}", "by of bench is '0'", "a number above nothing"),
         ("{times: durum, by: [12]}", "by of bench is a list, which does not name a line", "[durum, water]"),
+        ("{mix: [{food: yolks, amount: yolk, at: fridge}]}", "mixes fewer than two things", "Name two parts"),
+        ("{mix: [{food: yolks, amount: yolk, at: ladle}, {food: milk, amount: egg, at: hot}]}", "not the same", "Look"),
+        ("{mix: [{food: yolk, amount: yolk, at: hot}, {food: milk, amount: egg, at: hot}]}", "'yolk'", "mean yolks?"),
+        ("{mix: [{food: yolks, amount: yolk, at: hat}, {food: milk, amount: egg, at: hot}]}", "no line here", "hot?"),
         ("{sum: [durum, water], target: 9 lb}", "target is not a key of bench", ""),
         ("{sum: [durum, water], source: house}", "source is not a key of bench", ""),
         ("{sum: [durum, water], give_or_take: 1 oz}", "the give_or_take names no source", "Add `source:`"),
@@ -138,7 +153,7 @@ def test_a_bad_sum_is_told_at_its_line_with_its_mend(tmp_path: Path, bench: str,
     line, problems, _ = read(tmp_path, bench)
     told = [found for found in problems if found.file == STRUCTURE]
     assert line is None
-    assert [found.line for found in told] == [17]
+    assert [found.line for found in told] == [20]
     assert problem in told[0].problem
     assert mend in told[0].mend
 

@@ -11,8 +11,9 @@ from trainer.kitchen.technique import Limit
 from trainer.recipe_math.quantity import Quantity
 from trainer.store.content_limits import First, limit_of, limit_text
 from trainer.store.content_schema import SHORT, Fields, note_differences
-from trainer.store.content_sums import Sum, WorkedOut, is_worked_out, sum_of
+from trainer.store.content_sums import Sum, is_worked_out, sum_of
 from trainer.store.content_words import Words
+from trainer.store.content_worked import WorkedOut
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,180 +1,125 @@
-"""Measured lines that are worked out from other lines of the same file, so that no number is typed twice.
+"""How a measured line is worked out from other lines of the same file, so that no number is typed twice.
 
-`{sum: [durum, water]}`, `{take: trim, from: bought}`, `{times: nest, by: 12}` and `{share: water, of: [durum]}` in
-percent. Units may differ within one kind; all is exact until it is printed.
+`{sum: [durum, water]}`, `{take: trim, from: bought}`, `{times: nest, by: 12}`, `{share: water, of: [durum]}` in
+percent, and `{mix: ...}`, how warm things come out together. Units may differ within one kind.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 
-from trainer.kitchen.technique import Limit
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.parsing import parse_number
 from trainer.recipe_math.quantity import COUNT, Quantity, QuantityProblem, WrongDimension
 from trainer.recipe_math.scaling import ratio
 from trainer.recipe_math.units import UNITS
 from trainer.store.content_limits import quantity_of, source_of
+from trainer.store.content_mixes import mix_of
 from trainer.store.content_nodes import Many, Text
-from trainer.store.content_schema import ID, Fields, nearest, shown
+from trainer.store.content_schema import ID, Fields, shown
 
-COMPUTED = "computed"
-PARTNERS = {"sum": None, "take": "from", "times": "by", "share": "of"}
-"""The four sums, each with the key that goes with it."""
-TIDY = (("oz", "lb"), ("g", "kg"), ("mL", "L"))
+KINDS = ("sum", "take", "times", "share", "mix")
 PLAIN = ("share", COUNT)
 NAMES_MEND = "Name lines of this file: `[durum, water]`."
+
+Values = Mapping[str, Quantity]
 
 
 @dataclass(frozen=True, slots=True)
 class Sum:
-    """A line to be worked out: the names of lines on both sides, or a plain number to multiply by."""
+    """A line to be worked out: the lines it names, the sum in words, and what it comes to once those are known.
+
+    `room` is what the line may give or take, with the source of that tolerance.
+    """
 
     fields: Fields
-    kind: str
-    parts: tuple[str, ...]
-    others: tuple[str, ...] = ()
-    by: Fraction | None = None
+    names: tuple[str, ...]
+    words: str
+    comes_to: Callable[[Values], Quantity]
     room: Quantity | None = None
     room_source: str = ""
 
     @property
-    def names(self) -> tuple[str, ...]:
-        """Return every line this one is worked out from."""
-        return self.parts + self.others
-
-    @property
     def place(self) -> str:
         """Return the sum as somebody would write it down: "durum + semolina", "water / (durum + semolina)"."""
-        one, other = _written(self.parts), _written(self.others)
-        match self.kind:
-            case "take":
-                sum_ = f"{other} - {_written(self.parts, ' - ')}"
-            case "times":
-                sum_ = f"{_bracketed(one)} × {_bracketed(other) or number_text(self.by or 0, 4)}"
-            case "share":
-                sum_ = f"{_bracketed(one)} / {_bracketed(other)}"
-            case _:
-                sum_ = one
-        return f"{sum_}; what it may give or take: {self.room_source}" if self.room else sum_
+        return f"{self.words}; what it may give or take: {self.room_source}" if self.room else self.words
+
+    def note(self, problem: str, mend: str) -> None:
+        """Note a problem of this sum, at its own line."""
+        self.fields.sheet.note(self.fields.line, problem, mend)
 
 
 def is_worked_out(fields: Fields) -> bool:
     """Return whether a line says how it is worked out, in place of a number."""
-    return not PARTNERS.keys().isdisjoint(fields.nodes)
+    return not fields.nodes.keys().isdisjoint(KINDS)
 
 
 def sum_of(fields: Fields, sources: Collection[str]) -> Sum | None:
     """Return how a line is worked out; None, with the reasons noted, where that cannot be read."""
     before = len(fields.sheet.problems)
-    kind = next(key for key in PARTNERS if key in fields.nodes)
-    parts, partner = _names(fields, kind), PARTNERS[kind]
-    by = _number(fields, partner) if partner == "by" else None
-    others = _names(fields, partner) if partner and by is None else ()
+    kind = next(key for key in KINDS if key in fields.nodes)
+    names, words, comes_to = READERS[kind](fields)
     room = quantity_of(fields, "give_or_take")
     source = source_of(fields, "the give_or_take", sources) if room else ""
     fields.close()
-    found = Sum(fields, kind, parts, others, by, room, source)
+    found = Sum(fields, names, words, comes_to, room, source)
     return found if len(fields.sheet.problems) == before else None
 
 
-@dataclass
-class WorkedOut:
-    """The lines of one file while those with a sum are worked out, each once, whatever order they stand in.
-
-    `typed` and `amounts` are what they may name. None stands for what is there and has a problem of its own, told
-    already, so that a sum over it stays silent.
-    """
-
-    sums: Mapping[str, Sum]
-    typed: Mapping[str, Limit | None]
-    amounts: Mapping[str, Quantity | None]
-    done: dict[str, Quantity | None] = field(default_factory=dict)
-
-    def line(self, key: str) -> Limit | None:
-        """Return the line with this id, worked out; None, with the reasons noted, where it cannot be."""
-        value, found = self._value(key, (), self.sums[key]), self.sums[key]
-        if value is None:
-            return None
-        value = _tidy(value)
-        if found.room is None:
-            return Limit(key, None, None, value, COMPUTED, found.place)
-        try:
-            return Limit(key, value - found.room, value + found.room, value, COMPUTED, found.place)
-        except WrongDimension as problem:
-            _note(found, f"{key}: {problem}", "Use units of one kind in one line.")
-            return None
-
-    def _value(self, key: str, path: tuple[str, ...], asking: Sum) -> Quantity | None:
-        """Return the one number of a line; None where it has none, noted at the line that asks for it."""
-        if key in path:
-            around = " from ".join([*path[path.index(key) :], key])
-            _note(asking, f"A circle: {around}.", "Type the number of one of them, with its source.")
-            return None
-        if key in self.sums:
-            if key not in self.done:
-                self.done[key] = self._worked(key, path)
-            return self.done[key]
-        if key in self.amounts:
-            return self.amounts[key]
-        return self._typed(key, asking)
-
-    def _typed(self, key: str, asking: Sum) -> Quantity | None:
-        """Return the target of a typed line."""
-        if key not in self.typed:
-            known = {*self.sums, *self.typed, *self.amounts} - {asking.fields.name}
-            _note(asking, f"{asking.fields.name} names {key!r}, which is no line here.", nearest(key, known))
-        limit = self.typed.get(key)
-        if limit is None:
-            return None
-        if limit.target is None:
-            problem = f"{asking.fields.name} needs one number, and {key} runs from a lowest or to a highest value."
-            _note(asking, problem, f"Give {key} a target, or work with another line.")
-        return limit.target
-
-    def _worked(self, key: str, path: tuple[str, ...]) -> Quantity | None:
-        """Return what a sum comes to: above nothing, since nobody weighs out less."""
-        found = self.sums[key]
-        values = {name: self._value(name, (*path, key), found) for name in dict.fromkeys(found.names)}
-        known = {name: value for name, value in values.items() if value is not None}
-        if len(known) < len(values):
-            return None
-        try:
-            value = _result(found, [known[name] for name in found.parts], [known[name] for name in found.others])
-        except QuantityProblem as problem:
-            _note(found, f"{key} cannot be worked out ({found.place}): {problem}", "Look at the lines it names.")
-            return None
-        if value.amount <= 0 and not value.unit.dimension.startswith("temperature"):
-            _note(found, f"{key} ({found.place}) comes to {value}.", "Turn it around, or look at the lines it names.")
-            return None
-        return value
+Read = tuple[tuple[str, ...], str, Callable[[Values], Quantity]]
 
 
-def _result(found: Sum, parts: list[Quantity], others: list[Quantity]) -> Quantity:
-    """Return what the numbers come to, exactly; raises QuantityProblem where the units do not go together."""
-    if found.kind == "sum":
-        return _together(parts)
-    if found.kind == "take":
-        return reduce(lambda left, part: left - part, parts, _together(others))
-    if found.kind == "share":
-        return Quantity(100 * ratio(_together(parts), _together(others)), UNITS["%"])
-    return _together(parts) * (found.by if found.by is not None else _plain(others[0]))
+def _sum(fields: Fields) -> Read:
+    """Read `{sum: [one, another]}`."""
+    parts = _names(fields, "sum", fewest=2)
+    return parts, _written(parts), lambda values: _together(parts, values)
 
 
-def _tidy(value: Quantity) -> Quantity:
-    """Return the same amount in the larger or smaller unit a cook would say it in; 78 oz is a matter of pounds."""
-    for small, large in TIDY:
-        if value.unit.symbol in (small, large):
-            in_large = value.to(large)
-            return in_large if in_large.amount >= 1 else value.to(small)
-    return value
+def _take(fields: Fields) -> Read:
+    """Read `{take: trim, from: bought}`."""
+    parts, whole = _names(fields, "take"), _names(fields, "from")
+
+    def left(values: Values) -> Quantity:
+        return reduce(lambda left, name: left - values[name], parts, _together(whole, values))
+
+    return parts + whole, f"{_written(whole)} - {_written(parts, ' - ')}", left
 
 
-def _together(parts: list[Quantity]) -> Quantity:
-    return reduce(lambda total, part: total + part, parts)
+def _share(fields: Fields) -> Read:
+    """Read `{share: water, of: [durum, semolina]}`, in percent."""
+    parts, whole = _names(fields, "share"), _names(fields, "of")
+
+    def percent(values: Values) -> Quantity:
+        return Quantity(100 * ratio(_together(parts, values), _together(whole, values)), UNITS["%"])
+
+    return parts + whole, f"{_bracketed(parts)} / {_bracketed(whole)}", percent
+
+
+def _times(fields: Fields) -> Read:
+    """Read `{times: nest, by: 12}`; `by` may name a line that is a count or a share."""
+    parts, by = _names(fields, "times"), _number(fields, "by")
+    if by is not None:
+        return parts, f"{_bracketed(parts)} × {number_text(by, 4)}", lambda values: _together(parts, values) * by
+    named = _names(fields, "by")
+    words = f"{_bracketed(parts)} × {_bracketed(named)}"
+    return parts + named, words, lambda values: _together(parts, values) * _plain(_together(named, values))
+
+
+READERS: Mapping[str, Callable[[Fields], Read]] = {
+    "sum": _sum,
+    "take": _take,
+    "times": _times,
+    "share": _share,
+    "mix": mix_of,
+}
+
+
+def _together(names: Iterable[str], values: Values) -> Quantity:
+    """Return what the lines come to together, in the unit of the first."""
+    return reduce(lambda total, part: total + part, (values[name] for name in names))
 
 
 def _plain(value: Quantity) -> Fraction:
@@ -184,16 +129,16 @@ def _plain(value: Quantity) -> Fraction:
     return value.base
 
 
-def _names(fields: Fields, key: str) -> tuple[str, ...]:
+def _names(fields: Fields, key: str, fewest: int = 1) -> tuple[str, ...]:
     """Return the names of lines under a key, one or a list; anything else is noted."""
     node = fields.node(key)
     if node is None:
         return ()
     items = node.items if isinstance(node, Many) else (node,)
     names = [item.value for item in items if isinstance(item, Text) and ID.fullmatch(item.value)]
-    if len(names) == len(items) and names and not (key == "sum" and len(names) == 1):
+    if len(names) == len(items) >= fewest:
         return tuple(names)
-    what = "two lines or more" if key == "sum" else "a line"
+    what = "a line" if fewest == 1 else "two lines or more"
     fields.sheet.note(node.line, f"{key} of {fields.name} is {shown(node)}, which does not name {what}.", NAMES_MEND)
     return ()
 
@@ -210,20 +155,14 @@ def _number(fields: Fields, key: str) -> Fraction | None:
     if value <= 0:
         mend = "Write a number above nothing (12, 1/2, 2.5), or name a line."
         fields.sheet.note(node.line, f"{key} of {fields.name} is {shown(node)}.", mend)
-        return Fraction(1)
     return value
 
 
-def _written(names: tuple[str, ...], between: str = " + ") -> str:
+def _written(names: Iterable[str], between: str = " + ") -> str:
     """Return names of lines as words."""
     return between.join(name.replace("_", " ") for name in names)
 
 
-def _bracketed(side: str) -> str:
+def _bracketed(names: tuple[str, ...]) -> str:
     """Return one side of a sum, in brackets where it is a sum itself."""
-    return f"({side})" if " + " in side else side
-
-
-def _note(found: Sum, problem: str, mend: str) -> None:
-    """Note a problem of a sum, at its own line."""
-    found.fields.sheet.note(found.fields.line, problem, mend)
+    return f"({_written(names)})" if len(names) > 1 else _written(names)
