@@ -33,6 +33,8 @@ PUBLISHED = [
     ("ground_meat", "155 °F", None, "3-401.11(A)(2)"),
     ("ground_meat_time", "17 s", None, "3-401.11(A)(2)"),
     ("intact_steak_surface", "145 °F", None, "3-401.11(C)"),
+    ("injected_meat", "155 °F", None, "3-401.11(A)(2)"),
+    ("injected_meat_time", "17 s", None, "3-401.11(A)(2)"),
     ("poultry_and_stuffed_pasta", "165 °F", None, "3-401.11(A)(3)"),
     ("plant_food_for_hot_holding", "135 °F", None, "3-401.13"),
     ("reheat", "165 °F", None, "3-403.11(A)"),

@@ -1,0 +1,92 @@
+"""The lines of the rendered pork base against published values, and against the recipe it teaches."""
+
+from __future__ import annotations
+
+import pytest
+
+from trainer.kitchen.technique import Content, Limit, LocalCode, Technique
+from trainer.recipe_math.parsing import parse_quantity
+from trainer.recipe_math.quantity import Quantity
+
+
+@pytest.fixture(scope="module")
+def pork(content: Content) -> Technique:
+    """Return the technique."""
+    return content.techniques["rendered_pork_base"]
+
+
+def line(technique: Technique, name: str) -> Limit:
+    """Return a measured line of the technique."""
+    return next(limit for limit in technique.standard if limit.id == name)
+
+
+def target(technique: Technique, name: str) -> Quantity:
+    """Return the number of a line that has one."""
+    found = line(technique, name).target
+    assert found is not None, name
+    return found
+
+
+def end(technique: Technique, name: str, which: str, symbol: str) -> float:
+    """Return the lowest or the highest value of a line, in a unit."""
+    found = getattr(line(technique, name), which)
+    assert found is not None, name
+    return float(found.to(symbol).amount)
+
+
+@pytest.mark.parametrize(
+    ("name", "percent"),
+    [
+        ("fat_in_bacon", "39.69"),  # NDB 10123, pork, cured, bacon, unprepared
+        ("fat_in_belly", "53.01"),  # NDB 10005, pork, fresh, belly, raw
+        ("onion_edible", "90"),  # NDB 11282, refuse 10 %
+    ],
+)
+def test_shares_are_those_of_the_table_of_foods(pork: Technique, name: str, percent: str) -> None:
+    """USDA National Nutrient Database for Standard Reference, Release 26 (2013)."""
+    assert target(pork, name) == parse_quantity(f"{percent} %", decimal_mark=".")
+
+
+def test_celery_is_planned_with_one_of_three_published_shares(pork: Technique) -> None:
+    """75 % in a restaurant produce chart; 100 / 1.37 = 73.0 % in TM 10-412, card A-6; 100 - 11 = 89 % in USDA SR26."""
+    assert target(pork, "celery_edible").amount == 75
+    assert end(pork, "celery_elsewhere", "lowest", "%") == pytest.approx(100 / 1.37, abs=0.05)
+    assert end(pork, "celery_elsewhere", "highest", "%") == 89
+
+
+def test_the_house_pours_off_less_fat_than_the_meat_holds(pork: Technique) -> None:
+    """1 lb of 92 % of 5 lb is 16 / 73.6 = 21.74 %, by hand; even lean bacon holds 39.69 % (USDA SR26)."""
+    share = float(target(pork, "fat_share").amount)
+    assert share == pytest.approx(21.74, abs=0.005)
+    assert share < 39.69
+
+
+def test_pork_with_brine_in_it_is_cooked_as_meat_that_is_not_whole(food_code: LocalCode) -> None:
+    """FDA Food Code § 3-401.11(A)(2), as quoted in Florida DBPR violation 03C-06-5: 155 °F for 17 seconds."""
+    hot, long = food_code.limits["injected_meat"].lowest, food_code.limits["injected_meat_time"].lowest
+    assert (hot, long) == (Quantity.of(155, "°F"), Quantity.of(17, "s"))
+
+
+def test_the_fat_is_kept_where_water_leaves_and_nothing_smokes(pork: Technique) -> None:
+    """Water boils at 212 °F; a page on lard has it dry at 255 °F; lists have lard smoke from 360 °F (from memory)."""
+    assert end(pork, "low_fat", "lowest", "°F") < 212 < end(pork, "low_fat", "highest", "°F") < 255
+    assert end(pork, "hot_fat", "highest", "°F") < 360
+
+
+def test_the_longer_of_two_published_times_for_a_burn_is_the_houses(pork: Technique) -> None:
+    """20 minutes on the page of a burns centre, about 10 on another; the caution names the longer."""
+    assert target(pork, "burn_water") == Quantity.of(20, "min")
+    assert target(pork, "burn_water_elsewhere") == Quantity.of(10, "min")
+    assert "20 minutes" in next(hazard.caution for hazard in pork.hazards if hazard.id == "burned")
+
+
+def test_technique_and_recipe_speak_of_one_batch(pork: Technique, content: Content) -> None:
+    """Somebody who weighs by the one and cooks by the other makes the same base."""
+    recipe = content.recipes["rendered_pork"]
+    amounts = {each.id: (each.amount, each.edible_share) for each in recipe.ingredients}
+    for name, edible in (("pork", "edible"), ("onion", "onion_edible"), ("celery", "celery_edible")):
+        share = amounts[name][1]
+        assert amounts[name][0] == target(pork, name)
+        assert share is not None
+        assert share * 100 == target(pork, edible).amount
+    assert recipe.portion == target(pork, "portion")
