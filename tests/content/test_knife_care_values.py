@@ -14,6 +14,7 @@ from trainer.recipe_math.parsing import parse_quantity
 
 PUBLISHED = [
     # line, lowest, highest, where it was read
+    ("burn_water", "20 min", None, "ANZCOR Guideline 9.1.3, First Aid for Burns, summary of recommendations"),
     ("burn_water_hospital", "10 min", "30 min", "North Bristol NHS Trust, First aid for burns, undated"),
     ("burn_water_doctors", "15 min", "20 min", "Broward Health library, quoting the AAFP, undated"),
     ("burn_water_fire_house", "3 min", "5 min", "City of Monroe, North Carolina, Fire Department, undated"),
