@@ -17,9 +17,8 @@ from trainer.store.content_words import Words, alt_text
 KINDS = ("do", "check", "weigh", "time", "tell", "stop")
 FORMS = ("triangle", "barred", "disc")
 MARKS = (
-    "hot_surface", "sharp", "hands_in_machine", "electricity", "unplug", "chemical", "slippery", "flame",
-    "wear_gloves", "wash_hands",
-    "raw_egg", "allergen",
+    "hot_surface", "sharp", "hands_in_machine", "electricity", "unplug", "chemical", "slippery", "flame", "germs",
+    "wear_gloves", "wash_hands", "raw_egg", "allergen",
 )  # fmt: skip
 JUDGED = ("ticked", "weighed", "measured", "timed")
 DIMENSIONS = {"weighed": "mass", "timed": "duration"}
