@@ -48,7 +48,7 @@ def test_a_certificate_ending_today_is_taken(crew: Crew) -> None:
         ("sous", {}, "Sous is no manager."),
         ("mara", {"cook": "mara"}, "Nobody decides this about themselves."),
         ("mara", {"cook": "ghost"}, "ghost is not on the roster."),
-        ("mara", {"certificate": "sailing"}, "No station asks for a certificate 'sailing'."),
+        ("mara", {"certificate": "sailing"}, "No station asks for a certificate “sailing”."),
         ("mara", {"number": " "}, "The number is blank."),
         ("mara", {"number": "12\x00"}, "The number holds a sign that cannot be printed."),
         ("mara", {"issued": TODAY + timedelta(days=1)}, "It is issued on 3 March 2026, which is still to come."),

@@ -38,7 +38,7 @@ def test_after_ten_minutes_a_manager_does_it_with_a_reason(crew: Crew) -> None:
 
 def test_an_entry_that_is_not_there_is_refused(crew: Crew) -> None:
     """The id is named."""
-    assert refused(void(crew, "mara", "nothing")).reason == "There is no entry 'nothing'."
+    assert refused(void(crew, "mara", "nothing")).reason == "There is no entry “nothing”."
 
 
 def test_neither_twice_nor_a_void(crew: Crew) -> None:
@@ -136,7 +136,7 @@ def test_a_question_is_voided_where_it_was_asked(crew: Crew) -> None:
     assert refused(void_in(crew, "mara", entry, seed=1)).field == "question"
     nowhere = BadQuestion("nothing", "discard_time", 1, "x")
     found = void_question(crew.k, by="mara", question=nowhere, now=crew.now, key=crew.key())
-    assert refused(found).reason == "There is no sitting 'nothing'."
+    assert refused(found).reason == "There is no sitting “nothing”."
     read = replace(nowhere, entry=saved(crew.reads("ben", "fresh_pasta")).id)
     assert refused(void_question(crew.k, by="mara", question=read, now=crew.now, key=crew.key())).field == "entry"
 

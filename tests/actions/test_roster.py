@@ -156,7 +156,7 @@ def test_rows_left_out_are_said(tmp_path: Path) -> None:
     """The outcome counts them."""
     k, manager = with_manager(tmp_path)
     text = HEADER + "002,Ana,31/02/1990,,,\r\n003,Bo,,,,\r\n"
-    assert taken(k, manager, text, Choices(left_out=frozenset({2}))).text == "1 joined; 1 rows left out."
+    assert taken(k, manager, text, Choices(left_out=frozenset({2}))).text == "1 joined, 1 row left out."
 
 
 @pytest.mark.parametrize("row", ["002,,,,,", "002,Ana,03/04/1990,,,"])

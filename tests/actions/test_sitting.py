@@ -43,7 +43,7 @@ def test_reading_comes_before_the_quiz(crew: Crew) -> None:
 
 def test_there_is_no_sitting_of_a_technique_nobody_knows_or_without_questions(crew: Crew) -> None:
     """The value, or the title, is named."""
-    assert refused(start(crew, technique="sushi")).reason == "There is no technique 'sushi'."
+    assert refused(start(crew, technique="sushi")).reason == "There is no technique “sushi”."
     assert refused(start(crew, technique="cold_sauces")).reason == "Cold sauces has no quiz."
 
 

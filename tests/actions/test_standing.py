@@ -70,7 +70,7 @@ def test_stood_down_and_put_back(crew: Crew) -> None:
         ("ben", SOUS_DOWN, "Ben is no manager."),
         ("nils", AtStation("nils", "cold_side", "x"), "Nobody decides this about themselves."),
         ("mara", AtStation("ghost", "cold_side", "x"), "ghost is not on the roster."),
-        ("mara", AtStation("sous", "fry", "x"), "There is no station 'fry'."),
+        ("mara", AtStation("sous", "fry", "x"), "There is no station “fry”."),
         ("mara", AtStation("sous", "cold_side", " "), "The reason is blank."),
     ],
 )
@@ -108,8 +108,8 @@ def test_a_grant_may_end_today(crew: Crew) -> None:
         ({"by": "ben"}, "Ben is no manager."),
         ({"by": "nils"}, "Nobody decides this about themselves."),
         ({"assessor": "ada"}, "Ada is no assessor."),
-        ({"station": "fry"}, "There is no station 'fry'."),
-        ({"station": "cold_side"}, "Sous cleared there already: no grant is needed."),
+        ({"station": "fry"}, "There is no station “fry”."),
+        ({"station": "cold_side"}, "Sous is cleared there already: no grant is needed."),
         ({"reason": ""}, "The reason is blank."),
     ],
 )
@@ -149,6 +149,6 @@ def test_roles_are_refused_with_the_reason(crew: Crew) -> None:
     assert refused(becomes(crew, "assessor", by="ben")).reason == "Ben is no manager."
     assert refused(becomes(crew, "assessor", cook="mara")).reason == "Nobody decides this about themselves."
     assert refused(becomes(crew, "cook", cook="ghost")).reason == "ghost is not on the roster."
-    assert refused(becomes(crew, "king")).reason == "There is no role 'king': cook, assessor or manager."
+    assert refused(becomes(crew, "king")).reason == "There is no role “king”: cook, assessor or manager."
     assert refused(becomes(crew)).reason == "Somebody on the roster has a role at least."
     assert refused(becomes(crew, "cook")).reason == "Ada has these roles already."

@@ -23,7 +23,7 @@ def test_a_reading_names_the_edition_in_force(crew: Crew) -> None:
 
 def test_a_technique_nobody_knows_is_refused(crew: Crew) -> None:
     """The value is named."""
-    assert refused(crew.reads("ada", "sushi")).reason == "There is no technique 'sushi'."
+    assert refused(crew.reads("ada", "sushi")).reason == "There is no technique “sushi”."
 
 
 def test_somebody_who_left_reads_no_more(crew: Crew) -> None:

@@ -61,7 +61,7 @@ def test_reading_and_quiz_come_before_the_request(crew: Crew) -> None:
 
 def test_a_request_for_nothing_known_or_by_nobody_there_is_refused(crew: Crew) -> None:
     """The technique is named; who left is named."""
-    assert refused(ask(crew, technique="sushi")).reason == "There is no technique 'sushi'."
+    assert refused(ask(crew, technique="sushi")).reason == "There is no technique “sushi”."
     crew.write("cook_left", "ada", {"reason": "moved"})
     assert refused(ask(crew)).reason == "Ada is not on the roster."
 

@@ -122,8 +122,8 @@ def test_a_technique_no_station_asks_for_is_signed_by_nobody(scribe: Scribe) -> 
 
 def test_a_station_nobody_knows_is_refused_by_name(scribe: Scribe) -> None:
     """The value is named."""
-    assert may_sign_at("sous", "ada", "fry", scribe.day(ON)).reason == "There is no station 'fry'."
-    assert may_open_station("mara", "nils", "fry", scribe.day(ON)).reason == "There is no station 'fry'."
+    assert may_sign_at("sous", "ada", "fry", scribe.day(ON)).reason == "There is no station “fry”."
+    assert may_open_station("mara", "nils", "fry", scribe.day(ON)).reason == "There is no station “fry”."
 
 
 def test_all_who_may_sign_are_found(scribe: Scribe) -> None:
@@ -159,7 +159,7 @@ def test_a_station_is_not_opened_for_somebody_without_the_role(scribe: Scribe) -
 def test_a_station_somebody_is_cleared_on_is_not_opened(scribe: Scribe) -> None:
     """Who is cleared is named."""
     found = may_open_station("mara", "nils", "cold_side", scribe.day(ON))
-    assert found.reason == "Sous cleared there already: no grant is needed."
+    assert found.reason == "Sous is cleared there already: no grant is needed."
 
 
 def entry_of(scribe: Scribe, name: str) -> Entry:

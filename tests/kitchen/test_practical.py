@@ -101,7 +101,7 @@ def test_an_unusable_reading_is_named_with_the_rule_it_breaks(text: str) -> None
 def test_a_reading_of_another_kind_is_no_reading() -> None:
     """A volume where a weight is asked: both units are named."""
     rule = problem_of(WEIGHTS, ("1 cup", *INSIDE[1:]), None).rule
-    assert rule == "cup is volume; this point is measured in g."
+    assert rule == "cup measures something else; this point is measured in g."
 
 
 def test_a_figure_that_reads_two_ways_is_asked_back() -> None:
@@ -216,4 +216,4 @@ def test_a_verdict_left_alone_stays() -> None:
 def test_a_verdict_nobody_knows_is_refused() -> None:
     """The value and the rule."""
     found = lowered(verdict(TECHNIQUE, ()), "passed", "")  # type: ignore[arg-type]
-    assert found == "'passed' is no verdict: meets it, not yet or stopped."
+    assert found == "“passed” is no verdict: meets it, not yet or stopped."

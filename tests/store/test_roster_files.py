@@ -61,8 +61,8 @@ ROSTER_FAULTS = [
     ("1,Ana,2026-11-26,,,", "birth date", "not come yet", "Look at the year"),
     ("1,Ana,1990-01-01,,1990-01-01,", "started", "not after the birth date", "both dates"),
     ("1,Ana,,,45992,", "started", "day number", "Format the column"),
-    ("1,Ana,,cok,,", "roles", "no role 'cok'", "Did you mean 'cook'?"),
-    ("1,Ana,,queen,,", "roles", "no role 'queen'", "cook, assessor, manager"),
+    ("1,Ana,,cok,,", "roles", "no role “cok”", "Did you mean “cook”?"),
+    ("1,Ana,,queen,,", "roles", "no role “queen”", "cook, assessor, manager"),
     ("1,Ana,,,,English", "language", "no language tag", "Write en"),
 ]
 
@@ -122,10 +122,10 @@ def test_a_date_that_reads_two_ways_is_asked_with_both_readings() -> None:
 @pytest.mark.parametrize(
     ("text", "column", "reason", "mend"),
     [
-        ("number,nmae\r\n1,Ana", "nmae", "no column 'nmae'", "Did you mean 'name'?"),
-        ("number,name,shoe\r\n1,Ana,9", "shoe", "no column 'shoe'", "Leave the column out"),
-        ("number,name,Name\r\n1,Ana,B", "Name", "'name' is there twice", "one of the two"),
-        ("name\r\nAna", "number", "'number' is missing", "number, name, birth date"),
+        ("number,nmae\r\n1,Ana", "nmae", "no column “nmae”", "Did you mean “name”?"),
+        ("number,name,shoe\r\n1,Ana,9", "shoe", "no column “shoe”", "Leave the column out"),
+        ("number,name,Name\r\n1,Ana,B", "Name", "“name” is there twice", "one of the two"),
+        ("name\r\nAna", "number", "“number” is missing", "number, name, birth date"),
         ("date,sitting,station\r\n2026-12-01,dinner,grill", "name (or number)", "is missing", "date, sitting"),
     ],
 )
@@ -167,13 +167,13 @@ def test_a_shift_row_is_read_with_ids() -> None:
 SHIFT_FAULTS = [
     (",dinner,Ana Brandt,grill", "date", "date is missing", "Write it"),
     ("2026-12-32,dinner,Ana Brandt,grill", "date", "no such day", "year-month-day"),
-    ("2026-12-01,diner,Ana Brandt,grill", "sitting", "no sitting 'diner'", "Did you mean 'dinner'?"),
+    ("2026-12-01,diner,Ana Brandt,grill", "sitting", "no sitting “diner”", "Did you mean “dinner”?"),
     ("2026-12-01,,Ana Brandt,grill", "sitting", "sitting is missing", "lunch, dinner"),
-    ("2026-12-01,dinner,Ana Brand,grill", "name", "nobody with the name 'Ana Brand'", "Did you mean 'Ana Brandt'?"),
-    ("2026-12-01,dinner,Xu,grill", "name", "nobody with the name 'Xu'", "Take in the roster first"),
+    ("2026-12-01,dinner,Ana Brand,grill", "name", "nobody with the name “Ana Brand”", "Did you mean “Ana Brandt”?"),
+    ("2026-12-01,dinner,Xu,grill", "name", "nobody with the name “Xu”", "Take in the roster first"),
     ("2026-12-01,dinner,,grill", "name", "name is missing", "who works"),
     ("2026-12-01,dinner,Zoë Roux,grill", "name", "2 people are called Zoë Roux", "002, 003"),
-    ("2026-12-01,dinner,Ana Brandt,gril", "station", "no station 'gril'", "Did you mean 'grill'?"),
+    ("2026-12-01,dinner,Ana Brandt,gril", "station", "no station “gril”", "Did you mean “grill”?"),
 ]
 
 

@@ -11,6 +11,7 @@ from trainer.actions.saving import not_on_roster, save, unless, wrong_text
 from trainer.kitchen.book import Deed
 from trainer.kitchen.entitlement import Day, may_manage
 from trainer.kitchen.spans import in_words
+from trainer.recipe_math.saying import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,15 +51,21 @@ def _unknown(paper: Paper, day: Day) -> Refused | None:
     asked = {c.id for station in day.content.stations.values() for c in station.certificates}
     if paper.certificate in asked:
         return None
-    return Refused(f"No station asks for a certificate {paper.certificate!r}.", "", "certificate")
+    return Refused(
+        say("No station asks for a certificate “{certificate}”.", certificate=paper.certificate), "", "certificate"
+    )
 
 
 def _wrong_days(paper: Paper, today: date) -> Refused | None:
     """Return what is wrong with the days on the paper."""
     if paper.issued > today:
-        return Refused(f"It is issued on {in_words(paper.issued)}, which is still to come.", "", "issued")
+        return Refused(
+            say("It is issued on {issued}, which is still to come.", issued=in_words(paper.issued)), "", "issued"
+        )
     if paper.expires is not None and paper.expires < paper.issued:
-        return Refused("It ends before it is issued.", "", "expires")
+        return Refused(say("It ends before it is issued."), "", "expires")
     if paper.expires is not None and paper.expires < today:
-        return Refused(f"It ended on {in_words(paper.expires)}: a new one is needed.", "", "expires")
+        return Refused(
+            say("It ended on {expires}: a new one is needed.", expires=in_words(paper.expires)), "", "expires"
+        )
     return None

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.recipe_math.saying import say
 
 DEMO_PIN = "70281936"
 DEMO_PASSPHRASE = "blue apron on the hook"  # noqa: S105 - shown on the demo's first page
@@ -41,11 +42,12 @@ def doors(k: OpenKitchen, on: date) -> tuple[Door, ...]:
     newest = [who for who, held in roles.items() if held == {"cook"}][-1:]
     assessors = [who for who, held in roles.items() if "assessor" in held and "manager" not in held][:1]
     managers = [who for who, held in roles.items() if "manager" in held][:1]
-    hire = "Things to read, steps to follow, a quiz to sit."
-    sous = "Who waits to be watched, a practical point by point, the signature."
-    boss = "Tonight’s board, the reason behind every cell, the roster."
+    hire = say("Things to read, steps to follow, a quiz to sit.")
+    sous = say("Who waits to be watched, a practical point by point, the signature.")
+    boss = say("Tonight’s board, the reason behind every cell, the roster.")
+    pin, words = say("the PIN"), say("the passphrase")
     return (
-        *(Door("New hire", who, k.people()[who].name, hire, "the PIN", DEMO_PIN) for who in newest),
-        *(Door("Sous chef", who, k.people()[who].name, sous, "the PIN", DEMO_PIN) for who in assessors),
-        *(Door("Manager", who, k.people()[who].name, boss, "the passphrase", DEMO_PASSPHRASE) for who in managers),
+        *(Door(say("New hire"), who, k.people()[who].name, hire, pin, DEMO_PIN) for who in newest),
+        *(Door(say("Sous chef"), who, k.people()[who].name, sous, pin, DEMO_PIN) for who in assessors),
+        *(Door(say("Manager"), who, k.people()[who].name, boss, words, DEMO_PASSPHRASE) for who in managers),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import cast
@@ -11,6 +11,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.kitchen.book import Deed, Entry, Kind
 from trainer.kitchen.progress import Person
+from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.store.identity import new_id
 from trainer.store.people import Listed, comparable, tidy
 from trainer.store.roster_files import ROLES, Change, Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
@@ -18,7 +19,7 @@ from trainer.store.shifts import PlannedShift
 from trainer.store.table_files import RowProblem, read_table
 
 NO_CHOICES = Choices()
-A_MANAGER = "a manager"
+A_MANAGER = say("a manager")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +36,17 @@ class Imported:
     @property
     def text(self) -> str:
         """Return what was done, in one sentence."""
-        parts = [
-            f"{count} {word}"
-            for count, word in ((self.joined, "joined"), (self.changed, "changed"), (self.planned, "shifts planned"))
-            if count
-        ]
-        done = ", ".join(parts) or "Nothing changed"
-        kept = f", {self.stayed} as they were" if self.stayed else ""
-        return f"{done}{kept}" + (f"; {self.left_out} rows left out." if self.left_out else ".")
+        done = (
+            (self.joined, say("{count} joined", count=self.joined)),
+            (self.changed, say("{count} changed", count=self.changed)),
+            (self.planned, say("{count} shifts planned", count=self.planned)),
+        )
+        parts = [words for count, words in done if count] or [say("Nothing changed")]
+        if self.stayed:
+            parts.append(say("{count} as they were", count=self.stayed))
+        if self.left_out:
+            parts.append(say_many("{number} row left out", "{number} rows left out", self.left_out))
+        return say("{done}.", done=joined(parts, ", "))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,23 +81,38 @@ class _Match:
             return ()
         old, new = self.there.person, self.person
         pairs = (
-            ("name", old.name, new.name),
-            ("birth date", old.born, new.born),
-            ("language", old.language, new.language),
-            ("number", self.there.number, self.row.number),
-            ("first day", self.there.started, self.row.started or self.there.started),
-            ("roles", ", ".join(sorted(self.roles)), ", ".join(sorted(self.wanted))),
+            (say("name"), old.name, new.name),
+            (say("birth date"), old.born, new.born),
+            (say("language"), old.language, new.language),
+            (say("number"), self.there.number, self.row.number),
+            (say("first day"), self.there.started, self.row.started or self.there.started),
+            (say("roles"), _roles(sorted(self.roles)), _roles(sorted(self.wanted))),
         )
-        return tuple(f"{what}: {before or 'none'} → {after}" for what, before, after in pairs if before != after)
+        return tuple(
+            say("{what}: {before} → {after}", what=what, before=before or say("none"), after=after)
+            for what, before, after in pairs
+            if before != after
+        )
 
     def change(self) -> Change:
         """Return what taking in the row does."""
         if not self.is_here:
-            again = " again" if self.there is not None else ""
-            return Change(self.row.row, "joins", self.row.name, f"joins{again} as {', '.join(self.wanted)}")
+            roles = _roles(self.wanted)
+            text = say("joins as {roles}", roles=roles)
+            if self.there is not None:
+                text = say("joins again as {roles}", roles=roles)
+            return Change(self.row.row, "joins", self.row.name, text)
         differences = self.differences
-        text = "; ".join(differences) or "as it is now"
+        text = joined(differences, "; ") if differences else say("as it is now")
         return Change(self.row.row, "changes" if differences else "stays", self.row.name, text)
+
+
+ROLE_WORDS = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("manager")}
+
+
+def _roles(roles: Iterable[str]) -> Saying:
+    """Return roles in words, one after the other."""
+    return joined((ROLE_WORDS.get(role, role) for role in roles), ", ")
 
 
 def plan_import(
@@ -119,9 +138,9 @@ def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, ke
     A manager may; but nobody gives themselves a role, and one manager must be left.
     """
     if "manager" not in k.progress().roles(by, k.today(now)):
-        return Refused("Only a manager takes in a file.", A_MANAGER)
+        return Refused(say("Only a manager takes in a file."), A_MANAGER)
     if not plan.is_ready:
-        return Refused("The file has problems or open questions. Mend them, answer them or leave the rows out.")
+        return Refused(say("The file has problems or open questions. Mend them, answer them or leave the rows out."))
     with k.file.writing():
         if plan.kind == "shifts":
             return _apply_shifts(k, plan)
@@ -136,13 +155,13 @@ def first_manager(
     `person` may give the manager's birth date and language as well; its id may be "".
     """
     if not tidy(name):
-        return Refused("Give the manager's name.", field="name")
+        return Refused(say("Give the manager's name."), field="name")
     with k.file.writing():
         there = k.file.book.find_key(key)
         if there is not None:
             return Saved(there)
         if k.file.book.end()[0]:
-            return Refused("This kitchen has a manager already.", A_MANAGER)
+            return Refused(say("This kitchen has a manager already."), A_MANAGER)
         own = replace(person or Person("", name, None, k.file.settings.language), id=new_id(now), name=name)
         k.file.people.add(own, None, k.today(now))
         return Saved(k.file.book.append(Deed("cook_joined", now, own.id, own.id, {"roles": ["manager"]}, key)))
@@ -175,8 +194,12 @@ def _only_ones(names: Mapping[Listed, str]) -> dict[str, Listed]:
 def _twin(row: RosterRow, twin: Listed) -> RowProblem:
     """Return the problem of a row that says somebody who is listed under another number."""
     number = twin.number or "none"
-    reason = f"{twin.person.name} with this birth date is on the roster under number {number}."
-    return RowProblem(row.row, "number", row.number, reason, f"Write number {number}, or leave the row out.")
+    reason = say(
+        "{name} with this birth date is on the roster under number {number}.", name=twin.person.name, number=number
+    )
+    return RowProblem(
+        row.row, "number", row.number, reason, say("Write number {number}, or leave the row out.", number=number)
+    )
 
 
 def _apply_roster(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime, key: str) -> Imported | Refused:
@@ -184,7 +207,7 @@ def _apply_roster(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime, key:
     today = k.today(now)
     matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), today)
     if problems:
-        return Refused(f"Row {problems[0].row}: {problems[0].reason}")
+        return Refused(say("Row {row}: {reason}", row=problems[0].row, reason=problems[0].reason))
     refusal = _role_refusal(k, matches, by, today)
     if refusal is not None:
         return refusal
@@ -199,14 +222,16 @@ def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -
     own = next((match for match in matches if match.there is not None and match.there.person.id == by), None)
     gained = sorted(set(own.wanted) - own.roles) if own else []
     if own and gained:
-        reason = f"Row {own.row.row} gives you the role {gained[0]}. Nobody gives themselves a role."
-        return Refused(reason, "another manager", "roles")
+        reason = say(
+            "Row {row} gives you the role {gained}. Nobody gives themselves a role.", row=own.row.row, gained=gained[0]
+        )
+        return Refused(reason, say("another manager"), "roles")
     progress = k.progress()
     managers = {cook for cook in progress.cooks_on(today) if "manager" in progress.roles(cook, today)}
     for match in matches:
         who = match.there.person.id if match.there else match.row.number
         (managers.add if "manager" in match.wanted else managers.discard)(who)
-    return None if managers else Refused("The file would leave the kitchen without a manager.", field="roles")
+    return None if managers else Refused(say("The file would leave the kitchen without a manager."), field="roles")
 
 
 def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
@@ -228,12 +253,13 @@ def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Chang
     planned = {(shift.on, shift.sitting, shift.cook): shift.station for shift in k.file.shifts.all()}
     for row in rows:
         before = planned.get((row.on, row.sitting, row.cook))
-        text = f"{row.on.isoformat()}, {row.sitting}: {row.station}"
+        text = say("{day}, {sitting}: {station}", day=row.on.isoformat(), sitting=row.sitting, station=row.station)
         name = people[row.cook].name
         if before == row.station:
             yield Change(row.row, "stays", name, text)
         else:
-            yield Change(row.row, "planned", name, text + (f" (was {before})" if before else ""))
+            told = joined([text, say("(was {station})", station=before)]) if before else text
+            yield Change(row.row, "planned", name, told)
 
 
 def _apply_shifts(k: OpenKitchen, plan: RosterPlan) -> Imported:

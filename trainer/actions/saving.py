@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.kitchen.book import Deed, Entry, Kind, canonical
 from trainer.kitchen.entitlement import Day, Entitlement
+from trainer.recipe_math.saying import say
 from trainer.store.book import LONGEST_NAME
 from trainer.store.problems import BookRefuses
 
@@ -15,7 +16,8 @@ if TYPE_CHECKING:
     from trainer.actions.open_kitchen import OpenKitchen
 
 LONGEST_TEXT = 500
-KEY_USED = Refused("This form was already sent with something else in it. Open it anew and send it again.")
+FIELDS = {"reason": say("reason"), "number": say("number"), "note": say("note")}
+KEY_USED = Refused(say("This form was already sent with something else in it. Open it anew and send it again."))
 
 
 def save(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -> Outcome:
@@ -55,7 +57,7 @@ def saved_before(k: OpenKitchen, key: str, kind: Kind, by: str | None = None) ->
 def unusable_key(k: OpenKitchen, key: str) -> Refused | None:
     """Return why a key cannot name a new draft: it names a draft or an entry already, or no book would take it."""
     if not key or len(key) > LONGEST_NAME or not key.isprintable():
-        return Refused(f"A key has 1 to {LONGEST_NAME} printable characters. Open the form anew.")
+        return Refused(say("A key has 1 to {most} printable characters. Open the form anew.", most=LONGEST_NAME))
     if k.file.drafts.get(key) is not None or k.file.book.find_key(key) is not None:
         return KEY_USED
     return None
@@ -70,15 +72,25 @@ def not_on_roster(cook: str, day: Day) -> Refused | None:
     """Return the refusal for somebody who does not belong to the kitchen that day."""
     if day.is_on_roster(cook):
         return None
-    return Refused(f"{day.name(cook)} is not on the roster.", "A manager.", "cook")
+    return Refused(say("{cook} is not on the roster.", cook=day.name(cook)), say("A manager."), "cook")
 
 
 def wrong_text(text: str, field: str, *, may_be_blank: bool = False) -> Refused | None:
     """Return what is wrong with a text somebody typed: blank, too long, or not plain text."""
+    name = FIELDS.get(field, field)
     if not text.strip() and not may_be_blank:
-        return Refused(f"The {field} is blank.", "", field)
+        return Refused(say("The {field} is blank.", field=name), "", field)
     if len(text) > LONGEST_TEXT:
-        return Refused(f"The {field} has {len(text)} characters; it may have {LONGEST_TEXT}.", "", field)
+        return Refused(
+            say(
+                "The {field} has {length} characters; it may have {most}.",
+                field=name,
+                length=len(text),
+                most=LONGEST_TEXT,
+            ),
+            "",
+            field,
+        )
     if not all(sign.isprintable() or sign in "\n\r\t" for sign in text):
-        return Refused(f"The {field} holds a sign that cannot be printed.", "", field)
+        return Refused(say("The {field} holds a sign that cannot be printed.", field=name), "", field)
     return None

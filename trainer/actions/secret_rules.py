@@ -10,6 +10,8 @@ import unicodedata
 from collections.abc import Collection, Iterator
 from datetime import date
 
+from trainer.recipe_math.saying import say
+
 PIN_DIGITS = 8
 PASSPHRASE_LEAST = 15
 PASSPHRASE_MOST = 256
@@ -42,18 +44,21 @@ def wrong_with(secret: str, born: date | None, names: Collection[str] = ()) -> s
 def _wrong_with_pin(pin: str, born: date | None) -> str:
     """Return why a PIN may not be chosen, or ""."""
     if len(pin) != PIN_DIGITS:
-        return (
-            f"A PIN has {PIN_DIGITS} digits; this has {len(pin)}. Or choose a passphrase of {PASSPHRASE_LEAST} or more."
+        return say(
+            "A PIN has {wanted} digits; this has {length}. Or choose a passphrase of {least} or more.",
+            wanted=PIN_DIGITS,
+            length=len(pin),
+            least=PASSPHRASE_LEAST,
         )
     if pin in UP or pin in DOWN:
-        return "A PIN of figures in a row is guessed first. Choose another."
+        return say("A PIN of figures in a row is guessed first. Choose another.")
     if len(set(pin)) <= 2 or pin[:4] == pin[4:]:
-        return "A PIN that repeats itself is guessed first. Choose another."
+        return say("A PIN that repeats itself is guessed first. Choose another.")
     pairs = pin[::2]
     if pairs == pin[1::2] and (pairs in UP or pairs in DOWN):
-        return "A PIN of doubled figures in a row is guessed first. Choose another."
+        return say("A PIN of doubled figures in a row is guessed first. Choose another.")
     if born is not None and pin in _written(born):
-        return "A birth date is known to others. Choose another PIN."
+        return say("A birth date is known to others. Choose another PIN.")
     return ""
 
 
@@ -66,17 +71,23 @@ def _wrong_with_passphrase(phrase: str, names: Collection[str]) -> str:
     """Return why a passphrase may not be chosen, or ""."""
     text = unicodedata.normalize("NFKC", phrase)
     if len(text) < PASSPHRASE_LEAST:
-        return f"A passphrase has {PASSPHRASE_LEAST} characters or more; this has {len(text)}. A PIN has 8 digits."
+        return say(
+            "A passphrase has {least} characters or more; this has {length}. A PIN has 8 digits.",
+            least=PASSPHRASE_LEAST,
+            length=len(text),
+        )
     if len(text) > PASSPHRASE_MOST:
-        return f"A passphrase has at most {PASSPHRASE_MOST} characters; this has {len(text)}."
+        return say(
+            "A passphrase has at most {most} characters; this has {length}.", most=PASSPHRASE_MOST, length=len(text)
+        )
     bare = "".join(letter for letter in text.casefold() if letter.isalnum())
     if len(set(bare)) <= 3 or _is_one_piece_again(bare) or bare in UP or bare in DOWN:
-        return "A passphrase that repeats itself or counts is guessed first. Choose another."
+        return say("A passphrase that repeats itself or counts is guessed first. Choose another.")
     left = bare
     for word in sorted({*COMMON, *(_bare(name) for name in names)}, key=len, reverse=True):
         left = left.replace(word, "") if len(word) > 2 else left
     if len(left.strip(DIGITS)) < 4:
-        return "A passphrase of common words, or of your name or the kitchen's, is guessed first. Add words to it."
+        return say("A passphrase of common words, or of your name or the kitchen's, is guessed first. Add words to it.")
     return ""
 
 

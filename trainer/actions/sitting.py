@@ -25,9 +25,10 @@ from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.sitting import result
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
+from trainer.recipe_math.saying import say
 from trainer.store.drafts import Draft
 
-NOT_OPEN = Refused("That sitting is not open any more. Start a new one.", "", "sitting")
+NOT_OPEN = Refused(say("That sitting is not open any more. Start a new one."), "", "sitting")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +88,7 @@ def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action ha
     with k.file.writing():
         taught, day = k.content.techniques.get(technique), k.day(k.today(now))
         if taught is None:
-            return Refused(f"There is no technique {technique!r}.", "", "technique")
+            return Refused(say("There is no technique “{technique}”.", technique=technique), "", "technique")
         return (
             _refusal(cook, taught, day)
             or _resumed(k, cook, technique)
@@ -99,10 +100,12 @@ def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action ha
 def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
     """Return why a cook may not sit the quiz today."""
     if not technique.questions:
-        return Refused(f"{technique.title} has no quiz.", "", "technique")
+        return Refused(say("{title} has no quiz.", title=technique.title), "", "technique")
     if not technique_standing(cook, technique, day.progress, day.on).is_read:
         edition = technique.edition_on(day.on).number
-        return not_on_roster(cook, day) or Refused(f"Read {technique.title}, edition {edition}, first.", "The cook.")
+        return not_on_roster(cook, day) or Refused(
+            say("Read {title}, edition {edition}, first.", title=technique.title, edition=edition), say("The cook.")
+        )
     return not_on_roster(cook, day)
 
 
@@ -118,10 +121,12 @@ def _too_soon(cook: str, technique: Technique, day: Day) -> Refused | None:
     first = sits_again_from(cook, technique.id, day)
     if first is None:
         return None
-    words = (
-        f"The quiz of {technique.title} was not passed. It may be sat again on {in_words(first)}: go through it first."
+    words = say(
+        "The quiz of {title} was not passed. It may be sat again on {first}: go through it first.",
+        title=technique.title,
+        first=in_words(first),
     )
-    return Refused(words, "Nobody can shorten the wait.", "technique")
+    return Refused(words, say("Nobody can shorten the wait."), "technique")
 
 
 def _resumed(k: OpenKitchen, cook: str, technique: str) -> Sitting | None:
@@ -144,7 +149,10 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     try:
         questions = _drawn(technique, seed)
     except CannotDraw as problem:
-        return Refused(f"{technique.title}: its questions cannot be drawn ({problem}).", "Whoever keeps the content.")
+        return Refused(
+            say("{title}: its questions cannot be drawn ({problem}).", title=technique.title, problem=problem),
+            say("Whoever keeps the content."),
+        )
     edition = technique.edition_on(k.today(now)).number
     at_start = _standing(k, technique, questions, {})
     sitting = Sitting(key, cook, technique.id, edition, seed, questions, {}, now, at_start)
@@ -229,7 +237,7 @@ def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now:
         if found is None:
             return NOT_OPEN
         if not 0 <= index < len(found.questions):
-            return Refused(f"There is no question {index + 1}.", "", "index")
+            return Refused(say("There is no question {index}.", index=index + 1), "", "index")
         refusal = _out_of_turn(k, found, index, now) if found.decides else None
         if refusal is not None:
             return refusal
@@ -246,9 +254,9 @@ def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now:
 def _out_of_turn(k: OpenKitchen, sitting: Sitting, index: int, now: datetime) -> Refused | None:
     """Return why a quiz that decides takes no answer to this question now."""
     if index in sitting.answers:
-        return Refused(f"Your answer to question {index + 1} stands.", "", "index")
+        return Refused(say("Your answer to question {index} stands.", index=index + 1), "", "index")
     if index != sitting.next_unanswered:
-        return Refused(f"Question {index + 1} is not asked yet.", "", "index")
+        return Refused(say("Question {index} is not asked yet.", index=index + 1), "", "index")
     return _off(k, sitting, now)
 
 
@@ -305,9 +313,9 @@ def _unfinished(sitting: Sitting) -> Refused | None:
     if not sitting.unanswered:
         return None
     if sitting.decides:
-        return Refused("The answers do not decide yet: go on with the next question.", "", "answers")
+        return Refused(say("The answers do not decide yet: go on with the next question."), "", "answers")
     places = ", ".join(str(place + 1) for place in sitting.unanswered)
-    return Refused(f"These questions have no answer yet: {places}.", "", "answers")
+    return Refused(say("These questions have no answer yet: {places}.", places=places), "", "answers")
 
 
 def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:

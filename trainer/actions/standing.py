@@ -12,6 +12,7 @@ from trainer.actions.saving import not_on_roster, save, unless, wrong_text
 from trainer.kitchen.book import Deed
 from trainer.kitchen.entitlement import Day, may_manage, may_open_station
 from trainer.kitchen.requirements import not_stood_down
+from trainer.recipe_math.saying import say
 
 ROLES = ("cook", "assessor", "manager")
 
@@ -56,7 +57,7 @@ def stand_down(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: st
     deed = Deed("stood_down", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
 
     def refusal(day: Day) -> Refused | None:
-        stood = Refused(f"{day.name(at.cook)} is stood down there already.", "", "station")
+        stood = Refused(say("{cook} is stood down there already.", cook=day.name(at.cook)), "", "station")
         return _refusal_at(by, at, day) or (stood if _is_stood_down(at, day) else None)
 
     return save(k, deed, refusal)
@@ -67,7 +68,7 @@ def restore(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: str) 
     deed = Deed("restored", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
 
     def refusal(day: Day) -> Refused | None:
-        not_stood = Refused(f"{day.name(at.cook)} is not stood down there.", "", "station")
+        not_stood = Refused(say("{cook} is not stood down there.", cook=day.name(at.cook)), "", "station")
         return _refusal_at(by, at, day) or (None if _is_stood_down(at, day) else not_stood)
 
     return save(k, deed, refusal)
@@ -84,7 +85,11 @@ def _refusal_at(by: str, at: AtStation, day: Day) -> Refused | None:
 
 
 def _no_station(station: str, day: Day) -> Refused | None:
-    return None if station in day.content.stations else Refused(f"There is no station {station!r}.", "", "station")
+    return (
+        None
+        if station in day.content.stations
+        else Refused(say("There is no station “{station}”.", station=station), "", "station")
+    )
 
 
 def _is_stood_down(at: AtStation, day: Day) -> bool:
@@ -98,7 +103,7 @@ def open_station(k: OpenKitchen, *, by: str, grant: Grant, now: datetime, key: s
     deed = Deed("station_opened", now, grant.assessor, by, body, key)
 
     def refusal(day: Day) -> Refused | None:
-        past = Refused("The last day of a grant is today or later.", "", "until") if grant.until < day.on else None
+        past = Refused(say("The last day of a grant is today or later."), "", "until") if grant.until < day.on else None
         may = may_open_station(by, grant.assessor, grant.station, day)
         return unless(may) or past or wrong_text(grant.reason, "reason")
 
@@ -130,9 +135,9 @@ def change_roles(k: OpenKitchen, *, by: str, change: NewRoles, now: datetime, ke
 def _wrong_roles(change: NewRoles, day: Day) -> Refused | None:
     unknown = sorted(set(change.roles) - set(ROLES))
     if unknown:
-        return Refused(f"There is no role {unknown[0]!r}: cook, assessor or manager.", "", "roles")
+        return Refused(say("There is no role “{unknown}”: cook, assessor or manager.", unknown=unknown[0]), "", "roles")
     if not change.roles:
-        return Refused("Somebody on the roster has a role at least.", "", "roles")
+        return Refused(say("Somebody on the roster has a role at least."), "", "roles")
     if day.roles(change.cook) == frozenset(change.roles):
-        return Refused(f"{day.name(change.cook)} has these roles already.", "", "roles")
+        return Refused(say("{cook} has these roles already.", cook=day.name(change.cook)), "", "roles")
     return None

@@ -25,6 +25,7 @@ from trainer.kitchen.practical import (
     verdict,
 )
 from trainer.kitchen.technique import Technique
+from trainer.recipe_math.saying import joined, say
 from trainer.store.drafts import Draft
 
 __all__ = [
@@ -46,8 +47,8 @@ __all__ = [
 ]
 
 PROOF_LASTS = timedelta(minutes=2)
-NOT_OPEN = Refused("That practical is not open any more: it was signed or put away.", "", "practical")
-NOT_YOURS = Refused("Somebody else is watching this practical.", "Whoever began it.", "practical")
+NOT_OPEN = Refused(say("That practical is not open any more: it was signed or put away."), "", "practical")
+NOT_YOURS = Refused(say("Somebody else is watching this practical."), say("Whoever began it."), "practical")
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,17 +119,17 @@ def _not_ready(cook: str, technique: str, day: Day) -> Refused | None:
     """Return why a cook may not be watched yet: reading and quiz come before the practical."""
     taught = day.content.techniques.get(technique)
     if taught is None:
-        return Refused(f"There is no technique {technique!r}.", "", "technique")
+        return Refused(say("There is no technique “{technique}”.", technique=technique), "", "technique")
     standing = technique_standing(cook, technique=taught, progress=day.progress, on=day.on)
     lacking = [r.missing.text for r in (standing.reading, standing.quiz) if r is not None and r.missing]
-    first = Refused(" ".join(lacking), "The cook reads and sits the quiz first.", "cook") if lacking else None
+    first = Refused(joined(lacking), say("The cook reads and sits the quiz first."), "cook") if lacking else None
     return not_on_roster(cook, day) or first
 
 
 def _asked_already(cook: str, technique: str, day: Day) -> Refused | None:
     requests = open_requests(day.progress.record(cook).as_of(day.on))
     if any(line.technique == technique for line in requests):
-        return Refused("You have asked already and are waiting.", "", "technique")
+        return Refused(say("You have asked already and are waiting."), "", "technique")
     return None
 
 
@@ -170,8 +171,10 @@ def _wrong_station(watch: Watch, day: Day) -> Refused | None:
     asking = day.content.stations_asking_for(watch.technique)
     if any(station.id == watch.station for station in asking):
         return None
-    titles = ", ".join(station.title for station in asking) or "none"
-    return Refused(f"That station does not ask for this technique. Stations that do: {titles}.", "", "station")
+    titles = joined((station.title for station in asking), ", ") or say("none")
+    return Refused(
+        say("That station does not ask for this technique. Stations that do: {titles}.", titles=titles), "", "station"
+    )
 
 
 def _resumed(k: OpenKitchen, by: str, watch: Watch) -> Practical | None:
@@ -260,7 +263,7 @@ def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Ref
     """Return a point as typed, judged; or the value and the rule it breaks."""
     point = next((p for p in technique.checklist if p.id == look.point), None)
     if point is None:
-        return Refused(f"There is no point {look.point!r} on this checklist.", "", "point")
+        return Refused(say("There is no point “{point}” on this checklist.", point=look.point), "", "point")
     wrong = wrong_text(look.note, "note", may_be_blank=True)
     if wrong is not None:
         return wrong
@@ -271,8 +274,8 @@ def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Ref
 def _refused(problem: PointProblem) -> Refused:
     """Return a point's problem as a refusal; its field is `tick`, or `reading_1` for the first reading and so on."""
     field = "tick" if problem.reading is None else f"reading_{problem.reading + 1}"
-    value = f"“{problem.value}”: " if problem.value else ""
-    return Refused(f"{value}{problem.rule}", "", field)
+    rule = say("“{value}”: {rule}", value=problem.value, rule=problem.rule) if problem.value else problem.rule
+    return Refused(rule, "", field)
 
 
 def drop_practical(k: OpenKitchen, *, by: str, practical: str) -> Refused | None:
@@ -322,7 +325,7 @@ def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
     """Return the refusal of a signature whose writer has not given their PIN within the last two minutes."""
     if proved_at is not None and timedelta(0) <= now - proved_at <= PROOF_LASTS:
         return None
-    return Refused("Enter your PIN again.", "", "secret")
+    return Refused(say("Enter your PIN again."), "", "secret")
 
 
 def _other_edition(found: Practical, day: Day) -> Refused | None:
@@ -330,7 +333,13 @@ def _other_edition(found: Practical, day: Day) -> Refused | None:
     current = day.content.techniques[found.technique].edition_on(day.on).number
     if found.edition == current:
         return None
-    return Refused(f"You watched edition {found.edition}; edition {current} is in force. Watch it anew.")
+    return Refused(
+        say(
+            "You watched edition {edition}; edition {current} is in force. Watch it anew.",
+            edition=found.edition,
+            current=current,
+        )
+    )
 
 
 def _signed(k: OpenKitchen, found: Practical, said: Verdict, deed: Deed, note: str) -> Outcome:

@@ -11,6 +11,7 @@ from trainer.actions.saving import not_on_roster, save, unless
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Day, may_sign_at
+from trainer.recipe_math.saying import say
 
 SITTINGS = ("breakfast", "lunch", "dinner")
 MOST_GUESTS = 10_000
@@ -61,17 +62,21 @@ def _wrong_day(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
     """Return what is wrong with the day worked: to come, or too long ago for anybody but a manager."""
     days = (day.on - shift.worked_on).days
     if days < 0:
-        return Refused("That day is still to come.", "", "worked_on")
+        return Refused(say("That day is still to come."), "", "worked_on")
     if days > DAYS_BACK and "manager" not in day.roles(by):
-        return Refused(f"That was {days} days ago.", "An assessor who is a manager too.", "worked_on")
+        return Refused(
+            say("That was {days} days ago.", days=days), say("An assessor who is a manager too."), "worked_on"
+        )
     return None
 
 
 def _wrong_figures(shift: SupervisedShift) -> Refused | None:
     if not 0 <= shift.guests <= MOST_GUESTS:
-        return Refused(f"{shift.guests} guests: a number from 0 to {MOST_GUESTS}.", "", "guests")
+        return Refused(
+            say("{guests} guests: a number from 0 to {most}.", guests=shift.guests, most=MOST_GUESTS), "", "guests"
+        )
     if shift.sitting not in SITTINGS:
-        return Refused(f"{shift.sitting!r}: breakfast, lunch or dinner.", "", "sitting")
+        return Refused(say("“{sitting}”: breakfast, lunch or dinner.", sitting=shift.sitting), "", "sitting")
     return None
 
 
@@ -80,26 +85,30 @@ def _written_already(shift: SupervisedShift, day: Day) -> Refused | None:
     worked = day.progress.record(shift.cook).as_of(day.on).shifts
     same = (shift.station, shift.worked_on, shift.sitting)
     if any((line.station, line.worked_on, line.sitting) == same for line in worked):
-        return Refused("That shift is written down already.", "", "sitting")
+        return Refused(say("That shift is written down already."), "", "sitting")
     return None
 
 
 def _not_beside(shift: SupervisedShift, then: Day) -> Refused | None:
     """Return why the cook beside does not do: it takes somebody else, cleared there on the day worked."""
     if shift.beside == shift.cook:
-        return Refused("A supervised shift is worked beside somebody else.", "", "beside")
+        return Refused(say("A supervised shift is worked beside somebody else."), "", "beside")
     station = then.content.stations[shift.station]
     on_roster = then.is_on_roster(shift.beside)
     if on_roster and (then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)):
         return None
-    return Refused(f"{then.name(shift.beside)} was not cleared at {station.title} that day.", "", "beside")
+    return Refused(
+        say("{beside} was not cleared at {title} that day.", beside=then.name(shift.beside), title=station.title),
+        "",
+        "beside",
+    )
 
 
 def _kept_away(shift: SupervisedShift, then: Day) -> Refused | None:
     """Return why the cook may not have stood there at all: too young, a paper missing, or stood down."""
     person = then.people.get(shift.cook)
     if person is None:
-        return Refused("That person's name is erased.", "", "cook")
+        return Refused(say("That person's name is erased."), "", "cook")
     found = clearance_of(person, then.content.stations[shift.station], then.progress, then.content, then.on)
     if found.state in ("not allowed", "stood down"):
         return Refused(found.reason, "", "cook")

@@ -29,6 +29,7 @@ from trainer.kitchen.requirements import (
 )
 from trainer.kitchen.spans import Span, intersection, union
 from trainer.kitchen.technique import Content, Station, Technique
+from trainer.recipe_math.saying import joined
 
 __all__ = [
     "Clearance",
@@ -245,7 +246,7 @@ def _state_of_learning(techniques: Sequence[TechniqueStanding]) -> State:
 def _reason(state: State, asked: Sequence[Requirement]) -> str:
     """Return the words of the one thing that decides a state which withholds the station."""
     if state == "not allowed":
-        return " ".join(r.missing.text for r in asked if r.bars and r.missing)
+        return joined(r.missing.text for r in asked if r.bars and r.missing)
     if state == "stood down":
         return next(r.missing.text for r in asked if r.what == "stood down" and r.missing)
     if state == "lapsed":

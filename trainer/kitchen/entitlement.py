@@ -10,10 +10,11 @@ from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.technique import Content, Station
+from trainer.recipe_math.saying import Saying, joined, say, say_many
 
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
-ANOTHER_MANAGER = "Another manager."
-A_MANAGER = "A manager."
+ANOTHER_MANAGER = say("Another manager.")
+A_MANAGER = say("A manager.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,7 @@ def may_sign(assessor: str, cook: str, technique: str, day: Day) -> Entitlement:
     """
     stations = day.content.stations_asking_for(technique)
     if not stations:
-        return Entitlement(False, "No station asks for this technique, so nobody can sign it.", A_MANAGER)
+        return Entitlement(False, say("No station asks for this technique, so nobody can sign it."), A_MANAGER)
     return _may_sign_among(assessor, cook, stations, day)
 
 
@@ -79,7 +80,7 @@ def may_sign_at(assessor: str, cook: str, station: str, day: Day) -> Entitlement
     """Return whether an assessor may sign a supervised shift of this cook at this station on the day."""
     found = day.content.stations.get(station)
     if found is None:
-        return Entitlement(False, f"There is no station {station!r}.", "")
+        return Entitlement(False, _no_station(station), "")
     return _may_sign_among(assessor, cook, (found,), day)
 
 
@@ -92,13 +93,13 @@ def _may_sign_among(assessor: str, cook: str, stations: Iterable[Station], day: 
 def _why_not(assessor: str, cook: str, stations: tuple[Station, ...], day: Day) -> str:
     """Return what stands in the way of a signature; "" where nothing does."""
     if assessor == cook:
-        return "Nobody signs their own work."
+        return say("Nobody signs their own work.")
     if not day.is_on_roster(assessor):
-        return f"{day.name(assessor)} is not on the roster."
+        return say("{name} is not on the roster.", name=day.name(assessor))
     if "assessor" not in day.roles(assessor):
-        return f"{day.name(assessor)} is no assessor."
+        return say("{name} is no assessor.", name=day.name(assessor))
     if not any(day.has_grant(assessor, s.id) or day.is_cleared(assessor, s) for s in stations):
-        return f"{day.name(assessor)} is not cleared today at {_titles(stations)}."
+        return say("{name} is not cleared today at {stations}.", name=day.name(assessor), stations=_titles(stations))
     return ""
 
 
@@ -112,19 +113,27 @@ def _who_can(cook: str, stations: tuple[Station, ...], day: Day) -> str:
     names = [day.name(name) for name in signers(cook, stations, day)]
     if names:
         return ", ".join(names) + "."
-    return f"Nobody today: a manager can open {_titles(stations)} for an assessor."
+    return say("Nobody today: a manager can open {stations} for an assessor.", stations=_titles(stations))
 
 
-def _titles(stations: Iterable[Station]) -> str:
-    return " or ".join(station.title for station in stations)
+def _titles(stations: Iterable[Station]) -> Saying:
+    """Return the stations of which one is enough, one after the other."""
+    titles = [station.title for station in stations]
+    if len(titles) < 2:
+        return joined(titles)
+    return say("{first} or {last}", first=joined(titles[:-1], ", "), last=titles[-1])
+
+
+def _no_station(station: str) -> Saying:
+    return say("There is no station “{station}”.", station=station)
 
 
 def may_manage(by: str, cook: str, day: Day) -> Entitlement:
     """Return whether somebody may decide about a cook as a manager; nobody decides about themselves."""
     if "manager" not in day.roles(by):
-        return Entitlement(False, f"{day.name(by)} is no manager.", A_MANAGER)
+        return Entitlement(False, say("{name} is no manager.", name=day.name(by)), A_MANAGER)
     if by == cook:
-        return Entitlement(False, "Nobody decides this about themselves.", ANOTHER_MANAGER)
+        return Entitlement(False, say("Nobody decides this about themselves."), ANOTHER_MANAGER)
     return YES
 
 
@@ -137,13 +146,19 @@ def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlem
     if not manages.may:
         return manages
     if station not in day.content.stations:
-        return Entitlement(False, f"There is no station {station!r}.", "")
+        return Entitlement(False, _no_station(station), "")
     if "assessor" not in day.roles(assessor):
-        return Entitlement(False, f"{day.name(assessor)} is no assessor.", "")
+        return Entitlement(False, say("{name} is no assessor.", name=day.name(assessor)), "")
     cleared = [c for c in day.progress.cooks_on(day.on) if day.is_cleared(c, day.content.stations[station])]
     if cleared:
         names = ", ".join(day.name(c) for c in cleared)
-        return Entitlement(False, f"{names} cleared there already: no grant is needed.", f"{names}, as an assessor.")
+        known = say_many(
+            "{names} is cleared there already: no grant is needed.",
+            "{names} are cleared there already: no grant is needed.",
+            len(cleared),
+            names=names,
+        )
+        return Entitlement(False, known, say("{names}, as an assessor.", names=names))
     return YES
 
 
@@ -153,9 +168,9 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
     Its writer within ten minutes, or a manager with a reason and not about themselves; never a void, never twice.
     """
     if entry.kind == "entry_voided":
-        return Entitlement(False, "A void is never voided: write the entry again.", "")
+        return Entitlement(False, say("A void is never voided: write the entry again."), "")
     if progress.voided_on(entry.id, entry.cook) is not None:
-        return Entitlement(False, "That entry is voided already.", "")
+        return Entitlement(False, say("That entry is voided already."), "")
     roles = progress.roles(by, progress.day_of(now))
     if entry.by == by and roles and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
         return YES
@@ -164,9 +179,11 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
 
 def _manager_may_void(by: str, entry: Entry, reason: str, roles: frozenset[str]) -> Entitlement:
     if "manager" not in roles:
-        return Entitlement(False, "Its writer can void an entry for ten minutes; after that a manager can.", A_MANAGER)
+        return Entitlement(
+            False, say("Its writer can void an entry for ten minutes; after that a manager can."), A_MANAGER
+        )
     if entry.cook == by:
-        return Entitlement(False, "A manager does not void entries about themselves.", ANOTHER_MANAGER)
+        return Entitlement(False, say("A manager does not void entries about themselves."), ANOTHER_MANAGER)
     if not reason.strip():
-        return Entitlement(False, "A correction needs a reason.", "")
+        return Entitlement(False, say("A correction needs a reason."), "")
     return YES

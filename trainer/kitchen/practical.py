@@ -6,17 +6,29 @@ stricter, with a note, and may always say *unsafe*.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Literal
 
 from trainer.kitchen.reading import read_quantity
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.saying import Saying, joined, say
 
 Seen = Literal["meets it", "not yet", "unsafe"]
 VerdictWord = Literal["meets it", "not yet", "stopped"]
 SEEN: tuple[Seen, ...] = ("meets it", "not yet", "unsafe")
+WORDS: Mapping[str, Saying] = MappingProxyType(
+    {
+        "meets it": say("meets it"),
+        "not yet": say("not yet"),
+        "unsafe": say("unsafe"),
+        "stopped": say("stopped"),
+        "not seen": say("not seen"),
+    }
+)
+"""What is said of a point or of the whole, for a page to tell in any language."""
 STRICTER: dict[VerdictWord, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
 
 
@@ -59,7 +71,7 @@ def judge_point(
     """
     typed = tuple(text.strip() for text in readings)
     if tick is not None and tick not in SEEN:
-        return PointProblem(point.id, str(tick), "say meets it, not yet or unsafe.")
+        return PointProblem(point.id, str(tick), say("say meets it, not yet or unsafe."))
     if tick == "unsafe" or point.limit is None or point.judged == "ticked":
         return _ticked(point, tuple(text for text in typed if text), tick, note)
     inside = _inside(point, point.limit, typed, decimal_mark)
@@ -70,7 +82,7 @@ def judge_point(
 
 def _ticked(point: Point, typed: tuple[str, ...], tick: Seen | None, note: str) -> PointSeen | PointProblem:
     if tick is None:
-        return PointProblem(point.id, "", "say meets it, not yet or unsafe.")
+        return PointProblem(point.id, "", say("say meets it, not yet or unsafe."))
     return PointSeen(point.id, tick, typed, note)
 
 
@@ -83,11 +95,15 @@ def _measured(counted: PointSeen, inside: int, point: Point, tick: Seen | None) 
     if tick is None or tick == counted.seen:
         return counted
     if tick == "meets it":
-        met = f"{inside} of {len(counted.readings)} inside the line, {point.pieces_inside} needed"
-        rule = f"{met}: the readings decide. Say not yet, or measure again."
+        rule = say(
+            "{inside} of {taken} inside the line, {need} needed: the readings decide. Say not yet, or measure again.",
+            inside=inside,
+            taken=len(counted.readings),
+            need=point.pieces_inside,
+        )
         return PointProblem(point.id, tick, rule)
     if not counted.note.strip():
-        return PointProblem(point.id, tick, "the readings are inside: say in the note what was not right.")
+        return PointProblem(point.id, tick, say("the readings are inside: say in the note what was not right."))
     return PointSeen(point.id, tick, counted.readings, counted.note)
 
 
@@ -96,7 +112,8 @@ def _inside(point: Point, limit: Limit, typed: Sequence[str], decimal_mark: str 
     blank = next((place for place, text in enumerate(typed) if not text), len(typed))
     if blank != point.pieces or len(typed) != point.pieces:
         taken = sum(bool(text) for text in typed)
-        return PointProblem(point.id, "", f"{taken} of {point.pieces} readings: take {point.pieces}.", blank)
+        rule = say("{taken} of {need} readings: take {need}.", taken=taken, need=point.pieces)
+        return PointProblem(point.id, "", rule, blank)
     inside = 0
     for place, text in enumerate(typed):
         found = _admits(limit, text, decimal_mark)
@@ -110,13 +127,15 @@ def _admits(limit: Limit, text: str, decimal_mark: str | None) -> bool | str:
     """Return whether a reading lies inside the limit, or the rule it breaks."""
     own = next((q.unit for q in (limit.target, limit.highest, limit.lowest) if q is not None), None)
     if own is None:
-        return f"the line {limit.id} has no value to measure against: tick the point."
+        return say("the line {line} has no value to measure against: tick the point.", line=limit.id)
     try:
         value = read_quantity(text, own.symbol, decimal_mark).whole()
     except QuantityProblem as problem:
         return str(getattr(problem, "rule", problem))
     if value.unit.dimension != own.dimension:
-        return f"{value.unit.symbol} is {value.unit.dimension}; this point is measured in {own.symbol}."
+        return say(
+            "{unit} measures something else; this point is measured in {own}.", unit=value.unit.symbol, own=own.symbol
+        )
     return limit.admits(value)
 
 
@@ -131,12 +150,12 @@ def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:
     scored = [_said(p, by_point.get(p.id)) for p in technique.checklist if not p.critical and _falls_short(p, by_point)]
     others = sum(not p.critical for p in technique.checklist)
     met = sum(not p.critical and _word(p, by_point) == "meets it" for p in technique.checklist)
-    count = f"{met} of {others} scored points met, {technique.scored_needed} needed."
+    count = say("{met} of {all} scored points met, {need} needed.", met=met, all=others, need=technique.scored_needed)
     if unsafe:
         return Verdict("stopped", (*unsafe, *critical, count))
     if critical or met < technique.scored_needed:
         return Verdict("not yet", (*critical, count, *scored))
-    return Verdict("meets it", ("Every critical point met.", count, *scored))
+    return Verdict("meets it", (say("Every critical point met."), count, *scored))
 
 
 def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | str:
@@ -144,12 +163,16 @@ def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | st
     if said is None or said == found.word:
         return found
     if said not in STRICTER:
-        return f"{said!r} is no verdict: meets it, not yet or stopped."
+        return say("“{word}” is no verdict: meets it, not yet or stopped.", word=said)
     if STRICTER[said] < STRICTER[found.word]:
-        return f"The points say {found.word}; nobody can say {said} over them."
+        return say(
+            "The points say {found}; nobody can say {said} over them.", found=WORDS[found.word], said=WORDS[said]
+        )
     if not note.strip():
-        return f"The points say {found.word}: say in the note why it is {said}."
-    return Verdict(said, (f"The assessor says {said}: {note.strip()}", *found.reasons))
+        return say(
+            "The points say {found}: say in the note why it is {said}.", found=WORDS[found.word], said=WORDS[said]
+        )
+    return Verdict(said, (say("The assessor says {said}: {note}", said=WORDS[said], note=note.strip()), *found.reasons))
 
 
 def _word(point: Point, by_point: dict[str, PointSeen]) -> Seen | Literal["not seen"]:
@@ -162,10 +185,13 @@ def _falls_short(point: Point, by_point: dict[str, PointSeen]) -> bool:
     return _word(point, by_point) in ("not yet", "not seen")
 
 
-def _said(point: Point, found: PointSeen | None) -> str:
+def _said(point: Point, found: PointSeen | None) -> Saying:
     """Return one point in words: Critical: guard on before power, not seen."""
-    kind = "Critical" if point.critical else "Scored"
-    word = found.seen if found else "not seen"
-    readings = f" (read: {'; '.join(found.readings)})" if found and found.readings else ""
-    note = f" ({found.note.strip()})" if found and found.note.strip() else ""
-    return f"{kind}: {point.text.rstrip('.')}, {word}{readings}{note}"
+    text, word = point.text.rstrip("."), WORDS[found.seen if found else "not seen"]
+    told = say("Critical: {point}, {word}", point=text, word=word)
+    parts = [told if point.critical else say("Scored: {point}, {word}", point=text, word=word)]
+    if found and found.readings:
+        parts.append(say("(read: {readings})", readings="; ".join(found.readings)))
+    if found and found.note.strip():
+        parts.append(say("({note})", note=found.note.strip()))
+    return joined(parts)

@@ -13,6 +13,7 @@ from itertools import takewhile
 from trainer.kitchen.progress import CookRecord, Person, Read, Watched
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
 from trainer.kitchen.technique import CertificateAsked, Station, Technique
+from trainer.recipe_math.saying import Saying, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,15 +81,20 @@ def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:
     lines = [line for line in record.read if line.technique == technique.id]
     spans = tuple(Span(x.on, holds_until(technique, x.edition), (x.entry,)) for x in lines)
     what, best = f"reading:{technique.id}", best_on(spans, on)
-    missing = None if best else Missing(what, _not_read(technique, lines, on), "The cook reads it and says so.")
-    return Requirement(what, spans, best, f"{technique.title}: read.", missing)
+    missing = None if best else Missing(what, _not_read(technique, lines, on), say("The cook reads it and says so."))
+    return Requirement(what, spans, best, say("{technique}: read.", technique=technique.title), missing)
 
 
-def _not_read(technique: Technique, lines: Sequence[Read], on: date) -> str:
-    edition = technique.edition_on(on).number
+def _not_read(technique: Technique, lines: Sequence[Read], on: date) -> Saying:
+    title, edition = technique.title, technique.edition_on(on).number
     if not lines:
-        return f"{technique.title}: edition {edition} not read."
-    return f"{technique.title}: read in edition {lines[-1].edition}; edition {edition} has to be read anew."
+        return say("{technique}: edition {edition} not read.", technique=title, edition=edition)
+    return say(
+        "{technique}: read in edition {earlier}; edition {edition} has to be read anew.",
+        technique=title,
+        earlier=lines[-1].edition,
+        edition=edition,
+    )
 
 
 def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
@@ -96,12 +102,22 @@ def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
     lines = [line for line in record.sat if line.technique == technique.id and line.passed]
     spans = tuple(Span(x.on, months_later(x.on, technique.quiz_months), (x.entry,)) for x in lines)
     what, best = f"quiz:{technique.id}", best_on(spans, on)
-    text = f"{technique.title}: quiz passed."
+    text = say("{technique}: quiz passed.", technique=technique.title)
     if best:
         return Requirement(what, spans, best, text, None)
-    ended = f" passed on {in_words(spans[-1].since)}, good to {in_words(spans[-1].until)}." if spans else " not passed."
-    act = f"The cook sits the quiz: {technique.quiz_rule}."
-    return Requirement(what, spans, None, text, Missing(what, f"{technique.title}: quiz{ended}", act))
+    act = say("The cook sits the quiz: {rule}.", rule=technique.quiz_rule)
+    return Requirement(what, spans, None, text, Missing(what, _not_passed(technique, spans), act))
+
+
+def _not_passed(technique: Technique, spans: Sequence[Span]) -> Saying:
+    if not spans:
+        return say("{technique}: quiz not passed.", technique=technique.title)
+    return say(
+        "{technique}: quiz passed on {since}, good to {until}.",
+        technique=technique.title,
+        since=in_words(spans[-1].since),
+        until=in_words(spans[-1].until),
+    )
 
 
 def practical(record: CookRecord, technique: Technique, on: date) -> Requirement:
@@ -114,11 +130,11 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
         _sign_off(technique, line, lines[place + 1 :]) for place, line in enumerate(lines) if line.verdict == "meets it"
     )
     what, best = f"practical:{technique.id}", best_on(spans, on)
-    text = f"{technique.title}: signed off."
+    text = say("{technique}: signed off.", technique=technique.title)
     if best:
         return Requirement(what, spans, best, text, None)
-    act = "The cook asks to be watched; an assessor cleared at the station watches and signs."
-    return Requirement(what, spans, None, text, Missing(what, f"{technique.title}: {_not_signed(lines, spans)}", act))
+    act = say("The cook asks to be watched; an assessor cleared at the station watches and signs.")
+    return Requirement(what, spans, None, text, Missing(what, _not_signed(technique.title, lines, spans), act))
 
 
 def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched]) -> Span:
@@ -128,17 +144,18 @@ def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched]) -> 
     return Span(line.on, min(ends), (line.entry,))
 
 
-def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> str:
+def _not_signed(title: str, lines: Sequence[Watched], spans: Sequence[Span]) -> Saying:
     if not lines:
-        return "no sign-off."
+        return say("{technique}: no sign-off.", technique=title)
     last = lines[-1]
     if last.verdict == "stopped":
-        return f"stopped for safety on {in_words(last.on)}."
+        return say("{technique}: stopped for safety on {day}.", technique=title, day=in_words(last.on))
     if not spans:
-        return f"not yet, watched on {in_words(last.on)}."
+        return say("{technique}: not yet, watched on {day}.", technique=title, day=in_words(last.on))
     if spans[-1].until < spans[-1].since:
-        return "the sign-off no longer counts."
-    return f"sign-off of {in_words(spans[-1].since)} counted to {in_words(spans[-1].until)}."
+        return say("{technique}: the sign-off no longer counts.", technique=title)
+    since, until = in_words(spans[-1].since), in_words(spans[-1].until)
+    return say("{technique}: sign-off of {since} counted to {until}.", technique=title, since=since, until=until)
 
 
 def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requirement:
@@ -146,11 +163,13 @@ def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requir
     lines = [line for line in record.shown if line.certificate == asked.id]
     spans = tuple(Span(max(x.issued, x.on), x.expires or NO_END, (x.entry,)) for x in lines)
     what, best = f"certificate:{asked.id}", best_on(spans, on)
-    text = f"{asked.title}: shown."
+    text = say("{certificate}: shown.", certificate=asked.title)
     if best:
         return Requirement(what, spans, best, text, None, bars=asked.bars)
-    ended = f"ended on {in_words(spans[-1].until)}" if spans and spans[-1].until < on else "none shown"
-    missing = Missing(what, f"{asked.title}: {ended}.", "The cook shows a valid one to a manager, who writes it down.")
+    words = say("{certificate}: none shown.", certificate=asked.title)
+    if spans and spans[-1].until < on:
+        words = say("{certificate}: ended on {day}.", certificate=asked.title, day=in_words(spans[-1].until))
+    missing = Missing(what, words, say("The cook shows a valid one to a manager, who writes it down."))
     return Requirement(what, spans, None, text, missing, bars=asked.bars)
 
 
@@ -158,28 +177,34 @@ def shifts(record: CookRecord, station: Station, on: date) -> Requirement:
     """Return whether enough supervised shifts are worked at the station; they count in any order."""
     lines = sorted((x for x in record.shifts if x.station == station.id), key=lambda x: x.on)
     need, worked = station.supervised_shifts, len(lines)
-    text = f"Supervised shifts: {worked} of {need} worked."
+    text = say("Supervised shifts: {worked} of {need} worked.", worked=worked, need=need)
     if worked >= need:
         spans = (Span(lines[need - 1].on, NO_END, tuple(x.entry for x in lines[:need])),)
         return Requirement("shifts", spans, best_on(spans, on), text, None)
-    act = f"The cook works {need - worked} more beside a cleared cook; an assessor writes them down."
+    act = say("The cook works {left} more beside a cleared cook; an assessor writes them down.", left=need - worked)
     return Requirement("shifts", (), None, text, Missing("shifts", text, act))
 
 
 def age(person: Person, station: Station, on: date) -> Requirement:
     """Return whether somebody is old enough for a station that asks for an age; an unknown birth date is not."""
     years = station.minimum_age or 0
-    text = f"{years} years old or more."
+    text = say("{years} years old or more.", years=years)
     if person.born is None:
-        words = f"Age: no birth date on record, and the station asks for {years} years ({station.age_reason})."
-        missing = Missing("age", words, "A manager sees a proof of age and enters the birth date.")
+        words = say(
+            "Age: no birth date on record, and the station asks for {years} years ({reason}).",
+            years=years,
+            reason=station.age_reason,
+        )
+        missing = Missing("age", words, say("A manager sees a proof of age and enters the birth date."))
         return Requirement("age", (), None, text, missing, bars=True)
     since = birthday(person.born, years)
     spans = (Span(since, NO_END),)
     if since <= on:
         return Requirement("age", spans, spans[0], text, None, bars=True)
-    words = f"Age: not {years} before {in_words(since)} ({station.age_reason})."
-    return Requirement("age", spans, None, text, Missing("age", words, "Nobody can lift this; wait."), bars=True)
+    words = say(
+        "Age: not {years} before {day} ({reason}).", years=years, day=in_words(since), reason=station.age_reason
+    )
+    return Requirement("age", spans, None, text, Missing("age", words, say("Nobody can lift this; wait.")), bars=True)
 
 
 def on_roster(record: CookRecord, on: date) -> Requirement:
@@ -188,12 +213,14 @@ def on_roster(record: CookRecord, on: date) -> Requirement:
     lines = zip(record.roster, ends[: len(record.roster)], strict=True)
     spans = tuple(Span(line.on, until, (line.entry,)) for line, until in lines if not line.left)
     best = best_on(spans, on)
-    missing = None if best else Missing("roster", _off_roster(record), "A manager puts the cook on the roster.")
-    return Requirement("roster", spans, best, "On the roster.", missing, quiet=True)
+    missing = None if best else Missing("roster", _off_roster(record), say("A manager puts the cook on the roster."))
+    return Requirement("roster", spans, best, say("On the roster."), missing, quiet=True)
 
 
-def _off_roster(record: CookRecord) -> str:
-    return f"Left the kitchen on {in_words(record.roster[-1].on)}." if record.roster else "Not on the roster."
+def _off_roster(record: CookRecord) -> Saying:
+    if not record.roster:
+        return say("Not on the roster.")
+    return say("Left the kitchen on {day}.", day=in_words(record.roster[-1].on))
 
 
 def not_stood_down(record: CookRecord, station: Station, on: date) -> Requirement:
@@ -212,6 +239,6 @@ def not_stood_down(record: CookRecord, station: Station, on: date) -> Requiremen
     missing = None
     if best is None:
         first = list(takewhile(lambda line: not line.restored, reversed(lines)))[-1]
-        words = f"Stood down on {in_words(first.on)}: {first.reason}"
-        missing = Missing("stood down", words, "A manager puts the cook back when the reason is gone.")
-    return Requirement("stood down", tuple(spans), best, "Not stood down.", missing, quiet=True)
+        words = say("Stood down on {day}: {reason}", day=in_words(first.on), reason=first.reason)
+        missing = Missing("stood down", words, say("A manager puts the cook back when the reason is gone."))
+    return Requirement("stood down", tuple(spans), best, say("Not stood down."), missing, quiet=True)

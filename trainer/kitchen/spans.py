@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from trainer.recipe_math.saying import Saying, say
+
 ALWAYS = date.min
 NO_END = date.max
 ONE_DAY = timedelta(days=1)
@@ -74,10 +76,12 @@ def best_on(spans: Iterable[Span], on: date) -> Span | None:
     return max((span for span in spans if span.holds(on)), key=lambda span: span.until, default=None)
 
 
-MONTHS = ("January", "February", "March", "April", "May", "June", "July",
-          "August", "September", "October", "November", "December")  # fmt: skip
+MONTHS = (
+    say("January"), say("February"), say("March"), say("April"), say("May"), say("June"),
+    say("July"), say("August"), say("September"), say("October"), say("November"), say("December"),
+)  # fmt: skip
 
 
-def in_words(day: date) -> str:
+def in_words(day: date) -> Saying:
     """Return a day as people write it, the month spelt out so that it reads one way: 3 May 2027."""
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+    return say("{day} {full_month} {year}", day=day.day, full_month=MONTHS[day.month - 1], year=day.year)

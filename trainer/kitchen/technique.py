@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Literal
 
 from trainer.kitchen.quiz.deciding import Plan, first_pass
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import Saying, say
 
 if TYPE_CHECKING:
     from trainer.kitchen.recipe import Recipe
@@ -176,12 +177,15 @@ class Technique:
         return self.plan.at_most if self.plan else sum(setting.count for setting in self.questions)
 
     @property
-    def quiz_rule(self) -> str:
+    def quiz_rule(self) -> Saying:
         """Return what passes the quiz, in words."""
         if self.plan is None:
-            return f"{self.need_right} of {self.asked} right"
-        straight = f"after {first_pass(self.plan)} straight right or {self.asked} at the most"
-        return f"it ends when the answers decide, {straight}"
+            return say("{need} of {asked} right", need=self.need_right, asked=self.asked)
+        return say(
+            "it ends when the answers decide, after {straight} straight right or {asked} at the most",
+            straight=first_pass(self.plan),
+            asked=self.asked,
+        )
 
     def edition_on(self, on: date) -> Edition:
         """Return the edition in force on a date; before the first edition, the first."""

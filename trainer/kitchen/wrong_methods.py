@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from trainer.kitchen.quiz.families import teacher_sentence
 from trainer.kitchen.sat import Sat
+from trainer.recipe_math.saying import Saying, joined, say
 
 
 class Method(NamedTuple):
@@ -29,9 +30,10 @@ class ShownMethod:
     tells: str
 
     @property
-    def words(self) -> str:
+    def words(self) -> Saying:
         """Return the method and how often it showed, for the teacher."""
-        return f"{self.tells} {self.times} answers showed it.".lstrip()
+        shown = say("{times} answers showed it.", times=self.times)
+        return joined([self.tells, shown]) if self.tells else shown
 
 
 def methods_shown(sittings: Sequence[Sat]) -> tuple[ShownMethod, ...]:

@@ -9,6 +9,8 @@ from datetime import date
 from difflib import get_close_matches
 from typing import Literal, cast
 
+from trainer.kitchen.spans import in_words
+from trainer.recipe_math.saying import Saying, say
 from trainer.store.people import LONGEST_NAME, Listed, comparable, tidy
 from trainer.store.shifts import SITTINGS, SittingName
 from trainer.store.table_files import Reading, Row, RowProblem, RowQuestion, Table
@@ -156,7 +158,11 @@ def roster_from(table: Table, choices: Choices, known: Known) -> RosterPlan:
         reader.problems += _doubled_shifts(read)
     found = sorted((*table_problems, *reader.problems), key=lambda problem: problem.row)
     if not rows and not found:
-        found = [RowProblem(0, "", "", "There is no row to take in.", "Choose another file, or leave out fewer rows.")]
+        found = [
+            RowProblem(
+                0, "", "", say("There is no row to take in."), say("Choose another file, or leave out fewer rows.")
+            )
+        ]
     return RosterPlan(kind, read, tuple(found), tuple(reader.questions), left_out)
 
 
@@ -164,10 +170,12 @@ def _until_too_many(reader: _Reader, rows: Iterable[Row]) -> Iterator[Row]:
     """Yield the rows; stop, and say so, when more problems or questions were found than anybody would read."""
     for row in rows:
         if len(reader.problems) + len(reader.questions) > MOST_FINDINGS:
-            reason = (
-                f"More than {MOST_FINDINGS} cells cannot be taken; row {row.number} and those after it were not read."
+            reason = say(
+                "More than {most} cells cannot be taken; row {number} and those after it were not read.",
+                most=MOST_FINDINGS,
+                number=row.number,
             )
-            reader.problems.append(RowProblem(row.number, "", "", reason, "Mend the rows above first."))
+            reader.problems.append(RowProblem(row.number, "", "", reason, say("Mend the rows above first.")))
             return
         yield row
 
@@ -190,8 +198,8 @@ def _columns(kind: Kind, headers: tuple[str, ...], choices: Choices) -> tuple[di
     for header in filter(None, headers):
         column = _plain(header)
         if column in names:
-            reason = f"The column {column!r} is there twice."
-            problems.append(RowProblem(1, header, header, reason, "Take one of the two out of the file."))
+            reason = say("The column “{column}” is there twice.", column=column)
+            problems.append(RowProblem(1, header, header, reason, say("Take one of the two out of the file.")))
         elif column in COLUMNS[kind]:
             names[column] = header
         elif header not in choices.columns_left_out:
@@ -200,8 +208,8 @@ def _columns(kind: Kind, headers: tuple[str, ...], choices: Choices) -> tuple[di
     if kind == "shifts" and not {"name", "number"} & set(names):
         needed.append("name (or number)")
     for column in needed if headers else ():
-        mend = f"Add it. A {kind} file has: {', '.join(COLUMNS[kind])}."
-        problems.append(RowProblem(1, column, "", f"The column {column!r} is missing.", mend))
+        mend = say("Add it. A {kind} file has: {columns}.", kind=kind, columns=", ".join(COLUMNS[kind]))
+        problems.append(RowProblem(1, column, "", say("The column “{column}” is missing.", column=column), mend))
     return names, problems
 
 
@@ -209,25 +217,28 @@ def _unknown_header(kind: Kind, header: str) -> RowProblem:
     """Return the problem of a header we do not know, with the nearest one we do."""
     near = get_close_matches(_plain(header), COLUMNS[kind], 1, 0.5)
     mend = (
-        f"Did you mean {near[0]!r}?"
+        _did_you_mean(near[0])
         if near
-        else f"Leave the column out, or name it one of: {', '.join(COLUMNS[kind])}."
+        else say("Leave the column out, or name it one of: {columns}.", columns=", ".join(COLUMNS[kind]))
     )
-    return RowProblem(1, header, header, f"There is no column {header!r} in a {kind} file.", mend)
+    return RowProblem(
+        1, header, header, say("There is no column “{header}” in a {kind} file.", header=header, kind=kind), mend
+    )
+
+
+def _did_you_mean(near: str) -> Saying:
+    return say("Did you mean “{near}”?", near=near)
 
 
 def _asked(row: int, column: str, text: str, read: TwoWays) -> RowQuestion:
     """Return the question which of two dates a cell means."""
     readings = (
-        Reading("dmy", f"day first: {_in_words(read.day_first)}"),
-        Reading("mdy", f"month first: {_in_words(read.month_first)}"),
+        Reading("dmy", say("day first: {day}", day=in_words(read.day_first))),
+        Reading("mdy", say("month first: {day}", day=in_words(read.month_first))),
     )
-    return RowQuestion("date_order", row, column, text, f"{text} is two dates. Which one is meant?", readings)
-
-
-def _in_words(day: date) -> str:
-    """Return a date that can be read one way only."""
-    return f"{day.day} {day:%B %Y}"
+    return RowQuestion(
+        "date_order", row, column, text, say("{text} is two dates. Which one is meant?", text=text), readings
+    )
 
 
 def _roster_row(reader: _Reader, row: Row) -> RosterRow:
@@ -243,9 +254,11 @@ def _number(reader: _Reader, row: Row) -> str:
     """Return the staff number as written, leading zeros kept."""
     number = reader.cell(row, "number")
     if not number:
-        reader.wrong(row, "number", "The number is missing.", "Give the kitchen's own number for this person.")
+        reader.wrong(
+            row, "number", say("The number is missing."), say("Give the kitchen's own number for this person.")
+        )
     elif len(number) > 20 or not number.isprintable():
-        reader.wrong(row, "number", "A number has at most 20 characters that can be seen.", "Shorten it.")
+        reader.wrong(row, "number", say("A number has at most 20 characters that can be seen."), say("Shorten it."))
     return number
 
 
@@ -254,22 +267,22 @@ def _name(reader: _Reader, row: Row) -> str:
     name = reader.cell(row, "name")
     seen = name.translate(dict.fromkeys(map(ord, JOINERS)))
     if not name:
-        reader.wrong(row, "name", "The name is missing.", "Write the name, or leave the row out.")
+        reader.wrong(row, "name", say("The name is missing."), say("Write the name, or leave the row out."))
     elif len(name) > LONGEST_NAME:
-        reader.wrong(row, "name", f"A name has at most {LONGEST_NAME} characters.", "Shorten it.")
+        reader.wrong(row, "name", say("A name has at most {most} characters.", most=LONGEST_NAME), say("Shorten it."))
     elif not seen.isprintable():
-        reader.wrong(row, "name", "The name holds characters that cannot be seen.", "Type the name again.")
+        reader.wrong(row, "name", say("The name holds characters that cannot be seen."), say("Type the name again."))
     return name
 
 
 def _check_days(reader: _Reader, row: Row, born: date | None, started: date | None) -> None:
     """Note days that cannot be true together."""
     if born is not None and born < OLDEST:
-        reader.wrong(row, "birth date", "The year is before 1900.", "Look at the year.")
+        reader.wrong(row, "birth date", say("The year is before 1900."), say("Look at the year."))
     elif born is not None and reader.known.today is not None and born > reader.known.today:
-        reader.wrong(row, "birth date", "The birth date has not come yet.", "Look at the year.")
+        reader.wrong(row, "birth date", say("The birth date has not come yet."), say("Look at the year."))
     elif born is not None and started is not None and started <= born:
-        reader.wrong(row, "started", "The first day is not after the birth date.", "Look at both dates.")
+        reader.wrong(row, "started", say("The first day is not after the birth date."), say("Look at both dates."))
 
 
 def _roles(reader: _Reader, row: Row) -> tuple[str, ...]:
@@ -279,8 +292,8 @@ def _roles(reader: _Reader, row: Row) -> tuple[str, ...]:
     for word in named:
         if word not in ROLES:
             near = get_close_matches(word, ROLES, 1, 0.5)
-            mend = f"Did you mean {near[0]!r}?" if near else f"The roles are: {', '.join(ROLES)}."
-            reader.wrong(row, "roles", f"There is no role {word!r}.", mend)
+            mend = _did_you_mean(near[0]) if near else say("The roles are: {roles}.", roles=", ".join(ROLES))
+            reader.wrong(row, "roles", say("There is no role “{word}”.", word=word), mend)
     return tuple(role for role in ROLES if role in named)
 
 
@@ -288,7 +301,9 @@ def _language(reader: _Reader, row: Row) -> str:
     """Return the language tag (BCP 47: a language, perhaps a region), "" where none is given."""
     language = reader.cell(row, "language")
     if language and not LANGUAGE.fullmatch(language):
-        reader.wrong(row, "language", "This is no language tag.", "Write en, es, fr, de-AT and the like, or nothing.")
+        reader.wrong(
+            row, "language", say("This is no language tag."), say("Write en, es, fr, de-AT and the like, or nothing.")
+        )
     return language
 
 
@@ -300,16 +315,34 @@ def _doubles(rows: Iterable[RosterRow]) -> list[RowProblem]:
     for row in rows:
         first = by_number.setdefault(row.number, row) if row.number else row
         if first is not row:
-            reason = f"Number {row.number} is in row {first.row} already ({first.name})."
+            reason = say(
+                "Number {number} is in row {row} already ({name}).", number=row.number, row=first.row, name=first.name
+            )
             problems.append(
-                RowProblem(row.row, "number", row.number, reason, f"Leave out row {first.row} or {row.row}.")
+                RowProblem(
+                    row.row,
+                    "number",
+                    row.number,
+                    reason,
+                    say("Leave out row {row} or {other}.", row=first.row, other=row.row),
+                )
             )
         elif row.name and row.born is not None:
             first = by_name.setdefault((comparable(row.name), row.born), row)
             if first is not row:
-                reason = f"The same name and birth date are in row {first.row} already (number {first.number})."
+                reason = say(
+                    "The same name and birth date are in row {row} already (number {number}).",
+                    row=first.row,
+                    number=first.number,
+                )
                 problems.append(
-                    RowProblem(row.row, "name", row.name, reason, f"Leave out row {first.row} or {row.row}.")
+                    RowProblem(
+                        row.row,
+                        "name",
+                        row.name,
+                        reason,
+                        say("Leave out row {row} or {other}.", row=first.row, other=row.row),
+                    )
                 )
     return problems
 
@@ -319,7 +352,7 @@ def _shift_row(reader: _Reader, row: Row) -> ShiftRow | None:
     asked = len(reader.questions) + len(reader.problems)
     on = reader.day(row, "date")
     if on is None and asked == len(reader.questions) + len(reader.problems):
-        reader.wrong(row, "date", "The date is missing.", "Write it, or leave the row out.")
+        reader.wrong(row, "date", say("The date is missing."), say("Write it, or leave the row out."))
     sitting = _one_of(reader, row, "sitting", {name: name for name in SITTINGS})
     station = _one_of(reader, row, "station", reader.known.stations)
     cook = _cook(reader, row)
@@ -335,8 +368,15 @@ def _one_of(reader: _Reader, row: Row, column: str, allowed: Mapping[str, str]) 
     if _plain(text) in ids:
         return ids[_plain(text)]
     near = get_close_matches(_plain(text), ids, 1, 0.5)
-    mend = f"Did you mean {near[0]!r}?" if near else f"There are: {', '.join(allowed)}."
-    reader.wrong(row, column, f"There is no {column} {text!r}." if text else f"The {column} is missing.", mend)
+    mend = _did_you_mean(near[0]) if near else say("There are: {known}.", known=", ".join(allowed))
+    reader.wrong(
+        row,
+        column,
+        say("There is no {column} “{text}”.", column=column, text=text)
+        if text
+        else say("The {column} is missing.", column=column),
+        mend,
+    )
     return ""
 
 
@@ -355,13 +395,25 @@ def _only(reader: _Reader, row: Row, column: str, found: list[Listed], spelled: 
     text = reader.cell(row, column)
     if found:
         numbers = ", ".join(sorted(p.number or "none" for p in found))
-        reader.wrong(row, column, f"{len(found)} people are called {text}.", f"Give the number: {numbers}.")
+        reader.wrong(
+            row,
+            column,
+            say("{found} people are called {text}.", found=len(found), text=text),
+            say("Give the number: {numbers}.", numbers=numbers),
+        )
     elif not text:
-        reader.wrong(row, column, f"The {column} is missing.", "Write who works, or leave the row out.")
+        reader.wrong(
+            row, column, say("The {column} is missing.", column=column), say("Write who works, or leave the row out.")
+        )
     else:
         near = get_close_matches(text, [spelled(p) for p in reader.known.people], 1, 0.6)
-        mend = f"Did you mean {near[0]!r}?" if near else "Take in the roster first."
-        reader.wrong(row, column, f"There is nobody with the {column} {text!r} on the roster.", mend)
+        mend = _did_you_mean(near[0]) if near else say("Take in the roster first.")
+        reader.wrong(
+            row,
+            column,
+            say("There is nobody with the {column} “{text}” on the roster.", column=column, text=text),
+            mend,
+        )
     return ""
 
 
@@ -372,8 +424,18 @@ def _doubled_shifts(rows: Iterable[ShiftRow]) -> list[RowProblem]:
     for row in rows:
         first = seen.setdefault((row.on, row.sitting, row.cook), row)
         if first is not row:
-            reason = f"Row {first.row} has this person in the same sitting already ({first.station})."
+            reason = say(
+                "Row {row} has this person in the same sitting already ({station}).",
+                row=first.row,
+                station=first.station,
+            )
             problems.append(
-                RowProblem(row.row, "station", row.station, reason, f"Leave out row {first.row} or {row.row}.")
+                RowProblem(
+                    row.row,
+                    "station",
+                    row.station,
+                    reason,
+                    say("Leave out row {row} or {other}.", row=first.row, other=row.row),
+                )
             )
     return problems
