@@ -119,6 +119,12 @@ FAULTS = {
         "",
         "",
     ),
+    "too few faults for the questions set": Fault(
+        TECHNIQUE, "count: 3}", "count: 3}\n  - {family: choose_fault, count: 2}", "choose_fault", "more faults", 1
+    ),
+    "too few steps for the questions set": Fault(
+        TECHNIQUE, "count: 3}", "count: 3}\n  - {family: order_steps, count: 1}", "order_steps", "more steps", 1
+    ),
     "a family twice": Fault(
         TECHNIQUE,
         "count: 3}",

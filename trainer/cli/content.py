@@ -12,7 +12,7 @@ import click
 from trainer.cli.exits import CHECK_FAILED
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
-from trainer.store.content_files import load_content
+from trainer.store.content_files import content_notes, load_content
 from trainer.store.shipped import shipped
 
 
@@ -36,20 +36,23 @@ def check(folder: Path | None, as_json: bool) -> None:
     Example:
       trainer content check our-content
     """
-    content, problems = load_content(folder or shipped("content"))
+    folder = folder or shipped("content")
+    content, problems = load_content(folder)
+    notes = content_notes(folder)
     if as_json:
-        click.echo(json.dumps(check_record(content, problems), ensure_ascii=False))
+        click.echo(json.dumps(check_record(content, problems, notes), ensure_ascii=False))
     else:
-        print_check(content, problems)
+        print_check(content, problems, notes)
     sys.exit(CHECK_FAILED if problems else 0)
 
 
-def check_record(content: Content | None, problems: tuple[Problem, ...]) -> dict[str, object]:
-    """Return what the check found as one record: how many techniques and stations, and every problem."""
+def check_record(content: Content | None, problems: tuple[Problem, ...], notes: tuple[str, ...]) -> dict[str, object]:
+    """Return what the check found as one record: how many techniques and stations, every problem, every note."""
     return {
         "techniques": len(content.techniques) if content else 0,
         "stations": len(content.stations) if content else 0,
         "problems": [dataclasses.asdict(problem) for problem in problems],
+        "notes": list(notes),
         "quizzes": [quiz_record(each) for each in rates_of(content)],
     }
 
@@ -73,10 +76,12 @@ def quiz_record(quiz: QuizRates) -> dict[str, object]:
     }
 
 
-def print_check(content: Content | None, problems: tuple[Problem, ...]) -> None:
-    """Print the check for a person: a line a problem, the mend below it, a line a quiz, the count last."""
+def print_check(content: Content | None, problems: tuple[Problem, ...], notes: tuple[str, ...]) -> None:
+    """Print the check for a person: a line a problem, the mend below it, a line a note and a quiz, the count last."""
     for each in problems:
         click.echo(f"{each.file}:{each.line}: {each.problem}\n    {each.mend}")
+    for note in notes:
+        click.echo(f"note: {note}")
     for quiz in rates_of(content):
         click.echo(f"{quiz.technique}: {quiz.rule}. {quiz.words}")
     if content:

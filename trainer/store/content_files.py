@@ -2,25 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.technique import Content, Problem, Station, Technique
+from trainer.store.content_house_words import (
+    content_in,
+    house_words,
+    house_words_missing,
+    known_paths,
+    note_house_words,
+    note_papers_that_differ,
+)
 from trainer.store.content_kitchen import (
     KITCHEN_CODE,
     allergens_of,
     code_of,
     codes_beside,
     note_titles_that_differ,
+    overridden_lines,
     sources_of,
     station_of,
 )
+from trainer.store.content_languages import languages_missing, languages_of
 from trainer.store.content_limits import First
 from trainer.store.content_nodes import Sheet
 from trainer.store.content_pair import Around
 from trainer.store.content_recipes import recipes_of
+from trainer.store.content_said import ENGLISH
 from trainer.store.content_techniques import STRUCTURE, technique_of
 
 
@@ -31,8 +43,8 @@ def load_content(
 
     A technique with a problem is left out whole, and so is a station that asks for it: a standard half read would
     clear somebody for less than the station asks. A recipe with a problem is left out by itself. There is no content at
-    all (None) only where the local code or the sources cannot be read. Words are taken from `<language>.yaml`, from
-    `en.yaml` where a technique or recipe has no such file.
+    all (None) only where the local code or the sources cannot be read. Words are those of the language asked for, and
+    English where there are none or bad ones; the words of every language there is are checked.
     """
     problems: list[Problem] = []
     content = _content(folder, problems, language, units_first)
@@ -50,27 +62,67 @@ def content_summary(content: Content | None, problems: Collection[Problem]) -> d
     }
 
 
+def content_notes(folder: Path) -> tuple[str, ...]:
+    """Return what no rule asks for, a line each: what has words in one language and not yet in another."""
+    content = _content(folder, [], ENGLISH, "us")
+    folders = {path.name: path for kind in ("techniques", "recipes") for path in _folders(folder, kind)}
+    missing = languages_missing(folders)
+    known = {tag for path in folders.values() for tag in languages_of(path)} | set(languages_of_house(folder))
+    notes = []
+    for tag in sorted(known - {ENGLISH}):
+        lacking = list(missing.get(tag, ()))
+        if content is not None:
+            lacking += house_words_missing(folder / f"{tag}.yaml", known_paths(content, overridden_lines(folder)))
+        if lacking:
+            notes.append(f"{tag}: told in English until they have words: {', '.join(lacking)}")
+    return tuple(notes)
+
+
+def languages_of_house(folder: Path) -> tuple[str, ...]:
+    """Return the languages the house's own words are told in, besides English."""
+    return tuple(tag for tag in languages_of(folder) if tag != ENGLISH)
+
+
 def _content(folder: Path, problems: list[Problem], language: str, first: First) -> Content | None:
     """Return the content, or None where what everything else refers to cannot be read."""
+    words = house_words(folder, language)
     sources = sources_of(folder / "sources.yaml", Sheet("sources.yaml", problems))
     allergens = allergens_of(folder / "allergens.yaml", Sheet("allergens.yaml", problems))
-    code = code_of(folder, Sheet(KITCHEN_CODE, problems), sources or {}, first)
+    code = code_of(folder, Sheet(KITCHEN_CODE, problems), sources or {}, first, words)
     codes_beside(folder, Sheet("local_code", problems), sources or {}, code.id if code else "")
     titles = {key: allergen.title for key, allergen in (allergens or {}).items()}
     around = Around(sources or {}, titles, code.limits if code else {}, FAMILIES, language, first)
     folders = _technique_folders(folder, problems)
     techniques = _techniques(folders, around, problems)
     names = [each.name for each in folders]
-    stations = _stations(folder, names, techniques, problems)
+    stations = _stations(folder, names, problems)
     recipes = recipes_of(folder, around, names, Sheet("recipes", problems))
     if sources is None or code is None:
         return None
-    return Content(techniques, stations, code, sources, titles, recipes)
+    content = Content(techniques, stations, code, sources, titles, recipes)
+    _note_house_words(folder, content, problems)
+    taught = {key: each for key, each in stations.items() if all(name in techniques for name in each.techniques)}
+    return content_in(words, replace(content, stations=taught))
+
+
+def _note_house_words(folder: Path, content: Content, problems: list[Problem]) -> None:
+    """Note what is wrong in the house's words of every language."""
+    unread = {path.stem for path in folder.glob("stations/*.yaml")} - content.stations.keys()
+    known = known_paths(content, overridden_lines(folder), unread)
+    for language in languages_of_house(folder):
+        path = folder / f"{language}.yaml"
+        note_house_words(path, known, Sheet(path.name, problems))
+        note_papers_that_differ(path, Sheet(path.name, problems))
+
+
+def _folders(folder: Path, kind: str) -> list[Path]:
+    """Return the folders of one kind, by name."""
+    return sorted(each for each in folder.glob(f"{kind}/*") if each.is_dir() and not each.name.startswith("."))
 
 
 def _technique_folders(folder: Path, problems: list[Problem]) -> list[Path]:
-    """Return the folders that hold a technique, by name."""
-    found = sorted(each for each in folder.glob("techniques/*") if each.is_dir() and not each.name.startswith("."))
+    """Return the folders that hold a technique; none at all is noted."""
+    found = _folders(folder, "techniques")
     if not found:
         Sheet("techniques", problems).note(1, "There is no technique here.", f"Add a folder with {STRUCTURE} in it.")
     return found
@@ -82,10 +134,8 @@ def _techniques(folders: Collection[Path], around: Around, problems: list[Proble
     return {technique.id: technique for technique in read if technique is not None}
 
 
-def _stations(
-    folder: Path, named: Collection[str], read: Mapping[str, Technique], problems: list[Problem]
-) -> dict[str, Station]:
-    """Return the stations that have no problem and whose techniques were all read."""
+def _stations(folder: Path, named: Collection[str], problems: list[Problem]) -> dict[str, Station]:
+    """Return the stations that have no problem of their own."""
     stations: dict[str, Station] = {}
     sheets = {path.stem: Sheet(f"stations/{path.name}", problems) for path in folder.glob("stations/*.yaml")}
     for name in sorted(sheets):
@@ -93,4 +143,4 @@ def _stations(
         if station is not None:
             stations[name] = station
     note_titles_that_differ(stations, sheets)
-    return {name: station for name, station in stations.items() if all(key in read for key in station.techniques)}
+    return stations

@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from trainer.kitchen.technique import CertificateAsked, Limit, LocalCode, Source, Station
+from trainer.store.content_house_words import OVERRIDES, REASON, TITLE, HouseWords
 from trainer.store.content_limits import First, is_same_kind, limit_of, limit_text
-from trainer.store.content_nodes import Sheet, read_tree
+from trainer.store.content_nodes import Keyed, Sheet, read_tree
+from trainer.store.content_said import said
 from trainer.store.content_schema import SHORT, Fields, note_unless_id
 
 KNOWN = ("read", "computed", "from memory", "common practice", "house")
@@ -51,7 +53,9 @@ def allergens_of(path: Path, sheet: Sheet) -> dict[str, Allergen] | None:
     return found
 
 
-def code_of(folder: Path, problems: Sheet, sources: Collection[str], first: First) -> LocalCode | None:
+def code_of(
+    folder: Path, problems: Sheet, sources: Collection[str], first: First, words: HouseWords
+) -> LocalCode | None:
     """Return the local code the kitchen names, its own lines applied; None where there is none to work under."""
     tree = read_tree(folder / KITCHEN_CODE, problems)
     if tree is None:
@@ -65,7 +69,7 @@ def code_of(folder: Path, problems: Sheet, sources: Collection[str], first: Firs
         return None
     path = folder / "local_code" / f"{name}.yaml"
     code = published_code_of(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
-    return code if code is None or overrides is None else _overridden(code, overrides, sources, first)
+    return code if code is None or overrides is None else _overridden(code, overrides, sources, first, words)
 
 
 def codes_beside(folder: Path, problems: Sheet, sources: Collection[str], used: str) -> None:
@@ -95,9 +99,11 @@ def published_code_of(path: Path, sheet: Sheet, sources: Collection[str]) -> Loc
     return LocalCode(path.stem, title, edition, limits) if limits else None
 
 
-def _overridden(code: LocalCode, overrides: Fields, sources: Collection[str], first: First) -> LocalCode:
+def _overridden(
+    code: LocalCode, overrides: Fields, sources: Collection[str], first: First, words: HouseWords
+) -> LocalCode:
     """Return the code with the house's lines in place of its own; a laxer line needs the law that allows it."""
-    limits, said = dict(code.limits), []
+    limits, told = dict(code.limits), []
     for key, node in overrides.each(code.limits):
         fields = Fields.of(node, overrides.sheet, key)
         limit, law, reason = limit_of(fields, key, sources), fields.one_of("law", sources, False), fields.text("reason")
@@ -106,9 +112,34 @@ def _overridden(code: LocalCode, overrides: Fields, sources: Collection[str], fi
         if limit and published and _may_stand(limit, published, law, fields):
             place = limit.place or f"in place of {published.place}"
             limits[key] = replace(limit, place=place)
-            lines = f"{limit_text(limit, first)}, in place of {limit_text(published, first)} ({published.place})"
-            said.append(f"{key.replace('_', ' ').capitalize()}: {lines}. {reason}")
-    return replace(code, limits=limits, overrides=tuple(said))
+            told.append(_override_told(limit, published, reason, first, words))
+    return replace(code, limits=limits, overrides=tuple(told))
+
+
+def _override_told(limit: Limit, published: Limit, reason: str, first: First, words: HouseWords) -> str:
+    """Return a line of the house in words: its name, both lines, where the code says its own, and why."""
+    return said(
+        words.language,
+        "instead",
+        name=words.of(limit.id.replace("_", " ").capitalize(), OVERRIDES, limit.id, TITLE),
+        line=limit_text(limit, first, words.language),
+        published=limit_text(published, first, words.language),
+        place=published.place,
+        reason=words.of(reason, OVERRIDES, limit.id, REASON),
+    )
+
+
+def overridden_lines(folder: Path) -> tuple[str, ...]:
+    """Return the ids of the lines the house has of its own."""
+    tree = read_tree(folder / KITCHEN_CODE, Sheet(KITCHEN_CODE, []))
+    if not isinstance(tree, Keyed):
+        return ()
+    return tuple(
+        key.value
+        for name, block in tree.items
+        if name.value == OVERRIDES and isinstance(block, Keyed)
+        for key, _ in block.items
+    )
 
 
 def _may_stand(limit: Limit, published: Limit, law: str, fields: Fields) -> bool:

@@ -19,6 +19,7 @@ from trainer.recipe_math.quantity import (
 )
 from trainer.recipe_math.units import unit
 from trainer.store.content_nodes import Text
+from trainer.store.content_said import ENGLISH, measures_said, said, said_counted
 from trainer.store.content_schema import Fields, shown
 
 First = Literal["us", "metric"]
@@ -80,35 +81,40 @@ def quantity_of(fields: Fields, name: str) -> Quantity | None:
     return _as_difference(read) if name in ("give_or_take", "within") else read
 
 
-def limit_text(limit: Limit, first: First = "us") -> str:
+def limit_text(limit: Limit, first: First = "us", language: str = ENGLISH) -> str:
     """Return a line in words: "4.5 oz (128 g), give or take 0.2 oz (6 g)", "at or below 41 °F (5 °C)"."""
     if limit.target is not None:
-        return _target_text(limit.target, limit.highest, first)
-    if limit.lowest is not None and limit.highest is not None:
-        return f"from {quantity_text(limit.lowest, first)} to {quantity_text(limit.highest, first)}"
+        return _target_text(limit.target, limit.highest, first, language)
+    ends = {
+        name: quantity_text(end, first, language)
+        for name, end in (("lowest", limit.lowest), ("highest", limit.highest))
+        if end is not None
+    }
+    if len(ends) == 2:
+        return said(language, "span", **ends)
     if limit.highest is not None:
-        return f"{_upper_words(limit.highest)} {quantity_text(limit.highest, first)}"
+        return said(language, _upper_key(limit.highest), **ends)
     if limit.lowest is not None:
-        return f"{'at or above' if _has_degrees(limit.lowest) else 'at least'} {quantity_text(limit.lowest, first)}"
+        return said(language, "coldest" if _has_degrees(limit.lowest) else "least", **ends)
     return ""
 
 
-def quantity_text(quantity: Quantity, first: First = "us") -> str:
+def quantity_text(quantity: Quantity, first: First = "us", language: str = ENGLISH) -> str:
     """Return an amount both ways; a time in hours, minutes and seconds; a long share to a tenth of a percent."""
     if quantity.unit.dimension == "duration":
-        return duration_text(quantity.base)
+        return duration_text(quantity.base, language)
     if quantity.unit.dimension == TEMPERATURE_DIFFERENCE:
         return _degrees_apart(quantity, first)
     if quantity.unit.symbol == "%" and not is_short_decimal(quantity.amount):
         return f"{number_text(quantity.amount, 1)} %"
-    return both_ways(quantity, first)
+    return measures_said(language, both_ways(quantity, first))
 
 
-def duration_text(seconds: Fraction | int) -> str:
+def duration_text(seconds: Fraction | int, language: str = ENGLISH) -> str:
     """Return a time as said: "1 minute 30 seconds", "2 hours", "7 days"; up to two days stay hours.
 
-    >>> duration_text(90), duration_text(86_400), duration_text(7 * 86_400)
-    ('1 minute 30 seconds', '24 hours', '7 days')
+    >>> duration_text(90), duration_text(86_400), duration_text(7 * 86_400, "es")
+    ('1 minute 30 seconds', '24 hours', '7 días')
     """
     left, parts = Fraction(seconds), []
     for name, size in TIMES:
@@ -117,8 +123,8 @@ def duration_text(seconds: Fraction | int) -> str:
         count = left if name == "second" else Fraction(left // size)
         left -= count * size
         if count:
-            parts.append(f"{number_text(count, 1)} {name}{'' if count == 1 else 's'}")
-    return " ".join(parts) or "0 seconds"
+            parts.append(said_counted(language, name, number_text(count, 1)))
+    return " ".join(parts) or said_counted(language, "second", "0")
 
 
 def is_same_kind(one: Limit, other: Limit) -> bool:
@@ -127,26 +133,27 @@ def is_same_kind(one: Limit, other: Limit) -> bool:
     return all(ends) and len({end.unit.dimension for end in ends if end}) == 1
 
 
-def _target_text(target: Quantity, highest: Quantity | None, first: First) -> str:
+def _target_text(target: Quantity, highest: Quantity | None, first: First, language: str) -> str:
     """Return a target with what it may give or take; a target alone as it is."""
+    aim = quantity_text(target, first, language)
     if highest is None:
-        return quantity_text(target, first)
-    return f"{quantity_text(target, first)}, give or take {_room_text(highest - target, target, first)}"
+        return aim
+    return said(language, "room", target=aim, room=_room_text(highest - target, target, first, language))
 
 
-def _room_text(room: Quantity, target: Quantity, first: First) -> str:
+def _room_text(room: Quantity, target: Quantity, first: First, language: str) -> str:
     """Return what a target may give or take; converted to grams it is whole grams, as the target beside it is."""
     if room.unit.dimension != "mass" or room.unit.system == "metric" or target.base < WHOLE_GRAMS or room.base < 2:
-        return quantity_text(room, first)
+        return quantity_text(room, first, language)
     given, grams = as_given(room), f"{number_text(room.base, 0)} g"
     return f"{given} ({grams})" if first == "us" else f"{grams} ({given})"
 
 
-def _upper_words(highest: Quantity) -> str:
-    """Return the words before a highest value: a tool is within, a temperature at or below, the rest at most."""
+def _upper_key(highest: Quantity) -> str:
+    """Return which words a highest value takes: a tool is within, a temperature at or below, the rest at most."""
     if highest.unit.dimension == TEMPERATURE_DIFFERENCE:
         return "within"
-    return "at or below" if _has_degrees(highest) else "at most"
+    return "warmest" if _has_degrees(highest) else "most"
 
 
 def _has_degrees(quantity: Quantity) -> bool:

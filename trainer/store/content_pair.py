@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from trainer.kitchen.quiz.family import Family
+from trainer.kitchen.quiz.family import AnyFamily
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math.quantity import Quantity
 from trainer.store.content_limits import First, limit_of, limit_text
+from trainer.store.content_nodes import Sheet, read_tree
 from trainer.store.content_schema import SHORT, Fields, note_differences
 from trainer.store.content_sums import Sum, is_worked_out, sum_of
 from trainer.store.content_words import Words
@@ -18,12 +19,12 @@ from trainer.store.content_worked import WorkedOut
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What the techniques and recipes of one kitchen may name, and how their numbers are printed."""
+    """What the techniques and recipes of one kitchen may name, and how their words and numbers are told."""
 
     sources: Collection[str]
     allergens: Collection[str]
     code: Mapping[str, Limit]
-    families: Mapping[str, Family]
+    families: Mapping[str, AnyFamily]
     language: str
     first: First
 
@@ -38,6 +39,28 @@ class Pair:
     words: Words
     standard: Mapping[str, Limit]
     around: Around
+
+
+def pair_of(
+    folder: Path,
+    structure: str,
+    around: Around,
+    problems: Sheet,
+    amounts: Callable[[Fields], Mapping[str, Quantity | None]] = lambda _: {},
+) -> Pair | None:
+    """Return the two files of a folder being read, its measured lines worked out; None where one cannot be read.
+
+    *problems* is named after the folder; the words are those of the language asked for.
+    """
+    sheet, words_sheet = (
+        Sheet(f"{problems.file}/{name}", problems.problems) for name in (structure, f"{around.language}.yaml")
+    )
+    tree, told_tree = read_tree(folder / structure, sheet), read_tree(folder / f"{around.language}.yaml", words_sheet)
+    if tree is None or told_tree is None:
+        return None
+    fields, told = Fields.of(tree, sheet, folder.name), Fields.of(told_tree, words_sheet, "the words")
+    standard = standard_of(fields, around, amounts(fields))
+    return Pair(folder, fields, told, Words(words_sheet, numbers_of(standard, around)), standard, around)
 
 
 def told_of(pair: Pair, key: str, structure: Mapping[str, int], name: str) -> Fields:
@@ -100,5 +123,5 @@ def standard_of(
 
 def numbers_of(standard: Mapping[str, Limit], around: Around) -> dict[str, str]:
     """Return what the braces of a words file may name, printed."""
-    numbers = {key: limit_text(limit, around.first) for key, limit in standard.items()}
-    return numbers | {f"code.{key}": limit_text(limit, around.first) for key, limit in around.code.items()}
+    lines = {**standard, **{f"code.{key}": limit for key, limit in around.code.items()}}
+    return {key: limit_text(limit, around.first, around.language) for key, limit in lines.items()}

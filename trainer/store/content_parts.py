@@ -52,7 +52,9 @@ def _step(pair: Pair, key: str, fields: Fields, node: Node | None, hazards: Coll
     named = fields.words("hazards", hazards, required=False)
     fields.close()
     inner = Fields.of(node, pair.words.sheet, key) if node else Fields(pair.words.sheet, pair.told.line, key)
-    words = pair.words.with_own({"seconds": duration_text(seconds or 0)} if "lasts" in fields.nodes else {})
+    words = pair.words.with_own(
+        {"seconds": duration_text(seconds or 0, pair.around.language)} if "lasts" in fields.nodes else {}
+    )
     step = Step(
         id=key,
         kind=cast(StepKind, kind),

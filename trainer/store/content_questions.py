@@ -6,12 +6,15 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from trainer.kitchen.quiz.drawing import setting_problems
-from trainer.kitchen.technique import QuestionSetting
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.family import AnyFamily, Choosing
+from trainer.kitchen.quiz.material import material_of
+from trainer.kitchen.technique import QuestionSetting, Technique
 from trainer.recipe_math.parsing import parse_number
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.store.content_nodes import Node, Text
+from trainer.store.content_nodes import Node, Sheet, Text
 from trainer.store.content_pair import Pair
-from trainer.store.content_schema import LONG, Fields, nearest, shown
+from trainer.store.content_schema import LONG, SHORT, Fields, nearest, shown
 
 Span = tuple[Fraction, Fraction, Fraction]
 CODE = "code."
@@ -53,10 +56,25 @@ def _setting(pair: Pair, family: str, fields: Fields, words: Mapping[str, str]) 
             ranges[key] = read
     fields.close()
     setting = QuestionSetting(family, words, ranges, count)
-    if len(fields.sheet.problems) == before:
+    if len(fields.sheet.problems) == before and not takes_words(pair.around.families[family]):
         for problem in setting_problems(setting):
             fields.sheet.note(fields.line, problem, "Widen the ranges, or leave them to the family.")
     return setting
+
+
+def takes_words(family: AnyFamily) -> str:
+    """Return which words of the technique a family makes its questions from: its faults, its steps; empty for none."""
+    return family.takes if isinstance(family, Choosing) else ""
+
+
+def note_too_few_words(structure: Fields, technique: Technique) -> None:
+    """Note a family that asks about the technique's own faults or steps, where there are too few of them."""
+    settings = {setting.family: setting for setting in technique.questions}
+    for node in structure.many("questions"):
+        setting = settings.get(Fields.of(node, Sheet("", []), "").text("family", longest=SHORT))
+        takes = takes_words(FAMILIES[setting.family]) if setting else ""
+        for problem in setting_problems(setting, material_of(technique)) if setting and takes else ():
+            structure.sheet.note(node.line, problem, f"Write more {takes} that differ, or ask less often.")
 
 
 def _range_of(node: Node, pair: Pair, key: str) -> Span | None:

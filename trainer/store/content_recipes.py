@@ -6,17 +6,18 @@ import re
 from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 
 from trainer.kitchen.recipe import Ingredient, Recipe
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.store.content_languages import note_stray_files, told_in
 from trainer.store.content_limits import quantity_of, source_of
-from trainer.store.content_nodes import Node, Sheet, Text, read_tree
-from trainer.store.content_pair import Around, Pair, lines_of, listed, numbers_of, standard_of, told_of
+from trainer.store.content_nodes import Node, Sheet, Text
+from trainer.store.content_pair import Around, Pair, lines_of, listed, pair_of, told_of
 from trainer.store.content_parts import hazards_of
 from trainer.store.content_schema import SHORT, Fields, text_of
-from trainer.store.content_words import Words
 
 STRUCTURE = "recipe.yaml"
 MASS, SHARE = "mass", "share"
@@ -35,28 +36,28 @@ def recipes_of(folder: Path, around: Around, techniques: Collection[str], proble
 
 
 def recipe_of(folder: Path, around: Around, techniques: Collection[str], problems: Sheet) -> Recipe | None:
-    """Return the recipe in a folder; None where anything in it is wrong: a batch is never made from half a recipe."""
+    """Return the recipe in a folder; None where anything in it is wrong: a batch is never made from half a recipe.
+
+    Its words are in the language asked for, in English where it has none or bad ones in that language.
+    """
+    sheet = Sheet(f"recipes/{folder.name}", problems.problems)
+    note_stray_files(folder, STRUCTURE, sheet)
+    return told_in(folder, around, sheet, partial(_told, folder, techniques))
+
+
+def _told(folder: Path, techniques: Collection[str], around: Around, problems: Sheet) -> Recipe | None:
+    """Return the recipe in one language; None, with the reasons noted, where anything in it is wrong."""
     before = len(problems.problems)
-    name = folder.name
-    structure_sheet = Sheet(f"recipes/{name}/{STRUCTURE}", problems.problems)
-    language = around.language if (folder / f"{around.language}.yaml").exists() else "en"
-    words_sheet = Sheet(f"recipes/{name}/{language}.yaml", problems.problems)
-    tree, told_tree = (
-        read_tree(folder / STRUCTURE, structure_sheet),
-        read_tree(folder / f"{language}.yaml", words_sheet),
-    )
-    if tree is None or told_tree is None:
+    pair = pair_of(folder, STRUCTURE, around, problems, _weights_of)
+    if pair is None:
         return None
-    structure, told = Fields.of(tree, structure_sheet, name), Fields.of(told_tree, words_sheet, "the words")
-    standard = standard_of(structure, around, _weights_of(structure))
-    words = Words(words_sheet, numbers_of(standard, around))
-    recipe = _recipe(Pair(folder, structure, told, words, standard, around), techniques, language)
-    structure.close()
-    told.close()
-    return recipe if recipe is not None and len(problems.problems) == before else None
+    recipe = _recipe(pair, techniques)
+    pair.structure.close()
+    pair.told.close()
+    return recipe if len(problems.problems) == before else None
 
 
-def _recipe(pair: Pair, techniques: Collection[str], language: str) -> Recipe | None:
+def _recipe(pair: Pair, techniques: Collection[str]) -> Recipe | None:
     """Return the record; None where portion or ingredients could not be read at all."""
     structure, told, words = pair.structure, pair.told, pair.words
     portion, portion_source = _portion_of(structure, pair.around.sources)
@@ -82,7 +83,7 @@ def _recipe(pair: Pair, techniques: Collection[str], language: str) -> Recipe | 
         hazards=hazards,
         techniques=named,
         source=source,
-        words_edition=language,
+        words_edition=pair.around.language,
     )
 
 

@@ -3,43 +3,46 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from trainer.kitchen.technique import Edition, Point, Technique, Word
-from trainer.store.content_nodes import Sheet, read_tree
-from trainer.store.content_pair import Around, Pair, numbers_of, standard_of, told_of
+from trainer.store.content_languages import note_stray_files, told_in
+from trainer.store.content_nodes import Sheet
+from trainer.store.content_pair import Around, Pair, pair_of, told_of
 from trainer.store.content_parts import faults_of, hazards_of, points_of, steps_of
-from trainer.store.content_questions import questions_of
+from trainer.store.content_questions import note_too_few_words, questions_of
 from trainer.store.content_quiz import note_undrawable, quiz_of
+from trainer.store.content_said import ENGLISH
 from trainer.store.content_schema import SHORT, Fields
-from trainer.store.content_words import Words
 
 STRUCTURE = "technique.yaml"
 
 
 def technique_of(folder: Path, around: Around, problems: Sheet) -> Technique | None:
-    """Return the technique in a folder; None where anything in it is wrong: nobody learns from half a standard."""
+    """Return the technique in a folder; None where anything in it is wrong: nobody learns from half a standard.
+
+    Its words are in the language asked for, in English where it has none or bad ones in that language.
+    """
+    sheet = Sheet(f"techniques/{folder.name}", problems.problems)
+    note_stray_files(folder, STRUCTURE, sheet)
+    return told_in(folder, around, sheet, partial(_told, folder))
+
+
+def _told(folder: Path, around: Around, problems: Sheet) -> Technique | None:
+    """Return the technique in one language; None, with the reasons noted, where anything in it is wrong."""
     before = len(problems.problems)
-    name = folder.name
-    structure_sheet = Sheet(f"techniques/{name}/{STRUCTURE}", problems.problems)
-    language = around.language if (folder / f"{around.language}.yaml").exists() else "en"
-    words_sheet = Sheet(f"techniques/{name}/{language}.yaml", problems.problems)
-    tree, told_tree = (
-        read_tree(folder / STRUCTURE, structure_sheet),
-        read_tree(folder / f"{language}.yaml", words_sheet),
-    )
-    if tree is None or told_tree is None:
+    pair = pair_of(folder, STRUCTURE, around, problems)
+    if pair is None:
         return None
-    structure, told = Fields.of(tree, structure_sheet, name), Fields.of(told_tree, words_sheet, "the words")
-    standard = standard_of(structure, around)
-    words = Words(words_sheet, numbers_of(standard, around))
-    technique = _technique(Pair(folder, structure, told, words, standard, around), language)
-    structure.close()
-    told.close()
+    technique = _technique(pair)
+    pair.structure.close()
+    pair.told.close()
     return technique if len(problems.problems) == before else None
 
 
-def _technique(pair: Pair, language: str) -> Technique:
+def _technique(pair: Pair) -> Technique:
     """Return the record; where something was wrong it is only good for finding what else is."""
     structure, told, words = pair.structure, pair.told, pair.words
     hazards, points = hazards_of(pair), points_of(pair)
@@ -49,7 +52,7 @@ def _technique(pair: Pair, language: str) -> Technique:
         id=pair.folder.name,
         title=words.under(told, "title", longest=SHORT),
         goal=words.under(told, "goal"),
-        editions=_editions_of(structure),
+        editions=_editions_of(pair),
         words=_vocabulary_of(pair),
         standard=tuple(pair.standard.values()),
         standard_text=_standard_text_of(pair),
@@ -65,9 +68,10 @@ def _technique(pair: Pair, language: str) -> Technique:
         quiz_months=passing.months,
         sign_off_months=structure.whole("sign_off_months", 1, 120),
         sources=structure.words("sources", pair.around.sources, required=False),
-        words_edition=language,
+        words_edition=pair.around.language,
         plan=passing.plan,
     )
+    note_too_few_words(structure, technique)
     note_undrawable(quiz, technique)
     return technique
 
@@ -79,9 +83,9 @@ def _standard_text_of(pair: Pair) -> tuple[str, ...]:
     return tuple(pair.words.of(told.nodes.get(key), key) for key in pair.standard)
 
 
-def _editions_of(structure: Fields) -> tuple[Edition, ...]:
+def _editions_of(pair: Pair) -> tuple[Edition, ...]:
     """Return the editions, numbered from one without a gap, each later than the one before."""
-    found: list[Edition] = []
+    structure, found = pair.structure, list[Edition]()
     for node in structure.many("editions"):
         fields = Fields.of(node, structure.sheet, "an edition")
         edition = Edition(
@@ -97,7 +101,20 @@ def _editions_of(structure: Fields) -> tuple[Edition, ...]:
         found.append(edition)
     if not found:
         structure.sheet.note(structure.line, f"{structure.name} has no edition.", "Add one under `editions`.")
-    return tuple(found)
+    return _editions_told(pair, found)
+
+
+def _editions_told(pair: Pair, editions: list[Edition]) -> tuple[Edition, ...]:
+    """Return the editions with what changed in another language, where its words say it: `editions: [First., ...]`."""
+    told = pair.told.many("editions", required=False) if pair.around.language != ENGLISH else ()
+    if not told:
+        return tuple(editions)
+    if len(told) != len(editions):
+        problem = f"editions tells {len(told)} of {len(editions)} editions."
+        pair.words.sheet.note(told[0].line, problem, "Say what changed in each, in their order.")
+        return tuple(editions)
+    said = (pair.words.of(node, "an edition") for node in told)
+    return tuple(replace(edition, changed=words) for edition, words in zip(editions, said, strict=True))
 
 
 def _vocabulary_of(pair: Pair) -> tuple[Word, ...]:
