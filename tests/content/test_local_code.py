@@ -48,6 +48,7 @@ PUBLISHED = [
     ("time_control_cold", None, "6 h", "3-501.19(C)"),
     ("time_control_cold_warmest", None, "70 °F", "3-501.19(C)"),
     ("date_marking", None, "7 days", "3-501.17(A)"),
+    ("shellstock_tags", "90 days", None, "3-203.12"),
     ("handwash_time", "20 s", None, "2-301.12(A)"),
     ("handwash_rub", "10 s", "15 s", "2-301.12(B)(3)"),
     ("handsink_water", "85 °F", None, "5-202.12"),
