@@ -30,6 +30,7 @@ PUBLISHED = [
     ("fish_and_whole_meat_time", "15 s", None, "3-401.11(A)(1)"),
     ("egg_pooled", "155 °F", None, "3-401.11(A)(2)"),
     ("egg_pooled_time", "17 s", None, "3-401.11(A)(2)"),
+    ("eggs_together_at_risk", None, "1 egg", "3-801.11(C)"),
     ("ground_meat", "155 °F", None, "3-401.11(A)(2)"),
     ("ground_meat_time", "17 s", None, "3-401.11(A)(2)"),
     ("intact_steak_surface", "145 °F", None, "3-401.11(C)"),
