@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
+from typing import Literal
 
 import pytest
 
@@ -15,6 +17,7 @@ from trainer.actions.sitting import Sitting, open_sitting
 from trainer.recipe_math.figures import number_text
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web.app import create_app
+from trainer.web.filters import unbroken
 
 
 @pytest.fixture
@@ -58,6 +61,23 @@ def test_one_question_a_page_with_its_unit(sitter: Hands, kitchen: OpenKitchen) 
     assert page.title.startswith("Question 1 of 3")
     assert page.soup.select_one(".unit").get_text() == question.answer.unit  # type: ignore[union-attr]
     assert page.field("Your answer")["inputmode"] == "decimal"
+
+
+@pytest.mark.parametrize("mark", [".", ","])
+def test_every_sign_of_an_answer_has_a_key(sitter: Hands, kitchen: OpenKitchen, mark: Literal[".", ","]) -> None:
+    """Figures, the mark this kitchen writes, the stroke and the gap of 2 1/2, and the minus of a freezer."""
+    kitchen.file.change_settings(replace(kitchen.file.settings, decimal_mark=mark))
+    page = sitter.open(sitter.page.path)
+    keys = {str(key["data-key"]) for key in page.soup.select(".keypad [data-key]")}
+    assert keys == {*"0123456789", mark, "/", " ", "-", "back"}
+
+
+def test_no_number_is_parted_from_its_unit(sitter: Hands) -> None:
+    """A line of the question never ends between a number and what it counts."""
+    assert unbroken("3 lb 5 1/2 oz at 41 °F is 4.35 %, 3 for 10 guests") == (
+        "3\xa0lb 5 1/2\xa0oz at 41\xa0°F is 4.35\xa0%, 3 for 10 guests"
+    )
+    assert "\xa0" in str(sitter.page.soup.select_one("h1"))
 
 
 @pytest.mark.parametrize("text", ["NaN", "1/0", "a pinch", "", "1e999", "sNaN", "Infinity", "12 °", "\x00", "9" * 199])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from datetime import date, datetime
 from typing import Any
@@ -139,6 +140,15 @@ def capital(words: str) -> str:
     return told[:1].upper() + told[1:]
 
 
+_PARTED = re.compile(r"(?<=[0-9]) (?=[%°]|(?:lb|oz|g|kg|mL|L|mm|cm|in|min|s|h|ppm)\b)")
+NO_BREAK = "\N{NO-BREAK SPACE}"
+
+
+def unbroken(words: str) -> str:
+    """Return a text in which no line ends between a number and its unit."""
+    return _PARTED.sub(NO_BREAK, str(reading.said(words)))
+
+
 FILTERS: dict[str, Callable[..., Any]] = {
     "said": reading.said,
     "listed": listed,
@@ -156,4 +166,5 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "stray": stray,
     "clock_span": clock_span,
     "initials": initials,
+    "unbroken": unbroken,
 }

@@ -19,11 +19,12 @@ from trainer.kitchen.quiz.drills import Drill, Wanted, drill_for
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
 from trainer.web import guard, study
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, show
-from trainer.web.results import Line, in_words, lines_of, value_words
+from trainer.web.results import Line, in_words, lines_of
 from trainer.web.sat_view import Outcome, methods_of, outcome_today
 
 pages = Blueprint("quiz", __name__)
@@ -57,6 +58,8 @@ class QuestionPage(Page):
     decides: bool
     left: int
     question: Question
+    unit: str
+    point: str
     back_url: str
     form: AnswerForm
 
@@ -188,6 +191,8 @@ def question(sitting: str, number: int) -> AnyResponse:
         decides=found.decides,
         left=len(found.questions) - number + 1,
         question=found.questions[number - 1],
+        unit=unit_word(found.questions[number - 1].answer.unit),
+        point=guard.kitchen().file.settings.decimal_mark,
         back_url=_back_from(found.id, number),
         form=form,
     )
@@ -262,14 +267,14 @@ def _wrong_answer(drill: Drill) -> str:
     if drill.lure is not None:
         return drill.lure.text
     value = next(wrong.value for wrong in drill.worked.wrong_methods if wrong.name == drill.method)
-    return value_words(value, drill.worked.answer.unit, guard.kitchen().file.settings.decimal_mark)
+    return with_unit(value, drill.worked.answer.unit, guard.kitchen().file.settings.decimal_mark)
 
 
 def _right_answer(question: Question) -> str:
     """Return the right answer to a question, in words."""
     if question.right_choice is not None:
         return question.right_choice.text
-    return value_words(question.answer.value, question.answer.unit, guard.kitchen().file.settings.decimal_mark)
+    return with_unit(question.answer.value, question.answer.unit, guard.kitchen().file.settings.decimal_mark)
 
 
 def _drill(technique: Technique, family: str, method: str, seed: int) -> Drill | None:

@@ -9,7 +9,7 @@ from typing import Any
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
-from trainer.recipe_math.figures import number_text
+from trainer.kitchen.quiz.wording import unit_word, with_unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +21,7 @@ class Line:
 
     number: int
     text: str
+    is_choice: bool
     figure: str
     figure_alt: str
     given: str
@@ -41,6 +42,7 @@ def _line(number: int, asked: dict[str, Any], decimal_mark: str, voided: Collect
     return Line(
         number=number,
         text=asked["text"],
+        is_choice=bool(asked["choices"]),
         figure=asked["figure"],
         figure_alt=asked["figure_alt"],
         given=in_words(asked["given"], asked["unit"], asked["choices"]),
@@ -58,15 +60,12 @@ def in_words(given: str, unit: str, choices: Mapping[str, str]) -> str:
     if choices:
         return choices.get(given, given)
     has_unit = any(letter.isalpha() or letter in "%°$" for letter in given)
-    return given if has_unit or not given else f"{given} {unit}"
+    if has_unit or not given:
+        return given
+    return f"${given}" if unit == "$" else f"{given} {unit_word(unit, Fraction(1) if given == '1' else None)}"
 
 
 def _right(asked: dict[str, Any], decimal_mark: str) -> str:
     if asked["choices"]:
         return str(asked["choices"][asked["answer"]])
-    return value_words(Fraction(asked["answer"]), asked["unit"], decimal_mark)
-
-
-def value_words(value: Fraction, unit: str, decimal_mark: str) -> str:
-    """Return a value with its unit, two places at most."""
-    return f"{number_text(value, 2, decimal_mark)} {unit}"
+    return with_unit(Fraction(asked["answer"]), asked["unit"], decimal_mark)

@@ -20,7 +20,7 @@ from trainer.kitchen.quiz.drawing import (
 )
 from trainer.kitchen.quiz.families import CHOICES, SUMS, teacher_sentence
 from trainer.kitchen.quiz.families.slips import SLIPS
-from trainer.kitchen.quiz.grading import grade
+from trainer.kitchen.quiz.grading import NOTHING_CHOSEN, NOTHING_WRITTEN, grade
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.technique import Fault, Step, Technique
 
@@ -71,12 +71,20 @@ def test_a_choice_is_given_by_key_or_by_text(name: str) -> None:
                 assert graded.says == (choice.says or "Right.")
 
 
-@pytest.mark.parametrize("text", ["", "9", "0", "julienned", "1 or 2", "🍝", "9" * 100_000])
+@pytest.mark.parametrize("text", ["9", "0", "julienned", "1 or 2", "🍝", "9" * 100_000])
 def test_what_is_no_choice_is_asked_again(text: str) -> None:
     """A choice that is not there is never graded wrong: the keys are named."""
     given = grade(draw_question("name_cut", 3), text)
     assert given.is_right is None
     assert given.problem == "Choose one: 1, 2, 3 or 4."
+
+
+@pytest.mark.parametrize(("name", "says"), [("name_cut", NOTHING_CHOSEN), ("read_scale", NOTHING_WRITTEN)])
+def test_no_answer_is_asked_for(name: str, says: str) -> None:
+    """Sent with nothing in it, an answer is asked for in plain words; it is never wrong."""
+    for blank in ("", "  ", "\t"):
+        given = grade(draw_question(name, 3), blank)
+        assert (given.is_right, given.problem) == (None, says)
 
 
 @pytest.mark.parametrize("name", FIGURES)

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.quiz.wording import clock, comes_to, counted, dollars, fahrenheit, pounds
+from trainer.kitchen.quiz.wording import clock, comes_to, counted, dollars, fahrenheit, pounds, unit_word, with_unit
 
 
 @pytest.mark.parametrize(
@@ -48,3 +48,22 @@ def test_one_thing_is_not_things() -> None:
 def test_money_stands_in_cents(value: str, text: str) -> None:
     """Dollars are written with both cents, or none (common practice)."""
     assert dollars(Fraction(value)) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "mark", "text"),
+    [
+        ("28", "case", ".", "28 cases"), ("1", "case", ".", "1 case"), ("1", "each", ".", "1 piece"),
+        ("12", "each", ".", "12 pieces"), ("4.35", "lb", ",", "4,35 lb"), ("57.5", "%", ".", "57.5 %"),
+        ("22.5", "°C difference", ".", "22.5 °C"), ("1.57", "times", ".", "1.57 times"), ("12.5", "$", ".", "$12.50"),
+        ("3", "$", ".", "$3.00"), ("2.345", "$", ",", "$2,35"), ("-18", "°C", ".", "-18 °C"),
+    ],
+)  # fmt: skip
+def test_a_value_stands_with_its_unit_as_it_is_read(value: str, unit: str, mark: str, text: str) -> None:
+    """Things counted have their plural, money its sign in front and whole cents, a difference no word of its own."""
+    assert with_unit(Fraction(value), unit, mark) == text
+
+
+def test_a_unit_alone_stands_as_for_many() -> None:
+    """Beside an answer not yet given, things that are counted are many."""
+    assert [unit_word(unit) for unit in ("can", "each", "°C difference", "lb")] == ["cans", "pieces", "°C", "lb"]

@@ -41,7 +41,8 @@ def read_scale(question: Question) -> Fraction:
     turn = degrees(atan2(of(pointer, "x2") - of(pointer, "x1"), of(pointer, "y1") - of(pointer, "y2"))) % 360
     numbers = [int(text.text or "") for text in shapes(question, "text") if (text.text or "").isdigit()]
     around = max(numbers) + sorted(numbers)[1]
-    return Fraction(round(turn / 360 * around / 5) * 5)
+    mark = Fraction(around, len(shapes(question, "line")) - 1)
+    return round(Fraction(turn) / 360 * around / mark) * mark
 
 
 def read_balance(question: Question) -> Fraction:
@@ -55,7 +56,7 @@ def read_thermometer(question: Question) -> Fraction:
     """Measure the top of the column between the lowest and the highest number."""
     numbers = [text for text in shapes(question, "text") if (text.text or "").lstrip("-").isdigit()]
     low, high = (pick(numbers, key=lambda text: int(text.text or "")) for pick in (min, max))
-    tops = {text.text: of(text, "y") - 4.5 for text in (low, high)}
+    tops = {text.text: of(text, "y") - 5 for text in (low, high)}
     top, span = of(thick(question, "6"), "y2"), int(high.text or "") - int(low.text or "")
     share = (tops[low.text] - top) / (tops[low.text] - tops[high.text])
     return int(low.text or "") + Fraction(round(share * span * 2), 2)
@@ -109,7 +110,7 @@ def order_steps(question: Question, material: Material = PRACTICE) -> str:
     if "Which step comes next?" in question.text:
         (done,) = pieces(r"just done this: (.+?) Which step", question.text)
         return material.steps[steps.index(done.rstrip(".!?")) + 1]
-    lettered = dict(re.findall(r"([ABC]): (.+?)(?= [ABC]: |$)", question.text.partition("done? ")[2]))
+    lettered = dict(line.split(": ", 1) for line in question.text.split("\n")[1:])
     return ", ".join(sorted(lettered, key=lambda letter: steps.index(lettered[letter].rstrip(".!?"))))
 
 

@@ -18,7 +18,7 @@ from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import QuestionSetting, Technique
 
-GRADER = 2
+GRADER = 3
 """Edition of drawing and grading. It goes up when a seed would give another question or an answer another grade."""
 
 MOST_DRAWS = 5000

@@ -14,14 +14,16 @@ from fractions import Fraction
 from trainer.kitchen.quiz.closeness import Equal
 from trainer.kitchen.quiz.cup_weights import cup_sentence
 from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question
+from trainer.kitchen.quiz.wording import with_unit
 from trainer.kitchen.reading import read_quantity
-from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.parsing import LONGEST
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
-from trainer.recipe_math.units import UNITS, plural_of
+from trainer.recipe_math.units import UNITS
 
 NO_KNOWN_METHOD = "That is not it, and no known wrong method gives it. Go through the sum below, step by step."
 RIGHT = "Right."
+NOTHING_WRITTEN = "There is no answer yet. Write a number, such as 12 or 2 1/2."
+NOTHING_CHOSEN = "Nothing is chosen yet. Choose one of the answers."
 LONGEST_CHOICE = 2000
 
 KINDS = {
@@ -47,6 +49,8 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
     """
     if question.choices:
         return _choice_graded(question, text)
+    if not text.strip():
+        return _asked_again(NOTHING_WRITTEN)
     asked = UNITS[question.answer.unit]
     try:
         read = read_quantity(_tidied(text, asked), asked.symbol, decimal_mark)
@@ -55,7 +59,7 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
     value = _in_unit_asked(read, asked)
     if value is None:
         return _asked_again(_other_kind(question, read.unit, asked))
-    return _graded(question, value, _understood(value, asked, decimal_mark))
+    return _graded(question, value, with_unit(value, question.answer.unit, decimal_mark or ".", 3))
 
 
 def _asked_again(problem: str) -> Grade:
@@ -96,7 +100,7 @@ def _choice_graded(question: Question, text: str) -> Grade:
     chosen = next((each for each in question.choices if given in {each.key, _plain(each.text)}), None)
     if chosen is None:
         keys = [choice.key for choice in question.choices]
-        return _asked_again(f"Choose one: {', '.join(keys[:-1])} or {keys[-1]}.")
+        return _asked_again(f"Choose one: {', '.join(keys[:-1])} or {keys[-1]}." if text.strip() else NOTHING_CHOSEN)
     return _chosen(chosen)
 
 
@@ -115,17 +119,6 @@ def _plain(text: str) -> str:
 def _kind(unit: Unit) -> str:
     """Return in plain words what a unit measures."""
     return KINDS[unit.dimension.split(":")[0]]
-
-
-def _understood(value: Fraction, asked: Unit, decimal_mark: str | None) -> str:
-    """Return the answer as read, in the question's unit: `4.35 lb`, `28 cases`."""
-    number = number_text(value, 3, decimal_mark or ".")
-    symbol = asked.symbol.removesuffix(" difference")
-    if symbol == "each":
-        symbol = "piece" if value == 1 else "pieces"
-    elif asked.dimension.startswith(COUNT) and value != 1:
-        symbol = plural_of(symbol)
-    return f"{number} {symbol}"
 
 
 def _graded(question: Question, value: Fraction, understood: str) -> Grade:

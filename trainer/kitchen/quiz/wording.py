@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from trainer.recipe_math.figures import fraction_text, number_text, rounded_half_up
+from trainer.recipe_math.quantity import COUNT
+from trainer.recipe_math.units import UNITS, plural_of
 
 
 def figures(value: Fraction) -> str:
@@ -51,3 +53,26 @@ def fahrenheit(value: Fraction) -> str:
 def counted(number: Fraction, one: str) -> str:
     """Return a count with its word: `1 day`, `3 days`."""
     return f"{number} {one if number == 1 else one + 's'}"
+
+
+def unit_word(unit: str, value: Fraction | None = None) -> str:
+    """Return a unit as it is read after a value: lb, °C, 1 case but 2 cases; with no value, as for many.
+
+    >>> unit_word("case"), unit_word("each", Fraction(1)), unit_word("°C difference")
+    ('cases', 'piece', '°C')
+    """
+    symbol = "piece" if unit == "each" else unit.removesuffix(" difference")
+    is_counted = unit in UNITS and UNITS[unit].dimension.startswith(COUNT)
+    return plural_of(symbol) if is_counted and value != 1 else symbol
+
+
+def with_unit(value: Fraction, unit: str, decimal_mark: str = ".", places: int = 2) -> str:
+    """Return a value with its unit, in decimals; money with its sign in front, in whole cents.
+
+    >>> with_unit(Fraction(28), "case"), with_unit(Fraction("4.35"), "lb", ","), with_unit(Fraction("12.5"), "$")
+    ('28 cases', '4,35 lb', '$12.50')
+    """
+    if unit == "$":
+        whole, cents = divmod(rounded_half_up(value * 100), 100)
+        return f"${whole}{decimal_mark}{cents:02d}"
+    return f"{number_text(value, places, decimal_mark)} {unit_word(unit, value)}"

@@ -5,6 +5,7 @@
     const input = document.getElementById(pad.dataset.keypad);
     if (!input) continue;
     pad.hidden = false;
+    if ("letters" in pad.dataset) input.inputMode = "text"; // the keys give figures: the phone's own may give units
     pad.addEventListener("click", (event) => {
       const key = event.target.closest("[data-key]");
       if (!key) return;

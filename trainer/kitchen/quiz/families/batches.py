@@ -24,6 +24,12 @@ def _yield_factor(n: Numbers) -> Fraction:
     return factor_by_yield(n["old_portions"], n["new_portions"])
 
 
+def _in_pounds(amount: Fraction) -> str:
+    """Return the line that brings an amount to pounds, where it is not in pounds already."""
+    whole = f"Work in pounds: {figures(amount)} lb."
+    return whole if amount.denominator == 1 else f"Work in pounds: {pounds(amount)} is {figures(amount)} lb."
+
+
 def _yield_fits(n: Numbers) -> bool:
     return _is_two_place_factor(_yield_factor(n)) and 2 <= n["amount_pounds"] * _yield_factor(n) < 60
 
@@ -37,7 +43,7 @@ def _solve_yield(n: Numbers) -> tuple[str, ...]:
     factor, amount = _yield_factor(n), n["amount_pounds"]
     return (
         f"Factor: new portions over old portions, {n['new_portions']} / {n['old_portions']} = {figures(factor)}.",
-        f"{pounds(amount)} is {figures(amount)} lb.",
+        _in_pounds(amount),
         f"Multiply by the factor: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
     )
 
@@ -211,7 +217,7 @@ def _solve_ingredient(n: Numbers) -> tuple[str, ...]:
     return (
         f"Factor: what you have over what is called for, {n['stock_pounds']} / {n['called_pounds']} = "
         f"{figures(factor)}.",
-        f"{pounds(amount)} is {figures(amount)} lb.",
+        _in_pounds(amount),
         f"Multiply by the factor: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
     )
 

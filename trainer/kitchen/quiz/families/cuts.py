@@ -93,7 +93,7 @@ def _figure(piece: Piece) -> Figure:
         words(At(4, top + 3), "side", 3, "start"),
         box(At(4, top + 4.4), piece.long, piece.high),
         *_ruler(top + 4.4 + piece.high + 1.5),
-        words(At(4 + RULER + 2, top + piece.high + 12), "mm", 3, "start"),
+        words(At(4 + RULER + 5, top + piece.high + 12), "mm", 3, "start"),
     ]
     alt = (
         f"One piece in true size, beside a ruler in millimetres. Its end is {number(piece.wide)} mm wide and "

@@ -42,7 +42,7 @@ def _as_large(n: Numbers) -> Fraction | None:
 
 def _ask_eggs(n: Numbers, w: Words) -> str:
     return (
-        f"A {w['food']} takes {n['egg_grams']} g of whole egg, without the shells. Your eggs are {_size(n).name}: "
+        f"The {w['food']} takes {n['egg_grams']} g of whole egg, without the shells. Your eggs are {_size(n).name}: "
         f"one gives {_edible(_size(n))} g. How many do you crack?"
     )
 

@@ -25,9 +25,10 @@ class Dial(NamedTuple):
 
 
 DIALS = (
-    Dial(1000, 100, 5), Dial(1000, 100, 20), Dial(2000, 200, 20), Dial(2000, 200, 40), Dial(5000, 500, 25),
-    Dial(5000, 500, 50), Dial(10000, 1000, 50), Dial(10000, 1000, 200),
+    Dial(200, 20, 2), Dial(500, 50, 5), Dial(1000, 100, 20), Dial(2000, 200, 20), Dial(2000, 200, 40),
+    Dial(4000, 500, 50), Dial(5000, 500, 50), Dial(6000, 1000, 100), Dial(10000, 1000, 200), Dial(20000, 2000, 200),
 )  # fmt: skip
+"""None has more than a hundred marks: more cannot be told apart on a phone."""
 _MIDDLE = At(130, 130)
 
 
@@ -100,12 +101,11 @@ READ_SCALE = Sum(
     unit="g",
     ranges={
         "dial": span(1, len(DIALS), 1, "which dial"),
-        "marks": span(1, 199, 1, "marks the pointer stands past zero"),
+        "marks": span(1, 99, 1, "marks the pointer stands past zero"),
     },
     words={"food": f"{FOODS}|walnuts|honey|salt|yeast|cocoa|raisins|beans|berries"},
     ask=lambda n, w: (
-        f"The balance was set to zero with an empty bowl on it. Then {w['food']} went into the bowl. What does the "
-        "balance read, in grams?"
+        f"The balance was set to zero with the bowl on it. Then {w['food']} went in. What does it read, in grams?"
     ),
     right=_grams,
     solve=lambda n: (
@@ -231,8 +231,8 @@ READ_BALANCE = Sum(
     picture=_draw_display,
 )
 
-STEP_DEGREES, REACH = 10, 80
-_TOP, _LONG = 30.0, 320.0
+STEP_DEGREES, REACH = 10, 40
+_TOP, _LONG = 34.0, 200.0
 
 
 MARKS = (Fraction(2), Fraction(5, 2))
@@ -264,14 +264,14 @@ def _height(above: Fraction) -> float:
 def _ladder(lowest: Fraction, mark: Fraction) -> str:
     """Return a thermometer without its column."""
     foot = At(82, _TOP + _LONG + 22)
-    shapes = [words(At(46, 18), "°C", 14), circle(foot, 10, is_filled=True)]
+    shapes = [words(At(42, 20), "°C", 15), circle(foot, 10, is_filled=True)]
     shapes += [line(At(x, _TOP - 10), At(x, foot.y - 10), 1) for x in (76, 88)]
     for step in range(int(REACH / mark) + 1):
         celsius, y = lowest + step * mark, _height(step * mark)
         is_numbered = celsius % STEP_DEGREES == 0
         shapes.append(line(At(56 if is_numbered else 64, y), At(74, y), 1.6 if is_numbered else 0.8))
         if is_numbered:
-            shapes.append(words(At(50, y + 4.5), str(celsius), 13, "end"))
+            shapes.append(words(At(50, y + 5), str(celsius), 15, "end"))
     return "".join(shapes)
 
 
@@ -281,7 +281,7 @@ def _draw_thermometer(n: Numbers) -> Figure:
         f"A thermometer numbered every {STEP_DEGREES} degrees, with {int(STEP_DEGREES / _mark(n)) - 1} small "
         f"marks between two numbers. The column ends on small mark {_marks_past(n)} above {_numbered_below(n)}."
     )
-    return Figure(drawing(120, 390, [_ladder(n["lowest_celsius"], _mark(n)), column]), alt)
+    return Figure(drawing(120, 270, [_ladder(n["lowest_celsius"], _mark(n)), column]), alt)
 
 
 def _thermometer_fits(n: Numbers) -> bool:
@@ -308,10 +308,10 @@ READ_THERMOMETER = Sum(
     level="one step",
     unit="°C",
     ranges={
-        "lowest_celsius": span(-40, 40, 10, "lowest number on the thermometer, in Celsius"),
+        "lowest_celsius": span(-40, 60, 10, "lowest number on the thermometer, in Celsius"),
         "division": span(1, len(MARKS), 1, "from mark to mark: 1 two degrees, 2 two and a half"),
-        "marks": span(1, 39, 1, "marks the column stands above the lowest number"),
-        "thermometer": span(1, 30, 1, "its number on the checklist"),
+        "marks": span(1, 19, 1, "marks the column stands above the lowest number"),
+        "thermometer": span(1, 60, 1, "its number on the checklist"),
     },
     words={"list": "checklist"},
     ask=_ask_thermometer,

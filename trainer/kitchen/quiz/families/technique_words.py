@@ -109,9 +109,9 @@ def _put_in_order(draw: Drawn) -> Posed | None:
         Choice("", ", ".join(order), is_right=False, name="out_of_order", says=_first_slip(order, right))
         for order in rng.sample([each for each in permutations("ABC") if each != right], MOST_CHOICES - 1)
     ]
-    listed = " ".join(f"{letter}: {_as_question(steps[place])}" for letter, place in letters.items())
+    listed = "\n".join(f"{letter}: {_as_question(steps[place])}" for letter, place in letters.items())
     return Posed(
-        f"{draw.material.title}. In which order are these done? {listed}",
+        f"{draw.material.title}. In which order are these done?\n{listed}",
         mixed_up(rng, Choice("", ", ".join(right), is_right=True), wrong),
         tuple(f"{letter}, step {letters[letter] + 1}: {_as_question(steps[letters[letter]])}" for letter in right),
     )
