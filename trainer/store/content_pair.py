@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -121,7 +121,26 @@ def standard_of(
     return {key: line for key, line in lines.items() if line is not None}
 
 
-def numbers_of(standard: Mapping[str, Limit], around: Around) -> dict[str, str]:
-    """Return what the braces of a words file may name, printed."""
-    lines = {**standard, **{f"code.{key}": limit for key, limit in around.code.items()}}
-    return {key: limit_text(limit, around.first, around.language) for key, limit in lines.items()}
+@dataclass(frozen=True, slots=True)
+class Printed(Mapping[str, str]):
+    """What the braces of a words file may name, each printed when it is asked for."""
+
+    lines: Mapping[str, Limit]
+    around: Around
+
+    def __getitem__(self, key: str) -> str:
+        """Return a line in words."""
+        return limit_text(self.lines[key], self.around.first, self.around.language)
+
+    def __iter__(self) -> Iterator[str]:
+        """Return the names."""
+        return iter(self.lines)
+
+    def __len__(self) -> int:
+        """Return how many lines there are."""
+        return len(self.lines)
+
+
+def numbers_of(standard: Mapping[str, Limit], around: Around) -> Printed:
+    """Return what the braces of a words file may name: the lines of its own standard and those of the local code."""
+    return Printed({**standard, **{f"code.{key}": limit for key, limit in around.code.items()}}, around)

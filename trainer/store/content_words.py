@@ -56,11 +56,12 @@ class Words:
     def _filled(self, found: re.Match[str], line: int, name: str) -> str:
         """Return what a brace stands for."""
         key = found[1].strip()
-        known = {**self.numbers, **self.own}
-        if key not in known:
-            self.sheet.note(line, f"{{{key}}} in {name} names no known line.", nearest(key, known))
-            return key
-        return known[key]
+        if key in self.own:
+            return self.own[key]
+        if key in self.numbers:
+            return self.numbers[key]
+        self.sheet.note(line, f"{{{key}}} in {name} names no known line.", nearest(key, {*self.numbers, *self.own}))
+        return key
 
 
 def alt_text(words: Words, fields: Fields, key: str, expected: bool) -> str:
