@@ -133,5 +133,5 @@ def test_an_unknown_technique_is_a_plain_page(ana: Hands) -> None:
     """An address that names no technique says so, and what to do."""
     page = ana.open("/techniques/soup")
     assert page.status == 404
-    assert "There is no technique 'soup'" in page.work
+    assert "There is no technique “soup”" in page.work
     assert page.link("Back to the start") == "/"

@@ -86,7 +86,7 @@ class _Match:
             (say("language"), old.language, new.language),
             (say("number"), self.there.number, self.row.number),
             (say("first day"), self.there.started, self.row.started or self.there.started),
-            (say("roles"), _roles(sorted(self.roles)), _roles(sorted(self.wanted))),
+            (say("roles"), roles_in_words(sorted(self.roles)), roles_in_words(sorted(self.wanted))),
         )
         return tuple(
             say("{what}: {before} → {after}", what=what, before=before or say("none"), after=after)
@@ -97,7 +97,7 @@ class _Match:
     def change(self) -> Change:
         """Return what taking in the row does."""
         if not self.is_here:
-            roles = _roles(self.wanted)
+            roles = roles_in_words(self.wanted)
             text = say("joins as {roles}", roles=roles)
             if self.there is not None:
                 text = say("joins again as {roles}", roles=roles)
@@ -110,7 +110,7 @@ class _Match:
 ROLE_WORDS = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("manager")}
 
 
-def _roles(roles: Iterable[str]) -> Saying:
+def roles_in_words(roles: Iterable[str]) -> Saying:
     """Return roles in words, one after the other."""
     return joined((ROLE_WORDS.get(role, role) for role in roles), ", ")
 

@@ -10,7 +10,13 @@ from urllib.parse import quote
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Station
+from trainer.recipe_math.saying import joined, say
+from trainer.web.entry_words import SITTINGS
+from trainer.web.filters import MONTHS
 
+WEEKDAYS = (
+    say("Monday"), say("Tuesday"), say("Wednesday"), say("Thursday"), say("Friday"), say("Saturday"), say("Sunday"),
+)  # fmt: skip
 THIS_WEEK = timedelta(days=6)
 TWO_MONTHS = timedelta(days=60)
 
@@ -117,16 +123,19 @@ def when_words(day: date, on: date) -> str:
     The year is said when it is another one.
     """
     if day == on:
-        return "today"
+        return say("today")
     if on < day <= on + THIS_WEEK:
-        return f"{day:%A}"
-    year = f" {day.year}" if day.year != on.year else ""
-    return f"{day.day} {day:%b}{year}"
+        return WEEKDAYS[day.weekday()]
+    if day.year != on.year:
+        return say("{day} {month} {year}", day=day.day, month=MONTHS[day.month - 1], year=day.year)
+    return say("{day} {month}", day=day.day, month=MONTHS[day.month - 1])
 
 
 def board_until(day: date, on: date) -> str:
     """Return a last good day as short as a cell allows: to the day for two months, then month and year."""
-    return when_words(day, on) if day <= on + TWO_MONTHS else f"{day:%b %Y}"
+    if day <= on + TWO_MONTHS:
+        return when_words(day, on)
+    return say("{month} {year}", month=MONTHS[day.month - 1], year=day.year)
 
 
 def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: Shown) -> Line:
@@ -143,7 +152,7 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
         cook=clearance.cook,
         station=clearance.station,
         state=clearance.state,
-        until=f"to {board_until(until, shown.on)}" if until else "",
+        until=say("to {until}", until=board_until(until, shown.on)) if until else "",
         on_tonight=_sittings([p for p in mine if p.station == clearance.station]),
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
@@ -152,7 +161,8 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
 
 def _sittings(planned: Iterable[Planned]) -> str:
     """Return the sittings planned, lunch before dinner, joined for reading."""
-    return " and ".join(sorted({p.sitting for p in planned}, key=lambda s: (s != "lunch", s)))
+    told = [SITTINGS.get(name, name) for name in sorted({p.sitting for p in planned}, key=lambda s: (s != "lunch", s))]
+    return say("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
 
 
 def _answer(station: Station, lines: Sequence[Line], ends: Sequence[date], on: date | None) -> Answer:
@@ -174,10 +184,11 @@ def _answer(station: Station, lines: Sequence[Line], ends: Sequence[date], on: d
 def _answer_text(cleared: int, ends: Sequence[date], on: date | None) -> str:
     """Return ``3 cleared, 1 ends Friday``, or the words of the black band."""
     if not cleared:
-        return "No one cleared"
-    text = f"{cleared} cleared"
+        return say("No one cleared")
+    text = say("{cleared} cleared", cleared=cleared)
     if not ends or on is None:
         return text
+    first = when_words(ends[0], on)
     if len(ends) == 1:
-        return f"{text}, 1 ends {when_words(ends[0], on)}"
-    return f"{text}, {len(ends)} end, first {when_words(ends[0], on)}"
+        return say("{cleared} cleared, 1 ends {first}", cleared=cleared, first=first)
+    return say("{cleared} cleared, {ending} end, first {first}", cleared=cleared, ending=len(ends), first=first)

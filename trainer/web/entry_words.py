@@ -7,29 +7,35 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from trainer.actions.roster import roles_in_words
 from trainer.kitchen.book import Entry
+from trainer.kitchen.practical import WORDS
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import count_kept, plan_kept, standing
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.technique import Content, Technique
+from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web.filters import moment, weekday
 
 KIND_WORDS: Mapping[str, str] = {
-    "cook_joined": "Joined the roster",
-    "cook_changed": "Roles changed",
-    "cook_left": "Left the kitchen",
-    "technique_read": "Read and acknowledged",
-    "quiz_sat": "Sat the quiz",
-    "watch_asked": "Asked to be watched",
-    "practical_watched": "Practical watched",
-    "shift_worked": "Supervised shift worked",
-    "certificate_shown": "Certificate shown",
-    "station_opened": "Station opened for signing",
-    "stood_down": "Stood down",
-    "restored": "Restored",
-    "entry_voided": "Entry voided",
-    "question_voided": "Question voided",
+    "cook_joined": say("Joined the roster"),
+    "cook_changed": say("Roles changed"),
+    "cook_left": say("Left the kitchen"),
+    "technique_read": say("Read and acknowledged"),
+    "quiz_sat": say("Sat the quiz"),
+    "watch_asked": say("Asked to be watched"),
+    "practical_watched": say("Practical watched"),
+    "shift_worked": say("Supervised shift worked"),
+    "certificate_shown": say("Certificate shown"),
+    "station_opened": say("Station opened for signing"),
+    "stood_down": say("Stood down"),
+    "restored": say("Restored"),
+    "entry_voided": say("Entry voided"),
+    "question_voided": say("Question voided"),
 }
+
+
+SITTINGS: Mapping[str, str] = {"breakfast": say("breakfast"), "lunch": say("lunch"), "dinner": say("dinner")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +64,7 @@ class Naming:
     def person(self, cook: str) -> str:
         """Return a person's name, or the id of somebody whose name is no longer kept."""
         person = self.people.get(cook)
-        return person.name if person else f"cook {cook}"
+        return person.name if person else say("cook {cook}", cook=cook)
 
     def station(self, station: str) -> str:
         """Return a station's title, or its id when the content no longer names it."""
@@ -110,34 +116,48 @@ def points_told(body: Mapping[str, Any], technique: Technique | None) -> list[st
     return [_point_line(point, texts) for point in body.get("points", ())]
 
 
-def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> str:
+def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> Saying:
     """Return one point with its readings, as kept."""
-    line = f"{texts.get(point['point'], point['point']).rstrip('.')}: {point['seen']}"
+    text, seen = texts.get(point["point"], point["point"]).rstrip("."), WORDS.get(point["seen"], point["seen"])
+    line = say("{point}: {seen}", point=text, seen=seen)
     if point.get("readings"):
-        line += f" ({', '.join(point['readings'])})"
-    return f"{line}. Note: {point['note']}" if point.get("note") else line
+        line = say("{line} ({readings})", line=line, readings=", ".join(point["readings"]))
+    return say("{line}. Note: {note}", line=line, note=point["note"]) if point.get("note") else line
+
+
+def _in_edition(body: Mapping[str, Any], naming: Naming) -> Saying:
+    """Return a technique with the edition an entry is about."""
+    return say("{technique}, edition {edition}", technique=naming.technique(body["technique"]), edition=body["edition"])
+
+
+def _reason(body: Mapping[str, Any]) -> Saying:
+    return say("Reason: {reason}", reason=body["reason"])
 
 
 def _practical(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the technique with its edition, the verdict with its reasons, and every point."""
-    head = f"{naming.technique(body['technique'])}, edition {body['edition']}, at {naming.station(body['station'])}"
-    verdict = " ".join(f"{text.rstrip('.')}." for text in (f"Verdict: {body['verdict']}", *body.get("reasons", ())))
-    note = [f"Note: {body['note']}"] if body.get("note") else []
-    return [head, verdict, *points_told(body, naming.content.techniques.get(body["technique"])), *note]
+    head = joined([_in_edition(body, naming), say("at {station}", station=naming.station(body["station"]))], ", ")
+    verdict = say("Verdict: {verdict}.", verdict=WORDS.get(body["verdict"], body["verdict"]))
+    reasons = (f"{text.rstrip('.')}." for text in body.get("reasons", ()))
+    note = [say("Note: {note}", note=body["note"])] if body.get("note") else []
+    points = points_told(body, naming.content.techniques.get(body["technique"]))
+    return [head, joined([verdict, *reasons]), *points, *note]
 
 
 def _quiz(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the technique with its edition and how many were right; of a quiz that decides, how the answers stood."""
-    head = f"{naming.technique(body['technique'])}, edition {body['edition']}"
-    result = "passed" if body["passed"] else "not passed"
+    result = say("passed") if body["passed"] else say("not passed")
     if body.get("plan"):
-        return [head, f"{standing(plan_kept(body['plan']), count_kept(body)).words} So: {result}"]
-    return [head, f"{body['right']} of {body['asked']} right, {body['need']} needed: {result}"]
+        stood = standing(plan_kept(body["plan"]), count_kept(body)).words
+        return [_in_edition(body, naming), say("{stood} So: {result}", stood=stood, result=result)]
+    right, asked, need = body["right"], body["asked"], body["need"]
+    line = say("{right} of {asked} right, {need} needed: {result}", right=right, asked=asked, need=need, result=result)
+    return [_in_edition(body, naming), line]
 
 
 def _read(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the technique and its edition."""
-    return [f"{naming.technique(body['technique'])}, edition {body['edition']}"]
+    return [_in_edition(body, naming)]
 
 
 def _asked(body: Mapping[str, Any], naming: Naming) -> list[str]:
@@ -147,49 +167,53 @@ def _asked(body: Mapping[str, Any], naming: Naming) -> list[str]:
 
 def _shift(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return station, day, sitting, beside whom and how many guests."""
-    day = day_text_words(body["worked_on"])
-    return [
-        f"{naming.station(body['station'])}, {day}, {body.get('sitting', '')}".rstrip(", "),
-        f"Beside {naming.person(body['beside'])}, {body['guests']} guests",
-    ]
+    where = [naming.station(body["station"]), day_text_words(body["worked_on"])]
+    if body.get("sitting"):
+        where.append(SITTINGS.get(body["sitting"], body["sitting"]))
+    beside = naming.person(body["beside"])
+    return [joined(where, ", "), say("Beside {name}, {guests} guests", name=beside, guests=body["guests"])]
 
 
 def _certificate(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return what paper, its number, and the days it is good for."""
-    until = day_text_words(body["expires"]) if body.get("expires") else "no end"
+    until = day_text_words(body["expires"]) if body.get("expires") else say("no end")
     return [
-        f"{naming.certificate(body['certificate'])}, number {body['number']}",
-        f"Issued {day_text_words(body['issued'])}, good to {until}",
+        say(
+            "{certificate}, number {number}", certificate=naming.certificate(body["certificate"]), number=body["number"]
+        ),
+        say("Issued {issued}, good to {until}", issued=day_text_words(body["issued"]), until=until),
     ]
 
 
 def _opened(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the station and the last day, with the reason."""
-    return [f"{naming.station(body['station'])}, to {day_text_words(body['until'])}", f"Reason: {body['reason']}"]
+    station, until = naming.station(body["station"]), day_text_words(body["until"])
+    return [say("{station}, to {until}", station=station, until=until), _reason(body)]
 
 
 def _standing(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the station and the reason."""
-    return [naming.station(body["station"]), f"Reason: {body['reason']}"]
+    return [naming.station(body["station"]), _reason(body)]
 
 
 def _roles(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the roles."""
     del naming
-    return ["Roles: " + ", ".join(body["roles"])]
+    return [say("Roles: {roles}", roles=roles_in_words(body["roles"]))]
 
 
 def _void(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return which entry and why."""
     del naming
-    return [f"Voids entry {body['entry']}", f"Reason: {body['reason']}"]
+    return [say("Voids entry {entry}", entry=body["entry"]), _reason(body)]
 
 
 def _question_void(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return which question, the sitting it was seen in, and why."""
     del naming
     family = FAMILIES[body["family"]].title if body["family"] in FAMILIES else body["family"]
-    return [f"{family}, seed {body['seed']}, seen in entry {body['entry']}", f"Reason: {body['reason']}"]
+    seed, entry = body["seed"], body["entry"]
+    return [say("{family}, seed {seed}, seen in entry {entry}", family=family, seed=seed, entry=entry), _reason(body)]
 
 
 def _plain(body: Mapping[str, Any], naming: Naming) -> list[str]:

@@ -9,11 +9,12 @@ from typing import ClassVar
 from flask import Flask, Response, make_response, request
 from werkzeug.exceptions import HTTPException
 
+from trainer.recipe_math.saying import say
 from trainer.store.problems import CannotSave, KeyReused
 from trainer.web.page import Page, show
 
-SAFE = "What was saved before is safe."
-NOTHING = "Nothing was saved from this try. " + SAFE
+SAFE = say("What was saved before is safe.")
+NOTHING = say("Nothing was saved from this try. What was saved before is safe.")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,34 +30,34 @@ class ErrorPage(Page):
 
 WORDS = {
     400: (
-        "That could not be read",
-        "The page sent something the kitchen could not read.",
-        "Go back, load the page again, and send it once more.",
+        say("That could not be read"),
+        say("The page sent something the kitchen could not read."),
+        say("Go back, load the page again, and send it once more."),
     ),
     403: (
-        "Not yours to open",
-        "This page is for somebody else.",
-        "Go back to your start page. A manager can say who may.",
+        say("Not yours to open"),
+        say("This page is for somebody else."),
+        say("Go back to your start page. A manager can say who may."),
     ),
     404: (
-        "Nothing hangs here",
-        "There is no page at this address.",
-        "Check the address, or go back to your start page.",
+        say("Nothing hangs here"),
+        say("There is no page at this address."),
+        say("Check the address, or go back to your start page."),
     ),
     405: (
-        "Not this way",
-        "This page cannot be sent to like that.",
-        "Go back to the page before and use its own button.",
+        say("Not this way"),
+        say("This page cannot be sent to like that."),
+        say("Go back to the page before and use its own button."),
     ),
     413: (
-        "Too large",
-        "The file or text is larger than 10 MB.",
-        "Send a smaller one. A roster file is rarely over 1 MB.",
+        say("Too large"),
+        say("The file or text is larger than 10 MB."),
+        say("Send a smaller one. A roster file is rarely over 1 MB."),
     ),
     429: (
-        "Wait a moment",
-        "Too many tries came in a short time.",
-        "Wait for the time shown, then try again.",
+        say("Wait a moment"),
+        say("Too many tries came in a short time."),
+        say("Wait for the time shown, then try again."),
     ),
 }
 
@@ -84,30 +85,37 @@ def catch(app: Flask) -> None:
     def full(problem: CannotSave) -> Response:
         quote = _quote()
         app.logger.error("%s not saved: %s", quote, problem)
-        words = "The disk would not take it. It may be full."
-        act = "Tell a manager to free some room. Then go back and send it again: it will not count twice."
-        return _page(507, ErrorPage(title="Not saved", happened=words, safe=NOTHING, act=act, quote=quote))
+        words = say("The disk would not take it. It may be full.")
+        act = say("Tell a manager to free some room. Then go back and send it again: it will not count twice.")
+        return _page(507, ErrorPage(title=say("Not saved"), happened=words, safe=NOTHING, act=act, quote=quote))
 
     @app.errorhandler(KeyReused)
     def sent_twice(problem: KeyReused) -> Response:
-        words = "This form was already sent once, with something else in it. The first one counts."
-        act = "Load the page again to see what was saved, and go on from there."
-        return _page(409, ErrorPage(title="Already saved", happened=words, safe=SAFE, act=act, quote=_quote()))
+        words = say("This form was already sent once, with something else in it. The first one counts.")
+        act = say("Load the page again to see what was saved, and go on from there.")
+        return _page(409, ErrorPage(title=say("Already saved"), happened=words, safe=SAFE, act=act, quote=_quote()))
 
     @app.errorhandler(Exception)
     def broken(problem: Exception) -> Response:
         quote = _quote()
         app.logger.error("%s %s %s", quote, request.method, request.path, exc_info=problem)
-        words = "The program met something it did not expect."
-        act = "Go back and try once more. If it happens again, tell a manager the number below."
-        return _page(500, ErrorPage(title="Something broke", happened=words, safe=_safe(), act=act, quote=quote))
+        words = say("The program met something it did not expect.")
+        act = say("Go back and try once more. If it happens again, tell a manager the number below.")
+        return _page(500, ErrorPage(title=say("Something broke"), happened=words, safe=_safe(), act=act, quote=quote))
 
 
 def _page(code: int, page: ErrorPage) -> Response:
     try:
         return show(page, code)
     except Exception:  # the last page must come out whatever is broken
-        text = f"{page.title}. {page.happened} {page.safe} {page.act} Number to quote: {page.quote}"
+        text = say(
+            "{title}. {happened} {safe} {act} Number to quote: {quote}",
+            title=page.title,
+            happened=page.happened,
+            safe=page.safe,
+            act=page.act,
+            quote=page.quote,
+        )
         return make_response((text, code, {"Content-Type": "text/plain; charset=utf-8"}))
 
 

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from trainer.kitchen.practical import WORDS
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math import printing
 from trainer.recipe_math.quantity import Quantity
@@ -124,6 +125,11 @@ def state_word(state: str) -> str:
     return STATES.get(state, state)
 
 
+def judged(word: str) -> str:
+    """Return the word for a point or a practical, to be said in any language."""
+    return WORDS.get(word, word)
+
+
 def initials(name: str) -> str:
     """Return the first letters of a name: Ana Pardo is AP."""
     return "".join(part[0] for part in name.split()[:3]).upper()
@@ -154,6 +160,7 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "listed": listed,
     "capital": capital,
     "state_word": state_word,
+    "judged": judged,
     "day": day,
     "weekday": weekday,
     "clock_time": clock_time,

@@ -15,6 +15,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.progress import Person
+from trainer.recipe_math.saying import say
 from trainer.store.sessions import Session
 
 P = ParamSpec("P")
@@ -115,13 +116,15 @@ def _turned_away(need: Need) -> AnyResponse | None:
     if signed.must_choose and request.endpoint != "door.own_secret":
         return _to("door.own_secret")
     if need not in ("person", *signed.roles):
-        abort(403, f"This page is for the {need} role, which you do not hold today. A manager can give it.")
+        abort(
+            403, say("This page is for the {need} role, which you do not hold today. A manager can give it.", need=need)
+        )
     return None
 
 
 def _to(endpoint: str) -> AnyResponse:
     if request.method != "GET":
-        abort(403, "You are not signed in, so nothing was saved. Sign in, then send it again.")
+        abort(403, say("You are not signed in, so nothing was saved. Sign in, then send it again."))
     then = request.full_path.rstrip("?")
     return redirect(url_for(endpoint, then=then if then != "/" else None), 303)
 

@@ -7,35 +7,36 @@ from flask import abort
 from trainer.actions import watching
 from trainer.actions.watching import Practical
 from trainer.kitchen.technique import Technique
-from trainer.web import guard
+from trainer.recipe_math.saying import say, say_many
+from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
-from trainer.web.filters import counted
 
 
 def so_far_words(practical: Practical) -> str:
     """Return how far a practical has come: ``3 of 6 points seen``."""
-    technique = guard.kitchen().content.techniques.get(practical.technique)
+    technique = reading.content().techniques.get(practical.technique)
     count = len(technique.checklist) if technique else len(practical.seen)
-    return f"{len(practical.seen)} of {counted(count, 'point')} seen."
+    points = say_many("{number} point", "{number} points", count)
+    return say("{seen} of {points} seen.", seen=len(practical.seen), points=points)
 
 
 def mine(practical: str) -> Practical:
     """Return this assessor's own practical under way; anybody else's is not there for them."""
     found = watching.find_practical(guard.kitchen(), practical)
     if found is None or found.by != guard.person().id:
-        abort(404, "This practical is not in your hand. It may be signed already, or put away.")
+        abort(404, say("This practical is not in your hand. It may be signed already, or put away."))
     return found
 
 
 def technique_of(practical: Practical) -> Technique:
     """Return the technique of a practical; one that was taken out of the content cannot go on."""
-    found = guard.kitchen().content.techniques.get(practical.technique)
+    found = reading.content().techniques.get(practical.technique)
     if found is None:
-        abort(404, "The technique of this practical is no longer taught. Put the practical away.")
+        abort(404, say("The technique of this practical is no longer taught. Put the practical away."))
     return found
 
 
 def naming() -> Naming:
     """Return what turns ids into words."""
     k = guard.kitchen()
-    return Naming(k.people(), k.content)
+    return Naming(k.people(), reading.content())

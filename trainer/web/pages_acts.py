@@ -15,7 +15,8 @@ from wtforms.widgets import CheckboxInput, ListWidget
 from trainer.actions import certifying, signing_in, standing
 from trainer.actions.outcome import Outcome, Refused
 from trainer.kitchen.progress import Person
-from trainer.web import guard, proving
+from trainer.recipe_math.saying import say
+from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, TextField
@@ -23,7 +24,7 @@ from trainer.web.page import Page, go, show
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField
 
 pages = Blueprint("acts", __name__)
-ASKED_AGAIN = "Asked again, since this changes what somebody may do."
+ASKED_AGAIN = say("Asked again, since this changes what somebody may do.")
 
 
 class TicksField(SelectMultipleField):  # type: ignore[misc]
@@ -37,51 +38,53 @@ class RolesForm(KitchenForm):
     """The roles of one person."""
 
     roles = TicksField(
-        "Roles",
+        say("Roles"),
         choices=[
-            SelectChoice("cook", "Cook"),
-            SelectChoice("assessor", "Assessor"),
-            SelectChoice("manager", "Manager"),
+            SelectChoice("cook", say("Cook")),
+            SelectChoice("assessor", say("Assessor")),
+            SelectChoice("manager", say("Manager")),
         ],
     )
-    secret = PasswordField("Your PIN or passphrase", description=ASKED_AGAIN)
+    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 class PaperForm(KitchenForm):
     """A certificate, as the paper says."""
 
-    certificate = OneOfField("Certificate")
-    number = TextField("Number on the paper", [NeedsText("Write the number on the paper.", 80)])
-    issued = DayField("Issued", [NeedsText("Write the day of issue.")], description="Year, month, day.")
-    expires = DayField("Good to", description="Year, month, day. Leave it empty when the paper names no end.")
+    certificate = OneOfField(say("Certificate"))
+    number = TextField(say("Number on the paper"), [NeedsText(say("Write the number on the paper."), 80)])
+    issued = DayField(say("Issued"), [NeedsText(say("Write the day of issue."))], description=say("Year, month, day."))
+    expires = DayField(say("Good to"), description=say("Year, month, day. Leave it empty when the paper names no end."))
 
 
 class StandingForm(KitchenForm):
     """A station, and why."""
 
-    station = OneOfField("Station")
-    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
+    station = OneOfField(say("Station"))
+    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
 
 
 class GrantForm(KitchenForm):
     """A station nobody is cleared on yet, opened for an assessor."""
 
-    station = OneOfField("Station")
-    until = DayField("Good to", [NeedsText("Write the last day of the grant.")], description="Year, month, day.")
-    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
-    secret = PasswordField("Your PIN or passphrase", description=ASKED_AGAIN)
+    station = OneOfField(say("Station"))
+    until = DayField(
+        say("Good to"), [NeedsText(say("Write the last day of the grant."))], description=say("Year, month, day.")
+    )
+    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 class ReasonForm(KitchenForm):
     """Why."""
 
-    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
+    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
 
 
 class SecretForm(KitchenForm):
     """A manager's own secret, asked again."""
 
-    secret = PasswordField("Your PIN or passphrase", description=ASKED_AGAIN)
+    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -125,13 +128,15 @@ def roles(cook: str) -> AnyResponse:
     """Change what somebody is: cook, assessor, manager."""
     who, k = _known(cook), guard.kitchen()
     form = RolesForm(roles=sorted(k.progress().roles(cook, guard.today())))
-    lead = "An assessor signs practicals at stations they are cleared on. A manager keeps roster, papers and rights."
+    lead = say(
+        "An assessor signs practicals at stations they are cleared on. A manager keeps roster, papers and rights."
+    )
 
     def save() -> Outcome:
         change = standing.NewRoles(cook, form.roles.data or [])
         return standing.change_roles(k, by=guard.person().id, change=change, now=guard.now(), key=form.key.data)
 
-    return _act(form, Asking(cook, f"Roles of {who.name}", lead, "Change the roles"), save)
+    return _act(form, Asking(cook, say("Roles of {name}", name=who.name), lead, say("Change the roles")), save)
 
 
 @pages.route("/cooks/<cook>/certificates/new", methods=["GET", "POST"])
@@ -140,18 +145,20 @@ def certificate(cook: str) -> AnyResponse:
     """Write down a paper somebody showed."""
     who, k = _known(cook), guard.kitchen()
     form = PaperForm()
-    naming = Naming(k.people(), k.content)
-    asked = {paper.id for station in k.content.stations.values() for paper in station.certificates}
+    naming = Naming(k.people(), reading.content())
+    asked = {paper.id for station in reading.content().stations.values() for paper in station.certificates}
     form.certificate.offer({paper: naming.certificate(paper) for paper in sorted(asked)})
 
     def save() -> Outcome:
         if form.issued.day is None:
-            return Refused("Write the day of issue.", field="issued")
+            return Refused(say("Write the day of issue."), field="issued")
         paper = certifying.Paper(cook, form.certificate.data, form.number.data, form.issued.day, form.expires.day)
         return certifying.show_certificate(k, by=guard.person().id, paper=paper, now=guard.now(), key=form.key.data)
 
-    lead = "Write down what the paper itself says. Look at the paper, not at a photo of it."
-    return _act(form, Asking(cook, f"A certificate of {who.name}", lead, "Keep this certificate"), save)
+    lead = say("Write down what the paper itself says. Look at the paper, not at a photo of it.")
+    return _act(
+        form, Asking(cook, say("A certificate of {name}", name=who.name), lead, say("Keep this certificate")), save
+    )
 
 
 @pages.route("/cooks/<cook>/stand-down", methods=["GET", "POST"])
@@ -164,8 +171,8 @@ def stand_down(cook: str) -> AnyResponse:
         at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
         return standing.stand_down(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
-    lead = "It holds from today, until a manager puts them back. What they have shown stays in the book."
-    return _act(form, Asking(cook, f"Stand {who.name} down", lead, "Stand down"), save)
+    lead = say("It holds from today, until a manager puts them back. What they have shown stays in the book.")
+    return _act(form, Asking(cook, say("Stand {name} down", name=who.name), lead, say("Stand down")), save)
 
 
 @pages.route("/cooks/<cook>/put-back", methods=["GET", "POST"])
@@ -178,8 +185,8 @@ def put_back(cook: str) -> AnyResponse:
         at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
         return standing.restore(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
-    lead = "What they had shown counts again, as far as it is still good."
-    return _act(form, Asking(cook, f"Put {who.name} back", lead, "Put back"), save)
+    lead = say("What they had shown counts again, as far as it is still good.")
+    return _act(form, Asking(cook, say("Put {name} back", name=who.name), lead, say("Put back")), save)
 
 
 @pages.route("/cooks/<cook>/grant", methods=["GET", "POST"])
@@ -191,14 +198,16 @@ def grant(cook: str) -> AnyResponse:
 
     def save() -> Outcome:
         if form.until.day is None:
-            return Refused("Write the last day of the grant.", field="until")
+            return Refused(say("Write the last day of the grant."), field="until")
         given = standing.Grant(cook, form.station.data, form.until.day, form.reason.data.strip())
         return standing.open_station(
             guard.kitchen(), by=guard.person().id, grant=given, now=guard.now(), key=form.key.data
         )
 
-    lead = "For a station nobody is cleared on yet: this assessor may then sign there, to the end of that day."
-    return _act(form, Asking(cook, f"Open a station for {who.name}", lead, "Open the station"), save)
+    lead = say("For a station nobody is cleared on yet: this assessor may then sign there, to the end of that day.")
+    return _act(
+        form, Asking(cook, say("Open a station for {name}", name=who.name), lead, say("Open the station")), save
+    )
 
 
 @pages.route("/cooks/<cook>/leaves", methods=["GET", "POST"])
@@ -213,8 +222,8 @@ def leaves(cook: str) -> AnyResponse:
             guard.kitchen(), by=guard.person().id, leaving=leaving, now=guard.now(), key=form.key.data
         )
 
-    lead = "From today they are off the board and can no longer sign in. Their record stays in the book."
-    return _act(form, Asking(cook, f"{who.name} leaves", lead, "Take off the roster"), save)
+    lead = say("From today they are off the board and can no longer sign in. Their record stays in the book.")
+    return _act(form, Asking(cook, say("{name} leaves", name=who.name), lead, say("Take off the roster")), save)
 
 
 @pages.route("/cooks/<cook>/first-code", methods=["GET", "POST"])
@@ -226,10 +235,10 @@ def first_code(cook: str) -> AnyResponse:
         made = signing_in.first_code(guard.kitchen(), by=guard.person().id, cook=cook, now=guard.now())
         if not isinstance(made, Refused):
             good = moment(made.good_until)
-            return show(CodePage(title="First code", name=who.name, code=made.code, good_until=good, back=back))
+            return show(CodePage(title=say("First code"), name=who.name, code=made.code, good_until=good, back=back))
         form.refuse(made)
     lead = "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had stops working."
-    return _act_page(form, Asking(cook, f"First code for {who.name}", lead, "Make the code"))
+    return _act_page(form, Asking(cook, say("First code for {name}", name=who.name), lead, say("Make the code")))
 
 
 @pages.route("/cooks/<cook>/try-again", methods=["GET", "POST"])
@@ -242,8 +251,8 @@ def try_again(cook: str) -> AnyResponse:
         if not isinstance(done, Refused):
             return go("manager.person", cook=cook)
         form.refuse(done)
-    lead = "After too many wrong PINs somebody must wait. This clears the wait. Make sure that it is really them."
-    return _act_page(form, Asking(cook, f"Let {who.name} try again", lead, "Clear the wait"))
+    lead = say("After too many wrong PINs somebody must wait. This clears the wait. Make sure that it is really them.")
+    return _act_page(form, Asking(cook, say("Let {name} try again", name=who.name), lead, say("Clear the wait")))
 
 
 def _known(cook: str) -> Person:
@@ -263,7 +272,7 @@ def _standing_form() -> StandingForm:
 
 def _offer_stations(form: KitchenForm) -> None:
     """Put the stations on a form's list."""
-    titles = {station.id: station.title for station in guard.kitchen().content.stations.values()}
+    titles = {station.id: station.title for station in reading.content().stations.values()}
     form["station"].offer(titles)
 
 

@@ -15,7 +15,8 @@ from trainer.actions import watching
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.entitlement import Day, may_sign
-from trainer.web import guard, pages_practical, pages_signing
+from trainer.recipe_math.saying import say
+from trainer.web import guard, pages_practical, pages_signing, reading
 from trainer.web.filters import moment, waited
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.in_hand import so_far_words
@@ -32,17 +33,19 @@ pages.register_blueprint(pages_signing.pages)
 class ShiftForm(KitchenForm):
     """A supervised shift: who, where, when, beside whom, for how many guests."""
 
-    cook = OneOfField("Cook")
-    station = OneOfField("Station")
-    worked_on = DayField("Day", [NeedsText("Write the day of the shift.")])
-    sitting = RadioField("Lunch or dinner", choices=[SelectChoice("lunch", "Lunch"), SelectChoice("dinner", "Dinner")])
-    beside = OneOfField("Beside whom")
-    guests = WholeField("Guests", [NeedsText("Write how many guests were served.")])
+    cook = OneOfField(say("Cook"))
+    station = OneOfField(say("Station"))
+    worked_on = DayField(say("Day"), [NeedsText(say("Write the day of the shift."))])
+    sitting = RadioField(
+        say("Lunch or dinner"), choices=[SelectChoice("lunch", say("Lunch")), SelectChoice("dinner", say("Dinner"))]
+    )
+    beside = OneOfField(say("Beside whom"))
+    guests = WholeField(say("Guests"), [NeedsText(say("Write how many guests were served."))])
 
     def validate_sitting(self, field: RadioField) -> None:
         """Refuse a shift that is neither lunch nor dinner."""
         if field.data not in ("lunch", "dinner"):
-            raise StopValidation("Choose lunch or dinner.")
+            raise StopValidation(say("Choose lunch or dinner."))
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +100,7 @@ def waiting() -> Response:
     today = k.day(guard.today())
     return show(
         WaitingPage(
-            title="Ready to show",
+            title=say("Ready to show"),
             half_done=tuple(_half_done(k, practical) for practical in watching.practicals_by(k, me)),
             waiting=tuple(_waiting_cook(one, me, today) for one in watching.waiting(k, today.on)),
         )
@@ -139,22 +142,21 @@ def work_shift() -> AnyResponse:
 def _shift_page(form: ShiftForm) -> Response:
     """Return the shift's page."""
     own_url = url_for("assessor.work_shift")
-    return show(ShiftPage(title="Record a supervised shift", own_url=own_url, form=_offered(form)))
+    return show(ShiftPage(title=say("Record a supervised shift"), own_url=own_url, form=_offered(form)))
 
 
 def _offered(form: ShiftForm) -> ShiftForm:
     """Return the form with the kitchen's people and stations on its lists."""
-    k = guard.kitchen()
     form.cook.offer(cooks_but_me())
     form.beside.offer(cooks_but_me(with_me=True))
-    form.station.offer({station.id: station.title for station in k.content.stations.values()})
+    form.station.offer({station.id: station.title for station in reading.content().stations.values()})
     return form
 
 
 def _half_done(k: OpenKitchen, practical: watching.Practical) -> HalfDone:
     """Return a practical under way in words."""
     person = k.people().get(practical.cook)
-    technique = k.content.techniques.get(practical.technique)
+    technique = reading.content().techniques.get(practical.technique)
     return HalfDone(
         cook_name=person.name if person else practical.cook,
         technique_title=technique.title if technique else practical.technique,
@@ -174,7 +176,7 @@ def _waiting_cook(one: watching.Waiting, me: str, today: Day) -> WaitingCook:
         first_name=name.split()[0],
         technique=one.technique,
         technique_title=technique.title if technique else one.technique,
-        wait=f"Waiting {waited(one.since)}, since {moment(one.since)}",
+        wait=say("Waiting {since}, since {since2}", since=waited(one.since), since2=moment(one.since)),
         methods=teacher_lines(one.cook, one.technique),
         form=PlainForm(is_fresh=True) if right.may else None,
         reason=right.reason,

@@ -12,7 +12,8 @@ from markupsafe import Markup
 
 from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.kitchen.clearance import Clearance, Held, Missing, State, clearance_of
-from trainer.web import guard
+from trainer.recipe_math.saying import say
+from trainer.web import guard, reading
 from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, short_names, wall_names
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import moment, weekday
@@ -138,15 +139,16 @@ def tonight() -> Response:
     asked = day_asked()
     last, head = _head_of_book(k)
     words = weekday(asked.on)
+    heading = say("Tonight's board") if asked.is_today else say("The board on {day}", day=words)
     return show(
         BoardPage(
-            title=("Error: " if asked.problem else "") + "Tonight's board",
-            heading="Tonight's board" if asked.is_today else f"The board on {words}",
+            title=say("Error: {title}", title=heading) if asked.problem else heading,
+            heading=heading,
             own_url=url_for("board.tonight"),
             day_typed=asked.typed,
             day_problem=asked.problem,
             is_today=asked.is_today,
-            sheet=_sheet(k, k.board(asked.on), f"Cleared for each station, {words}"),
+            sheet=_sheet(k, k.board(asked.on), say("Cleared for each station, {words}", words=words)),
             last_seq=last,
             head=head,
             as_of=moment(guard.now()),
@@ -167,11 +169,11 @@ def wall() -> Response:
     shown, more = _wall_page(answers, request.args.get("from", ""))
     return show(
         WallPage(
-            title="The wall",
+            title=say("The wall"),
             heading=weekday(today),
             stations=tuple(WallLine(one.title, wall_names(one, short), one.nobody) for one in shown),
             more_href=more,
-            more_words="The other stations",
+            more_words=say("The other stations"),
         )
     )
 
@@ -181,20 +183,20 @@ def wall() -> Response:
 def proof(cook: str, station: str) -> Response:
     """Show what one cook holds and misses at one station, with the entries that prove it."""
     k = guard.kitchen()
-    person, place = k.people().get(cook), k.content.stations.get(station)
+    person, place = k.people().get(cook), reading.content().stations.get(station)
     if person is None or place is None:
         abort(404)
     asked = day_asked()
-    found = clearance_of(person, place, k.progress(), k.content, asked.on)
+    found = clearance_of(person, place, k.progress(), reading.content(), asked.on)
     return show(
         ProofPage(
-            title=f"{person.name} at {place.title}",
+            title=say("{name} at {title}", name=person.name, title=place.title),
             back=url_for("board.tonight", on=asked.link or None),
             name=person.name,
             station_title=place.title,
             state=found.state,
-            on_words="today" if asked.is_today else weekday(asked.on),
-            until=f"to the end of {weekday(found.until)}" if found.until and found.is_cleared else "",
+            on_words=say("today") if asked.is_today else weekday(asked.on),
+            until=say("to the end of {until}", until=weekday(found.until)) if found.until and found.is_cleared else "",
             reason=found.reason,
             missing=found.missing,
             held=tuple(_held_told(k, held) for held in found.held),
@@ -213,17 +215,25 @@ def day_asked() -> DayAsked:
         on = date.fromisoformat(typed)
     except ValueError:
         example = today.isoformat()
-        return DayAsked(today, typed, f"“{typed}” is not a day. Write year, month, day, like {example}.", is_today=True)
+        return DayAsked(
+            today,
+            typed,
+            say("“{typed}” is not a day. Write year, month, day, like {example}.", typed=typed, example=example),
+            is_today=True,
+        )
     if on > today:
         return DayAsked(
-            today, typed, f"{weekday(on)} is still to come. The board shows today or a day before it.", is_today=True
+            today,
+            typed,
+            say("{on} is still to come. The board shows today or a day before it.", on=weekday(on)),
+            is_today=True,
         )
     return DayAsked(on, typed, "", is_today=on == today)
 
 
 def naming_of(k: OpenKitchen) -> Naming:
     """Return what turns this kitchen's ids into words."""
-    return Naming(k.people(), k.content)
+    return Naming(k.people(), reading.content())
 
 
 def planned_on(k: OpenKitchen, on: date) -> tuple[Planned, ...]:
@@ -235,15 +245,16 @@ def _sheet(k: OpenKitchen, board: Board, caption: str) -> Markup:
     """Return the sheet of a board, rendered anew only when the board or the planned shifts have changed."""
     if not board.rows:
         return Markup()
-    sheets: dict[date, KeptSheet] = current_app.extensions.setdefault("sheets", {})
+    sheets: dict[tuple[date, str], KeptSheet] = current_app.extensions.setdefault("sheets", {})
+    key = (board.on, reading.now().language)
     planned, query = planned_on(k, board.on), _query(board.on)
-    kept = sheets.get(board.on)
+    kept = sheets.get(key)
     if kept is None or kept.board is not board or (kept.planned, kept.query) != (planned, query):
         lines, answers = _board_words(board, planned, query)
         kept = KeptSheet(board, planned, query, part(Sheet(title=caption, answers=answers, lines=lines)))
         if len(sheets) >= SHEETS_KEPT:
             sheets.clear()
-        sheets[board.on] = kept
+        sheets[key] = kept
     return kept.html
 
 
@@ -257,13 +268,14 @@ def _board_words(board: Board, planned: tuple[Planned, ...], query: str) -> tupl
     shown = Shown(board.on, url_for("board.tonight"), query)
     lines = lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
     everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
-    return lines, answers_of(board.stations, lines, everything)
+    told = reading.content().stations
+    return lines, answers_of([told[station.id] for station in board.stations], lines, everything)
 
 
 def _head_of_book(k: OpenKitchen) -> tuple[int, str]:
     """Return the last entry's number and the first signs of its hash: printed, they are a witness outside the house."""
     last, head = k.file.book.end()
-    return last, head[:12] if last else "none yet"
+    return last, head[:12] if last else say("none yet")
 
 
 def _wall_page(answers: tuple[Answer, ...], asked: str) -> tuple[tuple[Answer, ...], str]:
@@ -280,17 +292,21 @@ def _held_told(k: OpenKitchen, held: Held) -> HeldTold:
     """Return one thing held with its days and its entries in words."""
     naming = naming_of(k)
     entries = [k.file.book.find(entry) for entry in held.proof]
-    since = f"Since {weekday(held.since)}" if held.since else "Held"
-    until = f"good to the end of {weekday(held.until)}" if held.until else "no end"
-    return HeldTold(held.text, f"{since}, {until}.", tuple(told(entry, naming) for entry in entries if entry))
+    since = say("Since {since}", since=weekday(held.since)) if held.since else say("Held")
+    until = say("good to the end of {until}", until=weekday(held.until)) if held.until else say("no end")
+    return HeldTold(
+        held.text,
+        say("{since}, {until}.", since=since, until=until),
+        tuple(told(entry, naming) for entry in entries if entry),
+    )
 
 
 def _acts(found: Clearance) -> tuple[Act, ...]:
     """Return what a manager may do about this cell."""
     cook, station = found.cook, found.station
     standing = (
-        Act("Put back on this station", url_for("manager.acts.put_back", cook=cook, station=station))
+        Act(say("Put back on this station"), url_for("manager.acts.put_back", cook=cook, station=station))
         if found.state == "stood down"
-        else Act("Stand down from this station", url_for("manager.acts.stand_down", cook=cook, station=station))
+        else Act(say("Stand down from this station"), url_for("manager.acts.stand_down", cook=cook, station=station))
     )
-    return (standing, Act("Write down a certificate", url_for("manager.acts.certificate", cook=cook)))
+    return (standing, Act(say("Write down a certificate"), url_for("manager.acts.certificate", cook=cook)))

@@ -16,7 +16,8 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import Entry
 from trainer.kitchen.progress import LINES
-from trainer.web import guard
+from trainer.recipe_math.saying import say
+from trainer.web import guard, reading
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import weekday
 from trainer.web.forms import KitchenForm
@@ -33,20 +34,29 @@ ON_A_PAGE = 50
 class QuestionForm(KitchenForm):
     """Which question of a sitting, and why."""
 
-    question = RadioField("Which question", choices=[], validate_choice=False)
-    reason = TextAreaField("Reason", [NeedsText("Write the reason. It stays in the book.")])
+    question = RadioField(say("Which question"), choices=[], validate_choice=False)
+    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
 
     def offer(self, entry: Entry, decimal_mark: str) -> None:
         """Put the questions of a sitting on the list."""
         self.question.choices = [
-            SelectChoice(str(line.number), f"{line.number}. {line.text} Right: {line.right}. Given: {line.given}.")
+            SelectChoice(
+                str(line.number),
+                say(
+                    "{number}. {text} Right: {right}. Given: {given}.",
+                    number=line.number,
+                    text=line.text,
+                    right=line.right,
+                    given=line.given,
+                ),
+            )
             for line in lines_of(entry, decimal_mark)
         ]
 
     def validate_question(self, field: RadioField) -> None:
         """Refuse a question that is not on the list, and none at all."""
         if field.data not in {choice.value for choice in field.choices}:
-            raise StopValidation("Choose the question to void.")
+            raise StopValidation(say("Choose the question to void."))
 
     def question_of(self, entry: Entry) -> correcting.BadQuestion:
         """Return the question chosen."""
@@ -106,7 +116,7 @@ def newest() -> Response:
     people = sorted(k.people().values(), key=lambda person: person.name.casefold())
     return show(
         BookPage(
-            title="The book",
+            title=say("The book"),
             entries=tuple(_line(k, entry) for entry in found),
             cooks=tuple((person.id, person.name) for person in people),
             cook=cook,
@@ -123,8 +133,10 @@ def newest() -> Response:
 def verify() -> Response:
     """Check the whole book now, and show what was found."""
     found = guard.kitchen().file.book.verify()
-    problems = tuple(f"Entry {problem.seq}: {problem.problem}" for problem in found.problems)
-    title = "The book holds" if not problems else "The book is damaged"
+    problems = tuple(
+        say("Entry {seq}: {problem}", seq=problem.seq, problem=problem.problem) for problem in found.problems
+    )
+    title = say("The book holds") if not problems else say("The book is damaged")
     return show(
         VerifyPage(title=title, entries=found.entries, head=found.head, problems=problems, back=url_for(".newest"))
     )
@@ -146,16 +158,21 @@ def void(entry: str) -> AnyResponse:
         if not isinstance(outcome, Refused):
             return go(".newest", saved=outcome.entry.id)
         form.refuse(outcome)
-    words = told(found, Naming(k.people(), k.content))
+    words = told(found, Naming(k.people(), reading.content()))
     return show(
         ActPage(
-            title=f"Void entry {words.seq}",
-            heading=f"Void entry {words.seq}",
-            lead=f"{words.words}: {words.about}, {words.when}. It stays in the book, and counts no longer from today.",
+            title=say("Void entry {seq}", seq=words.seq),
+            heading=say("Void entry {seq}", seq=words.seq),
+            lead=say(
+                "{words}: {about}, {when}. It stays in the book, and counts no longer from today.",
+                words=words.words,
+                about=words.about,
+                when=words.when,
+            ),
             own_url=request.path,
             back=url_for(".newest"),
             back_words="Back, and change nothing",
-            words="Void the entry",
+            words=say("Void the entry"),
             form=form,
         )
     )
@@ -177,17 +194,22 @@ def void_question(entry: str) -> AnyResponse:
         if not isinstance(outcome, Refused):
             return go(".newest", saved=outcome.entry.id)
         form.refuse(outcome)
-    words = told(found, Naming(k.people(), k.content))
-    lead = f"{words.words}: {words.about}, {words.when}. Every sitting that asked it is scored again without it."
+    words = told(found, Naming(k.people(), reading.content()))
+    lead = say(
+        "{words}: {about}, {when}. Every sitting that asked it is scored again without it.",
+        words=words.words,
+        about=words.about,
+        when=words.when,
+    )
     return show(
         ActPage(
-            title=f"Void a question of entry {words.seq}",
-            heading=f"Void a question of entry {words.seq}",
-            lead=f"{lead} Both results stay in the book.",
+            title=say("Void a question of entry {seq}", seq=words.seq),
+            heading=say("Void a question of entry {seq}", seq=words.seq),
+            lead=say("{lead} Both results stay in the book.", lead=lead),
             own_url=request.path,
             back=url_for(".newest"),
             back_words="Back, and change nothing",
-            words="Void the question",
+            words=say("Void the question"),
             form=form,
         )
     )
@@ -219,8 +241,8 @@ def _line(k: OpenKitchen, entry: Entry) -> EntryLine:
     can_void = voided is None and entry.kind != "entry_voided"
     is_sitting = entry.kind == "quiz_sat" and voided is None and bool(entry.body["questions"])
     return EntryLine(
-        entry=told(entry, Naming(k.people(), k.content)),
-        voided=f"Voided on {weekday(voided)}" if voided else "",
+        entry=told(entry, Naming(k.people(), reading.content())),
+        voided=say("Voided on {voided}", voided=weekday(voided)) if voided else "",
         void_href=url_for(".void", entry=entry.id) if can_void else "",
         scored_again=outcome_today(entry).scored_again if is_sitting else "",
         question_href=url_for(".void_question", entry=entry.id) if is_sitting else "",

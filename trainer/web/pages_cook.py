@@ -14,8 +14,9 @@ from trainer.actions.studying import acknowledge_reading
 from trainer.actions.watching import ask_to_be_watched
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
 from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique
+from trainer.recipe_math.saying import say
 from trainer.store.figure_files import figure
-from trainer.web import guard, study
+from trainer.web import guard, reading, study
 from trainer.web.forms import PlainForm
 from trainer.web.page import Page, go, show
 
@@ -124,7 +125,7 @@ def step(technique: str, number: int) -> AnyResponse:
     here = found.steps[number - 1]
     drawing = figure(guard.kitchen().file.folder, found.id, here.figure) if here.figure else ""
     page = StepPage(
-        title=f"{found.title}, step {number} of {len(found.steps)}",
+        title=say("{title}, step {number} of {steps}", title=found.title, number=number, steps=len(found.steps)),
         technique=found.id,
         technique_title=found.title,
         number=number,
@@ -150,9 +151,9 @@ def after(technique: str) -> AnyResponse:
         if not isinstance(outcome, Refused):
             return go("cook.technique", technique=found.id, saved=outcome.entry.id)
         form.refuse(outcome)
-    content = guard.kitchen().content
+    content = reading.content()
     page = AfterPage(
-        title=f"{found.title}: check yourself",
+        title=say("{title}: check yourself", title=found.title),
         technique=found,
         edition=found.edition_on(guard.today()).number,
         is_read=_standing(found).is_read,
@@ -184,7 +185,7 @@ def record() -> AnyResponse:
     """Show the cook's own record."""
     who = guard.person()
     done = guard.kitchen().progress().record(who.id).as_of(guard.today())
-    return show(RecordPage(title="My record", name=who.name, places=_places(), spike=study.slips(done)))
+    return show(RecordPage(title=say("My record"), name=who.name, places=_places(), spike=study.slips(done)))
 
 
 def _rail_page(form: PlainForm) -> RailPage:
@@ -192,7 +193,7 @@ def _rail_page(form: PlainForm) -> RailPage:
     done = guard.kitchen().progress().record(guard.person().id).as_of(guard.today())
     acts = [ticket.act for ticket in hanging if ticket.act]
     return RailPage(
-        title="My rail",
+        title=say("My rail"),
         rail=tuple(hanging[:ON_RAIL]),
         below=tuple(hanging[ON_RAIL:]),
         lids=tuple(place for place in _places() if place.clearance.is_cleared),
@@ -203,10 +204,12 @@ def _rail_page(form: PlainForm) -> RailPage:
 
 
 def _technique_page(found: Technique, form: PlainForm) -> TechniquePage:
-    content, standing = guard.kitchen().content, _standing(found)
+    content, standing = reading.content(), _standing(found)
     edition = found.edition_on(guard.today())
     ticket = study.ticket_for(found, standing)
-    to_steps = study.Act("Start the steps" if not standing.is_read else "See the steps again", _step_url(found, 1))
+    to_steps = study.Act(
+        say("Start the steps") if not standing.is_read else say("See the steps again"), _step_url(found, 1)
+    )
     return TechniquePage(
         title=found.title,
         technique=found,
@@ -223,8 +226,8 @@ def _technique_page(found: Technique, form: PlainForm) -> TechniquePage:
 
 def _places() -> tuple[Place, ...]:
     k, who = guard.kitchen(), guard.person()
-    stations = tuple(k.content.stations.values())
-    found = clearances_of(who, stations, k.progress(), k.content, guard.today())
+    stations = tuple(reading.content().stations.values())
+    found = clearances_of(who, stations, k.progress(), reading.content(), guard.today())
     return tuple(Place(station, clearance) for station, clearance in zip(stations, found, strict=True))
 
 

@@ -10,8 +10,9 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import signing_in
 from trainer.actions.outcome import Refused
+from trainer.recipe_math.saying import say
 from trainer.store.sessions import Device
-from trainer.web import guard, proving
+from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment
 from trainer.web.forms import TextField
@@ -25,7 +26,7 @@ pages = Blueprint("devices", __name__)
 class DeviceForm(SecretForm):
     """A name for the device in hand."""
 
-    name = TextField("A name for this device", [NeedsText("Give the device a name, like Pass tablet.", 80)])
+    name = TextField("A name for this device", [NeedsText(say("Give the device a name, like Pass tablet."), 80)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +89,15 @@ def revoke(device: str) -> AnyResponse:
         form.refuse(done)
     return show(
         ActPage(
-            title=f"Revoke {found.name}",
-            heading=f"Revoke {found.name}",
-            lead="Everybody signed in on it is signed out at once. It must be enrolled again before it shows a page.",
+            title=say("Revoke {name}", name=found.name),
+            heading=say("Revoke {name}", name=found.name),
+            lead=say(
+                "Everybody signed in on it is signed out at once. It must be enrolled again before it shows a page."
+            ),
             own_url=request.path,
             back=url_for(".enrolled"),
             back_words="Back, and change nothing",
-            words="Revoke the device",
+            words=say("Revoke the device"),
             form=form,
         )
     )
@@ -105,7 +108,7 @@ def _devices_page(form: DeviceForm) -> Response:
     devices = sorted(guard.kitchen().file.devices.all(), key=lambda one: (one.revoked_at is not None, one.name))
     return show(
         DevicesPage(
-            title="Devices",
+            title=say("Devices"),
             devices=tuple(_line(one) for one in devices),
             this_is_enrolled=any(one.id == guard.device() and one.revoked_at is None for one in devices),
             own_url=url_for(".enrol"),
@@ -117,11 +120,11 @@ def _devices_page(form: DeviceForm) -> Response:
 def _line(device: Device) -> DeviceLine:
     """Return one device in words."""
     k = guard.kitchen()
-    by = Naming(k.people(), k.content).person(device.by) if device.by else "the kitchen"
+    by = Naming(k.people(), reading.content()).person(device.by) if device.by else "the kitchen"
     return DeviceLine(
         name=device.name,
-        enrolled=f"Enrolled {moment(device.enrolled_at)}, by {by}",
+        enrolled=say("Enrolled {enrolled_at}, by {by}", enrolled_at=moment(device.enrolled_at), by=by),
         is_this=device.id == guard.device(),
-        revoked=f"Revoked {moment(device.revoked_at)}" if device.revoked_at else "",
+        revoked=say("Revoked {revoked_at}", revoked_at=moment(device.revoked_at)) if device.revoked_at else "",
         revoke_href=url_for(".revoke", device=device.id) if device.revoked_at is None else "",
     )

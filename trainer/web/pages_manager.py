@@ -9,13 +9,15 @@ from typing import ClassVar
 from flask import Blueprint, Response, abort, url_for
 
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.roster import roles_in_words
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.progress import CookRecord, Person
 from trainer.kitchen.technique import Station
-from trainer.web import guard, pages_acts, pages_book, pages_devices, pages_roster
+from trainer.recipe_math.saying import say, say_many
+from trainer.web import guard, pages_acts, pages_book, pages_devices, pages_roster, reading
 from trainer.web.board_view import when_words
 from trainer.web.entry_words import Naming
-from trainer.web.filters import counted, weekday
+from trainer.web.filters import weekday
 from trainer.web.page import Page, show
 from trainer.web.sat_view import teacher_lines
 
@@ -118,7 +120,7 @@ def people() -> Response:
     board = guard.kitchen().board(guard.today())
     found = [_one_of_us(row.cook, row.clearances) for row in board.rows]
     named = tuple(sorted(found, key=lambda one: one.name.casefold()))
-    return show(PeoplePage(title="People", people=named, roster_url=url_for("manager.roster.upload")))
+    return show(PeoplePage(title=say("People"), people=named, roster_url=url_for("manager.roster.upload")))
 
 
 @pages.get("/cooks/<cook>")
@@ -136,16 +138,16 @@ def person(cook: str) -> Response:
             title=who.name,
             cook=cook,
             name=who.name,
-            roles=", ".join(sorted(roles)) or "none",
+            roles=roles_in_words(sorted(roles)) or say("none"),
             is_here=bool(roles),
             is_assessor="assessor" in roles,
             is_me=cook == guard.person().id,
-            stations=tuple(_at_station(k, who, station, today) for station in k.content.stations.values()),
+            stations=tuple(_at_station(k, who, station, today) for station in reading.content().stations.values()),
             papers=_papers(k, record),
             grants=_grants(k, record, today),
             methods=tuple(
-                f"{technique.title}: {words}"
-                for technique in k.content.techniques.values()
+                say("{technique}: {words}", technique=technique.title, words=words)
+                for technique in reading.content().techniques.values()
                 for words in teacher_lines(cook, technique.id)
             ),
         )
@@ -162,9 +164,9 @@ def stations() -> Response:
         station.id: sum(c.is_cleared for row in board.rows for c in row.clearances if c.station == station.id)
         for station in board.stations
     }
-    code = f"{k.content.code.title}, {k.content.code.edition}"
-    asks = tuple(_asks(station, k, cleared.get(station.id, 0)) for station in k.content.stations.values())
-    return show(StationsPage(title="Stations", stations=asks, code=code))
+    code = f"{reading.content().code.title}, {reading.content().code.edition}"
+    asks = tuple(_asks(station, k, cleared.get(station.id, 0)) for station in reading.content().stations.values())
+    return show(StationsPage(title=say("Stations"), stations=asks, code=code))
 
 
 def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
@@ -174,15 +176,17 @@ def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
     return OneOfUs(
         href=url_for("manager.person", cook=who.id),
         name=who.name,
-        roles=", ".join(sorted(roles)),
-        cleared=f"{cleared} of {counted(len(clearances), 'station')}",
+        roles=roles_in_words(sorted(roles)),
+        cleared=say_many(
+            "{cleared} of {number} station", "{cleared} of {number} stations", len(clearances), cleared=cleared
+        ),
     )
 
 
 def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> AtStation:
     """Return how a person stands at a station."""
-    found = clearance_of(who, station, k.progress(), k.content, today)
-    until = f"to {when_words(found.until, today)}" if found.is_cleared and found.until else ""
+    found = clearance_of(who, station, k.progress(), reading.content(), today)
+    until = say("to {until}", until=when_words(found.until, today)) if found.is_cleared and found.until else ""
     return AtStation(
         href=url_for("board.proof", cook=who.id, station=station.id),
         title=station.title,
@@ -194,11 +198,15 @@ def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> A
 
 def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
     """Return the certificates shown, newest first."""
-    naming = Naming(k.people(), k.content)
+    naming = Naming(k.people(), reading.content())
     return tuple(
         PaperShown(
             naming.certificate(shown.certificate),
-            f"Issued {weekday(shown.issued)}, good to {weekday(shown.expires) if shown.expires else 'no end'}",
+            say(
+                "Issued {issued}, good to {until}",
+                issued=weekday(shown.issued),
+                until=weekday(shown.expires) if shown.expires else say("no end"),
+            ),
         )
         for shown in reversed(record.shown)
     )
@@ -206,25 +214,38 @@ def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
 
 def _grants(k: OpenKitchen, record: CookRecord, today: date) -> tuple[GrantHeld, ...]:
     """Return the stations opened to this assessor and still open."""
-    naming = Naming(k.people(), k.content)
+    naming = Naming(k.people(), reading.content())
     live = [opened for opened in record.opened if opened.until >= today]
     return tuple(GrantHeld(naming.station(opened.station), weekday(opened.until)) for opened in live)
 
 
 def _asks(station: Station, k: OpenKitchen, cleared: int) -> Asks:
     """Return what a station asks for, in words."""
-    naming = Naming(k.people(), k.content)
-    age = f"{station.minimum_age} years or more. {station.age_reason}" if station.minimum_age else ""
+    naming = Naming(k.people(), reading.content())
+    age = (
+        say("{minimum_age} years or more. {age_reason}", minimum_age=station.minimum_age, age_reason=station.age_reason)
+        if station.minimum_age
+        else ""
+    )
     return Asks(
         id=station.id,
         title=station.title,
         techniques=tuple(naming.technique(technique) for technique in station.techniques),
         certificates=tuple(
-            asked.title + (" (nobody works here without it)" if asked.bars else "") for asked in station.certificates
+            say("{paper} (nobody works here without it)", paper=asked.title) if asked.bars else asked.title
+            for asked in station.certificates
         ),
         age=age,
-        shifts=counted(station.supervised_shifts, "supervised shift") if station.supervised_shifts else "",
-        warn=f"Due again shows {counted(station.warn_days, 'day')} before the last good day.",
-        cleared=f"{counted(cleared, 'cook')} cleared today" if cleared else "No one cleared",
+        shifts=say_many("{number} supervised shift", "{number} supervised shifts", station.supervised_shifts)
+        if station.supervised_shifts
+        else "",
+        warn=say_many(
+            "Due again shows {number} day before the last good day.",
+            "Due again shows {number} days before the last good day.",
+            station.warn_days,
+        ),
+        cleared=say_many("{number} cook cleared today", "{number} cooks cleared today", cleared)
+        if cleared
+        else say("No one cleared"),
         nobody=not cleared,
     )

@@ -15,7 +15,8 @@ from trainer.actions.watching import Look, Practical, Watch
 from trainer.kitchen.entitlement import may_sign_at
 from trainer.kitchen.practical import PointSeen, Seen
 from trainer.kitchen.technique import Hazard, Point, Technique
-from trainer.web import guard
+from trainer.recipe_math.saying import say
+from trainer.web import guard, reading
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.in_hand import mine, naming, technique_of
 from trainer.web.page import Page, go, show
@@ -38,14 +39,14 @@ WORDS_SEEN: tuple[str, ...] = get_args(Seen)
 class WatchForm(KitchenForm):
     """Whom to watch, and at what."""
 
-    cook = OneOfField("Cook")
-    technique = OneOfField("Technique")
+    cook = OneOfField(say("Cook"))
+    technique = OneOfField(say("Technique"))
 
 
 class PointForm(KitchenForm):
     """What was seen at one point; the readings are fields added a point."""
 
-    note = TextAreaField("Note")
+    note = TextAreaField(say("Note"))
 
     @property
     def readings(self) -> list[TextField]:
@@ -127,7 +128,7 @@ def resume(practical: str) -> Response:
     under_way = mine(practical)
     technique = technique_of(under_way)
     number = next_number(technique, under_way.seen)
-    content = guard.kitchen().content
+    content = reading.content()
     return show(
         HazardsPage(
             title=technique.title,
@@ -162,7 +163,7 @@ def see(practical: str, number: int) -> AnyResponse:
     form = _point_form(asked, None)
     said = request.form.get("seen", "")
     if said not in WORDS_SEEN:
-        form.refuse("Say what you saw: meets it, not yet, or stop.")
+        form.refuse(say("Say what you saw: meets it, not yet, or stop."))
     if not form.is_sent_right() or form.problems():
         return _point_page(under_way, number, form, under_way.seen.get(asked.id))
     look = Look(
@@ -195,7 +196,7 @@ def _point(practical: Practical, number: int) -> Point:
 def _station_for(cook: str, technique: str) -> str:
     """Return the station a practical counts for: the first asking for the technique where this assessor may sign."""
     k = guard.kitchen()
-    asking = k.content.stations_asking_for(technique)
+    asking = reading.content().stations_asking_for(technique)
     day = k.day(guard.today())
     allowed = [station.id for station in asking if may_sign_at(guard.person().id, cook, station.id, day).may]
     return allowed[0] if allowed else (asking[0].id if asking else "")
@@ -204,20 +205,20 @@ def _station_for(cook: str, technique: str) -> str:
 def _offered(form: WatchForm) -> WatchForm:
     """Return the form with cooks and techniques on its lists."""
     form.cook.offer(cooks_but_me())
-    form.technique.offer({t.id: t.title for t in guard.kitchen().content.techniques.values()})
+    form.technique.offer({t.id: t.title for t in reading.content().techniques.values()})
     return form
 
 
 def _choose_page(form: WatchForm) -> Response:
     """Return the page to choose whom to watch."""
-    return show(ChoosePage(title="Watch a cook", form=form))
+    return show(ChoosePage(title=say("Watch a cook"), form=form))
 
 
 def _start_words(practical: Practical, number: int | None) -> str:
     """Return the words of the button under the hazards."""
     if number is None or practical.verdict.word == "stopped":
-        return "To the record"
-    return "Start" if not practical.seen else f"Go on at point {number}"
+        return say("To the record")
+    return say("Start") if not practical.seen else say("Go on at point {number}", number=number)
 
 
 def _to_point(practical: Practical, number: int | None) -> str:
@@ -264,7 +265,7 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
     following = next_number(technique, practical.seen, after=number)
     return show(
         PointPage(
-            title=f"Point {number}: {asked.text}",
+            title=say("Point {number}: {text}", number=number, text=asked.text),
             own_url=url_for(".see", practical=practical.id, number=number),
             cook_name=naming().person(practical.cook),
             technique_title=technique.title,

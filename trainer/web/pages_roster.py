@@ -14,11 +14,12 @@ from wtforms import FileField
 
 from trainer.actions import roster
 from trainer.actions.outcome import Refused
+from trainer.recipe_math.saying import say, say_many
 from trainer.store.drafts import Draft
 from trainer.store.roster_files import COLUMNS, Change, Choices, RosterPlan
 from trainer.store.table_files import RowProblem, RowQuestion
 from trainer.web import guard
-from trainer.web.filters import counted, moment
+from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, PlainForm, new_key
 from trainer.web.page import Page, go, show
 
@@ -30,7 +31,7 @@ ORDERS = ("dmy", "mdy")
 class FileForm(KitchenForm):
     """The file to look at."""
 
-    file = FileField("File")
+    file = FileField(say("File"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,10 +105,10 @@ def upload() -> AnyResponse:
         data = sent.read() if sent else b""
         if sent and data:
             return go(".preview", draft=_keep(sent.filename or "file", data).id)
-        form.refuse(Refused("Choose a file first. An empty file cannot be read.", field="file"))
+        form.refuse(Refused(say("Choose a file first. An empty file cannot be read."), field="file"))
     return show(
         UploadPage(
-            title="Roster and shifts",
+            title=say("Roster and shifts"),
             own_url=url_for(".upload"),
             form=form,
             roster_columns=", ".join(COLUMNS["roster"]),
@@ -144,14 +145,14 @@ def take_in(draft: str) -> AnyResponse:
         return _preview_page(kept, form)
     plan = _plan(kept)
     if not plan.is_ready:
-        form.refuse("Some rows cannot be taken yet. Mend them or leave them out. Nothing was changed.")
+        form.refuse(say("Some rows cannot be taken yet. Mend them or leave them out. Nothing was changed."))
         return _preview_page(kept, form)
     done = roster.apply_import(guard.kitchen(), plan=plan, by=guard.person().id, now=guard.now(), key=draft)
     if isinstance(done, Refused):
         form.refuse(done)
         return _preview_page(kept, form)
     guard.kitchen().file.drafts.delete(draft)
-    return show(TakenPage(title="Taken in", lines=(done.text,)))
+    return show(TakenPage(title=say("Taken in"), lines=(done.text,)))
 
 
 @pages.post("/roster/<draft>/drop")
@@ -182,7 +183,7 @@ def _mine(draft: str) -> Draft:
     """Return this manager's own file under way."""
     found = guard.kitchen().file.drafts.get(draft)
     if found is None or found.kind != "import" or found.by != guard.person().id:
-        abort(404, "This file is not here any more. It may be taken in already. Send it again if not.")
+        abort(404, say("This file is not here any more. It may be taken in already. Send it again if not."))
     return found
 
 
@@ -190,7 +191,7 @@ def _under_way() -> list[UnderWay]:
     """Return this manager's files not taken in yet, newest first."""
     drafts = guard.kitchen().file.drafts.list("import", by=guard.person().id)
     return [
-        UnderWay(f"{draft.about}, sent {moment(draft.at)}", url_for(".preview", draft=draft.id))
+        UnderWay(say("{about}, sent {at}", about=draft.about, at=moment(draft.at)), url_for(".preview", draft=draft.id))
         for draft in reversed(drafts)
     ]
 
@@ -236,10 +237,10 @@ def _answers(before: Mapping[str, Any]) -> dict[str, Any]:
 def _preview_page(draft: Draft, form: PlainForm) -> Response:
     """Return the page of what a file would do."""
     plan, kept = _plan(draft), draft.body["choices"]
-    rows = counted(len(plan.rows), "row")
+    rows = say_many("{number} row", "{number} rows", len(plan.rows))
     return show(
         PreviewPage(
-            title=f"Look at {draft.about}",
+            title=say("Look at {about}", about=draft.about),
             own_url=url_for(".look_again", draft=draft.id),
             apply_url=url_for(".take_in", draft=draft.id),
             drop_url=url_for(".drop", draft=draft.id),
@@ -254,7 +255,7 @@ def _preview_page(draft: Draft, form: PlainForm) -> Response:
             columns_left_out=tuple(kept.get("columns", ())),
             chosen_order=kept.get("date_order", ""),
             is_ready=plan.is_ready,
-            take_in_words=f"Take in {rows}",
+            take_in_words=say("Take in {rows}", rows=rows),
             form=form,
         )
     )
@@ -263,7 +264,9 @@ def _preview_page(draft: Draft, form: PlainForm) -> Response:
 def _problem_line(problem: RowProblem) -> ProblemLine:
     """Return a problem with what can be left out to get past it."""
     is_header = problem.row == 1
-    place = "The file" if problem.row == 0 else "The header" if is_header else f"Row {problem.row}"
+    place = (
+        say("The file") if problem.row == 0 else say("The header") if is_header else say("Row {row}", row=problem.row)
+    )
     unknown_column = problem.column if is_header and problem.value else ""
     return ProblemLine(problem, place, problem.row if problem.row > 1 else 0, unknown_column)
 
@@ -271,4 +274,10 @@ def _problem_line(problem: RowProblem) -> ProblemLine:
 def _order_words(question: RowQuestion) -> str:
     """Return one date that reads two ways, with both readings."""
     readings = " or ".join(reading.text for reading in question.readings)
-    return f"Row {question.row}, {question.column}: {question.value} is {readings}"
+    return say(
+        "Row {row}, {column}: {value} is {readings}",
+        row=question.row,
+        column=question.column,
+        value=question.value,
+        readings=readings,
+    )

@@ -13,6 +13,7 @@ from wtforms import BooleanField, PasswordField, TextAreaField
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Practical, Signing
+from trainer.recipe_math.saying import say
 from trainer.web import guard, proving
 from trainer.web.filters import clock_time, moment
 from trainer.web.forms import KitchenForm, PlainForm
@@ -27,8 +28,8 @@ class SignForm(KitchenForm):
     """The signature: the assessor's secret again, a note, and the right to say *not yet* all the same."""
 
     not_yet = BooleanField("I helped or coached: say not yet")
-    note = TextAreaField("Note")
-    secret = PasswordField("Your PIN")
+    note = TextAreaField(say("Note"))
+    secret = PasswordField(say("Your PIN"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -111,8 +112,8 @@ def kept(entry: str) -> Response:
         abort(404)
     return show(
         KeptPage(
-            title="On the spike",
-            heading=f"Saved {clock_time(found.at)}, on the spike",
+            title=say("On the spike"),
+            heading=say("Saved {at}, on the spike", at=clock_time(found.at)),
             record=record_kept(found, naming()),
             signed_at=moment(found.at),
             seq=found.seq,
@@ -134,7 +135,7 @@ def drop(practical: str) -> AnyResponse:
         form.refuse(refused)
     return show(
         DropPage(
-            title="Put this away unsigned?",
+            title=say("Put this away unsigned?"),
             own_url=url_for(".drop", practical=practical),
             back=url_for("assessor.practical.resume", practical=practical),
             cook_name=naming().person(under_way.cook),
@@ -149,7 +150,7 @@ def _signing(practical: Practical, form: SignForm, proved_at: datetime) -> Signi
     """Return what is signed."""
     note = (form.note.data or "").strip()
     if form.not_yet.data and practical.verdict.word == "meets it":
-        return Signing(practical.id, proved_at, note or "Helped or coached.", "not yet")
+        return Signing(practical.id, proved_at, note or say("Helped or coached."), "not yet")
     return Signing(practical.id, proved_at, note)
 
 
@@ -162,7 +163,7 @@ def _record_page(practical: Practical, form: SignForm) -> Response:
     }
     return show(
         RecordPage(
-            title="The record as it will be kept",
+            title=say("The record as it will be kept"),
             own_url=url_for(".sign", practical=practical.id),
             record=record_of(practical, naming(), hrefs),
             can_lower=practical.verdict.word == "meets it",

@@ -12,11 +12,16 @@ from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.printing import as_given, written
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import say
 from trainer.web import filters
 from trainer.web.entry_words import Naming
 
-DIMENSION_WORDS: Mapping[str, str] = {"temperature": "Temperature", "length": "Length", "volume": "Volume"}
-JUDGED_WORDS: Mapping[str, str] = {"weighed": "Weight", "timed": "Time"}
+DIMENSION_WORDS: Mapping[str, str] = {
+    "temperature": say("Temperature"),
+    "length": say("Length"),
+    "volume": say("Volume"),
+}
+JUDGED_WORDS: Mapping[str, str] = {"weighed": say("Weight"), "timed": say("Time")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,7 @@ def line_to_meet(point: Point) -> LineToMeet | None:
     first, also = (_span(point.limit, system) for system in (("metric", "us") if is_metric else ("us", "metric")))
     words = [f"({also})"] if also != first else []
     if point.pieces > 1:
-        words.append(f"{point.pieces_inside} of {point.pieces} inside.")
+        words.append(say("{pieces_inside} of {pieces} inside.", pieces_inside=point.pieces_inside, pieces=point.pieces))
     return LineToMeet(first, " ".join(words))
 
 
@@ -85,17 +90,20 @@ def reading_labels(point: Point) -> tuple[str, ...]:
     if point.judged == "ticked":
         return ()
     dimension = limit_quantity(point.limit).unit.dimension if point.limit else ""
-    word = JUDGED_WORDS.get(point.judged) or DIMENSION_WORDS.get(dimension, "Reading")
+    word = JUDGED_WORDS.get(point.judged) or DIMENSION_WORDS.get(dimension, say("Reading"))
     if point.pieces == 1:
         return (word,)
-    return tuple(f"{word} {number} of {point.pieces}" for number in range(1, point.pieces + 1))
+    return tuple(
+        say("{word} {number} of {pieces}", word=word, number=number, pieces=point.pieces)
+        for number in range(1, point.pieces + 1)
+    )
 
 
 def limit_quantity(limit: Limit) -> Quantity:
     """Return one value of a line, for its unit: the target, else the highest, else the lowest."""
     found = limit.target or limit.highest or limit.lowest
     if found is None:
-        raise ValueError(f"The line {limit.id} has neither target nor end.")
+        raise ValueError(say("The line {id} has neither target nor end.", id=limit.id))
     return found
 
 
@@ -172,9 +180,9 @@ def _span(limit: Limit, system: str) -> str:
     if low is not None and high is not None:
         return _from_to(_in(low, system), _in(high, system))
     if high is not None:
-        return f"{_in(high, system)} or less"
+        return say("{high} or less", high=_in(high, system))
     if low is not None:
-        return f"{_in(low, system)} or more"
+        return say("{low} or more", low=_in(low, system))
     return _in(limit_quantity(limit), system)
 
 
@@ -189,4 +197,4 @@ def _from_to(low: str, high: str) -> str:
     amount, _, symbol = low.rpartition(" ")
     is_mixed = any(sign.isalpha() for sign in amount)
     shared = amount and not is_mixed and symbol == high.rpartition(" ")[2]
-    return f"{amount if shared else low} to {high}"
+    return say("{value} to {high}", value=amount if shared else low, high=high)

@@ -8,6 +8,7 @@ from flask import abort
 
 from trainer.actions import signing_in
 from trainer.actions.outcome import Refused
+from trainer.recipe_math.saying import say
 from trainer.web import guard
 from trainer.web.forms import KitchenForm
 
@@ -19,7 +20,7 @@ def proved_now(form: KitchenForm) -> datetime | None:
         abort(403)
     typed = form["secret"].data or ""
     if not typed:
-        form.refuse(Refused("Type your PIN or passphrase again. Nothing was saved yet.", field="secret"))
+        form.refuse(Refused(say("Type your PIN or passphrase again. Nothing was saved yet."), field="secret"))
         return None
     session = signing_in.prove_again(guard.kitchen(), token=signed.token, secret=typed, now=guard.now())
     if isinstance(session, Refused):

@@ -9,10 +9,12 @@ from flask import abort, url_for
 
 from trainer.actions.sitting import open_sitting, sits_again_from
 from trainer.kitchen.clearance import TechniqueStanding, technique_standing
+from trainer.kitchen.practical import WORDS
 from trainer.kitchen.progress import CookRecord
 from trainer.kitchen.technique import Technique
-from trainer.web import guard
-from trainer.web.filters import counted, day, waited, weekday
+from trainer.recipe_math.saying import joined, say, say_many
+from trainer.web import guard, reading
+from trainer.web.filters import day, waited, weekday
 from trainer.web.sat_view import word_for
 
 TWO_WEEKS = timedelta(days=14)
@@ -52,9 +54,9 @@ class Slip:
 
 def technique_named(name: str) -> Technique:
     """Return the technique of an address, or answer that there is none."""
-    found = guard.kitchen().content.techniques.get(name)
+    found = reading.content().techniques.get(name)
     if found is None:
-        abort(404, f"There is no technique {name!r} in this kitchen.")
+        abort(404, say("There is no technique “{name}” in this kitchen.", name=name))
     return found
 
 
@@ -71,17 +73,29 @@ def ticket_for(technique: Technique, standing: TechniqueStanding) -> Ticket:
 def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tuple[int, str, Act | None]:
     name = technique.title
     if sitting:
-        return 0, "Your quiz is open.", Act(f"Go on with the quiz: {name}", url_for("quiz.sitting", sitting=sitting))
+        return (
+            0,
+            say("Your quiz is open."),
+            Act(say("Go on with the quiz: {name}", name=name), url_for("quiz.sitting", sitting=sitting)),
+        )
     if standing.asked_since and not standing.is_signed:
-        return 2, f"You asked to be watched. Waiting {waited(standing.asked_since)}.", None
+        return 2, say("You asked to be watched. Waiting {asked_since}.", asked_since=waited(standing.asked_since)), None
     if not standing.is_read:
-        steps = counted(len(technique.steps), "step")
-        return 4, f"Read it: {steps}.", Act(f"Read: {name}", url_for("cook.technique", technique=technique.id))
+        steps = say_many("{number} step", "{number} steps", len(technique.steps))
+        return (
+            4,
+            say("Read it: {steps}.", steps=steps),
+            Act(say("Read: {name}", name=name), url_for("cook.technique", technique=technique.id)),
+        )
     if not standing.quiz_passed:
         return _to_the_quiz(technique)
     if not standing.is_signed:
-        return 2, "Show it to a sous chef.", Act("Ask to be watched", url_for("cook.ask", technique=technique.id), True)
-    return 9, "Signed.", None
+        return (
+            2,
+            say("Show it to a sous chef."),
+            Act(say("Ask to be watched"), url_for("cook.ask", technique=technique.id), True),
+        )
+    return 9, say("Signed."), None
 
 
 def _to_the_quiz(technique: Technique) -> tuple[int, str, Act]:
@@ -89,16 +103,18 @@ def _to_the_quiz(technique: Technique) -> tuple[int, str, Act]:
     first = sits_again_from(guard.person().id, technique.id, guard.kitchen().day(guard.today()))
     if first is not None:
         url = url_for("cook.step", technique=technique.id, number=1)
-        line = f"Sit the quiz again from {weekday(first)}."
-        return 4, line, Act(f"Go through it again: {technique.title}", url)
-    asked = counted(technique.asked, "question") + (" at most" if technique.plan else "")
+        line = say("Sit the quiz again from {first}.", first=weekday(first))
+        return 4, line, Act(say("Go through it again: {title}", title=technique.title), url)
+    asked = say_many("{number} question", "{number} questions", technique.asked)
+    if technique.plan:
+        asked = say("{asked} at most", asked=asked)
     url = url_for("quiz.start", technique=technique.id)
-    return 3, f"Sit the quiz: {asked}.", Act(f"Sit the quiz: {technique.title}", url)
+    return 3, say("Sit the quiz: {asked}.", asked=asked), Act(say("Sit the quiz: {title}", title=technique.title), url)
 
 
 def tickets() -> tuple[Ticket, ...]:
     """Return a ticket for every technique a station asks for: nearest act first, then what their shifts ask for."""
-    content, progress, on = guard.kitchen().content, guard.kitchen().progress(), guard.today()
+    content, progress, on = reading.content(), guard.kitchen().progress(), guard.today()
     asked = {name for station in content.stations.values() for name in station.techniques}
     found = [
         ticket_for(technique, technique_standing(guard.person().id, technique, progress, on))
@@ -113,7 +129,7 @@ def asked_soon(cook: str, on: date) -> dict[str, int]:
     """Return the place of each technique asked for at the stations where a cook is planned in the next two weeks."""
     kitchen = guard.kitchen()
     planned = kitchen.file.shifts.between(on, on + TWO_WEEKS)
-    stations = [kitchen.content.stations.get(shift.station) for shift in planned if shift.cook == cook]
+    stations = [reading.content().stations.get(shift.station) for shift in planned if shift.cook == cook]
     names = dict.fromkeys(name for station in stations if station for name in station.techniques)
     return {name: place for place, name in enumerate(names)}
 
@@ -125,14 +141,23 @@ def slips(record: CookRecord) -> tuple[Slip, ...]:
 
 
 def _read_slips(record: CookRecord) -> list[Slip]:
-    return [Slip(r.entry, _title(r.technique), f"Read edition {r.edition}, {day(r.on)}") for r in record.read]
+    return [
+        Slip(r.entry, _title(r.technique), say("Read edition {edition}, {on}", edition=r.edition, on=day(r.on)))
+        for r in record.read
+    ]
 
 
 def _quiz_slips(record: CookRecord) -> list[Slip]:
     found = []
     for sat in record.sat:
-        outcome = word_for(sat.passed, undecided=sat.undecided).lower()
-        line = f"Quiz: {sat.right} of {sat.asked} right, {outcome}, {day(sat.on)}"
+        outcome = word_for(sat.passed, undecided=sat.undecided)
+        line = say(
+            "Quiz: {right} of {asked} right, {outcome}, {on}",
+            right=sat.right,
+            asked=sat.asked,
+            outcome=outcome,
+            on=day(sat.on),
+        )
         found.append(Slip(sat.entry, _title(sat.technique), line, url_for("quiz.result", entry=sat.entry)))
     return found
 
@@ -141,17 +166,22 @@ def _watched_slips(record: CookRecord) -> list[Slip]:
     people = guard.kitchen().people()
     found = []
     for watched in record.watched:
-        by = f", signed {people[watched.by].name}" if watched.by in people else ""
-        found.append(Slip(watched.entry, _title(watched.technique), f"{watched.verdict}, {day(watched.on)}{by}"))
+        parts: list[str] = [WORDS.get(watched.verdict, watched.verdict), day(watched.on)]
+        if watched.by in people:
+            parts.append(say("signed {name}", name=people[watched.by].name))
+        found.append(Slip(watched.entry, _title(watched.technique), joined(parts, ", ")))
     return found
 
 
 def _shift_slips(record: CookRecord) -> list[Slip]:
-    return [Slip(s.entry, _title(s.station), f"Supervised shift, {day(s.worked_on)}") for s in record.shifts]
+    return [
+        Slip(s.entry, _title(s.station), say("Supervised shift, {worked_on}", worked_on=day(s.worked_on)))
+        for s in record.shifts
+    ]
 
 
 def _title(name: str) -> str:
     """Return the title of a technique or station; its id where the content no longer has it."""
-    content = guard.kitchen().content
+    content = reading.content()
     found = content.techniques.get(name) or content.stations.get(name)
     return found.title if found else name

@@ -10,9 +10,10 @@ from wtforms import SelectField
 from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation, ValidationError
 
+from trainer.recipe_math.saying import joined, say
 from trainer.web.forms import KitchenForm, TextField
 
-AS_ISO = "Write year, month, day, like 2026-11-03."
+AS_ISO = say("Write year, month, day, like 2026-11-03.")
 WHOLE = re.compile(r"[0-9]{1,6}")
 
 
@@ -31,7 +32,13 @@ class NeedsText:
         if not typed:
             raise StopValidation(self.words)
         if len(typed) > self.longest:
-            raise StopValidation(f"This is {len(typed)} characters long. At most {self.longest} can be kept.")
+            raise StopValidation(
+                say(
+                    "This is {typed} characters long. At most {longest} can be kept.",
+                    typed=len(typed),
+                    longest=self.longest,
+                )
+            )
 
 
 class DayField(TextField):
@@ -47,7 +54,8 @@ class DayField(TextField):
         try:
             self.day = date.fromisoformat(self.data)
         except ValueError:
-            raise ValidationError(f"“{self.data[:40]}” is not a day. {AS_ISO}") from None
+            words = say("“{typed}” is not a day.", typed=self.data[:40])
+            raise ValidationError(joined([words, AS_ISO])) from None
 
 
 class WholeField(TextField):
@@ -62,14 +70,16 @@ class WholeField(TextField):
         if validation_stopped:
             return
         if not WHOLE.fullmatch(text):
-            raise ValidationError(f"“{str(self.data)[:40]}” is not a whole number. Write it in figures, like 40.")
+            raise ValidationError(
+                say("“{typed}” is not a whole number. Write it in figures, like 40.", typed=str(self.data)[:40])
+            )
         self.number = int(text)
 
 
 class OneOfField(SelectField):  # type: ignore[misc]
     """A list to pick one from; the first line says that nothing is picked yet."""
 
-    def offer(self, choices: Mapping[str, str], nothing: str = "Choose") -> None:
+    def offer(self, choices: Mapping[str, str], nothing: str = say("Choose")) -> None:
         """Put values with their words on the list."""
         lines = [SelectChoice("", nothing)] if nothing else []
         self.choices = [*lines, *(SelectChoice(value, words) for value, words in choices.items())]
@@ -79,4 +89,4 @@ class OneOfField(SelectField):  # type: ignore[misc]
         del form
         offered = {choice.value for choice in self.choices or () if choice.value}
         if self.data not in offered:
-            raise StopValidation("Choose one from the list.")
+            raise StopValidation(say("Choose one from the list."))
