@@ -1,4 +1,4 @@
-"""What the technique on sanitizing states: parts per million by definition, doses by hand, other figures as published."""
+"""What the technique on sanitizing states: parts per million by definition, doses by hand, the rest as published."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ def test_another_figure_is_the_one_published(
 
 
 def test_the_dose_is_that_of_the_dilution_law(sanitizer: Technique) -> None:
-    """C1 V1 = C2 V2 (OpenStax Chemistry 2e, section 3.3, from memory): 10 gal at 100 ppm from 6 %, that is 60 000 ppm."""
+    """C1 V1 = C2 V2 (OpenStax Chemistry 2e, section 3.3, from memory): 10 gal at 100 ppm; 6 % is 60 000 ppm."""
     dose, bucket = line(sanitizer, "dose").target, line(sanitizer, "bucket_dose").target
     assert dose is not None
     assert bucket is not None
