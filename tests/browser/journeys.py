@@ -67,9 +67,12 @@ def typed(value: Fraction) -> str:
 
 
 def answer(who: Somebody, number: int, text: str) -> None:
-    """Answer the question on screen."""
+    """Answer the question on screen, by its keys or, where there are choices, by the one with this key."""
     assert who.page.title().startswith(f"Question {number} of ")
-    who.key_in("Your answer", text)
+    if who.page.get_by_role("radio").count():
+        who.page.locator(f'input[type=radio][value="{text}"]').check()
+    else:
+        who.key_in("Your answer", text)
     who.press("Keep it")
 
 
