@@ -84,5 +84,5 @@ def test_what_cannot_be_is_refused_in_words(bowl: Bowl, hot: int, until: int, sa
 
 def test_a_ladle_like_a_thimble_is_refused() -> None:
     """Hundreds of ladles are nobody's way of working."""
-    with pytest.raises(QuantityProblem, match="900 g by 1 g is more than"):
+    with pytest.raises(QuantityProblem, match=r"by ladles of 1 g .* is more than"):
         tempering_of(YOLKS, pot(ladle=1, amount=900), celsius(50))

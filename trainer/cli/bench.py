@@ -17,7 +17,7 @@ from trainer.kitchen.cooling_watch import CoolingView, GateView, gates_of, watch
 from trainer.kitchen.recipe import Batch, BatchLine, batch_of
 from trainer.kitchen.technique import Content
 from trainer.kitchen.typed_lines import cooling_log, when_text
-from trainer.recipe_math.estimates import degrees, hours_text, in_celsius
+from trainer.recipe_math.estimates import Writing, hours_text, in_celsius
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import both_ways, number_text, written
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
@@ -143,11 +143,12 @@ def cooling_command(
     gates = gates_of(content_here(folder).code)
     if not gates:
         raise Stop("The local code of this kitchen has no limits for cooling.", CHECK_FAILED)
-    view = watched(log.readings, gates, surroundings_of(around, unit))
+    writing = Writing("us" if bare == "F" else "metric")
+    view = watched(log.readings, gates, surroundings_of(around, unit), writing)
     if as_json:
         click.echo(json.dumps(cooling_record(view), ensure_ascii=False))
     else:
-        print_cooling(view, log.by_the_clock)
+        print_cooling(view, log.by_the_clock, writing)
     sys.exit(CHECK_FAILED if view.is_missed else 0)
 
 
@@ -191,12 +192,13 @@ def gate_record(view: GateView) -> dict[str, Any]:
     }
 
 
-def print_cooling(view: CoolingView, by_the_clock: bool) -> None:
+def print_cooling(view: CoolingView, by_the_clock: bool, writing: Writing) -> None:
     """Print what the readings show for a person to read, each limit by itself."""
     for gate in view.gates:
         asked = gate.log.gate
         limit = hours_text(asked.within_minutes)
-        click.echo(f"{degrees(asked.from_celsius)} to {degrees(asked.to_celsius)} within {limit}: {gate.outlook}")
+        start, end = writing.degrees(asked.from_celsius), writing.degrees(asked.to_celsius)
+        click.echo(f"{start} to {end} within {limit}: {gate.outlook}")
         click.echo(f"  {gate.log.reason}")
         if gate.forecast and not gate.is_reached and gate.ends_at_minutes is not None:
             click.echo(f"  expected at {when_text(gate.ends_at_minutes, by_the_clock)}, by the curve")

@@ -12,7 +12,7 @@ from enum import StrEnum
 from trainer.kitchen.technique import Limit, LocalCode
 from trainer.recipe_math.cooling import Forecast, Gate, NewtonFit, fitted, forecasts
 from trainer.recipe_math.cooling_log import GateLog, Shows, judged
-from trainer.recipe_math.estimates import Reading, in_celsius, in_minutes
+from trainer.recipe_math.estimates import METRIC, Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import QuantityProblem
 
 BAD_MISS_CELSIUS = 3.0
@@ -81,23 +81,25 @@ def gates_of(code: LocalCode) -> tuple[Gate, ...]:
     return tuple(found)
 
 
-def watched(readings: Sequence[Reading], gates: Sequence[Gate], surroundings_celsius: float | None) -> CoolingView:
+def watched(
+    readings: Sequence[Reading], gates: Sequence[Gate], surroundings_celsius: float | None, writing: Writing = METRIC
+) -> CoolingView:
     """Return how each gate stands, judged apart, by the log first and then by the curve through it.
 
     Without surroundings, or with one reading, there is no curve. At least one reading, in order (QuantityProblem).
     """
-    logs = judged(readings, gates)
-    fit, reason = _curve(readings, surroundings_celsius)
-    expected = forecasts(fit, gates) if fit else (None,) * len(gates)
+    logs = judged(readings, gates, writing)
+    fit, reason = _curve(readings, surroundings_celsius, writing)
+    expected = forecasts(fit, gates, writing) if fit else (None,) * len(gates)
     views = (_view(log, forecast, fit, readings) for log, forecast in zip(logs, expected, strict=True))
     return CoolingView(tuple(views), fit, reason)
 
 
-def _curve(readings: Sequence[Reading], surroundings: float | None) -> tuple[NewtonFit | None, str]:
+def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Writing) -> tuple[NewtonFit | None, str]:
     if surroundings is None:
         return None, "Type how cold it is around the food to see a forecast."
     try:
-        fit = fitted(readings, surroundings)
+        fit = fitted(readings, surroundings, writing)
     except QuantityProblem as problem:
         return None, f"No forecast: {problem}"
     if fit.first_gap_celsius < 0:

@@ -5,12 +5,12 @@ Caution: raw egg and hot liquid. An estimate, and no word on whether egg is safe
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from trainer.recipe_math.estimates import in_celsius
-from trainer.recipe_math.heat import PURE_WATER, Composition, Part, density, mixed
+from trainer.recipe_math.estimates import METRIC, Writing, in_celsius
+from trainer.recipe_math.heat import COLDEST_CELSIUS, HOTTEST_CELSIUS, PURE_WATER, Composition, Part, density, mixed
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.tempering import WHITE, YOLK, Pour, SettingBand, Tempering, tempered
 
@@ -87,13 +87,15 @@ class TemperingView:
     margin_celsius: float
 
 
-def tempering_of(bowl: Bowl, pot: Pot, until: Quantity) -> TemperingView:
+def tempering_of(bowl: Bowl, pot: Pot, until: Quantity, writing: Writing = METRIC) -> TemperingView:
     """Return ladle by ladle how warm the base gets, and the whole curve, past where the ladles must stop.
 
     The hot liquid is hotter than the base, and what the base is to reach lies above it (QuantityProblem). Amounts are
-    weights or volumes; a volume is weighed by the density of what it is (Choi and Okos, 1986).
+    weights or volumes; a volume is weighed by the density of what it is (Choi and Okos, 1986). *writing* says which
+    units the reason gives first.
     """
     cold, hot, wanted = (in_celsius(each) for each in (bowl.temperature, pot.temperature, until))
+    _refuse_unknown_heat((bowl.temperature, pot.temperature), writing)
     if hot <= cold:
         raise QuantityProblem(f"The liquid at {pot.temperature} is no hotter than the base at {bowl.temperature}.")
     if wanted <= cold:
@@ -101,8 +103,16 @@ def tempering_of(bowl: Bowl, pot: Pot, until: Quantity) -> TemperingView:
     base = Part.of_food(bowl.base.food.made_of, grams_of(bowl.amount, bowl.base.food, cold), cold)
     liquid = Part.of_food(pot.liquid.made_of, grams_of(pot.amount, pot.liquid, hot), hot)
     pour = Pour(grams_of(pot.ladle, pot.liquid, hot), wanted, MARGIN_CELSIUS)
-    done = tempered(base, liquid, pour, bowl.base.band)
+    done = tempered(base, liquid, pour, bowl.base.band, writing)
     return TemperingView(done, _curve(base, liquid), bowl.base.band, MARGIN_CELSIUS)
+
+
+def _refuse_unknown_heat(temperatures: Sequence[Quantity], writing: Writing) -> None:
+    """Refuse what lies outside the curves of how foods take up heat."""
+    for typed in temperatures:
+        if not COLDEST_CELSIUS <= in_celsius(typed) <= HOTTEST_CELSIUS:
+            coldest, hottest = writing.degrees(COLDEST_CELSIUS), writing.degrees(HOTTEST_CELSIUS)
+            raise QuantityProblem(f"At {typed} nothing is known of the food: give {coldest} to {hottest}.")
 
 
 def grams_of(amount: Quantity, food: Food, celsius: float) -> float:

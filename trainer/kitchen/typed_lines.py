@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from trainer.kitchen.reading import read_quantity
-from trainer.recipe_math.estimates import Reading, in_celsius, in_minutes
+from trainer.recipe_math.estimates import Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
 
 MOST_LINES = 200
@@ -81,9 +81,9 @@ class _Reader:
             raise QuantityProblem(f"{text} is no temperature. Write degrees, like 135 F or 57 C.")
         celsius = in_celsius(read)
         if not COLDEST_CELSIUS <= celsius <= HOTTEST_CELSIUS:
-            raise QuantityProblem(
-                f"{text} is outside what a kitchen measures: {COLDEST_CELSIUS} to {HOTTEST_CELSIUS} °C."
-            )
+            write = Writing("us" if self.degrees == "°F" else "metric", self.decimal_mark or ".").degrees
+            coldest, hottest = write(COLDEST_CELSIUS), write(HOTTEST_CELSIUS)
+            raise QuantityProblem(f"{text} is outside what a kitchen measures: {coldest} to {hottest}.")
         return celsius
 
     def _in_order(self, by_clock: bool, minutes: float, text: str) -> float:

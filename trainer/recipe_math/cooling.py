@@ -14,7 +14,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, log
 
-from trainer.recipe_math.estimates import Reading, a_temperature, above_zero, degrees, finite, hours_text, in_order
+from trainer.recipe_math.estimates import (
+    METRIC,
+    Reading,
+    Writing,
+    a_temperature,
+    above_zero,
+    degrees,
+    finite,
+    hours_text,
+    in_order,
+)
 from trainer.recipe_math.quantity import QuantityProblem
 
 SLACK_MINUTES = 1e-6
@@ -92,7 +102,7 @@ class Forecast:
     not_known: tuple[str, ...]
 
 
-def fitted(readings: Sequence[Reading], surroundings_celsius: float) -> NewtonFit:
+def fitted(readings: Sequence[Reading], surroundings_celsius: float, writing: Writing = METRIC) -> NewtonFit:
     """Return the curve of Newton's law of cooling through two or more readings, for steady surroundings.
 
     Through two it goes exactly; through more, by least squares on the logarithm of the gap. Works for warming too. At
@@ -105,9 +115,8 @@ def fitted(readings: Sequence[Reading], surroundings_celsius: float) -> NewtonFi
     ordered = in_order(readings, at_least=2)
     gaps = [reading.celsius - a_temperature(surroundings_celsius) for reading in ordered]
     if min(gaps) <= 0 <= max(gaps):
-        raise QuantityProblem(
-            f"The readings must all be above, or all below, the surroundings at {degrees(surroundings_celsius)}."
-        )
+        around = writing.degrees(surroundings_celsius)
+        raise QuantityProblem(f"The readings must all be above, or all below, the surroundings at {around}.")
     start = ordered[0].minutes
     level, slope = _line([reading.minutes - start for reading in ordered], [log(abs(gap)) for gap in gaps])
     if slope >= 0:
@@ -133,7 +142,7 @@ def reaches_gate_after(fit: NewtonFit, gate: Gate) -> float | None:
     return None if begins is None or ends is None else ends - begins
 
 
-def forecasts(fit: NewtonFit, gates: Sequence[Gate]) -> tuple[Forecast, ...]:
+def forecasts(fit: NewtonFit, gates: Sequence[Gate], writing: Writing = METRIC) -> tuple[Forecast, ...]:
     """Return a forecast for each gate, judged apart: within one says nothing about another. Errors as above.
 
     >>> two = (Gate(57.2, 21.1, 120, "stage one"), Gate(57.2, 5, 360, "in all"))
@@ -141,16 +150,17 @@ def forecasts(fit: NewtonFit, gates: Sequence[Gate]) -> tuple[Forecast, ...]:
     >>> [forecast.within_limit for forecast in forecasts(food, two)]
     [True, False]
     """
-    return tuple(_forecast(fit, gate) for gate in gates)
+    return tuple(_forecast(fit, gate, writing) for gate in gates)
 
 
-def _forecast(fit: NewtonFit, gate: Gate) -> Forecast:
+def _forecast(fit: NewtonFit, gate: Gate, writing: Writing) -> Forecast:
     minutes = reaches_gate_after(fit, gate)
-    known = f"worked out from {fit.readings} readings, the worst {fit.largest_miss_celsius:.1f} °C off the curve"
+    miss = writing.apart(fit.largest_miss_celsius)
+    known = f"worked out from {fit.readings} readings, the worst {miss} off the curve"
     not_known = (known, *_NOT_KNOWN_OF_A_FORECAST)
-    to = degrees(gate.to_celsius)
+    to = writing.degrees(gate.to_celsius)
     if minutes is None:
-        around = degrees(fit.surroundings_celsius)
+        around = writing.degrees(fit.surroundings_celsius)
         return Forecast(gate, None, False, f"In surroundings of {around} it never reaches {to}.", not_known)
     within = minutes <= gate.within_minutes + SLACK_MINUTES
     limit = hours_text(gate.within_minutes)

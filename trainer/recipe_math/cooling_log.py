@@ -15,7 +15,7 @@ from enum import StrEnum
 from itertools import pairwise
 
 from trainer.recipe_math.cooling import Gate
-from trainer.recipe_math.estimates import Reading, degrees, hours_text, in_order
+from trainer.recipe_math.estimates import METRIC, Reading, Writing, hours_text, in_order
 
 _NOT_KNOWN = "what happened between the readings, and away from the probe: the middle cools last"
 
@@ -56,7 +56,7 @@ class _Taken:
     reached: bool
 
 
-def judged(readings: Sequence[Reading], gates: Sequence[Gate]) -> tuple[GateLog, ...]:
+def judged(readings: Sequence[Reading], gates: Sequence[Gate], writing: Writing = METRIC) -> tuple[GateLog, ...]:
     """Return what the readings show about each gate, judged apart; the limit itself is in time.
 
     The clock begins when the food first falls through the first temperature of the gate, and warming again does not
@@ -69,22 +69,21 @@ def judged(readings: Sequence[Reading], gates: Sequence[Gate]) -> tuple[GateLog,
     ['missed', 'met']
     """
     ordered = in_order(readings, at_least=1)
-    return tuple(_judged(ordered, gate) for gate in gates)
+    return tuple(_judged(ordered, gate, writing) for gate in gates)
 
 
-def _judged(readings: tuple[Reading, ...], gate: Gate) -> GateLog:
+def _judged(readings: tuple[Reading, ...], gate: Gate, writing: Writing) -> GateLog:
     begun = next((at for at, reading in enumerate(readings) if reading.celsius < gate.from_celsius), None)
     if begun is None:
-        reason = f"The food has not fallen below {degrees(gate.from_celsius)}."
+        reason = f"The food has not fallen below {writing.degrees(gate.from_celsius)}."
         return GateLog(gate, Shows.NOT_BEGUN, 0.0, None, None, reason, (_NOT_KNOWN,))
     taken = _taken(readings, begun, gate)
     shows = _shows(taken, gate.within_minutes)
     left = None
     if shows is Shows.STILL_COOLING and taken.at_most is not None:
         left = gate.within_minutes - taken.at_most
-    return GateLog(
-        gate, shows, taken.at_least, taken.at_most, left, _reason(shows, taken, gate), _not_known(readings, begun)
-    )
+    reason, not_known = _reason(shows, taken, gate, writing), _not_known(readings, begun)
+    return GateLog(gate, shows, taken.at_least, taken.at_most, left, reason, not_known)
 
 
 def _taken(readings: tuple[Reading, ...], begun: int, gate: Gate) -> _Taken:
@@ -111,13 +110,13 @@ def _shows(taken: _Taken, limit: float) -> Shows:
     return Shows.STILL_COOLING if taken.at_most < limit else Shows.NOT_SHOWN
 
 
-def _reason(shows: Shows, taken: _Taken, gate: Gate) -> str:
-    limit, to = hours_text(gate.within_minutes), degrees(gate.to_celsius)
+def _reason(shows: Shows, taken: _Taken, gate: Gate, writing: Writing) -> str:
+    limit, to = hours_text(gate.within_minutes), writing.degrees(gate.to_celsius)
     least = hours_text(taken.at_least)
     if shows is Shows.MISSED:
         return f"{to} took {least} or more; the limit is {limit}."
     if taken.at_most is None:
-        return f"No reading shows when the food fell through {degrees(gate.from_celsius)}."
+        return f"No reading shows when the food fell through {writing.degrees(gate.from_celsius)}."
     most = hours_text(taken.at_most)
     took = "took" if taken.reached else "is not reached after"
     return {

@@ -10,8 +10,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import isfinite
+from typing import Literal
 
 from trainer.recipe_math.figures import number_text, rounded_half_up
+from trainer.recipe_math.printing import written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 
 ABSOLUTE_ZERO_CELSIUS = -273.15
@@ -95,14 +97,58 @@ def in_order(readings: Sequence[Reading], at_least: int) -> tuple[Reading, ...]:
     return tuple(readings)
 
 
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """How estimates are written for a reader: which units stand first, and the decimal mark."""
+
+    first: Literal["us", "metric"] = "metric"
+    decimal_mark: str = "."
+
+    def degrees(self, celsius: float) -> str:
+        """Return a temperature written both ways, to a tenth of a degree.
+
+        >>> Writing("us").degrees(21.1111)
+        '70 °F (21.1 °C)'
+        """
+        return self._both(Fraction(celsius) * 9 / 5 + 32, "°F", Fraction(celsius), "°C")
+
+    def apart(self, celsius: float) -> str:
+        """Return how far two temperatures lie apart, written both ways, to a tenth of a degree.
+
+        >>> Writing().apart(2.5)
+        '2.5 °C (4.5 °F)'
+        """
+        return self._both(Fraction(celsius) * 9 / 5, "°F", Fraction(celsius), "°C")
+
+    def weight(self, grams: float) -> str:
+        """Return a weight written both ways, rounded as it is weighed out.
+
+        >>> Writing("us").weight(60)
+        '2 oz (60 g)'
+        """
+        us, metric = (written(Quantity.of(Fraction(grams), "g"), system, self.decimal_mark) for system in SYSTEMS)
+        return f"{us} ({metric})" if self.first == "us" else f"{metric} ({us})"
+
+    def _both(self, us: Fraction, us_unit: str, metric: Fraction, metric_unit: str) -> str:
+        sides = [
+            f"{number_text(value, 1, self.decimal_mark)} {unit}"
+            for value, unit in ((us, us_unit), (metric, metric_unit))
+        ]
+        first, second = sides if self.first == "us" else reversed(sides)
+        return f"{first} ({second})"
+
+
+METRIC = Writing()
+SYSTEMS = ("us", "metric")
+
+
 def degrees(celsius: float) -> str:
-    """Return a temperature written both ways, to a tenth of a degree.
+    """Return a temperature written both ways, celsius first, to a tenth of a degree.
 
     >>> degrees(21.1111)
     '21.1 °C (70 °F)'
     """
-    fahrenheit = Fraction(celsius) * 9 / 5 + 32
-    return f"{number_text(Fraction(celsius), 1)} °C ({number_text(fahrenheit, 1)} °F)"
+    return METRIC.degrees(celsius)
 
 
 def hours_text(minutes: float) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from trainer.recipe_math.estimates import a_temperature, above_zero, degrees, finite
+from trainer.recipe_math.estimates import METRIC, Writing, a_temperature, above_zero, finite
 from trainer.recipe_math.heat import Part, mixed
 from trainer.recipe_math.quantity import QuantityProblem
 
@@ -76,12 +76,13 @@ class Tempering:
     not_known: tuple[str, ...]
 
 
-def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand) -> Tempering:
+def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writing = METRIC) -> Tempering:
     """Return ladle by ladle how warm the base gets, stopping when it is warm or the next ladle would set the egg.
 
     The hot liquid is held at its temperature and whisked in, one ladle at a time (the last may be smaller); a ladle
     that would bring the base to the setting band less the margin stays out. The base may not begin in the band, and at
-    most 100 ladles are poured (QuantityProblem). Energy balance as in `heat.mixed`; the band is passed in.
+    most 100 ladles are poured (QuantityProblem). Energy balance as in `heat.mixed`; the band is passed in, and so is
+    which units the reason gives first.
 
     >>> yolk, water = Part.steady(3.1169, grams=120, celsius=5), Part.steady(4.19, grams=500, celsius=95)
     >>> done = tempered(yolk, water, Pour(ladle_grams=60, until_celsius=55), YOLK)
@@ -90,31 +91,32 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand) -> Tempering:
     """
     limit = band.thickens_celsius - pour.margin_celsius
     if base.celsius >= limit:
-        raise QuantityProblem(f"The base is at {degrees(base.celsius)}: egg thickens from {degrees(limit)} on.")
+        at, thickens = writing.degrees(base.celsius), writing.degrees(limit)
+        raise QuantityProblem(f"The base is at {at}: egg thickens from {thickens} on.")
     if hot.grams / pour.ladle_grams > MOST_LADLES:
-        raise QuantityProblem(f"{hot.grams:g} g by {pour.ladle_grams:g} g is more than {MOST_LADLES} ladles.")
+        all_of_it, each = writing.weight(hot.grams), writing.weight(pour.ladle_grams)
+        raise QuantityProblem(f"{all_of_it} by ladles of {each} is more than {MOST_LADLES} ladles.")
     ladles: list[Ladle] = []
     celsius, poured = base.celsius, 0.0
     while celsius < pour.until_celsius and poured < hot.grams:
         grams = min(pour.ladle_grams, hot.grams - poured)
         warmer = mixed([base, replace(hot, grams=poured + grams)]).celsius
         if warmer >= limit:
-            return _stopped(ladles, celsius, _would_set(grams, warmer, limit))
+            return _stopped(ladles, celsius, _would_set(grams, warmer, limit, writing))
         poured, celsius = poured + grams, warmer
         ladles.append(Ladle(len(ladles) + 1, grams, celsius))
+    at = writing.degrees(celsius)
     if celsius < pour.until_celsius:
-        return _stopped(
-            ladles, celsius, f"The hot liquid is used up at {degrees(celsius)}: it is too little or too cool."
-        )
-    return Tempering(tuple(ladles), celsius, True, f"The base is at {degrees(celsius)}, below the band.", _NOT_KNOWN)
+        return _stopped(ladles, celsius, f"The hot liquid is used up at {at}: it is too little or too cool.")
+    return Tempering(tuple(ladles), celsius, True, f"The base is at {at}, below the band.", _NOT_KNOWN)
 
 
 def _stopped(ladles: list[Ladle], celsius: float, reason: str) -> Tempering:
     return Tempering(tuple(ladles), celsius, False, reason, _NOT_KNOWN)
 
 
-def _would_set(grams: float, celsius: float, limit: float) -> str:
+def _would_set(grams: float, celsius: float, limit: float, writing: Writing) -> str:
     return (
-        f"Another {grams:g} g would bring the base to {degrees(celsius)}; stay below {degrees(limit)}: "
-        "use smaller ladles, or liquid that is less hot."
+        f"Another {writing.weight(grams)} would bring the base to {writing.degrees(celsius)}; stay below "
+        f"{writing.degrees(limit)}: use smaller ladles, or liquid that is less hot."
     )

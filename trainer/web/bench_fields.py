@@ -53,7 +53,7 @@ class SumForm(KitchenForm):
 
 
 def own_unit(kind: str) -> str:
-    """Return the unit of a bare number in this kitchen: °F or °C, oz or g."""
+    """Return the unit of a bare number in this kitchen: °F or °C, oz or g. An address sent on means the same to all."""
     us, metric = OWN_UNITS[kind]
     return us if guard.kitchen().file.settings.units_first == "us" else metric
 

@@ -1,20 +1,26 @@
-"""How estimates in celsius, grams and minutes are written on the workbench: in the kitchen's own units first."""
+"""How estimates in celsius, grams and minutes are written on the workbench: in the reader's own units first."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
+from trainer.recipe_math.estimates import Writing
 from trainer.recipe_math.printing import number_text, written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.rounding_guide import by_guide
-from trainer.web import guard
+from trainer.web import guard, reading
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def is_us_first() -> bool:
-    """Return whether this kitchen reads US units first."""
-    return guard.kitchen().file.settings.units_first == "us"
+    """Return whether this reader reads US units first."""
+    return reading.now().units == "us"
+
+
+def writing() -> Writing:
+    """Return how estimates are written for this reader."""
+    return Writing(reading.now().units, decimal_mark())
 
 
 def decimal_mark() -> str:
@@ -23,22 +29,22 @@ def decimal_mark() -> str:
 
 
 def degree_unit() -> str:
-    """Return the degrees this kitchen reads first."""
+    """Return the degrees this reader reads first."""
     return "°F" if is_us_first() else "°C"
 
 
 def degrees_of(celsius: float) -> float:
-    """Return a temperature as a number of the kitchen's own degrees, for a plot."""
+    """Return a temperature as a number of the reader's own degrees, for a plot."""
     return float(Quantity.of(Fraction(celsius), "°C").to(degree_unit()).amount)
 
 
 def mass_unit() -> str:
-    """Return the small weight this kitchen reads first."""
+    """Return the small weight this reader reads first."""
     return "oz" if is_us_first() else "g"
 
 
 def mass_of(grams: float) -> float:
-    """Return a weight as a number of the kitchen's own small weight, for a plot."""
+    """Return a weight as a number of the reader's own small weight, for a plot."""
     return float(Quantity.of(Fraction(grams), "g").to(mass_unit()).amount)
 
 
@@ -65,7 +71,7 @@ def finely(quantity: Quantity) -> str:
 
 
 def both(quantity: Quantity) -> str:
-    """Return an amount rounded and written in both systems, the kitchen's own first; once where both read the same."""
+    """Return an amount rounded and written in both systems, the reader's own first; once where both read the same."""
     first, second = sides(quantity)
     return first if first == second else f"{first} ({second})"
 
@@ -81,7 +87,7 @@ def roughly(volume: Quantity) -> str:
 
 
 def sides(quantity: Quantity) -> tuple[str, str]:
-    """Return an amount written in the kitchen's own system, and in the other."""
+    """Return an amount written in the reader's own system, and in the other."""
     systems = ("us", "metric") if is_us_first() else ("metric", "us")
     own, other = (written(quantity, system, decimal_mark()) for system in systems)
     return own, other

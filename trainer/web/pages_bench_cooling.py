@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import ClassVar
 
 from flask import Blueprint, Response
@@ -17,7 +16,7 @@ from trainer.recipe_math.cooling_log import GateLog
 from trainer.recipe_math.estimates import hours_text, in_celsius
 from trainer.web import guard, plots
 from trainer.web.bench_fields import LONGEST, AmountField, LinesField, SumForm, own_unit
-from trainer.web.bench_words import decimal_mark, degree_unit, degrees_of, number, warmth
+from trainer.web.bench_words import decimal_mark, degree_unit, degrees_of, warmth, writing
 from trainer.web.page import Page, show
 
 pages = Blueprint("cooling", __name__)
@@ -111,7 +110,7 @@ def cooling() -> Response:
         code=f"{code.title} {code.edition}",
         has_limits=bool(gates),
         room=code.limits.get("cooling_from_room_within"),
-        degrees=degree_unit(),
+        degrees=own_unit("temperature"),
     )
     return show(page)
 
@@ -124,7 +123,8 @@ def _worked_out(form: CoolingForm) -> Shown | None:
     if log.problems or not is_right:
         return None
     around = form.around.quantity
-    view = watched(log.readings, gates_of(guard.kitchen().content.code), in_celsius(around) if around else None)
+    gates = gates_of(guard.kitchen().content.code)
+    view = watched(log.readings, gates, in_celsius(around) if around else None, writing())
     return _shown(view, log)
 
 
@@ -147,8 +147,8 @@ def _fit(view: CoolingView) -> str:
     curve = f"The curve is drawn toward {warmth(view.fit.surroundings_celsius)} around the food"
     if view.fit.readings == 2:
         return f"{curve}, through two readings: nothing shows yet how well it fits. Take a third."
-    miss = number(Fraction(view.fit.largest_miss_celsius))
-    worst = f"{curve}; the worst of {view.fit.readings} readings lies {miss} °C off it."
+    miss = writing().apart(view.fit.largest_miss_celsius)
+    worst = f"{curve}; the worst of {view.fit.readings} readings lies {miss} off it."
     return (
         f"{worst} That is far: expect little from it. Something around the food has changed."
         if view.fits_badly

@@ -13,7 +13,7 @@ from wtforms.validators import Length
 from trainer.kitchen.technique import Limit
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Bowl, Pot, TemperingView, tempering_of
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.web import guard, plots
+from trainer.web import guard, plots, reading
 from trainer.web.bench_fields import AmountField, SumForm
 from trainer.web.bench_words import (
     both,
@@ -25,6 +25,7 @@ from trainer.web.bench_words import (
     mass_unit,
     sides,
     warmth,
+    writing,
 )
 from trainer.web.page import Page, show
 from trainer.web.typed_fields import OneOfField
@@ -113,8 +114,7 @@ class TemperingForm(SumForm):
 @guard.needs("person")
 def tempering() -> Response:
     """Show how warm an egg base gets, ladle by ladle."""
-    first = guard.kitchen().file.settings.units_first
-    form = TemperingForm({**EXAMPLES[first], "base": "yolks", "liquid": "water"})
+    form = TemperingForm({**EXAMPLES[reading.now().units], "base": "yolks", "liquid": "water"})
     form.base.offer({key: base.food.name for key, base in BASES.items()}, nothing="")
     form.liquid.offer({key: food.name for key, food in LIQUIDS.items()}, nothing="")
     found = _worked_out(form) if form.works() else None
@@ -133,7 +133,7 @@ def _worked_out(form: TemperingForm) -> Shown | None:
     bowl = Bowl(BASES[form.base.data], form.amount.amount(), form.temperature.amount())
     pot = Pot(LIQUIDS[form.liquid.data], form.pot.amount(), form.hot.amount(), form.ladle.amount())
     try:
-        view = tempering_of(bowl, pot, form.until.amount())
+        view = tempering_of(bowl, pot, form.until.amount(), writing())
     except QuantityProblem as problem:
         form.refuse(str(problem))
         return None

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Literal
 
 import pytest
 
@@ -109,6 +111,28 @@ def test_a_code_without_limits_for_cooling_judges_nothing(ana: Hands, kitchen: O
     page = asked(ana, "cooling", readings="14:00 135 F\n16:10 70 F")
     assert "has no limits for cooling" in page.work
     assert states(page) == []
+
+
+@pytest.mark.parametrize(
+    ("units", "says"),
+    [
+        ("us", (r"lies [\d.]+ °F \([\d.]+ °C\) off it", "-76 °F (-60 °C) to 572 °F (300 °C)", "at 120 °F (48.9 °C)")),
+        (
+            "metric",
+            (r"lies [\d.]+ °C \([\d.]+ °F\) off it", "-60 °C (-76 °F) to 300 °C (572 °F)", "at 48.9 °C (120 °F)"),
+        ),
+    ],
+)
+def test_every_reason_gives_the_kitchens_own_units_first(
+    ana: Hands, kitchen: OpenKitchen, units: Literal["us", "metric"], says: tuple[str, str, str]
+) -> None:
+    """How far the curve lies off, what cannot be measured, and what the food must be warmer than."""
+    kitchen.file.change_settings(replace(kitchen.file.settings, units_first=units))
+    miss, bounds, around = says
+    moved = asked(ana, "cooling", readings="0 57 C\n60 50 C\n70 20 C\n80 8 C", around="1 C")
+    assert re.search(miss, moved.work)
+    assert any(bounds in problem for problem in asked(ana, "cooling", readings="0 400 C").problems)
+    assert f"surroundings {around}" in asked(ana, "cooling", readings="0 135 F\n30 100 F", around="120 F").work
 
 
 def test_how_far_the_curve_can_be_trusted_is_told(ana: Hands) -> None:

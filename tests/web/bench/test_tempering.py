@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from dataclasses import replace
+from typing import Literal
 
 import pytest
 
 from tests.web.bench.looking import asked, cells, plot_told
 from tests.web.hands import Hands
+from trainer.actions.open_kitchen import OpenKitchen
 
 TEMPERING = {
     "base": "yolks",
@@ -68,6 +72,31 @@ BAD_TEMPERINGS: dict[str, tuple[Mapping[str, str], str]] = {
     "not a number": ({"amount": "NaN"}, "NaN"),
     "a thimble": ({"ladle": "0.01 g"}, "ladles"),
 }
+
+
+STOPS = {
+    "set": {"ladle": "240 g", "pot": "240 g", "until": "60 C"},
+    "used up": {"pot": "30 g", "until": "60 C"},
+    "has set": {"temperature": "66 C", "until": "80 C"},
+    "beyond the curves": {"hot": "200 C"},
+    "a thimble": {"ladle": "0.01 g"},
+}
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+@pytest.mark.parametrize("changed", STOPS.values(), ids=STOPS)
+def test_every_reason_gives_the_kitchens_own_units_first(
+    ana: Hands, kitchen: OpenKitchen, units: Literal["us", "metric"], changed: Mapping[str, str]
+) -> None:
+    """Why the ladles stop, or why nothing can be worked out, stands as this kitchen reads."""
+    kitchen.file.change_settings(replace(kitchen.file.settings, units_first=units))
+    page = asked(ana, "tempering", **{**TEMPERING, **changed})
+    words = " ".join([page.work, *page.problems])
+    us_first, metric_first = r"[\d./]+\s(?:°F|oz) \(", r"[\d.]+\s(?:°C|g|kg) \("
+    pairs = {"us": (us_first, metric_first), "metric": (metric_first, us_first)}
+    own, other = pairs[units]
+    assert re.search(own, words)
+    assert not re.search(other, words)
 
 
 @pytest.mark.parametrize(("changed", "says"), BAD_TEMPERINGS.values(), ids=BAD_TEMPERINGS)
