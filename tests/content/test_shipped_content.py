@@ -5,12 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from tests.content.conftest import CONTENT
+from tests.store.test_editor_schemas import plain, tree_of
 from trainer.kitchen.technique import Content, Problem
 from trainer.store.content_files import load_content
 from trainer.store.content_kitchen import allergens_of
 from trainer.store.content_nodes import Sheet
+from trainer.store.editor_schemas import SCHEMAS
+from trainer.store.new_technique import SCHEMA_FOLDER
 
 US_NINE = {
     # 21 U.S.C. 321(qq), as amended by the FASTER Act of 2021
@@ -131,7 +135,8 @@ def test_every_figure_is_told_in_words(content: Content) -> None:
 def test_no_file_lies_in_content_that_nobody_reads() -> None:
     """A file with another ending or in another place is a file somebody wrongly thinks is read."""
     read = {"yaml", "svg"}
-    stray = [str(path) for path in CONTENT.rglob("*") if path.is_file() and path.suffix.lstrip(".") not in read]
+    files = [path for path in CONTENT.rglob("*") if path.is_file() and SCHEMA_FOLDER not in path.parts]
+    stray = [str(path) for path in files if path.suffix.lstrip(".") not in read]
     assert stray == []
 
 
@@ -143,3 +148,26 @@ def test_a_copy_elsewhere_loads_the_same(tmp_path: Path, content: Content) -> No
             goal.parent.mkdir(parents=True, exist_ok=True)
             goal.write_bytes(path.read_bytes())
     assert load_content(tmp_path) == (content, ())
+
+
+@pytest.mark.parametrize(
+    ("kind", "pattern"),
+    [
+        ("technique", "techniques/*/technique.yaml"),
+        ("words", "techniques/*/??.yaml"),
+        ("recipe", "recipes/*/recipe.yaml"),
+        ("recipe_words", "recipes/*/??.yaml"),
+        ("station", "stations/*.yaml"),
+    ],
+)
+def test_every_shipped_file_is_valid_by_its_schema(kind: str, pattern: str) -> None:
+    """An editor that knows the schema marks nothing in what comes with the program."""
+    known = Draft202012Validator(SCHEMAS[kind]())
+    files = sorted(CONTENT.glob(pattern))
+    found = [
+        f"{path}: {slip.json_path}: {slip.message}"
+        for path in files
+        for slip in known.iter_errors(plain(tree_of(path)))
+    ]
+    assert files
+    assert found == []

@@ -9,11 +9,20 @@ from pathlib import Path
 
 import click
 
-from trainer.cli.exits import CHECK_FAILED
+import trainer
+from trainer import clock
+from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
+from trainer.cli.opening import content_folder
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
 from trainer.store.content_files import content_notes, load_content
+from trainer.store.content_schema import BLANK
+from trainer.store.editor_schemas import SCHEMAS
+from trainer.store.new_technique import CannotBegin, begin_technique, write_schemas
 from trainer.store.shipped import shipped
+
+FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
+PROGRAM = Path(trainer.__file__).resolve().parent
 
 
 @click.group("content")
@@ -27,7 +36,7 @@ def content_command() -> None:
 
 
 @content_command.command("check")
-@click.argument("folder", required=False, type=click.Path(path_type=Path, exists=True, file_okay=False))
+@click.argument("folder", required=False, type=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 def check(folder: Path | None, as_json: bool) -> None:
     """Check every content file and list all problems with file, line and how to mend.
@@ -44,6 +53,57 @@ def check(folder: Path | None, as_json: bool) -> None:
     else:
         print_check(content, problems, notes)
     sys.exit(CHECK_FAILED if problems else 0)
+
+
+@content_command.command("new")
+@click.argument("name")
+@click.option("--folder", type=FOLDER, help="The content folder; the kitchen's own where none is named.")
+@click.pass_obj
+def new(kitchen: Path, name: str, folder: Path | None) -> None:
+    """Begin a technique: a folder with its structure, its words and what to fill in.
+
+    \b
+    Example:
+      trainer content new "Pan sauces" --folder our-content
+    """
+    content = folder or own_content(kitchen)
+    try:
+        made = begin_technique(content, name, clock.now().date())
+    except CannotBegin as problem:
+        raise Stop(str(problem), REFUSED) from problem
+    click.echo(f"Made {made} with technique.yaml, en.yaml and es.yaml. What to do next:")
+    click.echo(f"  1. Write the words in place of {BLANK}; technique.yaml has an example of each part.")
+    click.echo(f"  2. Look at it while you write: trainer content preview {made.name} --folder {content}")
+    click.echo(f"  3. See what is left to do: trainer content check {content}")
+    click.echo("  4. Name it under `techniques` of the stations that ask for it. Until then nobody is asked for it.")
+
+
+@content_command.command("schema")
+@click.argument("kind", required=False, type=click.Choice(list(SCHEMAS)))
+@click.option("--into", type=FOLDER, help="Write all of them into this content folder, for an editor.")
+def schema(kind: str | None, into: Path | None) -> None:
+    """Print the format of a kind of content file as JSON Schema, for an editor.
+
+    \b
+    Example:
+      trainer content schema technique
+    """
+    if into:
+        click.echo(f"Wrote {len(SCHEMAS)} schemas into {write_schemas(into)}.")
+    elif kind:
+        click.echo(json.dumps(SCHEMAS[kind](), indent=1, ensure_ascii=False))
+    else:
+        for name, made in SCHEMAS.items():
+            click.echo(f"{name}: {made()['title']}")
+
+
+def own_content(kitchen: Path) -> Path:
+    """Return the content folder a kitchen may write to: its own, or in a checkout the one beside the program."""
+    content = content_folder(kitchen)
+    if PROGRAM in content.parents:
+        own = kitchen / "content"
+        raise Stop(f"What came with the program is not yours to change. Copy {content} to {own} first.", REFUSED)
+    return content
 
 
 def check_record(content: Content | None, problems: tuple[Problem, ...], notes: tuple[str, ...]) -> dict[str, object]:

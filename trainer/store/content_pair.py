@@ -11,7 +11,7 @@ from trainer.kitchen.technique import Limit
 from trainer.recipe_math.quantity import Quantity
 from trainer.store.content_limits import First, limit_of, limit_text
 from trainer.store.content_nodes import Sheet, read_tree
-from trainer.store.content_schema import SHORT, Fields, note_differences
+from trainer.store.content_schema import SHORT, Fields, note_differences, note_unless_id, text_of
 from trainer.store.content_sums import Sum, is_worked_out, sum_of
 from trainer.store.content_words import Words
 from trainer.store.content_worked import WorkedOut
@@ -82,12 +82,24 @@ def listed(structure: Fields, key: str, required: bool = True) -> dict[str, Fiel
         fields.name = name or key
         if name in found:
             structure.sheet.note(fields.line, f"{name} stands twice under {key}.", "Give each its own id.")
-        elif name:
+        elif name and note_unless_id(name, fields.line, structure.sheet):
             found[name] = fields
     if required and not found:
         structure.sheet.note(
             structure.line, f"{structure.name} has nothing under {key}.", f"Add at least one to `{key}`."
         )
+    return found
+
+
+def ids_of(structure: Fields, key: str, required: bool = True) -> dict[str, int]:
+    """Return the line of each id in a list of ids; one that stands twice, or can be none, is noted."""
+    found: dict[str, int] = {}
+    for node in structure.many(key, required):
+        name = text_of(node, structure.sheet, f"a name under {key}", SHORT)
+        if name in found:
+            structure.sheet.note(node.line, f"{name} stands twice under {key}.", "Keep one of the two.")
+        elif name and note_unless_id(name, node.line, structure.sheet):
+            found[name] = node.line
     return found
 
 

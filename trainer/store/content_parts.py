@@ -10,7 +10,7 @@ from typing import cast
 from trainer.kitchen.technique import Fault, Hazard, Judged, Limit, Point, Step, StepKind
 from trainer.store.content_limits import duration_text
 from trainer.store.content_nodes import Node, Text
-from trainer.store.content_pair import Pair, lines_of, listed, told_of
+from trainer.store.content_pair import Pair, ids_of, lines_of, listed, told_of
 from trainer.store.content_schema import SHORT, Fields, nearest, shown, text_of
 from trainer.store.content_words import Words, alt_text
 
@@ -107,12 +107,7 @@ def _figure(folder: Path, fields: Fields) -> str:
 
 def faults_of(pair: Pair) -> tuple[Fault, ...]:
     """Return the faults: how each shows, why it comes, how to put it right."""
-    ids = {}
-    for node in pair.structure.many("faults", required=False):
-        key = text_of(node, pair.structure.sheet, "a fault", SHORT)
-        if key in ids:
-            pair.structure.sheet.note(node.line, f"{key} stands twice under faults.", "Keep one of the two.")
-        ids[key] = node.line
+    ids = ids_of(pair.structure, "faults", required=False)
     told = told_of(pair, "faults", ids, "fault")
     return tuple(_fault(pair.words, key, told.nodes[key]) for key in ids if key in told.nodes)
 

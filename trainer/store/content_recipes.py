@@ -15,9 +15,9 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.store.content_languages import note_stray_files, told_in
 from trainer.store.content_limits import quantity_of, source_of
 from trainer.store.content_nodes import Node, Sheet, Text
-from trainer.store.content_pair import Around, Pair, lines_of, listed, pair_of, told_of
+from trainer.store.content_pair import Around, Pair, ids_of, lines_of, listed, pair_of, told_of
 from trainer.store.content_parts import hazards_of
-from trainer.store.content_schema import SHORT, Fields, text_of
+from trainer.store.content_schema import SHORT, Fields
 
 STRUCTURE = "recipe.yaml"
 MASS, SHARE = "mass", "share"
@@ -137,7 +137,7 @@ def _ingredients_of(pair: Pair) -> tuple[Ingredient, ...]:
 def _ingredient(pair: Pair, key: str, fields: Fields, node: Node | None) -> Ingredient | None:
     """Return one ingredient; what it weighs must be known, since a batch is portioned by weight."""
     amount = _amount_of(fields)
-    weighs = _weighs(fields, amount) if "weighs" in fields.nodes else None
+    weighs = _weighs(fields, amount) if fields.node("weighs", required=False) else None
     is_flour = fields.yes("flour", default=False)
     water, edible = _share_of(fields, "water"), _share_of(fields, "edible")
     allergens = fields.words("allergens", pair.around.allergens, required=False)
@@ -213,11 +213,6 @@ def _share_of(fields: Fields, key: str) -> Fraction | None:
 
 def _method_of(pair: Pair) -> tuple[str, ...]:
     """Return how it is made, a sentence or two a line."""
-    ids: dict[str, int] = {}
-    for node in pair.structure.many("method"):
-        key = text_of(node, pair.structure.sheet, "a line of the method", SHORT)
-        if key in ids:
-            pair.structure.sheet.note(node.line, f"{key} stands twice under method.", "Keep one of the two.")
-        ids[key] = node.line
+    ids = ids_of(pair.structure, "method")
     told = told_of(pair, "method", ids, "line of the method")
     return tuple(pair.words.of(told.nodes[key], key) for key in ids if key in told.nodes)

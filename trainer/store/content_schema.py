@@ -14,6 +14,8 @@ ID = re.compile(r"[a-z][a-z0-9_]*")
 WHOLE = re.compile(r"[0-9]{1,6}")
 DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 SHORT, LONG = 80, 400
+BLANK = "___"
+"""What stands where something is still to be written, in a technique just begun."""
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -170,6 +172,8 @@ def text_of(node: Node, sheet: Sheet, name: str, longest: int = LONG) -> str:
     words = " ".join(node.value.split())
     if not words:
         sheet.note(node.line, f"{name} is empty.", "Write it, or take the key out.")
+    elif BLANK in words:
+        sheet.note(node.line, f"{name} is still to be written.", f"Write it in place of {BLANK}.")
     elif len(words) > longest:
         sheet.note(
             node.line, f"{name} is {len(words)} letters long.", f"Keep it within {longest}; split or shorten it."
