@@ -147,7 +147,7 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     if unusable is not None:
         return unusable
     try:
-        questions = _drawn(technique, seed)
+        questions = _drawn(k, technique, seed)
     except CannotDraw as problem:
         return Refused(
             say("{title}: its questions cannot be drawn ({problem}).", title=technique.title, problem=problem),
@@ -160,9 +160,13 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     return sitting
 
 
-def _drawn(technique: Technique, seed: int) -> tuple[Question, ...]:
-    """Return the questions of a sitting; of a quiz that decides, the most it may ask."""
-    return draw_in_turn(technique, seed, technique.asked) if technique.plan else draw_sitting(technique, seed)
+def _drawn(k: OpenKitchen, technique: Technique, seed: int) -> tuple[Question, ...]:
+    """Return the questions of a sitting; of a quiz that decides, the most it may ask. Each sitting is drawn once."""
+
+    def draw() -> tuple[Question, ...]:
+        return draw_in_turn(technique, seed, technique.asked) if technique.plan else draw_sitting(technique, seed)
+
+    return k.drawn_once(technique, seed, draw)
 
 
 def _standing(
@@ -204,7 +208,7 @@ def _sitting(k: OpenKitchen, draft: Draft) -> Sitting | None:
     if technique is None or body["grader"] != GRADER:
         return None
     try:
-        questions = _drawn(technique, body["seed"])
+        questions = _drawn(k, technique, body["seed"])
     except CannotDraw:
         return None
     if _shown(questions) != body.get("shown"):

@@ -13,10 +13,10 @@ HowFar = Literal["read", "quiz failed", "quiz passed", "asked", "signed", "one s
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """A station a cook goes for: when they begin, how far they come, and whether they keep it up afterwards."""
+    """A station a cook goes for: when they begin its last technique, how far they come, and whether they keep it up."""
 
     station: str
-    begins: int
+    last_begins: int
     how_far: HowFar = "cleared"
     keeps_up: bool = True
 
@@ -55,7 +55,7 @@ CAST = (
     Part(
         "003",
         545,
-        (Aim("pasta_room", 543), Aim("saute", 520), Aim("cold_side", 497), Aim("grill", 488), Aim("pastry", 480)),
+        (Aim("pasta_room", 525), Aim("saute", 500), Aim("cold_side", 487), Aim("grill", 480), Aim("pastry", 472)),
     ),
     Part("004", 545, (Aim("saute", 430), Aim("pasta_room", 380))),
     Part("005", 545, (Aim("grill", 425), Aim("cold_side", 390)), card_ends_in=12),
@@ -66,8 +66,8 @@ CAST = (
     Part("010", 460, (Aim("cold_side", 250), Aim("saute", 5, "quiz failed"))),
     Part("011", 400, (Aim("pastry", 330), Aim("grill", 280)), inducted=False),
     Part("012", 250, (Aim("cold_side", 200), Aim("pasta_room", 24, "one shift"))),
-    Part("013", 85, (Aim("cold_side", 80), Aim("grill", 40, "one shift"), Aim("pastry", 8, "asked"))),
-    Part("014", 60, (Aim("cold_side", 55),), card_ends_in=1000),
+    Part("013", 85, (Aim("cold_side", 66), Aim("grill", 40, "one shift"), Aim("pastry", 8, "asked"))),
+    Part("014", 60, (Aim("cold_side", 42),), card_ends_in=1000),
     Part("015", 3, card_ends_in=1088, inducted=False),
 )
 STOOD_DOWN = Event("008", "saute", 6, "Left a pan on full heat and the line unwatched. Talk it through first.")

@@ -11,8 +11,9 @@ from trainer.demo.story import Story
 from trainer.kitchen.spans import months_later
 from trainer.kitchen.technique import Station, Technique
 
-WEEK = timedelta(days=7)
+APART = timedelta(days=2)  # between the beginnings of one technique and the next
 QUIZ_LEAD, WATCH_LEAD = timedelta(days=14), timedelta(days=9)
+FIRST_SHIFT = timedelta(days=8)  # after the last technique was begun
 STAGES = ("read", "quiz failed", "quiz passed", "asked", "signed")
 SAT_AGAIN = timedelta(days=3)  # from the reading on: two days after the fail, one more than the wait asks for
 SLOW_START = 0.3  # share of quizzes failed once, and of practicals not yet, at a first try (made up)
@@ -30,14 +31,15 @@ class Path:
         """Plan the way to a station: its techniques one after another, then the supervised shifts."""
         station = self.story.kitchen.content.stations[aim.station]
         ahead = [self.story.kitchen.content.techniques[t] for t in station.techniques if t not in self.learnt]
-        starts = self.story.moment(aim.begins)
+        starts = self.story.moment(aim.last_begins) - max(len(ahead) - 1, 0) * APART
         for place, technique in enumerate(ahead):
             is_last = place == len(ahead) - 1
-            self._learn(technique, station, starts + place * WEEK, aim.how_far if is_last else "signed", aim.keeps_up)
+            self._learn(technique, station, starts + place * APART, aim.how_far if is_last else "signed", aim.keeps_up)
         if aim.how_far in ("one shift", "cleared"):
             wanted = station.supervised_shifts if aim.how_far == "cleared" else 1
             for nth in range(wanted):
-                self._plan_shift(station, starts + len(ahead) * WEEK + timedelta(days=2 * nth + 1, hours=7, minutes=40))
+                when = self.story.moment(aim.last_begins) + FIRST_SHIFT + timedelta(days=2 * nth, hours=7, minutes=40)
+                self._plan_shift(station, when)
 
     def _learn(self, technique: Technique, station: Station, starts: datetime, how_far: str, keeps_up: bool) -> None:
         """Plan reading, the quiz, the request and the practical of one technique."""

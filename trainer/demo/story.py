@@ -144,7 +144,7 @@ class Story:
         bottom = low.amount if low else None
         top = high.to(unit).amount if high else None
         spread = (top - bottom) if bottom is not None and top is not None else None
-        step = spread / 8 if spread else max(abs(bottom or top or Fraction(8)) / 20, Fraction(1, 2))
+        step = spread / 8 if spread else abs(bottom or top or Fraction(10)) / 20
         if not inside:
             value = top + step if top is not None else (bottom or Fraction(0)) - step
         elif bottom is not None and top is not None:
