@@ -155,6 +155,18 @@ def test_the_kitchens_own_code_is_followed(tmp_path: Path) -> None:
     assert run(own, "cooling", *LATE_FIRST).exit_code == 0
 
 
+def test_food_made_at_room_temperature_is_judged_by_its_own_limit(tmp_path: Path) -> None:
+    """4 hours to 41 °F (FDA Food Code 2022, section 3-501.14(B)); what was hot is refused."""
+    made = ("cooling", "--start", "room", "10:00 70 F")
+    met = run(tmp_path, *made, "14:00 41 F")
+    assert (met.exit_code, "from when it is made to 5 °C (41 °F) within 4 h: met" in met.output) == (0, True)
+    late = run(tmp_path, *made, "14:01 41 F", "--json")
+    assert late.exit_code == 1
+    assert record_of(late)["gates"][0]["from_celsius"] is None
+    hot = run(tmp_path, "cooling", "--start", "room", "10:00 140 F", "14:00 41 F")
+    assert (hot.exit_code, "no room temperature" in hot.output) == (2, True)
+
+
 def test_a_code_without_limits_for_cooling_is_told(tmp_path: Path) -> None:
     """Nothing is made up: exit code 1."""
     own = kitchen_with(tmp_path, "local_code/us_food_code_2022.yaml", "  cooling_start:", "  cooling_begin:")

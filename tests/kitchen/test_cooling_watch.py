@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 import pytest
 
-from trainer.kitchen.cooling_watch import Outlook, gates_of, watched
+from trainer.kitchen.cooling_watch import Outlook, Start, gates_of, watched, wrong_start
 from trainer.kitchen.technique import Limit, LocalCode
 from trainer.recipe_math.estimates import Reading, in_celsius
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
@@ -26,6 +26,8 @@ FOOD_CODE = {
     "cooling_end": limit("cooling_end", target="41"),
     "cooling_to_middle_within": limit("cooling_to_middle_within", highest="2"),
     "cooling_to_end_within": limit("cooling_to_end_within", highest="6"),
+    # section 3-501.14(B): made from ingredients at ambient temperature, to 41 °F within 4 hours
+    "cooling_from_room_within": limit("cooling_from_room_within", highest="4"),
 }
 
 
@@ -56,6 +58,34 @@ def test_gates_come_from_the_local_code() -> None:
     assert first.to_celsius == pytest.approx(21.1111, abs=1e-3)
     assert second.to_celsius == 5
     assert first.source == "Town code 1, Part cooling_to_middle_within"
+
+
+def test_food_made_at_room_temperature_has_one_gate_of_its_own() -> None:
+    """From when it is made to 41 °F within 4 hours (FDA Food Code 2022, section 3-501.14(B))."""
+    (gate,) = gates_of(code(), Start.ROOM)
+    assert (gate.from_celsius, gate.to_celsius, gate.within_minutes) == (None, 5, 240)
+    assert gates_of(code(cooling_from_room_within=None), Start.ROOM) == ()
+    assert gates_of(code(cooling_start=None)) == ()
+
+
+def test_its_clock_begins_with_the_first_reading() -> None:
+    """A minute over 4 hours is missed, 4 hours are met, and warming in between stops nothing (section 3-501.14(B))."""
+    gates = gates_of(code(), Start.ROOM)
+    for minutes, outlook in ((240, Outlook.MET), (241, Outlook.MISSED)):
+        log = [reading(0, "68"), reading(60, "72"), reading(120, "50"), reading(minutes, "41")]
+        assert [gate.outlook for gate in watched(log, gates, None).gates] == [outlook]
+    (view,) = watched([reading(30, "68"), reading(60, "60")], gates, None).gates
+    assert (view.outlook, view.begins_at_minutes, view.log.minutes_left) == (Outlook.COOLING, 30, 210)
+
+
+@pytest.mark.parametrize(
+    ("first", "start", "is_wrong"), [("135", "room", True), ("134", "room", False), ("150", "hot", False)]
+)
+def test_what_was_hot_was_not_made_at_room_temperature(first: str, start: str, is_wrong: bool) -> None:
+    """Where the code's clock for cooked food begins, nothing is at room temperature any more."""
+    said = wrong_start([reading(0, first), reading(30, "60")], code(), Start(start))
+    assert bool(said) is is_wrong
+    assert not is_wrong or "57.2 °C (135 °F) is no room temperature" in said
 
 
 def test_a_stricter_line_of_the_house_is_followed() -> None:

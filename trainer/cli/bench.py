@@ -13,10 +13,11 @@ import click
 
 from trainer.cli.exits import CHECK_FAILED, USAGE, Stop
 from trainer.cli.opening import content_folder
-from trainer.kitchen.cooling_watch import CoolingView, GateView, gates_of, watched
+from trainer.kitchen.cooling_watch import CoolingView, GateView, Start, gates_of, watched, wrong_start
 from trainer.kitchen.recipe import Batch, BatchLine, batch_of
 from trainer.kitchen.technique import Content
 from trainer.kitchen.typed_lines import cooling_log, when_text
+from trainer.recipe_math.cooling import start_text
 from trainer.recipe_math.estimates import Writing, hours_text, in_celsius
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import both_ways, number_text, written
@@ -120,11 +121,24 @@ def rounded(quantity: Quantity) -> str:
     "--file", "file", type=click.File(encoding="utf-8"), help="Read them from a file, one a line; - is stdin."
 )
 @click.option("--around", metavar="TEMPERATURE", help="How cold it is around the food, for a forecast.")
+@click.option(
+    "--start",
+    type=click.Choice([start.value for start in Start]),
+    default=Start.HOT.value,
+    show_default=True,
+    help="How it began: hot, or made cold from things at room temperature.",
+)
 @click.option("--degrees", "bare", type=click.Choice(list(DEGREES)), help="The unit of a temperature without one.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.pass_obj
 def cooling_command(
-    folder: Path, readings: Sequence[str], file: IO[str] | None, around: str | None, bare: str | None, as_json: bool
+    folder: Path,
+    readings: Sequence[str],
+    file: IO[str] | None,
+    around: str | None,
+    start: str,
+    bare: str | None,
+    as_json: bool,
 ) -> None:
     """Judge readings of a pan that cools against each limit of the local code, and forecast the rest.
 
@@ -140,10 +154,12 @@ def cooling_command(
     if log.problems or not log.readings:
         reasons = [str(problem) for problem in log.problems] or ["There is no reading. Write one like: 14:05 135 F"]
         raise Stop("\n".join(reasons), USAGE)
-    gates = gates_of(content_here(folder).code)
+    code, began, writing = content_here(folder).code, Start(start), Writing("us" if bare == "F" else "metric")
+    gates, wrong = gates_of(code, began), wrong_start(log.readings, code, began, writing)
     if not gates:
-        raise Stop("The local code of this kitchen has no limits for cooling.", CHECK_FAILED)
-    writing = Writing("us" if bare == "F" else "metric")
+        raise Stop("The local code of this kitchen has no limits for cooling what began so.", CHECK_FAILED)
+    if wrong:
+        raise Stop(wrong, USAGE)
     view = watched(log.readings, gates, surroundings_of(around, unit), writing)
     if as_json:
         click.echo(json.dumps(cooling_record(view), ensure_ascii=False))
@@ -180,7 +196,7 @@ def gate_record(view: GateView) -> dict[str, Any]:
     """Return one limit as a record."""
     log, forecast = view.log, view.forecast
     return {
-        "from_celsius": round(log.gate.from_celsius, 3),
+        "from_celsius": None if log.gate.from_celsius is None else round(log.gate.from_celsius, 3),
         "to_celsius": round(log.gate.to_celsius, 3),
         "within_minutes": log.gate.within_minutes,
         "source": log.gate.source,
@@ -197,8 +213,8 @@ def print_cooling(view: CoolingView, by_the_clock: bool, writing: Writing) -> No
     for gate in view.gates:
         asked = gate.log.gate
         limit = hours_text(asked.within_minutes)
-        start, end = writing.degrees(asked.from_celsius), writing.degrees(asked.to_celsius)
-        click.echo(f"{start} to {end} within {limit}: {gate.outlook}")
+        start, end = start_text(asked, writing), writing.degrees(asked.to_celsius)
+        click.echo(f"{'from ' if asked.from_celsius is None else ''}{start} to {end} within {limit}: {gate.outlook}")
         click.echo(f"  {gate.log.reason}")
         if gate.forecast and not gate.is_reached and gate.ends_at_minutes is not None:
             click.echo(f"  expected at {when_text(gate.ends_at_minutes, by_the_clock)}, by the curve")

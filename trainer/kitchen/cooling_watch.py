@@ -5,7 +5,7 @@ Caution: an estimate, and no word on whether food is safe. The local code and th
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -17,7 +17,16 @@ from trainer.recipe_math.quantity import QuantityProblem
 
 BAD_MISS_CELSIUS = 3.0
 """A reading further off the curve than this says that the surroundings did not stay as they were: the house's own."""
-_LINES = (("cooling_middle", "cooling_to_middle_within"), ("cooling_end", "cooling_to_end_within"))
+_END = "cooling_end"
+_LINES = (("cooling_middle", "cooling_to_middle_within"), (_END, "cooling_to_end_within"))
+_ROOM = "cooling_from_room_within"
+
+
+class Start(StrEnum):
+    """How the food that cools began: it was hot, or it was made from things at room temperature."""
+
+    HOT = "hot"
+    ROOM = "room"
 
 
 class Outlook(StrEnum):
@@ -37,8 +46,9 @@ class GateView:
     """One gate: what the log shows, the forecast (None without a curve), when it begins and ends, how it stands.
 
     The two moments are on the clock of the readings: worked out from the curve, else the beginning is the last reading
-    before the food fell through it. `ends_at_minutes` is None where the curve never gets there, or there is none.
-    `is_reached` says whether a reading has been at or below the end: then there is nothing left to expect.
+    before the food fell through it, and where the gate has no first temperature, the first reading. `ends_at_minutes`
+    is None where the curve never gets there, or there is none. `is_reached` says whether a reading has been at or below
+    the end: then there is nothing left to expect.
     """
 
     log: GateLog
@@ -68,17 +78,39 @@ class CoolingView:
         return any(gate.outlook is Outlook.MISSED for gate in self.gates)
 
 
-def gates_of(code: LocalCode) -> tuple[Gate, ...]:
-    """Return the gates of a local code for cooked food, in its order; none where it has no limits for cooling."""
-    start = _target(code.limits, "cooling_start")
+def gates_of(code: LocalCode, start: Start = Start.HOT) -> tuple[Gate, ...]:
+    """Return the gates of a local code for food that began so, in its order; none where it has no limit for that.
+
+    What was hot has its gates from one temperature to the next; what was made at room temperature has one from the
+    moment it is made (FDA Food Code 2022, section 3-501.14(A) and (B), for a code that follows it).
+    """
+    if start is Start.ROOM:
+        return _gates(code, None, [(_END, _ROOM)])
+    hot = _target(code.limits, "cooling_start")
+    return () if hot is None else _gates(code, hot, _LINES)
+
+
+def _gates(code: LocalCode, start: float | None, lines: Iterable[tuple[str, str]]) -> tuple[Gate, ...]:
+    """Return the gates from a start to each end that the code names, with its time."""
     found = []
-    for to, within in _LINES:
+    for to, within in lines:
         end, limit = _target(code.limits, to), code.limits.get(within)
-        if start is None or end is None or limit is None or limit.highest is None:
+        if end is None or limit is None or limit.highest is None:
             continue
         source = f"{code.title} {code.edition}, {limit.place}" if limit.place else f"{code.title} {code.edition}"
         found.append(Gate(start, end, in_minutes(limit.highest), source))
     return tuple(found)
+
+
+def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writing: Writing = METRIC) -> str:
+    """Return why a log cannot be of food made at room temperature: a reading is as hot as food that was cooked.
+
+    Empty where nothing speaks against it. The longer time is never given to what was hot.
+    """
+    hot, warmest = _target(code.limits, "cooling_start"), max(readings, key=lambda reading: reading.celsius)
+    if start is not Start.ROOM or hot is None or warmest.celsius < hot:
+        return ""
+    return f"A reading of {writing.degrees(warmest.celsius)} is no room temperature: choose that it was hot."
 
 
 def watched(
@@ -109,8 +141,10 @@ def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Wri
 
 def _view(log: GateLog, forecast: Forecast | None, fit: NewtonFit | None, readings: Sequence[Reading]) -> GateView:
     start, end = log.gate.from_celsius, log.gate.to_celsius
-    begins = fit.minutes_until(start) if fit else None
-    if begins is None:
+    begins = fit.minutes_until(start) if fit and start is not None else None
+    if start is None:
+        begins = readings[0].minutes
+    elif begins is None:
         above = [reading.minutes for reading in readings if reading.celsius >= start]
         begins = above[-1] if above else readings[0].minutes
     ends = fit.minutes_until(end) if fit else None

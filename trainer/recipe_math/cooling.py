@@ -3,6 +3,7 @@
 A gate is a limit of a code: from one temperature to another within a time. Gates are passed in, since codes differ and
 change: the FDA Food Code 2022, section 3-501.14(A), has two, which are judged apart: 135 to 70 °F within 2 hours, and
 135 to 41 °F within 6 hours in all. Food that reaches 41 °F in time still misses the first gate if 70 °F came late.
+Food made from things at ambient temperature has one, section 3-501.14(B): to 41 °F within 4 hours.
 
 Caution: nothing here says that food is safe. A forecast is no reading; measure the thickest part with a thin probe.
 What a missed gate means for the food is for the local code and the person in charge.
@@ -38,9 +39,12 @@ _NOT_KNOWN_OF_A_FORECAST = (
 
 @dataclass(frozen=True, slots=True)
 class Gate:
-    """A limit for cooling: from celsius to celsius within minutes, and the edition and section it is read in."""
+    """A limit for cooling: from celsius to celsius within minutes, and the edition and section it is read in.
 
-    from_celsius: float
+    From None the clock begins when the food is made, which is the first reading.
+    """
+
+    from_celsius: float | None
     to_celsius: float
     within_minutes: float
     source: str
@@ -48,7 +52,8 @@ class Gate:
     def __post_init__(self) -> None:
         """Refuse a gate that leads upward or leaves no time."""
         above_zero(self.within_minutes, "a time limit in minutes")
-        if a_temperature(self.to_celsius) >= a_temperature(self.from_celsius):
+        a_temperature(self.to_celsius)
+        if self.from_celsius is not None and self.to_celsius >= a_temperature(self.from_celsius):
             raise QuantityProblem(f"A gate leads down: {degrees(self.from_celsius)} to {degrees(self.to_celsius)}.")
 
 
@@ -102,6 +107,15 @@ class Forecast:
     not_known: tuple[str, ...]
 
 
+def start_text(gate: Gate, writing: Writing = METRIC) -> str:
+    """Return where the clock of a gate begins, in words.
+
+    >>> start_text(Gate(60, 5, 360, "a local code")), start_text(Gate(None, 5, 240, "a local code"))
+    ('60 °C (140 °F)', 'when it is made')
+    """
+    return "when it is made" if gate.from_celsius is None else writing.degrees(gate.from_celsius)
+
+
 def fitted(readings: Sequence[Reading], surroundings_celsius: float, writing: Writing = METRIC) -> NewtonFit:
     """Return the curve of Newton's law of cooling through two or more readings, for steady surroundings.
 
@@ -138,7 +152,8 @@ def reaches_gate_after(fit: NewtonFit, gate: Gate) -> float | None:
     """
     if fit.first_gap_celsius < 0:
         raise QuantityProblem("The food is warming toward its surroundings: it passes no gate of cooling.")
-    begins, ends = fit.minutes_until(gate.from_celsius), fit.minutes_until(gate.to_celsius)
+    begins = fit.first_minutes if gate.from_celsius is None else fit.minutes_until(gate.from_celsius)
+    ends = fit.minutes_until(gate.to_celsius)
     return None if begins is None or ends is None else ends - begins
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
-from trainer.recipe_math.cooling import Gate
+from trainer.recipe_math.cooling import Gate, start_text
 from trainer.recipe_math.estimates import METRIC, Reading, Writing, hours_text, in_order
 
 _NOT_KNOWN = "what happened between the readings, and away from the probe: the middle cools last"
@@ -59,9 +59,10 @@ class _Taken:
 def judged(readings: Sequence[Reading], gates: Sequence[Gate], writing: Writing = METRIC) -> tuple[GateLog, ...]:
     """Return what the readings show about each gate, judged apart; the limit itself is in time.
 
-    The clock begins when the food first falls through the first temperature of the gate, and warming again does not
-    stop it: after reheating, begin a new log. A reading of exactly a gate's temperature is its crossing. At least one
-    reading, in order of time (QuantityProblem). Rule: FDA Food Code 2022, section 3-501.14(A), with gates as passed in.
+    The clock begins when the food first falls through the first temperature of the gate, or with the first reading
+    where the gate has none; warming again does not stop it: after reheating, begin a new log. A reading of exactly a
+    gate's temperature is its crossing. At least one reading, in order of time (QuantityProblem). Rule: FDA Food Code
+    2022, section 3-501.14, with gates as passed in.
 
     >>> fda = (Gate(57, 21, 120, "stage one"), Gate(57, 5, 360, "in all"))
     >>> log = [Reading(0, 57), Reading(130, 21), Reading(300, 5)]
@@ -73,9 +74,9 @@ def judged(readings: Sequence[Reading], gates: Sequence[Gate], writing: Writing 
 
 
 def _judged(readings: tuple[Reading, ...], gate: Gate, writing: Writing) -> GateLog:
-    begun = next((at for at, reading in enumerate(readings) if reading.celsius < gate.from_celsius), None)
+    begun = _begun(readings, gate)
     if begun is None:
-        reason = f"The food has not fallen below {writing.degrees(gate.from_celsius)}."
+        reason = f"The food has not fallen below {start_text(gate, writing)}."
         return GateLog(gate, Shows.NOT_BEGUN, 0.0, None, None, reason, (_NOT_KNOWN,))
     taken = _taken(readings, begun, gate)
     shows = _shows(taken, gate.within_minutes)
@@ -86,10 +87,18 @@ def _judged(readings: tuple[Reading, ...], gate: Gate, writing: Writing) -> Gate
     return GateLog(gate, shows, taken.at_least, taken.at_most, left, reason, not_known)
 
 
+def _begun(readings: tuple[Reading, ...], gate: Gate) -> int | None:
+    """Return the place of the first reading at which the clock runs; None where it has not begun."""
+    if gate.from_celsius is None:
+        return 0
+    start = gate.from_celsius
+    return next((at for at, reading in enumerate(readings) if reading.celsius < start), None)
+
+
 def _taken(readings: tuple[Reading, ...], begun: int, gate: Gate) -> _Taken:
     """Return the least and most time from the first temperature to the last, or to the last reading."""
-    before = readings[begun - 1] if begun else None
-    began_on_the_mark = before is not None and before.celsius == gate.from_celsius
+    before = readings[0] if gate.from_celsius is None else readings[begun - 1] if begun else None
+    began_on_the_mark = before is not None and gate.from_celsius in {None, before.celsius}
     latest_start = before.minutes if before and began_on_the_mark else readings[begun].minutes
     reached = next((at for at in range(begun, len(readings)) if readings[at].celsius <= gate.to_celsius), None)
     ended_on_the_mark = reached is not None and readings[reached].celsius == gate.to_celsius
@@ -116,7 +125,7 @@ def _reason(shows: Shows, taken: _Taken, gate: Gate, writing: Writing) -> str:
     if shows is Shows.MISSED:
         return f"{to} took {least} or more; the limit is {limit}."
     if taken.at_most is None:
-        return f"No reading shows when the food fell through {writing.degrees(gate.from_celsius)}."
+        return f"No reading shows when the food fell through {start_text(gate, writing)}."
     most = hours_text(taken.at_most)
     took = "took" if taken.reached else "is not reached after"
     return {

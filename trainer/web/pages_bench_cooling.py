@@ -9,19 +9,24 @@ from flask import Blueprint, Response
 from markupsafe import Markup
 from wtforms.validators import Length
 
-from trainer.kitchen.cooling_watch import CoolingView, GateView, Outlook, gates_of, watched
-from trainer.kitchen.technique import Limit
+from trainer.kitchen.cooling_watch import CoolingView, GateView, Outlook, Start, gates_of, watched, wrong_start
 from trainer.kitchen.typed_lines import CoolingLog, cooling_log, when_text
+from trainer.recipe_math.cooling import Gate
 from trainer.recipe_math.cooling_log import GateLog
 from trainer.recipe_math.estimates import hours_text, in_celsius
 from trainer.web import guard, plots
 from trainer.web.bench_fields import LONGEST, AmountField, LinesField, SumForm, own_unit
 from trainer.web.bench_words import decimal_mark, degree_unit, degrees_of, warmth, writing
 from trainer.web.page import Page, show
+from trainer.web.typed_fields import OneOfField
 
 pages = Blueprint("cooling", __name__)
 HOUR = 60
 STEPS = 60
+STARTS = {
+    Start.HOT: "Cooked, or kept hot",
+    Start.ROOM: "Made cold, from things at room temperature",
+}
 ACTS = {
     Outlook.MET: "Write it in the log with your name.",
     Outlook.IN_TIME: "Keep reading it, in the middle, at least every half hour.",
@@ -83,17 +88,27 @@ class CoolingPage(Page):
     found: Shown | None
     code: str
     has_limits: bool
-    room: Limit | None
+    start: str
     degrees: str
 
 
 class CoolingForm(SumForm):
-    """What was read, a line each, and how cold it is around the food."""
+    """How the food began, what was read, a line each, and how cold it is around the food."""
 
+    start = OneOfField("How did it begin?", default=Start.HOT.value)
     readings = LinesField("Readings")
     around = AmountField(
         "How cold is it around the food?", ("temperature",), needed=False, validators=[Length(max=200)]
     )
+
+    def is_filled(self) -> bool:
+        """Return whether anything was typed; how the food began is always chosen."""
+        return bool(self.readings.data or self.around.data)
+
+    @property
+    def began(self) -> Start:
+        """Return how the food began, as chosen."""
+        return Start(self.start.data) if self.start.data in set(Start) else Start.HOT
 
 
 @pages.get("/bench/cooling")
@@ -101,15 +116,15 @@ class CoolingForm(SumForm):
 def cooling() -> Response:
     """Show what a log of readings says about each limit for cooling, and the forecast."""
     form, code = CoolingForm(), guard.kitchen().content.code
-    gates = gates_of(code)
-    view = _worked_out(form) if form.is_filled() and gates else None
+    form.start.offer({start.value: words for start, words in STARTS.items() if gates_of(code, start)}, nothing="")
+    view = _worked_out(form) if form.is_filled() and form.start.choices else None
     page = CoolingPage(
         title="Cooling",
         form=form,
         found=view,
         code=f"{code.title} {code.edition}",
-        has_limits=bool(gates),
-        room=code.limits.get("cooling_from_room_within"),
+        has_limits=bool(form.start.choices),
+        start=form.began.value,
         degrees=own_unit("temperature"),
     )
     return show(page)
@@ -122,10 +137,13 @@ def _worked_out(form: CoolingForm) -> Shown | None:
         form.put("readings", problem)
     if log.problems or not is_right:
         return None
-    around = form.around.quantity
-    gates = gates_of(guard.kitchen().content.code)
-    view = watched(log.readings, gates, in_celsius(around) if around else None, writing())
-    return _shown(view, log)
+    around, code = form.around.quantity, guard.kitchen().content.code
+    wrong = wrong_start(log.readings, code, form.began, writing())
+    if wrong:
+        form.put("start", wrong)
+        return None
+    gates = gates_of(code, form.began)
+    return _shown(watched(log.readings, gates, in_celsius(around) if around else None, writing()), log)
 
 
 def _shown(view: CoolingView, log: CoolingLog) -> Shown:
@@ -159,7 +177,7 @@ def _fit(view: CoolingView) -> str:
 def _gate(view: GateView, by_the_clock: bool) -> GateSeen:
     gate = view.log.gate
     return GateSeen(
-        asks=f"{warmth(gate.from_celsius)} to {warmth(gate.to_celsius)} within {hours_text(gate.within_minutes)}",
+        asks=_asks(gate),
         word=str(view.outlook),
         is_bad=view.outlook in (Outlook.MISSED, Outlook.LATE, Outlook.NOT_SHOWN),
         seen=_seen(view.log, view.outlook),
@@ -169,15 +187,28 @@ def _gate(view: GateView, by_the_clock: bool) -> GateSeen:
     )
 
 
+def _asks(gate: Gate) -> str:
+    """Return a limit in one line."""
+    to, within = warmth(gate.to_celsius), hours_text(gate.within_minutes)
+    if gate.from_celsius is None:
+        return f"{to} within {within} of being made"
+    return f"{_start(gate)} to {to} within {within}"
+
+
+def _start(gate: Gate) -> str:
+    """Return where the clock of a limit begins."""
+    return "when it was made" if gate.from_celsius is None else warmth(gate.from_celsius)
+
+
 def _seen(log: GateLog, outlook: Outlook) -> str:
     """Return what the readings alone show, in one sentence."""
     least, limit = hours_text(log.at_least_minutes), hours_text(log.gate.within_minutes)
     if outlook is Outlook.NOT_BEGUN:
-        return f"No reading is below {warmth(log.gate.from_celsius)} yet."
+        return f"No reading is below {_start(log.gate)} yet."
     if outlook is Outlook.MISSED:
         return f"It took {least} or more. The limit is {limit}."
     if log.at_most_minutes is None:
-        return f"No reading shows when it fell through {warmth(log.gate.from_celsius)}."
+        return f"No reading shows when it fell through {_start(log.gate)}."
     most = hours_text(log.at_most_minutes)
     if outlook is Outlook.MET:
         return f"It took {most} at the most. The limit is {limit}."
@@ -207,7 +238,8 @@ def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
         return None
     start = log.readings[0].minutes
     end = max(log.readings[-1].minutes, *(gate.begins_at_minutes + gate.log.gate.within_minutes for gate in view.gates))
-    warmest = max(*(r.celsius for r in log.readings), view.gates[0].log.gate.from_celsius)
+    hot = view.gates[0].log.gate.from_celsius
+    warmest = max([*(r.celsius for r in log.readings), *([] if hot is None else [hot])])
     coldest = min(*(r.celsius for r in log.readings), view.gates[-1].log.gate.to_celsius, 0)
     plot = plots.Plot(
         name="cooling",

@@ -31,7 +31,7 @@ def pounds(key: str, amount: str, **more: Any) -> Ingredient:
     return replace(Ingredient(key, key.capitalize(), much, much), **more)
 
 
-# FDA Food Code 2022, section 3-501.14(A), under an invented title
+# FDA Food Code 2022, section 3-501.14(A) and (B), under an invented title
 CODE = LocalCode(
     "invented",
     "An invented code",
@@ -43,6 +43,7 @@ CODE = LocalCode(
             "cooling_end": line("cooling_end", target="41"),
             "cooling_to_middle_within": line("cooling_to_middle_within", hours=2),
             "cooling_to_end_within": line("cooling_to_end_within", hours=6),
+            "cooling_from_room_within": line("cooling_from_room_within", hours=4),
             "egg_pooled": line("egg_pooled", lowest="155"),
         }
     ),

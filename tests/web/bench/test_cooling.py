@@ -71,6 +71,38 @@ def test_every_way_a_limit_can_stand_has_its_word_and_its_act(ana: Hands, readin
     assert all(gate.find("b") for gate in page.soup.select(".gate"))
 
 
+def test_food_made_at_room_temperature_has_four_hours(ana: Hands) -> None:
+    """From when it is made to 41 °F within 4 hours (FDA Food Code 2022, section 3-501.14(B))."""
+    made = "10:00 70 F\n13:30 45 F\n"
+    for end, word in (("14:00 41 F", "Met"), ("14:01 41 F", "Missed")):
+        page = asked(ana, "cooling", start="room", readings=made + end)
+        assert states(page) == [word]
+    assert "41 °F (5 °C) within 4 h of being made" in page.work
+    assert "It took 4 h 1 min or more. The limit is 4 h." in page.work
+    assert "The clock begins with your first reading." in page.work
+    assert page.soup.select_one("option[selected]")["value"] == "room"  # type: ignore[index]
+
+
+def test_room_made_food_has_its_forecast(ana: Hands) -> None:
+    """By hand: a gap of 32 °F to the fridge that halves each hour is 3 °F after log2(32/3) = 3.42 h, 3 h 25 min."""
+    page = asked(ana, "cooling", start="room", readings="0 70 F\n60 54 F", around="38 F")
+    assert states(page) == ["On course"]
+    assert "after 3 h 25 min" in page.work
+
+
+def test_what_was_hot_is_never_given_the_longer_time(ana: Hands) -> None:
+    """A reading as hot as cooked food is no room temperature: it is said, and nothing is judged."""
+    page = asked(ana, "cooling", start="room", readings="10:00 140 F\n11:00 70 F")
+    assert page.status == 400
+    assert any("140 °F (60 °C) is no room temperature" in problem for problem in page.problems)
+    assert states(page) == []
+
+
+def test_an_address_without_the_choice_is_judged_as_hot_food(ana: Hands) -> None:
+    """The stricter limits hold where nobody chose."""
+    assert len(states(asked(ana, "cooling", readings="14:00 135 F\n15:00 100 F"))) == 2
+
+
 def test_surroundings_too_warm_are_told(ana: Hands) -> None:
     """Toward 50 °F food never comes to 41 °F."""
     page = asked(ana, "cooling", readings="0 136 F\n10 110 F", around="50 F")
