@@ -24,6 +24,7 @@ from trainer.store.catalogues import ENGLISH, FOLDER, languages
 
 PROGRAM = Path(__file__).parents[2] / "trainer"
 KEYWORDS = {"say": None, "say_many": (1, 2)}
+LISTS = {"any_of": None}  # of these each word between two bars is one sentence
 METHODS = [("web/templates/**.html", "jinja2"), ("**.py", "python")]
 OPTIONS = {"web/templates/**.html": {"silent": "false"}}
 HEADER = (
@@ -41,6 +42,9 @@ def gathered() -> dict[Sentence, str]:
     found: dict[Sentence, str] = {}
     for file, _, words, _, _ in extract_from_dir(PROGRAM, METHODS, OPTIONS, KEYWORDS):
         found.setdefault(sentence(words), file)
+    for file, _, words, _, _ in extract_from_dir(PROGRAM, METHODS, OPTIONS, LISTS):
+        for word in str(words).split("|"):
+            found.setdefault(word, file)
     return found
 
 

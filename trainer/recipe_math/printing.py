@@ -25,7 +25,8 @@ from types import MappingProxyType
 from trainer.recipe_math.figures import fraction_text, is_short_decimal, number_text
 from trainer.recipe_math.quantity import COUNT, Quantity
 from trainer.recipe_math.rounding import to_nearest
-from trainer.recipe_math.units import THINGS, UNITS, plural_of
+from trainer.recipe_math.saying import Saying, joined, say
+from trainer.recipe_math.units import UNITS, word_of
 
 __all__ = ["as_given", "both_ways", "cascade", "fraction_text", "number_text", "written"]
 
@@ -57,7 +58,7 @@ def written(quantity: Quantity, system: str = "metric", decimal_mark: str = ".")
         raise ValueError(f"{system!r} is not a way to write quantities: there are metric and us.")
     dimension = quantity.unit.dimension
     if quantity.amount < 0 and dimension not in {"temperature", "temperature difference"}:
-        return "-" + written(-quantity, system, decimal_mark)
+        return joined(["-", written(-quantity, system, decimal_mark)], "")
     kept = quantity.unit.system == "us_label" and system == "us"
     writer = None if kept else _WRITERS[system].get(dimension)
     return writer(quantity, decimal_mark) if writer else _one_unit(quantity, decimal_mark)
@@ -78,7 +79,7 @@ def both_ways(quantity: Quantity, first: str = "us", decimal_mark: str = ".") ->
         return sides[first]
     sides[own] = as_given(quantity, decimal_mark)
     second = "us" if first == "metric" else "metric"
-    return f"{sides[first]} ({sides[second]})"
+    return joined([sides[first], _bracketed(sides[second])])
 
 
 def as_given(quantity: Quantity, decimal_mark: str = ".") -> str:
@@ -169,7 +170,7 @@ def _us_volume(quantity: Quantity, mark: str) -> str:
         fits = _TIDY_FROM[symbol] <= measured.amount < _TIDY_BELOW.get(symbol, measured.amount + 1)
         if fits and measured.amount.denominator in {*parts, 1}:
             return _with_unit(fraction_text(measured.amount), measured, mark)
-    return " ".join(_with_unit(fraction_text(part.amount), part, mark) for part in _us_measures(quantity))
+    return joined(_with_unit(fraction_text(part.amount), part, mark) for part in _us_measures(quantity))
 
 
 def _us_measures(quantity: Quantity) -> list[Quantity]:
@@ -211,7 +212,7 @@ def _duration(quantity: Quantity, mark: str) -> str:
     seconds = to_nearest(quantity.base, Fraction(1))
     days = seconds / 86_400
     if days >= 2 and days.denominator == 1:
-        return f"{days} days"
+        return say("{number} days", number=days)
     return cascade(Quantity(seconds, UNITS["s"]), ("h", "min", "s"), Fraction(1))
 
 
@@ -230,13 +231,15 @@ def _one_unit(quantity: Quantity, mark: str) -> str:
     return _with_unit(text, quantity, mark)
 
 
+def _bracketed(text: str) -> Saying:
+    return joined(["(", text, ")"], "")
+
+
 def _with_unit(text: str, quantity: Quantity, mark: str) -> str:
     """Return a number and its unit, in the plural above one where the unit is a word."""
-    symbol = quantity.unit.symbol
-    if symbol in THINGS or symbol in {"cup", "label cup"}:
-        symbol = plural_of(symbol) if quantity.amount > 1 else symbol
-    size = f" ({as_given(quantity.each, mark)})" if quantity.each is not None else ""
-    return f"{text}{size} {symbol}"
+    parts = [text, _bracketed(as_given(quantity.each, mark))] if quantity.each is not None else [text]
+    word = word_of(quantity.unit.symbol, is_many=quantity.amount > 1)
+    return joined([*parts, word])
 
 
 _AS_GIVEN_DECIMALS = frozenset({"mass", "volume", "length", "temperature", "temperature difference"})

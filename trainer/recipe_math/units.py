@@ -12,6 +12,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, QuantityProblem, Unit
+from trainer.recipe_math.saying import say
 
 POUND = Fraction("453.59237")
 INCH = Fraction("25.4")
@@ -76,10 +77,22 @@ def _others() -> list[Unit]:
     ]
 
 
-THINGS = (
-    "can", "jar", "tin", "bag", "box", "case", "pack", "bottle", "tray", "pan", "egg", "portion", "batch", "guest",
-    "nest", "ball", "sheet",
-)  # fmt: skip
+_THINGS = {
+    "can": (say("can"), say("cans")), "jar": (say("jar"), say("jars")), "tin": (say("tin"), say("tins")),
+    "bag": (say("bag"), say("bags")), "box": (say("box"), say("boxes")), "case": (say("case"), say("cases")),
+    "pack": (say("pack"), say("packs")), "bottle": (say("bottle"), say("bottles")), "tray": (say("tray"), say("trays")),
+    "pan": (say("pan"), say("pans")), "egg": (say("egg"), say("eggs")), "portion": (say("portion"), say("portions")),
+    "batch": (say("batch"), say("batches")), "guest": (say("guest"), say("guests")),
+    "nest": (say("nest"), say("nests")), "ball": (say("ball"), say("balls")), "sheet": (say("sheet"), say("sheets")),
+}  # fmt: skip
+THINGS = tuple(_THINGS)
+_WORDS: Mapping[str, tuple[str, str]] = {
+    **_THINGS,
+    "piece": (say("piece"), say("pieces")),
+    "cup": (say("cup"), say("cups")),
+    "label cup": (say("label cup"), say("label cups")),
+    **{str(alike): (alike, alike) for alike in (say("each"), say("dozen"), say("days"), say("weeks"), say("times"))},
+}
 
 
 def _counts() -> list[Unit]:
@@ -121,8 +134,6 @@ _NAMES = {
     "each": "ea piece pieces pc pcs", "dozen": "doz dz dozens", "dozen eggs": "|doz eggs",
     "portion": "serving servings", "pack": "packet packets package packages pkg",
 }  # fmt: skip
-_PLURALS = {"box": "boxes", "batch": "batches"}
-
 CASE_MATTERS = frozenset({"t", "T", "c", "C", "M", "G", "Mg"})
 """Names that say something else, or nothing sure, in the other case: 2 T is tablespoons, 2 t teaspoons."""
 
@@ -133,7 +144,17 @@ def plural_of(symbol: str) -> str:
     >>> plural_of("can"), plural_of("box")
     ('cans', 'boxes')
     """
-    return _PLURALS.get(symbol, f"{symbol}s")
+    return _WORDS[symbol][1] if symbol in _WORDS else f"{symbol}s"
+
+
+def word_of(symbol: str, *, is_many: bool) -> str:
+    """Return the word of a unit after a number, to be said in any language; a symbol that is no word as it is.
+
+    >>> word_of("case", is_many=True), word_of("kg", is_many=True)
+    ('cases', 'kg')
+    """
+    one, many = _WORDS.get(symbol, (symbol, symbol))
+    return many if is_many else one
 
 
 def _names_of(symbol: str, names: str) -> list[str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from trainer.recipe_math.saying import say
+
 GRAMS_IN_A_CUP: Mapping[str, int] = MappingProxyType(
     {
         "semolina": 167, "flour": 125, "whole grain flour": 120, "butter": 227,
@@ -26,4 +28,4 @@ def cup_sentence(food: str) -> str:
     '1 cup of semolina weighs 167 g (USDA SR26).'
     """
     grams = GRAMS_IN_A_CUP.get(food)
-    return f"1 cup of {food} weighs {grams} g (USDA SR26)." if grams else ""
+    return say("1 cup of {food} weighs {grams} g (USDA SR26).", food=food, grams=grams) if grams else ""

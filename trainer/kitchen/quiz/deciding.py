@@ -16,6 +16,7 @@ from typing import Any, Literal, NamedTuple
 
 from trainer.kitchen.quiz.sitting import Result, need_for
 from trainer.recipe_math.figures import number_text
+from trainer.recipe_math.saying import joined, say
 
 Outcome = Literal["pass", "fail", "go on"]
 
@@ -171,17 +172,25 @@ def standing(plan: Plan, count: Count) -> Standing:
 
 def _words(plan: Plan, count: Count, outcome: Outcome) -> str:
     """Return how a sitting stands as a cook reads it: the evidence first, then what it is measured by."""
-    seen, asked = f"{count.right} of {count.asked} right", min(count.asked, plan.at_most)
+    asked = min(count.asked, plan.at_most)
     need, most = lines_of(plan).passes[asked], lines_of(plan).fails[asked]
-    safety = f"{count.safety_right} of {count.safety_asked} about safety"
+    seen = {"right": count.right, "asked": count.asked}
     if outcome == "pass":
-        return f"{seen}. After {count.asked}, {need} or more right is enough to pass."
+        return say(
+            "{right} of {asked} right. After {asked}, {need} or more right is enough to pass.", **seen, need=need
+        )
     if count.right >= need:
-        floor = need_for(plan.safety_percent, count.safety_asked)
-        return f"{seen}, but only {safety}. Of those, {floor} must be right to pass."
+        return say(
+            "{right} of {asked} right, but only {safe} of {about_safety} about safety. Of those, {floor} must be right "
+            "to pass.",
+            **seen,
+            safe=count.safety_right,
+            about_safety=count.safety_asked,
+            floor=need_for(plan.safety_percent, count.safety_asked),
+        )
     if outcome == "go on":
-        return f"{seen}: too close to tell, so more questions are needed."
-    return f"{seen}. After {count.asked}, more than {most} must be right."
+        return say("{right} of {asked} right: too close to tell, so more questions are needed.", **seen)
+    return say("{right} of {asked} right. After {asked}, more than {most} must be right.", **seen, most=most)
 
 
 def true_rates(plan: Plan, safety: Sequence[bool] = ()) -> Rates:
@@ -245,22 +254,30 @@ def knows_more_than(share: Fraction, right: int, asked: int) -> Fraction:
 def evidence_in_words(plan: Plan, count: Count) -> str:
     """Return what these answers alone say about a cook, as a chance in 100."""
     much, little = (knows_more_than(share, count.right, count.asked) for share in (plan.enough, plan.too_little))
-    return (
-        f"On these answers alone, the chance to know more than {_percent(plan.too_little)} of this is "
-        f"{_tenths(100 * little)} in 100, and to know more than {_percent(plan.enough)} it is {_tenths(100 * much)}."
+    return say(
+        "On these answers alone, the chance to know more than {too_little} of this is {little} in 100, and to know "
+        "more than {enough} it is {much}.",
+        too_little=_percent(plan.too_little),
+        little=_tenths(100 * little),
+        enough=_percent(plan.enough),
+        much=_tenths(100 * much),
     )
 
 
 def rates_in_words(plan: Plan, rates: Rates) -> str:
     """Return in plain words how often a plan is wrong, and how long it takes."""
-    words = (
-        f"Somebody who knows {_percent(plan.too_little)} passes {_tenths(100 * rates.false_pass)} times in 100; "
-        f"somebody who knows {_percent(plan.enough)} is held back {_tenths(100 * rates.false_fail)} times in 100."
+    words = say(
+        "Somebody who knows {too_little} passes {passes} times in 100; somebody who knows {enough} is held back "
+        "{fails} times in 100.",
+        too_little=_percent(plan.too_little),
+        passes=_tenths(100 * rates.false_pass),
+        enough=_percent(plan.enough),
+        fails=_tenths(100 * rates.false_fail),
     )
-    lengths = [_tenths(length) for length in (rates.length_too_little, rates.length_enough)]
-    return (
-        words if lengths[0] == lengths[1] else f"{words} On average they are asked {' and '.join(lengths)} questions."
-    )
+    one, other = (_tenths(length) for length in (rates.length_too_little, rates.length_enough))
+    if one == other:
+        return words
+    return joined([words, say("On average they are asked {one} and {other} questions.", one=one, other=other)])
 
 
 def _percent(share: Fraction) -> str:

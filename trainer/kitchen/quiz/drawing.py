@@ -16,6 +16,7 @@ from trainer.kitchen.quiz.family import AnyFamily, Numbers, Sum, Words
 from trainer.kitchen.quiz.making import Span, attempt, made, one_of
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.wording import alternatives
 from trainer.kitchen.technique import QuestionSetting, Technique
 
 GRADER = 3
@@ -52,7 +53,7 @@ def question_from(family: str, numbers: Numbers, words: Words | None = None) -> 
     kind = FAMILIES[family]
     if not isinstance(kind, Sum):
         raise CannotDraw(f"{family} is no sum: it cannot be made from numbers alone")
-    first = {name: text.split("|")[0] for name, text in kind.words.items()}
+    first = {name: alternatives(text)[0] for name, text in kind.words.items()}
     return made(kind, numbers, {**first, **(words or {})})
 
 

@@ -33,7 +33,7 @@ class Drill:
     """One drill. `says` is what is said to the cook about the method.
 
     `worked` is shown with its solution and what the wrong method would give. `half` is another question: of its
-    solution `lines` are shown, then `begun`, the last line of a sum up to its blank; of a choice `begun` is empty.
+    solution `lines` are shown, then `begun`, the `last` line of a sum up to its blank; of a choice both are empty.
     """
 
     method: str
@@ -41,7 +41,21 @@ class Drill:
     worked: Question
     half: Question
     lines: tuple[str, ...]
-    begun: str
+    last: str
+
+    @property
+    def begun(self) -> str:
+        """Return the last line up to its result, which is left blank."""
+        return self.begun_as(self.last)
+
+    def begun_as(self, line: str) -> str:
+        """Return the last line as told in some language, up to its result, which is left blank.
+
+        In every language that is what stands after the last equals sign, or the answer's own figures.
+        """
+        if "=" in line:
+            return f"{line.rpartition('=')[0]}= {BLANK}"
+        return f"{line.rpartition(figures(self.half.answer.value))[0]}{BLANK}" if line else ""
 
     @property
     def lure(self) -> Choice | None:
@@ -60,8 +74,8 @@ def drill_for(wanted: Wanted, seed: int) -> Drill:
         raise CannotDraw(f"{wanted.family} has no wrong method named {wanted.method}")
     worked = _showing(wanted, seed)
     half = _showing(wanted, worked.seed + 1, unlike=worked)
-    lines, begun = _half_chosen(half) if half.choices else _half_worked(half)
-    return Drill(wanted.method, _said(kind, wanted.method), worked, half, lines, begun)
+    lines, last = _half_chosen(half) if half.choices else _half_worked(half)
+    return Drill(wanted.method, _said(kind, wanted.method), worked, half, lines, last)
 
 
 def _said(kind: AnyFamily, method: str) -> str:
@@ -89,22 +103,16 @@ def _half_chosen(question: Question) -> tuple[tuple[str, ...], str]:
 
 
 def _half_worked(question: Question) -> tuple[tuple[str, ...], str]:
-    """Return the lines that are given, and the last one up to its result, which is left blank.
+    """Return the lines that are given, and the last one, of which the result is left blank.
 
     The last line is the last one that comes to the answer; what stands after it, a check or a caution, would tell.
     """
     lines = [line for line in question.solution if YOUR_CODE not in line]
     answer = figures(question.answer.value)
     last = max((place for place, line in enumerate(lines) if answer in line), default=len(lines) - 1)
-    return tuple(line for line in lines[:last] if not _tells(line, answer)), _begun(lines[last], answer)
+    return tuple(line for line in lines[:last] if not _tells(line, answer)), lines[last]
 
 
 def _tells(line: str, answer: str) -> bool:
     """Return whether a line already ends in the answer."""
     return line.rsplit("=", maxsplit=1)[-1].replace("about", "").split()[:1] == [answer]
-
-
-def _begun(line: str, answer: str) -> str:
-    """Return a line up to its result, which is left blank."""
-    before = line.rpartition("=")[0] if "=" in line else line.rpartition(answer)[0]
-    return f"{before}= {BLANK}" if "=" in line else f"{before}{BLANK}"

@@ -18,24 +18,25 @@ from trainer.kitchen.quiz.wording import with_unit
 from trainer.kitchen.reading import read_quantity
 from trainer.recipe_math.parsing import LONGEST
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
+from trainer.recipe_math.saying import joined, say
 from trainer.recipe_math.units import UNITS
 
-NO_KNOWN_METHOD = "That is not it, and no known wrong method gives it. Go through the sum below, step by step."
-RIGHT = "Right."
-NOTHING_WRITTEN = "There is no answer yet. Write a number, such as 12 or 2 1/2."
-NOTHING_CHOSEN = "Nothing is chosen yet. Choose one of the answers."
+NO_KNOWN_METHOD = say("That is not it, and no known wrong method gives it. Go through the sum below, step by step.")
+RIGHT = say("Right.")
+NOTHING_WRITTEN = say("There is no answer yet. Write a number, such as 12 or 2 1/2.")
+NOTHING_CHOSEN = say("Nothing is chosen yet. Choose one of the answers.")
 LONGEST_CHOICE = 2000
 
 KINDS = {
-    "mass": "a weight",
-    "volume": "a volume",
-    COUNT: "a count",
-    "share": "a percentage",
-    TEMPERATURE: "a temperature",
-    TEMPERATURE_DIFFERENCE: "a difference of temperatures",
-    "duration": "a time",
-    "length": "a length",
-    "money": "an amount of money",
+    "mass": say("a weight"),
+    "volume": say("a volume"),
+    COUNT: say("a count"),
+    "share": say("a percentage"),
+    TEMPERATURE: say("a temperature"),
+    TEMPERATURE_DIFFERENCE: say("a difference of temperatures"),
+    "duration": say("a time"),
+    "length": say("a length"),
+    "money": say("an amount of money"),
 }
 _SMALL_DEGREE = re.compile(r"(?<=[0-9 °])[cf](?=\s*$)")
 
@@ -89,9 +90,9 @@ def _in_unit_asked(read: Quantity, asked: Unit) -> Fraction | None:
 
 def _other_kind(question: Question, read: Unit, asked: Unit) -> str:
     """Return what is said about an answer of another kind; between weight and volume, what a cup of the food weighs."""
-    said = f"That is {_kind(read)}; the question asks for {_kind(asked)}."
+    told = say("That is {given}; the question asks for {asked}.", given=_kind(read), asked=_kind(asked))
     known = cup_sentence(question.food) if {read.dimension, asked.dimension} == {"mass", "volume"} else ""
-    return f"{said} {known}".rstrip()
+    return joined([told, known]) if known else told
 
 
 def _choice_graded(question: Question, text: str) -> Grade:
@@ -99,13 +100,18 @@ def _choice_graded(question: Question, text: str) -> Grade:
     given = _plain(text) if len(text) <= LONGEST_CHOICE else ""
     chosen = next((each for each in question.choices if given in {each.key, _plain(each.text)}), None)
     if chosen is None:
-        keys = [choice.key for choice in question.choices]
-        return _asked_again(f"Choose one: {', '.join(keys[:-1])} or {keys[-1]}." if text.strip() else NOTHING_CHOSEN)
+        return _asked_again(_choose_one(question) if text.strip() else NOTHING_CHOSEN)
     return _chosen(chosen)
 
 
+def _choose_one(question: Question) -> str:
+    """Return the keys there are to choose from."""
+    *keys, last = (choice.key for choice in question.choices)
+    return say("Choose one: {keys} or {last}.", keys=", ".join(keys), last=last)
+
+
 def _chosen(choice: Choice) -> Grade:
-    understood = f"{choice.key}: {choice.text}"
+    understood = joined([choice.key, choice.text], ": ")
     if choice.is_right:
         return Grade(is_right=True, method=None, says=RIGHT, understood=understood)
     return Grade(is_right=False, method=choice.name or None, says=choice.says, understood=understood)

@@ -12,9 +12,11 @@ from random import Random
 from trainer.kitchen.quiz.family import AnyFamily, Choosing, Drawn, Family, Figure, Numbers, Sum, Words
 from trainer.kitchen.quiz.material import Material
 from trainer.kitchen.quiz.question import Answer, Question, WrongMethod
+from trainer.kitchen.quiz.wording import alternatives
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.saying import joined, say
 
-YOUR_CODE = "This is a practice sum: your local code decides."
+YOUR_CODE = say("This is a practice sum: your local code decides.")
 
 Span = tuple[Fraction, Fraction, Fraction]
 
@@ -26,7 +28,7 @@ def drawn(rng: Random, spans: Mapping[str, Span]) -> Numbers:
 
 def one_of(rng: Random, text: str) -> str:
     """Return one of the words that `|` parts."""
-    choices = text.split("|")
+    choices = alternatives(text)
     return choices[rng.randrange(len(choices))]
 
 
@@ -121,10 +123,10 @@ def _too_close(answer: Answer, values: list[Fraction]) -> bool:
 
 
 def _with_caution(kind: Family, solution: tuple[str, ...]) -> tuple[str, ...]:
-    return (*solution, f"{kind.caution} {YOUR_CODE}") if kind.caution else solution
+    return (*solution, joined([kind.caution, YOUR_CODE])) if kind.caution else solution
 
 
 def _text(kind: Sum, asked: str, right: Fraction) -> str:
     """Return the whole question: what is asked, how fine to round, and whose limits count."""
     parts = (asked, kind.tolerance.asks(right, kind.unit), YOUR_CODE if kind.caution else "")
-    return " ".join(part for part in parts if part)
+    return joined(part for part in parts if part)

@@ -8,8 +8,10 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.closeness import EqualRounded
 from trainer.kitchen.quiz.wording import figures
+from trainer.recipe_math.saying import say
 
 QUARTER_OUNCE = Fraction(1, 64)
+SPELLED = (say("no"), say("one"), say("two"), say("three"), say("four"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,7 @@ def _ounce_step(value: Fraction) -> Fraction:
 
 def _rounding(step: Fraction, unit: str) -> str:
     """Return the sentence that tells how fine to round."""
-    return f"Round to {figures(step)} {unit.removesuffix(' difference')} or finer."
+    return say("Round to {step} {unit} or finer.", step=figures(step), unit=unit.removesuffix(" difference"))
 
 
 def stepped(step: Callable[[Fraction], Fraction], reason: str) -> Tolerance:
@@ -61,7 +63,7 @@ def within(give_or_take: str, reason: str) -> Tolerance:
 
 def _ask_pounds(value: Fraction, unit: str) -> str:
     """Return the sentence for a weight in pounds; under ten pounds it speaks of ounces."""
-    return "Round to 1/4 oz or finer." if value < 10 else _rounding(_pound_step(value), unit)
+    return say("Round to 1/4 oz or finer.") if value < 10 else _rounding(_pound_step(value), unit)
 
 
 def exactly(asks: str, reason: str) -> Tolerance:
@@ -78,7 +80,9 @@ def asked_as(give_or_take: str, asks: str, reason: str) -> Tolerance:
 def relative(percent: str, reason: str) -> Tolerance:
     """Return a tolerance of so many percent of the right value: `equal`, relative, both ends in."""
     share = Fraction(percent) / 100
-    return Tolerance(lambda value: abs(value) * share, lambda value, unit: "Round to three figures or finer.", reason)
+    return Tolerance(
+        lambda value: abs(value) * share, lambda value, unit: say("Round to three figures or finer."), reason
+    )
 
 
 def to_figures(figures: int, reason: str) -> Tolerance:
@@ -87,7 +91,7 @@ def to_figures(figures: int, reason: str) -> Tolerance:
     Its tolerance is a whole step of the last figure, so that no two answers stand in neighbouring steps.
     """
     rounded = EqualRounded("significantFigures", figures)
-    asks = f"Round to {('no', 'one', 'two', 'three', 'four')[figures]} figures or finer."
+    asks = say("Round to {number} figures or finer.", number=SPELLED[figures])
     return Tolerance(rounded.step, lambda value, unit: asks, reason, rounded)
 
 
@@ -100,7 +104,7 @@ POUNDS = Tolerance(
     "Half of a quarter ounce under ten pounds, half of a tenth of a pound above: a portion scale shows quarter ounces.",
 )
 OUNCES = stepped(_ounce_step, "A quarter ounce, or half of the third figure's place: a portion scale shows no finer.")
-WHOLE = exactly("Give a whole number.", "None: things that are counted come whole.")
+WHOLE = exactly(say("Give a whole number."), "None: things that are counted come whole.")
 MINUTES = exactly("", "None: a kitchen clock is read to the minute, and a limit is kept to the minute.")
 SECONDS = exactly("", "None: a timer is read to the second.")
-CENTS = asked_as("1/200", "Round to the cent.", "Half a cent: money is written in whole cents.")
+CENTS = asked_as("1/200", say("Round to the cent."), "Half a cent: money is written in whole cents.")

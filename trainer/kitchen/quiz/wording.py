@@ -1,12 +1,33 @@
-"""Numbers as question texts print them: pounds and ounces, mixed fractions, clock times."""
+"""Words and numbers of question texts: lists to draw from, pounds and ounces, mixed fractions, clock times."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from trainer.recipe_math.figures import fraction_text, number_text, rounded_half_up
-from trainer.recipe_math.quantity import COUNT
-from trainer.recipe_math.units import UNITS, plural_of
+from trainer.recipe_math.saying import Saying, joined, say
+from trainer.recipe_math.units import word_of
+
+
+def any_of(words: str) -> Saying:
+    """Return a list to draw from, parted by `|`, of which each can be said in any language.
+
+    >>> any_of("carrots|leeks").values["part1"].pattern
+    'leeks'
+    """
+    return joined(map(say, words.split("|")), "|")
+
+
+def alternatives(words: str) -> Sequence[str]:
+    """Return what there is to draw from in a list parted by `|`.
+
+    >>> alternatives("carrots|leeks"), alternatives(joined([any_of("carrots|leeks"), any_of("kale")], "|"))
+    (['carrots', 'leeks'], ['carrots', 'leeks', 'kale'])
+    """
+    if isinstance(words, Saying):
+        return [each for part in words.values.values() for each in alternatives(part)] or [words]
+    return words.split("|")
 
 
 def figures(value: Fraction) -> str:
@@ -14,9 +35,18 @@ def figures(value: Fraction) -> str:
     return number_text(value, 2)
 
 
-def comes_to(value: Fraction) -> str:
-    """Return `= 4.35`, or `= about 4.33` where two places do not hold the value."""
-    return f"= {figures(value)}" if (value * 100).denominator == 1 else f"= about {figures(value)}"
+def roughly(value: Fraction) -> str:
+    """Return a result: `4.35`, or `about 4.33` where two places do not hold the value."""
+    return figures(value) if (value * 100).denominator == 1 else say("about {number}", number=figures(value))
+
+
+def priced(line: str, price: str) -> Saying:
+    """Return a line without its full stop, then the price it comes to.
+
+    >>> priced("36.50 / 8 = about 4.56", "$4.56.")
+    '36.50 / 8 = about 4.56: $4.56.'
+    """
+    return joined([line, price], ": ")
 
 
 def mixed(value: Fraction) -> str:
@@ -50,20 +80,13 @@ def fahrenheit(value: Fraction) -> str:
     return f"{figures(value)} °F ({number_text((value - 32) * 5 / 9, 0)} °C)"
 
 
-def counted(number: Fraction, one: str) -> str:
-    """Return a count with its word: `1 day`, `3 days`."""
-    return f"{number} {one if number == 1 else one + 's'}"
-
-
 def unit_word(unit: str, value: Fraction | None = None) -> str:
     """Return a unit as it is read after a value: lb, °C, 1 case but 2 cases; with no value, as for many.
 
     >>> unit_word("case"), unit_word("each", Fraction(1)), unit_word("°C difference")
     ('cases', 'piece', '°C')
     """
-    symbol = "piece" if unit == "each" else unit.removesuffix(" difference")
-    is_counted = unit in UNITS and UNITS[unit].dimension.startswith(COUNT)
-    return plural_of(symbol) if is_counted and value != 1 else symbol
+    return word_of("piece" if unit == "each" else unit.removesuffix(" difference"), is_many=value != 1)
 
 
 def with_unit(value: Fraction, unit: str, decimal_mark: str = ".", places: int = 2) -> str:
@@ -75,4 +98,4 @@ def with_unit(value: Fraction, unit: str, decimal_mark: str = ".", places: int =
     if unit == "$":
         whole, cents = divmod(rounded_half_up(value * 100), 100)
         return f"${whole}{decimal_mark}{cents:02d}"
-    return f"{number_text(value, places, decimal_mark)} {unit_word(unit, value)}"
+    return joined([number_text(value, places, decimal_mark), unit_word(unit, value)])

@@ -6,13 +6,14 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import POUNDS
-from trainer.kitchen.quiz.wording import comes_to, figures, mixed, pounds
+from trainer.kitchen.quiz.wording import any_of, figures, mixed, pounds, roughly
 from trainer.recipe_math.rounding import to_nearest
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.scaling import factor_by_ingredient, factor_by_portion, factor_by_yield
 
 TENTH = Fraction(1, 10)
 
-FOODS = "carrots|onions|leeks|celery|diced tomato|mushrooms|chickpeas|durum flour|butter|rice"
+FOODS = any_of("carrots|onions|leeks|celery|diced tomato|mushrooms|chickpeas|durum flour|butter|rice")
 
 
 def _is_two_place_factor(factor: Fraction) -> bool:
@@ -26,8 +27,9 @@ def _yield_factor(n: Numbers) -> Fraction:
 
 def _in_pounds(amount: Fraction) -> str:
     """Return the line that brings an amount to pounds, where it is not in pounds already."""
-    whole = f"Work in pounds: {figures(amount)} lb."
-    return whole if amount.denominator == 1 else f"Work in pounds: {pounds(amount)} is {figures(amount)} lb."
+    if amount.denominator == 1:
+        return say("Work in pounds: {pounds} lb.", pounds=figures(amount))
+    return say("Work in pounds: {weight} is {pounds} lb.", weight=pounds(amount), pounds=figures(amount))
 
 
 def _yield_fits(n: Numbers) -> bool:
@@ -36,21 +38,37 @@ def _yield_fits(n: Numbers) -> bool:
 
 def _ask_yield(n: Numbers, w: Words) -> str:
     amount, old, new = pounds(n["amount_pounds"]), n["old_portions"], n["new_portions"]
-    return f"A recipe for {old} portions takes {amount} of {w['food']}. How many pounds do you need for {new} portions?"
+    return say(
+        "A recipe for {old} portions takes {amount} of {food}. How many pounds do you need for {new} portions?",
+        old=old,
+        amount=amount,
+        food=w["food"],
+        new=new,
+    )
 
 
 def _solve_yield(n: Numbers) -> tuple[str, ...]:
     factor, amount = _yield_factor(n), n["amount_pounds"]
     return (
-        f"Factor: new portions over old portions, {n['new_portions']} / {n['old_portions']} = {figures(factor)}.",
+        say(
+            "Factor: new portions over old portions, {new_portions} / {old_portions} = {result}.",
+            new_portions=n["new_portions"],
+            old_portions=n["old_portions"],
+            result=figures(factor),
+        ),
         _in_pounds(amount),
-        f"Multiply by the factor: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
+        say(
+            "Multiply by the factor: {amount} lb × {factor} = {result} lb.",
+            amount=figures(amount),
+            factor=figures(factor),
+            result=roughly(amount * factor),
+        ),
     )
 
 
 SCALE_BY_YIELD = Sum(
     name="scale_by_yield",
-    title="A recipe for more or fewer portions",
+    title=say("A recipe for more or fewer portions"),
     level="two steps",
     unit="lb",
     ranges={
@@ -66,38 +84,44 @@ SCALE_BY_YIELD = Sum(
         WrongWay(
             "factor_upside_down",
             lambda n: n["amount_pounds"] / _yield_factor(n),
-            "You divided the old portions by the new ones. The factor is new over old: more portions need more food.",
-            "Turns the factor upside down: old yield over new yield.",
+            say(
+                "You divided the old portions by the new ones. The factor is new over old: more portions need "
+                "more food."
+            ),
+            say("Turns the factor upside down: old yield over new yield."),
         ),
         WrongWay(
             "difference_added",
             lambda n: n["amount_pounds"] + n["new_portions"] - n["old_portions"],
-            "You added the extra portions to the weight. Portions are not pounds: multiply by new over old.",
-            "Adds the difference in portions instead of multiplying by a factor.",
+            say("You added the extra portions to the weight. Portions are not pounds: multiply by new over old."),
+            say("Adds the difference in portions instead of multiplying by a factor."),
         ),
         WrongWay(
             "increase_only",
             lambda n: n["amount_pounds"] * (_yield_factor(n) - 1),
-            "You worked out the extra food alone. Add the recipe you started from, or multiply by new over old.",
-            "Gives the increase and leaves out the first batch.",
+            say("You worked out the extra food alone. Add the recipe you started from, or multiply by new over old."),
+            say("Gives the increase and leaves out the first batch."),
         ),
         WrongWay(
             "factor_rounded_to_whole",
             lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), Fraction(1)),
-            "You rounded the factor to a whole number. Keep its two places and round at the end.",
-            "Rounds the factor to a whole number before multiplying.",
+            say("You rounded the factor to a whole number. Keep its two places and round at the end."),
+            say("Rounds the factor to a whole number before multiplying."),
         ),
         WrongWay(
             "factor_rounded_to_one_place",
             lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), TENTH),
-            "You rounded the factor to one place. Keep its two places and round at the end.",
-            "Rounds the factor to one place before multiplying.",
+            say("You rounded the factor to one place. Keep its two places and round at the end."),
+            say("Rounds the factor to one place before multiplying."),
         ),
         WrongWay(
             "times_new_portions",
             lambda n: n["amount_pounds"] * n["new_portions"],
-            "You multiplied by the new portions. The weight is for the whole recipe: divide by the old portions too.",
-            "Treats the weight of the whole recipe as the weight of one portion.",
+            say(
+                "You multiplied by the new portions. The weight is for the whole recipe: divide by the old "
+                "portions too."
+            ),
+            say("Treats the weight of the whole recipe as the weight of one portion."),
         ),
     ),
     tolerance=POUNDS,
@@ -128,10 +152,15 @@ def _portion_fits(n: Numbers) -> bool:
 
 def _ask_portion(n: Numbers, w: Words) -> str:
     old, new = mixed(n["old_ounces"]), mixed(n["new_ounces"])
-    return (
-        f"A recipe takes {pounds(n['amount_pounds'])} of {w['food']}. "
-        f"It makes {n['old_portions']} portions of {old} oz. You need {n['new_portions']} portions of {new} oz. "
-        f"How many pounds of {w['food']} do you need?"
+    return say(
+        "A recipe takes {amount} of {food}. It makes {old_portions} portions of {old_size} oz. You need "
+        "{new_portions} portions of {new_size} oz. How many pounds of {food} do you need?",
+        amount=pounds(n["amount_pounds"]),
+        food=w["food"],
+        old_portions=n["old_portions"],
+        old_size=old,
+        new_portions=n["new_portions"],
+        new_size=new,
     )
 
 
@@ -139,16 +168,31 @@ def _solve_portion(n: Numbers) -> tuple[str, ...]:
     old, new = n["old_portions"] * n["old_ounces"], n["new_portions"] * n["new_ounces"]
     factor, amount = _portion_factor(n), n["amount_pounds"]
     return (
-        f"What the recipe makes: {n['old_portions']} × {mixed(n['old_ounces'])} oz = {figures(old)} oz.",
-        f"What you need: {n['new_portions']} × {mixed(n['new_ounces'])} oz = {figures(new)} oz.",
-        f"Factor: {figures(new)} / {figures(old)} = {figures(factor)}.",
-        f"Multiply: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
+        say(
+            "What the recipe makes: {old_portions} × {size} oz = {result} oz.",
+            old_portions=n["old_portions"],
+            size=mixed(n["old_ounces"]),
+            result=figures(old),
+        ),
+        say(
+            "What you need: {new_portions} × {size} oz = {result} oz.",
+            new_portions=n["new_portions"],
+            size=mixed(n["new_ounces"]),
+            result=figures(new),
+        ),
+        say("Factor: {new} / {old} = {result}.", new=figures(new), old=figures(old), result=figures(factor)),
+        say(
+            "Multiply: {amount} lb × {factor} = {result} lb.",
+            amount=figures(amount),
+            factor=figures(factor),
+            result=roughly(amount * factor),
+        ),
     )
 
 
 SCALE_BY_PORTION = Sum(
     name="scale_by_portion",
-    title="A recipe for another number and another size of portions",
+    title=say("A recipe for another number and another size of portions"),
     level="two steps",
     unit="lb",
     ranges={
@@ -166,32 +210,34 @@ SCALE_BY_PORTION = Sum(
         WrongWay(
             "portion_size_ignored",
             lambda n: n["amount_pounds"] * _count_ratio(n),
-            "You changed the number of portions and left their size. Multiply by new size over old size as well.",
-            "Uses the count of portions alone.",
+            say("You changed the number of portions and left their size. Multiply by new size over old size as well."),
+            say("Uses the count of portions alone."),
         ),
         WrongWay(
             "portion_count_ignored",
             lambda n: n["amount_pounds"] * _size_ratio(n),
-            "You changed the size of a portion and left the number. Multiply by new number over old number as well.",
-            "Uses the size of the portion alone.",
+            say(
+                "You changed the size of a portion and left the number. Multiply by new number over old number as well."
+            ),
+            say("Uses the size of the portion alone."),
         ),
         WrongWay(
             "size_upside_down",
             lambda n: n["amount_pounds"] * _count_ratio(n) / _size_ratio(n),
-            "You turned the portion sizes around. It is new size over old size: a bigger portion needs more.",
-            "Turns the ratio of the sizes upside down.",
+            say("You turned the portion sizes around. It is new size over old size: a bigger portion needs more."),
+            say("Turns the ratio of the sizes upside down."),
         ),
         WrongWay(
             "ratios_added",
             lambda n: n["amount_pounds"] * (_count_ratio(n) + _size_ratio(n)),
-            "You added the two ratios. Multiply them: each change acts on the one before.",
-            "Adds the ratio of counts and the ratio of sizes.",
+            say("You added the two ratios. Multiply them: each change acts on the one before."),
+            say("Adds the ratio of counts and the ratio of sizes."),
         ),
         WrongWay(
             "factor_upside_down",
             lambda n: n["amount_pounds"] / _portion_factor(n),
-            "You divided the old total by the new one. The factor is new over old.",
-            "Turns the whole factor upside down.",
+            say("You divided the old total by the new one. The factor is new over old."),
+            say("Turns the whole factor upside down."),
         ),
     ),
     tolerance=POUNDS,
@@ -206,25 +252,39 @@ def _stock_factor(n: Numbers) -> Fraction:
 
 
 def _ask_ingredient(n: Numbers, w: Words) -> str:
-    return (
-        f"A recipe takes {n['called_pounds']} lb of {w['base']} and {pounds(n['amount_pounds'])} of {w['food']}. "
-        f"You have {n['stock_pounds']} lb of {w['base']} and use it all. How many pounds of {w['food']} do you need?"
+    return say(
+        "A recipe takes {called} lb of {base} and {amount} of {food}. You have {stock} lb of {base} and "
+        "use it all. How many pounds of {food} do you need?",
+        called=n["called_pounds"],
+        base=w["base"],
+        amount=pounds(n["amount_pounds"]),
+        food=w["food"],
+        stock=n["stock_pounds"],
     )
 
 
 def _solve_ingredient(n: Numbers) -> tuple[str, ...]:
     factor, amount = _stock_factor(n), n["amount_pounds"]
     return (
-        f"Factor: what you have over what is called for, {n['stock_pounds']} / {n['called_pounds']} = "
-        f"{figures(factor)}.",
+        say(
+            "Factor: what you have over what is called for, {stock} / {called} = {result}.",
+            stock=n["stock_pounds"],
+            called=n["called_pounds"],
+            result=figures(factor),
+        ),
         _in_pounds(amount),
-        f"Multiply by the factor: {figures(amount)} lb × {figures(factor)} {comes_to(amount * factor)} lb.",
+        say(
+            "Multiply by the factor: {amount} lb × {factor} = {result} lb.",
+            amount=figures(amount),
+            factor=figures(factor),
+            result=roughly(amount * factor),
+        ),
     )
 
 
 SCALE_BY_INGREDIENT = Sum(
     name="scale_by_ingredient",
-    title="A recipe sized by what there is of one ingredient",
+    title=say("A recipe sized by what there is of one ingredient"),
     level="two steps",
     unit="lb",
     ranges={
@@ -232,7 +292,7 @@ SCALE_BY_INGREDIENT = Sum(
         "stock_pounds": span(12, 180, 1, "what there is of it, in pounds"),
         "amount_pounds": span("5/4", 8, "1/4", "what the recipe takes of the other, in pounds"),
     },
-    words={"base": "beef|chicken|pork|potatoes|beans|turkey|cabbage|flour", "food": FOODS},
+    words={"base": any_of("beef|chicken|pork|potatoes|beans|turkey|cabbage|flour"), "food": FOODS},
     ask=_ask_ingredient,
     right=lambda n: n["amount_pounds"] * _stock_factor(n),
     solve=_solve_ingredient,
@@ -240,32 +300,32 @@ SCALE_BY_INGREDIENT = Sum(
         WrongWay(
             "factor_upside_down",
             lambda n: n["amount_pounds"] / _stock_factor(n),
-            "You divided what is called for by what you have. It is the other way around.",
-            "Turns the factor upside down.",
+            say("You divided what is called for by what you have. It is the other way around."),
+            say("Turns the factor upside down."),
         ),
         WrongWay(
             "difference_added",
             lambda n: n["amount_pounds"] + n["stock_pounds"] - n["called_pounds"],
-            "You added the extra pounds. The other food grows by the same factor, not by the same pounds.",
-            "Adds the difference instead of multiplying by a factor.",
+            say("You added the extra pounds. The other food grows by the same factor, not by the same pounds."),
+            say("Adds the difference instead of multiplying by a factor."),
         ),
         WrongWay(
             "increase_only",
             lambda n: n["amount_pounds"] * (_stock_factor(n) - 1),
-            "You worked out the extra food alone. Multiply by the whole factor.",
-            "Gives the increase and leaves out the first batch.",
+            say("You worked out the extra food alone. Multiply by the whole factor."),
+            say("Gives the increase and leaves out the first batch."),
         ),
         WrongWay(
             "factor_rounded_to_whole",
             lambda n: n["amount_pounds"] * to_nearest(_stock_factor(n), Fraction(1)),
-            "You rounded the factor to a whole number. Keep its two places and round at the end.",
-            "Rounds the factor to a whole number before multiplying.",
+            say("You rounded the factor to a whole number. Keep its two places and round at the end."),
+            say("Rounds the factor to a whole number before multiplying."),
         ),
         WrongWay(
             "times_what_there_is",
             lambda n: n["amount_pounds"] * n["stock_pounds"],
-            "You multiplied by what you have. Divide by what the recipe calls for as well.",
-            "Forgets to divide by what is called for.",
+            say("You multiplied by what you have. Divide by what the recipe calls for as well."),
+            say("Forgets to divide by what is called for."),
         ),
     ),
     tolerance=POUNDS,

@@ -6,14 +6,17 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Range, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import CENTS, asked_as
-from trainer.kitchen.quiz.wording import comes_to, dollars, figures, mixed, pounds
+from trainer.kitchen.quiz.wording import any_of, dollars, figures, mixed, pounds, priced, roughly
 from trainer.recipe_math.costs import UnitPrice
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 from trainer.recipe_math.yields import ButcherCard, Trim, Yielded
 
 CARD = "Butcher's card of a lamb loin (exercise 6.3, a solved copy): 12 lb for $79.80, trim worth $13.00, 6 lb usable: "
-CUTS = "lamb loin|beef rib|pork loin|veal leg|beef strip loin|lamb shoulder|beef forequarter|turkey|salmon|pork leg"
+CUTS = any_of(
+    "lamb loin|beef rib|pork loin|veal leg|beef strip loin|lamb shoulder|beef forequarter|turkey|salmon|pork leg"
+)
 A_POUND = Quantity(Fraction(1), UNITS["lb"])
 _CARD: dict[str, Range] = {
     "bought_pounds": span(12, 30, "1/2", "weight as purchased, in pounds"),
@@ -49,10 +52,14 @@ def _usable_cost(n: Numbers) -> Fraction:
 
 
 def _card(n: Numbers, w: Words) -> str:
-    return (
-        f"{pounds(n['bought_pounds'])} of {w['food']} costs {dollars(n['price_dollars'])} a pound. "
-        f"The trim goes into other dishes and is worth {dollars(n['trim_dollars'])}. "
-        f"You can use {pounds(n['usable_pounds'])}."
+    return say(
+        "{bought} of {food} costs {price} a pound. The trim goes into other dishes and is worth {trim}. "
+        "You can use {usable}.",
+        bought=pounds(n["bought_pounds"]),
+        food=w["food"],
+        price=dollars(n["price_dollars"]),
+        trim=dollars(n["trim_dollars"]),
+        usable=pounds(n["usable_pounds"]),
     )
 
 
@@ -60,24 +67,41 @@ def _solve_usable(n: Numbers) -> tuple[str, ...]:
     cost, each = _cost(n), _usable_cost(n)
     left = cost - n["trim_dollars"]
     return (
-        f"Bought for: {figures(n['bought_pounds'])} × {figures(n['price_dollars'])} {comes_to(cost)}.",
-        f"Take off the worth of the trim: {figures(cost)} - {figures(n['trim_dollars'])} {comes_to(left)}.",
-        f"Over the usable weight: {figures(left)} / {figures(n['usable_pounds'])} {comes_to(each)}: "
-        f"{dollars(each)} a pound.",
+        say(
+            "Bought for: {bought} × {price} = {result}.",
+            bought=figures(n["bought_pounds"]),
+            price=figures(n["price_dollars"]),
+            result=roughly(cost),
+        ),
+        say(
+            "Take off the worth of the trim: {cost} - {trim} = {result}.",
+            cost=figures(cost),
+            trim=figures(n["trim_dollars"]),
+            result=roughly(left),
+        ),
+        priced(
+            say(
+                "Over the usable weight: {left} / {usable} = {result}",
+                left=figures(left),
+                usable=figures(n["usable_pounds"]),
+                result=roughly(each),
+            ),
+            say("{price} a pound.", price=dollars(each)),
+        ),
     )
 
 
-FORGOTTEN = "You left out what the trim is worth. Take it off the cost: another dish pays for it."
-ADDED = "You added what the trim is worth. Take it off: another dish pays for it."
+FORGOTTEN = say("You left out what the trim is worth. Take it off the cost: another dish pays for it.")
+ADDED = say("You added what the trim is worth. Take it off: another dish pays for it.")
 
 BUTCHER_CARD = Sum(
     name="butcher_card",
-    title="What a usable pound costs when the trim is worth something",
+    title=say("What a usable pound costs when the trim is worth something"),
     level="two steps",
     unit="$",
     ranges=_CARD,
     words={"food": CUTS},
-    ask=lambda n, w: f"{_card(n, w)} What does a usable pound cost?",
+    ask=lambda n, w: say("{card} What does a usable pound cost?", card=_card(n, w)),
     right=lambda n: _usable_part(n).price().for_one("lb").amount,
     solve=_solve_usable,
     wrong=(
@@ -85,31 +109,31 @@ BUTCHER_CARD = Sum(
             "trim_value_forgotten",
             lambda n: _cost(n) / n["usable_pounds"],
             FORGOTTEN,
-            "Leaves out what the trim is worth.",
+            say("Leaves out what the trim is worth."),
         ),
         WrongWay(
             "divided_by_bought_weight",
             lambda n: (_cost(n) - n["trim_dollars"]) / n["bought_pounds"],
-            "You divided by the weight you bought. Divide by the weight you can use.",
-            "Divides by the weight as purchased.",
+            say("You divided by the weight you bought. Divide by the weight you can use."),
+            say("Divides by the weight as purchased."),
         ),
         WrongWay(
             "trim_value_added",
             lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"],
             ADDED,
-            "Adds what the trim is worth instead of taking it off.",
+            say("Adds what the trim is worth instead of taking it off."),
         ),
         WrongWay(
             "price_as_purchased",
             lambda n: n["price_dollars"],
-            "You gave the price as purchased. The usable part carries the whole cost, less the trim.",
-            "Gives the price as purchased.",
+            say("You gave the price as purchased. The usable part carries the whole cost, less the trim."),
+            say("Gives the price as purchased."),
         ),
         WrongWay(
             "trim_value_off_each_pound",
             lambda n: _cost(n) / n["usable_pounds"] - n["trim_dollars"],
-            "You took the trim's worth off each pound. Take it off the whole cost, then divide.",
-            "Takes the worth of the trim off the cost of one pound.",
+            say("You took the trim's worth off each pound. Take it off the whole cost, then divide."),
+            say("Takes the worth of the trim off the cost of one pound."),
         ),
     ),
     tolerance=CENTS,
@@ -125,55 +149,64 @@ def _ounces(n: Numbers) -> Fraction:
 
 BUTCHER_PORTION = Sum(
     name="butcher_portion",
-    title="What a portion costs by the butcher's card",
+    title=say("What a portion costs by the butcher's card"),
     level="in a shift",
     unit="$",
     ranges={**_CARD, "portion_ounces": span(4, 12, "1/2", "size of a portion, in ounces")},
     words={"food": CUTS},
-    ask=lambda n, w: f"{_card(n, w)} What does a portion of {mixed(n['portion_ounces'])} oz cost?",
+    ask=lambda n, w: say(
+        "{card} What does a portion of {portion} oz cost?", card=_card(n, w), portion=mixed(n["portion_ounces"])
+    ),
     right=lambda n: _usable_part(n).portion_cost(Quantity(n["portion_ounces"], UNITS["oz"])).amount,
     solve=lambda n: (
         *_solve_usable(n),
-        f"A portion is {figures(n['portion_ounces'])} / 16 of a pound: "
-        f"{figures(_cost(n) - n['trim_dollars'])} / {figures(n['usable_pounds'])} × {figures(n['portion_ounces'])} "
-        f"/ 16 {comes_to(_usable_cost(n) * _ounces(n))}: {dollars(_usable_cost(n) * _ounces(n))}.",
+        priced(
+            say(
+                "A portion is {portion} / 16 of a pound: {left} / {usable} × {portion} / 16 = {result}",
+                portion=figures(n["portion_ounces"]),
+                left=figures(_cost(n) - n["trim_dollars"]),
+                usable=figures(n["usable_pounds"]),
+                result=roughly(_usable_cost(n) * _ounces(n)),
+            ),
+            f"{dollars(_usable_cost(n) * _ounces(n))}.",
+        ),
     ),
     wrong=(
         WrongWay(
             "trim_value_forgotten",
             lambda n: _cost(n) / n["usable_pounds"] * _ounces(n),
             FORGOTTEN,
-            "Leaves out what the trim is worth.",
+            say("Leaves out what the trim is worth."),
         ),
         WrongWay(
             "trim_value_added",
             lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] * _ounces(n),
             ADDED,
-            "Adds what the trim is worth instead of taking it off.",
+            say("Adds what the trim is worth instead of taking it off."),
         ),
         WrongWay(
             "divided_by_bought_weight",
             lambda n: (_cost(n) - n["trim_dollars"]) / n["bought_pounds"] * _ounces(n),
-            "You divided by the weight you bought. Divide by the weight you can use.",
-            "Divides by the weight as purchased.",
+            say("You divided by the weight you bought. Divide by the weight you can use."),
+            say("Divides by the weight as purchased."),
         ),
         WrongWay(
             "whole_pound_cost",
             _usable_cost,
-            "You stopped at the cost of a pound. A portion is a part of it: ounces over 16.",
-            "Gives the cost of a pound for that of a portion.",
+            say("You stopped at the cost of a pound. A portion is a part of it: ounces over 16."),
+            say("Gives the cost of a pound for that of a portion."),
         ),
         WrongWay(
             "ounces_as_tenths",
             lambda n: _usable_cost(n) * n["portion_ounces"] / 10,
-            "You took the ounces as tenths of a pound. An ounce is a sixteenth.",
-            "Writes ounces as tenths of a pound.",
+            say("You took the ounces as tenths of a pound. An ounce is a sixteenth."),
+            say("Writes ounces as tenths of a pound."),
         ),
         WrongWay(
             "twelve_ounces_to_a_pound",
             lambda n: _usable_cost(n) * n["portion_ounces"] / 12,
-            "You took 12 ounces to the pound. There are 16.",
-            "Takes 12 ounces to the pound.",
+            say("You took 12 ounces to the pound. There are 16."),
+            say("Takes 12 ounces to the pound."),
         ),
     ),
     tolerance=CENTS,
@@ -189,53 +222,59 @@ def _factor(n: Numbers) -> Fraction:
 
 BUTCHER_FACTOR = Sum(
     name="butcher_factor",
-    title="The cost factor of the butcher's card",
+    title=say("The cost factor of the butcher's card"),
     level="in a shift",
     unit="times",
     ranges=_CARD,
     words={"food": CUTS},
-    ask=lambda n, w: (
-        f"{_card(n, w)} What is the cost factor: a usable pound's cost over the price of a pound as purchased?"
+    ask=lambda n, w: say(
+        "{card} What is the cost factor: a usable pound's cost over the price of a pound as purchased?",
+        card=_card(n, w),
     ),
     right=lambda n: _usable_part(n).cost_factor(),
     solve=lambda n: (
         *_solve_usable(n),
-        f"Over the price: {figures(_cost(n) - n['trim_dollars'])} / {figures(n['usable_pounds'])} / "
-        f"{figures(n['price_dollars'])} {comes_to(_factor(n))}.",
+        say(
+            "Over the price: {left} / {usable} / {price} = {result}.",
+            left=figures(_cost(n) - n["trim_dollars"]),
+            usable=figures(n["usable_pounds"]),
+            price=figures(n["price_dollars"]),
+            result=roughly(_factor(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "trim_value_forgotten",
             lambda n: n["bought_pounds"] / n["usable_pounds"],
             FORGOTTEN,
-            "Leaves out what the trim is worth: the factor by weight alone.",
+            say("Leaves out what the trim is worth: the factor by weight alone."),
         ),
         WrongWay(
             "trim_value_added",
             lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] / n["price_dollars"],
             ADDED,
-            "Adds what the trim is worth instead of taking it off.",
+            say("Adds what the trim is worth instead of taking it off."),
         ),
         WrongWay(
             "upside_down",
             lambda n: 1 / _factor(n),
-            "You divided the price by the usable cost. It is the other way around: the factor is above 1.",
-            "Turns the fraction upside down.",
+            say("You divided the price by the usable cost. It is the other way around: the factor is above 1."),
+            say("Turns the fraction upside down."),
         ),
         WrongWay(
             "difference_taken",
             lambda n: _usable_cost(n) - n["price_dollars"],
-            "You took one price from the other. A factor is one over the other.",
-            "Gives the difference of the two costs.",
+            say("You took one price from the other. A factor is one over the other."),
+            say("Gives the difference of the two costs."),
         ),
         WrongWay(
             "trimmed_cost_over_cost",
             lambda n: (_cost(n) - n["trim_dollars"]) / _cost(n),
-            "You left out the weights. The cost of a usable pound is what goes over the price.",
-            "Divides the two whole costs.",
+            say("You left out the weights. The cost of a usable pound is what goes over the price."),
+            say("Divides the two whole costs."),
         ),
     ),
-    tolerance=asked_as("1/200", "Round to two places.", "Half of the second place, as cards print the factor."),
+    tolerance=asked_as("1/200", say("Round to two places."), "Half of the second place, as cards print the factor."),
     formula="usable cost of a pound / price of a pound",
     checked_against=f"{CARD}factor 1.67.",
     fits=_is_a_card,

@@ -7,9 +7,10 @@ from math import ceil, floor
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import THREE_FIGURES, WHOLE
-from trainer.kitchen.quiz.wording import comes_to, counted, figures
+from trainer.kitchen.quiz.wording import any_of, figures, roughly
 from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 
@@ -18,9 +19,13 @@ def _share(n: Numbers) -> Fraction:
 
 
 def _ask_amount(n: Numbers, w: Words) -> str:
-    return (
-        f"You need {figures(n['edible_kilograms'])} kg of {w['food']}, {w['work']}. "
-        f"Your kitchen can use {figures(n['edible_percent'])} % of what it buys. How many kilograms do you buy?"
+    return say(
+        "You need {weight} kg of {food}, {work}. Your kitchen can use {percent} % of what it buys. How "
+        "many kilograms do you buy?",
+        weight=figures(n["edible_kilograms"]),
+        food=w["food"],
+        work=w["work"],
+        percent=figures(n["edible_percent"]),
     )
 
 
@@ -28,22 +33,30 @@ def _solve_amount(n: Numbers) -> tuple[str, ...]:
     edible, share = n["edible_kilograms"], _share(n)
     percent = figures(n["edible_percent"])
     return (
-        f"The edible share is {percent} %: {percent} / 100 is the part you keep.",
-        f"Divide by the share: {figures(edible)} kg / {percent} × 100 {comes_to(edible / share)} kg.",
-        "Check: you buy more than you serve.",
+        say("The edible share is {percent} %: {percent} / 100 is the part you keep.", percent=percent),
+        say(
+            "Divide by the share: {weight} kg / {percent} × 100 = {result} kg.",
+            weight=figures(edible),
+            percent=percent,
+            result=roughly(edible / share),
+        ),
+        say("Check: you buy more than you serve."),
     )
 
 
 AMOUNT_TO_BUY = Sum(
     name="amount_to_buy",
-    title="How much to buy when some is trimmed away",
+    title=say("How much to buy when some is trimmed away"),
     level="one step",
     unit="kg",
     ranges={
         "edible_kilograms": span(3, 30, "1/4", "ready weight needed, in kilograms"),
         "edible_percent": span(45, 92, 1, "edible share: the part left after trimming, in percent"),
     },
-    words={"food": "carrots|leeks|celery|broccoli|cabbage|pumpkin|fennel|beetroot|kale|potatoes", "work": "trimmed"},
+    words={
+        "food": any_of("carrots|leeks|celery|broccoli|cabbage|pumpkin|fennel|beetroot|kale|potatoes"),
+        "work": any_of("trimmed"),
+    },
     ask=_ask_amount,
     right=lambda n: amount_to_buy(Quantity(n["edible_kilograms"], UNITS["kg"]), _share(n)).amount,
     solve=_solve_amount,
@@ -51,38 +64,41 @@ AMOUNT_TO_BUY = Sum(
         WrongWay(
             "multiplied_by_edible_share",
             lambda n: n["edible_kilograms"] * _share(n),
-            "You multiplied by the edible share. Divide by it: you must buy more than you serve.",
-            "Multiplies by the edible share instead of dividing.",
+            say("You multiplied by the edible share. Divide by it: you must buy more than you serve."),
+            say("Multiplies by the edible share instead of dividing."),
         ),
         WrongWay(
             "loss_added_on",
             lambda n: n["edible_kilograms"] * (2 - _share(n)),
-            "You added the loss to the ready weight. The loss is a share of what you buy: divide by the edible share.",
-            "Takes the loss as a share of the ready weight and adds it on.",
+            say(
+                "You added the loss to the ready weight. The loss is a share of what you buy: divide by the "
+                "edible share."
+            ),
+            say("Takes the loss as a share of the ready weight and adds it on."),
         ),
         WrongWay(
             "divided_by_loss",
             lambda n: n["edible_kilograms"] / (1 - _share(n)),
-            "You divided by the loss. Divide by the edible share, the part you keep.",
-            "Divides by the loss instead of the edible share.",
+            say("You divided by the loss. Divide by the edible share, the part you keep."),
+            say("Divides by the loss instead of the edible share."),
         ),
         WrongWay(
             "loss_forgotten",
             lambda n: n["edible_kilograms"],
-            "You bought just what you serve. Some of it is trimmed away: divide by the edible share.",
-            "Leaves the loss out.",
+            say("You bought just what you serve. Some of it is trimmed away: divide by the edible share."),
+            say("Leaves the loss out."),
         ),
         WrongWay(
             "loss_only",
             lambda n: n["edible_kilograms"] * (1 - _share(n)),
-            "You worked out the loss alone. Divide the ready weight by the edible share.",
-            "Gives the loss as the answer.",
+            say("You worked out the loss alone. Divide the ready weight by the edible share."),
+            say("Gives the loss as the answer."),
         ),
         WrongWay(
             "share_taken_off",
             lambda n: n["edible_kilograms"] - _share(n),
-            "You took the share away as if it were kilograms. A share divides the weight.",
-            "Subtracts the share as a number.",
+            say("You took the share away as if it were kilograms. A share divides the weight."),
+            say("Subtracts the share as a number."),
         ),
     ),
     tolerance=THREE_FIGURES,
@@ -107,29 +123,44 @@ def _packs_fit(n: Numbers) -> bool:
 
 
 def _ask_packs(n: Numbers, w: Words) -> str:
-    return (
-        f"A hundred guests need {figures(n['cans_per_hundred'])} cans of {w['food']}. A case holds "
-        f"{n['cans_per_case']} cans. You buy whole cases. How many cases do you buy for {n['guests']} guests?"
+    return say(
+        "A hundred guests need {cans} cans of {food}. A case holds {in_a_case} cans. You "
+        "buy whole cases. How many cases do you buy for {guests} guests?",
+        cans=figures(n["cans_per_hundred"]),
+        food=w["food"],
+        in_a_case=n["cans_per_case"],
+        guests=n["guests"],
     )
 
 
 def _solve_packs(n: Numbers) -> tuple[str, ...]:
     cans, cases = _cans(n), _cases(n)
     return (
-        f"Cans: {figures(n['cans_per_hundred'])} × {n['guests']} / 100 = {figures(cans)} cans.",
-        f"Cases: {figures(cans)} / {n['cans_per_case']} = {figures(cases)} cases.",
-        f"Round up, for you cannot buy a part of a case: {counted(Fraction(ceil(cases)), 'case')}.",
+        say(
+            "Cans: {cans} × {guests} / 100 = {result} cans.",
+            cans=figures(n["cans_per_hundred"]),
+            guests=n["guests"],
+            result=figures(cans),
+        ),
+        say(
+            "Cases: {cans} / {in_a_case} = {result} cases.",
+            cans=figures(cans),
+            in_a_case=n["cans_per_case"],
+            result=figures(cases),
+        ),
+        say("Round up, for you cannot buy a part of a case: {cases} cases.", cases=ceil(cases)),
     )
 
 
-CANNED = (
-    "crushed tomato|whole tomato|tomato paste|sweet corn|white beans|black beans|kidney beans|chickpeas|lentils|peas|"
-    "peaches|pears|cherries|pineapple|olives|artichokes|beets|pumpkin|coconut milk|tuna|peppers|hominy|capers|plums"
+CANNED = any_of(
+    "crushed tomato|whole tomato|tomato paste|sweet corn|white beans|black beans|kidney beans|chickpeas|"
+    "lentils|peas|peaches|pears|cherries|pineapple|olives|artichokes|beets|pumpkin|coconut milk|tuna|"
+    "peppers|hominy|capers|plums"
 )
 
 PACKS_TO_BUY = Sum(
     name="packs_to_buy",
-    title="How many whole cases to buy",
+    title=say("How many whole cases to buy"),
     level="two steps",
     unit="case",
     ranges={
@@ -145,38 +176,38 @@ PACKS_TO_BUY = Sum(
         WrongWay(
             "rounded_down",
             lambda n: Fraction(floor(_cases(n))),
-            "You rounded down. Then the last guests get none: round up to whole cases.",
-            "Rounds down where one must round up.",
+            say("You rounded down. Then the last guests get none: round up to whole cases."),
+            say("Rounds down where one must round up."),
         ),
         WrongWay(
             "not_rounded",
             _cases,
-            "You left a part of a case. You can only buy whole ones: round up.",
-            "Leaves the number of cases unrounded.",
+            say("You left a part of a case. You can only buy whole ones: round up."),
+            say("Leaves the number of cases unrounded."),
         ),
         WrongWay(
             "multiplied_by_pack",
             lambda n: _cans(n) * n["cans_per_case"],
-            "You multiplied by the cans in a case. Divide by them: a case holds many cans.",
-            "Multiplies by the pack size instead of dividing.",
+            say("You multiplied by the cans in a case. Divide by them: a case holds many cans."),
+            say("Multiplies by the pack size instead of dividing."),
         ),
         WrongWay(
             "cans_not_cases",
             lambda n: Fraction(ceil(_cans(n))),
-            "You counted cans. The question asks for cases: divide by the cans in a case, then round up.",
-            "Stops at single cans.",
+            say("You counted cans. The question asks for cases: divide by the cans in a case, then round up."),
+            say("Stops at single cans."),
         ),
         WrongWay(
             "one_spare",
             lambda n: Fraction(ceil(_cases(n)) + 1),
-            "You bought one case more than it takes. Rounding up once is enough.",
-            "Adds a spare case after rounding up.",
+            say("You bought one case more than it takes. Rounding up once is enough."),
+            say("Adds a spare case after rounding up."),
         ),
         WrongWay(
             "guests_not_hundreds",
             lambda n: n["cans_per_hundred"] * n["guests"] / n["cans_per_case"],
-            "You gave each guest what a hundred need. Divide the guests by 100 first.",
-            "Forgets that the need is for a hundred guests.",
+            say("You gave each guest what a hundred need. Divide the guests by 100 first."),
+            say("Forgets that the need is for a hundred guests."),
         ),
     ),
     tolerance=WHOLE,

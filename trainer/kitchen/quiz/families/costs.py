@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import CENTS, within
-from trainer.kitchen.quiz.wording import comes_to, dollars, figures, mixed
+from trainer.kitchen.quiz.wording import any_of, dollars, figures, mixed, priced, roughly
 from trainer.recipe_math.costs import CostLine, UnitPrice, cost_of_period, food_cost_percent, menu_price
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 
@@ -26,25 +27,42 @@ def _portion_cost(n: Numbers) -> Fraction:
 
 
 def _ask_portion(n: Numbers, w: Words) -> str:
-    return (
-        f"A pound of {w['food']} costs {dollars(n['price_dollars'])} as purchased. You can use "
-        f"{figures(n['usable_percent'])} % of it. What does a ready portion of {mixed(n['portion_ounces'])} oz cost?"
+    return say(
+        "A pound of {food} costs {price} as purchased. You can use {percent} % of it. What does a ready "
+        "portion of {ounces} oz cost?",
+        food=w["food"],
+        price=dollars(n["price_dollars"]),
+        percent=figures(n["usable_percent"]),
+        ounces=mixed(n["portion_ounces"]),
     )
 
 
 def _solve_portion(n: Numbers) -> tuple[str, ...]:
     price, percent, ounces = figures(n["price_dollars"]), figures(n["usable_percent"]), figures(n["portion_ounces"])
     return (
-        f"A usable pound: {price} / {percent} × 100 {comes_to(n['price_dollars'] / _usable(n))}.",
-        f"A portion is {ounces} / 16 of a pound.",
-        f"Multiply, and round at the end: {price} / {percent} × 100 × {ounces} / 16 {comes_to(_portion_cost(n))}: "
-        f"{dollars(_portion_cost(n))}.",
+        say(
+            "A usable pound: {price} / {percent} × 100 = {result}.",
+            price=price,
+            percent=percent,
+            result=roughly(n["price_dollars"] / _usable(n)),
+        ),
+        say("A portion is {ounces} / 16 of a pound.", ounces=ounces),
+        priced(
+            say(
+                "Multiply, and round at the end: {price} / {percent} × 100 × {ounces} / 16 = {result}",
+                price=price,
+                percent=percent,
+                ounces=ounces,
+                result=roughly(_portion_cost(n)),
+            ),
+            f"{dollars(_portion_cost(n))}.",
+        ),
     )
 
 
 COST_PER_PORTION = Sum(
     name="cost_per_portion",
-    title="What a portion costs",
+    title=say("What a portion costs"),
     level="two steps",
     unit="$",
     ranges={
@@ -52,7 +70,7 @@ COST_PER_PORTION = Sum(
         "usable_percent": span(40, 94, 1, "share that ends on the plate, in percent"),
         "portion_ounces": span(3, 12, "1/2", "size of a portion as served, in ounces"),
     },
-    words={"food": "lamb loin|beef rib|pork neck|cod|salmon|turkey|duck|monkfish|veal|trout"},
+    words={"food": any_of("lamb loin|beef rib|pork neck|cod|salmon|turkey|duck|monkfish|veal|trout")},
     ask=_ask_portion,
     right=_portion_cost,
     solve=_solve_portion,
@@ -60,38 +78,38 @@ COST_PER_PORTION = Sum(
         WrongWay(
             "loss_forgotten",
             lambda n: n["price_dollars"] * n["portion_ounces"] / 16,
-            "You left out the loss. Divide the price by the share you can use first.",
-            "Leaves the loss out.",
+            say("You left out the loss. Divide the price by the share you can use first."),
+            say("Leaves the loss out."),
         ),
         WrongWay(
             "multiplied_by_edible_share",
             lambda n: n["price_dollars"] * _usable(n) * n["portion_ounces"] / 16,
-            "You multiplied by the share you can use. Divide by it: the usable part carries the whole price.",
-            "Multiplies by the edible share instead of dividing.",
+            say("You multiplied by the share you can use. Divide by it: the usable part carries the whole price."),
+            say("Multiplies by the edible share instead of dividing."),
         ),
         WrongWay(
             "loss_added_on",
             lambda n: n["price_dollars"] * (2 - _usable(n)) * n["portion_ounces"] / 16,
-            "You added the loss to the price. Divide by the share you can use.",
-            "Adds the loss as a share of the price.",
+            say("You added the loss to the price. Divide by the share you can use."),
+            say("Adds the loss as a share of the price."),
         ),
         WrongWay(
             "whole_pound_cost",
             lambda n: n["price_dollars"] / _usable(n),
-            "You stopped at the cost of a pound. A portion is a part of it: ounces over 16.",
-            "Gives the cost of a pound for that of a portion.",
+            say("You stopped at the cost of a pound. A portion is a part of it: ounces over 16."),
+            say("Gives the cost of a pound for that of a portion."),
         ),
         WrongWay(
             "ounces_as_tenths",
             lambda n: n["price_dollars"] / _usable(n) * n["portion_ounces"] / 10,
-            "You took the ounces as tenths of a pound. An ounce is a sixteenth.",
-            "Writes ounces as tenths of a pound.",
+            say("You took the ounces as tenths of a pound. An ounce is a sixteenth."),
+            say("Writes ounces as tenths of a pound."),
         ),
         WrongWay(
             "twelve_ounces_to_a_pound",
             lambda n: n["price_dollars"] / _usable(n) * n["portion_ounces"] / 12,
-            "You took 12 ounces to the pound. There are 16.",
-            "Takes 12 ounces to the pound.",
+            say("You took 12 ounces to the pound. There are 16."),
+            say("Takes 12 ounces to the pound."),
         ),
     ),
     tolerance=CENTS,
@@ -107,54 +125,62 @@ def _food_cost(n: Numbers) -> Fraction:
 
 MENU_PRICE = Sum(
     name="menu_price",
-    title="The price a plate needs",
+    title=say("The price a plate needs"),
     level="one step",
     unit="$",
     ranges={
         "cost_dollars": span("3/2", 15, "1/100", "what the food on the plate costs, in dollars"),
         "cost_percent": span(22, 40, "1/2", "food cost wanted, in percent of the price"),
     },
-    words={"dish": "braised lamb|roast cod|mushroom pasta|beef stew|duck leg|bean soup|pork chop|fish pie"},
-    ask=lambda n, w: (
-        f"The food on a plate of {w['dish']} costs {dollars(n['cost_dollars'])}. It may be "
-        f"{figures(n['cost_percent'])} % of the price. What price does the menu need?"
+    words={"dish": any_of("braised lamb|roast cod|mushroom pasta|beef stew|duck leg|bean soup|pork chop|fish pie")},
+    ask=lambda n, w: say(
+        "The food on a plate of {dish} costs {cost}. It may be {percent} % of the price. What price does "
+        "the menu need?",
+        dish=w["dish"],
+        cost=dollars(n["cost_dollars"]),
+        percent=figures(n["cost_percent"]),
     ),
     right=lambda n: menu_price(_money(n["cost_dollars"]), _food_cost(n)).amount,
     solve=lambda n: (
-        f"{figures(n['cost_percent'])} % of the price is {dollars(n['cost_dollars'])}.",
-        f"Divide: {figures(n['cost_dollars'])} / {figures(n['cost_percent'])} × 100 "
-        f"{comes_to(n['cost_dollars'] / _food_cost(n))}: {dollars(n['cost_dollars'] / _food_cost(n))}.",
+        say("{percent} % of the price is {cost}.", percent=figures(n["cost_percent"]), cost=dollars(n["cost_dollars"])),
+        say(
+            "Divide: {cost} / {percent} × 100 = {result}: {price}.",
+            cost=figures(n["cost_dollars"]),
+            percent=figures(n["cost_percent"]),
+            result=roughly(n["cost_dollars"] / _food_cost(n)),
+            price=dollars(n["cost_dollars"] / _food_cost(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "percent_added_on",
             lambda n: n["cost_dollars"] * (1 + _food_cost(n)),
-            "You added the percentage to the cost. It is a share of the price: divide the cost by it.",
-            "Takes the food cost percentage as a mark-up.",
+            say("You added the percentage to the cost. It is a share of the price: divide the cost by it."),
+            say("Takes the food cost percentage as a mark-up."),
         ),
         WrongWay(
             "multiplied_by_percent",
             lambda n: n["cost_dollars"] * _food_cost(n),
-            "You multiplied the cost by the percentage. Divide by it: the price is more than the cost.",
-            "Multiplies by the percentage instead of dividing.",
+            say("You multiplied the cost by the percentage. Divide by it: the price is more than the cost."),
+            say("Multiplies by the percentage instead of dividing."),
         ),
         WrongWay(
             "divided_by_the_rest",
             lambda n: n["cost_dollars"] / (1 - _food_cost(n)),
-            "You divided by what is left of the price. Divide by the food cost share.",
-            "Divides by the margin instead of the food cost.",
+            say("You divided by what is left of the price. Divide by the food cost share."),
+            say("Divides by the margin instead of the food cost."),
         ),
         WrongWay(
             "rest_added_on",
             lambda n: n["cost_dollars"] * (2 - _food_cost(n)),
-            "You added the rest of the percentage to the cost. Divide the cost by the food cost share.",
-            "Takes the margin as a mark-up.",
+            say("You added the rest of the percentage to the cost. Divide the cost by the food cost share."),
+            say("Takes the margin as a mark-up."),
         ),
         WrongWay(
             "percent_as_whole_number",
             lambda n: n["cost_dollars"] / n["cost_percent"],
-            "You divided by the percentage as a whole number. That is one percent of the price: multiply by 100.",
-            "Forgets that a percentage is out of a hundred.",
+            say("You divided by the percentage as a whole number. That is one percent of the price: multiply by 100."),
+            say("Forgets that a percentage is out of a hundred."),
         ),
     ),
     tolerance=CENTS,
@@ -173,23 +199,39 @@ def _percent_of_sales(n: Numbers) -> Fraction:
 
 
 def _ask_period(n: Numbers, w: Words) -> str:
-    return (
-        f"Stock when the {w['time']} began: ${n['opening_dollars']}. Bought: ${n['bought_dollars']}. Stock at its end: "
-        f"${n['closing_dollars']}. Sales: ${n['sales_dollars']}. What is the food cost, in percent of sales?"
+    return say(
+        "Stock when the {time} began: ${opening}. Bought: ${bought}. Stock at its end: ${closing}. "
+        "Sales: ${sales}. What is the food cost, in percent of sales?",
+        time=w["time"],
+        opening=n["opening_dollars"],
+        bought=n["bought_dollars"],
+        closing=n["closing_dollars"],
+        sales=n["sales_dollars"],
     )
 
 
 def _solve_period(n: Numbers) -> tuple[str, ...]:
     used = _used(n)
     return (
-        f"Used: {n['opening_dollars']} + {n['bought_dollars']} - {n['closing_dollars']} = {used}.",
-        f"Over sales: {used} / {n['sales_dollars']} × 100 {comes_to(_percent_of_sales(n))} %.",
+        say(
+            "Used: {opening} + {bought} - {closing} = {result}.",
+            opening=n["opening_dollars"],
+            bought=n["bought_dollars"],
+            closing=n["closing_dollars"],
+            result=used,
+        ),
+        say(
+            "Over sales: {used} / {sales} × 100 = {result} %.",
+            used=used,
+            sales=n["sales_dollars"],
+            result=roughly(_percent_of_sales(n)),
+        ),
     )
 
 
 FOOD_COST_PERCENT = Sum(
     name="food_cost_percent",
-    title="Food cost in percent of sales",
+    title=say("Food cost in percent of sales"),
     level="two steps",
     unit="%",
     ranges={
@@ -198,7 +240,7 @@ FOOD_COST_PERCENT = Sum(
         "closing_dollars": span(4000, 12000, 100, "stock at the end, in dollars"),
         "sales_dollars": span(45000, 95000, 500, "sales, in dollars"),
     },
-    words={"time": "month|period|quarter"},
+    words={"time": any_of("month|period|quarter")},
     ask=_ask_period,
     right=_percent_of_sales,
     solve=_solve_period,
@@ -206,32 +248,32 @@ FOOD_COST_PERCENT = Sum(
         WrongWay(
             "closing_added",
             lambda n: 100 * (_used(n) + 2 * n["closing_dollars"]) / n["sales_dollars"],
-            "You added the stock at the end. It was not used: take it off.",
-            "Adds the closing stock.",
+            say("You added the stock at the end. It was not used: take it off."),
+            say("Adds the closing stock."),
         ),
         WrongWay(
             "stocks_swapped",
             lambda n: 100 * (n["closing_dollars"] + n["bought_dollars"] - n["opening_dollars"]) / n["sales_dollars"],
-            "You swapped the two stocks. Add what was there at the start and take off what is left.",
-            "Swaps the opening and the closing stock.",
+            say("You swapped the two stocks. Add what was there at the start and take off what is left."),
+            say("Swaps the opening and the closing stock."),
         ),
         WrongWay(
             "bought_only",
             lambda n: 100 * n["bought_dollars"] / n["sales_dollars"],
-            "You counted what was bought. Used is start plus bought less end.",
-            "Leaves both stocks out.",
+            say("You counted what was bought. Used is start plus bought less end."),
+            say("Leaves both stocks out."),
         ),
         WrongWay(
             "sales_over_used",
             lambda n: n["sales_dollars"] / _used(n),
-            "You divided the sales by the food. It is the other way around.",
-            "Turns the fraction upside down.",
+            say("You divided the sales by the food. It is the other way around."),
+            say("Turns the fraction upside down."),
         ),
         WrongWay(
             "over_the_margin",
             lambda n: 100 * _used(n) / (n["sales_dollars"] - _used(n)),
-            "You divided by what is left of the sales. Divide by all the sales.",
-            "Divides by the margin instead of the sales.",
+            say("You divided by what is left of the sales. Divide by all the sales."),
+            say("Divides by the margin instead of the sales."),
         ),
     ),
     tolerance=within("1/20", "Half of a tenth of a percent: books give food cost to the tenth."),

@@ -8,6 +8,8 @@ from trainer.kitchen.quiz.choices import mixed_up
 from trainer.kitchen.quiz.family import Choosing, Drawn, Figure, Posed, span
 from trainer.kitchen.quiz.ink import At, box, drawing, line, number, words
 from trainer.kitchen.quiz.question import Choice
+from trainer.kitchen.quiz.wording import any_of
+from trainer.recipe_math.saying import joined, say
 
 INCH = 25.4
 RULER = 70
@@ -29,34 +31,39 @@ class Cut(NamedTuple):
 
     def size(self) -> str:
         """Return its nominal size in words."""
+        side, other = _millimetres(self.side), _millimetres(self.other)
         if self.shape == "cube":
-            return f"about {_millimetres(self.side)} mm on every side"
+            return say("about {side} mm on every side", side=side)
         if self.shape == "stick":
-            return f"about {_millimetres(self.side)} mm thick and {_millimetres(self.other)} mm or longer"
-        return f"a flat square of about {_millimetres(self.side)} mm, {_millimetres(self.other)} mm thick"
+            return say("about {side} mm thick and {other} mm or longer", side=side, other=other)
+        return say("a flat square of about {side} mm, {other} mm thick", side=side, other=other)
 
 
 CUTS = (
-    Cut("large dice", "cube", 3 / 4, 3 / 4),
-    Cut("medium dice", "cube", 1 / 2, 1 / 2),
-    Cut("small dice", "cube", 1 / 4, 1 / 4),
-    Cut("brunoise", "cube", 1 / 8, 1 / 8),
-    Cut("fine brunoise", "cube", 1 / 16, 1 / 16),
-    Cut("batonnet", "stick", 1 / 4, 2, 2.5),
-    Cut("julienne", "stick", 1 / 8, 1, 2),
-    Cut("fine julienne", "stick", 1 / 16, 1, 2),
-    Cut("paysanne", "flat", 1 / 2, 1 / 8),
+    Cut(say("large dice"), "cube", 3 / 4, 3 / 4),
+    Cut(say("medium dice"), "cube", 1 / 2, 1 / 2),
+    Cut(say("small dice"), "cube", 1 / 4, 1 / 4),
+    Cut(say("brunoise"), "cube", 1 / 8, 1 / 8),
+    Cut(say("fine brunoise"), "cube", 1 / 16, 1 / 16),
+    Cut(say("batonnet"), "stick", 1 / 4, 2, 2.5),
+    Cut(say("julienne"), "stick", 1 / 8, 1, 2),
+    Cut(say("fine julienne"), "stick", 1 / 16, 1, 2),
+    Cut(say("paysanne"), "flat", 1 / 2, 1 / 8),
 )
-SAYS_SHAPE = {"cube": "a cube", "stick": "a stick", "flat": "a thin flat square"}
+SAYS_SHAPE = {"cube": say("a cube"), "stick": say("a stick"), "flat": say("a thin flat square")}
 TELLS = {
-    "larger_cut": "Takes a cut for the next larger one of its shape.",
-    "smaller_cut": "Takes a cut for a smaller one of its shape.",
-    "another_shape": "Mixes up cubes, sticks and flat cuts.",
+    "larger_cut": say("Takes a cut for the next larger one of its shape."),
+    "smaller_cut": say("Takes a cut for a smaller one of its shape."),
+    "another_shape": say("Mixes up cubes, sticks and flat cuts."),
 }
 ADVISES = {
-    "larger_cut": "You took a larger cut. Read one side of the end off the ruler, then compare it with each cut.",
-    "smaller_cut": "You took a smaller cut. Read one side of the end off the ruler, then compare it with each cut.",
-    "another_shape": "You mixed up the shapes. A cube is as long as it is wide, a stick is longer, a flat cut is thin.",
+    "larger_cut": say("You took a larger cut. Read one side of the end off the ruler, then compare it with each cut."),
+    "smaller_cut": say(
+        "You took a smaller cut. Read one side of the end off the ruler, then compare it with each cut."
+    ),
+    "another_shape": say(
+        "You mixed up the shapes. A cube is as long as it is wide, a stick is longer, a flat cut is thin."
+    ),
 }
 
 
@@ -88,29 +95,33 @@ def _ruler(top: float) -> list[str]:
 def _figure(piece: Piece) -> Figure:
     top = max(piece.high, 4.0) + 8
     shapes = [
-        words(At(4, 3.6), "end", 3, "start"),
+        words(At(4, 3.6), "{end}", 3, "start"),
         box(At(4, 5), piece.wide, piece.high),
-        words(At(4, top + 3), "side", 3, "start"),
+        words(At(4, top + 3), "{side}", 3, "start"),
         box(At(4, top + 4.4), piece.long, piece.high),
         *_ruler(top + 4.4 + piece.high + 1.5),
         words(At(4 + RULER + 5, top + piece.high + 12), "mm", 3, "start"),
     ]
-    alt = (
-        f"One piece in true size, beside a ruler in millimetres. Its end is {number(piece.wide)} mm wide and "
-        f"{number(piece.high)} mm high; from the side it is {number(piece.long)} mm long."
+    alt = say(
+        "One piece in true size, beside a ruler in millimetres. Its end is {wide} mm wide and {high} mm high; from the "
+        "side it is {long} mm long.",
+        wide=number(piece.wide),
+        high=number(piece.high),
+        long=number(piece.long),
     )
-    return Figure(drawing(86, top + piece.high + 14, shapes, "mm"), alt)
+    return Figure(say(drawing(86, top + piece.high + 14, shapes, "mm"), end=say("end"), side=say("side")), alt)
 
 
 def _wrong(right: Cut, other: Cut) -> Choice:
     """Return another cut as a choice, with what tells it from the right one."""
     if right.shape != other.shape:
-        name, why = "another_shape", f"That cut is {SAYS_SHAPE[other.shape]}."
+        name, why = "another_shape", say("That cut is {shape}.", shape=SAYS_SHAPE[other.shape])
     elif other.side > right.side:
-        name, why = "larger_cut", "That cut is larger."
+        name, why = "larger_cut", say("That cut is larger.")
     else:
-        name, why = "smaller_cut", "That cut is smaller."
-    return Choice("", other.name, is_right=False, name=name, says=f"{why} A {other.name} is {other.size()}.")
+        name, why = "smaller_cut", say("That cut is smaller.")
+    says = joined([why, say("A {cut} is {size}.", cut=other.name, size=other.size())])
+    return Choice("", other.name, is_right=False, name=name, says=says)
 
 
 def _choose(draw: Drawn) -> Posed | None:
@@ -123,12 +134,21 @@ def _choose(draw: Drawn) -> Posed | None:
     choices = mixed_up(draw.rng, Choice("", right.name, is_right=True), [_wrong(right, cut) for cut in others])
     piece = _piece(draw, right)
     return Posed(
-        f"This piece of {draw.words['food']} is drawn in its true size. Which cut is it?",
+        say("This piece of {food} is drawn in its true size. Which cut is it?", food=draw.words["food"]),
         choices,
         (
-            f"Its end is {number(piece.wide)} mm by {number(piece.high)} mm; it is {number(piece.long)} mm long.",
-            f"That is {SAYS_SHAPE[right.shape]}: {right.name}, {right.size()}. Charts differ; your kitchen's standard "
-            "decides.",
+            say(
+                "Its end is {wide} mm by {high} mm; it is {long} mm long.",
+                wide=number(piece.wide),
+                high=number(piece.high),
+                long=number(piece.long),
+            ),
+            say(
+                "That is {shape}: {cut}, {size}. Charts differ; your kitchen's standard decides.",
+                shape=SAYS_SHAPE[right.shape],
+                cut=right.name,
+                size=right.size(),
+            ),
         ),
         _figure(piece),
     )
@@ -136,7 +156,7 @@ def _choose(draw: Drawn) -> Posed | None:
 
 NAME_CUT = Choosing(
     name="name_cut",
-    title="Which cut is it, by its true size",
+    title=say("Which cut is it, by its true size"),
     level="one step",
     unit="",
     ranges={
@@ -144,7 +164,9 @@ NAME_CUT = Choosing(
         "size_percent": span(92, 108, 1, "how large it is drawn, in percent of its nominal size"),
         "length_percent": span(0, 100, 2, "how long a stick is, from its shortest to its longest"),
     },
-    words={"food": "carrot|celeriac|potato|turnip|leek|pumpkin|beetroot|swede|zucchini|parsnip|kohlrabi|celery"},
+    words={
+        "food": any_of("carrot|celeriac|potato|turnip|leek|pumpkin|beetroot|swede|zucchini|parsnip|kohlrabi|celery")
+    },
     formula="the nearest size of its shape",
     checked_against="An open encyclopedia's list of culinary knife cuts (copy undated): dice 3/4, 1/2, 1/4, 1/8, 1/16 "
     "in; other charts differ.",

@@ -10,17 +10,18 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import WHOLE
-from trainer.kitchen.quiz.wording import counted, fahrenheit, figures
+from trainer.kitchen.quiz.wording import any_of, fahrenheit, figures
+from trainer.recipe_math.saying import say, say_many
 
 MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
+    say("January"), say("February"), say("March"), say("April"), say("May"), say("June"),
+    say("July"), say("August"), say("September"), say("October"), say("November"), say("December"),
 )  # fmt: skip
-FOODS = (
-    "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|Curry|"
-    "Potato salad|Bean salad|Cooked rice|Egg salad|Custard sauce|Roast peppers"
+FOODS = any_of(
+    "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|"
+    "Curry|Potato salad|Bean salad|Cooked rice|Egg salad|Custard sauce|Roast peppers"
 )
-DATES = "Food kept past its date can make people ill, however good it looks: throw it out."
+DATES = say("Food kept past its date can make people ill, however good it looks: throw it out.")
 _NEW_YEAR = date(2025, 1, 1)
 
 
@@ -29,7 +30,7 @@ def _day(n: Numbers, later: Fraction = Fraction(0)) -> date:
 
 
 def _written_day(day: date) -> str:
-    return f"{day.day} {MONTHS[day.month - 1]}"
+    return say("{day} {month}", day=day.day, month=MONTHS[day.month - 1])
 
 
 def _days_left(n: Numbers) -> Fraction:
@@ -56,25 +57,35 @@ def _left_by_the_code(n: Numbers) -> Fraction | None:
 
 
 def _ask_date(n: Numbers, w: Words) -> str:
-    return (
-        f"{w['food']} was made on {_written_day(_day(n))}. Your kitchen keeps it {figures(n['days_allowed'])} days at "
-        f"{fahrenheit(n['keep_fahrenheit'])} or colder. The day it is made is day one. "
-        f"Today is {_written_day(_day(n, n['days_later']))}. How many days are left, with today counted?"
+    return say(
+        "{food} was made on {day}. Your kitchen keeps it {days} days at {cold} or colder. The "
+        "day it is made is day one. Today is {today}. How many days are left, with today counted?",
+        food=w["food"],
+        day=_written_day(_day(n)),
+        days=figures(n["days_allowed"]),
+        cold=fahrenheit(n["keep_fahrenheit"]),
+        today=_written_day(_day(n, n["days_later"])),
     )
 
 
 def _solve_date(n: Numbers) -> tuple[str, ...]:
-    last, left = _day(n, n["days_allowed"] - 1), counted(_days_left(n), "day")
+    last = _day(n, n["days_allowed"] - 1)
     return (
-        f"{_written_day(_day(n))} is day 1, so today is day {n['days_later'] + 1}.",
-        f"The last day is day {n['days_allowed']}: {_written_day(last)}.",
-        f"From today to the last day, both counted: {n['days_allowed']} - {n['days_later']} = {left}.",
+        say("{day} is day 1, so today is day {number}.", day=_written_day(_day(n)), number=n["days_later"] + 1),
+        say("The last day is day {number}: {last}.", number=n["days_allowed"], last=_written_day(last)),
+        say_many(
+            "From today to the last day, both counted: {allowed} - {gone} = {number} day.",
+            "From today to the last day, both counted: {allowed} - {gone} = {number} days.",
+            _days_left(n),
+            allowed=n["days_allowed"],
+            gone=n["days_later"],
+        ),
     )
 
 
 DATE_MARK = Sum(
     name="date_mark",
-    title="Days left on a date mark",
+    title=say("Days left on a date mark"),
     level="one step",
     unit="days",
     ranges={
@@ -92,32 +103,32 @@ DATE_MARK = Sum(
         WrongWay(
             "day_of_making_not_counted",
             lambda n: _days_left(n) + 1,
-            "You began to count on the day after. The day it is made is day one.",
-            "Does not count the day of making as day one.",
+            say("You began to count on the day after. The day it is made is day one."),
+            say("Does not count the day of making as day one."),
         ),
         WrongWay(
             "today_left_out",
             lambda n: _days_left(n) - 1,
-            "You left today out. Today is still one of the days.",
-            "Does not count today.",
+            say("You left today out. Today is still one of the days."),
+            say("Does not count today."),
         ),
         WrongWay(
             "counted_from_today",
             lambda n: n["days_allowed"],
-            "You counted all the days from today. They run from the day it was made.",
-            "Counts the whole limit from today.",
+            say("You counted all the days from today. They run from the day it was made."),
+            say("Counts the whole limit from today."),
         ),
         WrongWay(
             "days_used_up",
             lambda n: _if_new(n, n["days_later"] + 1),
-            "You gave the days used up. The question asks for the days left.",
-            "Gives the days used instead of the days left.",
+            say("You gave the days used up. The question asks for the days left."),
+            say("Gives the days used instead of the days left."),
         ),
         WrongWay(
             "code_limit_for_house_limit",
             _left_by_the_code,
-            "You counted with the longest time the code allows. Your kitchen keeps this food for fewer days.",
-            "Uses the code's limit where the house has a shorter one.",
+            say("You counted with the longest time the code allows. Your kitchen keeps this food for fewer days."),
+            say("Uses the code's limit where the house has a shorter one."),
         ),
     ),
     tolerance=WHOLE,

@@ -11,9 +11,10 @@ from trainer.kitchen.quiz.families.holding import COOLING, FOODS
 from trainer.kitchen.quiz.families.temperatures import WHOLE_DEGREE
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import asked_as, within
-from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.kitchen.quiz.wording import any_of, figures, roughly
 from trainer.recipe_math.cooling import fitted
 from trainer.recipe_math.estimates import Reading
+from trainer.recipe_math.saying import say
 
 SHARES = (Fraction(1, 2), Fraction(2, 3), Fraction(3, 4), Fraction(3, 5), Fraction(4, 5), Fraction(5, 6))
 SEA_LEVEL_FAHRENHEIT = 212
@@ -72,30 +73,58 @@ def _straight_line(n: Numbers) -> Fraction:
 
 def _ask_newton(n: Numbers, w: Words) -> str:
     minutes = n["first_minutes"]
-    return (
-        f"{w['food']} at {n['hot_fahrenheit']} °F stands in air at {n['air_fahrenheit']} °F. After {minutes} min it is "
-        f"at {n['first_fahrenheit']} °F. The gap to the air shrinks by the same share every {minutes} min. "
-        f"How many minutes in all does it take to {n['last_fahrenheit']} °F?"
+    return say(
+        "{food} at {hot} °F stands in air at {air} °F. After {minutes} min it is at {first} °F. The gap "
+        "to the air shrinks by the same share every {minutes} min. How many minutes in all does it take "
+        "to {last} °F?",
+        food=w["food"],
+        hot=n["hot_fahrenheit"],
+        air=n["air_fahrenheit"],
+        minutes=minutes,
+        first=n["first_fahrenheit"],
+        last=n["last_fahrenheit"],
     )
 
 
 def _solve_newton(n: Numbers) -> tuple[str, ...]:
     gap, first, last = _gaps(n)
     share = first / gap
-    lines = [f"The gap at the start: {n['hot_fahrenheit']} - {n['air_fahrenheit']} = {gap}. At the end: {last}."]
+    lines = [
+        say(
+            "The gap at the start: {hot} - {air} = {gap}. At the end: {last}.",
+            hot=n["hot_fahrenheit"],
+            air=n["air_fahrenheit"],
+            gap=gap,
+            last=last,
+        )
+    ]
     lines.append(
-        f"After {n['first_minutes']} min it is {first}: {share.numerator} of every {share.denominator} degrees stay."
+        say(
+            "After {minutes} min it is {gap}: {part} of every {of} degrees stay.",
+            minutes=n["first_minutes"],
+            gap=first,
+            part=share.numerator,
+            of=share.denominator,
+        )
     )
     times, now = 0, gap
     while now > last and times < 6:
         times, now = times + 1, now * share
-        lines.append(f"After {times} × {n['first_minutes']} = {times * n['first_minutes']} min: gap {figures(now)}.")
+        lines.append(
+            say(
+                "After {times} × {minutes} = {result} min: gap {gap}.",
+                times=times,
+                minutes=n["first_minutes"],
+                result=times * n["first_minutes"],
+                gap=figures(now),
+            )
+        )
     return tuple(lines)
 
 
 COOLING_TIME = Sum(
     name="cooling_time",
-    title="How long food takes to cool toward the air",
+    title=say("How long food takes to cool toward the air"),
     level="in a shift",
     unit="min",
     ranges={
@@ -113,36 +142,36 @@ COOLING_TIME = Sum(
         WrongWay(
             "straight_line",
             _straight_line,
-            "You let it cool at one speed. It slows down as the gap to the air shrinks.",
-            "Goes on in a straight line.",
+            say("You let it cool at one speed. It slows down as the gap to the air shrinks."),
+            say("Goes on in a straight line."),
         ),
         WrongWay(
             "air_ignored",
             _air_ignored,
-            "You used the temperatures themselves. What shrinks is the gap to the air.",
-            "Leaves out the temperature around the food.",
+            say("You used the temperatures themselves. What shrinks is the gap to the air."),
+            say("Leaves out the temperature around the food."),
         ),
         WrongWay(
             "counted_from_first_reading",
             lambda n: _newton(n) - n["first_minutes"],
-            "You counted from the first reading. The question asks for all of it: add the first stretch.",
-            "Leaves out the time to the first reading.",
+            say("You counted from the first reading. The question asks for all of it: add the first stretch."),
+            say("Leaves out the time to the first reading."),
         ),
         WrongWay(
             "gaps_divided",
             lambda n: n["first_minutes"] * _gaps(n)[0] / _gaps(n)[2],
-            "You multiplied by one gap over the other. Count how often the gap shrinks instead.",
-            "Multiplies by the ratio of the gaps.",
+            say("You multiplied by one gap over the other. Count how often the gap shrinks instead."),
+            say("Multiplies by the ratio of the gaps."),
         ),
         WrongWay(
             "shares_divided",
             lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
-            "You divided the shares. Count how often the gap shrinks instead.",
-            "Divides ratios where their logarithms are meant.",
+            say("You divided the shares. Count how often the gap shrinks instead."),
+            say("Divides ratios where their logarithms are meant."),
         ),
     ),
     tolerance=asked_as(
-        "1/10", "Round to a tenth of a minute.", "A tenth of a minute: the stretches come to whole minutes."
+        "1/10", say("Round to a tenth of a minute."), "A tenth of a minute: the stretches come to whole minutes."
     ),
     formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
     checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "
@@ -162,10 +191,15 @@ def _all(n: Numbers) -> Fraction:
 
 
 def _ask_ice(n: Numbers, w: Words) -> str:
-    return (
-        f"You stir {figures(n['ice_kilograms'])} kg of ice at 0 °C into {figures(n['stock_kilograms'])} kg of "
-        f"{w['food']} at {n['stock_celsius']} °C. To melt 1 kg of ice takes the heat that 1 kg of {w['food']} gives "
-        f"off over {MELTING} °C. What temperature in °C do you get?"
+    return say(
+        "You stir {ice} kg of ice at 0 °C into {stock} kg of {food} at {hot} °C. To melt 1 kg "
+        "of ice takes the heat that 1 kg of {food} gives off over {melting} °C. What temperature in °C "
+        "do you get?",
+        ice=figures(n["ice_kilograms"]),
+        stock=figures(n["stock_kilograms"]),
+        food=w["food"],
+        hot=n["stock_celsius"],
+        melting=MELTING,
     )
 
 
@@ -173,16 +207,30 @@ def _solve_ice(n: Numbers) -> tuple[str, ...]:
     heat = n["stock_kilograms"] * n["stock_celsius"]
     melting = MELTING * n["ice_kilograms"]
     return (
-        f"Heat over 0 °C: {figures(n['stock_kilograms'])} × {n['stock_celsius']} = {figures(heat)}.",
-        f"To melt the ice: {figures(n['ice_kilograms'])} × {MELTING} = {figures(melting)}.",
-        f"What is left warms all of it: {figures(heat - melting)} / {figures(_all(n))} "
-        f"{comes_to(_melted(n) / _all(n))} °C.",
+        say(
+            "Heat over 0 °C: {stock} × {hot} = {result}.",
+            stock=figures(n["stock_kilograms"]),
+            hot=n["stock_celsius"],
+            result=figures(heat),
+        ),
+        say(
+            "To melt the ice: {ice} × {melting} = {result}.",
+            ice=figures(n["ice_kilograms"]),
+            melting=MELTING,
+            result=figures(melting),
+        ),
+        say(
+            "What is left warms all of it: {left} / {whole} = {result} °C.",
+            left=figures(heat - melting),
+            whole=figures(_all(n)),
+            result=roughly(_melted(n) / _all(n)),
+        ),
     )
 
 
 ICE_IN_STOCK = Sum(
     name="ice_in_stock",
-    title="Ice stirred into a hot liquid",
+    title=say("Ice stirred into a hot liquid"),
     level="in a shift",
     unit="°C",
     ranges={
@@ -190,7 +238,7 @@ ICE_IN_STOCK = Sum(
         "stock_celsius": span(40, 90, 1, "its temperature, in Celsius"),
         "ice_kilograms": span(1, 8, "1/4", "weight of the ice, in kilograms"),
     },
-    words={"food": "stock|broth|soup|tea|brine|syrup"},
+    words={"food": any_of("stock|broth|soup|tea|brine|syrup")},
     ask=_ask_ice,
     right=lambda n: _melted(n) / _all(n),
     solve=_solve_ice,
@@ -198,32 +246,32 @@ ICE_IN_STOCK = Sum(
         WrongWay(
             "melting_forgotten",
             lambda n: n["stock_kilograms"] * n["stock_celsius"] / _all(n),
-            "You took the ice as cold water. To melt it takes heat as well.",
-            "Leaves out the heat that melts the ice.",
+            say("You took the ice as cold water. To melt it takes heat as well."),
+            say("Leaves out the heat that melts the ice."),
         ),
         WrongWay(
             "melt_water_forgotten",
             lambda n: _melted(n) / n["stock_kilograms"],
-            "You left out the melted ice. It is there too, and must be warmed: divide by all the kilograms.",
-            "Leaves out the weight of the melted ice.",
+            say("You left out the melted ice. It is there too, and must be warmed: divide by all the kilograms."),
+            say("Leaves out the weight of the melted ice."),
         ),
         WrongWay(
             "plain_middle",
             lambda n: n["stock_celsius"] / 2,
-            "You took the middle of the two temperatures. Weigh each by its kilograms, and melt the ice.",
-            "Takes the plain mean.",
+            say("You took the middle of the two temperatures. Weigh each by its kilograms, and melt the ice."),
+            say("Takes the plain mean."),
         ),
         WrongWay(
             "melting_added",
             lambda n: (n["stock_kilograms"] * n["stock_celsius"] + MELTING * n["ice_kilograms"]) / _all(n),
-            "You added the heat of melting. Ice takes it: take it off.",
-            "Adds the heat of melting.",
+            say("You added the heat of melting. Ice takes it: take it off."),
+            say("Adds the heat of melting."),
         ),
         WrongWay(
             "difference_of_degrees",
             lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
-            "You took the melting off the degrees alone. The liquid is thinned by cold water too.",
-            "Spreads the melting over all of it but forgets to spread the heat.",
+            say("You took the melting off the degrees alone. The liquid is thinned by cold water too."),
+            say("Spreads the melting over all of it but forgets to spread the heat."),
         ),
     ),
     tolerance=within("1/20", "Half of a tenth of a degree: the sum is done to a tenth."),
@@ -244,7 +292,7 @@ def _boils(n: Numbers) -> Fraction:
 
 BOILING_POINT = Sum(
     name="boiling_point",
-    title="Where water boils high up",
+    title=say("Where water boils high up"),
     level="two steps",
     unit="°F",
     ranges={
@@ -252,49 +300,63 @@ BOILING_POINT = Sum(
         "drop_fahrenheit": only("1.84", "how much lower water boils for each 1000 ft, in Fahrenheit"),
     },
     words={
-        "place": "lodge|hut|hotel|inn|canteen|camp|school|hospital|café|bakery|diner|chalet|tavern|bistro|refuge|cabin|"
-        "station|hostel|villa|tea house|mess hall|brewery|monastery|farm|mill|ranch"
+        "place": any_of(
+            "lodge|hut|hotel|inn|canteen|camp|school|hospital|café|bakery|diner|chalet|tavern|bistro|refuge|"
+            "cabin|station|hostel|villa|tea house|mess hall|brewery|monastery|farm|mill|ranch"
+        )
     },
-    ask=lambda n, w: (
-        f"At sea level water boils at 212 °F. Take it that it boils {figures(n['drop_fahrenheit'])} °F lower for every "
-        f"1000 ft. At what temperature in °F does it boil in a {w['place']} at {n['feet']} ft?"
+    ask=lambda n, w: say(
+        "At sea level water boils at 212 °F. Take it that it boils {drop} °F lower for every 1000 ft. At "
+        "what temperature in °F does it boil in a {place} at {feet} ft?",
+        drop=figures(n["drop_fahrenheit"]),
+        place=w["place"],
+        feet=n["feet"],
     ),
     right=_boils,
     solve=lambda n: (
-        f"How often 1000 ft: {n['feet']} / 1000 = {figures(n['feet'] / 1000)}.",
-        f"So much lower: {n['feet']} / 1000 × {figures(n['drop_fahrenheit'])} {comes_to(_drop(n))} °F.",
-        f"Take it off: 212 - {figures(_drop(n))} {comes_to(_boils(n))} °F. Pasta and eggs take longer up there.",
+        say("How often 1000 ft: {feet} / 1000 = {result}.", feet=n["feet"], result=figures(n["feet"] / 1000)),
+        say(
+            "So much lower: {feet} / 1000 × {drop} = {result} °F.",
+            feet=n["feet"],
+            drop=figures(n["drop_fahrenheit"]),
+            result=roughly(_drop(n)),
+        ),
+        say(
+            "Take it off: 212 - {drop} = {result} °F. Pasta and eggs take longer up there.",
+            drop=figures(_drop(n)),
+            result=roughly(_boils(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "drop_added",
             lambda n: SEA_LEVEL_FAHRENHEIT + _drop(n),
-            "You added the drop. High up water boils at a lower temperature: take it off.",
-            "Adds the drop instead of taking it off.",
+            say("You added the drop. High up water boils at a lower temperature: take it off."),
+            say("Adds the drop instead of taking it off."),
         ),
         WrongWay(
             "drop_only",
             _drop,
-            "You gave the drop alone. Take it off 212 °F.",
-            "Gives the drop instead of the boiling point.",
+            say("You gave the drop alone. Take it off 212 °F."),
+            say("Gives the drop instead of the boiling point."),
         ),
         WrongWay(
             "for_each_hundred_feet",
             lambda n: SEA_LEVEL_FAHRENHEIT - 10 * _drop(n),
-            "You took the drop for each 100 ft. It is for each 1000 ft.",
-            "Takes the drop for every hundred feet.",
+            say("You took the drop for each 100 ft. It is for each 1000 ft."),
+            say("Takes the drop for every hundred feet."),
         ),
         WrongWay(
             "one_drop_only",
             lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"],
-            "You took off one drop. It comes once for every 1000 ft.",
-            "Takes off a single drop.",
+            say("You took off one drop. It comes once for every 1000 ft."),
+            say("Takes off a single drop."),
         ),
         WrongWay(
             "full_thousands_only",
             lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"] * (floor(n["feet"] / 1000) + 1),
-            "You rounded the height up to full thousands. Use all of it, with its part of a thousand.",
-            "Rounds the height up to full thousands.",
+            say("You rounded the height up to full thousands. Use all of it, with its part of a thousand."),
+            say("Rounds the height up to full thousands."),
         ),
     ),
     tolerance=WHOLE_DEGREE,

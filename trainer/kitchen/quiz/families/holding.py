@@ -10,13 +10,16 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
 from trainer.kitchen.quiz.tolerances import MINUTES
-from trainer.kitchen.quiz.wording import clock, fahrenheit, figures
+from trainer.kitchen.quiz.wording import any_of, clock, fahrenheit, figures
+from trainer.recipe_math.saying import say
 
-FOODS = "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|Curry"
-COOLING = (
+FOODS = any_of(
+    "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|Curry"
+)
+COOLING = say(
     "Food that cools too slowly can make people ill, and a later chill does not undo it: when in doubt, throw it out."
 )
-DISCARD = "Food held past its time can make people ill, however good it looks: throw it out."
+DISCARD = say("Food held past its time can make people ill, however good it looks: throw it out.")
 
 _FROM = {"from_fahrenheit": only(135, "where the cooling clock starts, in Fahrenheit")}
 _TO_FIRST = {"first_fahrenheit": only(70, "where the first stage ends, in Fahrenheit")}
@@ -49,31 +52,41 @@ def _now(n: Numbers) -> Fraction:
     return n["starts_at"] + n["minutes_gone"]
 
 
-HOUR_AS_HUNDRED = "You took an hour as 100 minutes. It has 60."
-TIME_GONE = "You gave the time that has gone. The question asks for the time that is left."
+HOUR_AS_HUNDRED = say("You took an hour as 100 minutes. It has 60.")
+TIME_GONE = say("You gave the time that has gone. The question asks for the time that is left.")
 
 
 def _ask_first(n: Numbers, w: Words) -> str:
     first = fahrenheit(n["first_fahrenheit"])
-    return (
-        f"{w['food']} is at {fahrenheit(n['from_fahrenheit'])} at {clock(n['starts_at'])} and starts to cool. It must "
-        f"reach {first} within {figures(n['first_hours'])} hours. At {clock(_now(n))} it is not there yet. "
-        "How many minutes are left?"
+    return say(
+        "{food} is at {hot} at {start} and starts to cool. It must reach {cool} within "
+        "{hours} hours. At {now} it is not there yet. How many minutes are left?",
+        food=w["food"],
+        hot=fahrenheit(n["from_fahrenheit"]),
+        start=clock(n["starts_at"]),
+        cool=first,
+        hours=figures(n["first_hours"]),
+        now=clock(_now(n)),
     )
 
 
 def _solve_first(n: Numbers) -> tuple[str, ...]:
     limit = 60 * n["first_hours"]
     return (
-        f"Time gone: from {clock(n['starts_at'])} to {clock(_now(n))} is {_gone(n)} min.",
-        f"The limit: {figures(n['first_hours'])} h × 60 = {limit} min.",
-        f"Left: {limit} - {_gone(n)} = {limit - _gone(n)} min.",
+        say(
+            "Time gone: from {start} to {now} is {gone} min.",
+            start=clock(n["starts_at"]),
+            now=clock(_now(n)),
+            gone=_gone(n),
+        ),
+        say("The limit: {hours} h × 60 = {result} min.", hours=figures(n["first_hours"]), result=limit),
+        say("Left: {limit} - {gone} = {result} min.", limit=limit, gone=_gone(n), result=limit - _gone(n)),
     )
 
 
 COOLING_FIRST_STAGE = Sum(
     name="cooling_first_stage",
-    title="Minutes left of the first cooling stage",
+    title=say("Minutes left of the first cooling stage"),
     level="one step",
     unit="min",
     ranges={
@@ -88,30 +101,30 @@ COOLING_FIRST_STAGE = Sum(
     right=lambda n: 60 * n["first_hours"] - _gone(n),
     solve=_solve_first,
     wrong=(
-        WrongWay("time_gone", _gone, TIME_GONE, "Gives the time gone instead of the time left."),
+        WrongWay("time_gone", _gone, TIME_GONE, say("Gives the time gone instead of the time left.")),
         WrongWay(
             "hour_of_hundred_minutes",
             lambda n: _less(60 * n["first_hours"], _slip_of_hundred(n["starts_at"], _now(n))),
-            "You borrowed 100 minutes for an hour. Borrow 60.",
-            "Subtracts clock times as if they were decimals.",
+            say("You borrowed 100 minutes for an hour. Borrow 60."),
+            say("Subtracts clock times as if they were decimals."),
         ),
         WrongWay(
             "limit_in_hundreds",
             lambda n: 100 * n["first_hours"] - _gone(n),
             HOUR_AS_HUNDRED,
-            "Takes an hour as 100 minutes when writing the limit in minutes.",
+            say("Takes an hour as 100 minutes when writing the limit in minutes."),
         ),
         WrongWay(
             "limit_for_both_stages",
             lambda n: 3 * 60 * n["first_hours"] - _gone(n),
-            "You used the limit for both stages. The first stage has its own, and it is much shorter.",
-            "Uses the limit of both stages for the first one.",
+            say("You used the limit for both stages. The first stage has its own, and it is much shorter."),
+            say("Uses the limit of both stages for the first one."),
         ),
         WrongWay(
             "limit_for_second_stage",
             lambda n: 2 * 60 * n["first_hours"] - _gone(n),
-            "You used the hours that are left for the second stage. The first stage has fewer.",
-            "Uses the hours of the second stage for the first one.",
+            say("You used the hours that are left for the second stage. The first stage has fewer."),
+            say("Uses the hours of the second stage for the first one."),
         ),
     ),
     tolerance=MINUTES,
@@ -147,30 +160,56 @@ def _stage_ends(n: Numbers) -> tuple[Fraction, Fraction, Fraction]:
 def _ask_stage(n: Numbers, w: Words) -> str:
     start, middle, now = (clock(moment) for moment in _stage_ends(n))
     first, last = fahrenheit(n["first_fahrenheit"]), fahrenheit(n["last_fahrenheit"])
-    return (
-        f"{w['food']} is at {fahrenheit(n['from_fahrenheit'])} at {start} and starts to cool. It is at {first} at "
-        f"{middle}. Now it is {now}. Two limits hold: {figures(n['first_hours'])} hours to {first}, and "
-        f"{figures(n['all_hours'])} hours in all to {last}. How many minutes are left to reach {last}? "
-        "If a limit is broken, answer 0."
+    return say(
+        "{food} is at {hot} at {start} and starts to cool. It is at {cool} at {middle}. Now it is "
+        "{now}. Two limits hold: {hours} hours to {cool}, and {hours_in_all} hours in all to {cold}. How "
+        "many minutes are left to reach {cold}? If a limit is broken, answer 0.",
+        food=w["food"],
+        hot=fahrenheit(n["from_fahrenheit"]),
+        start=start,
+        cool=first,
+        middle=middle,
+        now=now,
+        hours=figures(n["first_hours"]),
+        hours_in_all=figures(n["all_hours"]),
+        cold=last,
     )
 
 
 def _solve_stage(n: Numbers) -> tuple[str, ...]:
     start, middle, now = (clock(moment) for moment in _stage_ends(n))
     took, limit, gone = n["first_stage_minutes"], 60 * n["first_hours"], _stages_gone(n)
-    first = f"First stage: {start} to {middle} is {took} min. The limit is {limit} min."
+    first = say(
+        "First stage: {start} to {middle} is {took} min. The limit is {limit} min.",
+        start=start,
+        middle=middle,
+        took=took,
+        limit=limit,
+    )
     if _first_broken(n):
-        return (first, f"{took} is more than {limit}: the limit is broken, so the answer is 0, whatever comes later.")
+        return (
+            first,
+            say(
+                "{took} is more than {limit}: the limit is broken, so the answer is 0, whatever comes later.",
+                took=took,
+                limit=limit,
+            ),
+        )
     return (
-        f"{first} It holds.",
-        f"Time gone in all: {start} to {now} is {gone} min.",
-        f"Left of {60 * n['all_hours']} min: {60 * n['all_hours']} - {gone} = {_left_of_all(n)} min.",
+        say("{first} It holds.", first=first),
+        say("Time gone in all: {start} to {now} is {gone} min.", start=start, now=now, gone=gone),
+        say(
+            "Left of {limit} min: {limit} - {gone} = {result} min.",
+            limit=60 * n["all_hours"],
+            gone=gone,
+            result=_left_of_all(n),
+        ),
     )
 
 
 COOLING_STAGE = Sum(
     name="cooling_stage",
-    title="Cooling as two limits: minutes left in all",
+    title=say("Cooling as two limits: minutes left in all"),
     level="in a shift",
     unit="min",
     ranges={
@@ -191,33 +230,33 @@ COOLING_STAGE = Sum(
         WrongWay(
             "first_limit_not_checked",
             lambda n: _left_of_all(n) if _first_broken(n) else None,
-            "You looked at the limit in all alone. The first stage took too long: that limit is broken for good.",
-            "Checks the total and not the first stage.",
+            say("You looked at the limit in all alone. The first stage took too long: that limit is broken for good."),
+            say("Checks the total and not the first stage."),
         ),
         WrongWay(
             "second_stage_started_anew",
             lambda n: _less(60 * (n["all_hours"] - n["first_hours"]), n["minutes_since"]),
-            "You gave the second stage hours of its own. The clock runs on from the start, for both stages.",
-            "Restarts the clock for the second stage with the hours left between the two limits.",
+            say("You gave the second stage hours of its own. The clock runs on from the start, for both stages."),
+            say("Restarts the clock for the second stage with the hours left between the two limits."),
         ),
         WrongWay(
             "all_hours_started_anew",
             lambda n: _less(60 * n["all_hours"], n["minutes_since"]),
-            "You started the whole limit again at the end of the first stage. It runs from the start of cooling.",
-            "Counts the whole limit from the end of the first stage.",
+            say("You started the whole limit again at the end of the first stage. It runs from the start of cooling."),
+            say("Counts the whole limit from the end of the first stage."),
         ),
-        WrongWay("time_gone", _stages_gone, TIME_GONE, "Gives the time gone instead of the time left."),
+        WrongWay("time_gone", _stages_gone, TIME_GONE, say("Gives the time gone instead of the time left.")),
         WrongWay(
             "hour_of_hundred_minutes",
             lambda n: _less(60 * n["all_hours"], _slip_of_hundred(n["starts_at"], _stage_ends(n)[2])),
-            "You borrowed 100 minutes for an hour. Borrow 60.",
-            "Subtracts clock times as if they were decimals.",
+            say("You borrowed 100 minutes for an hour. Borrow 60."),
+            say("Subtracts clock times as if they were decimals."),
         ),
         WrongWay(
             "limit_in_hundreds",
             lambda n: _less(100 * n["all_hours"], _stages_gone(n)),
             HOUR_AS_HUNDRED,
-            "Takes an hour as 100 minutes when writing the limit in minutes.",
+            say("Takes an hour as 100 minutes when writing the limit in minutes."),
         ),
     ),
     tolerance=MINUTES,
@@ -234,25 +273,39 @@ def _other_limit(n: Numbers) -> int:
 
 
 def _ask_discard(n: Numbers, w: Words) -> str:
-    return (
-        f"{w['food']} left the heat at {clock(n['starts_at'])}. Your kitchen holds it by time alone: "
-        f"{figures(n['limit_hours'])} hours, then out. It is {clock(_now(n))}. "
-        "How many minutes are left until it must be thrown out?"
+    return say(
+        "{food} left the heat at {start}. Your kitchen holds it by time alone: {hours} hours, then "
+        "out. It is {now}. How many minutes are left until it must be thrown out?",
+        food=w["food"],
+        start=clock(n["starts_at"]),
+        hours=figures(n["limit_hours"]),
+        now=clock(_now(n)),
     )
 
 
 def _solve_discard(n: Numbers) -> tuple[str, ...]:
     limit = 60 * n["limit_hours"]
     return (
-        f"Time gone: from {clock(n['starts_at'])} to {clock(_now(n))} is {_gone(n)} min.",
-        f"The limit: {figures(n['limit_hours'])} h × 60 = {limit} min.",
-        f"Left: {limit} - {_gone(n)} = {limit - _gone(n)} min. Out at {clock(n['starts_at'] + limit)}.",
+        say(
+            "Time gone: from {start} to {now} is {gone} min.",
+            start=clock(n["starts_at"]),
+            now=clock(_now(n)),
+            gone=_gone(n),
+        ),
+        say("The limit: {hours} h × 60 = {result} min.", hours=figures(n["limit_hours"]), result=limit),
+        say(
+            "Left: {limit} - {gone} = {result} min. Out at {end}.",
+            limit=limit,
+            gone=_gone(n),
+            result=limit - _gone(n),
+            end=clock(n["starts_at"] + limit),
+        ),
     )
 
 
 DISCARD_TIME = Sum(
     name="discard_time",
-    title="Minutes until food held by time is thrown out",
+    title=say("Minutes until food held by time is thrown out"),
     level="one step",
     unit="min",
     ranges={
@@ -261,36 +314,38 @@ DISCARD_TIME = Sum(
         "limit_hours": only(4, "hours food may be held by time alone"),
     },
     words={
-        "food": "A butter sauce|A tray of rice|A fried chicken|A potato bake|A pasta bake|Pilaf|A tray of dumplings"
+        "food": any_of(
+            "A butter sauce|A tray of rice|A fried chicken|A potato bake|A pasta bake|Pilaf|A tray of dumplings"
+        )
     },
     ask=_ask_discard,
     right=lambda n: 60 * n["limit_hours"] - _gone(n),
     solve=_solve_discard,
     wrong=(
-        WrongWay("time_gone", _gone, TIME_GONE, "Gives the time gone instead of the time left."),
+        WrongWay("time_gone", _gone, TIME_GONE, say("Gives the time gone instead of the time left.")),
         WrongWay(
             "hour_of_hundred_minutes",
             lambda n: _less(60 * n["limit_hours"], _slip_of_hundred(n["starts_at"], _now(n))),
-            "You borrowed 100 minutes for an hour. Borrow 60.",
-            "Subtracts clock times as if they were decimals.",
+            say("You borrowed 100 minutes for an hour. Borrow 60."),
+            say("Subtracts clock times as if they were decimals."),
         ),
         WrongWay(
             "limit_in_hundreds",
             lambda n: 100 * n["limit_hours"] - _gone(n),
             HOUR_AS_HUNDRED,
-            "Takes an hour as 100 minutes when writing the limit in minutes.",
+            say("Takes an hour as 100 minutes when writing the limit in minutes."),
         ),
         WrongWay(
             "another_limit",
             lambda n: _less(Fraction(60 * _other_limit(n)), _gone(n)),
-            "You used another limit. Read the hours your kitchen holds this food for.",
-            "Mixes up the limits of 4 and 6 hours.",
+            say("You used another limit. Read the hours your kitchen holds this food for."),
+            say("Mixes up the limits of 4 and 6 hours."),
         ),
         WrongWay(
             "clock_started_anew",
             lambda n: 60 * n["limit_hours"],
-            "You started the clock again now. It runs from when the food left the heat.",
-            "Counts the whole limit from now.",
+            say("You started the clock again now. It runs from when the food left the heat."),
+            say("Counts the whole limit from now."),
         ),
     ),
     tolerance=MINUTES,

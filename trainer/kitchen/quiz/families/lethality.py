@@ -8,14 +8,17 @@ from math import exp, log
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import asked_as, to_figures
-from trainer.kitchen.quiz.wording import comes_to, figures, mixed
+from trainer.kitchen.quiz.wording import any_of, figures, mixed, roughly
 from trainer.recipe_math.lethality import HeatResistance, log_reduction
+from trainer.recipe_math.saying import say
 
-NEVER = (
-    "For understanding, never a permission: cooking times and temperatures come from the local code, and a lower one "
-    "needs a licensed process authority and an approved plan."
+NEVER = say(
+    "For understanding, never a permission: cooking times and temperatures come from the local code, "
+    "and a lower one needs a licensed process authority and an approved plan."
 )
-FOODS = "egg mix|milk|custard base|meat sauce|poultry stock|cream|fish paste|bean soup|yolk mix|broth|gravy|juice"
+FOODS = any_of(
+    "egg mix|milk|custard base|meat sauce|poultry stock|cream|fish paste|bean soup|yolk mix|broth|gravy|juice"
+)
 _Z = 6.0
 
 
@@ -25,15 +28,18 @@ def _cuts(n: Numbers) -> Fraction:
 
 
 def _ask_cuts(n: Numbers, w: Words) -> str:
-    return (
-        f"For one germ in {w['food']}, at one temperature, D is {mixed(n['d_minutes'])} min: that long kills nine in "
-        f"ten. How many such tenfold cuts are {mixed(n['hold_minutes'])} min?"
+    return say(
+        "For one germ in {food}, at one temperature, D is {d} min: that long kills nine in ten. How many "
+        "such tenfold cuts are {hold} min?",
+        food=w["food"],
+        d=mixed(n["d_minutes"]),
+        hold=mixed(n["hold_minutes"]),
     )
 
 
 LOG_REDUCTION = Sum(
     name="log_reduction",
-    title="How many tenfold cuts a time gives (for understanding)",
+    title=say("How many tenfold cuts a time gives (for understanding)"),
     level="one step",
     unit="times",
     ranges={
@@ -44,42 +50,49 @@ LOG_REDUCTION = Sum(
     ask=_ask_cuts,
     right=_cuts,
     solve=lambda n: (
-        f"Each D of {figures(n['d_minutes'])} min is one cut to a tenth.",
-        f"Divide: {figures(n['hold_minutes'])} / {figures(n['d_minutes'])} {comes_to(_cuts(n))} cuts.",
+        say("Each D of {d} min is one cut to a tenth.", d=figures(n["d_minutes"])),
+        say(
+            "Divide: {hold} / {d} = {result} cuts.",
+            hold=figures(n["hold_minutes"]),
+            d=figures(n["d_minutes"]),
+            result=roughly(_cuts(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "multiplied",
             lambda n: n["hold_minutes"] * n["d_minutes"],
-            "You multiplied the times. Divide: how often does D go into the time?",
-            "Multiplies instead of dividing.",
+            say("You multiplied the times. Divide: how often does D go into the time?"),
+            say("Multiplies instead of dividing."),
         ),
         WrongWay(
             "upside_down",
             lambda n: n["d_minutes"] / n["hold_minutes"],
-            "You divided D by the time. It is the other way around.",
-            "Turns the fraction upside down.",
+            say("You divided D by the time. It is the other way around."),
+            say("Turns the fraction upside down."),
         ),
         WrongWay(
             "one_cut_short",
             lambda n: _cuts(n) - 1,
-            "You left out the first cut. The first D counts as well.",
-            "Counts one cut too few.",
+            say("You left out the first cut. The first D counts as well."),
+            say("Counts one cut too few."),
         ),
         WrongWay(
             "natural_logarithm",
             lambda n: kept(float(n["hold_minutes"] / n["d_minutes"]) * log(10)),
-            "You used another base. D counts cuts to a tenth, so nothing is multiplied by 2.3.",
-            "Mixes natural and decimal logarithms.",
+            say("You used another base. D counts cuts to a tenth, so nothing is multiplied by 2.3."),
+            say("Mixes natural and decimal logarithms."),
         ),
         WrongWay(
             "nine_tenths_each",
             lambda n: _cuts(n) * 9 / 10,
-            "You took nine tenths of each cut. A cut is to a tenth, and each counts once.",
-            "Takes 90 percent of the number of cuts.",
+            say("You took nine tenths of each cut. A cut is to a tenth, and each counts once."),
+            say("Takes 90 percent of the number of cuts."),
         ),
     ),
-    tolerance=asked_as("1/200", "Round to two places.", "Half of the second place: the numbers come to two places."),
+    tolerance=asked_as(
+        "1/200", say("Round to two places."), "Half of the second place: the numbers come to two places."
+    ),
     formula="time / D",
     checked_against="OpenStax Microbiology, section 13.1: D kills 90 %; an exercise: D of 3 min, 5 cuts, 15 min.",
     fits=lambda n: (100 * n["hold_minutes"] / n["d_minutes"]).denominator == 1 and 2 <= _cuts(n) <= 9,
@@ -109,27 +122,39 @@ def _straight(n: Numbers) -> Fraction | None:
 
 
 def _ask_d(n: Numbers, w: Words) -> str:
-    return (
-        f"For one germ in {w['food']}, D is {mixed(n['d_minutes'])} min at {n['at_celsius']} °C, and z is "
-        f"{figures(n['z_celsius'])} °C: D falls to a tenth for every z warmer. What is D at {figures(_other(n))} °C, "
-        "in seconds?"
+    return say(
+        "For one germ in {food}, D is {d} min at {at} °C, and z is {z} °C: D falls to a tenth for every "
+        "z warmer. What is D at {other} °C, in seconds?",
+        food=w["food"],
+        d=mixed(n["d_minutes"]),
+        at=n["at_celsius"],
+        z=figures(n["z_celsius"]),
+        other=figures(_other(n)),
     )
 
 
 def _solve_d(n: Numbers) -> tuple[str, ...]:
     steps, seconds = n["steps"], 60 * n["d_minutes"]
     tens = 10 ** abs(int(steps))
-    warmer, sign = ("warmer", "/") if steps > 0 else ("cooler", "×")
+    last = {"seconds": figures(seconds), "tens": tens, "result": figures(_d_seconds(n))}
     return (
-        f"How often z: ({figures(_other(n))} - {n['at_celsius']}) / {figures(n['z_celsius'])} = {figures(steps)}.",
-        f"D in seconds: {figures(n['d_minutes'])} × 60 = {figures(seconds)} s.",
-        f"That much {warmer}: {figures(seconds)} {sign} {tens} = {figures(_d_seconds(n))} s.",
+        say(
+            "How often z: ({other} - {at}) / {z} = {result}.",
+            other=figures(_other(n)),
+            at=n["at_celsius"],
+            z=figures(n["z_celsius"]),
+            result=figures(steps),
+        ),
+        say("D in seconds: {d} × 60 = {result} s.", d=figures(n["d_minutes"]), result=figures(seconds)),
+        say("That much warmer: {seconds} / {tens} = {result} s.", **last)
+        if steps > 0
+        else say("That much cooler: {seconds} × {tens} = {result} s.", **last),
     )
 
 
 D_AT_OTHER_TEMPERATURE = Sum(
     name="d_at_other_temperature",
-    title="D at another temperature (for understanding)",
+    title=say("D at another temperature (for understanding)"),
     level="in a shift",
     unit="s",
     ranges={
@@ -146,38 +171,38 @@ D_AT_OTHER_TEMPERATURE = Sum(
         WrongWay(
             "sign_turned_around",
             lambda n: _tenfold(n, n["steps"]),
-            "You went the wrong way. Warmer is quicker: D gets smaller.",
-            "Turns the sign of the temperature difference around.",
+            say("You went the wrong way. Warmer is quicker: D gets smaller."),
+            say("Turns the sign of the temperature difference around."),
         ),
         WrongWay(
             "straight_line",
             _straight,
-            "You divided D by the number of steps. Each step divides it by ten.",
-            "Takes the change as linear.",
+            say("You divided D by the number of steps. Each step divides it by ten."),
+            say("Takes the change as linear."),
         ),
         WrongWay(
             "in_proportion",
             lambda n: 60 * n["d_minutes"] * n["at_celsius"] / _other(n),
-            "You used the ratio of the temperatures. D falls to a tenth for every z.",
-            "Uses inverse proportion.",
+            say("You used the ratio of the temperatures. D falls to a tenth for every z."),
+            say("Uses inverse proportion."),
         ),
         WrongWay(
             "natural_base",
             lambda n: kept(60 * float(n["d_minutes"]) * exp(-float(n["steps"]))),
-            "You used another base. Each z is a factor of ten.",
-            "Mixes natural and decimal logarithms.",
+            say("You used another base. Each z is a factor of ten."),
+            say("Mixes natural and decimal logarithms."),
         ),
         WrongWay(
             "z_in_other_degrees",
             lambda n: _tenfold(n, -n["steps"] * 5 / 9),
-            "You turned z into Fahrenheit. Keep it in the degrees of the temperatures.",
-            "Has z in Fahrenheit and the temperatures in Celsius.",
+            say("You turned z into Fahrenheit. Keep it in the degrees of the temperatures."),
+            say("Has z in Fahrenheit and the temperatures in Celsius."),
         ),
         WrongWay(
             "left_in_minutes",
             lambda n: _d_seconds(n) / 60,
-            "You gave minutes. The question asks for seconds.",
-            "Leaves the answer in minutes.",
+            say("You gave minutes. The question asks for seconds."),
+            say("Leaves the answer in minutes."),
         ),
     ),
     tolerance=to_figures(3, "Rounded to three figures: D runs over many powers of ten."),

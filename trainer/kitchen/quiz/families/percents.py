@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import THREE_FIGURES, within
-from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.kitchen.quiz.wording import any_of, figures, roughly
 from trainer.recipe_math.dough import weight_from_percentages
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 
@@ -22,16 +23,21 @@ def _part(n: Numbers) -> Fraction:
 
 
 def _ask_part(n: Numbers, w: Words) -> str:
-    return (
-        f"A dough has {n['main_flour_grams']} g of {w['main_flour']} and {n['second_flour_grams']} g of "
-        f"{w['second_flour']}. The {w['part']} is {figures(n['part_percent'])} %, as bakers count. "
-        f"How many grams of {w['part']} is that?"
+    return say(
+        "A dough has {main} g of {main_flour} and {second} g of {second_flour}. The {part} "
+        "is {percent} %, as bakers count. How many grams of {part} is that?",
+        main=n["main_flour_grams"],
+        main_flour=w["main_flour"],
+        second=n["second_flour_grams"],
+        second_flour=w["second_flour"],
+        part=w["part"],
+        percent=figures(n["part_percent"]),
     )
 
 
 PART_FROM_PERCENT = Sum(
     name="part_from_percent",
-    title="The weight of a part from its baker's percentage",
+    title=say("The weight of a part from its baker's percentage"),
     level="two steps",
     unit="g",
     ranges={
@@ -40,46 +46,56 @@ PART_FROM_PERCENT = Sum(
         "part_percent": span("3/2", 12, "1/4", "the part as a baker's percentage"),
     },
     words={
-        "main_flour": "bread flour|soft wheat flour|durum flour",
-        "second_flour": "rye flour|semolina|spelt flour",
-        "part": "salt|yeast|butter|sugar|oil|honey",
+        "main_flour": any_of("bread flour|soft wheat flour|durum flour"),
+        "second_flour": any_of("rye flour|semolina|spelt flour"),
+        "part": any_of("salt|yeast|butter|sugar|oil|honey"),
     },
     ask=_ask_part,
     right=_part,
     solve=lambda n: (
-        f"All the flour is 100 %: {n['main_flour_grams']} g + {n['second_flour_grams']} g = {_flour(n)} g.",
-        f"The part: {_flour(n)} g × {figures(n['part_percent'])} / 100 {comes_to(_part(n))} g.",
+        say(
+            "All the flour is 100 %: {main} g + {second} g = {result} g.",
+            main=n["main_flour_grams"],
+            second=n["second_flour_grams"],
+            result=_flour(n),
+        ),
+        say(
+            "The part: {flour} g × {percent} / 100 = {result} g.",
+            flour=_flour(n),
+            percent=figures(n["part_percent"]),
+            result=roughly(_part(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "one_flour_only",
             lambda n: n["main_flour_grams"] * n["part_percent"] / 100,
-            "You took one flour. All flours together are the 100 %.",
-            "Leaves the second flour out of the 100 %.",
+            say("You took one flour. All flours together are the 100 %."),
+            say("Leaves the second flour out of the 100 %."),
         ),
         WrongWay(
             "divided_by_percent",
             lambda n: _flour(n) / n["part_percent"],
-            "You divided the flour by the percentage. Multiply by it, then divide by 100.",
-            "Divides by the percentage.",
+            say("You divided the flour by the percentage. Multiply by it, then divide by 100."),
+            say("Divides by the percentage."),
         ),
         WrongWay(
             "hundred_forgotten",
             lambda n: _flour(n) * n["part_percent"],
-            "You multiplied by the percentage and stopped. Divide by 100 as well.",
-            "Forgets that a percentage is out of a hundred.",
+            say("You multiplied by the percentage and stopped. Divide by 100 as well."),
+            say("Forgets that a percentage is out of a hundred."),
         ),
         WrongWay(
             "percent_as_tenths",
             lambda n: _flour(n) * n["part_percent"] / 10,
-            "You took the percentage as tenths. It is out of a hundred.",
-            "Takes a percentage as tenths.",
+            say("You took the percentage as tenths. It is out of a hundred."),
+            say("Takes a percentage as tenths."),
         ),
         WrongWay(
             "share_of_the_dough",
             lambda n: _flour(n) * n["part_percent"] / (100 - n["part_percent"]),
-            "You took the percentage as a share of the dough. Bakers count it on the flour alone.",
-            "Takes a baker's percentage as a share of the whole.",
+            say("You took the percentage as a share of the dough. Bakers count it on the flour alone."),
+            say("Takes a baker's percentage as a share of the whole."),
         ),
         WrongWay(
             "flours_subtracted",
@@ -88,8 +104,8 @@ PART_FROM_PERCENT = Sum(
                 if n["main_flour_grams"] > n["second_flour_grams"]
                 else None
             ),
-            "You took one flour from the other. Add them: together they are the 100 %.",
-            "Subtracts the flours instead of adding them.",
+            say("You took one flour from the other. Add them: together they are the 100 %."),
+            say("Subtracts the flours instead of adding them."),
         ),
     ),
     tolerance=within("1/2", "Half a gram: bench balances show whole grams."),
@@ -104,60 +120,75 @@ def _flour_needed(n: Numbers) -> Fraction:
 
 FLOUR_FROM_PART = Sum(
     name="flour_from_part",
-    title="The flour from the weight of a part and its percentage",
+    title=say("The flour from the weight of a part and its percentage"),
     level="one step",
     unit="g",
     ranges={
         "water_grams": span(300, 6000, 10, "weight of the water, in grams"),
         "water_percent": span(50, 85, "1/2", "the water as a baker's percentage"),
     },
-    words={"food": "bread dough|pizza dough|roll dough|flatbread dough"},
-    ask=lambda n, w: (
-        f"You have {n['water_grams']} g of water for a {w['food']}. It is to be {figures(n['water_percent'])} %, as "
-        "bakers count. How many grams of flour go with it?"
+    words={"food": any_of("bread dough|pizza dough|roll dough|flatbread dough")},
+    ask=lambda n, w: say(
+        "You have {water} g of water for a {food}. It is to be {percent} %, as bakers count. How many "
+        "grams of flour go with it?",
+        water=n["water_grams"],
+        food=w["food"],
+        percent=figures(n["water_percent"]),
     ),
     right=_flour_needed,
     solve=lambda n: (
-        f"The flour is 100 %, so one percent weighs {n['water_grams']} / {figures(n['water_percent'])} "
-        f"{comes_to(n['water_grams'] / n['water_percent'])} g.",
-        f"Flour: {n['water_grams']} / {figures(n['water_percent'])} × 100 {comes_to(_flour_needed(n))} g.",
+        say(
+            "The flour is 100 %, so one percent weighs {water} / {percent} = {result} g.",
+            water=n["water_grams"],
+            percent=figures(n["water_percent"]),
+            result=roughly(n["water_grams"] / n["water_percent"]),
+        ),
+        say(
+            "Flour: {water} / {percent} × 100 = {result} g.",
+            water=n["water_grams"],
+            percent=figures(n["water_percent"]),
+            result=roughly(_flour_needed(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "multiplied_by_percent",
             lambda n: n["water_grams"] * n["water_percent"] / 100,
-            "You took the percentage of the water. The water is a percentage of the flour: divide by it.",
-            "Multiplies by the percentage instead of dividing.",
+            say("You took the percentage of the water. The water is a percentage of the flour: divide by it."),
+            say("Multiplies by the percentage instead of dividing."),
         ),
         WrongWay(
             "percent_taken_off",
             lambda n: n["water_grams"] * (100 - n["water_percent"]) / 100,
-            "You took the percentage off the water. There is more flour than water: divide by the percentage.",
-            "Takes the percentage off the part.",
+            say("You took the percentage off the water. There is more flour than water: divide by the percentage."),
+            say("Takes the percentage off the part."),
         ),
         WrongWay(
             "percent_added_on",
             lambda n: n["water_grams"] * (100 + n["water_percent"]) / 100,
-            "You added the percentage to the water. Divide the water by it.",
-            "Adds the percentage to the part.",
+            say("You added the percentage to the water. Divide the water by it."),
+            say("Adds the percentage to the part."),
         ),
         WrongWay(
             "divided_by_the_rest",
             lambda n: 100 * n["water_grams"] / (100 - n["water_percent"]),
-            "You divided by what is left of a hundred. Flour and water do not make 100 %: divide by the water's own.",
-            "Takes flour and water together as 100 %.",
+            say(
+                "You divided by what is left of a hundred. Flour and water do not make 100 %: divide by the "
+                "water's own."
+            ),
+            say("Takes flour and water together as 100 %."),
         ),
         WrongWay(
             "one_percent_only",
             lambda n: n["water_grams"] / n["water_percent"],
-            "You found the weight of one percent. Flour is 100 of them.",
-            "Stops at the weight of one percent.",
+            say("You found the weight of one percent. Flour is 100 of them."),
+            say("Stops at the weight of one percent."),
         ),
         WrongWay(
             "dough_for_flour",
             lambda n: _flour_needed(n) + n["water_grams"],
-            "You gave flour and water together. The question asks for the flour.",
-            "Gives the dough instead of the flour.",
+            say("You gave flour and water together. The question asks for the flour."),
+            say("Gives the dough instead of the flour."),
         ),
     ),
     tolerance=THREE_FIGURES,

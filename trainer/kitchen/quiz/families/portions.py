@@ -9,9 +9,10 @@ from random import Random
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import WHOLE
-from trainer.kitchen.quiz.wording import comes_to, figures, mixed, pounds
+from trainer.kitchen.quiz.wording import any_of, figures, mixed, pounds, roughly
 from trainer.recipe_math.portions import portions_from
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 
@@ -37,10 +38,14 @@ def _portions_fit(n: Numbers) -> bool:
 
 
 def _ask_portions(n: Numbers, w: Words) -> str:
-    return (
-        f"A batch of {w['food']} weighs {pounds(n['batch_pounds'])}. "
-        f"You lose {figures(n['loss_percent'])} % {w['work']}. "
-        f"One portion is {mixed(n['portion_ounces'])} oz. How many full portions do you get?"
+    return say(
+        "A batch of {food} weighs {batch}. You lose {percent} % {work}. One portion is {portion} oz. How "
+        "many full portions do you get?",
+        food=w["food"],
+        batch=pounds(n["batch_pounds"]),
+        percent=figures(n["loss_percent"]),
+        work=w["work"],
+        portion=mixed(n["portion_ounces"]),
     )
 
 
@@ -48,16 +53,30 @@ def _solve_portions(n: Numbers) -> tuple[str, ...]:
     ounces = 16 * n["batch_pounds"]
     usable, portions = ounces * _left(n), _portions(n)
     return (
-        f"The batch in ounces: {figures(n['batch_pounds'])} lb × 16 = {figures(ounces)} oz.",
-        f"Take off the loss: {figures(ounces)} oz × {figures(100 * _left(n))} / 100 {comes_to(usable)} oz.",
-        f"Divide by the portion: {figures(usable)} / {mixed(n['portion_ounces'])} {comes_to(portions)}.",
-        f"Round down, for a part of a portion feeds nobody: {floor(portions)} portions.",
+        say(
+            "The batch in ounces: {batch} lb × 16 = {result} oz.",
+            batch=figures(n["batch_pounds"]),
+            result=figures(ounces),
+        ),
+        say(
+            "Take off the loss: {ounces} oz × {percent} / 100 = {result} oz.",
+            ounces=figures(ounces),
+            percent=figures(100 * _left(n)),
+            result=roughly(usable),
+        ),
+        say(
+            "Divide by the portion: {usable} / {portion} = {result}.",
+            usable=figures(usable),
+            portion=mixed(n["portion_ounces"]),
+            result=roughly(portions),
+        ),
+        say("Round down, for a part of a portion feeds nobody: {number} portions.", number=floor(portions)),
     )
 
 
 PORTIONS_FROM_BATCH = Sum(
     name="portions_from_batch",
-    title="How many portions a batch gives",
+    title=say("How many portions a batch gives"),
     level="two steps",
     unit="portion",
     ranges={
@@ -66,8 +85,8 @@ PORTIONS_FROM_BATCH = Sum(
         "portion_ounces": span(3, 8, "1/4", "size of a portion, in ounces"),
     },
     words={
-        "food": "pasta dough|braised beef|bean stew|meat sauce|polenta|risotto|lamb stew|gnocchi",
-        "work": "on the way",
+        "food": any_of("pasta dough|braised beef|bean stew|meat sauce|polenta|risotto|lamb stew|gnocchi"),
+        "work": any_of("on the way"),
     },
     ask=_ask_portions,
     right=_full_portions,
@@ -76,38 +95,38 @@ PORTIONS_FROM_BATCH = Sum(
         WrongWay(
             "rounded_up",
             lambda n: _whole(_portions(n)) + 1,
-            "You rounded up. The last portion would be short: round down to full portions.",
-            "Rounds up where one must round down.",
+            say("You rounded up. The last portion would be short: round down to full portions."),
+            say("Rounds up where one must round down."),
         ),
         WrongWay(
             "loss_forgotten",
             lambda n: _whole(16 * n["batch_pounds"] / n["portion_ounces"]),
-            "You left out the loss. Take it off the batch before you divide.",
-            "Leaves the loss out.",
+            say("You left out the loss. Take it off the batch before you divide."),
+            say("Leaves the loss out."),
         ),
         WrongWay(
             "divided_by_share_left",
             lambda n: _whole(16 * n["batch_pounds"] / _left(n) / n["portion_ounces"]),
-            "You divided by the share that is left. Multiply by it: there is less than you started with.",
-            "Divides by the share left instead of multiplying.",
+            say("You divided by the share that is left. Multiply by it: there is less than you started with."),
+            say("Divides by the share left instead of multiplying."),
         ),
         WrongWay(
             "twelve_ounces_to_a_pound",
             lambda n: _whole(12 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
-            "You took 12 ounces to the pound. There are 16.",
-            "Takes 12 ounces to the pound.",
+            say("You took 12 ounces to the pound. There are 16."),
+            say("Takes 12 ounces to the pound."),
         ),
         WrongWay(
             "ten_ounces_to_a_pound",
             lambda n: _whole(10 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
-            "You took 10 ounces to the pound. There are 16.",
-            "Takes 10 ounces to the pound, as if pounds were decimal.",
+            say("You took 10 ounces to the pound. There are 16."),
+            say("Takes 10 ounces to the pound, as if pounds were decimal."),
         ),
         WrongWay(
             "multiplied_by_portion",
             lambda n: _whole(16 * n["batch_pounds"] * _left(n) * n["portion_ounces"]),
-            "You multiplied by the portion. Divide by it: how often does a portion fit in the batch?",
-            "Multiplies by the portion size instead of dividing.",
+            say("You multiplied by the portion. Divide by it: how often does a portion fit in the batch?"),
+            say("Multiplies by the portion size instead of dividing."),
         ),
     ),
     tolerance=WHOLE,
@@ -145,10 +164,14 @@ def _inside(n: Numbers) -> Fraction:
 
 def _ask_pieces(n: Numbers, w: Words) -> str:
     weights = ", ".join(figures(reading) for reading in _readings(n))
-    return (
-        f"One {w['piece']} should weigh {figures(n['target_grams'])} g, give or take "
-        f"{figures(n['give_or_take_grams'])} g. Both ends count as inside. "
-        f"You weigh {n['pieces']}, in grams: {weights}. How many are inside?"
+    return say(
+        "One {piece} should weigh {target} g, give or take {give_or_take} g. Both ends count as inside. "
+        "You weigh {number}, in grams: {weights}. How many are inside?",
+        piece=w["piece"],
+        target=figures(n["target_grams"]),
+        give_or_take=figures(n["give_or_take_grams"]),
+        number=n["pieces"],
+        weights=weights,
     )
 
 
@@ -156,15 +179,30 @@ def _solve_pieces(n: Numbers) -> tuple[str, ...]:
     low, high = n["target_grams"] - n["give_or_take_grams"], n["target_grams"] + n["give_or_take_grams"]
     good = ", ".join(figures(reading) for reading in _readings(n) if low <= reading <= high)
     return (
-        f"Lowest: {figures(n['target_grams'])} - {figures(n['give_or_take_grams'])} = {figures(low)} g.",
-        f"Highest: {figures(n['target_grams'])} + {figures(n['give_or_take_grams'])} = {figures(high)} g.",
-        f"Inside, ends included: {good}. That is {_inside(n)} of {n['pieces']}.",
+        say(
+            "Lowest: {target} - {give_or_take} = {result} g.",
+            target=figures(n["target_grams"]),
+            give_or_take=figures(n["give_or_take_grams"]),
+            result=figures(low),
+        ),
+        say(
+            "Highest: {target} + {give_or_take} = {result} g.",
+            target=figures(n["target_grams"]),
+            give_or_take=figures(n["give_or_take_grams"]),
+            result=figures(high),
+        ),
+        say(
+            "Inside, ends included: {weights}. That is {number} of {of}.",
+            weights=good,
+            number=_inside(n),
+            of=n["pieces"],
+        ),
     )
 
 
 PIECE_SHARE = Sum(
     name="piece_share",
-    title="How many pieces lie inside the tolerance",
+    title=say("How many pieces lie inside the tolerance"),
     level="in a shift",
     unit="each",
     ranges={
@@ -172,7 +210,7 @@ PIECE_SHARE = Sum(
         "target_grams": span(30, 180, 2, "target weight, in whole grams"),
         "give_or_take_grams": span(3, 8, 1, "tolerance to either side, in whole grams"),
     },
-    words={"piece": "pasta nest|bread roll|dumpling|meatball|fish cake|burger|ball of dough|potato cake"},
+    words={"piece": any_of("pasta nest|bread roll|dumpling|meatball|fish cake|burger|ball of dough|potato cake")},
     ask=_ask_pieces,
     right=_inside,
     solve=_solve_pieces,
@@ -180,32 +218,32 @@ PIECE_SHARE = Sum(
         WrongWay(
             "ends_left_out",
             lambda n: _count(n, lambda off, may: abs(off) < may),
-            "You left out the pieces right at the ends. A piece at the lowest or highest weight is inside.",
-            "Counts the ends of the tolerance as outside.",
+            say("You left out the pieces right at the ends. A piece at the lowest or highest weight is inside."),
+            say("Counts the ends of the tolerance as outside."),
         ),
         WrongWay(
             "only_heavy_turned_away",
             lambda n: _count(n, lambda off, may: off <= may),
-            "You looked at the highest weight alone. A piece that is too light is outside as well.",
-            "Checks the upper end alone.",
+            say("You looked at the highest weight alone. A piece that is too light is outside as well."),
+            say("Checks the upper end alone."),
         ),
         WrongWay(
             "only_light_turned_away",
             lambda n: _count(n, lambda off, may: off >= -may),
-            "You looked at the lowest weight alone. A piece that is too heavy is outside as well.",
-            "Checks the lower end alone.",
+            say("You looked at the lowest weight alone. A piece that is too heavy is outside as well."),
+            say("Checks the lower end alone."),
         ),
         WrongWay(
             "counted_outside",
             lambda n: n["pieces"] - _inside(n),
-            "You counted the pieces outside. The question asks for those inside.",
-            "Counts the pieces outside the tolerance.",
+            say("You counted the pieces outside. The question asks for those inside."),
+            say("Counts the pieces outside the tolerance."),
         ),
         WrongWay(
             "half_the_tolerance",
             lambda n: _count(n, lambda off, may: 2 * abs(off) <= may),
-            "You used half the tolerance. Give or take means that much to each side.",
-            "Takes the tolerance as the whole width of the band.",
+            say("You used half the tolerance. Give or take means that much to each side."),
+            say("Takes the tolerance as the whole width of the band."),
         ),
     ),
     tolerance=WHOLE,

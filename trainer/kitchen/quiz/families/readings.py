@@ -9,10 +9,13 @@ from typing import NamedTuple
 from trainer.kitchen.quiz.family import Figure, Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.ink import At, box, circle, drawing, line, words
 from trainer.kitchen.quiz.tolerances import exactly
-from trainer.kitchen.quiz.wording import figures
+from trainer.kitchen.quiz.wording import any_of, figures
 from trainer.recipe_math.figures import number_text
+from trainer.recipe_math.saying import joined, say
 
-FOODS = "flour|semolina|sugar|rice|butter|chopped onion|grated cheese|dough|minced beef|lentils|almonds|chocolate"
+FOODS = any_of(
+    "flour|semolina|sugar|rice|butter|chopped onion|grated cheese|dough|minced beef|lentils|almonds|chocolate"
+)
 ON_A_MARK = exactly("", "None: the pointer stands on a mark.")
 
 
@@ -81,10 +84,13 @@ def _face(dial: Dial) -> str:
 def _draw_dial(n: Numbers) -> Figure:
     dial = _dial(n)
     turn = float(360 * _grams(n) / dial.capacity)
-    alt = (
-        f"A dial in grams, numbered every {dial.numbered} g from 0 at the top, clockwise. There are "
-        f"{dial.numbered // dial.mark - 1} small marks between two numbers. The pointer stands on small mark "
-        f"{_past(n)} past {_below(n)}."
+    alt = say(
+        "A dial in grams, numbered every {numbered} g from 0 at the top, clockwise. There are {marks} "
+        "small marks between two numbers. The pointer stands on small mark {mark} past {below}.",
+        numbered=dial.numbered,
+        marks=dial.numbered // dial.mark - 1,
+        mark=_past(n),
+        below=_below(n),
     )
     return Figure(drawing(260, 260, [_face(dial), line(_MIDDLE, _MIDDLE.toward(turn, 108), 3)]), alt)
 
@@ -96,54 +102,64 @@ def _shifted(place: At) -> At:
 
 READ_SCALE = Sum(
     name="read_scale",
-    title="Reading a dial balance",
+    title=say("Reading a dial balance"),
     level="one step",
     unit="g",
     ranges={
         "dial": span(1, len(DIALS), 1, "which dial"),
         "marks": span(1, 99, 1, "marks the pointer stands past zero"),
     },
-    words={"food": f"{FOODS}|walnuts|honey|salt|yeast|cocoa|raisins|beans|berries"},
-    ask=lambda n, w: (
-        f"The balance was set to zero with the bowl on it. Then {w['food']} went in. What does it read, in grams?"
+    words={"food": joined([FOODS, any_of("walnuts|honey|salt|yeast|cocoa|raisins|beans|berries")], "|")},
+    ask=lambda n, w: say(
+        "The balance was set to zero with the bowl on it. Then {food} went in. What does it read, in grams?",
+        food=w["food"],
     ),
     right=_grams,
     solve=lambda n: (
-        f"From number to number it is {_dial(n).numbered} g in {_dial(n).numbered // _dial(n).mark} steps: one mark is "
-        f"{_dial(n).numbered} / {_dial(n).numbered // _dial(n).mark} = {_dial(n).mark} g.",
-        f"The pointer stands {_past(n)} marks past {_below(n)}: {_below(n)} + {_past(n)} × {_dial(n).mark} = "
-        f"{_grams(n)} g.",
+        say(
+            "From number to number it is {numbered} g in {steps} steps: one mark is {numbered} / {steps} = {result} g.",
+            numbered=_dial(n).numbered,
+            steps=_dial(n).numbered // _dial(n).mark,
+            result=_dial(n).mark,
+        ),
+        say(
+            "The pointer stands {past} marks past {below}: {below} + {past} × {mark} = {result} g.",
+            past=_past(n),
+            below=_below(n),
+            mark=_dial(n).mark,
+            result=_grams(n),
+        ),
     ),
     wrong=(
         WrongWay(
             "mark_as_one_gram",
             lambda n: _below(n) + _past(n),
-            "You took each mark as 1 g. Divide the step between two numbers by its marks first.",
-            "Takes each small mark as one.",
+            say("You took each mark as 1 g. Divide the step between two numbers by its marks first."),
+            say("Takes each small mark as one."),
         ),
         WrongWay(
             "mark_as_ten_grams",
             lambda n: _below(n) + 10 * _past(n),
-            "You took each mark as 10 g. Divide the step between two numbers by its marks first.",
-            "Takes each small mark as ten.",
+            say("You took each mark as 10 g. Divide the step between two numbers by its marks first."),
+            say("Takes each small mark as ten."),
         ),
         WrongWay(
             "counted_back_from_next",
             _counted_back,
-            "You read against the way the dial runs. It runs clockwise: count on from the lower number.",
-            "Counts from the wrong side.",
+            say("You read against the way the dial runs. It runs clockwise: count on from the lower number."),
+            say("Counts from the wrong side."),
         ),
         WrongWay(
             "number_below_given",
             _below,
-            "You gave the number and left out the marks past it.",
-            "Leaves out the small marks.",
+            say("You gave the number and left out the marks past it."),
+            say("Leaves out the small marks."),
         ),
         WrongWay(
             "numbered_mark_counted",
             _one_mark_over,
-            "You counted the long mark as the first. Begin to count one past it.",
-            "Counts the numbered mark as mark one.",
+            say("You counted the long mark as the first. Begin to count one past it."),
+            say("Counts the numbered mark as mark one."),
         ),
     ),
     tolerance=ON_A_MARK,
@@ -165,12 +181,14 @@ def _draw_display(n: Numbers) -> Figure:
         line(At(60, 24), At(180, 24), 1.5), box(At(30, 66), 180, 70, 1.5), box(At(70, 82), 100, 36, 1),
         words(At(120, 107), shown, 20),
     ]  # fmt: skip
-    return Figure(drawing(240, 150, shapes), f"A digital balance with a bowl on it. The display shows {shown}.")
+    return Figure(
+        drawing(240, 150, shapes), say("A digital balance with a bowl on it. The display shows {shown}.", shown=shown)
+    )
 
 
 READ_BALANCE = Sum(
     name="read_balance",
-    title="Reading a digital balance with the bowl still on it",
+    title=say("Reading a digital balance with the bowl still on it"),
     level="two steps",
     unit="g",
     ranges={
@@ -178,51 +196,62 @@ READ_BALANCE = Sum(
         "food_grams": span(260, 4000, 5, "weight of the food, in grams"),
     },
     words={"food": FOODS},
-    ask=lambda n, w: (
-        f"The empty bowl weighs {n['bowl_grams']} g. Nobody set the balance to zero with it. How many grams of "
-        f"{w['food']} are in the bowl?"
+    ask=lambda n, w: say(
+        "The empty bowl weighs {bowl} g. Nobody set the balance to zero with it. How many grams of "
+        "{food} are in the bowl?",
+        bowl=n["bowl_grams"],
+        food=w["food"],
     ),
     right=lambda n: n["food_grams"],
     solve=lambda n: (
-        f"The display in grams: {number_text(_shows(n) / 1000, 3)} kg is {_shows(n)} g.",
-        f"Take off the bowl: {_shows(n)} - {n['bowl_grams']} = {n['food_grams']} g.",
+        say(
+            "The display in grams: {display} kg is {weight} g.",
+            display=number_text(_shows(n) / 1000, 3),
+            weight=_shows(n),
+        ),
+        say(
+            "Take off the bowl: {weight} - {bowl} = {result} g.",
+            weight=_shows(n),
+            bowl=n["bowl_grams"],
+            result=n["food_grams"],
+        ),
     ),
     wrong=(
         WrongWay(
             "bowl_forgotten",
             _shows,
-            "You gave what the balance shows. The bowl is in it: take it off, or set to zero first.",
-            "Leaves the bowl in.",
+            say("You gave what the balance shows. The bowl is in it: take it off, or set to zero first."),
+            say("Leaves the bowl in."),
         ),
         WrongWay(
             "bowl_added",
             lambda n: _shows(n) + n["bowl_grams"],
-            "You added the bowl. It is in the reading already: take it off.",
-            "Adds the bowl.",
+            say("You added the bowl. It is in the reading already: take it off."),
+            say("Adds the bowl."),
         ),
         WrongWay(
             "bowl_taken_off_twice",
             lambda n: _shows(n) - 2 * n["bowl_grams"],
-            "You took the bowl off twice. Once is enough.",
-            "Takes the bowl off twice.",
+            say("You took the bowl off twice. Once is enough."),
+            say("Takes the bowl off twice."),
         ),
         WrongWay(
             "left_in_kilograms",
             lambda n: n["food_grams"] / 1000,
-            "You gave kilograms. The question asks for grams: a kilogram is 1000.",
-            "Leaves the answer in kilograms.",
+            say("You gave kilograms. The question asks for grams: a kilogram is 1000."),
+            say("Leaves the answer in kilograms."),
         ),
         WrongWay(
             "kilogram_of_hundred",
             lambda n: _shows(n) / 10 - n["bowl_grams"],
-            "You took a kilogram as 100 g. It is 1000.",
-            "Is one place off from kilograms to grams.",
+            say("You took a kilogram as 100 g. It is 1000."),
+            say("Is one place off from kilograms to grams."),
         ),
         WrongWay(
             "kilogram_of_ten_thousand",
             lambda n: 10 * _shows(n) - n["bowl_grams"],
-            "You took a kilogram as 10 000 g. It is 1000.",
-            "Is one place off the other way from kilograms to grams.",
+            say("You took a kilogram as 10 000 g. It is 1000."),
+            say("Is one place off the other way from kilograms to grams."),
         ),
     ),
     tolerance=exactly("", "None: the display is read as it stands."),
@@ -277,9 +306,13 @@ def _ladder(lowest: Fraction, mark: Fraction) -> str:
 
 def _draw_thermometer(n: Numbers) -> Figure:
     column = line(At(82, _TOP + _LONG + 22), At(82, _height(n["marks"] * _mark(n))), 6)
-    alt = (
-        f"A thermometer numbered every {STEP_DEGREES} degrees, with {int(STEP_DEGREES / _mark(n)) - 1} small "
-        f"marks between two numbers. The column ends on small mark {_marks_past(n)} above {_numbered_below(n)}."
+    alt = say(
+        "A thermometer numbered every {numbered} degrees, with {marks} small marks between two "
+        "numbers. The column ends on small mark {mark} above {below}.",
+        numbered=STEP_DEGREES,
+        marks=int(STEP_DEGREES / _mark(n)) - 1,
+        mark=_marks_past(n),
+        below=_numbered_below(n),
     )
     return Figure(drawing(120, 270, [_ladder(n["lowest_celsius"], _mark(n)), column]), alt)
 
@@ -299,12 +332,16 @@ def _mark_too_high(n: Numbers) -> Fraction | None:
 
 
 def _ask_thermometer(n: Numbers, w: Words) -> str:
-    return f"This is thermometer {n['thermometer']} on the {w['list']}. What does it read, in °C?"
+    return say(
+        "This is thermometer {number} on the {list}. What does it read, in °C?",
+        number=n["thermometer"],
+        list=w["list"],
+    )
 
 
 READ_THERMOMETER = Sum(
     name="read_thermometer",
-    title="Reading a thermometer",
+    title=say("Reading a thermometer"),
     level="one step",
     unit="°C",
     ranges={
@@ -313,51 +350,61 @@ READ_THERMOMETER = Sum(
         "marks": span(1, 19, 1, "marks the column stands above the lowest number"),
         "thermometer": span(1, 60, 1, "its number on the checklist"),
     },
-    words={"list": "checklist"},
+    words={"list": any_of("checklist")},
     ask=_ask_thermometer,
     right=_celsius,
     solve=lambda n: (
-        f"From number to number it is {STEP_DEGREES} degrees in {figures(STEP_DEGREES / _mark(n))} steps: one "
-        f"mark is {STEP_DEGREES} / {figures(STEP_DEGREES / _mark(n))} = {figures(_mark(n))} degrees.",
-        f"The column ends {_marks_past(n)} marks above {_numbered_below(n)}: {_numbered_below(n)} + {_marks_past(n)} × "
-        f"{figures(_mark(n))} = {figures(_celsius(n))} °C.",
+        say(
+            "From number to number it is {numbered} degrees in {steps} steps: one mark is {numbered} "
+            "/ {steps} = {result} degrees.",
+            numbered=STEP_DEGREES,
+            steps=figures(STEP_DEGREES / _mark(n)),
+            result=figures(_mark(n)),
+        ),
+        say(
+            "The column ends {past} marks above {below}: {below} + {past} × {mark} = {result} °C.",
+            past=_marks_past(n),
+            below=_numbered_below(n),
+            mark=figures(_mark(n)),
+            result=figures(_celsius(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "mark_as_one_degree",
             lambda n: _numbered_below(n) + _marks_past(n),
-            "You took each mark as one degree. Divide ten degrees by the steps between two numbers first.",
-            "Takes each small mark as one degree.",
+            say("You took each mark as one degree. Divide ten degrees by the steps between two numbers first."),
+            say("Takes each small mark as one degree."),
         ),
         WrongWay(
             "counted_down",
             lambda n: _numbered_below(n) - _marks_past(n) * _mark(n),
-            "You counted down from the number. Temperatures rise upwards, below zero as well.",
-            "Counts down from the lower number, as if below zero the scale ran the other way.",
+            say("You counted down from the number. Temperatures rise upwards, below zero as well."),
+            say("Counts down from the lower number, as if below zero the scale ran the other way."),
         ),
         WrongWay(
             "counted_from_the_top",
             _from_the_top,
-            "You counted the marks down from the number above. Count up from the number below.",
-            "Counts the marks from the upper number down.",
+            say("You counted the marks down from the number above. Count up from the number below."),
+            say("Counts the marks from the upper number down."),
         ),
         WrongWay(
             "number_below_given",
             _numbered_below,
-            "You gave the number below and left out the marks.",
-            "Leaves out the small marks.",
+            say("You gave the number below and left out the marks."),
+            say("Leaves out the small marks."),
         ),
         WrongWay(
             "numbered_mark_counted",
             _mark_too_high,
-            "You counted the long mark as the first. Begin to count one above it.",
-            "Counts the numbered mark as mark one.",
+            say("You counted the long mark as the first. Begin to count one above it."),
+            say("Counts the numbered mark as mark one."),
         ),
         WrongWay(
             "minus_forgotten",
             lambda n: -_celsius(n) if _celsius(n) < 0 else None,
-            "You left out the minus. It is below zero.",
-            "Leaves out the minus.",
+            say("You left out the minus. It is below zero."),
+            say("Leaves out the minus."),
         ),
     ),
     tolerance=ON_A_MARK,

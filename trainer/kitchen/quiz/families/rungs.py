@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import asked_as
-from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.recipe_math.saying import say
 
 
 def _left_of_gallon(n: Numbers) -> Fraction:
@@ -31,28 +32,42 @@ def _other(n: Numbers, value: Fraction) -> Fraction | None:
 
 
 def _ask_cascade(n: Numbers, w: Words) -> str:
-    return (
-        f"A recipe comes to {figures(n['gallons'])} gallons of {w['food']}. You measure full gallons first, then full "
-        "quarts, then full cups. How many tablespoons are left to measure?"
+    return say(
+        "A recipe comes to {gallons} gallons of {food}. You measure full gallons first, then full "
+        "quarts, then full cups. How many tablespoons are left to measure?",
+        gallons=figures(n["gallons"]),
+        food=w["food"],
     )
 
 
 def _solve_cascade(n: Numbers) -> tuple[str, ...]:
     quarts, cups = _quarts(n), _cups(n)
     return (
-        f"After the full gallons: {figures(_left_of_gallon(n))} gal × 4 {comes_to(quarts)} qt.",
-        f"After the full quarts: {figures(quarts % 1)} qt × 4 {comes_to(cups)} cups.",
-        f"After the full cups: {figures(cups % 1)} cup × 16 {comes_to(_tablespoons(n))} Tbsp.",
+        say(
+            "After the full gallons: {rest} gal × 4 = {result} qt.",
+            rest=figures(_left_of_gallon(n)),
+            result=roughly(quarts),
+        ),
+        say("After the full quarts: {rest} qt × 4 = {result} cups.", rest=figures(quarts % 1), result=roughly(cups)),
+        say(
+            "After the full cups: {rest} cup × 16 = {result} Tbsp.",
+            rest=figures(cups % 1),
+            result=roughly(_tablespoons(n)),
+        ),
     )
 
 
 CASCADE_TO_MEASURES = Sum(
     name="cascade_to_measures",
-    title="A decimal of gallons in full measures",
+    title=say("A decimal of gallons in full measures"),
     level="two steps",
     unit="Tbsp",
     ranges={"gallons": span("201/100", 30, "1/100", "the amount, in gallons to two places")},
-    words={"food": "stock|broth|brine|cider|tomato juice|milk|soup base|lemonade|marinade|batter|syrup|vinegar|water"},
+    words={
+        "food": any_of(
+            "stock|broth|brine|cider|tomato juice|milk|soup base|lemonade|marinade|batter|syrup|vinegar|water"
+        )
+    },
     ask=_ask_cascade,
     right=_tablespoons,
     solve=_solve_cascade,
@@ -60,43 +75,43 @@ CASCADE_TO_MEASURES = Sum(
         WrongWay(
             "ten_tablespoons_to_a_cup",
             lambda n: 10 * (_cups(n) % 1),
-            "You read the decimal of a cup as tablespoons. A cup holds 16, not 10.",
-            "Reads a decimal as tenths of the next measure.",
+            say("You read the decimal of a cup as tablespoons. A cup holds 16, not 10."),
+            say("Reads a decimal as tenths of the next measure."),
         ),
         WrongWay(
             "left_in_cups",
             lambda n: _cups(n) % 1,
-            "You gave the rest as a part of a cup. Multiply by 16 for tablespoons.",
-            "Leaves the rest in cups.",
+            say("You gave the rest as a part of a cup. Multiply by 16 for tablespoons."),
+            say("Leaves the rest in cups."),
         ),
         WrongWay(
             "teaspoons_for_tablespoons",
             lambda n: 48 * (_cups(n) % 1),
-            "You gave teaspoons. Three of them are a tablespoon.",
-            "Takes 48 to the cup: teaspoons.",
+            say("You gave teaspoons. Three of them are a tablespoon."),
+            say("Takes 48 to the cup: teaspoons."),
         ),
         WrongWay(
             "cups_left_out",
             lambda n: _other(n, 64 * (_quarts(n) % 1)),
-            "You left out the full cups. Take them off before you count tablespoons.",
-            "Goes from quarts to tablespoons without taking off full cups.",
+            say("You left out the full cups. Take them off before you count tablespoons."),
+            say("Goes from quarts to tablespoons without taking off full cups."),
         ),
         WrongWay(
             "quarts_left_out",
             lambda n: _other(n, 256 * _left_of_gallon(n)),
-            "You left out the full quarts and cups. Take them off before you count tablespoons.",
-            "Goes from gallons to tablespoons at once.",
+            say("You left out the full quarts and cups. Take them off before you count tablespoons."),
+            say("Goes from gallons to tablespoons at once."),
         ),
         WrongWay(
             "gallon_taken_for_a_cup",
             lambda n: 16 * _left_of_gallon(n),
-            "You took the decimal of a gallon as that of a cup. Go down rung by rung: quarts, cups, tablespoons.",
-            "Uses the factor of the last rung on the first.",
+            say("You took the decimal of a gallon as that of a cup. Go down rung by rung: quarts, cups, tablespoons."),
+            say("Uses the factor of the last rung on the first."),
         ),
     ),
     tolerance=asked_as(
         "1/24",
-        "Round to a quarter teaspoon or finer.",
+        say("Round to a quarter teaspoon or finer."),
         "Half of a quarter teaspoon, the finest step of the card's table.",
     ),
     formula="the decimal × 4 (quarts), its decimal × 4 (cups), its decimal × 16 (tablespoons)",

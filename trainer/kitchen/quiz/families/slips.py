@@ -8,15 +8,17 @@ number for the exact one (750 - 300 "= 400"), the point one place off.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from random import Random
+from typing import Any
 
 from trainer.kitchen.quiz.choices import in_order
 from trainer.kitchen.quiz.families import batches, butchery, buying, costs, dough, solutions, stock, yields
 from trainer.kitchen.quiz.family import Choosing, Drawn, Posed, Sum, span
 from trainer.kitchen.quiz.making import drawn, one_of
 from trainer.kitchen.quiz.question import Choice
+from trainer.recipe_math.saying import Saying, joined, say
 
 SUMS: tuple[Sum, ...] = (
     batches.SCALE_BY_YIELD,
@@ -77,11 +79,11 @@ def _point_moved(_: Random, figures: str) -> str:
 
 
 SLIPS: tuple[tuple[str, Callable[[Random, str], str]], ...] = (
-    ("two figures were swapped", _swapped),
-    ("one figure was misread", _misread),
-    ("a carry or a borrow was forgotten", _one_borrow_off),
-    ("a round number took the place of the result", _round_number),
-    ("the point was moved one place", _point_moved),
+    (say("two figures were swapped"), _swapped),
+    (say("one figure was misread"), _misread),
+    (say("a carry or a borrow was forgotten"), _one_borrow_off),
+    (say("a round number took the place of the result"), _round_number),
+    (say("the point was moved one place"), _point_moved),
 )
 
 
@@ -92,7 +94,23 @@ def _slipped(rng: Random, slip: Callable[[Random, str], str], found: re.Match[st
     leads_with_zero = wrong.startswith("0") and not wrong.startswith("0.")
     if leads_with_zero or abs(Fraction(wrong) - Fraction(right)) <= LEAST_OFF * Fraction(right):
         return None
-    return line[: found.start(2)] + wrong + line[found.end(2) :]
+    wanted = line[: found.start(2)] + wrong + line[found.end(2) :]
+    return next((changed for changed in _with_value(line, right, wrong) if changed == wanted), wanted)
+
+
+def _with_value(line: Any, right: str, wrong: str) -> Iterator[str]:  # noqa: ANN401 - whatever a line is filled with
+    """Return a line with one of its values put wrong, once for each value that is the right one."""
+    if not isinstance(line, Saying):
+        yield from [wrong] if str(line) == right else []
+        return
+    for name, value in line.values.items():
+        for changed in _with_value(value, right, wrong):
+            yield say(line.pattern, **{**line.values, name: changed})
+
+
+def _unpriced(line: str) -> str:
+    """Return a line without the price it comes to, which would tell whether its result is right."""
+    return joined([line.values["part0"], "."], "") if isinstance(line, Saying) and IN_DOLLARS.search(line) else line
 
 
 def _worked(rng: Random, kind: Sum) -> tuple[str, tuple[str, ...]] | None:
@@ -107,7 +125,7 @@ def _choose_line(draw: Drawn) -> Posed | None:
     worked = _worked(rng, SUMS[int(draw.numbers["sum"]) - 1])
     if worked is None:
         return None
-    asked, lines = worked[0], [IN_DOLLARS.sub(".", line) for line in worked[1]]
+    asked, lines = worked[0], [_unpriced(line) for line in worked[1]]
     how, slip = SLIPS[int(draw.numbers["slip"]) - 1]
     results = [(place, found) for place, line in enumerate(lines) if (found := RESULT.search(line))]
     place, found = results[rng.randrange(len(results))]
@@ -116,23 +134,32 @@ def _choose_line(draw: Drawn) -> Posed | None:
         return None
     shown = [*lines[:place], wrong, *lines[place + 1 :]]
     return Posed(
-        f"{asked} Here is how a cook worked it out. One line has a slip in its own sum; the others are right. "
-        "Which line is it?",
+        say(
+            "{asked} Here is how a cook worked it out. One line has a slip in its own sum; the others are right. "
+            "Which line is it?",
+            asked=asked,
+        ),
         in_order(_as_choice(number, line, number == place) for number, line in enumerate(shown)),
-        (f"Line {place + 1} should read: {lines[place]}", f"What went wrong there: {how}."),
+        (
+            say("Line {number} should read: {line}", number=place + 1, line=lines[place]),
+            say("What went wrong there: {slip}.", slip=how),
+        ),
     )
 
 
 def _as_choice(number: int, line: str, is_slip: bool) -> Choice:
     if is_slip:
         return Choice("", line, is_right=True)
-    says = f"Line {number + 1} is right. Work out each line anew and compare what stands after its last equals sign."
+    says = say(
+        "Line {number} is right. Work out each line anew and compare what stands after its last equals sign.",
+        number=number + 1,
+    )
     return Choice("", line, is_right=False, name="right_line_doubted", says=says)
 
 
 SPOT_SLIP = Choosing(
     name="spot_slip",
-    title="Which line of a worked sum has a slip",
+    title=say("Which line of a worked sum has a slip"),
     level="in a shift",
     unit="",
     ranges={
@@ -144,6 +171,6 @@ SPOT_SLIP = Choosing(
     checked_against="Each line worked out anew in the tests. Slips as seen in print: 36.40 - 8.00 '= 22.40', "
     "275.83 / 24 '= 11.19', z '= 1.654', 750 - 300 '= 400'.",
     choose=_choose_line,
-    tells={"right_line_doubted": "Takes a line that holds for the one with the slip."},
-    advises={"right_line_doubted": "You took a line that holds. Work out every line by itself before you choose."},
+    tells={"right_line_doubted": say("Takes a line that holds for the one with the slip.")},
+    advises={"right_line_doubted": say("You took a line that holds. Work out every line by itself before you choose.")},
 )

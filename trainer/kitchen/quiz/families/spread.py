@@ -9,10 +9,11 @@ from random import Random
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.family import Numbers, Range, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import asked_as, within
-from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.statistics import mean, sample_deviation
 
-PIECES = "meatball|dumpling|bread roll|fish cake|ball of dough|small pasta nest|potato cake|ravioli plate"
+PIECES = any_of("meatball|dumpling|bread roll|fish cake|ball of dough|small pasta nest|potato cake|ravioli plate")
 TENTH_GRAM = within("1/20", "Half of a tenth of a gram: the weights are whole grams, so a tenth can be worked out.")
 _RANGES: dict[str, Range] = {
     "pieces": span(5, 6, 1, "pieces weighed"),
@@ -47,15 +48,18 @@ def _listed(n: Numbers) -> str:
 
 
 def _ask_mean(n: Numbers, w: Words) -> str:
-    return (
-        f"One {w['piece']} should weigh {n['target_grams']} g. You weigh {n['pieces']}, in grams: {_listed(n)}. "
-        "What is their mean weight?"
+    return say(
+        "One {piece} should weigh {target} g. You weigh {number}, in grams: {weights}. What is their mean weight?",
+        piece=w["piece"],
+        target=n["target_grams"],
+        number=n["pieces"],
+        weights=_listed(n),
     )
 
 
 PORTION_MEAN = Sum(
     name="portion_mean",
-    title="The mean weight of portions",
+    title=say("The mean weight of portions"),
     level="one step",
     unit="g",
     ranges=_RANGES,
@@ -63,39 +67,44 @@ PORTION_MEAN = Sum(
     ask=_ask_mean,
     right=_mean,
     solve=lambda n: (
-        f"Add them: {' + '.join(map(str, _readings(n)))} = {sum(_readings(n))} g.",
-        f"Divide by how many: {sum(_readings(n))} / {n['pieces']} {comes_to(_mean(n))} g.",
+        say("Add them: {weights} = {result} g.", weights=" + ".join(map(str, _readings(n))), result=sum(_readings(n))),
+        say(
+            "Divide by how many: {sum} / {number} = {result} g.",
+            sum=sum(_readings(n)),
+            number=n["pieces"],
+            result=roughly(_mean(n)),
+        ),
     ),
     wrong=(
         WrongWay(
             "not_divided",
             lambda n: _mean(n) * n["pieces"],
-            "You added the weights and stopped. Divide by the number of pieces.",
-            "Gives the sum for the mean.",
+            say("You added the weights and stopped. Divide by the number of pieces."),
+            say("Gives the sum for the mean."),
         ),
         WrongWay(
             "middle_one_taken",
             _middle,
-            "You took the one in the middle. The mean is the sum over the number.",
-            "Gives the median for the mean.",
+            say("You took the one in the middle. The mean is the sum over the number."),
+            say("Gives the median for the mean."),
         ),
         WrongWay(
             "ends_only",
             lambda n: (max(_readings(n)) + min(_readings(n))) / 2,
-            "You took the middle of the lightest and the heaviest. Every piece counts.",
-            "Averages the two ends.",
+            say("You took the middle of the lightest and the heaviest. Every piece counts."),
+            say("Averages the two ends."),
         ),
         WrongWay(
             "target_given",
             lambda n: n["target_grams"],
-            "You gave the target. The question asks what the pieces weigh.",
-            "Gives the target for the mean.",
+            say("You gave the target. The question asks what the pieces weigh."),
+            say("Gives the target for the mean."),
         ),
         WrongWay(
             "divided_by_one_less",
             lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
-            "You divided by one less than the number. That is for the spread; the mean takes them all.",
-            "Divides by n - 1.",
+            say("You divided by one less than the number. That is for the spread; the mean takes them all."),
+            say("Divides by n - 1."),
         ),
     ),
     tolerance=TENTH_GRAM,
@@ -125,9 +134,12 @@ def _mean_distance(n: Numbers) -> Fraction:
 
 
 def _ask_spread(n: Numbers, w: Words) -> str:
-    return (
-        f"You weigh {n['pieces']} of many {w['piece']}s, in grams: {_listed(n)}. "
-        "What is their spread, as the standard deviation of a sample?"
+    return say(
+        "You weigh {number} of many {piece}s, in grams: {weights}. What is their spread, as the standard "
+        "deviation of a sample?",
+        number=n["pieces"],
+        piece=w["piece"],
+        weights=_listed(n),
     )
 
 
@@ -135,17 +147,22 @@ def _solve_spread(n: Numbers) -> tuple[str, ...]:
     readings, middle, squares = _readings(n), _mean(n), _squares(n)
     off = [reading - middle for reading in readings]
     return (
-        f"The mean: {sum(readings)} / {n['pieces']} {comes_to(middle)} g.",
-        f"How far each is off: {', '.join(map(figures, off))}.",
-        f"Each times itself, added up: about {figures(squares)}.",
-        f"Over one less than the number: {figures(squares)} / {n['pieces'] - 1} "
-        f"{comes_to(squares / (n['pieces'] - 1))}; the root is {figures(_spread(n))} g.",
+        say("The mean: {sum} / {number} = {result} g.", sum=sum(readings), number=n["pieces"], result=roughly(middle)),
+        say("How far each is off: {distances}.", distances=", ".join(map(figures, off))),
+        say("Each times itself, added up: about {squares}.", squares=figures(squares)),
+        say(
+            "Over one less than the number: {squares} / {number} = {result}; the root is {spread} g.",
+            squares=figures(squares),
+            number=n["pieces"] - 1,
+            result=roughly(squares / (n["pieces"] - 1)),
+            spread=figures(_spread(n)),
+        ),
     )
 
 
 PORTION_SPREAD = Sum(
     name="portion_spread",
-    title="How far portions spread",
+    title=say("How far portions spread"),
     level="in a shift",
     unit="g",
     ranges=_RANGES,
@@ -157,36 +174,38 @@ PORTION_SPREAD = Sum(
         WrongWay(
             "divided_by_the_number",
             lambda n: _root(_squares(n) / n["pieces"]),
-            "You divided by the number of pieces. A sample is divided by one less.",
-            "Uses the formula for a whole lot on a sample.",
+            say("You divided by the number of pieces. A sample is divided by one less."),
+            say("Uses the formula for a whole lot on a sample."),
         ),
         WrongWay(
             "root_forgotten",
             lambda n: _squares(n) / (n["pieces"] - 1),
-            "You left out the root. Take it at the end, and you are back at grams.",
-            "Gives the variance.",
+            say("You left out the root. Take it at the end, and you are back at grams."),
+            say("Gives the variance."),
         ),
         WrongWay(
             "lightest_to_heaviest",
             lambda n: max(_readings(n)) - min(_readings(n)),
-            "You took the lightest from the heaviest. That looks at two pieces alone.",
-            "Gives the range for the standard deviation.",
+            say("You took the lightest from the heaviest. That looks at two pieces alone."),
+            say("Gives the range for the standard deviation."),
         ),
         WrongWay(
             "mean_distance",
             _mean_distance,
-            "You took the mean of the distances. Multiply each by itself first, and take the root at the end.",
-            "Gives the mean absolute deviation.",
+            say("You took the mean of the distances. Multiply each by itself first, and take the root at the end."),
+            say("Gives the mean absolute deviation."),
         ),
         WrongWay(
             "spread_of_the_mean",
             lambda n: _root(_squares(n) / (n["pieces"] - 1) / n["pieces"]),
-            "You divided by the root of the number as well. That tells how sure the mean is.",
-            "Gives the standard error of the mean.",
+            say("You divided by the root of the number as well. That tells how sure the mean is."),
+            say("Gives the standard error of the mean."),
         ),
     ),
     tolerance=asked_as(
-        "1/200", "Round to two places.", "Half of the second place: a spread is a few grams, given to three figures."
+        "1/200",
+        say("Round to two places."),
+        "Half of the second place: a spread is a few grams, given to three figures.",
     ),
     formula="root of (sum of squared distances from the mean / (number - 1))",
     checked_against="NIST StRD, NumAcc1: the standard deviation of 10000001, 10000003 and 10000002 is 1, exactly.",

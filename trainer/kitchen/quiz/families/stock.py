@@ -8,8 +8,9 @@ from math import ceil, floor
 from trainer.kitchen.quiz.families.buying import CANNED
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import WHOLE
-from trainer.kitchen.quiz.wording import comes_to, figures, mixed
+from trainer.kitchen.quiz.wording import figures, mixed, roughly
 from trainer.recipe_math.buying import packs_to_buy, units_for_servings
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.scaling import ratio
 
 LISTED_CUPS = Fraction(1, 4)
@@ -33,26 +34,44 @@ def _cans_fit(n: Numbers) -> bool:
 
 
 def _ask_cans(n: Numbers, w: Words) -> str:
-    return (
-        f"A buying guide says: {figures(n['cans_per_hundred'])} cans of {w['food']} for 100 portions of 1/4 cup. "
-        f"You serve {mixed(n['serving_cups'])} cup to each of {n['guests']} guests. How many full cans do you buy?"
+    return say(
+        "A buying guide says: {cans} cans of {food} for 100 portions of 1/4 cup. You serve "
+        "{cups} cup to each of {guests} guests. How many full cans do you buy?",
+        cans=figures(n["cans_per_hundred"]),
+        food=w["food"],
+        cups=mixed(n["serving_cups"]),
+        guests=n["guests"],
     )
 
 
 def _solve_cans(n: Numbers) -> tuple[str, ...]:
     per, cans = figures(n["cans_per_hundred"]), _cans(n)
     return (
-        f"For so many portions of 1/4 cup: {per} × {n['guests']} / 100 "
-        f"{comes_to(n['cans_per_hundred'] * n['guests'] / 100)} cans.",
-        f"Your portion in quarter cups: {mixed(n['serving_cups'])} × 4 {comes_to(_size(n))}.",
-        f"Multiply: {per} × {n['guests']} / 100 × {figures(_size(n))} {comes_to(cans)} cans.",
-        f"Round up, for you cannot buy a part of a can: {ceil(cans)} cans.",
+        say(
+            "For so many portions of 1/4 cup: {cans} × {guests} / 100 = {result} cans.",
+            cans=per,
+            guests=n["guests"],
+            result=roughly(n["cans_per_hundred"] * n["guests"] / 100),
+        ),
+        say(
+            "Your portion in quarter cups: {cups} × 4 = {result}.",
+            cups=mixed(n["serving_cups"]),
+            result=roughly(_size(n)),
+        ),
+        say(
+            "Multiply: {cans} × {guests} / 100 × {size} = {result} cans.",
+            cans=per,
+            guests=n["guests"],
+            size=figures(_size(n)),
+            result=roughly(cans),
+        ),
+        say("Round up, for you cannot buy a part of a can: {cans} cans.", cans=ceil(cans)),
     )
 
 
 CANS_FOR_GUESTS = Sum(
     name="cans_for_guests",
-    title="How many cans a number of guests needs",
+    title=say("How many cans a number of guests needs"),
     level="two steps",
     unit="can",
     ranges={
@@ -68,38 +87,38 @@ CANS_FOR_GUESTS = Sum(
         WrongWay(
             "rounded_down",
             lambda n: Fraction(floor(_cans(n))),
-            "You rounded down. Then the last guests get none: round up to full cans.",
-            "Rounds down where one must round up.",
+            say("You rounded down. Then the last guests get none: round up to full cans."),
+            say("Rounds down where one must round up."),
         ),
         WrongWay(
             "not_rounded",
             _cans,
-            "You left a part of a can. You can only buy full ones: round up.",
-            "Leaves the number of cans unrounded.",
+            say("You left a part of a can. You can only buy full ones: round up."),
+            say("Leaves the number of cans unrounded."),
         ),
         WrongWay(
             "portion_size_ignored",
             lambda n: _up(_cans(n) / _size(n)),
-            "You took the guide's portion for yours. Multiply by your size over theirs.",
-            "Leaves out that the portion has another size.",
+            say("You took the guide's portion for yours. Multiply by your size over theirs."),
+            say("Leaves out that the portion has another size."),
         ),
         WrongWay(
             "size_upside_down",
             lambda n: _up(_cans(n) / _size(n) ** 2),
-            "You turned the portion sizes around. It is your size over theirs.",
-            "Turns the ratio of the sizes upside down.",
+            say("You turned the portion sizes around. It is your size over theirs."),
+            say("Turns the ratio of the sizes upside down."),
         ),
         WrongWay(
             "guests_not_hundreds",
             lambda n: _up(100 * _cans(n)),
-            "You gave each guest what a hundred need. Divide the guests by 100.",
-            "Forgets that the need is for a hundred portions.",
+            say("You gave each guest what a hundred need. Divide the guests by 100."),
+            say("Forgets that the need is for a hundred portions."),
         ),
         WrongWay(
             "one_spare",
             lambda n: _up(_cans(n)) + 1,
-            "You bought one can more than it takes. Rounding up once is enough.",
-            "Adds a spare can after rounding up.",
+            say("You bought one can more than it takes. Rounding up once is enough."),
+            say("Adds a spare can after rounding up."),
         ),
     ),
     tolerance=WHOLE,
@@ -122,24 +141,44 @@ def _order_fits(n: Numbers) -> bool:
 
 
 def _ask_par(n: Numbers, w: Words) -> str:
-    return (
-        f"Your kitchen uses {n['daily_cans']} cans of {w['food']} a day. The truck comes every {n['days_between']} "
-        f"days. Par is what you use until then, and {n['reserve_percent']} % more. There are {n['shelf_cans']} cans on "
-        "the shelf. How many do you order to be at par?"
+    return say(
+        "Your kitchen uses {cans} cans of {food} a day. The truck comes every {days} days. "
+        "Par is what you use until then, and {percent} % more. There are {shelf} cans on the shelf. "
+        "How many do you order to be at par?",
+        cans=n["daily_cans"],
+        food=w["food"],
+        days=n["days_between"],
+        percent=n["reserve_percent"],
+        shelf=n["shelf_cans"],
     )
 
 
 def _solve_par(n: Numbers) -> tuple[str, ...]:
     return (
-        f"Until the truck comes: {n['daily_cans']} × {n['days_between']} = {_need(n)} cans.",
-        f"Par, with the reserve: {_need(n)} × {100 + n['reserve_percent']} / 100 = {_par(n)} cans.",
-        f"Take off what is there: {_par(n)} - {n['shelf_cans']} = {_par(n) - n['shelf_cans']} cans.",
+        say(
+            "Until the truck comes: {cans} × {days} = {result} cans.",
+            cans=n["daily_cans"],
+            days=n["days_between"],
+            result=_need(n),
+        ),
+        say(
+            "Par, with the reserve: {need} × {percent} / 100 = {result} cans.",
+            need=_need(n),
+            percent=100 + n["reserve_percent"],
+            result=_par(n),
+        ),
+        say(
+            "Take off what is there: {par} - {shelf} = {result} cans.",
+            par=_par(n),
+            shelf=n["shelf_cans"],
+            result=_par(n) - n["shelf_cans"],
+        ),
     )
 
 
 PAR_LEVEL = Sum(
     name="par_level",
-    title="An order up to par",
+    title=say("An order up to par"),
     level="two steps",
     unit="can",
     ranges={
@@ -156,38 +195,38 @@ PAR_LEVEL = Sum(
         WrongWay(
             "shelf_forgotten",
             _par,
-            "You ordered all of par. Take off what is on the shelf.",
-            "Leaves out what is on the shelf.",
+            say("You ordered all of par. Take off what is on the shelf."),
+            say("Leaves out what is on the shelf."),
         ),
         WrongWay(
             "reserve_forgotten",
             lambda n: _need(n) - n["shelf_cans"],
-            "You left out the reserve. Par is what you use, and some more.",
-            "Leaves the reserve out.",
+            say("You left out the reserve. Par is what you use, and some more."),
+            say("Leaves the reserve out."),
         ),
         WrongWay(
             "shelf_added",
             lambda n: _par(n) + n["shelf_cans"],
-            "You added what is on the shelf. Take it off: you have it already.",
-            "Adds what is on the shelf.",
+            say("You added what is on the shelf. Take it off: you have it already."),
+            say("Adds what is on the shelf."),
         ),
         WrongWay(
             "reserve_on_the_order",
             lambda n: (_need(n) - n["shelf_cans"]) * (100 + n["reserve_percent"]) / 100,
-            "You put the reserve on the order. Put it on what you use, then take off the shelf.",
-            "Takes the reserve as a share of the order.",
+            say("You put the reserve on the order. Put it on what you use, then take off the shelf."),
+            say("Takes the reserve as a share of the order."),
         ),
         WrongWay(
             "one_day_only",
             lambda n: n["daily_cans"] * (100 + n["reserve_percent"]) / 100,
-            "You covered one day. Multiply by the days until the truck comes.",
-            "Covers a single day.",
+            say("You covered one day. Multiply by the days until the truck comes."),
+            say("Covers a single day."),
         ),
         WrongWay(
             "reserve_in_cans",
             lambda n: _need(n) + n["reserve_percent"] - n["shelf_cans"],
-            "You took the percentage as cans. It is a share of what you use.",
-            "Adds the percentage as a number of cans.",
+            say("You took the percentage as cans. It is a share of what you use."),
+            say("Adds the percentage as a number of cans."),
         ),
     ),
     tolerance=WHOLE,

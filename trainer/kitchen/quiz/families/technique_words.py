@@ -9,12 +9,15 @@ from trainer.kitchen.quiz.choices import mixed_up
 from trainer.kitchen.quiz.family import Choosing, Drawn, Posed, span
 from trainer.kitchen.quiz.question import Choice
 from trainer.kitchen.technique import Fault
+from trainer.recipe_math.saying import joined, say
 
 MOST_CHOICES = 4
+CAUSE = ("cause", say("That is the cause of another fault, the one that shows so:"), say("What is behind it?"))
+CURE = ("cure", say("That is the cure of another fault, the one that shows so:"), say("How do you put it right?"))
 
 
 def _as_question(text: str) -> str:
-    return text if text.endswith((".", "!", "?")) else f"{text}."
+    return text if text.endswith((".", "!", "?")) else joined([text, "."], "")
 
 
 def _unlike(faults: Sequence[Fault], fault: Fault, part: str) -> list[Fault]:
@@ -33,7 +36,7 @@ def _choose_fault(draw: Drawn) -> Posed | None:
     faults, rng = draw.material.faults, draw.rng
     if not faults:
         return None
-    part = "cause" if draw.numbers["asks"] == 1 else "cure"
+    part, of_another, asks = CAUSE if draw.numbers["asks"] == 1 else CURE
     fault = faults[rng.randrange(len(faults))]
     others = _unlike(faults, fault, part)
     if len(others) < 2:
@@ -41,21 +44,28 @@ def _choose_fault(draw: Drawn) -> Posed | None:
     wrong = [
         Choice(
             "", getattr(other, part), is_right=False, name=f"another_{part}",
-            says=f"That is the {part} of another fault, the one that shows so: {_as_question(other.shows)}",
+            says=joined([of_another, _as_question(other.shows)]),
         )
         for other in rng.sample(others, min(len(others), MOST_CHOICES - 1))
     ]  # fmt: skip
-    asks = "What is behind it?" if part == "cause" else "How do you put it right?"
     return Posed(
-        f"{draw.material.title}. You see this: {_as_question(fault.shows)} {asks}",
+        say(
+            "{technique}. You see this: {sign} {asks}",
+            technique=draw.material.title,
+            sign=_as_question(fault.shows),
+            asks=asks,
+        ),
         mixed_up(rng, Choice("", getattr(fault, part), is_right=True), wrong),
-        (f"Why: {_as_question(fault.cause)}", f"How to put it right: {_as_question(fault.cure)}"),
+        (
+            say("Why: {cause}", cause=_as_question(fault.cause)),
+            say("How to put it right: {cure}", cure=_as_question(fault.cure)),
+        ),
     )
 
 
 CHOOSE_FAULT = Choosing(
     name="choose_fault",
-    title="Which fault is behind a sign",
+    title=say("Which fault is behind a sign"),
     level="one step",
     unit="",
     ranges={"asks": span(1, 2, 1, "what is asked: 1 the cause, 2 how to put it right")},
@@ -64,12 +74,12 @@ CHOOSE_FAULT = Choosing(
     checked_against="The technique's own faults: its content decides.",
     choose=_choose_fault,
     tells={
-        "another_cause": "Takes the cause of one fault for that of another.",
-        "another_cure": "Takes the cure of one fault for that of another.",
+        "another_cause": say("Takes the cause of one fault for that of another."),
+        "another_cure": say("Takes the cure of one fault for that of another."),
     },
     advises={
-        "another_cause": "You took the cause of another fault. Ask of each cause: what would I see then?",
-        "another_cure": "You took the cure of another fault. Find the cause first: the cure takes it away.",
+        "another_cause": say("You took the cause of another fault. Ask of each cause: what would I see then?"),
+        "another_cure": say("You took the cure of another fault. Find the cause first: the cure takes it away."),
     },
     takes="faults",
 )
@@ -84,16 +94,27 @@ def _next_step(draw: Drawn) -> Posed | None:
     others = [each for each in range(len(steps)) if each not in {place, place + 1}]
     wrong = [_out_of_turn(steps, each, place + 1) for each in rng.sample(others, min(len(others), MOST_CHOICES - 1))]
     return Posed(
-        f"{draw.material.title}. You have just done this: {_as_question(steps[place])} Which step comes next?",
+        say(
+            "{technique}. You have just done this: {step} Which step comes next?",
+            technique=draw.material.title,
+            step=_as_question(steps[place]),
+        ),
         mixed_up(rng, Choice("", steps[place + 1], is_right=True), wrong),
-        (f"Step {place + 1}: {_as_question(steps[place])}", f"Step {place + 2}: {_as_question(steps[place + 1])}"),
+        tuple(
+            say("Step {number}: {step}", number=each + 1, step=_as_question(steps[each])) for each in (place, place + 1)
+        ),
     )
 
 
 def _out_of_turn(steps: Sequence[str], place: int, wanted: int) -> Choice:
     """Return a step that is not the one wanted, with where it belongs."""
-    name, when = ("skips_ahead", "later") if place > wanted else ("goes_back", "earlier")
-    says = f"That step comes {when}: it is step {place + 1} of {len(steps)}; here step {wanted + 1} follows."
+    told = {"number": place + 1, "steps": len(steps), "wanted": wanted + 1}
+    if place > wanted:
+        name = "skips_ahead"
+        says = say("That step comes later: it is step {number} of {steps}; here step {wanted} follows.", **told)
+    else:
+        name = "goes_back"
+        says = say("That step comes earlier: it is step {number} of {steps}; here step {wanted} follows.", **told)
     return Choice("", steps[place], is_right=False, name=name, says=says)
 
 
@@ -109,23 +130,32 @@ def _put_in_order(draw: Drawn) -> Posed | None:
         Choice("", ", ".join(order), is_right=False, name="out_of_order", says=_first_slip(order, right))
         for order in rng.sample([each for each in permutations("ABC") if each != right], MOST_CHOICES - 1)
     ]
-    listed = "\n".join(f"{letter}: {_as_question(steps[place])}" for letter, place in letters.items())
+    listed = joined((joined([letter, _as_question(steps[place])], ": ") for letter, place in letters.items()), "\n")
+    asked = say("{technique}. In which order are these done?", technique=draw.material.title)
     return Posed(
-        f"{draw.material.title}. In which order are these done?\n{listed}",
+        joined([asked, listed], "\n"),
         mixed_up(rng, Choice("", ", ".join(right), is_right=True), wrong),
-        tuple(f"{letter}, step {letters[letter] + 1}: {_as_question(steps[letters[letter]])}" for letter in right),
+        tuple(
+            say(
+                "{letter}, step {number}: {step}",
+                letter=letter,
+                number=letters[letter] + 1,
+                step=_as_question(steps[letters[letter]]),
+            )
+            for letter in right
+        ),
     )
 
 
 def _first_slip(order: Sequence[str], right: Sequence[str]) -> str:
     """Return what is said about an order: the first step that stands too early."""
     given, wanted = next((one, other) for one, other in zip(order, right, strict=True) if one != other)
-    return f"{given} stands too early: {wanted} comes before it."
+    return say("{given} stands too early: {wanted} comes before it.", given=given, wanted=wanted)
 
 
 ORDER_STEPS = Choosing(
     name="order_steps",
-    title="Which step comes next",
+    title=say("Which step comes next"),
     level="one step",
     unit="",
     ranges={"asks": span(1, 2, 1, "what is asked: 1 the next step, 2 the order of three steps")},
@@ -134,14 +164,14 @@ ORDER_STEPS = Choosing(
     checked_against="The technique's own steps: its content decides.",
     choose=lambda draw: _next_step(draw) if draw.numbers["asks"] == 1 else _put_in_order(draw),
     tells={
-        "skips_ahead": "Skips a step.",
-        "goes_back": "Goes back to a step that is done.",
-        "out_of_order": "Puts steps in another order than the standard's.",
+        "skips_ahead": say("Skips a step."),
+        "goes_back": say("Goes back to a step that is done."),
+        "out_of_order": say("Puts steps in another order than the standard's."),
     },
     advises={
-        "skips_ahead": "You skipped a step. Say the steps in your head, on from the one that is done.",
-        "goes_back": "You went back to a step that was done. Say the steps in your head from the first one on.",
-        "out_of_order": "You put the steps in another order. Find the earliest of them, then the next.",
+        "skips_ahead": say("You skipped a step. Say the steps in your head, on from the one that is done."),
+        "goes_back": say("You went back to a step that was done. Say the steps in your head from the first one on."),
+        "out_of_order": say("You put the steps in another order. Find the earliest of them, then the next."),
     },
     takes="steps",
 )

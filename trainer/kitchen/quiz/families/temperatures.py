@@ -6,13 +6,15 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
 from trainer.kitchen.quiz.tolerances import within
-from trainer.kitchen.quiz.wording import comes_to, figures
+from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.recipe_math.saying import say
 
 PER_DEGREE = Fraction(5, 9)
-PLACES = (
-    "the deck oven|the bread oven|the top oven|the low oven|the smoker|the grill|the spit|the pizza oven|the hot box|"
-    "the drying oven|the flat top|the griddle|the clay oven|the range oven|the cast-iron pan|"
-    "the roasting pan|the pie oven|the toaster oven|the barrel grill|the steam oven|the fan oven|the wood oven"
+PLACES = any_of(
+    "the deck oven|the bread oven|the top oven|the low oven|the smoker|the grill|the spit|the pizza oven|"
+    "the hot box|the drying oven|the flat top|the griddle|the clay oven|the range oven|the cast-iron pan|"
+    "the roasting pan|the pie oven|the toaster oven|the barrel grill|the steam oven|the fan oven|"
+    "the wood oven"
 )
 WHOLE_DEGREE = within(
     "1/2", "Half a degree, ends included: a food thermometer may be off by 1 °C (FDA Food Code 4-203.11)."
@@ -22,51 +24,59 @@ WHOLE_DEGREE = within(
 def _solve_celsius(n: Numbers) -> tuple[str, ...]:
     f = n["fahrenheit"]
     return (
-        f"Take off 32 first: {figures(f)} - 32 = {figures(f - 32)}.",
-        f"Then times 5 over 9: {figures(f - 32)} × 5 / 9 {comes_to((f - 32) * PER_DEGREE)} °C.",
+        say("Take off 32 first: {fahrenheit} - 32 = {result}.", fahrenheit=figures(f), result=figures(f - 32)),
+        say(
+            "Then times 5 over 9: {rest} × 5 / 9 = {result} °C.",
+            rest=figures(f - 32),
+            result=roughly((f - 32) * PER_DEGREE),
+        ),
     )
 
 
 TEMPERATURE_CONVERSION = Sum(
     name="temperature_conversion",
-    title="Fahrenheit to Celsius",
+    title=say("Fahrenheit to Celsius"),
     level="two steps",
     unit="°C",
     ranges={"fahrenheit": span(100, 480, "1/10", "the temperature, in Fahrenheit")},
     words={"place": PLACES},
-    ask=lambda n, w: f"The thermometer of {w['place']} reads {figures(n['fahrenheit'])} °F. What is that in °C?",
+    ask=lambda n, w: say(
+        "The thermometer of {place} reads {fahrenheit} °F. What is that in °C?",
+        place=w["place"],
+        fahrenheit=figures(n["fahrenheit"]),
+    ),
     right=lambda n: (n["fahrenheit"] - 32) * PER_DEGREE,
     solve=_solve_celsius,
     wrong=(
         WrongWay(
             "thirty_two_forgotten",
             lambda n: n["fahrenheit"] * PER_DEGREE,
-            "You left out the 32. Take it off before you multiply.",
-            "Leaves out the offset of 32.",
+            say("You left out the 32. Take it off before you multiply."),
+            say("Leaves out the offset of 32."),
         ),
         WrongWay(
             "thirty_two_taken_off_last",
             lambda n: n["fahrenheit"] * PER_DEGREE - 32,
-            "You took off 32 at the end. Take it off first, while it is still Fahrenheit.",
-            "Takes off the 32 after the ratio instead of before.",
+            say("You took off 32 at the end. Take it off first, while it is still Fahrenheit."),
+            say("Takes off the 32 after the ratio instead of before."),
         ),
         WrongWay(
             "nine_over_five",
             lambda n: (n["fahrenheit"] - 32) / PER_DEGREE,
-            "You multiplied by 9 over 5. Going to Celsius it is 5 over 9: the number gets smaller.",
-            "Turns the ratio upside down.",
+            say("You multiplied by 9 over 5. Going to Celsius it is 5 over 9: the number gets smaller."),
+            say("Turns the ratio upside down."),
         ),
         WrongWay(
             "rule_of_thumb",
             lambda n: (n["fahrenheit"] - 30) / 2,
-            "You took off 30 and halved. That is a rough guess; here take off 32, then times 5 over 9.",
-            "Uses the estimate (F - 30) / 2 as exact.",
+            say("You took off 30 and halved. That is a rough guess; here take off 32, then times 5 over 9."),
+            say("Uses the estimate (F - 30) / 2 as exact."),
         ),
         WrongWay(
             "only_thirty_two",
             lambda n: n["fahrenheit"] - 32,
-            "You took off 32 and stopped. Multiply by 5 over 9 as well.",
-            "Stops after taking off 32.",
+            say("You took off 32 and stopped. Multiply by 5 over 9 as well."),
+            say("Stops after taking off 32."),
         ),
     ),
     tolerance=WHOLE_DEGREE,
@@ -79,57 +89,65 @@ TEMPERATURE_CONVERSION = Sum(
 def _solve_fahrenheit(n: Numbers) -> tuple[str, ...]:
     c = n["celsius"]
     return (
-        f"Times 9 over 5 first: {figures(c)} × 9 / 5 {comes_to(c / PER_DEGREE)}.",
-        f"Then add 32: {figures(c / PER_DEGREE)} + 32 {comes_to(c / PER_DEGREE + 32)} °F.",
+        say("Times 9 over 5 first: {celsius} × 9 / 5 = {result}.", celsius=figures(c), result=roughly(c / PER_DEGREE)),
+        say(
+            "Then add 32: {product} + 32 = {result} °F.",
+            product=figures(c / PER_DEGREE),
+            result=roughly(c / PER_DEGREE + 32),
+        ),
     )
 
 
 TEMPERATURE_TO_FAHRENHEIT = Sum(
     name="temperature_to_fahrenheit",
-    title="Celsius to Fahrenheit",
+    title=say("Celsius to Fahrenheit"),
     level="two steps",
     unit="°F",
     ranges={"celsius": span(40, 250, "1/10", "the temperature, in Celsius")},
     words={"place": PLACES},
-    ask=lambda n, w: f"The thermometer of {w['place']} reads {figures(n['celsius'])} °C. What is that in °F?",
+    ask=lambda n, w: say(
+        "The thermometer of {place} reads {celsius} °C. What is that in °F?",
+        place=w["place"],
+        celsius=figures(n["celsius"]),
+    ),
     right=lambda n: n["celsius"] / PER_DEGREE + 32,
     solve=_solve_fahrenheit,
     wrong=(
         WrongWay(
             "thirty_two_forgotten",
             lambda n: n["celsius"] / PER_DEGREE,
-            "You left out the 32. Add it at the end.",
-            "Leaves out the offset of 32.",
+            say("You left out the 32. Add it at the end."),
+            say("Leaves out the offset of 32."),
         ),
         WrongWay(
             "thirty_two_added_first",
             lambda n: (n["celsius"] + 32) / PER_DEGREE,
-            "You added 32 first. Multiply first, then add 32.",
-            "Adds the 32 before the ratio instead of after.",
+            say("You added 32 first. Multiply first, then add 32."),
+            say("Adds the 32 before the ratio instead of after."),
         ),
         WrongWay(
             "five_over_nine",
             lambda n: n["celsius"] * PER_DEGREE + 32,
-            "You multiplied by 5 over 9. Going to Fahrenheit it is 9 over 5: the number gets bigger.",
-            "Turns the ratio upside down.",
+            say("You multiplied by 5 over 9. Going to Fahrenheit it is 9 over 5: the number gets bigger."),
+            say("Turns the ratio upside down."),
         ),
         WrongWay(
             "rule_of_thumb",
             lambda n: 2 * n["celsius"] + 30,
-            "You doubled and added 30. That is a rough guess; here times 9 over 5, then add 32.",
-            "Uses the estimate 2 C + 30 as exact.",
+            say("You doubled and added 30. That is a rough guess; here times 9 over 5, then add 32."),
+            say("Uses the estimate 2 C + 30 as exact."),
         ),
         WrongWay(
             "only_thirty_two",
             lambda n: n["celsius"] + 32,
-            "You added 32 and left out the ratio. Multiply by 9 over 5 first.",
-            "Adds 32 alone.",
+            say("You added 32 and left out the ratio. Multiply by 9 over 5 first."),
+            say("Adds 32 alone."),
         ),
         WrongWay(
             "thirty_two_taken_off",
             lambda n: n["celsius"] / PER_DEGREE - 32,
-            "You took 32 off. Going to Fahrenheit you add it.",
-            "Takes off 32 instead of adding it.",
+            say("You took 32 off. Going to Fahrenheit you add it."),
+            say("Takes off 32 instead of adding it."),
         ),
     ),
     tolerance=WHOLE_DEGREE,
@@ -141,30 +159,41 @@ TEMPERATURE_TO_FAHRENHEIT = Sum(
 
 def _ask_difference(n: Numbers, w: Words) -> str:
     start = n["start_fahrenheit"]
-    return (
-        f"A pan of {w['food']} goes from {figures(start)} °F to {figures(start + n['rise_fahrenheit'])} °F. "
-        "By how many degrees Celsius does it warm up?"
+    return say(
+        "A pan of {food} goes from {start} °F to {end} °F. By how many degrees Celsius does it warm up?",
+        food=w["food"],
+        start=figures(start),
+        end=figures(start + n["rise_fahrenheit"]),
     )
 
 
 def _solve_difference(n: Numbers) -> tuple[str, ...]:
     start, rise = n["start_fahrenheit"], n["rise_fahrenheit"]
     return (
-        f"The rise: {figures(start + rise)} - {figures(start)} = {figures(rise)} °F.",
-        f"A difference has no 32 in it: {figures(rise)} × 5 / 9 {comes_to(rise * PER_DEGREE)} °C.",
+        say(
+            "The rise: {end} - {start} = {result} °F.",
+            end=figures(start + rise),
+            start=figures(start),
+            result=figures(rise),
+        ),
+        say(
+            "A difference has no 32 in it: {rise} × 5 / 9 = {result} °C.",
+            rise=figures(rise),
+            result=roughly(rise * PER_DEGREE),
+        ),
     )
 
 
 TEMPERATURE_DIFFERENCE = Sum(
     name="temperature_difference",
-    title="A rise in temperature, in the other degrees",
+    title=say("A rise in temperature, in the other degrees"),
     level="two steps",
     unit="°C difference",
     ranges={
         "start_fahrenheit": span(36, 120, 1, "where it starts, in Fahrenheit"),
         "rise_fahrenheit": span(36, 144, "9/5", "how far it rises, in Fahrenheit"),
     },
-    words={"food": "soup|milk|sauce|stock|custard base|syrup|beans|brine"},
+    words={"food": any_of("soup|milk|sauce|stock|custard base|syrup|beans|brine")},
     ask=_ask_difference,
     right=lambda n: n["rise_fahrenheit"] * PER_DEGREE,
     solve=_solve_difference,
@@ -172,32 +201,32 @@ TEMPERATURE_DIFFERENCE = Sum(
         WrongWay(
             "thirty_two_taken_off",
             lambda n: (n["rise_fahrenheit"] - 32) * PER_DEGREE,
-            "You took 32 off a rise. The 32 belongs to a reading; a difference has none.",
-            "Uses the offset of 32 on a difference.",
+            say("You took 32 off a rise. The 32 belongs to a reading; a difference has none."),
+            say("Uses the offset of 32 on a difference."),
         ),
         WrongWay(
             "nine_over_five",
             lambda n: n["rise_fahrenheit"] / PER_DEGREE,
-            "You multiplied by 9 over 5. Going to Celsius it is 5 over 9.",
-            "Turns the ratio upside down.",
+            say("You multiplied by 9 over 5. Going to Celsius it is 5 over 9."),
+            say("Turns the ratio upside down."),
         ),
         WrongWay(
             "halved",
             lambda n: n["rise_fahrenheit"] / 2,
-            "You halved the rise. Five ninths is a bit more than a half: multiply by 5 over 9.",
-            "Halves instead of multiplying by 5/9.",
+            say("You halved the rise. Five ninths is a bit more than a half: multiply by 5 over 9."),
+            say("Halves instead of multiplying by 5/9."),
         ),
         WrongWay(
             "left_in_fahrenheit",
             lambda n: n["rise_fahrenheit"],
-            "You gave the rise in Fahrenheit. Multiply by 5 over 9 for Celsius.",
-            "Leaves the difference in Fahrenheit.",
+            say("You gave the rise in Fahrenheit. Multiply by 5 over 9 for Celsius."),
+            say("Leaves the difference in Fahrenheit."),
         ),
         WrongWay(
             "thirty_two_added",
             lambda n: n["rise_fahrenheit"] * PER_DEGREE + 32,
-            "You added 32 to a rise. The 32 belongs to a reading; a difference has none.",
-            "Adds 32 to a difference.",
+            say("You added 32 to a rise. The 32 belongs to a reading; a difference has none."),
+            say("Adds 32 to a difference."),
         ),
     ),
     tolerance=within("1/4", "A quarter of a degree: the numbers come to whole degrees."),
@@ -215,25 +244,46 @@ def _heat(n: Numbers) -> Fraction:
 
 
 def _ask_mix(n: Numbers, w: Words) -> str:
-    return (
-        f"You stir {n['hot_grams']} g of hot {w['hot']} at {figures(n['hot_celsius'])} °C into {n['cold_grams']} g of "
-        f"{w['cold']} at {figures(n['cold_celsius'])} °C. Take it that both hold heat alike and none is lost. "
-        "What temperature in °C does the mix come to?"
+    return say(
+        "You stir {hot_weight} g of hot {hot_food} at {hot} °C into {cold_weight} g of {cold_food} at {cold} "
+        "°C. Take it that both hold heat alike and none is lost. What temperature in °C does the mix "
+        "come to?",
+        hot_weight=n["hot_grams"],
+        hot_food=w["hot"],
+        hot=figures(n["hot_celsius"]),
+        cold_weight=n["cold_grams"],
+        cold_food=w["cold"],
+        cold=figures(n["cold_celsius"]),
     )
 
 
 def _solve_mix(n: Numbers) -> tuple[str, ...]:
     hot, cold = n["hot_grams"] * n["hot_celsius"], n["cold_grams"] * n["cold_celsius"]
     return (
-        f"Hot part: {n['hot_grams']} × {figures(n['hot_celsius'])} = {figures(hot)}.",
-        f"Cold part: {n['cold_grams']} × {figures(n['cold_celsius'])} = {figures(cold)}.",
-        f"Add them and divide by all the grams: {figures(hot + cold)} / {_both(n)} {comes_to(_heat(n) / _both(n))} °C.",
+        say(
+            "Hot part: {weight} × {hot} = {result}.",
+            weight=n["hot_grams"],
+            hot=figures(n["hot_celsius"]),
+            result=figures(hot),
+        ),
+        say(
+            "Cold part: {weight} × {cold} = {result}.",
+            weight=n["cold_grams"],
+            cold=figures(n["cold_celsius"]),
+            result=figures(cold),
+        ),
+        say(
+            "Add them and divide by all the grams: {sum} / {weight} = {result} °C.",
+            sum=figures(hot + cold),
+            weight=_both(n),
+            result=roughly(_heat(n) / _both(n)),
+        ),
     )
 
 
 TEMPERING_MIX = Sum(
     name="tempering_mix",
-    title="The temperature of a hot and a cold part stirred together",
+    title=say("The temperature of a hot and a cold part stirred together"),
     level="in a shift",
     unit="°C",
     ranges={
@@ -242,7 +292,7 @@ TEMPERING_MIX = Sum(
         "cold_grams": span(100, 1000, 100, "weight of the cold part, in grams"),
         "cold_celsius": span(3, 24, 1, "temperature of the cold part, in Celsius"),
     },
-    words={"hot": "milk|cream|stock|broth", "cold": "yolk mix|egg mix|cold cream|cold stock"},
+    words={"hot": any_of("milk|cream|stock|broth"), "cold": any_of("yolk mix|egg mix|cold cream|cold stock")},
     ask=_ask_mix,
     right=lambda n: _heat(n) / _both(n),
     solve=_solve_mix,
@@ -250,43 +300,45 @@ TEMPERING_MIX = Sum(
         WrongWay(
             "plain_middle",
             lambda n: (n["hot_celsius"] + n["cold_celsius"]) / 2,
-            "You took the middle of the two temperatures. The larger part pulls harder: weigh each by its grams.",
-            "Takes the plain mean and leaves the weights out.",
+            say("You took the middle of the two temperatures. The larger part pulls harder: weigh each by its grams."),
+            say("Takes the plain mean and leaves the weights out."),
         ),
         WrongWay(
             "temperatures_added",
             lambda n: n["hot_celsius"] + n["cold_celsius"],
-            "You added the temperatures. A mix lies between its two parts.",
-            "Adds temperatures as if they were amounts.",
+            say("You added the temperatures. A mix lies between its two parts."),
+            say("Adds temperatures as if they were amounts."),
         ),
         WrongWay(
             "weights_swapped",
             lambda n: (n["hot_grams"] * n["cold_celsius"] + n["cold_grams"] * n["hot_celsius"]) / _both(n),
-            "You gave each temperature the other part's weight. Hot grams go with the hot temperature.",
-            "Swaps the weights.",
+            say("You gave each temperature the other part's weight. Hot grams go with the hot temperature."),
+            say("Swaps the weights."),
         ),
         WrongWay(
             "temperatures_subtracted",
             lambda n: n["hot_celsius"] - n["cold_celsius"],
-            "You took one temperature from the other. A mix lies between its two parts.",
-            "Gives the difference of the temperatures.",
+            say("You took one temperature from the other. A mix lies between its two parts."),
+            say("Gives the difference of the temperatures."),
         ),
         WrongWay(
             "not_divided",
             _heat,
-            "You added up grams times degrees and stopped. Divide by all the grams.",
-            "Does not divide by the total weight.",
+            say("You added up grams times degrees and stopped. Divide by all the grams."),
+            say("Does not divide by the total weight."),
         ),
         WrongWay(
             "cold_part_at_zero",
             lambda n: n["hot_grams"] * n["hot_celsius"] / _both(n),
-            "You left out the warmth of the cold part. Add its grams times its degrees.",
-            "Counts the hot part alone, as if the cold part were at 0 °C.",
+            say("You left out the warmth of the cold part. Add its grams times its degrees."),
+            say("Counts the hot part alone, as if the cold part were at 0 °C."),
         ),
     ),
     tolerance=within("1/4", "A quarter of a degree: the numbers come to whole or half degrees."),
     formula="sum of grams × degrees / sum of grams",
     checked_against="OpenStax Calculus Volume 2, section 4.3: five parts at 70 °C and one part at 1 °C are 58.5 °C.",
     fits=lambda n: (2 * _heat(n) / _both(n)).denominator == 1,
-    caution="Hot liquid scalds and raw egg can make people ill: pour slowly, stir, and measure with a clean probe.",
+    caution=say(
+        "Hot liquid scalds and raw egg can make people ill: pour slowly, stir, and measure with a clean probe."
+    ),
 )
