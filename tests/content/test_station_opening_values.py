@@ -44,9 +44,9 @@ def test_ice_water_may_be_off_by_what_a_food_thermometer_may(lines: dict[str, Li
 
 
 def test_par_is_use_and_reserve_less_what_is_there(lines: dict[str, Limit]) -> None:
-    """By hand: a fifth of 10 pans is 2, 10 and 2 are 12, and with 5 there 7 are to make."""
-    worked = {key: lines[key].target for key in ("reserve_pans", "par", "to_make")}
-    assert worked == {key: Quantity.of(n, "pan") for key, n in (("reserve_pans", 2), ("par", 12), ("to_make", 7))}
+    """By hand: a fifth of 10 trays is 2, 10 and 2 are 12, and with 5 there 7 are to make."""
+    worked = {key: lines[key].target for key in ("reserve_trays", "par", "to_make")}
+    assert worked == {key: Quantity.of(n, "tray") for key, n in (("reserve_trays", 2), ("par", 12), ("to_make", 7))}
 
 
 def test_gas_and_flame_are_cautioned_where_they_are_met(content: Content) -> None:
