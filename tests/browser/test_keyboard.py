@@ -61,6 +61,10 @@ def test_a_quiz_by_keyboard_alone(quernstone: Served, sit_down: Callable[..., So
             noor.page.keyboard.press("Tab")
             press_in_place(noor)
             noor.page.keyboard.press("Control+A")
+        elif question.choices:
+            choose(noor, typed(question.answer.value))
+            press_enter(noor)
+            continue
         else:
             tab_to(noor, "Your answer")
         noor.page.keyboard.type(typed(question.answer.value))
@@ -68,6 +72,20 @@ def test_a_quiz_by_keyboard_alone(quernstone: Served, sit_down: Callable[..., So
     tab_to(noor, "Hand in")
     press_enter(noor)
     assert f"{technique.asked} of {technique.asked} right" in noor.work
+
+
+def choose(who: Somebody, key: str) -> None:
+    """Press Tab until one of the choices is focused, then the arrow down until it is the one with this key."""
+    for _ in range(80):
+        who.page.keyboard.press("Tab")
+        if who.page.evaluate("() => document.activeElement.type") == "radio":
+            break
+    for _ in range(8):
+        who.page.keyboard.press("ArrowDown")
+        if who.page.evaluate("() => document.activeElement.value") == key:
+            assert who.page.evaluate(FOCUSED)[1], "nothing shows which choice is focused"
+            return
+    raise AssertionError(f"the arrows never come to choice {key} on {who.path}")
 
 
 def press_in_place(who: Somebody) -> None:
