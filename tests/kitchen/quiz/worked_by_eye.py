@@ -97,6 +97,30 @@ def spot_slip(question: Question) -> str:
     return slip
 
 
+MADE_FROM: Mapping[str, str] = {
+    # What words on packets are made from: common practice. Gluten grains: Regulation (EU) 1169/2011, Annex II, point 1.
+    "whey powder": "milk", "casein": "milk", "ghee": "milk", "curds": "milk", "albumen": "egg",
+    "meringue powder": "egg", "mayonnaise": "egg", "anchovy paste": "fish", "bonito flakes": "fish", "cod roe": "fish",
+    "prawn powder": "shellfish", "krill": "shellfish", "crayfish tails": "shellfish", "marzipan": "tree nuts",
+    "praline": "tree nuts", "almond flour": "tree nuts", "cashew cream": "tree nuts", "semolina": "wheat",
+    "bulgur": "wheat", "couscous": "wheat", "spelt": "wheat", "seitan": "wheat", "barley malt": "gluten grains",
+    "rye flakes": "gluten grains", "groundnuts": "peanut", "groundnut paste": "peanut", "tofu": "soy", "tempeh": "soy",
+    "edamame": "soy", "tahini": "sesame", "gomasio": "sesame", "benne seed": "sesame", "celeriac": "celery",
+    "celery salt": "celery", "Dijon": "mustard", "metabisulfite": "sulfites", "lupini beans": "lupin",
+    "squid ink": "mollusks", "cockles": "mollusks",
+}  # fmt: skip
+
+
+def find_allergen(question: Question) -> str:
+    """Look each word up in a list of what it is made from."""
+    if "A guest cannot have" in question.text:
+        (allergen,) = pieces(r"cannot have (.+?)\. At which", question.text)
+        (word,) = (choice.text for choice in question.choices if MADE_FROM.get(choice.text) == allergen)
+        return word
+    (allergen,) = {made for word, made in MADE_FROM.items() if re.search(rf"\b{word}\b", question.text)}
+    return allergen
+
+
 def choose_fault(question: Question, material: Material = PRACTICE) -> str:
     """Look the sign up among the faults."""
     (sign,) = pieces(r"You see this: (.+?) (?:What is behind|How do you put)", question.text)
@@ -118,7 +142,7 @@ BY_EYE: Mapping[str, Callable[[Question], Fraction]] = {
     rule.__name__: rule for rule in (read_scale, read_balance, read_thermometer)
 }
 BY_CHOICE: Mapping[str, Callable[[Question], str]] = {
-    rule.__name__: rule for rule in (name_cut, spot_slip, choose_fault, order_steps)
+    rule.__name__: rule for rule in (name_cut, find_allergen, spot_slip, choose_fault, order_steps)
 }
 
 ESTIMATED = {"portion_spread", "cooling_time", "thickness_time", "log_reduction", "d_at_other_temperature"}

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.kitchen.quiz.families import (
+    allergens,
     batches,
     butchery,
     buying,
@@ -84,6 +85,7 @@ _ALL: tuple[AnyFamily, ...] = (
     holding.DISCARD_TIME,
     dates.DATE_MARK,
     cuts.NAME_CUT,
+    allergens.FIND_ALLERGEN,
     technique_words.CHOOSE_FAULT,
     technique_words.ORDER_STEPS,
     slips.SPOT_SLIP,
