@@ -10,6 +10,7 @@ from tests.browser.engine import Served
 from tests.browser.journeys import person_id, ready_to_show, typed
 from trainer.actions import signing_in, sitting, studying, watching
 from trainer.actions.outcome import Saved
+from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Technique
 from trainer.store.drafts import Draft
 from trainer.store.shipped import shipped
@@ -131,6 +132,15 @@ def _study_pages(served: Served, work: Work) -> Iterator[str]:
     drawn = next(number for number, step in enumerate(steps, 1) if step.figure and step.hazards)
     plain = next(number for number, step in enumerate(steps, 1) if not step.figure)
     yield from (f"/techniques/{SHOWN}/steps/{drawn}", f"/techniques/{SHOWN}/steps/{plain}")
+    timed = next(
+        number for number, step in enumerate(served.kitchen.content.techniques["safe_holding"].steps, 1) if step.seconds
+    )
+    yield from (f"/techniques/safe_holding/steps/{timed}", f"/techniques/{SHOWN}/sheet", f"/techniques/{OPEN}/sheet")
+    asked = served.kitchen.content.techniques[SHOWN].questions[0].family
+    yield from (f"/techniques/{SHOWN}/try/{asked}?seed=1", f"/techniques/{SHOWN}/try/{asked}?seed=1&answer=1")
+    station = next(iter(served.kitchen.content.stations))
+    yield from (f"/stations/{station}", f"/stations/{station}/card", "/go", "/go?code=none", "/language")
+    yield f"/go/{short_code('station', station)}"
     yield f"/techniques/{OPEN}/quiz"
     yield from (f"/sittings/{work.sitting}", f"/sittings/{work.sitting}/4", f"/sittings/{work.whole_sitting}/hand-in")
     yield f"/results/{work.result}"

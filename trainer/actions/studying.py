@@ -1,4 +1,4 @@
-"""Reading: a cook says an edition is read and understood."""
+"""Studying: the step a cook has come to, a clock that runs while they work, and that an edition is read."""
 
 from __future__ import annotations
 
@@ -8,14 +8,59 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import not_on_roster, save
 from trainer.kitchen.book import Deed
+from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import say
+from trainer.store.drafts import Draft, DraftKind
 
 
 def acknowledge_reading(k: OpenKitchen, *, cook: str, technique: str, now: datetime, key: str) -> Outcome:
-    """Return the saved `technique_read` for the edition in force today."""
+    """Return the saved `technique_read` for the edition in force today; the step they had come to is let go."""
     taught = k.content.techniques.get(technique)
     if taught is None:
         return Refused(say("There is no technique “{technique}”.", technique=technique), "", "technique")
     edition = taught.edition_on(k.today(now)).number
     deed = Deed("technique_read", now, cook, cook, {"technique": technique, "edition": edition}, key)
-    return save(k, deed, lambda day: not_on_roster(cook, day))
+    outcome = save(k, deed, lambda day: not_on_roster(cook, day))
+    if not isinstance(outcome, Refused):
+        k.file.drafts.delete(_id("place", cook, technique))
+    return outcome
+
+
+def keep_place(k: OpenKitchen, *, cook: str, technique: Technique, step: str, now: datetime) -> None:
+    """Keep the step a cook looks at, to come back to."""
+    draft = _draft("place", cook, technique, step, now)
+    there = k.file.drafts.get(draft.id)
+    if there is None or there.body != draft.body:
+        k.file.drafts.put(draft)
+
+
+def place_of(k: OpenKitchen, *, cook: str, technique: Technique) -> int | None:
+    """Return the number of the step a cook had come to; None before the second, and where it is taught no more."""
+    there = k.file.drafts.get(_id("place", cook, technique.id))
+    steps = [step.id for step in technique.steps]
+    found = there.body["step"] if there is not None else ""
+    return steps.index(found) + 1 if found in steps[1:] else None
+
+
+def start_clock(k: OpenKitchen, *, cook: str, technique: Technique, step: str, now: datetime) -> None:
+    """Start the clock of a step, from this moment on."""
+    k.file.drafts.put(_draft("clock", cook, technique, step, now))
+
+
+def stop_clock(k: OpenKitchen, *, cook: str, technique: Technique) -> None:
+    """Stop the clock of a technique; one that does not run is no error."""
+    k.file.drafts.delete(_id("clock", cook, technique.id))
+
+
+def clock_since(k: OpenKitchen, *, cook: str, technique: Technique, step: str) -> datetime | None:
+    """Return when a cook started the clock of a step; None where it does not run."""
+    there = k.file.drafts.get(_id("clock", cook, technique.id))
+    return there.at if there is not None and there.body["step"] == step else None
+
+
+def _draft(kind: DraftKind, cook: str, technique: Technique, step: str, now: datetime) -> Draft:
+    return Draft(_id(kind, cook, technique.id), kind, technique.id, cook, cook, {"step": step}, now)
+
+
+def _id(kind: DraftKind, cook: str, technique: str) -> str:
+    return f"{kind}:{cook}:{technique}"

@@ -1,4 +1,7 @@
-"""Work begun and not yet in the book: a sitting, a practical, an import. It stays until it is finished or dropped."""
+"""Work begun and not yet in the book: a sitting, a practical, an import, the step somebody reads, a clock that runs.
+
+It stays until it is finished or dropped.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +15,7 @@ from trainer.kitchen.book import canonical, moment_text
 from trainer.store.connections import Connections
 from trainer.store.identity import moment
 
-DraftKind = Literal["sitting", "practical", "import"]
+DraftKind = Literal["sitting", "practical", "import", "place", "clock"]
 COLUMNS = 'id, kind, about, cook, "by", body, at'
 
 

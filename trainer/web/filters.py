@@ -42,6 +42,11 @@ def clock_time(value: datetime) -> str:
     return f"{local(value):%H:%M}"
 
 
+def clock_second(value: datetime) -> str:
+    """Return the time of day to the second: 16:42:10."""
+    return f"{local(value):%H:%M:%S}"
+
+
 def moment(value: datetime) -> Saying:
     """Return date and time on the kitchen's own clock: 3 Nov 2026, 16:42."""
     return joined([day(local(value).date()), clock_time(value)], ", ")
@@ -164,6 +169,7 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "day": day,
     "weekday": weekday,
     "clock_time": clock_time,
+    "clock_second": clock_second,
     "moment": moment,
     "waited": waited,
     "counted": counted,

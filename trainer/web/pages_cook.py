@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from typing import ClassVar
 
 from flask import Blueprint, abort, url_for
@@ -10,10 +11,11 @@ from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions.outcome import Refused
-from trainer.actions.studying import acknowledge_reading
+from trainer.actions.studying import acknowledge_reading, clock_since, keep_place, place_of
 from trainer.actions.watching import ask_to_be_watched
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
-from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Word
 from trainer.recipe_math.saying import say
 from trainer.store.figure_files import figure
 from trainer.web import guard, reading, study
@@ -62,6 +64,20 @@ class TechniquePage(Page):
     form: PlainForm
 
 
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """The clock of a step while it runs: when it was started, when it is over, and whether it is by now.
+
+    Moments are also given as milliseconds since 1970, so that a browser whose own clock is wrong counts right.
+    """
+
+    since: datetime
+    until: datetime
+    is_over: bool
+    until_ms: int
+    now_ms: int
+
+
 @dataclass(frozen=True, kw_only=True)
 class StepPage(Page):
     """One step, filling the screen."""
@@ -74,8 +90,19 @@ class StepPage(Page):
     step: Step
     hazards: tuple[Hazard, ...]
     drawing: Markup
+    words: tuple[Word, ...]
+    clock: Clock | None
     back_url: str
     next_url: str
+    form: PlainForm
+
+
+@dataclass(frozen=True, slots=True)
+class Try:
+    """A kind of question to try: what it asks for, and where."""
+
+    title: str
+    url: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,6 +114,7 @@ class AfterPage(Page):
     edition: int
     is_read: bool
     sources: tuple[Source, ...]
+    tries: tuple[Try, ...]
     back_url: str
     form: PlainForm
 
@@ -133,9 +161,13 @@ def step(technique: str, number: int) -> AnyResponse:
         step=here,
         hazards=tuple(hazard for hazard in found.hazards if hazard.id in here.hazards),
         drawing=Markup(drawing),  # noqa: S704 - the kitchen's own content; scripts in it cannot run under our policy
+        words=found.words,
+        clock=_clock(found, here),
         back_url=_step_url(found, number - 1),
         next_url=_step_url(found, number + 1),
+        form=PlainForm(),
     )
+    keep_place(guard.kitchen(), cook=guard.person().id, technique=found, step=here.id, now=guard.now())
     return show(page)
 
 
@@ -158,6 +190,10 @@ def after(technique: str) -> AnyResponse:
         edition=found.edition_on(guard.today()).number,
         is_read=_standing(found).is_read,
         sources=tuple(content.sources[name] for name in found.sources if name in content.sources),
+        tries=tuple(
+            Try(FAMILIES[each.family].title, url_for("study.try_one", technique=found.id, family=each.family))
+            for each in found.questions
+        ),
         back_url=_step_url(found, len(found.steps)),
         form=form,
     )
@@ -207,9 +243,7 @@ def _technique_page(found: Technique, form: PlainForm) -> TechniquePage:
     content, standing = reading.content(), _standing(found)
     edition = found.edition_on(guard.today())
     ticket = study.ticket_for(found, standing)
-    to_steps = study.Act(
-        say("Start the steps") if not standing.is_read else say("See the steps again"), _step_url(found, 1)
-    )
+    to_steps = _to_steps(found, standing)
     return TechniquePage(
         title=found.title,
         technique=found,
@@ -224,6 +258,15 @@ def _technique_page(found: Technique, form: PlainForm) -> TechniquePage:
     )
 
 
+def _to_steps(found: Technique, standing: TechniqueStanding) -> study.Act:
+    """Return the way into the steps: where the cook left off, or at the first."""
+    place = place_of(guard.kitchen(), cook=guard.person().id, technique=found)
+    if place is not None:
+        return study.Act(say("Go on at step {number}", number=place), _step_url(found, place))
+    words = say("See the steps again") if standing.is_read else say("Start the steps")
+    return study.Act(words, _step_url(found, 1))
+
+
 def _places() -> tuple[Place, ...]:
     k, who = guard.kitchen(), guard.person()
     stations = tuple(reading.content().stations.values())
@@ -233,6 +276,15 @@ def _places() -> tuple[Place, ...]:
 
 def _standing(found: Technique) -> TechniqueStanding:
     return technique_standing(guard.person().id, found, guard.kitchen().progress(), guard.today())
+
+
+def _clock(found: Technique, step: Step) -> Clock | None:
+    """Return the clock of a step, counted from its kept start; None where it does not run."""
+    since = clock_since(guard.kitchen(), cook=guard.person().id, technique=found, step=step.id)
+    if since is None or not step.seconds:
+        return None
+    until, now = since + timedelta(seconds=step.seconds), guard.now()
+    return Clock(since, until, until <= now, int(until.timestamp() * 1000), int(now.timestamp() * 1000))
 
 
 def _step_url(found: Technique, number: int) -> str:

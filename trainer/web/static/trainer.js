@@ -36,6 +36,18 @@
     for (const note of document.querySelectorAll(".waiting")) note.remove();
   });
 
+  // A clock counts from the start the kitchen keeps, so it is right after the phone has slept.
+  for (const clock of document.querySelectorAll("[data-until]")) {
+    const ahead = Date.now() - Number(clock.dataset.now);
+    const tick = () => {
+      const left = Math.ceil((Number(clock.dataset.until) + ahead - Date.now()) / 1000);
+      clock.textContent = left > 0 ? `${Math.floor(left / 60)}:${String(left % 60).padStart(2, "0")}` : clock.dataset.over;
+      if (left <= 0) { clock.setAttribute("role", "alert"); clock.classList.add("band"); clearInterval(timer); }
+    };
+    const timer = setInterval(tick, 250);
+    tick();
+  }
+
   const problems = document.querySelector("[data-focus]");
   if (problems) problems.focus();
 

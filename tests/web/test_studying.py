@@ -1,0 +1,96 @@
+"""Studying in the hand: come back to the same step, a clock that runs on, questions that count for nothing."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from tests.web.conftest import Clock
+from tests.web.hands import Hands
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.technique import Technique
+
+
+def timed(kitchen: OpenKitchen) -> tuple[Technique, int]:
+    """Return a technique with a step that takes so many seconds, and that step's number."""
+    for technique in kitchen.content.techniques.values():
+        for number, step in enumerate(technique.steps, 1):
+            if step.seconds:
+                return technique, number
+    raise AssertionError("no step of the small kitchen takes its time")
+
+
+def test_a_cook_goes_on_at_the_step_they_had_come_to(ana: Hands, kitchen: OpenKitchen) -> None:
+    """Close the phone at step two and come back: the technique leads there."""
+    technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
+    ana.open(f"/techniques/{technique.id}/steps/1")
+    assert ana.open(f"/techniques/{technique.id}").link("Start the steps").endswith("/steps/1")
+    ana.open(f"/techniques/{technique.id}/steps/2")
+    assert ana.open(f"/techniques/{technique.id}").link("Go on at step 2").endswith("/steps/2")
+
+
+def test_reading_it_lets_the_place_go(ana: Hands, kitchen: OpenKitchen) -> None:
+    """Who has said that it is read begins at the first step the next time."""
+    technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
+    ana.open(f"/techniques/{technique.id}/steps/2")
+    ana.open(f"/techniques/{technique.id}/after")
+    edition = technique.edition_on(date(2026, 11, 3)).number
+    ana.press(f"I have read edition {edition}")
+    assert kitchen.file.drafts.list("place", cook="ana") == ()
+
+
+def test_the_words_a_cook_needs_are_on_every_step(ana: Hands, kitchen: OpenKitchen) -> None:
+    """Nobody leaves a step to look up a word."""
+    technique = next(t for t in kitchen.content.techniques.values() if t.words)
+    ana.open(f"/techniques/{technique.id}/steps/1")
+    assert technique.words[0].means in ana.page.work
+
+
+def test_a_clock_counts_from_its_kept_start(ana: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+    """A phone that sleeps through the time finds that it is up; the start is kept by the kitchen, not by the page."""
+    technique, number = timed(kitchen)
+    seconds = technique.steps[number - 1].seconds or 0
+    ana.open(f"/techniques/{technique.id}/steps/{number}")
+    ana.press("Start the clock")
+    shown = ana.page.soup.select_one("[role=timer]")
+    assert shown is not None
+    assert int(str(shown["data-until"])) - int(str(shown["data-now"])) == seconds * 1000
+    clock.pass_by(seconds=seconds - 1)
+    assert "Time is up" not in ana.open(f"/techniques/{technique.id}/steps/{number}").work
+    clock.pass_by(seconds=1)
+    assert "Time is up" in ana.open(f"/techniques/{technique.id}/steps/{number}").work
+
+
+def test_a_clock_can_be_stopped(ana: Hands, kitchen: OpenKitchen) -> None:
+    """A clock started by mistake is stopped, and can be started again."""
+    technique, number = timed(kitchen)
+    ana.open(f"/techniques/{technique.id}/steps/{number}")
+    ana.press("Start the clock")
+    ana.press("Stop the clock")
+    assert ana.page.button("Start the clock")
+
+
+def test_a_question_to_try_counts_for_nothing(ana: Hands, kitchen: OpenKitchen) -> None:
+    """It is graded at once, with the sum worked; nothing of it is in the book."""
+    before = kitchen.file.book.end()
+    technique = next(t for t in kitchen.content.techniques.values() if t.questions)
+    family = technique.questions[0].family
+    page = ana.open(f"/techniques/{technique.id}/try/{family}?seed=7&answer=0.001")
+    assert "Right" in page.work
+    assert page.soup.select("ol.worked li")
+    assert kitchen.file.book.end() == before
+
+
+def test_an_answer_that_cannot_be_read_is_asked_again(ana: Hands, kitchen: OpenKitchen) -> None:
+    """What was typed stays, and the question is the same one."""
+    technique = next(t for t in kitchen.content.techniques.values() if t.questions)
+    family = technique.questions[0].family
+    asked = ana.open(f"/techniques/{technique.id}/try/{family}?seed=7").heading
+    page = ana.open(f"/techniques/{technique.id}/try/{family}?seed=7&answer=lots")
+    assert (page.status, page.heading) == (400, asked)
+    assert page.field("Your answer")["value"] == "lots"
+
+
+def test_there_is_no_question_of_a_kind_the_technique_does_not_ask(ana: Hands, kitchen: OpenKitchen) -> None:
+    """An address with another family is a plain page that says so."""
+    technique = next(t for t in kitchen.content.techniques.values() if t.questions)
+    assert ana.open(f"/techniques/{technique.id}/try/no_such_family").status == 404
