@@ -9,6 +9,7 @@ import pytest
 from tests.web.conftest import PASSPHRASE
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, sign, write
+from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import OpenKitchen
 
 ROSTER = "number,name,birth date,roles\n007,Eli Roth,1999-04-02,cook\n"
@@ -219,3 +220,42 @@ def test_a_station_says_what_it_asks_for(cleo: Hands) -> None:
     page = cleo.open("/stations")
     for words in ("Butter sauce", "Food handler", "18 years or more", "1 supervised shift", "local code"):
         assert words in page.work
+
+
+def failed_quiz(ana: Hands) -> None:
+    """Let Ana sit the quiz of the nests with every answer wrong."""
+    read_through(ana)
+    ana.open("/techniques/nests/quiz")
+    page = ana.press("Start the quiz")
+    while page.title.startswith("Question"):
+        page = ana.press("Keep it", {"Your answer": "77777"})
+    assert "0 of 3 right" in ana.press("Hand in").work
+
+
+def test_a_wait_is_lifted_with_a_reason(cleo: Hands, ana: Hands, kitchen: OpenKitchen) -> None:
+    """The person's page says who waits; lifted, the quiz may be sat at once, and the book says why."""
+    assert "Waits before a quiz" not in cleo.open("/cooks/ana").work
+    failed_quiz(ana)
+    assert "Sit the quiz again from" in ana.open("/rail").work
+    assert "A manager can lift the wait." in ana.open("/techniques/nests/quiz").work
+    assert "Pasta nesting: not passed. To be sat again from Wed 4 Nov 2026." in cleo.open("/cooks/ana").work
+    cleo.follow("Lift the wait: Pasta nesting")
+    assert "The fail stands" in cleo.page.work
+    assert "Write the reason" in cleo.press("Lift the wait", {"Reason": " "}).problems[0]
+    page = cleo.press("Lift the wait", {"Reason": "The fire alarm went off."})
+    assert (page.path, "Waits before a quiz" in page.work) == ("/cooks/ana", False)
+    assert "Wait lifted" in cleo.open("/book").work
+    assert "Reason: The fire alarm went off." in cleo.page.work
+    assert "Pasta nesting, after entry" in cleo.page.work
+    ana.open("/techniques/nests/quiz")
+    assert ana.press("Start the quiz").title.startswith("Question 1")
+    assert kitchen.file.book.since(0)[-1].kind == "wait_lifted"
+
+
+def test_a_wait_that_is_not_there_is_not_lifted(cleo: Hands) -> None:
+    """Somebody who waits for nothing is told so; an unknown technique is not there."""
+    cleo.open("/cooks/ana/techniques/nests/lift-wait")
+    page = cleo.press("Lift the wait", {"Reason": "Why not."})
+    assert page.status == 400
+    assert page.problems == ["There is no wait: Ana Pardo may sit this quiz."]
+    assert cleo.open("/cooks/ana/techniques/nothing/lift-wait").status == 404

@@ -111,8 +111,9 @@ def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
 
 def sits_again_from(cook: str, technique: str, day: Day) -> date | None:
     """Return the first day a cook may sit a quiz again after failing it, where that is still to come."""
-    lines = day.progress.record(cook).as_of(day.on).sat
-    first = may_sit_from(line for line in lines if line.technique == technique)
+    record = day.progress.record(cook).as_of(day.on)
+    sat = (line for line in record.sat if line.technique == technique)
+    first = may_sit_from(sat, lifted={line.sitting for line in record.waits_lifted})
     return first if first is not None and first > day.on else None
 
 
@@ -126,7 +127,7 @@ def _too_soon(cook: str, technique: Technique, day: Day) -> Refused | None:
         title=technique.title,
         first=in_words(first),
     )
-    return Refused(words, say("Nobody can shorten the wait."), "technique")
+    return Refused(words, say("A manager can lift the wait."), "technique")
 
 
 def _resumed(k: OpenKitchen, cook: str, technique: str) -> Sitting | None:

@@ -24,6 +24,7 @@ Kind = Literal[
     "restored",
     "entry_voided",
     "question_voided",
+    "wait_lifted",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

@@ -121,6 +121,17 @@ class Opened:
     until: date
 
 
+@dataclass(frozen=True, slots=True)
+class WaitLifted:
+    """The wait after a failed sitting, lifted by a manager; `sitting` is the entry of that sitting."""
+
+    entry: str
+    on: date
+    technique: str
+    sitting: str
+    reason: str
+
+
 class _Line(Protocol):
     """What every line of a record has: the entry it came from and the day it was recorded."""
 
@@ -151,6 +162,7 @@ class CookRecord:
     stood_down: tuple[StoodDown, ...] = ()
     opened: tuple[Opened, ...] = ()
     questions_voided: tuple[QuestionVoided, ...] = ()
+    waits_lifted: tuple[WaitLifted, ...] = ()
     voids: Mapping[str, date] | None = None
     question_voids: tuple[QuestionVoid, ...] = ()
 
@@ -181,7 +193,19 @@ class CookRecord:
         return any(line.entry == entry for name in LINES for line in getattr(self, name))
 
 
-LINES = ("roster", "read", "sat", "asked", "watched", "shifts", "shown", "stood_down", "opened", "questions_voided")
+LINES = (
+    "roster",
+    "read",
+    "sat",
+    "asked",
+    "watched",
+    "shifts",
+    "shown",
+    "stood_down",
+    "opened",
+    "questions_voided",
+    "waits_lifted",
+)
 
 
 def _roster(entry: Entry, on: date) -> OnRoster:
@@ -203,6 +227,11 @@ def _sat(entry: Entry, on: date) -> Sat:
 
 def _question_voided(entry: Entry, on: date) -> QuestionVoided:
     return QuestionVoided(entry.id, on, key_of(entry.body), entry.body["reason"])
+
+
+def _wait_lifted(entry: Entry, on: date) -> WaitLifted:
+    b = entry.body
+    return WaitLifted(entry.id, on, b["technique"], b["entry"], b["reason"])
 
 
 def _asked(entry: Entry, on: date) -> Asked:
@@ -250,6 +279,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "stood_down": ("stood_down", _stood),
     "restored": ("stood_down", _stood),
     "question_voided": ("questions_voided", _question_voided),
+    "wait_lifted": ("waits_lifted", _wait_lifted),
 }
 
 

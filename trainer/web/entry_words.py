@@ -32,6 +32,7 @@ KIND_WORDS: Mapping[str, str] = {
     "restored": say("Restored"),
     "entry_voided": say("Entry voided"),
     "question_voided": say("Question voided"),
+    "wait_lifted": say("Wait lifted"),
 }
 
 
@@ -216,6 +217,12 @@ def _question_void(body: Mapping[str, Any], naming: Naming) -> list[str]:
     return [say("{family}, seed {seed}, seen in entry {entry}", family=family, seed=seed, entry=entry), _reason(body)]
 
 
+def _wait(body: Mapping[str, Any], naming: Naming) -> list[str]:
+    """Return the technique, the sitting the wait came from, and why it was lifted."""
+    technique = naming.technique(body["technique"])
+    return [say("{technique}, after entry {entry}", technique=technique, entry=body["entry"]), _reason(body)]
+
+
 def _plain(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return each field of the body on a line."""
     del naming
@@ -236,4 +243,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[str]]] = {
     "cook_changed": _roles,
     "entry_voided": _void,
     "question_voided": _question_void,
+    "wait_lifted": _wait,
 }

@@ -12,7 +12,7 @@ from wtforms import PasswordField, SelectMultipleField, TextAreaField
 from wtforms.fields.choices import SelectChoice
 from wtforms.widgets import CheckboxInput, ListWidget
 
-from trainer.actions import certifying, signing_in, standing
+from trainer.actions import certifying, lifting, signing_in, standing
 from trainer.actions.outcome import Outcome, Refused
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
@@ -253,6 +253,23 @@ def try_again(cook: str) -> AnyResponse:
         form.refuse(done)
     lead = say("After too many wrong PINs somebody must wait. This clears the wait. Make sure that it is really them.")
     return _act_page(form, Asking(cook, say("Let {name} try again", name=who.name), lead, say("Clear the wait")))
+
+
+@pages.route("/cooks/<cook>/techniques/<technique>/lift-wait", methods=["GET", "POST"])
+@guard.needs("manager")
+def lift_wait(cook: str, technique: str) -> AnyResponse:
+    """Lift the wait after a failed quiz, with a reason."""
+    who, found, form = _known(cook), reading.content().techniques.get(technique), ReasonForm()
+    if found is None:
+        abort(404)
+
+    def save() -> Outcome:
+        wait = lifting.Wait(cook, found.id, form.reason.data.strip())
+        return lifting.lift_wait(guard.kitchen(), by=guard.person().id, wait=wait, now=guard.now(), key=form.key.data)
+
+    heading = say("Lift the wait of {name}: {title}", name=who.name, title=found.title)
+    lead = say("The quiz may then be sat again at once. The fail stands, and the wait after another one is longer.")
+    return _act(form, Asking(cook, heading, lead, say("Lift the wait")), save)
 
 
 def _known(cook: str) -> Person:

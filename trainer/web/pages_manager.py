@@ -10,6 +10,7 @@ from flask import Blueprint, Response, abort, url_for
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.roster import roles_in_words
+from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.progress import CookRecord, Person
 from trainer.kitchen.technique import Station
@@ -64,6 +65,15 @@ class GrantHeld:
 
 
 @dataclass(frozen=True, slots=True)
+class Waits:
+    """A quiz somebody failed: from when it may be sat again, and where the wait is lifted (not one's own)."""
+
+    title: str
+    first: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
 class Asks:
     """What one station asks for, in words."""
 
@@ -102,6 +112,7 @@ class PersonPage(Page):
     papers: tuple[PaperShown, ...]
     grants: tuple[GrantHeld, ...]
     methods: tuple[str, ...]
+    waits: tuple[Waits, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -150,6 +161,7 @@ def person(cook: str) -> Response:
                 for technique in reading.content().techniques.values()
                 for words in teacher_lines(cook, technique.id)
             ),
+            waits=_waits(k, cook, today) if roles else (),
         )
     )
 
@@ -209,6 +221,21 @@ def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
             ),
         )
         for shown in reversed(record.shown)
+    )
+
+
+def _waits(k: OpenKitchen, cook: str, today: date) -> tuple[Waits, ...]:
+    """Return the quizzes somebody may not sit again yet."""
+    techniques, day = reading.content().techniques.values(), k.day(today)
+    found = ((technique, sits_again_from(cook, technique.id, day)) for technique in techniques)
+    return tuple(
+        Waits(
+            title=technique.title,
+            first=weekday(first),
+            href="" if cook == guard.person().id else url_for(".acts.lift_wait", cook=cook, technique=technique.id),
+        )
+        for technique, first in found
+        if first is not None
     )
 
 

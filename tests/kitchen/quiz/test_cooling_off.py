@@ -18,6 +18,11 @@ class Sat:
     passed: bool = False
     failed: bool = True
 
+    @property
+    def entry(self) -> str:
+        """Return a name of its own for each day."""
+        return f"on {self.on.day}"
+
 
 def fails(*days: int) -> list[Sat]:
     """Return failed sittings on these days of March."""
@@ -64,3 +69,10 @@ def test_a_sitting_left_undecided_is_no_fail() -> None:
 def test_the_days_are_the_houses_to_choose() -> None:
     """A house may ask for other days."""
     assert may_sit_from(fails(2, 4), days=(2, 7)) == date(2026, 3, 11)
+
+
+def test_a_lifted_wait_is_no_wait_and_the_fail_still_counts() -> None:
+    """After the second fail nothing is waited for; the third asks for its fourteen days all the same."""
+    assert may_sit_from(fails(2, 3), lifted=["on 3"]) is None
+    assert may_sit_from(fails(2, 3), lifted=["on 2"]) == date(2026, 3, 6)
+    assert may_sit_from(fails(2, 3, 4), lifted=["on 3"]) == date(2026, 3, 18)
