@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from random import Random
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.choices import mixed_up
 from trainer.kitchen.quiz.family import Choosing, Drawn, Posed, span
 from trainer.kitchen.quiz.question import Choice
+from trainer.kitchen.quiz.wording import alternatives, any_of
+from trainer.recipe_math.saying import Saying, joined, say
 
-GLUTEN = "gluten grains"
+GLUTEN = say("gluten grains")
 
 
 class Carrier(NamedTuple):
@@ -20,36 +23,51 @@ class Carrier(NamedTuple):
     besides: tuple[str, ...] = ()
 
 
+BESIDES: Mapping[str, tuple[str, ...]] = {
+    "mayonnaise": ("mustard",),
+    "marzipan": ("egg",),
+    "praline": ("milk", "peanut"),
+    **dict.fromkeys(("semolina", "bulgur", "couscous", "spelt"), (GLUTEN,)),
+    "seitan": (GLUTEN, "soy"),
+    "Dijon": ("sulfites",),
+}
+
+
+def _carrying(allergen: str, words: str) -> list[Carrier]:
+    return [Carrier(word, allergen, BESIDES.get(word, ())) for word in alternatives(words)]
+
+
 CARRIERS = (
-    Carrier("whey powder", "milk"), Carrier("casein", "milk"), Carrier("ghee", "milk"), Carrier("curds", "milk"),
-    Carrier("albumen", "egg"), Carrier("meringue powder", "egg"), Carrier("mayonnaise", "egg", ("mustard",)),
-    Carrier("anchovy paste", "fish"), Carrier("bonito flakes", "fish"), Carrier("cod roe", "fish"),
-    Carrier("prawn powder", "shellfish"), Carrier("krill", "shellfish"), Carrier("crayfish tails", "shellfish"),
-    Carrier("marzipan", "tree nuts", ("egg",)), Carrier("praline", "tree nuts", ("milk", "peanut")),
-    Carrier("almond flour", "tree nuts"), Carrier("cashew cream", "tree nuts"),
-    Carrier("semolina", "wheat", (GLUTEN,)), Carrier("bulgur", "wheat", (GLUTEN,)),
-    Carrier("couscous", "wheat", (GLUTEN,)), Carrier("spelt", "wheat", (GLUTEN,)),
-    Carrier("seitan", "wheat", (GLUTEN, "soy")), Carrier("barley malt", GLUTEN), Carrier("rye flakes", GLUTEN),
-    Carrier("groundnuts", "peanut"), Carrier("groundnut paste", "peanut"),
-    Carrier("tofu", "soy"), Carrier("tempeh", "soy"), Carrier("edamame", "soy"),
-    Carrier("tahini", "sesame"), Carrier("gomasio", "sesame"), Carrier("benne seed", "sesame"),
-    Carrier("celeriac", "celery"), Carrier("celery salt", "celery"),
-    Carrier("Dijon", "mustard", ("sulfites",)), Carrier("metabisulfite", "sulfites"),
-    Carrier("lupini beans", "lupin"), Carrier("squid ink", "mollusks"), Carrier("cockles", "mollusks"),
-)  # fmt: skip
-PLAIN = (
-    "sugar", "salt", "rice flour", "corn starch", "sunflower oil", "tomato paste", "onion powder", "garlic powder",
-    "black pepper", "paprika", "potato starch", "olive oil", "bay leaf", "oregano", "cane syrup", "tapioca starch",
-    "basil", "cumin", "thyme", "rosemary", "chili flakes", "carrots", "rice", "chickpeas", "black beans", "coffee",
-    "cinnamon", "ginger", "turmeric", "maple syrup",
-)  # fmt: skip
+    *_carrying(say("milk"), any_of("whey powder|casein|ghee|curds")),
+    *_carrying(say("egg"), any_of("albumen|meringue powder|mayonnaise")),
+    *_carrying(say("fish"), any_of("anchovy paste|bonito flakes|cod roe")),
+    *_carrying(say("shellfish"), any_of("prawn powder|krill|crayfish tails")),
+    *_carrying(say("tree nuts"), any_of("marzipan|praline|almond flour|cashew cream")),
+    *_carrying(say("wheat"), any_of("semolina|bulgur|couscous|spelt|seitan")),
+    *_carrying(GLUTEN, any_of("barley malt|rye flakes")),
+    *_carrying(say("peanut"), any_of("groundnuts|groundnut paste")),
+    *_carrying(say("soy"), any_of("tofu|tempeh|edamame")),
+    *_carrying(say("sesame"), any_of("tahini|gomasio|benne seed")),
+    *_carrying(say("celery"), any_of("celeriac|celery salt")),
+    *_carrying(say("mustard"), any_of("Dijon")),
+    *_carrying(say("sulfites"), any_of("metabisulfite")),
+    *_carrying(say("lupin"), any_of("lupini beans")),
+    *_carrying(say("mollusks"), any_of("squid ink|cockles")),
+)
+PLAIN = alternatives(
+    any_of(
+        "sugar|salt|rice flour|corn starch|sunflower oil|tomato paste|onion powder|garlic powder|black pepper|"
+        "paprika|potato starch|olive oil|bay leaf|oregano|cane syrup|tapioca starch|basil|cumin|thyme|rosemary|"
+        "chili flakes|carrots|rice|chickpeas|black beans|coffee|cinnamon|ginger|turmeric|maple syrup"
+    )
+)
 ALLERGENS = tuple(dict.fromkeys(carrier.allergen for carrier in CARRIERS))
 CHOICES = 4
-READ_ON = "Makers change what goes in, so read the packet in your hand."
+READ_ON = say("Makers change what goes in, so read the packet in your hand.")
 
 
-def _listed(words: list[str]) -> str:
-    return f"{', '.join(words[:-1])} and {words[-1]}"
+def _listed(words: list[str]) -> Saying:
+    return say("{first} and {last}", first=joined(words[:-1], ", "), last=words[-1])
 
 
 def _which_allergen(rng: Random, carrier: Carrier) -> Posed:
@@ -59,17 +77,27 @@ def _which_allergen(rng: Random, carrier: Carrier) -> Posed:
     rng.shuffle(words)
     others = [name for name in ALLERGENS if name not in {carrier.allergen, *carrier.besides}]
     wrong = [
-        Choice("", name, is_right=False, name="another_allergen", says=f"No word here carries {name}.")
+        Choice(
+            "",
+            name,
+            is_right=False,
+            name="another_allergen",
+            says=say("No word here carries {allergen}.", allergen=name),
+        )
         for name in rng.sample(others, CHOICES - 1)
     ]
     return Posed(
-        f"A packet lists {_listed(words)}. One allergen of the law is in it. Which one?",
+        say("A packet lists {words}. One allergen of the law is in it. Which one?", words=_listed(words)),
         mixed_up(rng, Choice("", carrier.allergen, is_right=True), wrong),
         (
-            f"Take word by word: {_listed(plain)} carry none that the law lists. {READ_ON}",
-            f"That leaves {carrier.word}. It carries {carrier.allergen}.",
+            joined([say("Take word by word: {words} carry none that the law lists.", words=_listed(plain)), READ_ON]),
+            _left(carrier),
         ),
     )
+
+
+def _left(carrier: Carrier) -> Saying:
+    return say("That leaves {word}. It carries {allergen}.", word=carrier.word, allergen=carrier.allergen)
 
 
 def _which_word(rng: Random, carrier: Carrier) -> Posed:
@@ -81,17 +109,19 @@ def _which_word(rng: Random, carrier: Carrier) -> Posed:
     plain = rng.sample(PLAIN, CHOICES - 1 - len(strangers))
     wrong = [
         *(Choice("", other.word, is_right=False, name="word_of_another",
-                 says=f"It carries {other.allergen}, which this guest did not name.") for other in strangers),
-        *(Choice("", word, is_right=False, name="plain_word", says="It carries none that the law lists.")
+                 says=say("It carries {allergen}, which this guest did not name.", allergen=other.allergen))
+          for other in strangers),
+        *(Choice("", word, is_right=False, name="plain_word", says=say("It carries none that the law lists."))
           for word in plain),
     ]  # fmt: skip
-    told = [f"{other.word} carries {other.allergen}" for other in strangers]
+    told = [say("{word} carries {allergen}", word=other.word, allergen=other.allergen) for other in strangers]
+    each = joined([*told, *(say("{word} carries none", word=word) for word in plain)], "; ")
     return Posed(
-        f"A guest cannot have {carrier.allergen}. At which word on the packet do you stop?",
+        say("A guest cannot have {allergen}. At which word on the packet do you stop?", allergen=carrier.allergen),
         mixed_up(rng, Choice("", carrier.word, is_right=True), wrong),
         (
-            f"Take word by word: {'; '.join([*told, *(f'{word} carries none' for word in plain)])}. {READ_ON}",
-            f"That leaves {carrier.word}. It carries {carrier.allergen}.",
+            joined([say("Take word by word: {words}.", words=each), READ_ON]),
+            _left(carrier),
         ),
     )
 
@@ -104,7 +134,7 @@ def _choose(draw: Drawn) -> Posed:
 
 FIND_ALLERGEN = Choosing(
     name="find_allergen",
-    title="Which allergen hides behind a word",
+    title=say("Which allergen hides behind a word"),
     level="one step",
     unit="",
     ranges={
@@ -117,13 +147,17 @@ FIND_ALLERGEN = Choosing(
     "common practice.",
     choose=_choose,
     tells={
-        "another_allergen": "Takes a word for another allergen than it carries.",
-        "word_of_another": "Finds an allergen, but not the one that was named.",
-        "plain_word": "Stops at a word that carries no listed allergen.",
+        "another_allergen": say("Takes a word for another allergen than it carries."),
+        "word_of_another": say("Finds an allergen, but not the one that was named."),
+        "plain_word": say("Stops at a word that carries no listed allergen."),
     },
     advises={
-        "another_allergen": "You named an allergen that no word here carries. Ask of each word: what is it made from?",
-        "word_of_another": "You found an allergen, but not the guest's. Keep the guest's word before you as you read.",
-        "plain_word": "You stopped at a word that carries none. Ask of each word: what is it made from?",
+        "another_allergen": say(
+            "You named an allergen that no word here carries. Ask of each word: what is it made from?"
+        ),
+        "word_of_another": say(
+            "You found an allergen, but not the guest's. Keep the guest's word before you as you read."
+        ),
+        "plain_word": say("You stopped at a word that carries none. Ask of each word: what is it made from?"),
     },
 )
