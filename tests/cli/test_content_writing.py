@@ -89,3 +89,43 @@ def test_schema_into_a_folder_writes_them_all(tmp_path: Path) -> None:
     result = run("content", "schema", "--into", str(folder))
     assert result.output == f"Wrote {len(SCHEMAS)} schemas into {folder}/.schema.\n"
     assert {path.stem for path in (folder / ".schema").iterdir()} == set(SCHEMAS)
+
+
+def test_preview_names_the_nearest_technique_when_there_is_none(tmp_path: Path) -> None:
+    """Wrong use is 2; nothing is served."""
+    folder = small_kitchen(tmp_path)
+    result = run("content", "preview", "roling", "--folder", str(folder))
+    assert result.exit_code == 2
+    assert result.output == f"There is no technique 'roling' in {folder}. Did you mean rolling?\n"
+
+
+def test_preview_serves_this_machine_alone_and_says_where(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The address is printed; the server is bound to 127.0.0.1, and no option says otherwise."""
+    bound: list[str] = []
+
+    class Server:
+        def run(self) -> None:
+            """End at once."""
+
+    def create_server(app: object, *, host: str, port: int, **_: object) -> Server:
+        bound.append(f"{host}:{port}")
+        return Server()
+
+    monkeypatch.setattr("waitress.create_server", create_server)
+    result = run("content", "preview", "rolling", "--folder", str(small_kitchen(tmp_path)), "--port", "28419")
+    assert result.output == "Showing rolling at http://127.0.0.1:28419  (stop with Ctrl-C)\n"
+    assert bound == ["127.0.0.1:28419"]
+
+
+def test_preview_of_a_taken_port_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As `serve` does."""
+
+    def taken(*_: object, **__: object) -> None:
+        raise OSError
+
+    monkeypatch.setattr("waitress.create_server", taken)
+    folder = str(small_kitchen(tmp_path))
+    one = run("content", "preview", "rolling", "--folder", folder, "--port", "28419")
+    assert (one.exit_code, one.output) == (2, "Port 28419 is taken. Name another one with --port.\n")
+    many = run("content", "preview", "rolling", "--folder", folder)
+    assert "Ports 8400 to 8419 are taken" in many.output

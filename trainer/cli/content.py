@@ -6,22 +6,24 @@ import dataclasses
 import json
 import sys
 from pathlib import Path
+from typing import Literal
 
 import click
 
 import trainer
 from trainer import clock
-from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
+from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, Stop
 from trainer.cli.opening import content_folder
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
 from trainer.store.content_files import content_notes, load_content
-from trainer.store.content_schema import BLANK
+from trainer.store.content_schema import BLANK, nearest
 from trainer.store.editor_schemas import SCHEMAS
 from trainer.store.new_technique import CannotBegin, begin_technique, write_schemas
 from trainer.store.shipped import shipped
 
 FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
+PORT, PORTS_TRIED = 8400, 20
 PROGRAM = Path(trainer.__file__).resolve().parent
 
 
@@ -95,6 +97,38 @@ def schema(kind: str | None, into: Path | None) -> None:
     else:
         for name, made in SCHEMAS.items():
             click.echo(f"{name}: {made()['title']}")
+
+
+@content_command.command("preview")
+@click.argument("technique")
+@click.option("--folder", type=FOLDER, help="The content folder; the kitchen's own where none is named.")
+@click.option("--language", default="en", show_default=True, help="The language of the words: en, es.")
+@click.option(
+    "--units", type=click.Choice(["us", "metric"]), default="us", show_default=True, help="Which units first."
+)
+@click.option("--port", type=click.IntRange(1, 65535), help=f"The port; {PORT} or the next free one if left out.")
+@click.pass_obj
+def preview(
+    kitchen: Path, technique: str, folder: Path | None, language: str, units: Literal["us", "metric"], port: int | None
+) -> None:
+    """Show a technique in a browser while you write it: reload the page, and it is read anew, problems on top.
+
+    Only this machine is answered, nothing is written, and no kitchen is needed.
+
+    \b
+    Example:
+      trainer content preview pan_sauces --folder our-content
+    """
+    from trainer.cli.listening import listen
+    from trainer.web.pages_preview import Written
+    from trainer.web.preview import create_preview
+
+    content = folder or content_folder(kitchen)
+    there = [path.parent.name for path in content.glob("techniques/*/*.yaml")]
+    if technique not in there:
+        raise Stop(f"There is no technique {technique!r} in {content}. {nearest(technique, there)}", USAGE)
+    app = create_preview(Written(content, technique, language, units))
+    listen(app, "127.0.0.1", [port] if port else range(PORT, PORT + PORTS_TRIED), f"Showing {technique}")
 
 
 def own_content(kitchen: Path) -> Path:

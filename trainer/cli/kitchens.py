@@ -11,7 +11,7 @@ import click
 
 from trainer import clock
 from trainer.actions.outcome import Refused
-from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, Stop
+from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
 from trainer.cli.opening import content_of, open_here
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
@@ -107,18 +107,8 @@ def serve_command(folder: Path, host: str, port: int | None, https: bool) -> Non
     Example:
       trainer serve --port 8080
     """
-    import waitress
-
+    from trainer.cli.listening import listen
     from trainer.web.app import create_app
 
-    app = create_app(open_here(folder), https=https)
-    for each in [port] if port else range(PORT, PORT + PORTS_TRIED):
-        try:
-            server = waitress.create_server(app, host=host, port=each, threads=8, ident=None)
-        except OSError:
-            continue
-        click.echo(f"Serving {folder} at http://{host}:{each}  (stop with Ctrl-C)")
-        server.run()
-        return
-    taken = f"Port {port} is" if port else f"Ports {PORT} to {PORT + PORTS_TRIED - 1} are"
-    raise Stop(f"{taken} taken. Name another one with --port.", USAGE)
+    ports = [port] if port else range(PORT, PORT + PORTS_TRIED)
+    listen(create_app(open_here(folder), https=https), host, ports, f"Serving {folder}")

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import replace
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.technique import Content, Problem, Station, Technique
+from trainer.kitchen.technique import Content, LocalCode, Problem, Source, Station, Technique
 from trainer.store.content_house_words import (
+    HouseWords,
     content_in,
     house_words,
     house_words_missing,
@@ -85,6 +86,33 @@ def languages_of_house(folder: Path) -> tuple[str, ...]:
 
 def _content(folder: Path, problems: list[Problem], language: str, first: First) -> Content | None:
     """Return the content, or None where what everything else refers to cannot be read."""
+    shared = shared_of(folder, problems, language, first)
+    folders = _technique_folders(folder, problems)
+    techniques = _techniques(folders, shared.around, problems)
+    names = [each.name for each in folders]
+    stations = _stations(folder, names, problems)
+    recipes = recipes_of(folder, shared.around, names, Sheet("recipes", problems))
+    if shared.sources is None or shared.code is None:
+        return None
+    content = Content(techniques, stations, shared.code, shared.sources, shared.allergens, recipes)
+    _note_house_words(folder, content, problems)
+    taught = {key: each for key, each in stations.items() if all(name in techniques for name in each.techniques)}
+    return content_in(shared.words, replace(content, stations=taught))
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """What every technique and recipe of a folder may name; None for sources or a code that cannot be read."""
+
+    words: HouseWords
+    sources: Mapping[str, Source] | None
+    allergens: Mapping[str, str]
+    code: LocalCode | None
+    around: Around
+
+
+def shared_of(folder: Path, problems: list[Problem], language: str, first: First) -> Shared:
+    """Return what stands in files of its own for the whole kitchen, its problems noted."""
     words = house_words(folder, language)
     sources = sources_of(folder / "sources.yaml", Sheet("sources.yaml", problems))
     allergens = allergens_of(folder / "allergens.yaml", Sheet("allergens.yaml", problems))
@@ -92,17 +120,7 @@ def _content(folder: Path, problems: list[Problem], language: str, first: First)
     codes_beside(folder, Sheet("local_code", problems), sources or {}, code.id if code else "")
     titles = {key: allergen.title for key, allergen in (allergens or {}).items()}
     around = Around(sources or {}, titles, code.limits if code else {}, FAMILIES, language, first)
-    folders = _technique_folders(folder, problems)
-    techniques = _techniques(folders, around, problems)
-    names = [each.name for each in folders]
-    stations = _stations(folder, names, problems)
-    recipes = recipes_of(folder, around, names, Sheet("recipes", problems))
-    if sources is None or code is None:
-        return None
-    content = Content(techniques, stations, code, sources, titles, recipes)
-    _note_house_words(folder, content, problems)
-    taught = {key: each for key, each in stations.items() if all(name in techniques for name in each.techniques)}
-    return content_in(words, replace(content, stations=taught))
+    return Shared(words, sources, titles, code, around)
 
 
 def _note_house_words(folder: Path, content: Content, problems: list[Problem]) -> None:

@@ -115,8 +115,13 @@ def content_in(words: HouseWords, content: Content) -> Content:
         stations={key: station_in(words, station) for key, station in content.stations.items()},
         code=replace(content.code, title=words.of(content.code.title, CODES, content.code.id, TITLE)),
         sources={key: source_in(words, source) for key, source in content.sources.items()},
-        allergens={key: words.of(title, ALLERGENS, key) for key, title in content.allergens.items()},
+        allergens=allergens_in(words, content.allergens),
     )
+
+
+def allergens_in(words: HouseWords, titles: Mapping[str, str]) -> dict[str, str]:
+    """Return the titles of allergens in a language."""
+    return {key: words.of(title, ALLERGENS, key) for key, title in titles.items()}
 
 
 def station_in(words: HouseWords, station: Station) -> Station:

@@ -33,13 +33,22 @@ def technique_of(folder: Path, around: Around, problems: Sheet) -> Technique | N
 def _told(folder: Path, around: Around, problems: Sheet) -> Technique | None:
     """Return the technique in one language; None, with the reasons noted, where anything in it is wrong."""
     before = len(problems.problems)
+    technique = drafted(folder, around, problems)
+    return technique if len(problems.problems) == before else None
+
+
+def drafted(folder: Path, around: Around, problems: Sheet) -> Technique | None:
+    """Return as much of the technique in one language as can be read; None where a file cannot be.
+
+    Only good for showing it to who is writing it: where a problem was noted, nobody is taught it.
+    """
     pair = pair_of(folder, STRUCTURE, around, problems)
     if pair is None:
         return None
     technique = _technique(pair)
     pair.structure.close()
     pair.told.close()
-    return technique if len(problems.problems) == before else None
+    return technique
 
 
 def _technique(pair: Pair) -> Technique:

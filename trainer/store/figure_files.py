@@ -17,6 +17,11 @@ def figure(kitchen: Path, technique: str, name: str) -> str:
     """
     own = kitchen / "content"
     folder = (own if own.is_dir() else shipped("content")) / "techniques" / technique
+    return figure_in(folder, name)
+
+
+def figure_in(folder: Path, name: str) -> str:
+    """Return a figure that lies in a technique's folder; only a plain file name is looked for."""
     path = folder / name
     if not name.endswith(".svg") or Path(name).name != name or not path.is_file():
         return ""

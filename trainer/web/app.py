@@ -31,6 +31,18 @@ def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now
         HTTPS=https,
     )
     app.extensions.update(kitchen=kitchen, clock=clock)
+    dress_templates(app)
+    headers.add_headers(app, https=https)
+    guard.watch_the_door(app)
+    errors.catch(app)
+    for family in FAMILIES:
+        if find_spec(f"trainer.web.pages_{family}"):
+            app.register_blueprint(importlib.import_module(f"trainer.web.pages_{family}").pages)
+    return app
+
+
+def dress_templates(app: Flask) -> None:
+    """Give an app's templates what all of ours are written with."""
     app.jinja_options = {
         "undefined": StrictUndefined,
         "finalize": reading.said,
@@ -39,13 +51,6 @@ def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now
     }
     app.jinja_env.filters.update(filters.FILTERS)
     app.jinja_env.globals.update(static_url=_static_urls(app), say=say, say_many=say_many)
-    headers.add_headers(app, https=https)
-    guard.watch_the_door(app)
-    errors.catch(app)
-    for family in FAMILIES:
-        if find_spec(f"trainer.web.pages_{family}"):
-            app.register_blueprint(importlib.import_module(f"trainer.web.pages_{family}").pages)
-    return app
 
 
 def _static_urls(app: Flask) -> Callable[[str], str]:

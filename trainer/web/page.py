@@ -9,7 +9,7 @@ from flask import Response, current_app, make_response, redirect, request, url_f
 from markupsafe import Markup
 
 from trainer.web.forms import FieldProblem, KitchenForm
-from trainer.web.shell import shell_now
+from trainer.web.shell import Shell, shell_now
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,6 +28,12 @@ def show(page: Page, status: int = 200) -> Response:
         status = 400
     template = current_app.jinja_env.get_template(page.template)
     return make_response(template.render(seen, shell=shell_now(problems)), status)
+
+
+def rendered(page: Page, shell: Shell) -> Response:
+    """Return the page as an answer inside a frame of its own, where there is no kitchen to take one from."""
+    template = current_app.jinja_env.get_template(page.template)
+    return make_response(template.render(_seen_of(page), shell=shell))
 
 
 def part(page: Page) -> Markup:

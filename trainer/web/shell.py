@@ -80,6 +80,11 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
     )
 
 
+def bare_shell(name: str, language: str) -> Shell:
+    """Return a frame with a name on it and nowhere to go, for a page without a kitchen."""
+    return Shell(name, language, False, "", (), (), "", None, (), None, "")
+
+
 def other_tongues() -> tuple[Tongue, ...]:
     """Return the languages this page could be read in, but for the one it is in."""
     here = reading.now().language
