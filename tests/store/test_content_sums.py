@@ -61,6 +61,8 @@ def read(folder: Path, bench: str, first: First = "us") -> tuple[Limit | None, t
         ("{take: [egg], from: durum}", "5 lb 14 1/4 oz (2.675 kg)", "durum - egg"),
         # 4 oz twelve times are 48 oz, 3 lb; a quarter of 500 g is 125 g, 4.41 oz; 80 in 100 of 7 lb, 5 lb 9.6 oz
         ("{times: sheet_weight, by: 12}", "3 lb (1.361 kg)", "sheet weight × 12"),
+        # told in kilograms: 48 oz of 28.349523125 g each are 1360.78 g
+        ("{times: sheet_weight, by: 12, in: kg}", "3 lb (1.361 kg)", "sheet weight × 12"),
         ("{times: sheet_weight, by: count}", "3 lb (1.361 kg)", "sheet weight × count"),
         ("{times: egg, by: 1/4}", "4 1/2 oz (125 g)", "egg × 0.25"),
         ("{times: durum, by: kept}", "5 lb 9 1/2 oz (2.54 kg)", "durum × kept"),
@@ -131,6 +133,8 @@ def test_a_line_that_is_worked_out_may_have_room_of_its_own(tmp_path: Path) -> N
         ("{times: durum, by: semolina}", "multiply by a count or a share", "Look at the lines it names"),
         ("{sum: [durum, bench]}", "A circle: bench from bench", "Type the number of one"),
         ("{sum: [durum, rest]}", "bench needs one number, and rest runs from", "Give rest a target"),
+        ("{sum: [durum, semolina], in: bucket}", "'bucket' is no unit", "Name one the sum can be told in"),
+        ("{sum: [durum, semolina], in: cup}", "cup", "Look at the lines it names"),
         ("{sum: [durum]}", "does not name two lines or more", "[durum, water]"),
         ("{sum: {a: b}}", "does not name two lines or more", "[durum, water]"),
         ("{take: durum}", "bench has no from", "Add `from"),

@@ -1,7 +1,8 @@
 """How a measured line is worked out from other lines of the same file, so that no number is typed twice.
 
 `{sum: [durum, water]}`, `{take: trim, from: bought}`, `{times: nest, by: 12}`, `{share: water, of: [durum]}` in
-percent, and `{mix: ...}`, how warm things come out together. Units may differ within one kind.
+percent, and `{mix: ...}`, how warm things come out together. Units may differ within one kind; `in: fl oz` names the
+unit it is told in.
 """
 
 from __future__ import annotations
@@ -64,9 +65,20 @@ def sum_of(fields: Fields, sources: Collection[str]) -> Sum | None:
     names, words, comes_to = READERS[kind](fields)
     room = quantity_of(fields, "give_or_take")
     source = source_of(fields, "the give_or_take", sources) if room else ""
+    own = unit_of(fields)
     fields.close()
-    found = Sum(fields, names, words, comes_to, room, source)
+    told = (lambda values: comes_to(values).to(own)) if own else comes_to
+    found = Sum(fields, names, words, told, room, source)
     return found if len(fields.sheet.problems) == before else None
+
+
+def unit_of(fields: Fields) -> str:
+    """Return the unit a sum is told in, where it names one: `in: fl oz`."""
+    own = fields.text("in", required=False)
+    if own and own not in UNITS:
+        fields.sheet.note(fields.line, f"{own!r} is no unit.", "Name one the sum can be told in: fl oz, g, min.")
+        return ""
+    return own
 
 
 Read = tuple[tuple[str, ...], str, Callable[[Values], Quantity]]

@@ -201,7 +201,7 @@ SCHEMAS: Mapping[str, Callable[[], Schema]] = MappingProxyType(
 def _standard() -> Schema:
     """Return the schema of measured lines: typed with a source, or worked out."""
     one = {"anyOf": [_id(), _many(_id(), 1)]}
-    room = {"give_or_take": _text(QUANTITY), "source": _id()}
+    room = {"in": _text("A unit the sum is told in, such as fl oz."), "give_or_take": _text(QUANTITY), "source": _id()}
     part = _block("A part of the mix.", {"food": _one_of(FOODS), "amount": _id("A line."), "at": _id("A line.")})
     typed = _block("A measured line.", {"source": _id("An id of sources.yaml, or house.")}, _measures())
     typed["anyOf"] = [{"required": [name]} for name in ("target", "lowest", "highest", "within")]
