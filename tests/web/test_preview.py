@@ -13,7 +13,9 @@ from flask.testing import FlaskClient
 from tests.store.small_kitchen import change
 from tests.store.test_content_faults import FAULTS, Fault
 from tests.store.test_content_languages import SPANISH, spanish_kitchen
+from trainer.store.content_kitchen import KNOWN as WAYS
 from trainer.store.new_technique import begin_technique
+from trainer.web.filters import KNOWN
 from trainer.web.pages_preview import Written
 from trainer.web.preview import create_preview
 
@@ -192,3 +194,10 @@ def test_only_a_folder_of_techniques_is_looked_at(folder: Path, name: str) -> No
     """A name is a name, no path."""
     (folder / "techniques/.hidden").mkdir()
     assert create_preview(Written(folder, name, "en", "us")).test_client().get("/").status_code == 404
+
+
+def test_how_a_source_is_known_has_a_word(folder: Path, look: Look) -> None:
+    """Every way that sources.yaml may name is said in the reader's language, none as the file has it."""
+    assert set(KNOWN) == set(WAYS)
+    change(folder, STRUCTURE, "sources: [town_code]", "sources: [town_code, house]")
+    assert "(house)" in words(look())

@@ -130,6 +130,20 @@ def state_word(state: str) -> str:
     return STATES.get(state, state)
 
 
+KNOWN = {
+    "read": say("read"),
+    "computed": say("worked out"),
+    "from memory": say("from memory"),
+    "common practice": say("common practice"),
+    "house": say("house"),
+}
+
+
+def known(word: str) -> str:
+    """Return how a source is known, to be said in any language."""
+    return KNOWN.get(word, word)
+
+
 def judged(word: str) -> str:
     """Return the word for a point or a practical, to be said in any language."""
     return WORDS.get(word, word)
@@ -166,6 +180,7 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "capital": capital,
     "state_word": state_word,
     "judged": judged,
+    "known": known,
     "day": day,
     "weekday": weekday,
     "clock_time": clock_time,
