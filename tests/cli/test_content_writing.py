@@ -129,3 +129,11 @@ def test_preview_of_a_taken_port_says_so(tmp_path: Path, monkeypatch: pytest.Mon
     assert (one.exit_code, one.output) == (2, "Port 28419 is taken. Name another one with --port.\n")
     many = run("content", "preview", "rolling", "--folder", folder)
     assert "Ports 8400 to 8419 are taken" in many.output
+
+
+def test_check_reads_the_kitchens_own_content(tmp_path: Path) -> None:
+    """As `serve` does: whoever has content of their own wants to know about that one."""
+    small_kitchen(tmp_path / "content")
+    result = run("--kitchen", str(tmp_path), "content", "check")
+    assert result.exit_code == 0
+    assert result.output.splitlines()[-1] == "1 techniques, 1 stations, 0 problems"

@@ -20,7 +20,6 @@ from trainer.store.content_files import content_notes, load_content
 from trainer.store.content_schema import BLANK, nearest
 from trainer.store.editor_schemas import SCHEMAS
 from trainer.store.new_technique import CannotBegin, begin_technique, write_schemas
-from trainer.store.shipped import shipped
 
 FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
 PORT, PORTS_TRIED = 8400, 20
@@ -40,14 +39,17 @@ def content_command() -> None:
 @content_command.command("check")
 @click.argument("folder", required=False, type=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
-def check(folder: Path | None, as_json: bool) -> None:
+@click.pass_obj
+def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
     """Check every content file and list all problems with file, line and how to mend.
+
+    The kitchen's own content where it has some and no FOLDER is named; else what came with the program.
 
     \b
     Example:
       trainer content check our-content
     """
-    folder = folder or shipped("content")
+    folder = folder or content_folder(kitchen)
     content, problems = load_content(folder)
     notes = content_notes(folder)
     if as_json:
