@@ -166,6 +166,31 @@ def test_too_few_right_is_no_pass(crew: Crew) -> None:
     assert (entry.body["right"], entry.body["passed"]) == (2, False)
 
 
+def test_the_safety_questions_of_a_fixed_quiz_have_a_floor(crew: Crew) -> None:
+    """Four of five right with three needed, but the one about safety is wrong: not passed, and the book says why."""
+    holding = QuestionSetting("discard_time", {}, {}, 1)
+    taught = crew.k.content.techniques["fresh_pasta"]
+    crew.k.content = with_technique(crew.k.content, "fresh_pasta", questions=(*taught.questions, holding))
+    sitting = crew.begins_sitting()
+    crew.answers(sitting, right=4)
+    body = saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key())).body
+    assert (body["right"], body["asked"], body["need"], body["passed"], body["safety_percent"]) == (4, 5, 3, False, 70)
+    assert [asked["safety"] for asked in body["questions"]] == [False] * 4 + [True]
+
+
+def test_a_technique_may_set_its_own_floor_and_waits(crew: Crew) -> None:
+    """Without a floor four of five pass; without a wait a failed quiz may be sat at once."""
+    holding = QuestionSetting("discard_time", {}, {}, 1)
+    taught = crew.k.content.techniques["fresh_pasta"]
+    questions = (*taught.questions, holding)
+    crew.k.content = with_technique(crew.k.content, "fresh_pasta", questions=questions, safety_percent=0, waits=(0, 2))
+    for right, passed in ((0, False), (4, True)):
+        sitting = crew.begins_sitting()
+        crew.answers(sitting, right=right)
+        entry = saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key()))
+        assert entry.body["passed"] is passed
+
+
 def test_a_wrong_method_is_named_in_the_book(crew: Crew) -> None:
     """An answer made by a known wrong method carries its name."""
     sitting = crew.begins_sitting()

@@ -52,6 +52,41 @@ def test_every_figure_of_the_plan_may_be_set(tmp_path: Path) -> None:
     assert found.plan == replace(Plan(*shares), at_most=30)
 
 
+@pytest.mark.parametrize("kind", ["need_right: 3", "decides: yes"])
+def test_the_floor_and_the_waits_may_be_set(kind: str, tmp_path: Path) -> None:
+    """For a quiz of either kind; what is not set is as usual: 70 %, and 1, 3 and 14 days."""
+    usual, _ = read(tmp_path / "usual", f"{{{kind}, months: 6}}")
+    assert usual is not None
+    assert (usual.safety_percent, usual.waits) == (70, (1, 3, 14))
+    found, problems = read(tmp_path / "set", f"{{{kind}, months: 6, safety_percent: 90, waits: [0, 2]}}")
+    assert found is not None
+    assert problems == ()
+    assert (found.safety_percent, found.waits) == (90, (0, 2))
+    assert found.plan is None or found.plan.safety_percent == 90
+
+
+SETTINGS_AMISS = {
+    "a floor over all": ("safety_percent: 101", "safety_percent is '101'", "from 0 to 100"),
+    "a wait in words": ("waits: [one]", "waits are 'one'", "[1, 3, 14]"),
+    "a wait of years": ("waits: [1, 3, 400]", "waits are '1', '3', '400'", "0 to 366"),
+    "a wait that shrinks": ("waits: [3, 1]", "waits are '3', '1'", "none shorter"),
+    "no wait at all": ("waits: []", "waits are none", "[1, 3, 14]"),
+    "a wait that is no list": ("waits: 3", "waits is not a list", "[one, another]"),
+    "too many waits": ("waits: [1, 2, 3, 4, 5, 6, 7]", "waits are '1'", "6 or fewer"),
+}
+
+
+@pytest.mark.parametrize("name", SETTINGS_AMISS)
+def test_a_fault_in_the_floor_or_the_waits_is_told_with_its_mend(name: str, tmp_path: Path) -> None:
+    """By file and line; the technique is left out whole."""
+    typed, problem, mend = SETTINGS_AMISS[name]
+    found, problems = read(tmp_path, f"{{need_right: 3, months: 6, {typed}}}")
+    assert found is None
+    told = next(each for each in problems if problem in each.problem)
+    assert (told.file, told.line) == (FILE, 20)
+    assert mend in told.mend
+
+
 FAULTS = {
     "a share of all": ("to: 100 %", "to is '100 %', not a share", "0.85, or 85 %"),
     "a share of nothing": ("from: 0", "from is '0', not a share", "between 0 and 1"),

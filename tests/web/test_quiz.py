@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import Literal
 
 import pytest
 
 from tests.web.conftest import Clock
 from tests.web.hands import Hands
+from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.sitting import Sitting, open_sitting
+from trainer.kitchen.technique import QuestionSetting
 from trainer.recipe_math.figures import number_text
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web.app import create_app
@@ -162,6 +165,21 @@ def test_a_finished_sitting_is_shown_again_the_same(sitter: Hands, kitchen: Open
     work = [li.get_text() for li in page.soup.select(".slips li")]
     again = sitter.open(page.path)
     assert [li.get_text() for li in again.soup.select(".slips li")] == work
+
+
+def test_a_pass_stands_on_the_safety_questions_too(ana: Hands, cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Three of four are right, but not the one about safety: not passed, and the page says why, as it said before."""
+    holding = QuestionSetting("discard_time", MappingProxyType({}), MappingProxyType({}), 1)
+    nests = replace(NESTS, questions=(*NESTS.questions, holding))
+    kitchen.content = replace(CONTENT, techniques=MappingProxyType({**CONTENT.techniques, "nests": nests}))
+    read_through(ana)
+    assert "70 % of the questions about safety must be right" in ana.open("/techniques/nests/quiz").work
+    ana.press("Start the quiz")
+    answer_all(ana, kitchen, wrong=(3,))
+    page = ana.press("Hand in")
+    says = "3 of 4 right, but only 0 of 1 about safety. Of those, 1 must be right to pass."
+    assert f"Not yet: {says}" in page.work
+    assert says in cleo.open("/book").work
 
 
 def test_handing_in_twice_gives_one_entry(sitter: Hands, kitchen: OpenKitchen) -> None:

@@ -16,13 +16,13 @@ from trainer.actions.saving import append, not_on_roster, saved_before, unusable
 from trainer.kitchen.book import Deed, Entry
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Day
-from trainer.kitchen.quiz.cooling_off import may_sit_from
-from trainer.kitchen.quiz.deciding import Count, Standing, decided, kept, standing
+from trainer.kitchen.quiz.cooling_off import DAYS, may_sit_from
+from trainer.kitchen.quiz.deciding import Standing, decided, kept, standing
 from trainer.kitchen.quiz.drawing import GRADER, CannotDraw, draw_sitting
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.in_turn import draw_in_turn, is_about_safety
 from trainer.kitchen.quiz.question import Grade, Question
-from trainer.kitchen.quiz.sitting import result
+from trainer.kitchen.quiz.sitting import Count, result
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import say
@@ -113,7 +113,8 @@ def sits_again_from(cook: str, technique: str, day: Day) -> date | None:
     """Return the first day a cook may sit a quiz again after failing it, where that is still to come."""
     record = day.progress.record(cook).as_of(day.on)
     sat = (line for line in record.sat if line.technique == technique)
-    first = may_sit_from(sat, lifted={line.sitting for line in record.waits_lifted})
+    taught = day.content.techniques.get(technique)
+    first = may_sit_from(sat, taught.waits if taught else DAYS, {line.sitting for line in record.waits_lifted})
     return first if first is not None and first > day.on else None
 
 
@@ -332,12 +333,13 @@ def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
     texts = [sitting.answers[place] for place in range(len(questions))]
     grades = [_graded(k, question, text) for question, text in zip(questions, texts, strict=True)]
     lines = _answered(questions, texts, grades)
+    count = _count(k, questions, sitting.answers)
+    judged: dict[str, Any]
     if technique.plan is not None and sitting.standing is not None:
-        outcome = decided(technique.plan, _count(k, questions, sitting.answers))
-        lines = [{**line, "safety": is_about_safety(line["family"])} for line in lines]
-        judged = {"plan": kept(technique.plan)}
+        outcome, judged = decided(technique.plan, count), {"plan": kept(technique.plan)}
     else:
-        outcome, judged = result(grades, technique.need_right), {}
+        outcome = result(count, technique.need_right, technique.safety_percent)
+        judged = {"safety_percent": technique.safety_percent}
     return {
         "technique": sitting.technique,
         "edition": sitting.edition,
@@ -367,6 +369,7 @@ def _answered(questions: Sequence[Question], texts: Sequence[str], grades: Seque
             "solution": list(q.solution),
             "given": text,
             "right": g.is_right is True,
+            "safety": is_about_safety(q.family),
             "method": g.method,
             "says": g.says,
         }

@@ -27,6 +27,7 @@ from trainer.actions.watching import (
     start_practical,
     work_shift,
 )
+from trainer.kitchen.quiz.in_turn import is_about_safety
 from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.printing import number_text
 
@@ -80,7 +81,7 @@ class Story:
         self.must(acknowledge_reading(self.kitchen, cook=cook, technique=technique, now=when, key=self.key()))
 
     def sit(self, cook: str, technique: str, when: datetime, wrong: int = 0) -> None:
-        """Let a cook sit the quiz; the first *wrong* questions are answered by a wrong method.
+        """Let a cook sit the quiz; *wrong* questions are answered by a wrong method, those about safety last.
 
         A quiz that decides ends by itself, with whichever answer decides it.
         """
@@ -89,8 +90,10 @@ class Story:
         )
         if isinstance(sitting, Refused):
             raise StoryProblem(sitting.reason)
+        safety = [is_about_safety(question.family) for question in sitting.questions]
+        slips = sorted(range(len(safety)), key=safety.__getitem__)[:wrong]
         for index, question in enumerate(sitting.questions):
-            value = question.wrong_methods[0].value if index < wrong else question.answer.value
+            value = question.wrong_methods[0].value if index in slips else question.answer.value
             text = f"{number_text(value, 6)} {question.answer.unit}"
             when += timedelta(seconds=self.rng.randint(30, 90))
             answered = answer_question(self.kitchen, sitting=sitting.id, index=index, text=text, now=when)

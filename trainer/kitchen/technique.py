@@ -12,7 +12,9 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
+from trainer.kitchen.quiz.cooling_off import DAYS
 from trainer.kitchen.quiz.deciding import Plan, first_pass
+from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import Saying, say
 
@@ -146,7 +148,8 @@ class QuestionSetting:
 class Technique:
     """One thing to learn. `need_right` of `asked` questions passes the quiz; months are how long proofs stay good.
 
-    With a `plan` the quiz asks until the answers decide, `asked` at the most.
+    With a `plan` the quiz asks until the answers decide, `asked` at the most. Of the questions about safety so many
+    percent must be right; `waits` are the days before the next try after the first fail, the second, and so on.
     """
 
     id: str
@@ -170,6 +173,8 @@ class Technique:
     sources: tuple[str, ...]
     words_edition: str = "en"
     plan: Plan | None = None
+    safety_percent: int = SAFETY_PERCENT
+    waits: tuple[int, ...] = DAYS
 
     @property
     def asked(self) -> int:

@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from trainer.kitchen.quiz.cooling_off import DAYS
 from trainer.kitchen.quiz.deciding import FEWEST, MOST, Plan, lines_of
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.in_turn import draw_in_turn
+from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.parsing import parse_number
 from trainer.recipe_math.quantity import QuantityProblem
 from trainer.store.content_nodes import Text
-from trainer.store.content_schema import Fields, shown
+from trainer.store.content_schema import WHOLE, Fields, shown
 
 USUAL = Plan()
 TRIAL = 1
+MOST_WAITS, LONGEST_WAIT = 6, 366
+WAITS = f"Write {MOST_WAITS} or fewer whole days, 0 to {LONGEST_WAIT}, none shorter than the one before: [1, 3, 14]."
 PERCENT = "Write a share between 0 and 1, such as 0.85, or 85 %."
 
 
@@ -27,18 +31,21 @@ class QuizSetting:
     need_right: int
     months: int
     plan: Plan | None
+    safety_percent: int = SAFETY_PERCENT
+    waits: tuple[int, ...] = DAYS
 
 
 def quiz_of(quiz: Fields | None, asked: int) -> QuizSetting:
     """Return how the quiz is passed; *asked* is how many questions a quiz of fixed length has."""
     if quiz is None:
         return QuizSetting(0, 1, None)
-    months = quiz.whole("months", 1, 120)
+    months, floor = quiz.whole("months", 1, 120), quiz.whole("safety_percent", 0, 100, SAFETY_PERCENT)
+    waits = _waits(quiz)
     if quiz.yes("decides", default=False):
-        plan = _plan(quiz)
-        found = QuizSetting(lines_of(plan).passes[-1], months, plan)
+        plan = replace(_plan(quiz), safety_percent=floor)
+        found = QuizSetting(lines_of(plan).passes[-1], months, plan, floor, waits)
     else:
-        found = QuizSetting(_need_right(quiz, asked), months, None)
+        found = QuizSetting(_need_right(quiz, asked), months, None, floor, waits)
     quiz.close()
     return found
 
@@ -67,6 +74,20 @@ def _plan(quiz: Fields) -> Plan:
     if len(quiz.sheet.problems) > before:
         return USUAL
     return Plan(shares["from"], shares["to"], shares["false_pass"], shares["false_fail"], at_most)
+
+
+def _waits(quiz: Fields) -> tuple[int, ...]:
+    """Return the days to wait after the first fail, the second, and every further one; the usual where none are set."""
+    there = quiz.node("waits", required=False)
+    if there is None:
+        return DAYS
+    typed = [node.value if isinstance(node, Text) else "" for node in quiz.many("waits")]
+    if 0 < len(typed) <= MOST_WAITS and all(WHOLE.fullmatch(each) and int(each) <= LONGEST_WAIT for each in typed):
+        days = tuple(int(each) for each in typed)
+        if list(days) == sorted(days):
+            return days
+    quiz.sheet.note(there.line, f"waits are {', '.join(map(repr, typed)) or 'none'}.", WAITS)
+    return DAYS
 
 
 def _shares(quiz: Fields) -> Mapping[str, Fraction]:

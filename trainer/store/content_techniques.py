@@ -79,6 +79,8 @@ def _technique(pair: Pair) -> Technique:
         sources=structure.words("sources", pair.around.sources, required=False),
         words_edition=pair.around.language,
         plan=passing.plan,
+        safety_percent=passing.safety_percent,
+        waits=passing.waits,
     )
     note_too_few_words(structure, technique)
     note_undrawable(quiz, technique)

@@ -11,8 +11,9 @@ from trainer.actions.roster import roles_in_words
 from trainer.kitchen.book import Entry
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.progress import Person
-from trainer.kitchen.quiz.deciding import count_kept, plan_kept, standing
+from trainer.kitchen.quiz.deciding import plan_kept, standing
 from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web.filters import moment, weekday
@@ -153,7 +154,9 @@ def _quiz(body: Mapping[str, Any], naming: Naming) -> list[str]:
         return [_in_edition(body, naming), say("{stood} So: {result}", stood=stood, result=result)]
     right, asked, need = body["right"], body["asked"], body["need"]
     line = say("{right} of {asked} right, {need} needed: {result}", right=right, asked=asked, need=need, result=result)
-    return [_in_edition(body, naming), line]
+    count, percent = count_kept(body), body.get("safety_percent", 0)
+    missed = [] if count.keeps_floor(percent) else [floor_in_words(count, percent)]
+    return [_in_edition(body, naming), line, *missed]
 
 
 def _read(body: Mapping[str, Any], naming: Naming) -> list[str]:

@@ -17,6 +17,7 @@ from trainer.kitchen.quiz.deciding import first_pass
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.drills import Drill, Wanted, drill_for
 from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.in_turn import safety_places
 from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.wording import unit_word, with_unit
@@ -43,6 +44,7 @@ class QuizPage(Page):
     template: ClassVar[str] = "cook/quiz.html"
     technique: Technique
     straight: int
+    safety_percent: int
     sits_from: date | None
     form: PlainForm
 
@@ -145,7 +147,21 @@ def start(technique: str) -> AnyResponse:
     straight = first_pass(found.plan) if found.plan else 0
     sits_from = sittings.sits_again_from(guard.person().id, found.id, guard.kitchen().day(guard.today()))
     title = f"{found.title}: quiz"
-    return show(QuizPage(title=title, technique=found, straight=straight, sits_from=sits_from, form=form))
+    page = QuizPage(
+        title=title,
+        technique=found,
+        straight=straight,
+        safety_percent=_floor_shown(found),
+        sits_from=sits_from,
+        form=form,
+    )
+    return show(page)
+
+
+def _floor_shown(technique: Technique) -> int:
+    """Return the floor among the questions about safety, where only some are: else the whole quiz says it all."""
+    places = safety_places(technique)
+    return technique.safety_percent if any(places) and not all(places) else 0
 
 
 @pages.get("/sittings/<sitting>")

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.progress import CookRecord
-from trainer.kitchen.quiz.deciding import count_kept, evidence_in_words, plan_kept, standing
+from trainer.kitchen.quiz.deciding import evidence_in_words, plan_kept, standing
 from trainer.kitchen.quiz.rescoring import Score, key_of
+from trainer.kitchen.quiz.sitting import count_kept, needed_in_words
 from trainer.kitchen.sat import Sat
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
 from trainer.web import guard
@@ -48,9 +49,10 @@ def _sat_today(record: CookRecord, entry: str) -> Sat | None:
 
 def _evidence(sat: Sat) -> tuple[str, ...]:
     """Return what passes, and in a quiz that decides what the answers tell."""
+    count = count_kept(sat.kept)
     if not sat.kept.get("plan"):
-        return (f"{sat.need} needed.",)
-    plan, count = plan_kept(sat.kept["plan"]), count_kept(sat.kept)
+        return (needed_in_words(count, sat.need, sat.kept.get("safety_percent", 0)),)
+    plan = plan_kept(sat.kept["plan"])
     if not count.asked:
         return ()
     words = [evidence_in_words(plan, count)]

@@ -16,7 +16,6 @@ import pytest
 from scipy.stats import beta, binom
 
 from trainer.kitchen.quiz.deciding import (
-    Count,
     Lines,
     Plan,
     Standing,
@@ -38,7 +37,7 @@ from trainer.kitchen.quiz.deciding import (
     true_rates,
     wald_line,
 )
-from trainer.kitchen.quiz.sitting import Result
+from trainer.kitchen.quiz.sitting import Count, Result
 
 UNCUT = 260  # by then every sitting of these plans is decided but for a few in ten thousand at the worst
 
@@ -309,3 +308,21 @@ def test_a_decided_sitting_has_the_need_of_the_number_asked() -> None:
 def test_the_shortest_way_to_a_pass_is_known(row: Row, straight: int) -> None:
     """All right from the first on (the table above)."""
     assert first_pass(plan(*row.shares)) == straight
+
+
+@pytest.mark.parametrize(
+    ("need", "asked", "safety", "percent"), [(8, 10, 2, 70), (8, 10, 5, 70), (13, 16, 3, 70), (7, 7, 7, 0)]
+)
+def test_a_fixed_quiz_with_a_safety_floor_passes_as_often_as_the_binomial_says(
+    need: int, asked: int, safety: int, percent: int
+) -> None:
+    """Every pair of counts that passes, weighed by scipy 1.17's binomial."""
+    found = fixed_rates(need, asked, Plan(safety_percent=percent), safety)
+    for knows, rate in ((0.60, found.false_pass), (0.85, 1 - found.false_fail)):
+        chances = [
+            binom.pmf(safe, safety, knows) * binom.pmf(other, asked - safety, knows)
+            for safe in range(safety + 1)
+            for other in range(asked - safety + 1)
+            if safe + other >= need and 100 * safe >= percent * safety
+        ]
+        assert float(rate) == pytest.approx(sum(chances), abs=1e-12)

@@ -36,3 +36,13 @@ def test_the_safety_floor_is_taken_in() -> None:
     found = quiz_rates(technique("t", questions=(UNITS, HOLDING), plan=Plan())).rates
     assert found.false_pass < without.false_pass
     assert found.false_fail > without.false_fail
+
+
+def test_a_fixed_quiz_says_its_floor_and_counts_with_it() -> None:
+    """10 of 11 with one about safety: the one must be right, and the rule says so."""
+    found = quiz_rates(technique("t", questions=(UNITS, HOLDING), need_right=10))
+    assert found.rule == "10 of 11 right, and 70 % of those about safety"
+    free = quiz_rates(technique("t", questions=(UNITS, HOLDING), need_right=10, safety_percent=0))
+    assert free.rule == "10 of 11 right"
+    assert found.rates.false_pass < free.rates.false_pass
+    assert found.rates.false_fail > free.rates.false_fail

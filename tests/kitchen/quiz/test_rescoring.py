@@ -83,3 +83,19 @@ def test_the_safety_floor_counts_the_questions_left() -> None:
         sat["questions"][place]["safety"] = True
     assert score_without(sat, seeds(5)) == Score(10, 11, 11, passed=False, undecided=True)
     assert score_without(sat, seeds(11)) == Score(11, 11, 11, passed=True)
+
+
+def test_a_quiz_of_fixed_length_keeps_its_safety_floor() -> None:
+    """Of two about safety one is right: 8 of 10 do not pass at 70 %; 8 of 9 without the wrong one do."""
+    sat = body(*[R] * 8, W, W, need=8, passed=False, safety_percent=70)
+    for place in (0, 9):
+        sat["questions"][place]["safety"] = True
+    assert score_without(sat, seeds(8)) == Score(8, 9, 8, passed=False)
+    assert score_without(sat, seeds(9)) == Score(8, 9, 8, passed=True)
+
+
+def test_a_sitting_kept_before_there_was_a_floor_has_none() -> None:
+    """It is scored by its need alone, as it was then."""
+    sat = body(*[R] * 8, W, W, need=8, passed=True)
+    sat["questions"][9]["safety"] = True
+    assert score_without(sat, seeds(8)) == Score(8, 9, 8, passed=True)

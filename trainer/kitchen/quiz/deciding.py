@@ -14,7 +14,7 @@ from functools import lru_cache
 from math import comb, log
 from typing import Any, Literal, NamedTuple
 
-from trainer.kitchen.quiz.sitting import Result, need_for
+from trainer.kitchen.quiz.sitting import SAFETY_PERCENT, Count, Result, need_for
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.saying import joined, say
 
@@ -38,7 +38,7 @@ class Plan:
     false_pass: Fraction = Fraction(5, 100)
     false_fail: Fraction = Fraction(10, 100)
     at_most: int = 25
-    safety_percent: int = 70
+    safety_percent: int = SAFETY_PERCENT
 
 
 _SHARES = {"from": "too_little", "to": "enough", "false_pass": "false_pass", "false_fail": "false_fail"}
@@ -64,32 +64,6 @@ class Lines(NamedTuple):
 
     passes: tuple[int, ...]
     fails: tuple[int, ...]
-
-
-class Count(NamedTuple):
-    """How many of how many answers are right, and the same among the questions about safety."""
-
-    right: int
-    asked: int
-    safety_right: int = 0
-    safety_asked: int = 0
-
-    def plus(self, *, is_right: bool, is_safety: bool = False) -> Count:
-        """Return the count with one more answer."""
-        return Count(
-            self.right + is_right,
-            self.asked + 1,
-            self.safety_right + (is_right and is_safety),
-            self.safety_asked + is_safety,
-        )
-
-
-def count_kept(body: Mapping[str, Any]) -> Count:
-    """Return the count of a `quiz_sat` body of a quiz that decides."""
-    count = Count(0, 0)
-    for asked in body["questions"]:
-        count = count.plus(is_right=asked["right"], is_safety=asked["safety"])
-    return count
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +122,7 @@ def outcome_of(plan: Plan, count: Count) -> Outcome:
 
     A pass waits for the safety questions; at the most questions there is no more waiting.
     """
-    lines, safe = lines_of(plan), count.safety_right >= need_for(plan.safety_percent, count.safety_asked)
+    lines, safe = lines_of(plan), count.keeps_floor(plan.safety_percent)
     asked = min(count.asked, plan.at_most)
     if count.right >= lines.passes[asked]:
         if safe:
@@ -231,16 +205,37 @@ def _walk(plan: Plan, knows: Fraction, safety: tuple[bool, ...]) -> tuple[Fracti
     return passed, length
 
 
-def fixed_rates(need: int, asked: int, plan: Plan) -> Rates:
-    """Return the exact rates of a quiz of fixed length, for the two cooks a plan names."""
-    passed = at_least(need, asked, plan.enough)
-    return Rates(at_least(need, asked, plan.too_little), 1 - passed, Fraction(asked), Fraction(asked))
+def fixed_rates(need: int, asked: int, plan: Plan, safety_asked: int = 0) -> Rates:
+    """Return the exact rates of a quiz of fixed length, for the two cooks a plan names.
+
+    So many of its questions are about safety, and `plan.safety_percent` of them must be right.
+    """
+    floor = need_for(plan.safety_percent, safety_asked)
+    false_pass, passed = (
+        _passes(need, asked, (floor, safety_asked), knows) for knows in (plan.too_little, plan.enough)
+    )
+    return Rates(false_pass, 1 - passed, Fraction(asked), Fraction(asked))
+
+
+def _passes(need: int, asked: int, floor: tuple[int, int], knows: Fraction) -> Fraction:
+    """Return the chance of enough right in all, with at least so many of the safety questions right among them."""
+    lowest, safety_asked = floor
+    others = asked - safety_asked
+    chances = (
+        exactly(safe, safety_asked, knows) * at_least(max(need - safe, 0), others, knows)
+        for safe in range(lowest, safety_asked + 1)
+    )
+    return sum(chances, Fraction(0))
+
+
+def exactly(right: int, asked: int, knows: Fraction) -> Fraction:
+    """Return the chance of just so many right, from a cook who knows this share (the binomial, exactly)."""
+    return comb(asked, right) * knows**right * (1 - knows) ** (asked - right)
 
 
 def at_least(right: int, asked: int, knows: Fraction) -> Fraction:
     """Return the chance of so many right or more, from a cook who knows this share (the binomial, exactly)."""
-    ways = (comb(asked, n) * knows**n * (1 - knows) ** (asked - n) for n in range(right, asked + 1))
-    return sum(ways, Fraction(0))
+    return sum((exactly(each, asked, knows) for each in range(right, asked + 1)), Fraction(0))
 
 
 def knows_more_than(share: Fraction, right: int, asked: int) -> Fraction:

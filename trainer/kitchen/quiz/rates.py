@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.kitchen.quiz.deciding import Plan, Rates, fixed_rates, rates_in_words, true_rates
 from trainer.kitchen.quiz.in_turn import safety_places
 from trainer.kitchen.technique import Technique
+from trainer.recipe_math.saying import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +28,12 @@ class QuizRates:
 
 def quiz_rates(technique: Technique) -> QuizRates:
     """Return the exact rates of a technique's quiz; a fixed one is judged for the two cooks of the usual plan."""
+    rule, places = technique.quiz_rule, safety_places(technique)
+    if any(places) and technique.safety_percent:
+        percent = technique.safety_percent
+        rule = say("{rule}, and {percent} % of those about safety", rule=rule, percent=percent)
     if technique.plan is None:
-        rates = fixed_rates(technique.need_right, technique.asked, Plan())
-        return QuizRates(technique.id, False, technique.quiz_rule, Plan(), rates)
-    rates = true_rates(technique.plan, safety_places(technique))
-    return QuizRates(technique.id, True, technique.quiz_rule, technique.plan, rates)
+        plan = replace(Plan(), safety_percent=technique.safety_percent)
+        rates = fixed_rates(technique.need_right, technique.asked, plan, sum(places))
+        return QuizRates(technique.id, False, rule, plan, rates)
+    return QuizRates(technique.id, True, rule, technique.plan, true_rates(technique.plan, places))

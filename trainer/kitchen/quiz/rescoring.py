@@ -9,7 +9,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
-from trainer.kitchen.quiz.deciding import count_kept, lines_of, outcome_of, plan_kept
+from trainer.kitchen.quiz.deciding import lines_of, outcome_of, plan_kept
+from trainer.kitchen.quiz.sitting import count_kept, result
 
 
 class QuestionKey(NamedTuple):
@@ -54,10 +55,13 @@ def key_of(asked: Mapping[str, Any]) -> QuestionKey:
 
 
 def _by_share(body: Mapping[str, Any], left: list[Mapping[str, Any]]) -> Score:
-    """Return the score of a quiz of fixed length: the same share is needed, and a part of a question is a whole one."""
-    right, asked = sum(one["right"] for one in left), len(left)
-    need = -(-body["need"] * asked // body["asked"])
-    return Score(right, asked, need, passed=right >= need)
+    """Return the score of a quiz of fixed length: the same share is needed, and a part of a question is a whole one.
+
+    The safety floor is that of the questions left; a sitting kept before there was one has none.
+    """
+    need = -(-body["need"] * len(left) // body["asked"])
+    scored = result(count_kept({"questions": left}), need, body.get("safety_percent", 0))
+    return Score(scored.right, scored.asked, need, scored.passed)
 
 
 def _by_plan(body: Mapping[str, Any], left: list[Mapping[str, Any]]) -> Score:

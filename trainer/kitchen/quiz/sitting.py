@@ -1,12 +1,43 @@
-"""What came of one sitting: right answers against the need, in whole numbers, and the wrong methods that showed."""
+"""What came of one sitting: right answers against the need and the safety floor, in whole numbers."""
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any, NamedTuple
 
-from trainer.kitchen.quiz.question import Grade
+SAFETY_PERCENT = 70
+"""Of the questions about safety so many in a hundred must be right, whatever the rest (NRC GL 84-06, each category)."""
+
+
+class Count(NamedTuple):
+    """How many of how many answers are right, and the same among the questions about safety."""
+
+    right: int
+    asked: int
+    safety_right: int = 0
+    safety_asked: int = 0
+
+    def plus(self, *, is_right: bool, is_safety: bool = False) -> Count:
+        """Return the count with one more answer."""
+        return Count(
+            self.right + is_right,
+            self.asked + 1,
+            self.safety_right + (is_right and is_safety),
+            self.safety_asked + is_safety,
+        )
+
+    def keeps_floor(self, percent: int) -> bool:
+        """Return whether so many in a hundred of the safety questions are right; yes where none was asked."""
+        return self.safety_right >= need_for(percent, self.safety_asked)
+
+
+def count_kept(body: Mapping[str, Any]) -> Count:
+    """Return the count of a `quiz_sat` body; a question kept before there was a floor is not about safety."""
+    count = Count(0, 0)
+    for asked in body["questions"]:
+        count = count.plus(is_right=asked["right"], is_safety=asked.get("safety", False))
+    return count
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,13 +50,14 @@ class Result:
     passed: bool
 
 
-def result(grades: Sequence[Grade], need_right: int) -> Result:
-    """Return the result of a sitting. Right answers are counted, never a rounded percentage.
+def result(count: Count, need_right: int, safety_percent: int = SAFETY_PERCENT) -> Result:
+    """Return the result of a sitting of fixed length. Right answers are counted, never a rounded percentage.
 
-    An answer nobody could read counts as not right. A sitting with no questions never passes.
+    The need must be reached, and so must the floor among the questions about safety. A sitting with no questions never
+    passes.
     """
-    right = sum(grade.is_right is True for grade in grades)
-    return Result(right, len(grades), need_right, bool(grades) and right >= need_right)
+    passed = count.asked > 0 and count.right >= need_right and count.keeps_floor(safety_percent)
+    return Result(count.right, count.asked, need_right, passed)
 
 
 def need_for(percent: int, asked: int) -> int:
@@ -37,11 +69,15 @@ def need_for(percent: int, asked: int) -> int:
     return -(-percent * asked // 100)
 
 
-def named_methods(grades: Sequence[Grade]) -> tuple[str, ...]:
-    """Return the wrong methods that showed in two or more answers, the most frequent first.
+def floor_in_words(count: Count, percent: int) -> str:
+    """Return that enough is right in all and too little about safety."""
+    safety = f"{count.safety_right} of {count.safety_asked} about safety"
+    floor = need_for(percent, count.safety_asked)
+    return f"{count.right} of {count.asked} right, but only {safety}. Of those, {floor} must be right to pass."
 
-    One such answer may be a slip; the same one twice is a method somebody was taught or made up
-    (VanLehn 1982: stable bugs and unstable slips).
-    """
-    seen = Counter(grade.method for grade in grades if grade.method is not None)
-    return tuple(name for name, times in seen.most_common() if times >= 2)
+
+def needed_in_words(count: Count, need: int, percent: int) -> str:
+    """Return what a quiz of fixed length needed; where only the safety floor was missed, that."""
+    if count.right >= need and not count.keeps_floor(percent):
+        return floor_in_words(count, percent)
+    return f"{need} needed."
