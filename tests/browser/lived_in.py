@@ -139,7 +139,7 @@ def _study_pages(served: Served, work: Work) -> Iterator[str]:
     asked = served.kitchen.content.techniques[SHOWN].questions[0].family
     yield from (f"/techniques/{SHOWN}/try/{asked}?seed=1", f"/techniques/{SHOWN}/try/{asked}?seed=1&answer=1")
     station = next(iter(served.kitchen.content.stations))
-    yield from (f"/stations/{station}", f"/stations/{station}/card", "/go", "/go?code=none", "/language")
+    yield from (f"/stations/{station}", f"/stations/{station}/card", "/go", "/go?code=none", "/language", "/screen")
     yield f"/go/{short_code('station', station)}"
     yield f"/techniques/{OPEN}/quiz"
     yield from (f"/sittings/{work.sitting}", f"/sittings/{work.sitting}/4", f"/sittings/{work.whole_sitting}/hand-in")

@@ -18,7 +18,7 @@ from trainer.recipe_math.saying import say, say_many
 from trainer.web import errors, filters, guard, headers, reading
 
 TEN_MEGABYTES = 10 * 1024 * 1024
-FAMILIES = ("door", "language", "cook", "study", "sheets", "quiz", "assessor", "board", "manager", "bench")
+FAMILIES = ("door", "language", "cook", "study", "screen", "sheets", "quiz", "assessor", "board", "manager", "bench")
 
 
 def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now, https: bool = False) -> Flask:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import ClassVar
@@ -21,9 +22,11 @@ from trainer.store.figure_files import figure
 from trainer.web import guard, reading, study
 from trainer.web.forms import PlainForm
 from trainer.web.page import Page, go, show
+from trainer.web.pages_screen import style_url
 
 pages = Blueprint("cook", __name__)
 ON_RAIL = 3
+TRUE_SIZE = re.compile(r'<svg[^>]*width="[\d.]+mm"')
 ON_SPIKE = 8
 
 
@@ -92,6 +95,8 @@ class StepPage(Page):
     drawing: Markup
     words: tuple[Word, ...]
     clock: Clock | None
+    is_true_size: bool
+    screen_style: str
     back_url: str
     next_url: str
     form: PlainForm
@@ -163,6 +168,8 @@ def step(technique: str, number: int) -> AnyResponse:
         drawing=Markup(drawing),  # noqa: S704 - the kitchen's own content; scripts in it cannot run under our policy
         words=found.words,
         clock=_clock(found, here),
+        is_true_size=bool(TRUE_SIZE.search(drawing)),
+        screen_style=style_url() if drawing else "",
         back_url=_step_url(found, number - 1),
         next_url=_step_url(found, number + 1),
         form=PlainForm(),
