@@ -42,6 +42,18 @@ def test_salt_for_a_brine_and_for_its_water_agree() -> None:
     assert salt_for_water(grams(1880), Fraction(6)) == grams(120)
 
 
+def test_three_percent_of_the_brine_on_ten_litres() -> None:
+    """Worked out apart from this program: 10 kg x 0.03 / 0.97 = 0.309278 kg."""
+    assert abs(salt_for_water(Quantity.of(10, "kg"), Fraction(3)).to("g").amount - Fraction("309.278")) < Fraction(
+        "0.001"
+    )
+
+
+def test_ten_grams_on_a_kilogram_are_under_one_percent() -> None:
+    """Mass fraction by hand: 10 / 1010 = 0.990 percent."""
+    assert abs(salt_percent(grams(10), grams(1000)) - Fraction("0.990")) <= Fraction("0.001")
+
+
 @given(st.fractions(Fraction(1, 10), 99, max_denominator=10), st.integers(1, 100_000))
 def test_the_salt_for_a_strength_gives_that_strength(percent: Fraction, water: int) -> None:
     """There and back."""

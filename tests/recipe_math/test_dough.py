@@ -52,6 +52,15 @@ def test_percentages_give_the_weights_back() -> None:
     assert weight_from_percentages(Quantity.of(40, "lb"), percents(salt="1.75"))["salt"] == Quantity.of("0.7", "lb")
 
 
+def test_all_the_percentages_together_are_the_dough() -> None:
+    """Baker's Percentages tutorial: 32 oz of flour and 162 percent in all are 51.84 oz of dough."""
+    parts = percents(flour="100", water="59", salt="2", yeast="1")
+    assert flour_for_dough(Quantity.of("51.84", "oz"), parts) == Quantity.of(32, "oz")
+    assert sum(weight_from_percentages(Quantity.of(32, "oz"), parts).values(), Quantity.of(0, "oz")) == Quantity.of(
+        "51.84", "oz"
+    )
+
+
 @pytest.mark.parametrize(("dough", "total", "flour"), [(908, "172", 528), (3000, "206", 1456)])
 def test_flour_follows_from_the_dough_wanted(dough: int, total: str, flour: int) -> None:
     """Baking note: 908 g at 172 percent, 528 g of flour; 3000 g at 206 percent, 1456 g; each to half a gram."""

@@ -268,6 +268,12 @@ def test_ice_in_a_drink() -> None:
     assert found.ice_left_grams == 0
 
 
+def test_ice_in_a_drink_to_a_hundredth() -> None:
+    """The same sum apart from this program with 334 kJ/kg: (0.25 x 4186 x 20 - 0.018 x 334000) / (0.268 x 4186)."""
+    found = mixed([Part.steady(4.186, grams=250, celsius=20)], Ice(grams=18))
+    assert found.celsius == pytest.approx(13.2977, abs=0.005)
+
+
 def test_ice_that_does_not_all_melt_leaves_the_rest_at_zero() -> None:
     """By hand: 100 g of water at 20 °C give 8.372 kJ; at 334 kJ/kg that melts 25.07 g, so of 40 g stay 14.93 g."""
     found = mixed([Part.steady(4.186, grams=100, celsius=20)], Ice(grams=40))

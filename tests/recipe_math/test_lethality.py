@@ -138,6 +138,27 @@ def test_ten_times_d_and_d_itself() -> None:
     assert minutes_for(HeatResistance(12.6 / 60, 121, 10, "Boundless"), 12, 121) * 60 == pytest.approx(151, abs=1)
 
 
+@pytest.mark.parametrize(
+    ("d_minutes", "logs", "minutes"),
+    [(1.723, 6.5, 11.1995), (3, 5, 15), (1.723, 1, 1.723)],
+)
+def test_a_hold_is_the_logs_times_d(d_minutes: float, logs: float, minutes: float) -> None:
+    """Worked out apart from this program, to six figures: 1.723 min x 6.5."""
+    assert minutes_for(HeatResistance(d_minutes, 60, 5, "example"), logs, 60) == pytest.approx(minutes, rel=1e-5)
+
+
+def test_a_million_after_four_d_are_a_hundred() -> None:
+    """Worked out apart from this program: 1e6 x 10^(-12 / 3)."""
+    found = log_reduction(HeatResistance(3, 65, 5, "example"), 12, 65)
+    assert survivors(1_000_000, found.logs) == pytest.approx(100)
+
+
+def test_d_two_z_warmer_is_a_hundredth() -> None:
+    """Worked out apart from this program: 17.23 min at 130 °F, z 10 °F, at 150 °F: 0.1723 min."""
+    beef = HeatResistance(17.23, fahrenheit(130), TEN_FAHRENHEIT, "example")
+    assert beef.d_at(fahrenheit(150)) == pytest.approx(0.1723, rel=1e-9)
+
+
 def test_one_d_kills_nine_in_ten() -> None:
     """OpenStax Microbiology, section 13.1: D is the time that kills 90 percent."""
     found = log_reduction(HeatResistance(3, 65, 5, "note"), 3, 65)

@@ -63,6 +63,17 @@ def test_an_amount_is_multiplied_exactly(amount: str, unit: str, factor: Fractio
     assert scaled(Quantity.of(amount, unit), factor) == Quantity.of(result, unit)
 
 
+def test_a_card_by_the_table_of_ounces_strays_by_its_two_places() -> None:
+    """Armed Forces Recipe Service, General Information No. 1: 2 lb 10 oz is 2.63 lb there, 2.625 exactly."""
+    exact = Quantity.of(42, "oz").to("lb").amount
+    assert exact == Fraction("2.625")
+    assert abs(exact - Fraction("2.63")) <= Fraction("0.005")
+    by_table = scaled(Quantity.of("2.63", "lb"), Fraction("3.48"))
+    assert abs((by_table - scaled(Quantity.of(exact, "lb"), Fraction("3.48"))).amount) <= Fraction("3.48") * Fraction(
+        "0.005"
+    )
+
+
 def test_a_whole_recipe_keeps_its_order() -> None:
     """The card's order of ingredients is the order of work."""
     recipe = {"flour": Quantity.of(10, "lb"), "eggs": Quantity.of(10, "egg")}

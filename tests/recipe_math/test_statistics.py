@@ -83,6 +83,39 @@ def test_wilson_on_both_sides_of_three_in_twenty() -> None:
     assert close(100 * found.high, "36.04", "0.005")
 
 
+INTERVALS = [
+    (9, 10, "0.5958", "0.9821", "0.5550", "0.9975"), (10, 10, "0.7225", "1", "0.6915", "1"),
+    (18, 20, "0.6990", "0.9721", "0.6830", "0.9877"), (24, 25, "0.8046", "0.9929", "0.7965", "0.9990"),
+    (12, 12, "0.7575", "1", "0.7354", "1"), (0, 12, "0", "0.2425", "0", "0.2646"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("count", "of", "low", "high", "exact_low", "exact_high"), INTERVALS)
+def test_both_intervals_of_a_short_quiz(  # noqa: PLR0917 - a row of a table
+    count: int, of: int, low: str, high: str, exact_low: str, exact_high: str
+) -> None:
+    """Wilson, and Clopper and Pearson, at 95 percent, worked out outside this project to four places."""
+    wilson, exact = wilson_interval(count, of), exact_interval(count, of)
+    assert close(wilson.low, low, "6e-5")
+    assert close(wilson.high, high, "6e-5")
+    assert close(exact.low, exact_low, "6e-5")
+    assert close(exact.high, exact_high, "6e-5")
+
+
+NEWCOMBE = [
+    (15, 148, "0.0624", "0.1605"), (0, 20, "0", "0.1611"), (1, 29, "0.0061", "0.1718"),
+    (81, 263, "0.2553", "0.3662"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("count", "of", "low", "high"), NEWCOMBE)
+def test_wilson_as_it_was_printed(count: int, of: int, low: str, high: str) -> None:
+    """Newcombe (1998), Statistics in Medicine 17:857-872, method 3, 95 percent (the four examples from memory)."""
+    found = wilson_interval(count, of)
+    assert close(found.low, low, "6e-5")
+    assert close(found.high, high, "6e-5")
+
+
 @given(COUNTS, st.sampled_from(["0.80", "0.90", "0.95", "0.99"]))
 def test_wilson_agrees_with_scipy_and_stays_between_none_and_all(counts: tuple[int, int], confidence: str) -> None:
     """Outside check: scipy.stats.binomtest, method wilson; the found share lies inside."""

@@ -83,6 +83,8 @@ TEMPERATURES = [
     ("37.4", "3"),
     ("64.4", "18"),
     ("-40", "-40"),
+    ("350", "530/3"),  # 176.67: the formula by hand
+    ("135", "515/9"),  # 57.22
 ]
 
 
@@ -96,6 +98,30 @@ def test_temperatures_convert_with_the_offset(fahrenheit: str, celsius: str) -> 
 def test_a_difference_of_temperatures_has_no_offset() -> None:
     """Ten Fahrenheit degrees are 50/9 Celsius degrees (NIST SP 811, Appendix B.8)."""
     assert Quantity.of(10, "°F difference").to("°C difference").amount == Fraction(50, 9)
+
+
+PRINTED = [
+    ("1", "cup", "48", "tsp", "0"),
+    ("2000", "mL", "2", "L", "0"),  # 8 x 250 mL
+    ("2400", "g", "2.4", "kg", "0"),  # 6 x 400 g
+    ("4", "qt", "3.8", "L", "0.05"),
+]
+
+
+@pytest.mark.parametrize(("amount", "unit_from", "printed", "unit_to", "off"), PRINTED)
+def test_a_textbooks_conversions_come_out_as_printed(
+    amount: str, unit_from: str, printed: str, unit_to: str, off: str
+) -> None:
+    """OpenStax, Prealgebra 2e, section 7.5, each to its last figure."""
+    found = Quantity.of(amount, unit_from).to(unit_to).amount
+    assert abs(found - Fraction(printed)) <= Fraction(off)
+
+
+def test_a_book_that_takes_thirty_millilitres_to_the_ounce_says_the_labels() -> None:
+    """OpenStax, Prealgebra 2e, section 7.5: 500 mL is 16.7 fl oz: with the ounce of a label, not with the exact one."""
+    half_litre = Quantity.of(500, "mL")
+    assert abs(half_litre.to("label fl oz").amount - Fraction("16.7")) < Fraction("0.05")
+    assert abs(half_litre.to("fl oz").amount - Fraction("16.907")) < Fraction("0.0005")
 
 
 @pytest.mark.parametrize("system", ["us", "us_label", "imperial"])

@@ -83,6 +83,11 @@ def test_a_yield_test_names_every_part_and_what_nobody_weighed() -> None:
     assert found.lost() == Quantity.of(4, "oz")
 
 
+def test_what_a_package_purged_is_what_is_lost() -> None:
+    """NIST Handbook 133 (2026), 2.7.2: labelled 5 lb, purged net 4.19 lb: 16.2 percent."""
+    assert YieldTest(pounds(5), pounds("4.19")).percents()["lost"] == Fraction("16.2")
+
+
 CARD_A6 = [
     ("asparagus", "1.89", "52.9"), ("green beans", "1.14", "87.7"), ("broccoli", "1.64", "61.0"),
     ("broccoli florets", "2.2", "45.5"), ("brussels sprouts", "1.11", "90.1"), ("cabbage", "1.16", "86.2"),

@@ -265,6 +265,26 @@ def test_a_quiz_of_fixed_length_passes_as_the_binomial_says(
         assert found == pytest.approx(float(binom.sf(need - 1, asked, float(knows))), abs=1e-12)
 
 
+@pytest.mark.parametrize(
+    ("shares", "asked", "need"),
+    [
+        (("0.6", "0.85", "0.05", "0.1"), 27, 21),
+        (("0.7", "0.9", "0.05", "0.1"), 37, 31),
+        (("0.6", "0.9", "0.05", "0.05"), 24, 19),
+    ],
+)
+def test_a_fixed_quiz_with_the_same_risks_is_longer(shares: tuple[str, str, str, str], asked: int, need: int) -> None:
+    """27 with 21 needed, 37 with 31, 24 with 19: the shortest that keep both risks (table worked out outside)."""
+
+    def keeps(need: int, asked: int) -> bool:
+        found, asked_for = fixed_rates(need, asked, plan(*shares)), plan(*shares)
+        return found.false_pass <= asked_for.false_pass and found.false_fail <= asked_for.false_fail
+
+    assert keeps(need, asked)
+    assert not any(keeps(fewer, asked - 1) for fewer in range(asked))
+    assert average_length(plan(*shares, at_most=UNCUT), plan(*shares).enough) < asked
+
+
 def test_a_fixed_quiz_has_rates_for_the_same_two_cooks() -> None:
     """8 of 10: passed by 16.7 % who know 60 %, and by 82.0 % who know 85 % (the table above)."""
     rates = fixed_rates(8, 10, Plan())
