@@ -77,8 +77,9 @@ def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: Open
     assert found is not None
     for question in found.questions:
         ana.press("Keep it", answer=next(choice.key for choice in question.choices if not choice.is_right))
-    assert "Right line doubted showed in 2 answers" in ana.press("Hand in").work
-    drill = ana.follow("Practise it: right line doubted")
+    says = "You took a line that holds. Work out every line by itself before you choose."
+    assert f"{says} 2 answers showed it." in ana.press("Hand in").work
+    drill = ana.follow("Practise it: Which line of a worked sum has a slip")
     assert [h.get_text() for h in drill.soup.select("main h2")] == ["One, worked to the end", "Now one for you"]
     assert "You took a line that holds." in drill.work
     assert "Choose one. Then look." in drill.work

@@ -122,13 +122,13 @@ def test_a_start_that_comes_too_soon_is_refused_with_the_day(sitter: Hands, kitc
 
 def test_a_wrong_method_shown_twice_gets_a_drill(sitter: Hands, kitchen: OpenKitchen) -> None:
     """Two answers by one method: the result names it and leads to one sum worked to the end and one half way."""
-    method = the_sitting(kitchen).questions[1].wrong_methods[0].name
+    wrong = the_sitting(kitchen).questions[1].wrong_methods[0]
     answer(sitter, kitchen, right=False)
-    answer(sitter, kitchen, right=False, method=method)
-    page = answer(sitter, kitchen, right=False, method=method)
+    answer(sitter, kitchen, right=False, method=wrong.name)
+    page = answer(sitter, kitchen, right=False, method=wrong.name)
     assert page.path.startswith("/results/")
-    assert "showed in 2 answers" in page.work
-    drill = sitter.follow(f"Practise it: {method.replace('_', ' ')}")
+    assert f"{wrong.says} 2 answers showed it." in page.work
+    drill = sitter.follow("Practise it: How much to buy when some is trimmed away")
     headings = [h.get_text() for h in drill.soup.select("main h2")]
     assert headings == ["One, worked to the end", "One, worked half way"]
     assert "____" in drill.work

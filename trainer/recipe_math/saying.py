@@ -68,3 +68,14 @@ def joined(parts: Iterable[str], by: str = " ") -> Saying:
     values = {f"part{place}": part for place, part in enumerate(parts)}
     pattern = by.replace("{", "{{").replace("}", "}}").join(f"{{{name}}}" for name in values)
     return say(pattern, **values)
+
+
+def in_other_words(text: str, told: str) -> Saying:
+    """Return a text of the kitchen's own that a reader is told in other words, which stand in no catalogue.
+
+    >>> in_other_words("carrots", "zanahorias"), in_other_words("carrots", "zanahorias").pattern
+    ('carrots', 'zanahorias')
+    """
+    saying = Saying(text)
+    saying.pattern, saying.values, saying.many, saying.number = told or text, NO_VALUES, "", None
+    return saying

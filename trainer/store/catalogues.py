@@ -45,7 +45,7 @@ def pattern_in(saying: Saying, language: str) -> str:
 
 def said_in(words: str, language: str) -> str:
     """Return words in a language: a saying from its catalogue, anything else as it is."""
-    if language == ENGLISH or not isinstance(words, Saying):
+    if not isinstance(words, Saying):
         return words
     pattern = pattern_in(words, language)
     if not words.values:

@@ -16,13 +16,15 @@ from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.deciding import first_pass
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.drills import Drill, Wanted, drill_for
-from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.families import FAMILIES, cook_sentence
 from trainer.kitchen.quiz.in_turn import safety_places
 from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.retelling import asked_again
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
-from trainer.web import guard, study
+from trainer.recipe_math.saying import joined, say
+from trainer.web import guard, reading, study
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, show
 from trainer.web.results import Line, in_words, lines_of
@@ -34,7 +36,7 @@ pages = Blueprint("quiz", __name__)
 class AnswerForm(KitchenForm):
     """One answer, as typed."""
 
-    answer = TextField("Your answer")
+    answer = TextField(say("Your answer"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,9 +90,10 @@ class HandInPage(Page):
 
 @dataclass(frozen=True, slots=True)
 class Practice:
-    """A wrong method shown in two or more answers: its name, in how many, and a drill for it where there is one."""
+    """A wrong method shown in two or more answers: what is said about it, in how many, and a drill if there is one."""
 
-    method: str
+    says: str
+    title: str
     times: int
     drill_url: str
 
@@ -117,8 +120,8 @@ class DrillPage(Page):
 
     template: ClassVar[str] = "cook/drill.html"
     technique: Technique
-    family_title: str
     drill: Drill
+    begun: str
     worked_answer: str
     wrong_answer: str
     right_answer: str
@@ -131,7 +134,7 @@ def start(technique: str) -> AnyResponse:
     """Say what the quiz is; on a POST, start it or go on with the one that is open."""
     found, form = study.technique_named(technique), PlainForm()
     if not found.questions:
-        abort(404, f"{found.title} has no quiz.")
+        abort(404, say("{title} has no quiz.", title=found.title))
     if form.is_sent_right():
         started = sittings.start_sitting(
             guard.kitchen(),
@@ -146,7 +149,7 @@ def start(technique: str) -> AnyResponse:
         form.refuse(started)
     straight = first_pass(found.plan) if found.plan else 0
     sits_from = sittings.sits_again_from(guard.person().id, found.id, guard.kitchen().day(guard.today()))
-    title = f"{found.title}: quiz"
+    title = say("{title}: quiz", title=found.title)
     page = QuizPage(
         title=title,
         technique=found,
@@ -198,16 +201,19 @@ def question(sitting: str, number: int) -> AnyResponse:
         if not problem:
             return go("quiz.sitting", sitting=found.id)
         form.refuse(problem if isinstance(problem, Refused) else Refused(problem, field="answer"))
-    at_most = " at most" if found.decides else ""
+    place = {"number": number, "total": len(found.questions)}
+    asked = asked_again(found.questions[number - 1], _in_both(found.technique))
     page = QuestionPage(
-        title=f"Question {number} of {len(found.questions)}{at_most}",
-        technique_title=guard.kitchen().content.techniques[found.technique].title,
+        title=say("Question {number} of {total} at most", **place)
+        if found.decides
+        else say("Question {number} of {total}", **place),
+        technique_title=study.technique_named(found.technique).title,
         number=number,
         total=len(found.questions),
         decides=found.decides,
         left=len(found.questions) - number + 1,
-        question=found.questions[number - 1],
-        unit=unit_word(found.questions[number - 1].answer.unit),
+        question=asked,
+        unit=unit_word(asked.answer.unit),
         point=guard.kitchen().file.settings.decimal_mark,
         back_url=_back_from(found.id, number),
         form=form,
@@ -231,6 +237,8 @@ def hand_in(sitting: str) -> AnyResponse:
         if not isinstance(outcome, Refused):
             return go("quiz.result", entry=outcome.entry.id, saved=outcome.entry.id)
         form.refuse(outcome)
+    technique = _in_both(found.technique)
+    questions = [asked_again(question, technique) for question in found.questions]
     given = tuple(
         Given(
             place + 1,
@@ -238,10 +246,10 @@ def hand_in(sitting: str) -> AnyResponse:
             in_words(found.answers.get(place, ""), asked.answer.unit, {c.key: c.text for c in asked.choices}),
             url_for("quiz.question", sitting=found.id, number=place + 1),
         )
-        for place, asked in enumerate(found.questions)
+        for place, asked in enumerate(questions)
         if place in found.answers or not found.decides
     )
-    return show(HandInPage(title="Your answers", given=given, decides=found.decides, form=form))
+    return show(HandInPage(title=say("Your answers"), given=given, decides=found.decides, form=form))
 
 
 @pages.get("/results/<entry>")
@@ -258,16 +266,16 @@ def result(entry: str) -> AnyResponse:
 @guard.needs("cook")
 def drill(technique: str, family: str, method: str) -> AnyResponse:
     """Show a drill for a wrong method: a question fully worked, then one to finish; its seed stands in the address."""
-    found, typed = study.technique_named(technique), request.args.get("seed", "")
+    found, typed = _in_both(technique), request.args.get("seed", "")
     seed = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 12 else secrets.randbelow(2**31)
     made = _drill(found, family, method, seed)
     if made is None:
-        abort(404, "There is no drill for that.")
+        abort(404, say("There is no drill for that."))
     page = DrillPage(
-        title=f"Practise: {FAMILIES[family].title}",
+        title=say("Practise: {family}", family=FAMILIES[family].title),
         technique=found,
-        family_title=FAMILIES[family].title,
         drill=made,
+        begun=made.begun_as(reading.said(made.last)),
         worked_answer=_right_answer(made.worked),
         wrong_answer=_wrong_answer(made),
         right_answer=_right_answer(made.half),
@@ -279,9 +287,9 @@ def drill(technique: str, family: str, method: str) -> AnyResponse:
 
 
 def _wrong_answer(drill: Drill) -> str:
-    """Return what the wrong method answers to the worked question, in words."""
+    """Return what the wrong method answers to the worked question, in words; a choice ends as a sentence does."""
     if drill.lure is not None:
-        return drill.lure.text
+        return drill.lure.text if drill.lure.text.endswith((".", "!", "?")) else joined([drill.lure.text, "."], "")
     value = next(wrong.value for wrong in drill.worked.wrong_methods if wrong.name == drill.method)
     return with_unit(value, drill.worked.answer.unit, guard.kitchen().file.settings.decimal_mark)
 
@@ -305,8 +313,14 @@ def _drill(technique: Technique, family: str, method: str, seed: int) -> Drill |
 def _practice(technique: Technique, entry: Entry) -> tuple[Practice, ...]:
     """Return the wrong methods that showed twice by the end of this sitting, each with its drill."""
     return tuple(
-        Practice(shown.name.replace("_", " "), shown.times, _drill_url(technique, shown.family, shown.name))
+        Practice(
+            cook_sentence(shown.family, shown.name),
+            FAMILIES[shown.family].title,
+            shown.times,
+            _drill_url(technique, shown.family, shown.name),
+        )
         for shown in methods_of(entry.cook, technique.id, entry.id)
+        if shown.family in FAMILIES
     )
 
 
@@ -325,17 +339,22 @@ def _result_page(found: Entry) -> ResultPage:
     voided = standing.questions_void_on(guard.today())
     lines = lines_of(found, guard.kitchen().file.settings.decimal_mark, voided)
     return ResultPage(
-        title=f"{technique.title}: {outcome.right} of {outcome.asked} right",
+        title=say("{title}: {right} of {asked} right", title=technique.title, right=outcome.right, asked=outcome.asked),
         technique=technique,
         outcome=outcome,
         sat_at=found.at,
         lines=lines,
         wrong=sum(not line.is_right for line in lines),
-        practice=_practice(technique, found),
+        practice=_practice(_in_both(technique.id), found),
         sits_from=sittings.sits_again_from(found.cook, technique.id, guard.kitchen().day(guard.today())),
         is_waiting=any(asked.technique == technique.id and asked.entry > found.id for asked in standing.asked),
         form=PlainForm(),
     )
+
+
+def _in_both(technique: str) -> Technique:
+    """Return the technique of an address, which draws its own questions and tells them in the reader's words."""
+    return study.technique_in_both(technique) or study.technique_named(technique)
 
 
 def _back_from(sitting: str, number: int) -> str:
@@ -353,5 +372,5 @@ def _ended_by_itself(sitting: str) -> str:
 def _own_sitting(name: str) -> sittings.Sitting:
     found = sittings.find_sitting(guard.kitchen(), name)
     if found is None or found.cook != guard.person().id:
-        abort(404, "This quiz is not open. It was handed in, or it is not yours.")
+        abort(404, say("This quiz is not open. It was handed in, or it is not yours."))
     return found

@@ -11,6 +11,7 @@ from trainer.kitchen.quiz.rescoring import Score, key_of
 from trainer.kitchen.quiz.sitting import count_kept, needed_in_words
 from trainer.kitchen.sat import Sat
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
+from trainer.recipe_math.saying import say, say_many
 from trainer.web import guard
 
 
@@ -39,7 +40,7 @@ def outcome_today(entry: Entry) -> Outcome:
 
 def word_for(passed: bool, *, undecided: bool = False) -> str:
     """Return the one word for how a sitting came out."""
-    return "Passed" if passed else "Not decided any more" if undecided else "Not yet"
+    return say("Passed") if passed else say("Not decided any more") if undecided else say("Not yet")
 
 
 def _sat_today(record: CookRecord, entry: str) -> Sat | None:
@@ -65,14 +66,24 @@ def scored_again(sat: Sat, entry: Entry) -> str:
         return ""
     left = {key_of(asked) for asked in sat.kept["questions"]}
     numbers = [str(place) for place, asked in enumerate(entry.body["questions"], 1) if key_of(asked) not in left]
-    which = f"question {numbers[0]}" if len(numbers) == 1 else f"questions {', '.join(numbers)}"
     now = Score(sat.right, sat.asked, sat.need, sat.passed, sat.undecided)
-    return f"Scored again without {which}: {_score_words(now)}. Before: {_score_words(sat.before)}."
+    return say_many(
+        "Scored again without question {questions}: {now}. Before: {before}.",
+        "Scored again without questions {questions}: {now}. Before: {before}.",
+        len(numbers),
+        questions=", ".join(numbers),
+        now=_score_words(now),
+        before=_score_words(sat.before),
+    )
 
 
 def _score_words(score: Score) -> str:
-    word = word_for(score.passed, undecided=score.undecided)
-    return f"{score.right} of {score.asked} right, {word.lower()}"
+    counted = {"right": score.right, "asked": score.asked}
+    if score.passed:
+        return say("{right} of {asked} right, passed", **counted)
+    if score.undecided:
+        return say("{right} of {asked} right, not decided any more", **counted)
+    return say("{right} of {asked} right, not yet", **counted)
 
 
 def methods_of(cook: str, technique: str, upto: str = "") -> tuple[ShownMethod, ...]:

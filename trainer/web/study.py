@@ -11,6 +11,7 @@ from trainer.actions.sitting import open_sitting, sits_again_from
 from trainer.kitchen.clearance import TechniqueStanding, technique_standing
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.progress import CookRecord
+from trainer.kitchen.quiz.retelling import told_in_both
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import joined, say, say_many
 from trainer.web import guard, reading
@@ -58,6 +59,12 @@ def technique_named(name: str) -> Technique:
     if found is None:
         abort(404, say("There is no technique “{name}” in this kitchen.", name=name))
     return found
+
+
+def technique_in_both(name: str) -> Technique | None:
+    """Return a technique that draws its own questions, each word of them in the reader's words too; None if unknown."""
+    own, told = (content.techniques.get(name) for content in (guard.kitchen().content, reading.content()))
+    return told_in_both(own, told) if own and told else None
 
 
 def ticket_for(technique: Technique, standing: TechniqueStanding) -> Ticket:

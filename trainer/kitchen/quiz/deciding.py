@@ -14,7 +14,7 @@ from functools import lru_cache
 from math import comb, log
 from typing import Any, Literal, NamedTuple
 
-from trainer.kitchen.quiz.sitting import SAFETY_PERCENT, Count, Result, need_for
+from trainer.kitchen.quiz.sitting import SAFETY_PERCENT, Count, Result, floor_in_words, need_for
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.saying import joined, say
 
@@ -154,14 +154,7 @@ def _words(plan: Plan, count: Count, outcome: Outcome) -> str:
             "{right} of {asked} right. After {asked}, {need} or more right is enough to pass.", **seen, need=need
         )
     if count.right >= need:
-        return say(
-            "{right} of {asked} right, but only {safe} of {about_safety} about safety. Of those, {floor} must be right "
-            "to pass.",
-            **seen,
-            safe=count.safety_right,
-            about_safety=count.safety_asked,
-            floor=need_for(plan.safety_percent, count.safety_asked),
-        )
+        return floor_in_words(count, plan.safety_percent)
     if outcome == "go on":
         return say("{right} of {asked} right: too close to tell, so more questions are needed.", **seen)
     return say("{right} of {asked} right. After {asked}, more than {most} must be right.", **seen, most=most)

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
-from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import AnyFamily, Sum
+from trainer.kitchen.quiz.families import FAMILIES, cook_sentence
 from trainer.kitchen.quiz.making import YOUR_CODE
 from trainer.kitchen.quiz.material import PRACTICE, Material
 from trainer.kitchen.quiz.question import Choice, Question
@@ -75,14 +74,7 @@ def drill_for(wanted: Wanted, seed: int) -> Drill:
     worked = _showing(wanted, seed)
     half = _showing(wanted, worked.seed + 1, unlike=worked)
     lines, last = _half_chosen(half) if half.choices else _half_worked(half)
-    return Drill(wanted.method, _said(kind, wanted.method), worked, half, lines, last)
-
-
-def _said(kind: AnyFamily, method: str) -> str:
-    """Return what is said to the cook about a wrong method."""
-    if isinstance(kind, Sum):
-        return next(way.says for way in kind.wrong if way.name == method)
-    return kind.advises[method]
+    return Drill(wanted.method, cook_sentence(wanted.family, wanted.method), worked, half, lines, last)
 
 
 def _showing(wanted: Wanted, seed: int, unlike: Question | None = None) -> Question:

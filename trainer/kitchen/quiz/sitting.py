@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
+from trainer.recipe_math.saying import say
+
 SAFETY_PERCENT = 70
 """Of the questions about safety so many in a hundred must be right, whatever the rest (NRC GL 84-06, each category)."""
 
@@ -71,13 +73,19 @@ def need_for(percent: int, asked: int) -> int:
 
 def floor_in_words(count: Count, percent: int) -> str:
     """Return that enough is right in all and too little about safety."""
-    safety = f"{count.safety_right} of {count.safety_asked} about safety"
-    floor = need_for(percent, count.safety_asked)
-    return f"{count.right} of {count.asked} right, but only {safety}. Of those, {floor} must be right to pass."
+    return say(
+        "{right} of {asked} right, but only {safe} of {about_safety} about safety. Of those, {floor} must be right to "
+        "pass.",
+        right=count.right,
+        asked=count.asked,
+        safe=count.safety_right,
+        about_safety=count.safety_asked,
+        floor=need_for(percent, count.safety_asked),
+    )
 
 
 def needed_in_words(count: Count, need: int, percent: int) -> str:
     """Return what a quiz of fixed length needed; where only the safety floor was missed, that."""
     if count.right >= need and not count.keeps_floor(percent):
         return floor_in_words(count, percent)
-    return f"{need} needed."
+    return say("{need} needed.", need=need)

@@ -109,3 +109,15 @@ def teacher_sentence(family: str, method: str) -> str:
     """
     known = FAMILIES.get(family)
     return known.methods().get(method, "") if known else ""
+
+
+def cook_sentence(family: str, method: str) -> str:
+    """Return what is said to a cook about a wrong method of a family; nothing where there is none of that name.
+
+    >>> cook_sentence("amount_to_buy", "loss_forgotten")
+    'You bought just what you serve. Some of it is trimmed away: divide by the edible share.'
+    """
+    known = FAMILIES.get(family)
+    if isinstance(known, Sum):
+        return next((way.says for way in known.wrong if way.name == method), "")
+    return known.advises.get(method, "") if known else ""
