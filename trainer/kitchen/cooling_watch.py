@@ -14,6 +14,7 @@ from trainer.recipe_math.cooling import Forecast, Gate, NewtonFit, fitted, forec
 from trainer.recipe_math.cooling_log import GateLog, Shows, judged
 from trainer.recipe_math.estimates import METRIC, Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.saying import say
 
 BAD_MISS_CELSIUS = 3.0
 """A reading further off the curve than this says that the surroundings did not stay as they were: the house's own."""
@@ -110,7 +111,10 @@ def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writ
     hot, warmest = _target(code.limits, "cooling_start"), max(readings, key=lambda reading: reading.celsius)
     if start is not Start.ROOM or hot is None or warmest.celsius < hot:
         return ""
-    return f"A reading of {writing.degrees(warmest.celsius)} is no room temperature: choose that it was hot."
+    return say(
+        "A reading of {reading} is no room temperature: choose that it was hot.",
+        reading=writing.degrees(warmest.celsius),
+    )
 
 
 def watched(
@@ -129,13 +133,13 @@ def watched(
 
 def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Writing) -> tuple[NewtonFit | None, str]:
     if surroundings is None:
-        return None, "Type how cold it is around the food to see a forecast."
+        return None, say("Type how cold it is around the food to see a forecast.")
     try:
         fit = fitted(readings, surroundings, writing)
     except QuantityProblem as problem:
-        return None, f"No forecast: {problem}"
+        return None, say("No forecast: {problem}", problem=str(problem))
     if fit.first_gap_celsius < 0:
-        return None, "No forecast: the food is colder than what is around it, so it warms."
+        return None, say("No forecast: the food is colder than what is around it, so it warms.")
     return fit, ""
 
 

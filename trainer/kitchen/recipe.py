@@ -12,6 +12,7 @@ from trainer.recipe_math.dough import Liquid, bakers_percentages, hydration
 from trainer.recipe_math.portions import batch_for, portions_from
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.rounding import up_to
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.scaling import factor_by_yield, scaled
 
 MOST_PORTIONS = 20_000
@@ -108,7 +109,7 @@ def portions_for(guests: int, percent_who_take_it: Fraction = Fraction(100)) -> 
     29
     """
     if guests < 1:
-        raise QuantityProblem(f"{guests} guests need no batch: give at least one.")
+        raise QuantityProblem(say("{guests} guests need no batch: give at least one.", guests=guests))
     if not 0 < percent_who_take_it <= 100:
         raise QuantityProblem(f"{percent_who_take_it} in a hundred is not possible: above 0 and at most 100.")
     return ceil(guests * percent_who_take_it / 100)
@@ -121,7 +122,9 @@ def batch_of(recipe: Recipe, portions: int) -> Batch:
     things are bought whole, trimmed things as purchased.
     """
     if not 1 <= portions <= MOST_PORTIONS:
-        raise QuantityProblem(f"{portions} portions is no batch: from 1 to {MOST_PORTIONS}.")
+        raise QuantityProblem(
+            say("{portions} portions is no batch: from 1 to {most}.", portions=portions, most=MOST_PORTIONS)
+        )
     whole = batch_for(portions, recipe.portion, recipe.loss).to(recipe.weight.unit)
     return _batch(recipe, portions, factor_by_yield(recipe.weight, whole))
 

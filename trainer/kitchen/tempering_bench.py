@@ -12,7 +12,8 @@ from types import MappingProxyType
 from trainer.recipe_math.estimates import METRIC, Writing, in_celsius
 from trainer.recipe_math.heat import COLDEST_CELSIUS, HOTTEST_CELSIUS, PURE_WATER, Composition, Part, density, mixed
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.tempering import WHITE, YOLK, Pour, SettingBand, Tempering, tempered
+from trainer.recipe_math.saying import say
+from trainer.recipe_math.tempering import MCGEE, WHITE, YOLK, Pour, SettingBand, Tempering, tempered
 
 MARGIN_CELSIUS = 2.0
 """How far below the band the base stays: texts differ by 2 to 3 °C on where it begins."""
@@ -40,20 +41,20 @@ class Base:
 BASES: Mapping[str, Base] = MappingProxyType(
     {
         "yolks": Base(
-            Food("Yolks", Composition(52.31, 15.86, 26.54, 3.59, 0, 1.71), f"{_SR26}, NDB 01125"),
+            Food(say("Yolks"), Composition(52.31, 15.86, 26.54, 3.59, 0, 1.71), f"{_SR26}, NDB 01125"),
             YOLK,
         ),
         "whole": Base(
-            Food("Whole eggs", Composition(76.15, 12.56, 9.51, 0.72, 0, 1.06), f"{_SR26}, NDB 01123"),
-            SettingBand(WHITE.thickens_celsius, 73, "McGee, On Food and Cooking (2004), ch. 2"),
+            Food(say("Whole eggs"), Composition(76.15, 12.56, 9.51, 0.72, 0, 1.06), f"{_SR26}, NDB 01123"),
+            SettingBand(WHITE.thickens_celsius, 73, MCGEE),
         ),
     }
 )
 LIQUIDS: Mapping[str, Food] = MappingProxyType(
     {
-        "water": Food("Water or thin stock", PURE_WATER, "pure water"),
-        "milk": Food("Whole milk", Composition(88.13, 3.15, 3.25, 4.80, 0, 0.67), f"{_SR26}, NDB 01077"),
-        "cream": Food("Heavy cream", Composition(57.71, 2.05, 37.00, 2.79, 0, 0.45), f"{_SR26}, NDB 01053"),
+        "water": Food(say("Water or thin stock"), PURE_WATER, "pure water"),
+        "milk": Food(say("Whole milk"), Composition(88.13, 3.15, 3.25, 4.80, 0, 0.67), f"{_SR26}, NDB 01077"),
+        "cream": Food(say("Heavy cream"), Composition(57.71, 2.05, 37.00, 2.79, 0, 0.45), f"{_SR26}, NDB 01053"),
     }
 )
 
@@ -97,9 +98,13 @@ def tempering_of(bowl: Bowl, pot: Pot, until: Quantity, writing: Writing = METRI
     cold, hot, wanted = (in_celsius(each) for each in (bowl.temperature, pot.temperature, until))
     _refuse_unknown_heat((bowl.temperature, pot.temperature), writing)
     if hot <= cold:
-        raise QuantityProblem(f"The liquid at {pot.temperature} is no hotter than the base at {bowl.temperature}.")
+        raise QuantityProblem(
+            say("The liquid at {hot} is no hotter than the base at {cold}.", hot=pot.temperature, cold=bowl.temperature)
+        )
     if wanted <= cold:
-        raise QuantityProblem(f"The base is at {bowl.temperature} already, and {until} was asked for.")
+        raise QuantityProblem(
+            say("The base is at {now} already, and {wanted} was asked for.", now=bowl.temperature, wanted=until)
+        )
     base = Part.of_food(bowl.base.food.made_of, grams_of(bowl.amount, bowl.base.food, cold), cold)
     liquid = Part.of_food(pot.liquid.made_of, grams_of(pot.amount, pot.liquid, hot), hot)
     pour = Pour(grams_of(pot.ladle, pot.liquid, hot), wanted, MARGIN_CELSIUS)
@@ -112,7 +117,14 @@ def _refuse_unknown_heat(temperatures: Sequence[Quantity], writing: Writing) -> 
     for typed in temperatures:
         if not COLDEST_CELSIUS <= in_celsius(typed) <= HOTTEST_CELSIUS:
             coldest, hottest = writing.degrees(COLDEST_CELSIUS), writing.degrees(HOTTEST_CELSIUS)
-            raise QuantityProblem(f"At {typed} nothing is known of the food: give {coldest} to {hottest}.")
+            raise QuantityProblem(
+                say(
+                    "At {typed} nothing is known of the food: give {coldest} to {hottest}.",
+                    typed=typed,
+                    coldest=coldest,
+                    hottest=hottest,
+                )
+            )
 
 
 def grams_of(amount: Quantity, food: Food, celsius: float) -> float:

@@ -27,13 +27,14 @@ from trainer.recipe_math.estimates import (
     in_order,
 )
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.saying import say
 
 SLACK_MINUTES = 1e-6
 """Two estimates this near are one: a forecast of exactly 2 hours is within 2 hours."""
 _NOT_KNOWN_OF_A_FORECAST = (
-    "whether the surroundings stay at one temperature: a full or opened refrigerator warms",
-    "the middle of the food, which cools later than where the probe was, unless it is stirred",
-    "what changes on the way: a lid, another pan, ice, a new place",
+    say("whether the surroundings stay at one temperature: a full or opened refrigerator warms"),
+    say("the middle of the food, which cools later than where the probe was, unless it is stirred"),
+    say("what changes on the way: a lid, another pan, ice, a new place"),
 )
 
 
@@ -130,11 +131,13 @@ def fitted(readings: Sequence[Reading], surroundings_celsius: float, writing: Wr
     gaps = [reading.celsius - a_temperature(surroundings_celsius) for reading in ordered]
     if min(gaps) <= 0 <= max(gaps):
         around = writing.degrees(surroundings_celsius)
-        raise QuantityProblem(f"The readings must all be above, or all below, the surroundings at {around}.")
+        raise QuantityProblem(
+            say("The readings must all be above, or all below, the surroundings at {temperature}.", temperature=around)
+        )
     start = ordered[0].minutes
     level, slope = _line([reading.minutes - start for reading in ordered], [log(abs(gap)) for gap in gaps])
     if slope >= 0:
-        raise QuantityProblem("The readings do not move toward the surroundings: no time follows from them.")
+        raise QuantityProblem(say("The readings do not move toward the surroundings: no time follows from them."))
     first_gap = exp(level) if gaps[0] > 0 else -exp(level)
     fit = NewtonFit(surroundings_celsius, start, first_gap, -slope, 0.0, len(ordered))
     miss = max(abs(fit.celsius_at(reading.minutes) - reading.celsius) for reading in ordered)

@@ -16,8 +16,9 @@ from itertools import pairwise
 
 from trainer.recipe_math.cooling import Gate, start_text
 from trainer.recipe_math.estimates import METRIC, Reading, Writing, hours_text, in_order
+from trainer.recipe_math.saying import say
 
-_NOT_KNOWN = "what happened between the readings, and away from the probe: the middle cools last"
+_NOT_KNOWN = say("what happened between the readings, and away from the probe: the middle cools last")
 
 
 class Shows(StrEnum):
@@ -138,7 +139,11 @@ def _reason(shows: Shows, taken: _Taken, gate: Gate, writing: Writing) -> str:
 def _not_known(readings: tuple[Reading, ...], begun: int) -> tuple[str, ...]:
     cooling = readings[begun:]
     rises = [
-        f"why the food was warmer at {after.minutes:g} min than at {before.minutes:g} min"
+        say(
+            "why the food was warmer at {later} min than at {earlier} min",
+            later=f"{after.minutes:g}",
+            earlier=f"{before.minutes:g}",
+        )
         for before, after in pairwise(cooling)
         if after.celsius > before.celsius
     ]

@@ -15,6 +15,7 @@ from typing import Literal
 from trainer.recipe_math.figures import number_text, rounded_half_up
 from trainer.recipe_math.printing import written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.saying import say
 
 ABSOLUTE_ZERO_CELSIUS = -273.15
 
@@ -90,7 +91,8 @@ def in_order(readings: Sequence[Reading], at_least: int) -> tuple[Reading, ...]:
     2
     """
     if len(readings) < at_least:
-        raise QuantityProblem(f"{len(readings)} readings are too few: give at least {at_least}.")
+        few = say("{readings} readings are too few: give at least {needed}.", readings=len(readings), needed=at_least)
+        raise QuantityProblem(few)
     for before, after in pairwise(readings):
         if after.minutes <= before.minutes:
             raise QuantityProblem(f"The reading at {after.minutes:g} min does not follow the one before: put in order.")

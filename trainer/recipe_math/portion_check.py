@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.statistics import CONFIDENCE, Interval, cpk, mean, sample_deviation, wilson_interval
 
 
@@ -27,7 +28,10 @@ class PortionTarget:
         if self.weight.amount <= 0 or self.tolerance.amount <= 0:
             raise QuantityProblem(f"{self.weight} give or take {self.tolerance} is no target: both are above zero.")
         if self.tolerance >= self.weight:
-            raise QuantityProblem(f"A tolerance of {self.tolerance} on {self.weight} would pass an empty plate.")
+            empty = say(
+                "A tolerance of {off} on {weight} would pass an empty plate.", off=self.tolerance, weight=self.weight
+            )
+            raise QuantityProblem(empty)
 
     def is_inside(self, portion: Quantity) -> bool:
         """Return whether a portion is off by no more than the tolerance.

@@ -15,6 +15,7 @@ from math import comb, isqrt
 from trainer.recipe_math.quantiles import normal_quantile, normal_share_below, t_quantile, two_sided
 from trainer.recipe_math.quantity import QuantityProblem
 from trainer.recipe_math.rounding import to_nearest
+from trainer.recipe_math.saying import say
 
 CONFIDENCE = Fraction("0.95")
 MOST_COUNTED = 300
@@ -50,7 +51,7 @@ def sample_deviation(values: Sequence[Fraction]) -> Fraction:
     Fraction(2, 1)
     """
     if len(values) < 2:
-        raise QuantityProblem(f"{len(values)} value has no spread: give at least two.")
+        raise QuantityProblem(say("{number} value has no spread: give at least two.", number=len(values)))
     middle = mean(values)
     squares = sum(((value - middle) ** 2 for value in values), Fraction(0))
     return _rounded(square_root(squares / (len(values) - 1)))

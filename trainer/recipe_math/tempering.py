@@ -11,12 +11,14 @@ from dataclasses import dataclass, replace
 from trainer.recipe_math.estimates import METRIC, Writing, a_temperature, above_zero, finite
 from trainer.recipe_math.heat import Part, mixed
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.saying import say
 
 MOST_LADLES = 100
+MCGEE = say("McGee, On Food and Cooking (2004), ch. 2")
 _NOT_KNOWN = (
-    "how hot it is where the ladle lands: pour slowly and whisk all the time",
-    "heat lost to bowl, whisk and air, which leaves the base cooler than worked out",
-    "how far sugar, salt, fat and thinning move the setting of egg",
+    say("how hot it is where the ladle lands: pour slowly and whisk all the time"),
+    say("heat lost to bowl, whisk and air, which leaves the base cooler than worked out"),
+    say("how far sugar, salt, fat and thinning move the setting of egg"),
 )
 
 
@@ -34,9 +36,9 @@ class SettingBand:
             raise QuantityProblem(f"Egg cannot set at {self.sets_celsius} °C, below where it thickens.")
 
 
-YOLK = SettingBand(65, 70, "McGee, On Food and Cooking (2004), ch. 2")
+YOLK = SettingBand(65, 70, MCGEE)
 """Plain yolk. Texts differ by 2 to 3 °C, so leave a margin."""
-WHITE = SettingBand(63, 65, "McGee, On Food and Cooking (2004), ch. 2")
+WHITE = SettingBand(63, 65, MCGEE)
 """White, to a tender solid; other texts have it begin at 60 °C, and its firmest part sets near 80 °C."""
 
 
@@ -92,10 +94,16 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writ
     limit = band.thickens_celsius - pour.margin_celsius
     if base.celsius >= limit:
         at, thickens = writing.degrees(base.celsius), writing.degrees(limit)
-        raise QuantityProblem(f"The base is at {at}: egg thickens from {thickens} on.")
+        raise QuantityProblem(say("The base is at {at}: egg thickens from {thickens} on.", at=at, thickens=thickens))
     if hot.grams / pour.ladle_grams > MOST_LADLES:
-        all_of_it, each = writing.weight(hot.grams), writing.weight(pour.ladle_grams)
-        raise QuantityProblem(f"{all_of_it} by ladles of {each} is more than {MOST_LADLES} ladles.")
+        raise QuantityProblem(
+            say(
+                "{liquid} by ladles of {ladle} is more than {most} ladles.",
+                liquid=writing.weight(hot.grams),
+                ladle=writing.weight(pour.ladle_grams),
+                most=MOST_LADLES,
+            )
+        )
     ladles: list[Ladle] = []
     celsius, poured = base.celsius, 0.0
     while celsius < pour.until_celsius and poured < hot.grams:
@@ -107,8 +115,9 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writ
         ladles.append(Ladle(len(ladles) + 1, grams, celsius))
     at = writing.degrees(celsius)
     if celsius < pour.until_celsius:
-        return _stopped(ladles, celsius, f"The hot liquid is used up at {at}: it is too little or too cool.")
-    return Tempering(tuple(ladles), celsius, True, f"The base is at {at}, below the band.", _NOT_KNOWN)
+        used_up = say("The hot liquid is used up at {at}: it is too little or too cool.", at=at)
+        return _stopped(ladles, celsius, used_up)
+    return Tempering(tuple(ladles), celsius, True, say("The base is at {at}, below the band.", at=at), _NOT_KNOWN)
 
 
 def _stopped(ladles: list[Ladle], celsius: float, reason: str) -> Tempering:
@@ -116,7 +125,10 @@ def _stopped(ladles: list[Ladle], celsius: float, reason: str) -> Tempering:
 
 
 def _would_set(grams: float, celsius: float, limit: float, writing: Writing) -> str:
-    return (
-        f"Another {writing.weight(grams)} would bring the base to {writing.degrees(celsius)}; stay below "
-        f"{writing.degrees(limit)}: use smaller ladles, or liquid that is less hot."
+    return say(
+        "Another {ladle} would bring the base to {temperature}; stay below {limit}: "
+        "use smaller ladles, or liquid that is less hot.",
+        ladle=writing.weight(grams),
+        temperature=writing.degrees(celsius),
+        limit=writing.degrees(limit),
     )

@@ -9,18 +9,23 @@ from typing import Any
 from flask import request
 from werkzeug.datastructures import ImmutableMultiDict
 from wtforms import Form, TextAreaField
-from wtforms.validators import ValidationError
+from wtforms.validators import StopValidation, ValidationError
 
 from trainer.kitchen.reading import read_number, read_quantity
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.saying import Saying, say
 from trainer.web import guard
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.typed_fields import WHOLE
 
 LONGEST = 4000
 OWN_UNITS = {"temperature": ("°F", "°C"), "mass": ("oz", "g"), "volume": ("fl oz", "mL")}
-KINDS = {"temperature": "a temperature", "mass": "a weight", "volume": "a volume"}
-EXAMPLES = {"temperature": "135 F or 57 C", "mass": "4 oz or 120 g", "volume": "2 fl oz or 60 mL"}
+KINDS = {"temperature": say("a temperature"), "mass": say("a weight"), "volume": say("a volume")}
+EXAMPLES = {
+    "temperature": say("135 F or 57 C"),
+    "mass": say("4 oz or 120 g"),
+    "volume": say("2 fl oz or 60 mL"),
+}
 
 
 class SumForm(KitchenForm):
@@ -58,6 +63,21 @@ def own_unit(kind: str) -> str:
     return us if guard.kitchen().file.settings.units_first == "us" else metric
 
 
+class AtMost:
+    """Refuses a longer text than is read, in words; a browser lets no more be typed."""
+
+    def __init__(self, longest: int) -> None:
+        """Take how many characters are read."""
+        self.longest = longest
+        self.field_flags = {"maxlength": longest}
+
+    def __call__(self, form: KitchenForm, field: TextField) -> None:
+        """Refuse a longer text."""
+        del form
+        if len(field.data or "") > self.longest:
+            raise StopValidation(too_long(field.data, self.longest))
+
+
 class AmountField(TextField):
     """An amount as cooks write it, of the kinds given; a bare number is in the kitchen's own unit of the first kind."""
 
@@ -75,16 +95,23 @@ class AmountField(TextField):
             return
         what, example = KINDS[self.kinds[0]], EXAMPLES[self.kinds[0]]
         if not self.data:
-            raise ValidationError(f"{self.label.text} is empty. Write {what}, like {example}.")
+            raise ValidationError(
+                say(
+                    "{field} is empty. Write {what}, like {example}.", field=self.label.text, what=what, example=example
+                )
+            )
         mark = guard.kitchen().file.settings.decimal_mark
         try:
             read = read_quantity(self.data, own_unit(self.kinds[0]), mark)
         except QuantityProblem as problem:
             raise ValidationError(str(problem)) from problem
+        typed = self.data[:40]
         if read.unit.dimension not in self.kinds:
-            raise ValidationError(f"“{self.data[:40]}” is not {what}. Write it like {example}.")
+            other = say("“{typed}” is not {what}. Write it like {example}.", typed=typed, what=what, example=example)
+            raise ValidationError(other)
         if read.unit.dimension != "temperature" and read.amount <= 0:
-            raise ValidationError(f"“{self.data[:40]}” is nothing. Write more than that, like {example}.")
+            none = say("“{typed}” is nothing. Write more than that, like {example}.", typed=typed, example=example)
+            raise ValidationError(none)
         self.quantity = read
 
     def amount(self) -> Quantity:
@@ -106,7 +133,9 @@ class CountField(TextField):
         if validation_stopped or not text:
             return
         if not (text.isascii() and WHOLE.fullmatch(text)):
-            raise ValidationError(f"“{str(self.data)[:40]}” is not a whole number. Write it in figures, like 40.")
+            raise ValidationError(
+                say("“{typed}” is not a whole number. Write it in figures, like 40.", typed=str(self.data)[:40])
+            )
         self.number = int(text)
 
 
@@ -126,7 +155,9 @@ class PercentField(TextField):
         except QuantityProblem as problem:
             raise ValidationError(str(problem)) from problem
         if not 0 < self.number <= 100:
-            raise ValidationError(f"“{text[:40]}” in a hundred is not possible. Write more than 0, and at most 100.")
+            raise ValidationError(
+                say("“{typed}” in a hundred is not possible. Write more than 0, and at most 100.", typed=text[:40])
+            )
 
 
 class LinesField(TextAreaField):  # type: ignore[misc]
@@ -142,6 +173,11 @@ class LinesField(TextAreaField):  # type: ignore[misc]
         if validation_stopped:
             return
         if not (self.data or "").strip():
-            raise ValidationError(f"{self.label.text} is empty. Write one a line.")
+            raise ValidationError(say("{field} is empty. Write one a line.", field=self.label.text))
         if len(self.data) > LONGEST:
-            raise ValidationError(f"This is {len(self.data)} characters long. At most {LONGEST} are read.")
+            raise ValidationError(too_long(self.data, LONGEST))
+
+
+def too_long(text: str, longest: int) -> Saying:
+    """Return the refusal of a text of more characters than are read."""
+    return say("This is {typed} characters long. At most {longest} are read.", typed=len(text), longest=longest)

@@ -8,6 +8,7 @@ from trainer.recipe_math.estimates import Writing
 from trainer.recipe_math.printing import number_text, written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.rounding_guide import by_guide
+from trainer.recipe_math.saying import Saying, joined
 from trainer.web import guard, reading
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -63,27 +64,32 @@ def warmth(celsius: float) -> str:
     return both(in_celsius(celsius)).replace(" °", NO_BREAK + "°")
 
 
-def finely(quantity: Quantity) -> str:
+def finely(quantity: Quantity) -> Saying:
     """Return a weighing to two decimals in its own unit, with the other system beside it: 6.55 oz (186 g)."""
     system = "us" if quantity.unit.system == "metric" else "metric"
     own = f"{number(quantity.amount, 2)} {quantity.unit.symbol}"
-    return f"{own} ({written(quantity, system, decimal_mark())})"
+    return beside(own, written(quantity, system, decimal_mark()))
 
 
 def both(quantity: Quantity) -> str:
     """Return an amount rounded and written in both systems, the reader's own first; once where both read the same."""
     first, second = sides(quantity)
-    return first if first == second else f"{first} ({second})"
+    return first if first == second else beside(first, second)
 
 
-def roughly(volume: Quantity) -> str:
+def beside(first: str, second: str) -> Saying:
+    """Return one writing with another in brackets behind it, each still to be said in any language."""
+    return joined([first, joined(["(", second, ")"], "")])
+
+
+def roughly(volume: Quantity) -> Saying:
     """Return a volume both ways for filling a jug, US measures rounded by the published guide where it has a step."""
     metric = written(volume, "metric", decimal_mark())
     try:
         us = written(by_guide(volume, keeps_ratio=True), "us", decimal_mark())
     except QuantityProblem:
         us = written(volume, "us", decimal_mark())
-    return f"{us} ({metric})" if is_us_first() else f"{metric} ({us})"
+    return beside(us, metric) if is_us_first() else beside(metric, us)
 
 
 def sides(quantity: Quantity) -> tuple[str, str]:

@@ -7,13 +7,13 @@ from fractions import Fraction
 from typing import ClassVar
 
 from flask import Blueprint, Response, abort
-from wtforms.validators import Length
 
 from trainer.kitchen.recipe import Batch, BatchLine, Recipe, as_written, batch_of, portions_for
 from trainer.kitchen.technique import Hazard, Source, Technique
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.web import guard, pages_bench_cooling, pages_bench_portions, pages_bench_tempering
-from trainer.web.bench_fields import CountField, PercentField, SumForm
+from trainer.recipe_math.saying import say
+from trainer.web import guard, pages_bench_cooling, pages_bench_portions, pages_bench_tempering, reading
+from trainer.web.bench_fields import AtMost, CountField, PercentField, SumForm
 from trainer.web.bench_words import both, number, roughly, sides
 from trainer.web.page import Page, show
 
@@ -84,9 +84,9 @@ class BatchPage(Page):
 class BatchForm(SumForm):
     """For how many: portions, or guests and how many in a hundred of them take the dish."""
 
-    portions = CountField("Portions", [Length(max=20)])
-    guests = CountField("Or guests tonight", [Length(max=20)])
-    share = PercentField("Of 100 guests, how many take it", [Length(max=20)])
+    portions = CountField(say("Portions"), [AtMost(20)])
+    guests = CountField(say("Or guests tonight"), [AtMost(20)])
+    share = PercentField(say("Of 100 guests, how many take it"), [AtMost(20)])
 
     def is_asked_for(self) -> bool:
         """Return whether portions or guests are typed; else the recipe is shown as it is written."""
@@ -95,8 +95,14 @@ class BatchForm(SumForm):
     def wanted(self) -> int | None:
         """Return the portions asked for; None, with the reason put at a field, where they cannot be made out."""
         if self.portions.number is not None and self.guests.number is not None:
-            typed = f"{self.portions.number} portions and {self.guests.number} guests"
-            self.put("guests", f"{typed} were typed. Give one of the two.")
+            self.put(
+                "guests",
+                say(
+                    "{portions} portions and {guests} guests were typed. Give one of the two.",
+                    portions=self.portions.number,
+                    guests=self.guests.number,
+                ),
+            )
             return None
         if self.guests.number is not None:
             return self._for_guests(self.guests.number)
@@ -115,19 +121,19 @@ class BatchForm(SumForm):
 @guard.needs("person")
 def tools() -> Response:
     """Show what lies on the workbench."""
-    return show(ToolsPage(title="Workbench", recipes=tuple(guard.kitchen().content.recipes.values())))
+    return show(ToolsPage(title=say("Workbench"), recipes=tuple(reading.content().recipes.values())))
 
 
 @pages.get("/bench/batch/<recipe>")
 @guard.needs("person")
 def batch(recipe: str) -> Response:
     """Show a recipe worked out for so many portions; as it is written where none are asked for."""
-    found = guard.kitchen().content.recipes.get(recipe)
+    content = reading.content()
+    found = content.recipes.get(recipe)
     if found is None:
-        abort(404, f"There is no recipe {recipe!r} in this kitchen.")
+        abort(404, say("There is no recipe '{recipe}' in this kitchen.", recipe=recipe))
     form = BatchForm()
     made = _batch(found, form)
-    content = guard.kitchen().content
     named = dict.fromkeys([found.source, found.portion_source, *(line.source for line in found.ingredients)])
     page = BatchPage(
         title=found.title,
@@ -164,8 +170,10 @@ def _asked(form: BatchForm) -> str:
     """Return how guests became portions, in words; empty where portions were typed."""
     if form.guests.number is None:
         return ""
-    share = f", of whom {form.share.data} in 100 take it" if form.share.number is not None else ", one portion each"
-    return f"For {form.guests.number} guests{share}."
+    guests = form.guests.number
+    if form.share.number is None:
+        return say("For {guests} guests, one portion each.", guests=guests)
+    return say("For {guests} guests, of whom {share} in 100 take it.", guests=guests, share=form.share.data)
 
 
 def _tonight(made: Batch) -> Tonight:
@@ -200,8 +208,8 @@ def _row(line: BatchLine) -> Row:
 def _measure(line: BatchLine) -> str:
     """Return the measure a card gives where it is no weight: from so many eggs, about so many quarts."""
     if _is_counted(line):
-        return f"from {both(line.to_buy)}"
-    return f"about {roughly(line.amount)}" if line.amount.unit.dimension == "volume" else ""
+        return say("from {amount}", amount=both(line.to_buy))
+    return say("about {amount}", amount=roughly(line.amount)) if line.amount.unit.dimension == "volume" else ""
 
 
 def _is_counted(line: BatchLine) -> bool:
@@ -209,5 +217,5 @@ def _is_counted(line: BatchLine) -> bool:
 
 
 def _titles(names: tuple[str, ...]) -> tuple[str, ...]:
-    known = guard.kitchen().content.allergens
+    known = reading.content().allergens
     return tuple(known.get(name, name) for name in names)

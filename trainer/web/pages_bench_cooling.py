@@ -7,15 +7,15 @@ from typing import ClassVar
 
 from flask import Blueprint, Response
 from markupsafe import Markup
-from wtforms.validators import Length
 
 from trainer.kitchen.cooling_watch import CoolingView, GateView, Outlook, Start, gates_of, watched, wrong_start
 from trainer.kitchen.typed_lines import CoolingLog, cooling_log, when_text
 from trainer.recipe_math.cooling import Gate
 from trainer.recipe_math.cooling_log import GateLog
 from trainer.recipe_math.estimates import hours_text, in_celsius
-from trainer.web import guard, plots
-from trainer.web.bench_fields import LONGEST, AmountField, LinesField, SumForm, own_unit
+from trainer.recipe_math.saying import joined, say
+from trainer.web import guard, plots, reading
+from trainer.web.bench_fields import LONGEST, AmountField, AtMost, LinesField, SumForm, own_unit
 from trainer.web.bench_words import decimal_mark, degree_unit, degrees_of, warmth, writing
 from trainer.web.page import Page, show
 from trainer.web.typed_fields import OneOfField
@@ -24,26 +24,35 @@ pages = Blueprint("cooling", __name__)
 HOUR = 60
 STEPS = 60
 STARTS = {
-    Start.HOT: "Cooked, or kept hot",
-    Start.ROOM: "Made cold, from things at room temperature",
+    Start.HOT: say("Cooked, or kept hot"),
+    Start.ROOM: say("Made cold, from things at room temperature"),
+}
+WORDS = {
+    Outlook.MET: say("met"),
+    Outlook.MISSED: say("missed"),
+    Outlook.LATE: say("will be late"),
+    Outlook.IN_TIME: say("on course"),
+    Outlook.COOLING: say("still cooling"),
+    Outlook.NOT_SHOWN: say("not shown"),
+    Outlook.NOT_BEGUN: say("not begun"),
 }
 ACTS = {
-    Outlook.MET: "Write it in the log with your name.",
-    Outlook.IN_TIME: "Keep reading it, in the middle, at least every half hour.",
-    Outlook.COOLING: "Read it again soon, in the middle. Two readings and the cold around it give a forecast.",
-    Outlook.LATE: (
+    Outlook.MET: say("Write it in the log with your name."),
+    Outlook.IN_TIME: say("Keep reading it, in the middle, at least every half hour."),
+    Outlook.COOLING: say("Read it again soon, in the middle. Two readings and the cold around it give a forecast."),
+    Outlook.LATE: say(
         "Act now. Spread it thin in shallow pans, stand it in ice and water and stir, leave it uncovered where "
         "nothing can drip on it. Then read it again."
     ),
-    Outlook.MISSED: (
+    Outlook.MISSED: say(
         "Stop. Nobody serves this. Tell the person in charge now. Your local code says whether it may be reheated "
         "at once and cooled anew, or must be thrown away."
     ),
-    Outlook.NOT_SHOWN: (
+    Outlook.NOT_SHOWN: say(
         "What cannot be shown does not count. Tell the person in charge, as if it were missed. Next time read it "
         "when it falls through each temperature."
     ),
-    Outlook.NOT_BEGUN: "The clock begins when it falls below the first temperature. Read it often until then.",
+    Outlook.NOT_BEGUN: say("The clock begins when it falls below the first temperature. Read it often until then."),
 }
 
 
@@ -95,10 +104,10 @@ class CoolingPage(Page):
 class CoolingForm(SumForm):
     """How the food began, what was read, a line each, and how cold it is around the food."""
 
-    start = OneOfField("How did it begin?", default=Start.HOT.value)
-    readings = LinesField("Readings")
+    start = OneOfField(say("How did it begin?"), default=Start.HOT.value)
+    readings = LinesField(say("Readings"))
     around = AmountField(
-        "How cold is it around the food?", ("temperature",), needed=False, validators=[Length(max=200)]
+        say("How cold is it around the food?"), ("temperature",), needed=False, validators=[AtMost(200)]
     )
 
     def is_filled(self) -> bool:
@@ -115,11 +124,11 @@ class CoolingForm(SumForm):
 @guard.needs("person")
 def cooling() -> Response:
     """Show what a log of readings says about each limit for cooling, and the forecast."""
-    form, code = CoolingForm(), guard.kitchen().content.code
+    form, code = CoolingForm(), reading.content().code
     form.start.offer({start.value: words for start, words in STARTS.items() if gates_of(code, start)}, nothing="")
     view = _worked_out(form) if form.is_filled() and form.start.choices else None
     page = CoolingPage(
-        title="Cooling",
+        title=say("Cooling"),
         form=form,
         found=view,
         code=f"{code.title} {code.edition}",
@@ -137,7 +146,7 @@ def _worked_out(form: CoolingForm) -> Shown | None:
         form.put("readings", problem)
     if log.problems or not is_right:
         return None
-    around, code = form.around.quantity, guard.kitchen().content.code
+    around, code = form.around.quantity, reading.content().code
     wrong = wrong_start(log.readings, code, form.began, writing())
     if wrong:
         form.put("start", wrong)
@@ -162,23 +171,28 @@ def _fit(view: CoolingView) -> str:
     """Return how far the curve can be trusted, in words; why there is none, where there is none."""
     if view.fit is None:
         return view.no_fit_reason
-    curve = f"The curve is drawn toward {warmth(view.fit.surroundings_celsius)} around the food"
+    around = warmth(view.fit.surroundings_celsius)
     if view.fit.readings == 2:
-        return f"{curve}, through two readings: nothing shows yet how well it fits. Take a third."
-    miss = writing().apart(view.fit.largest_miss_celsius)
-    worst = f"{curve}; the worst of {view.fit.readings} readings lies {miss} off it."
-    return (
-        f"{worst} That is far: expect little from it. Something around the food has changed."
-        if view.fits_badly
-        else worst
+        return say(
+            "The curve is drawn toward {around} around the food, through two readings: "
+            "nothing shows yet how well it fits. Take a third.",
+            around=around,
+        )
+    worst = say(
+        "The curve is drawn toward {around} around the food; the worst of {readings} readings lies {miss} off it.",
+        around=around,
+        readings=view.fit.readings,
+        miss=writing().apart(view.fit.largest_miss_celsius),
     )
+    far = say("That is far: expect little from it. Something around the food has changed.")
+    return joined([worst, far]) if view.fits_badly else worst
 
 
 def _gate(view: GateView, by_the_clock: bool) -> GateSeen:
     gate = view.log.gate
     return GateSeen(
         asks=_asks(gate),
-        word=str(view.outlook),
+        word=WORDS[view.outlook],
         is_bad=view.outlook in (Outlook.MISSED, Outlook.LATE, Outlook.NOT_SHOWN),
         seen=_seen(view.log, view.outlook),
         expected=_expected(view, by_the_clock),
@@ -191,30 +205,36 @@ def _asks(gate: Gate) -> str:
     """Return a limit in one line."""
     to, within = warmth(gate.to_celsius), hours_text(gate.within_minutes)
     if gate.from_celsius is None:
-        return f"{to} within {within} of being made"
-    return f"{_start(gate)} to {to} within {within}"
+        return say("{to} within {time} of being made", to=to, time=within)
+    return say("{start} to {to} within {time}", start=warmth(gate.from_celsius), to=to, time=within)
 
 
 def _start(gate: Gate) -> str:
     """Return where the clock of a limit begins."""
-    return "when it was made" if gate.from_celsius is None else warmth(gate.from_celsius)
+    return say("when it was made") if gate.from_celsius is None else warmth(gate.from_celsius)
 
 
 def _seen(log: GateLog, outlook: Outlook) -> str:
     """Return what the readings alone show, in one sentence."""
     least, limit = hours_text(log.at_least_minutes), hours_text(log.gate.within_minutes)
     if outlook is Outlook.NOT_BEGUN:
-        return f"No reading is below {_start(log.gate)} yet."
+        return say("No reading is below {start} yet.", start=_start(log.gate))
     if outlook is Outlook.MISSED:
-        return f"It took {least} or more. The limit is {limit}."
+        return say("It took {time} or more. The limit is {limit}.", time=least, limit=limit)
     if log.at_most_minutes is None:
-        return f"No reading shows when it fell through {_start(log.gate)}."
+        return say("No reading shows when it fell through {start}.", start=_start(log.gate))
     most = hours_text(log.at_most_minutes)
     if outlook is Outlook.MET:
-        return f"It took {most} at the most. The limit is {limit}."
+        return say("It took {time} at the most. The limit is {limit}.", time=most, limit=limit)
     if log.minutes_left is not None:
-        return f"{most} are gone at the most; {hours_text(log.minutes_left)} are left."
-    return f"It took between {least} and {most}: the readings do not show which side of {limit}."
+        left = hours_text(log.minutes_left)
+        return say("{gone} are gone at the most; {left} are left.", gone=most, left=left)
+    return say(
+        "It took between {least} and {most}: the readings do not show which side of {limit}.",
+        least=least,
+        most=most,
+        limit=limit,
+    )
 
 
 def _expected(view: GateView, by_the_clock: bool) -> str:
@@ -223,13 +243,11 @@ def _expected(view: GateView, by_the_clock: bool) -> str:
         return ""
     to = warmth(view.log.gate.to_celsius)
     if view.forecast.minutes is None or view.ends_at_minutes is None:
-        return f"By the curve it never gets to {to}: it is too warm around it."
-    at = when_text(view.ends_at_minutes, by_the_clock)
-    return f"By the curve it comes to {to} {'at' if by_the_clock else 'after'} {at}, {_in_all(view.forecast.minutes)}."
-
-
-def _in_all(minutes: float) -> str:
-    return f"{when_text(minutes, False)} in all"
+        return say("By the curve it never gets to {to}: it is too warm around it.", to=to)
+    at, in_all = when_text(view.ends_at_minutes, by_the_clock), when_text(view.forecast.minutes, False)
+    if by_the_clock:
+        return say("By the curve it comes to {to} at {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
+    return say("By the curve it comes to {to} after {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
 
 
 def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
@@ -243,9 +261,11 @@ def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
     coldest = min(*(r.celsius for r in log.readings), view.gates[-1].log.gate.to_celsius, 0)
     plot = plots.Plot(
         name="cooling",
-        title="Temperature of the food over time",
-        told="; ".join(f"{when_text(r.minutes, log.by_the_clock)}: {warmth(r.celsius)}" for r in log.readings),
-        across=plots.Axis(0, (end - start) / HOUR * 1.06, "hours from the first reading"),
+        title=say("Temperature of the food over time"),
+        told=joined(
+            (joined([when_text(r.minutes, log.by_the_clock), warmth(r.celsius)], ": ") for r in log.readings), "; "
+        ),
+        across=plots.Axis(0, (end - start) / HOUR * 1.06, say("hours from the first reading")),
         up=plots.Axis(degrees_of(coldest), degrees_of(warmest + 4), degree_unit()),
     )
     parts = [part for gate in view.gates for part in _limit_parts(plot, gate, start)]
@@ -262,4 +282,5 @@ def _limit_parts(plot: plots.Plot, view: GateView, start: float) -> list[Markup]
     to = degrees_of(gate.to_celsius)
     at = (view.begins_at_minutes + gate.within_minutes - start) / HOUR
     line = plots.level(plot, to, f"{to:.0f} {degree_unit()}")
-    return [line, plots.wall(plot, at, to, f"{when_text(gate.within_minutes, False)} limit")] if at > 0 else [line]
+    limit = say("{time} limit", time=when_text(gate.within_minutes, False))
+    return [line, plots.wall(plot, at, to, limit)] if at > 0 else [line]

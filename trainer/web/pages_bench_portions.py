@@ -7,13 +7,13 @@ from typing import ClassVar
 
 from flask import Blueprint, Response
 from markupsafe import Markup
-from wtforms.validators import Length
 
 from trainer.kitchen.typed_lines import typed_weights
 from trainer.recipe_math.portion_check import PortionCheck, PortionTarget, check_portions
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web import guard, plots
-from trainer.web.bench_fields import AmountField, LinesField, SumForm, own_unit
+from trainer.web.bench_fields import AmountField, AtMost, LinesField, SumForm, own_unit
 from trainer.web.bench_words import decimal_mark, finely, number
 from trainer.web.page import Page, show
 
@@ -49,9 +49,9 @@ class PortionsPage(Page):
 class PortionsForm(SumForm):
     """What a portion should weigh, how far it may be off, and what was weighed."""
 
-    target = AmountField("A portion should weigh", ("mass",), validators=[Length(max=200)])
-    tolerance = AmountField("Give or take", ("mass",), validators=[Length(max=200)])
-    weights = LinesField("Weights")
+    target = AmountField(say("A portion should weigh"), ("mass",), validators=[AtMost(200)])
+    tolerance = AmountField(say("Give or take"), ("mass",), validators=[AtMost(200)])
+    weights = LinesField(say("Weights"))
 
 
 @pages.get("/bench/portions")
@@ -60,7 +60,7 @@ def portions() -> Response:
     """Show what weighed portions say of all of them."""
     form = PortionsForm()
     found = _worked_out(form) if form.works() else None
-    return show(PortionsPage(title="Portions", form=form, found=found, unit=own_unit("mass")))
+    return show(PortionsPage(title=say("Portions"), form=form, found=found, unit=own_unit("mass")))
 
 
 def _worked_out(form: PortionsForm) -> Shown | None:
@@ -83,32 +83,69 @@ def _worked_out(form: PortionsForm) -> Shown | None:
 
 
 def _shown(check: PortionCheck, weights: tuple[Quantity, ...]) -> Shown:
-    low, high = (Quantity(end, check.mean.unit) for end in (check.target.limits().low, check.target.limits().high))
-    outside = {"too light": check.too_light, "too heavy": check.too_heavy}
-    beyond = "".join(f", {count} {word}" for word, count in outside.items() if count)
-    share = [number(end * HUNDRED, 0) for end in (check.likely.low, check.likely.high)]
+    low, high = (number(end * HUNDRED, 0) for end in (check.likely.low, check.likely.high))
     return Shown(
-        answer=f"{check.inside} of {check.weighed} lie inside {finely(low)} to {finely(high)}{beyond}.",
-        likely=f"Of all portions made like these, between {share[0]} and {share[1]} in a hundred lie inside.",
-        mean=f"On average {finely(check.mean)}.",
+        answer=_answer(check),
+        likely=say(
+            "Of all portions made like these, between {low} and {high} in a hundred lie inside.", low=low, high=high
+        ),
+        mean=say("On average {weight}.", weight=finely(check.mean)),
         gives_away=_gives_away(check),
-        spread=f"The spread is {finely(check.deviation)}: as a rule two in three lie that near the average.",
-        ends=f"The lightest is {finely(check.lightest)}, the heaviest {finely(check.heaviest)}.",
-        few=""
-        if check.weighed >= PLENTY
-        else f"{check.weighed} portions say little. Weigh {PLENTY} for a narrower answer.",
+        spread=say(
+            "The spread is {spread}: as a rule two in three lie that near the average.", spread=finely(check.deviation)
+        ),
+        ends=say(
+            "The lightest is {lightest}, the heaviest {heaviest}.",
+            lightest=finely(check.lightest),
+            heaviest=finely(check.heaviest),
+        ),
+        few=_few(check.weighed),
         plot=_plot(check, weights),
     )
+
+
+def _few(weighed: int) -> str:
+    """Return how little so few portions say; empty where there are plenty."""
+    if weighed >= PLENTY:
+        return ""
+    return say("{weighed} portions say little. Weigh {plenty} for a narrower answer.", weighed=weighed, plenty=PLENTY)
+
+
+def _answer(check: PortionCheck) -> Saying:
+    """Return how many are inside, and how many are not, on which side."""
+    low, high = (Quantity(end, check.mean.unit) for end in (check.target.limits().low, check.target.limits().high))
+    inside = say(
+        "{inside} of {weighed} lie inside {low} to {high}",
+        inside=check.inside,
+        weighed=check.weighed,
+        low=finely(low),
+        high=finely(high),
+    )
+    light = [say("{number} too light", number=check.too_light)] if check.too_light else []
+    heavy = [say("{number} too heavy", number=check.too_heavy)] if check.too_heavy else []
+    return joined([joined([inside, *light, *heavy], ", "), "."], "")
 
 
 def _gives_away(check: PortionCheck) -> str:
     """Return in words by how much the average is off, for one portion and for a hundred."""
     off = check.off_target()
     if off.amount == 0:
-        return "That is right on the weight asked for."
+        return say("That is right on the weight asked for.")
     much = off if off.amount > 0 else -off
-    word, means = ("heavy", "given away") if off.amount > 0 else ("light", "short on guests' plates")
-    return f"That is {finely(much)} {word}: over {HUNDRED} portions, {finely(much * HUNDRED)} {means}."
+    one, all_of_them = finely(much), finely(much * HUNDRED)
+    if off.amount > 0:
+        return say(
+            "That is {weight} heavy: over {portions} portions, {in_all} given away.",
+            weight=one,
+            portions=HUNDRED,
+            in_all=all_of_them,
+        )
+    return say(
+        "That is {weight} light: over {portions} portions, {in_all} short on guests' plates.",
+        weight=one,
+        portions=HUNDRED,
+        in_all=all_of_them,
+    )
 
 
 def _plot(check: PortionCheck, weights: tuple[Quantity, ...]) -> Markup:
@@ -120,9 +157,15 @@ def _plot(check: PortionCheck, weights: tuple[Quantity, ...]) -> Markup:
     room = max(max(*found, high) - min(*found, low), 1e-9) * 0.08
     plot = plots.Plot(
         name="portions",
-        title="Each weighed portion against the tolerance",
-        told=f"Inside is from {low:g} to {high:g} {unit.symbol}. Weighed: " + ", ".join(f"{each:g}" for each in found),
-        across=plots.Axis(0, len(found) + 1, "in the order they were weighed"),
+        title=say("Each weighed portion against the tolerance"),
+        told=say(
+            "Inside is from {low} to {high} {unit}. Weighed: {weights}",
+            low=f"{low:g}",
+            high=f"{high:g}",
+            unit=unit.symbol,
+            weights=", ".join(f"{each:g}" for each in found),
+        ),
+        across=plots.Axis(0, len(found) + 1, say("in the order they were weighed")),
         up=plots.Axis(min(*found, low) - room, max(*found, high) + 2 * room, unit.symbol),
     )
     points = list(enumerate(found, 1))

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
 from flask import Blueprint, Response
 from markupsafe import Markup
-from wtforms.validators import Length
 
 from trainer.kitchen.technique import Limit
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Bowl, Pot, TemperingView, tempering_of
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.web import guard, plots, reading
-from trainer.web.bench_fields import AmountField, SumForm
+from trainer.web.bench_fields import AmountField, AtMost, SumForm
 from trainer.web.bench_words import (
     both,
     degree_unit,
@@ -50,7 +51,7 @@ EXAMPLES = {
         "until": "55 C",
     },
 }
-LINES = {"Cracked to one order and served at once": "egg_one_order", "Pooled, or held": "egg_pooled"}
+LINES = {say("Cracked to one order and served at once"): "egg_one_order", say("Pooled, or held"): "egg_pooled"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,14 +101,14 @@ class TemperingPage(Page):
 class TemperingForm(SumForm):
     """What stands in the bowl, what is in the pot, and how warm the base should get."""
 
-    base = OneOfField("Egg base")
-    amount = AmountField("Weight of the base", MUCH, validators=[Length(max=200)])
-    temperature = AmountField("Temperature of the base", HEAT, validators=[Length(max=200)])
-    liquid = OneOfField("Hot liquid")
-    hot = AmountField("Temperature of the liquid", HEAT, validators=[Length(max=200)])
-    pot = AmountField("Liquid in the pot", MUCH, validators=[Length(max=200)])
-    ladle = AmountField("One ladle holds", MUCH, validators=[Length(max=200)])
-    until = AmountField("Warm the base to", HEAT, validators=[Length(max=200)])
+    base = OneOfField(say("Egg base"))
+    amount = AmountField(say("Weight of the base"), MUCH, validators=[AtMost(200)])
+    temperature = AmountField(say("Temperature of the base"), HEAT, validators=[AtMost(200)])
+    liquid = OneOfField(say("Hot liquid"))
+    hot = AmountField(say("Temperature of the liquid"), HEAT, validators=[AtMost(200)])
+    pot = AmountField(say("Liquid in the pot"), MUCH, validators=[AtMost(200)])
+    ladle = AmountField(say("One ladle holds"), MUCH, validators=[AtMost(200)])
+    until = AmountField(say("Warm the base to"), HEAT, validators=[AtMost(200)])
 
 
 @pages.get("/bench/tempering")
@@ -118,9 +119,9 @@ def tempering() -> Response:
     form.base.offer({key: base.food.name for key, base in BASES.items()}, nothing="")
     form.liquid.offer({key: food.name for key, food in LIQUIDS.items()}, nothing="")
     found = _worked_out(form) if form.works() else None
-    limits = guard.kitchen().content.code.limits
+    limits = reading.content().code.limits
     page = TemperingPage(
-        title="Tempering egg",
+        title=say("Tempering egg"),
         form=form,
         found=found,
         is_example=not form.is_asked,
@@ -141,27 +142,44 @@ def _worked_out(form: TemperingForm) -> Shown | None:
 
 
 def _shown(view: TemperingView, base: str) -> Shown:
-    done, name = view.tempering, {"yolks": "Yolk", "whole": "Whole egg"}[base]
-    count = len(done.ladles)
-    ladles = {0: "Not one ladle", 1: "1 ladle"}.get(count, f"{count} ladles")
-    thick, sets = warmth(view.band.thickens_celsius), warmth(view.band.sets_celsius)
-    band = f"{name} begins to thicken at {thick} and has set at {sets}"
+    done, band = view.tempering, _band(view, base)
     margin = both(Quantity.of(Fraction(view.margin_celsius), "°C difference")).replace(" difference", "")
     return Shown(
-        answer=f"{ladles}: the base is at {warmth(done.base_celsius)}",
+        answer=_answer(len(done.ladles), warmth(done.base_celsius)),
         reached=done.reached,
-        reason="It is warm enough, and below where it sets." if done.reached else done.reason,
+        reason=say("It is warm enough, and below where it sets.") if done.reached else done.reason,
         ladles=tuple(
             LadleSeen(each.number, *sides(in_grams(each.grams)), *sides(in_celsius(each.base_celsius)))
             for each in done.ladles
         ),
         plot=_plot(view, band),
-        band=f"{band} ({view.band.source}). Books differ, so the ladles stop {margin} short of that.",
+        band=say(
+            "{band} ({source}). Books differ, so the ladles stop {margin} short of that.",
+            band=band,
+            source=view.band.source,
+            margin=margin,
+        ),
         not_known=done.not_known,
     )
 
 
-def _plot(view: TemperingView, band: str) -> Markup:
+def _answer(ladles: int, base: str) -> Saying:
+    if not ladles:
+        return say("Not one ladle: the base is at {base}", base=base)
+    return say_many(
+        "{number} ladle: the base is at {base}", "{number} ladles: the base is at {base}", ladles, base=base
+    )
+
+
+def _band(view: TemperingView, base: str) -> Saying:
+    """Return where this egg thickens and where it has set."""
+    thick, sets = warmth(view.band.thickens_celsius), warmth(view.band.sets_celsius)
+    if base == "yolks":
+        return say("Yolk begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
+    return say("Whole egg begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
+
+
+def _plot(view: TemperingView, band: Saying) -> Markup:
     line = [(mass_of(grams), degrees_of(celsius)) for grams, celsius in view.curve]
     poured, ladles = 0.0, [line[0]]
     for each in view.tempering.ladles:
@@ -170,11 +188,17 @@ def _plot(view: TemperingView, band: str) -> Markup:
     warmest = max(line[-1][1], degrees_of(view.band.sets_celsius + 6))
     plot = plots.Plot(
         name="tempering",
-        title="Temperature of the base as the liquid goes in",
-        told=f"{band}. " + "; ".join(f"ladle {n}: {up:.0f}" for n, (_, up) in enumerate(ladles[1:], 1)),
-        across=plots.Axis(0, line[-1][0], f"liquid in the base, {mass_unit()}"),
+        title=say("Temperature of the base as the liquid goes in"),
+        told=say("{band}. {ladles}", band=band, ladles=_ladles_told(ladles[1:])),
+        across=plots.Axis(0, line[-1][0], say("liquid in the base, {unit}", unit=mass_unit())),
         up=plots.Axis(min(line[0][1], degrees_of(0)), warmest, degree_unit()),
     )
     thick, sets = (degrees_of(each) for each in (view.band.thickens_celsius, view.band.sets_celsius))
-    parts = [plots.band(plot, thick, sets, "sets here"), plots.curve(plot, line, dashed=True)]
+    parts = [plots.band(plot, thick, sets, say("sets here")), plots.curve(plot, line, dashed=True)]
     return plots.drawn(plot, [*parts, plots.dots(plot, ladles)])
+
+
+def _ladles_told(ladles: Sequence[plots.Point]) -> Saying:
+    """Return how warm the base is after each ladle, in words."""
+    told = (say("ladle {number}: {degrees}", number=n, degrees=f"{up:.0f}") for n, (_, up) in enumerate(ladles, 1))
+    return joined(told, "; ")

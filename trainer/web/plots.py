@@ -12,6 +12,8 @@ from math import ceil, floor, isfinite, log10
 
 from markupsafe import Markup, escape
 
+from trainer.web.reading import said
+
 WIDTH, HEIGHT = 360, 290
 LEFT, RIGHT, TOP, BOTTOM = 46, 10, 26, 48
 LETTER = 15
@@ -64,7 +66,13 @@ def drawn(plot: Plot, parts: Iterable[Markup]) -> Markup:
         'font-size="{letter}" fill="currentColor" stroke="none">'
         '<title id="{name}-title">{title}</title><desc id="{name}-told">{told}</desc>{inside}</svg>'
     ).format(
-        width=WIDTH, height=plot.height, name=plot.name, letter=LETTER, title=plot.title, told=plot.told, inside=inside
+        width=WIDTH,
+        height=plot.height,
+        name=plot.name,
+        letter=LETTER,
+        title=said(plot.title),
+        told=said(plot.told),
+        inside=inside,
     )
 
 
@@ -88,7 +96,7 @@ def level(plot: Plot, value: float, words: str) -> Markup:
     return Markup(
         '<path d="M{left} {y}H{right}" fill="none" stroke="currentColor" stroke-width="1" stroke-dasharray="2 4"/>'
         '<text x="{at}" y="{above}">{words}</text>'
-    ).format(left=LEFT, y=y, right=right, at=LEFT + 6, above=round(y - 5, 1), words=words)
+    ).format(left=LEFT, y=y, right=right, at=LEFT + 6, above=round(y - 5, 1), words=said(words))
 
 
 def band(plot: Plot, low: float, high: float, words: str) -> Markup:
@@ -96,7 +104,7 @@ def band(plot: Plot, low: float, high: float, words: str) -> Markup:
     top, bottom = plot.y(high), plot.y(low)
     return _hatched(plot, (LEFT, top, WIDTH - LEFT - RIGHT, round(max(bottom - top, 1), 1))) + Markup(
         '<text x="{}" y="{}">{}</text>'
-    ).format(LEFT + 6, round(top - 5, 1), words)
+    ).format(LEFT + 6, round(top - 5, 1), said(words))
 
 
 def wall(plot: Plot, across: float, down_to: float, words: str) -> Markup:
@@ -106,7 +114,9 @@ def wall(plot: Plot, across: float, down_to: float, words: str) -> Markup:
     return Markup(
         '<path d="M{x} {top}V{foot}M{near} {foot}H{far}" fill="none" stroke="currentColor" stroke-width="4"/>'
         '<text x="{at}" y="{above}" text-anchor="middle">{words}</text>'
-    ).format(x=x, top=TOP, foot=foot, near=round(x - 9, 1), far=round(x + 9, 1), at=at, above=TOP - 7, words=words)
+    ).format(
+        x=x, top=TOP, foot=foot, near=round(x - 9, 1), far=round(x + 9, 1), at=at, above=TOP - 7, words=said(words)
+    )
 
 
 def ticks(low: float, high: float, about: int = 5) -> list[float]:
@@ -136,9 +146,11 @@ def _frame(plot: Plot) -> Markup:
         text = Markup('<path d="M{} {}v-5" stroke="currentColor"/><text x="{}" y="{}" text-anchor="middle">{}</text>')
         lines.append(text.format(plot.x(value), foot, plot.x(value), foot + 18, f"{value:g}"))
     lines.append(
-        Markup('<text x="{}" y="{}" text-anchor="end">{}</text>').format(right, plot.height - 8, plot.across.words)
+        Markup('<text x="{}" y="{}" text-anchor="end">{}</text>').format(
+            right, plot.height - 8, said(plot.across.words)
+        )
     )
-    lines.append(Markup('<text x="4" y="{}">{}</text>').format(TOP - 7, plot.up.words))
+    lines.append(Markup('<text x="4" y="{}">{}</text>').format(TOP - 7, said(plot.up.words)))
     return Markup("").join(lines)
 
 

@@ -12,7 +12,7 @@ from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.printing import as_given, written
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import say
+from trainer.recipe_math.saying import joined, say
 from trainer.web import filters
 from trainer.web.entry_words import Naming
 
@@ -79,10 +79,10 @@ def line_to_meet(point: Point) -> LineToMeet | None:
         return None
     is_metric = limit_quantity(point.limit).unit.system == "metric"
     first, also = (_span(point.limit, system) for system in (("metric", "us") if is_metric else ("us", "metric")))
-    words = [f"({also})"] if also != first else []
+    words = [joined(["(", also, ")"], "")] if also != first else []
     if point.pieces > 1:
         words.append(say("{pieces_inside} of {pieces} inside.", pieces_inside=point.pieces_inside, pieces=point.pieces))
-    return LineToMeet(first, " ".join(words))
+    return LineToMeet(first, joined(words))
 
 
 def reading_labels(point: Point) -> tuple[str, ...]:
@@ -103,7 +103,7 @@ def limit_quantity(limit: Limit) -> Quantity:
     """Return one value of a line, for its unit: the target, else the highest, else the lowest."""
     found = limit.target or limit.highest or limit.lowest
     if found is None:
-        raise ValueError(say("The line {id} has neither target nor end.", id=limit.id))
+        raise ValueError(f"The line {limit.id} has neither target nor end.")
     return found
 
 
@@ -197,4 +197,4 @@ def _from_to(low: str, high: str) -> str:
     amount, _, symbol = low.rpartition(" ")
     is_mixed = any(sign.isalpha() for sign in amount)
     shared = amount and not is_mixed and symbol == high.rpartition(" ")[2]
-    return say("{value} to {high}", value=amount if shared else low, high=high)
+    return say("{low} to {high}", low=amount if shared else low, high=high)

@@ -12,6 +12,7 @@ from wtforms.validators import StopValidation, ValidationError
 
 from trainer.recipe_math.saying import joined, say
 from trainer.web.forms import KitchenForm, TextField
+from trainer.web.reading import said
 
 AS_ISO = say("Write year, month, day, like 2026-11-03.")
 WHOLE = re.compile(r"[0-9]{1,6}")
@@ -80,9 +81,9 @@ class OneOfField(SelectField):  # type: ignore[misc]
     """A list to pick one from; the first line says that nothing is picked yet."""
 
     def offer(self, choices: Mapping[str, str], nothing: str = say("Choose")) -> None:
-        """Put values with their words on the list."""
-        lines = [SelectChoice("", nothing)] if nothing else []
-        self.choices = [*lines, *(SelectChoice(value, words) for value, words in choices.items())]
+        """Put values with their words on the list, in the reader's language: the library prints them by itself."""
+        lines = [SelectChoice("", said(nothing))] if nothing else []
+        self.choices = [*lines, *(SelectChoice(value, said(words)) for value, words in choices.items())]
 
     def pre_validate(self, form: KitchenForm) -> None:
         """Refuse a value that is not on the list, and none at all."""
