@@ -83,6 +83,7 @@ def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: Open
     assert [h.get_text() for h in drill.soup.select("main h2")] == ["One, worked to the end", "Now one for you"]
     assert "You took a line that holds." in drill.work
     assert "Choose one. Then look." in drill.work
+    assert "Right: " in drill.work
 
 
 @pytest.mark.parametrize("address", ["name_cut/another_shape", "read_scale/counted_back_from_next"])

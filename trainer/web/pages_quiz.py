@@ -122,7 +122,6 @@ class DrillPage(Page):
     technique: Technique
     drill: Drill
     begun: str
-    worked_answer: str
     wrong_answer: str
     right_answer: str
     again_url: str
@@ -276,7 +275,6 @@ def drill(technique: str, family: str, method: str) -> AnyResponse:
         technique=found,
         drill=made,
         begun=made.begun_as(reading.said(made.last)),
-        worked_answer=_right_answer(made.worked),
         wrong_answer=_wrong_answer(made),
         right_answer=_right_answer(made.half),
         again_url=url_for(

@@ -89,8 +89,8 @@ def nothing_more(rng: Random, numbers: Numbers) -> Numbers:
 class Family(ABC):
     """One kind of question. `ranges` and `words` are the defaults a content file may override, by name.
 
-    A word with `|` in it is a list to draw one from. `caution` marks a family about heat, time or temperature.
-    `formula` is the right method in one line, for people.
+    A word with `|` in it is a list to draw one from. `caution` marks a family about heat, time, chemicals or allergens:
+    its questions have a floor of their own. `formula` is the right method in one line, for people.
     """
 
     name: str

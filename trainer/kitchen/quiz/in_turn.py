@@ -26,7 +26,7 @@ def settings_in_turn(settings: Sequence[QuestionSetting], how_many: int) -> tupl
 
 
 def is_about_safety(family: str) -> bool:
-    """Return whether a family is about heat, time or temperature: its questions have a floor of their own."""
+    """Return whether a family is about heat, time, chemicals or allergens: its questions have a floor of their own."""
     known = FAMILIES.get(family)
     return known is not None and bool(known.caution)
 

@@ -142,6 +142,7 @@ FIND_ALLERGEN = Choosing(
         "asks": span(1, 2, 1, "what is asked: 1 the allergen behind a word, 2 the word behind an allergen"),
     },
     words={},
+    caution=say("A trace can kill: read the packet in your hand, ask, and never guess."),
     formula="the allergen whose food the word is made from",
     checked_against="The groups: 21 U.S.C. 321(qq) and Regulation (EU) 1169/2011, Annex II. What a word is made from: "
     "common practice.",
