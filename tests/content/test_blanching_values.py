@@ -2,8 +2,8 @@
 
 Sources: FDA Food Code 2022, sections 3-501.16(A)(2) and 3-501.17(A); Armed Forces Recipe Service, TM 10-412 (2003),
 card A-6; a restaurant produce yield chart, undated copy; McGee, On Food and Cooking (2004), boiling green vegetables;
-Child, Julia's Kitchen Wisdom (2000); University of Illinois, How to Prepare for Freezer Storage, table 1; Hong Kong Centre
-for Food Safety, Food Safety Focus 139 (2018); NIST SP 811, Appendix B (from memory).
+Child, Julia's Kitchen Wisdom (2000); University of Illinois, How to Prepare for Freezer Storage, table 1; Hong Kong
+Centre for Food Safety, Food Safety Focus 139 (2018); NIST SP 811, Appendix B (from memory).
 """
 
 from __future__ import annotations
