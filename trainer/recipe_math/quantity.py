@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Self
 
 from trainer.recipe_math.figures import is_short_decimal, number_text
+from trainer.recipe_math.saying import say
 
 TEMPERATURE = "temperature"
 TEMPERATURE_DIFFERENCE = "temperature difference"
@@ -100,7 +101,11 @@ class Quantity:
         systems = {self.unit.system, unit.system}
         if "us_label" in systems and len(systems & OWN_MEASURES) > 1:
             raise MixedSystems(
-                f"{self} to {unit.symbol}: a label measure is rounded by law and converts to metric only."
+                say(
+                    "{quantity} to {unit}: a label measure is rounded by law and converts to metric only.",
+                    quantity=self,
+                    unit=unit.symbol,
+                )
             )
         return Quantity(self.base / unit.factor - unit.offset, unit, self.each)
 
@@ -116,7 +121,11 @@ class Quantity:
     def __add__(self, other: Quantity) -> Quantity:
         """Return the sum in this one's unit; a temperature takes only a difference."""
         if self.unit.dimension == TEMPERATURE:
-            _refuse_not(other, TEMPERATURE_DIFFERENCE, f"{other} cannot be added to {self}: add a difference.")
+            _refuse_not(
+                other,
+                TEMPERATURE_DIFFERENCE,
+                say("{other} cannot be added to {quantity}: add a difference.", other=other, quantity=self),
+            )
             return self._moved(other)
         self._refuse_mixing(other)
         return Quantity((self.base + other.base) / self.unit.factor, self.unit, self.each)
@@ -126,7 +135,11 @@ class Quantity:
         if self.unit.dimension == TEMPERATURE:
             if other.unit.dimension == TEMPERATURE:
                 return self._apart_from(other)
-            _refuse_not(other, TEMPERATURE_DIFFERENCE, f"{other} cannot be taken from {self}: take a difference.")
+            _refuse_not(
+                other,
+                TEMPERATURE_DIFFERENCE,
+                say("{other} cannot be taken from {quantity}: take a difference.", other=other, quantity=self),
+            )
             return self._moved(-other)
         self._refuse_mixing(other)
         return Quantity((self.base - other.base) / self.unit.factor, self.unit, self.each)
@@ -137,16 +150,16 @@ class Quantity:
 
     def __mul__(self, times: Fraction | int) -> Quantity:
         """Return so many times this; a temperature has no double."""
-        self._refuse_temperature(f"times {times}")
+        self._refuse_temperature(say("times {times}", times=times))
         return Quantity(self.amount * times, self.unit, self.each)
 
     __rmul__ = __mul__
 
     def __truediv__(self, by: Fraction | int) -> Quantity:
         """Return this shared out."""
-        self._refuse_temperature(f"divided by {by}")
+        self._refuse_temperature(say("divided by {by}", by=by))
         if by == 0:
-            raise QuantityProblem(f"{self} cannot be divided by zero.")
+            raise QuantityProblem(say("{quantity} cannot be divided by zero.", quantity=self))
         return Quantity(Fraction(self.amount) / by, self.unit, self.each)
 
     def over(self, other: Quantity) -> Fraction:
@@ -156,9 +169,9 @@ class Quantity:
         Fraction(4, 1)
         """
         self._refuse_mixing(other)
-        self._refuse_temperature(f"divided by {other}")
+        self._refuse_temperature(say("divided by {other}", other=other))
         if other.base == 0:
-            raise QuantityProblem(f"{self} cannot be divided by {other}.")
+            raise QuantityProblem(say("{quantity} cannot be divided by {other}.", quantity=self, other=other))
         return self.base / other.base
 
     def __eq__(self, other: object) -> bool:
@@ -207,14 +220,53 @@ class Quantity:
 
     def _refuse_temperature(self, doing: str) -> None:
         if self.unit.dimension == TEMPERATURE:
-            raise WrongDimension(f"{self} {doing} means nothing: a temperature is a place, not an amount.")
+            raise WrongDimension(
+                say(
+                    "{quantity} {doing} means nothing: a temperature is a place, not an amount.",
+                    quantity=self,
+                    doing=doing,
+                )
+            )
 
     def _refuse_mixing(self, other: Quantity) -> None:
         _refuse_other_kind(self.unit, other.unit)
         if self.each != other.each:
-            raise QuantityProblem(f"{self} and {other} are different sizes: turn both into weight or volume first.")
+            raise QuantityProblem(
+                say(
+                    "{quantity} and {other} are different sizes: turn both into weight or volume first.",
+                    quantity=self,
+                    other=other,
+                )
+            )
         if len({self.unit.system, other.unit.system} & OWN_MEASURES) > 1:
-            raise MixedSystems(f"{self} and {other} belong to different systems of measures: convert one first.")
+            raise MixedSystems(
+                say(
+                    "{quantity} and {other} belong to different systems of measures: convert one first.",
+                    quantity=self,
+                    other=other,
+                )
+            )
+
+
+_KINDS = {
+    "mass": say("mass"),
+    "volume": say("volume"),
+    "length": say("length"),
+    "duration": say("duration"),
+    "share": say("share"),
+    COUNT: say("count"),
+    TEMPERATURE: say("temperature"),
+    TEMPERATURE_DIFFERENCE: say("temperature difference"),
+}
+
+
+def kind_word(unit: Unit) -> str:
+    """Return what a unit measures in one word, to be said in any language: mass, volume; things and money by name.
+
+    >>> kind_word(Quantity.of(1, "lb").unit)
+    'mass'
+    """
+    return _KINDS.get(unit.dimension, unit.dimension)
 
 
 def _found(unit: Unit | str) -> Unit:
@@ -225,8 +277,15 @@ def _found(unit: Unit | str) -> Unit:
 
 def _refuse_other_kind(one: Unit, other: Unit) -> None:
     if not one.is_same_kind(other):
-        kinds = f"{one.symbol} is {one.dimension}, {other.symbol} is {other.dimension}"
-        raise WrongDimension(f"{kinds}: they are not the same kind.")
+        raise WrongDimension(
+            say(
+                "{one} is {kind}, {other} is {another}: they are not the same kind.",
+                one=one.symbol,
+                kind=kind_word(one),
+                other=other.symbol,
+                another=kind_word(other),
+            )
+        )
 
 
 def _refuse_not(quantity: Quantity, dimension: str, message: str) -> None:

@@ -6,6 +6,7 @@ import re
 import unicodedata
 
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.saying import say
 
 SHOWN = 60
 _LIQUIDS = "water|milk|cream|wine|stock|broth|oil|juice|vinegar|beer|syrup|liquid|liqueur|brandy|coffee|tea|buttermilk"
@@ -19,7 +20,7 @@ class NotAQuantity(QuantityProblem):
         """Keep the text and the rule; the message names both."""
         self.text = text[:SHOWN]
         self.rule = rule
-        super().__init__(f"“{self.text}”: {rule}")
+        super().__init__(say("“{text}”: {rule}", text=self.text, rule=rule))
 
 
 class Ambiguous(QuantityProblem):
@@ -29,40 +30,51 @@ class Ambiguous(QuantityProblem):
         """Keep the text and its readings; the message asks which is meant."""
         self.text = text[:SHOWN]
         self.readings = readings
-        super().__init__(f"“{self.text}”: {why}. Which is meant: {' or '.join(readings)}?")
+        super().__init__(
+            say(
+                "“{text}”: {why}. Which is meant: {one} or {other}?",
+                text=self.text,
+                why=why,
+                one=readings[0],
+                other=readings[1],
+            )
+        )
 
 
 _RULES = tuple(
     (re.compile(pattern, re.IGNORECASE), rule)
     for pattern, rule in (
-        (r"\s*", "there is nothing to read; write a number and a unit, as in 2 1/2 cups."),
-        (r".*\b(?:nan|inf|infinity|infinite)\b.*", "NaN and infinity are no amounts."),
-        (r".*[0-9]_[0-9].*", "an underscore has no place in a number."),
-        (r".*(?:[0-9.]e[+-]?[0-9]|[0-9]\s*(?:\^|\*\*)\s*[0-9]).*", "exponents are not read: write the number out."),
+        (r"\s*", say("there is nothing to read; write a number and a unit, as in 2 1/2 cups.")),
+        (r".*\b(?:nan|inf|infinity|infinite)\b.*", say("NaN and infinity are no amounts.")),
+        (r".*[0-9]_[0-9].*", say("an underscore has no place in a number.")),
+        (r".*(?:[0-9.]e[+-]?[0-9]|[0-9]\s*(?:\^|\*\*)\s*[0-9]).*",
+         say("exponents are not read: write the number out.")),
         (r".*(?:#|\b(?:no|nr|number)\b\.?)\s*[0-9].*",
-         "a can number is a size, not an amount: write how many and the weight of one, as in 2 (6 lb 9 oz) cans."),
-        (r".*[$€£].*[a-z].*", "an amount of money stands alone: write $4.50."),
-        (r"\s*-.*", "an amount cannot be negative; only temperatures can."),
+         say("a can number is a size, not an amount: write how many and the weight of one, as in 2 (6 lb 9 oz) cans.")),
+        (r".*[$€£].*[a-z].*", say("an amount of money stands alone: write $4.50.")),
+        (r"\s*-.*", say("an amount cannot be negative; only temperatures can.")),
         (r".*[0-9]\s*(?:-|–|—|\.\.+|\bto\b|\bor\b)\s*\$?[0-9].*|.*\bbetween\b.*",
-         "a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2."),
-        (r".*\s-\s*[$€£]?[0-9].*", "nothing is taken away inside a quantity: write what is left."),
+         say("a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2.")),
+        (r".*\s-\s*[$€£]?[0-9].*", say("nothing is taken away inside a quantity: write what is left.")),
         (r".*\b(?:pinch|dash|handful|knob|splash|drizzle|smidgen|to taste|some|few)\b.*",
-         "that cannot be measured: write a weight or a volume."),
+         say("that cannot be measured: write a weight or a volume.")),
         (r".*(?:\b(?:about|approx|approximately|around|ca|circa|heaped|heaping|scant|rounded|generous|nearly)\b|~|≈).*",
-         "an amount is exact: leave out words such as about or heaped."),
+         say("an amount is exact: leave out words such as about or heaped.")),
         (rf".*[0-9]\s*(?:oz|ounces?)\.?\s+(?:of\s+)?(?:\w+\s+)?(?:{_LIQUIDS})\b.*",
-         "oz is a weight, and a liquid may be meant by volume: write fl oz for volume, or oz alone for weight."),
+         say("oz is a weight, and a liquid may be meant by volume: write fl oz for volume, or oz alone for weight.")),
         (rf"\s*{_FIGURE}\s*[a-z\"]*\s*[x×]\s*{_FIGURE}\s*[a-z\"]*\s*",
-         "two sides make an area: write all three sides of a box, as in 12x20x2.5 in."),
-        (r".*/.*/.*|\s*/.*|.*/\s*", "a fraction is one number over another, as in 3/4."),
+         say("two sides make an area: write all three sides of a box, as in 12x20x2.5 in.")),
+        (r".*/.*/.*|\s*/.*|.*/\s*", say("a fraction is one number over another, as in 3/4.")),
         (r"\s*[.,]?[0-9][0-9.,]*(?:\s*/\s*[0-9]+|\s+[0-9]+\s*/\s*[0-9]+)?\s*",
-         "the unit is missing: write it after the number, as in 510 g."),
-        (r".*[0-9]\s*:\s*[0-9].*", "a clock time stands alone and has two figures after each colon, as in 1:02:30."),
-        (r".*[+,&;:(]\s*", "something is missing at the end."),
-        (r"\s*\+.*", "a plus stands between two amounts only."),
-        (r".*[0-9]\s+[0-9].*", "two numbers stand side by side: write thousands without a gap, or a unit between."),
-        (r"[^0-9]*", "there is no number in it: write figures, as in 2 cups."),
-        (r".*[0-9]\s*", "the last number has no unit: write it after the number, as in 1 lb 2 oz."),
+         say("the unit is missing: write it after the number, as in 510 g.")),
+        (r".*[0-9]\s*:\s*[0-9].*",
+         say("a clock time stands alone and has two figures after each colon, as in 1:02:30.")),
+        (r".*[+,&;:(]\s*", say("something is missing at the end.")),
+        (r"\s*\+.*", say("a plus stands between two amounts only.")),
+        (r".*[0-9]\s+[0-9].*",
+         say("two numbers stand side by side: write thousands without a gap, or a unit between.")),
+        (r"[^0-9]*", say("there is no number in it: write figures, as in 2 cups.")),
+        (r".*[0-9]\s*", say("the last number has no unit: write it after the number, as in 1 lb 2 oz.")),
     )
 )  # fmt: skip
 
@@ -78,7 +90,8 @@ def refusal(text: str) -> NotAQuantity:
             return NotAQuantity(text, rule)
     words = " ".join(re.sub(r"[^\w#\"°%. ]|[0-9]", " ", text).split())[:SHOWN]
     return NotAQuantity(
-        text, f"“{words}” is not a unit this kitchen knows; write the amount alone, without the ingredient."
+        text,
+        say("“{words}” is not a unit this kitchen knows; write the amount alone, without the ingredient.", words=words),
     )
 
 
@@ -89,10 +102,18 @@ def bad_figure(figures: str, mark: str | None) -> str:
     '1,5 is no number where the decimal mark is a point: a comma then stands before three figures only.'
     """
     if mark is None:
-        return f"{figures} is no number: points and commas part thousands in threes, or stand before the decimals once."
-    name, other = ("point", "comma") if mark == "." else ("comma", "point")
-    return (
-        f"{figures} is no number where the decimal mark is a {name}: a {other} then stands before three figures only."
+        return say(
+            "{figures} is no number: points and commas part thousands in threes, or stand before the decimals once.",
+            figures=figures,
+        )
+    if mark == ".":
+        return say(
+            "{figures} is no number where the decimal mark is a point: a comma then stands before three figures only.",
+            figures=figures,
+        )
+    return say(
+        "{figures} is no number where the decimal mark is a comma: a point then stands before three figures only.",
+        figures=figures,
     )
 
 
@@ -123,13 +144,13 @@ def _plain_sign(sign: str, text: str) -> str:
         return f" {sign}"
     category = unicodedata.category(sign)
     if kind.startswith(("<super>", "<sub>")):
-        raise NotAQuantity(text, f"the raised or lowered {sign} is not read: write the number out.")
+        raise NotAQuantity(text, say("the raised or lowered {sign} is not read: write the number out.", sign=sign))
     if category in {"Nd", "Zs"} or category.startswith("L") or sign in _KEPT or sign.isascii() or kind:
         return _figure_or_sign(sign, text)
-    raise NotAQuantity(text, "only letters, the figures 0 to 9 and plain signs are read.")
+    raise NotAQuantity(text, say("only letters, the figures 0 to 9 and plain signs are read."))
 
 
 def _figure_or_sign(sign: str, text: str) -> str:
     if sign.isdecimal() and not unicodedata.normalize("NFKC", sign).isascii():
-        raise NotAQuantity(text, f"the figure {sign} is not read: write the figures 0 to 9.")
+        raise NotAQuantity(text, say("the figure {sign} is not read: write the figures 0 to 9.", sign=sign))
     return sign

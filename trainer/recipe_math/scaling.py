@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
+from trainer.recipe_math.saying import say
 
 Much = Quantity | Fraction | int
 """An amount with its unit, or a plain count."""
@@ -63,9 +64,15 @@ def scaled(quantity: Quantity, factor: Fraction | int) -> Quantity:
     4.35 lb
     """
     if quantity.unit.dimension in _DOES_NOT_SCALE:
-        raise WrongDimension(f"{quantity} does not grow with the batch: a {quantity.unit.dimension} is not scaled.")
+        raise WrongDimension(
+            say(
+                "{quantity} does not grow with the batch: a {kind} is not scaled.",
+                quantity=quantity,
+                kind=kind_word(quantity.unit),
+            )
+        )
     if factor <= 0:
-        raise QuantityProblem(f"A factor of {factor} makes no recipe: it must be above zero.")
+        raise QuantityProblem(say("A factor of {factor} makes no recipe: it must be above zero.", factor=factor))
     return quantity * factor
 
 
@@ -86,9 +93,9 @@ def ratio(much: Much, of: Much) -> Fraction:
     """
     for given in (much, of):
         if (given.amount if isinstance(given, Quantity) else given) <= 0:
-            raise QuantityProblem(f"{given} is no size for a batch: it must be above zero.")
+            raise QuantityProblem(say("{given} is no size for a batch: it must be above zero.", given=given))
     if isinstance(much, Quantity) and isinstance(of, Quantity):
         return much.over(of)
     if isinstance(much, Quantity) or isinstance(of, Quantity):
-        raise WrongDimension(f"{much} and {of} cannot be compared: give both a unit, or neither.")
+        raise WrongDimension(say("{much} and {of} cannot be compared: give both a unit, or neither.", much=much, of=of))
     return Fraction(much) / of

@@ -205,7 +205,13 @@ def names_in(system: str) -> Mapping[str, Unit]:
     try:
         return _BY_SYSTEM[system]
     except KeyError:
-        raise UnknownUnit(f"{system!r} is not a system of measures: there are {', '.join(_BY_SYSTEM)}.") from None
+        raise UnknownUnit(
+            say(
+                "{system} is not a system of measures: there are {systems}.",
+                system=repr(system),
+                systems=", ".join(_BY_SYSTEM),
+            )
+        ) from None
 
 
 def unit(name: str, system: str = "us") -> Unit:
@@ -222,5 +228,5 @@ def unit(name: str, system: str = "us") -> Unit:
     if found is None and plain not in CASE_MATTERS:
         found = names.get(plain.lower())
     if found is None:
-        raise UnknownUnit(f"{name[:60]!r} is not a unit this kitchen knows.")
+        raise UnknownUnit(say("{unit} is not a unit this kitchen knows.", unit=repr(name[:60])))
     return found
