@@ -75,6 +75,9 @@ FAULTS = {
     "an unknown source of a line": Fault(
         TECHNIQUE, "2 h, source: house", "2 h, source: hose", "source names 'hose'", "Did you mean house?"
     ),
+    "a source nobody wrote down": Fault(
+        TECHNIQUE, "2 h, source: house", "2 h, source: my_book", "source names 'my_book'", "sources.yaml first"
+    ),
     "an unknown allergen": Fault(TECHNIQUE, "allergens: [egg]", "allergens: [eggs]", "'eggs'", "Did you mean egg?"),
     "an unknown hazard": Fault(TECHNIQUE, "hazards: [rollers]", "hazards: [roller]", "'roller'", "mean rollers?"),
     "an unknown limit": Fault(
@@ -288,6 +291,15 @@ def test_words_for_a_figure_the_step_does_not_show_are_told(tmp_path: Path) -> N
     (problem,) = problems_of(folder)
     assert (problem.file, problem.line) == (WORDS, 15)
     assert "figure it does not show" in problem.problem
+
+
+@pytest.mark.parametrize("wrong", ["target: 4 oz, source: my_book", "target: 4 oz", "target: four-ish, source: house"])
+def test_a_faulty_line_is_told_once_and_not_where_it_is_named(tmp_path: Path, wrong: str) -> None:
+    """Points, steps and words that name the line are right: only the line itself is to be mended."""
+    folder = small_kitchen(tmp_path)
+    line = change(folder, TECHNIQUE, "target: 4 oz, give_or_take: 0.2 oz, source: house", wrong)
+    (problem,) = {(found.file, found.line) for found in problems_of(folder)}
+    assert problem == (TECHNIQUE, line)
 
 
 def test_several_faults_in_one_file_are_all_told(tmp_path: Path) -> None:

@@ -50,11 +50,30 @@ def test_what_is_made_lists_nothing_but_its_blanks(folder: Path) -> None:
     made = begin_technique(folder, "Pan sauces", DAY)
     content, problems = load_content(folder)
     assert problems
-    assert {found.problem.split(" is ", 1)[1] for found in problems} == {"still to be written."}
+    english = [found for found in problems if found.file.endswith("/en.yaml")]
+    assert {found.problem.split(" is ", 1)[1] for found in english} == {"still to be written."}
     assert content is not None
     assert "pan_sauces" not in content.techniques
-    blanks = sum(path.read_text().count("___") - 1 for path in made.glob("??.yaml"))
-    assert len(problems) == blanks
+    assert len(english) == (made / "en.yaml").read_text().count("___") - 1
+
+
+def test_a_language_nobody_began_is_one_problem(folder: Path) -> None:
+    """Spanish waits for English: untouched it is told in one line, however far the structure has gone on."""
+    made = begin_technique(folder, "Pan sauces", DAY)
+    structure = made / "technique.yaml"
+    structure.write_text(structure.read_text().replace("faults: [fault_one]", "faults: [broken]"))
+    (problem,) = [found for found in load_content(folder)[1] if found.file.endswith("/es.yaml")]
+    assert (problem.line, problem.problem) == (1, "Nothing is written here yet.")
+    assert "copy it over this file" in problem.mend
+
+
+def test_a_language_somebody_began_tells_each_blank(folder: Path) -> None:
+    """One text written, and every other blank is told by its line."""
+    made = begin_technique(folder, "Pan sauces", DAY)
+    spanish = made / "es.yaml"
+    spanish.write_text(spanish.read_text().replace("title: ___", "title: Salsas al momento"))
+    found = [found for found in load_content(folder)[1] if found.file.endswith("/es.yaml")]
+    assert len(found) == spanish.read_text().count("___") - 1
 
 
 def test_once_the_blanks_are_filled_it_is_taught(folder: Path) -> None:

@@ -11,11 +11,14 @@ from typing import TypeVar
 from trainer.store.content_nodes import Keyed, Many, Node, Sheet, Text, read_tree
 from trainer.store.content_pair import Around
 from trainer.store.content_said import ENGLISH
+from trainer.store.content_schema import BLANK
 from trainer.store.content_words import BRACE
 
 TAG = re.compile(r"[a-z]{2,3}")
 BESIDE = {"steps": ("cue", "why")}
 """What English may leave out, so that nothing else shows when another language leaves it out."""
+
+UNWRITTEN_MEND = "When en.yaml is done, copy it over this file and write each text in this language; or take it away."
 
 Found = TypeVar("Found")
 Read = Callable[[Around, Sheet], Found | None]
@@ -37,6 +40,9 @@ def told_in(folder: Path, around: Around, problems: Sheet, read: Read[Found]) ->
         if language == ENGLISH:
             continue
         name = f"{problems.file}/{language}.yaml"
+        if _is_unwritten(folder / f"{language}.yaml"):
+            Sheet(name, problems.problems).note(1, "Nothing is written here yet.", UNWRITTEN_MEND)
+            continue
         sheet = Sheet(problems.file, [])
         other = read(replace(around, language=language), sheet)
         note_unlike_english(folder, Sheet(name, sheet.problems), language, around)
@@ -45,6 +51,12 @@ def told_in(folder: Path, around: Around, problems: Sheet, read: Read[Found]) ->
         if language == around.language and english is not None and not own:
             found = other
     return found
+
+
+def _is_unwritten(path: Path) -> bool:
+    """Return whether a words file is as it was made: every text in it a blank."""
+    tree = read_tree(path, Sheet("", []))
+    return tree is not None and bool(texts := list(_texts(tree))) and all(BLANK in text.value for _, text in texts)
 
 
 def note_stray_files(folder: Path, structure: str, problems: Sheet) -> None:

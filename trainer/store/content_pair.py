@@ -10,7 +10,7 @@ from trainer.kitchen.quiz.family import AnyFamily
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math.quantity import Quantity
 from trainer.store.content_limits import First, limit_of, limit_text
-from trainer.store.content_nodes import Sheet, read_tree
+from trainer.store.content_nodes import Keyed, Node, Sheet, read_tree
 from trainer.store.content_schema import SHORT, Fields, note_differences, note_unless_id, text_of
 from trainer.store.content_sums import Sum, is_worked_out, sum_of
 from trainer.store.content_words import Words
@@ -60,7 +60,15 @@ def pair_of(
         return None
     fields, told = Fields.of(tree, sheet, folder.name), Fields.of(told_tree, words_sheet, "the words")
     standard = standard_of(fields, around, amounts(fields))
-    return Pair(folder, fields, told, Words(words_sheet, numbers_of(standard, around)), standard, around)
+    words = Words(words_sheet, numbers_of(standard, around), _faulty_lines(tree, standard))
+    return Pair(folder, fields, told, words, standard, around)
+
+
+def _faulty_lines(tree: Node, standard: Collection[str]) -> frozenset[str]:
+    """Return the measured lines that stand in the file and could not be read."""
+    block = {key.value: node for key, node in tree.items}.get("standard") if isinstance(tree, Keyed) else None
+    typed = {key.value for key, _ in block.items} if isinstance(block, Keyed) else set()
+    return frozenset(typed - set(standard))
 
 
 def told_of(pair: Pair, key: str, structure: Mapping[str, int], name: str) -> Fields:

@@ -78,7 +78,7 @@ def _seconds(pair: Pair, fields: Fields, required: bool) -> int | None:
     key, limit = _line_named(pair, node)
     lasts = (limit.target or limit.lowest) if limit else None
     if limit is None:
-        fields.sheet.note(node.line, f"lasts names {key!r}, which is not known.", nearest(key, _known_lines(pair)))
+        _note_unknown_line(pair, node, key, "lasts")
     elif lasts is None:
         mend = "A timer runs to a target or at least to a lowest value: name such a line."
         fields.sheet.note(node.line, f"{key} has a highest value alone, so no timer can run to it.", mend)
@@ -153,7 +153,7 @@ def _limit_named(pair: Pair, fields: Fields, judged: str) -> Limit | None:
             node.line, f"{fields.name} is ticked, so it has no limit.", "Judge it weighed, measured or timed."
         )
     elif limit is None:
-        fields.sheet.note(node.line, f"limit names {key!r}, which is not known.", nearest(key, _known_lines(pair)))
+        _note_unknown_line(pair, node, key, "limit")
     elif limit.lowest is None and limit.highest is None:
         mend = "Give the line a give_or_take, a lowest or a highest."
         fields.sheet.note(node.line, f"{key} is a target alone: nothing can be inside or outside it.", mend)
@@ -166,6 +166,13 @@ def _line_named(pair: Pair, node: Node) -> tuple[str, Limit | None]:
     """Return the name typed, and the line that goes by it: one of the technique, or code.<id>."""
     key = node.value if isinstance(node, Text) else shown(node)
     return key, _known_lines(pair).get(key)
+
+
+def _note_unknown_line(pair: Pair, node: Node, key: str, name: str) -> None:
+    """Note a line that is not there; one that is there and could not be read has had its problem told."""
+    if key not in pair.words.faulty:
+        mend = nearest(key, _known_lines(pair))
+        pair.structure.sheet.note(node.line, f"{name} names {key!r}, which is not known.", mend)
 
 
 def _known_lines(pair: Pair) -> Mapping[str, Limit]:

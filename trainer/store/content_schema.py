@@ -16,6 +16,7 @@ DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 SHORT, LONG = 80, 400
 BLANK = "___"
 """What stands where something is still to be written, in a technique just begun."""
+NEW_SOURCE = "A new one goes into sources.yaml first: its title, edition, place and known."
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -203,5 +204,12 @@ def _known_word(node: Node, sheet: Sheet, key: str, known: Collection[str]) -> s
     if isinstance(node, Text) and node.value in known:
         return node.value
     word = node.value if isinstance(node, Text) else shown(node)
-    sheet.note(node.line, f"{key} names {word!r}, which is not known.", nearest(word, known))
+    mend = _nearest_source(word, known) if key in ("source", "sources") else nearest(word, known)
+    sheet.note(node.line, f"{key} names {word!r}, which is not known.", mend)
     return ""
+
+
+def _nearest_source(word: str, known: Collection[str]) -> str:
+    """Return how to mend a source that is not known: the nearest one where one is near, and where a new one goes."""
+    close = get_close_matches(word, sorted(known), n=1, cutoff=0.8)
+    return " ".join([*(f"Did you mean {found}?" for found in close), NEW_SOURCE])

@@ -7,8 +7,8 @@ of a step or a point `{seconds}`, `{pieces}` and `{pieces_inside}` its own figur
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 
 from trainer.store.content_nodes import Node, Sheet
 from trainer.store.content_schema import LONG, Fields, nearest, text_of
@@ -20,15 +20,20 @@ ALT_WORDS = 15
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A words file being read, with what its braces may name."""
+    """A words file being read, with what its braces may name.
+
+    `faulty` are the lines that are there and have a problem of their own, told already: a brace that names one stays
+    silent.
+    """
 
     sheet: Sheet
     numbers: Mapping[str, str]
+    faulty: Collection[str] = ()
     own: Mapping[str, str] = field(default_factory=dict)
 
     def with_own(self, own: Mapping[str, str]) -> Words:
         """Return the same, with figures of one step or point that only its words may name."""
-        return Words(self.sheet, self.numbers, own)
+        return replace(self, own=own)
 
     def of(self, node: Node | None, name: str, longest: int = LONG) -> str:
         """Return a text with its braces filled in; a figure typed in it, or an unknown brace, is noted."""
@@ -60,6 +65,8 @@ class Words:
             return self.own[key]
         if key in self.numbers:
             return self.numbers[key]
+        if key in self.faulty:
+            return key
         self.sheet.note(line, f"{{{key}}} in {name} names no known line.", nearest(key, {*self.numbers, *self.own}))
         return key
 
