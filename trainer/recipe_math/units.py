@@ -91,7 +91,10 @@ _WORDS: Mapping[str, tuple[str, str]] = {
     "piece": (say("piece"), say("pieces")),
     "cup": (say("cup"), say("cups")),
     "label cup": (say("label cup"), say("label cups")),
-    **{str(alike): (alike, alike) for alike in (say("each"), say("dozen"), say("days"), say("weeks"), say("times"))},
+    "days": (say("day"), say("days")),
+    "weeks": (say("week"), say("weeks")),
+    "times": (say("time"), say("times")),
+    **{str(alike): (alike, alike) for alike in (say("each"), say("dozen"))},
 }
 
 

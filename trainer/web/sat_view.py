@@ -49,15 +49,14 @@ def _sat_today(record: CookRecord, entry: str) -> Sat | None:
 
 
 def _evidence(sat: Sat) -> tuple[str, ...]:
-    """Return what passes, and in a quiz that decides what the answers tell."""
+    """Return what passes, and in a quiz that decides what the answers tell; scored again, its lines are others."""
     count = count_kept(sat.kept)
     if not sat.kept.get("plan"):
         return (needed_in_words(count, sat.need, sat.kept.get("safety_percent", 0)),)
     plan = plan_kept(sat.kept["plan"])
     if not count.asked:
         return ()
-    words = [evidence_in_words(plan, count)]
-    return (standing(plan, count).words, *words) if sat.before is None else tuple(words)
+    return ("" if sat.before else standing(plan, count).words, evidence_in_words(plan, count))
 
 
 def scored_again(sat: Sat, entry: Entry) -> str:

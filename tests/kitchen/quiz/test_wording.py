@@ -51,6 +51,7 @@ def test_money_stands_in_cents(value: str, text: str) -> None:
         ("12", "each", ".", "12 pieces"), ("4.35", "lb", ",", "4,35 lb"), ("57.5", "%", ".", "57.5 %"),
         ("22.5", "°C difference", ".", "22.5 °C"), ("1.57", "times", ".", "1.57 times"), ("12.5", "$", ".", "$12.50"),
         ("3", "$", ".", "$3.00"), ("2.345", "$", ",", "$2,35"), ("-18", "°C", ".", "-18 °C"),
+        ("1", "days", ".", "1 day"), ("2", "days", ".", "2 days"), ("1", "times", ".", "1 time"),
     ],
 )  # fmt: skip
 def test_a_value_stands_with_its_unit_as_it_is_read(value: str, unit: str, mark: str, text: str) -> None:
