@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
+from tests.store.small_kitchen import change, small_kitchen
 from trainer.cli import trainer
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.family import Sum
+from trainer.store.content_files import load_content
 
 
 def run(*args: str) -> Result:
@@ -65,6 +70,35 @@ def test_families_are_listed_with_their_outside_check() -> None:
     assert all(set(record) == {"name", "title", "level", "unit", "outside_check"} for record in records)
     assert all(record["outside_check"] for record in records)
     assert "scale_by_yield: " in run("families").output
+
+
+def test_a_family_that_is_named_shows_what_a_technique_may_set() -> None:
+    """Ranges as a content file writes them, with what each means, and words with their alternatives."""
+    printed = run("families", "ice_in_stock").output
+    assert "    ice_kilograms: 1 to 8 step 1/4  (weight of the ice, in kilograms)\n" in printed
+    assert "    food: stock|broth|" in printed
+    (record,) = [json.loads(line) for line in run("families", "ice_in_stock", "--json").output.splitlines()]
+    assert record["ranges"]["ice_kilograms"] == "1 to 8 step 1/4"
+    assert set(record["words"]) == {"food"}
+
+
+def test_a_family_that_is_not_there_is_named() -> None:
+    """A wrong name is a wrong use, and the families there are stand beside it."""
+    refused = run("families", "ice_in_soup")
+    assert refused.exit_code == 2
+    assert "no question family 'ice_in_soup'" in refused.output
+    assert "ice_in_stock" in refused.output
+
+
+@pytest.mark.parametrize("name", [name for name, family in FAMILIES.items() if isinstance(family, Sum)])
+def test_what_is_printed_of_a_family_can_be_typed_in_a_content_file(tmp_path: Path, name: str) -> None:
+    """The ranges printed are ranges the loader takes: nothing has to be guessed."""
+    folder = small_kitchen(tmp_path)
+    settings = json.loads(run("families", name, "--json").output)["ranges"]
+    ranges = ", ".join(f"{key}: {typed}" for key, typed in settings.items())
+    asked = f"family: {name}, count: 3, ranges: {{{ranges}}}}}"
+    change(folder, "techniques/rolling/technique.yaml", "family: scale_by_yield, count: 3}", asked)
+    assert load_content(folder)[1] == ()
 
 
 def test_an_answer_is_graded() -> None:

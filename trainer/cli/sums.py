@@ -15,6 +15,7 @@ from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import Family
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
+from trainer.recipe_math.figures import fraction_text
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import number_text
 from trainer.recipe_math.quantity import QuantityProblem
@@ -114,21 +115,49 @@ def family_record(family: Family) -> dict[str, str]:
     }
 
 
+def settings_record(family: Family) -> dict[str, dict[str, str]]:
+    """Return what a technique may set of a family, as a content file writes it: its ranges and its words."""
+    ranges = {
+        key: f"{fraction_text(each.lowest)} to {fraction_text(each.highest)} step {fraction_text(each.step)}"
+        for key, each in family.ranges.items()
+    }
+    return {"ranges": ranges, "words": dict(family.words)}
+
+
+def print_settings(family: Family) -> None:
+    """Print the ranges of a family with what each means, and its words; both as they are where none are set."""
+    settings = settings_record(family)
+    click.echo("  ranges, unless technique.yaml sets others:")
+    for key, typed in settings["ranges"].items():
+        click.echo(f"    {key}: {typed}  ({family.ranges[key].means})")
+    click.echo("  words, unless en.yaml sets others; one between | is drawn:" if family.words else "  words: none")
+    for key, typed in settings["words"].items():
+        click.echo(f"    {key}: {typed}")
+
+
 @click.command("families")
+@click.argument("name", required=False)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object a line.")
-def families_command(as_json: bool) -> None:
+def families_command(name: str | None, as_json: bool) -> None:
     """List the question families: name, level, unit, and what each was checked against.
+
+    Of the one that is named, also the ranges and words that a technique may set.
 
     \b
     Example:
-      trainer families --json
+      trainer families ice_in_stock
     """
-    for family in FAMILIES.values():
+    if name is not None:
+        _known(name)
+    for family in [FAMILIES[name]] if name else FAMILIES.values():
         if as_json:
-            click.echo(json.dumps(family_record(family), ensure_ascii=False))
-        else:
-            unit = f", in {family.unit}" if family.unit else ""
-            click.echo(f"{family.name}: {family.title} ({family.level}{unit})\n  {family.checked_against}")
+            settings = settings_record(family) if name else {}
+            click.echo(json.dumps({**family_record(family), **settings}, ensure_ascii=False))
+            continue
+        unit = f", in {family.unit}" if family.unit else ""
+        click.echo(f"{family.name}: {family.title} ({family.level}{unit})\n  {family.checked_against}")
+        if name:
+            print_settings(family)
 
 
 def _known(family: str) -> None:
