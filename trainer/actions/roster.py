@@ -107,6 +107,7 @@ class _Match:
         return Change(self.row.row, "changes" if differences else "stays", self.row.name, text)
 
 
+SITTING_WORDS: Mapping[str, str] = {"breakfast": say("breakfast"), "lunch": say("lunch"), "dinner": say("dinner")}
 ROLE_WORDS = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("manager")}
 
 
@@ -253,7 +254,12 @@ def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Chang
     planned = {(shift.on, shift.sitting, shift.cook): shift.station for shift in k.file.shifts.all()}
     for row in rows:
         before = planned.get((row.on, row.sitting, row.cook))
-        text = say("{day}, {sitting}: {station}", day=row.on.isoformat(), sitting=row.sitting, station=row.station)
+        text = say(
+            "{day}, {sitting}: {station}",
+            day=row.on.isoformat(),
+            sitting=SITTING_WORDS[row.sitting],
+            station=row.station,
+        )
         name = people[row.cook].name
         if before == row.station:
             yield Change(row.row, "stays", name, text)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from trainer.kitchen.book import FIRST, KINDS, Deed, Entry, canonical, entry_hash, moment_text
+from trainer.recipe_math.saying import say
 from trainer.store.connections import Connections, engine
 from trainer.store.identity import moment, new_id
 from trainer.store.problems import BookRefuses, DamagedKitchen, KeyReused
@@ -154,29 +155,30 @@ class _Walk:
     def _wrong_with(self, row: tuple[Any, ...]) -> str:
         """Return what is wrong with a row, or ""."""
         if not isinstance(row[0], int) or not all(isinstance(text, str) for text in row[1:]):
-            return "a column holds something that is not text"
+            return say("a column holds something that is not text")
         if row[0] != self.count + 1:
-            return f"an entry is missing before this one: {self.count + 1} was due"
+            return say("an entry is missing before this one: {due} was due", due=self.count + 1)
         if row[9] != self.previous:
-            return "it does not follow the entry before it: one of the two was changed"
+            return say("it does not follow the entry before it: one of the two was changed")
         if entry_hash((str(row[0]), *row[1:10])) != row[10]:
-            return "what it says does not match its check value: it was changed"
-        return "" if row[3] in KINDS else f"there is no kind of entry {row[3]!r}"
+            return say("what it says does not match its check value: it was changed")
+        return "" if row[3] in KINDS else say("there is no kind of entry {kind}", kind=repr(row[3]))
 
     def note_file_damage(self, connection: Any) -> None:  # noqa: ANN401 - either SQLite module's connection
         """Ask the engine for damage to tables and indexes; a lost guard counts as damage."""
         found = [str(row[0]) for row in connection.execute("PRAGMA integrity_check(5)")]
         if found != ["ok"]:
-            self.note(0, "the file is damaged: " + "; ".join(found)[:500])
+            self.note(0, say("the file is damaged: {found}", found="; ".join(found)[:500]))
         guards = connection.execute("SELECT count(*) FROM sqlite_schema WHERE type='trigger' AND tbl_name='book'")
         if guards.fetchone()[0] != 4:
-            self.note(0, "the guards that refuse changes to the book are not all there")
+            self.note(0, say("the guards that refuse changes to the book are not all there"))
 
     def result(self, kept_head: str) -> BookCheck:
         """Return the outcome, with the kept check value looked for."""
         if kept_head and kept_head != FIRST and kept_head not in self.heads:
             self.note(
-                self.count + 1, "the entry with the check value you kept is not there: the end was cut or rewritten"
+                self.count + 1,
+                say("the entry with the check value you kept is not there: the end was cut or rewritten"),
             )
         return BookCheck(self.count, self.previous, tuple(self.problems))
 

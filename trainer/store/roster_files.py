@@ -21,6 +21,7 @@ COLUMNS: Mapping[Kind, tuple[str, ...]] = {
     "roster": ("number", "name", "birth date", "roles", "started", "language"),
     "shifts": ("date", "sitting", "name", "number", "station"),
 }
+KINDS: Mapping[Kind, Saying] = {"roster": say("roster"), "shifts": say("shifts")}
 NEEDED: Mapping[Kind, tuple[str, ...]] = {"roster": ("number", "name"), "shifts": ("date", "sitting", "station")}
 ROLES = ("cook", "assessor", "manager")
 LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?")
@@ -208,7 +209,7 @@ def _columns(kind: Kind, headers: tuple[str, ...], choices: Choices) -> tuple[di
     if kind == "shifts" and not {"name", "number"} & set(names):
         needed.append("name (or number)")
     for column in needed if headers else ():
-        mend = say("Add it. A {kind} file has: {columns}.", kind=kind, columns=", ".join(COLUMNS[kind]))
+        mend = say("Add it. A {kind} file has: {columns}.", kind=KINDS[kind], columns=", ".join(COLUMNS[kind]))
         problems.append(RowProblem(1, column, "", say("The column “{column}” is missing.", column=column), mend))
     return names, problems
 
@@ -222,7 +223,7 @@ def _unknown_header(kind: Kind, header: str) -> RowProblem:
         else say("Leave the column out, or name it one of: {columns}.", columns=", ".join(COLUMNS[kind]))
     )
     return RowProblem(
-        1, header, header, say("There is no column “{header}” in a {kind} file.", header=header, kind=kind), mend
+        1, header, header, say("There is no column “{header}” in a {kind} file.", header=header, kind=KINDS[kind]), mend
     )
 
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from urllib.parse import quote
 
+from trainer.actions.roster import SITTING_WORDS
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import joined, say
-from trainer.web.entry_words import SITTINGS
 from trainer.web.filters import MONTHS
 
 WEEKDAYS = (
@@ -161,7 +161,9 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
 
 def _sittings(planned: Iterable[Planned]) -> str:
     """Return the sittings planned, lunch before dinner, joined for reading."""
-    told = [SITTINGS.get(name, name) for name in sorted({p.sitting for p in planned}, key=lambda s: (s != "lunch", s))]
+    told = [
+        SITTING_WORDS.get(name, name) for name in sorted({p.sitting for p in planned}, key=lambda s: (s != "lunch", s))
+    ]
     return say("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
 
 

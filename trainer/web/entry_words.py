@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from trainer.actions.roster import roles_in_words
+from trainer.actions.roster import SITTING_WORDS, roles_in_words
 from trainer.kitchen.book import Entry
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.progress import Person
@@ -35,9 +35,6 @@ KIND_WORDS: Mapping[str, str] = {
     "question_voided": say("Question voided"),
     "wait_lifted": say("Wait lifted"),
 }
-
-
-SITTINGS: Mapping[str, str] = {"breakfast": say("breakfast"), "lunch": say("lunch"), "dinner": say("dinner")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +170,7 @@ def _shift(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return station, day, sitting, beside whom and how many guests."""
     where = [naming.station(body["station"]), day_text_words(body["worked_on"])]
     if body.get("sitting"):
-        where.append(SITTINGS.get(body["sitting"], body["sitting"]))
+        where.append(SITTING_WORDS.get(body["sitting"], body["sitting"]))
     beside = naming.person(body["beside"])
     return [joined(where, ", "), say("Beside {name}, {guests} guests", name=beside, guests=body["guests"])]
 

@@ -14,6 +14,7 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.roster import roles_in_words
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
 from trainer.store.sessions import Session
@@ -117,7 +118,11 @@ def _turned_away(need: Need) -> AnyResponse | None:
         return _to("door.own_secret")
     if need not in ("person", *signed.roles):
         abort(
-            403, say("This page is for the {need} role, which you do not hold today. A manager can give it.", need=need)
+            403,
+            say(
+                "This page is for the {need} role, which you do not hold today. A manager can give it.",
+                need=roles_in_words([need]),
+            ),
         )
     return None
 

@@ -7,6 +7,8 @@ from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, request
 
+from trainer.recipe_math.saying import say
+
 POLICY = "; ".join(
     (
         "default-src 'none'",
@@ -42,7 +44,7 @@ def add_headers(app: Flask, *, https: bool) -> None:
     @app.before_request
     def refuse_strangers() -> None:
         if request.method not in SAFE and not is_from_here():
-            abort(400, "This was sent from another site, so nothing was done.")
+            abort(400, say("This was sent from another site, so nothing was done."))
 
     @app.after_request
     def dress(response: Response) -> Response:

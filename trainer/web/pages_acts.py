@@ -237,7 +237,9 @@ def first_code(cook: str) -> AnyResponse:
             good = moment(made.good_until)
             return show(CodePage(title=say("First code"), name=who.name, code=made.code, good_until=good, back=back))
         form.refuse(made)
-    lead = "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had stops working."
+    lead = say(
+        "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had stops working."
+    )
     return _act_page(form, Asking(cook, say("First code for {name}", name=who.name), lead, say("Make the code")))
 
 
@@ -312,7 +314,7 @@ def _act_page(form: KitchenForm, asking: Asking) -> Response:
             lead=asking.lead,
             own_url=request.path,
             back=url_for("manager.person", cook=asking.cook),
-            back_words="Back, and change nothing",
+            back_words=say("Back, and change nothing"),
             words=asking.words,
             form=form,
         )

@@ -171,7 +171,7 @@ def void(entry: str) -> AnyResponse:
             ),
             own_url=request.path,
             back=url_for(".newest"),
-            back_words="Back, and change nothing",
+            back_words=say("Back, and change nothing"),
             words=say("Void the entry"),
             form=form,
         )
@@ -208,7 +208,7 @@ def void_question(entry: str) -> AnyResponse:
             lead=say("{lead} Both results stay in the book.", lead=lead),
             own_url=request.path,
             back=url_for(".newest"),
-            back_words="Back, and change nothing",
+            back_words=say("Back, and change nothing"),
             words=say("Void the question"),
             form=form,
         )

@@ -96,7 +96,7 @@ def revoke(device: str) -> AnyResponse:
             ),
             own_url=request.path,
             back=url_for(".enrolled"),
-            back_words="Back, and change nothing",
+            back_words=say("Back, and change nothing"),
             words=say("Revoke the device"),
             form=form,
         )
@@ -120,7 +120,7 @@ def _devices_page(form: DeviceForm) -> Response:
 def _line(device: Device) -> DeviceLine:
     """Return one device in words."""
     k = guard.kitchen()
-    by = Naming(k.people(), reading.content()).person(device.by) if device.by else "the kitchen"
+    by = Naming(k.people(), reading.content()).person(device.by) if device.by else say("the kitchen")
     return DeviceLine(
         name=device.name,
         enrolled=say("Enrolled {enrolled_at}, by {by}", enrolled_at=moment(device.enrolled_at), by=by),

@@ -109,7 +109,7 @@ def technique() -> Response:
         written.content, written.technique, request.args.get("language", written.language)[:8], written.units
     )
     if draft is None:
-        abort(404, f"There is no technique {written.technique} any more.")
+        abort(404, say("There is no technique {technique} any more.", technique=written.technique))
     return rendered(_page(draft, _draw()), bare_shell(say("Preview"), draft.language))
 
 

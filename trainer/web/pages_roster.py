@@ -245,7 +245,7 @@ def _preview_page(draft: Draft, form: PlainForm) -> Response:
             apply_url=url_for(".take_in", draft=draft.id),
             drop_url=url_for(".drop", draft=draft.id),
             file_name=draft.about,
-            kind="a roster" if plan.kind == "roster" else "planned shifts",
+            kind=say("a roster") if plan.kind == "roster" else say("planned shifts"),
             changes=plan.changes[:MOST_SHOWN],
             more_changes=max(0, len(plan.changes) - MOST_SHOWN),
             problems=tuple(_problem_line(problem) for problem in plan.problems),

@@ -27,8 +27,9 @@
     note.setAttribute("role", "status");
     note.hidden = true;
     document.body.append(note);
+    const { getting, slow } = document.body.dataset;
     const say = (text) => { note.textContent = text; note.hidden = false; };
-    form.dataset.timers = [setTimeout(say, 1000, "Getting it"), setTimeout(say, 10000, "Slow connection: still trying")];
+    form.dataset.timers = [setTimeout(say, 1000, getting), setTimeout(say, 10000, slow)];
   });
   // Coming back by the browser's own button: the form can be sent again.
   addEventListener("pageshow", () => {
