@@ -168,7 +168,16 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/board", "/board?on=2025-06-10", "/board?on=30+February", "/board/wall")
     yield from (f"/board/{work.hire}/pasta_room", f"/board/{work.sous}/saute")
     yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/devices")
-    acts = (f"techniques/{FAILED}/lift-wait", "roles", "certificates/new", "stand-down", "put-back", "leaves", "first-code", "try-again")
+    acts = (
+        f"techniques/{FAILED}/lift-wait",
+        "roles",
+        "certificates/new",
+        "stand-down",
+        "put-back",
+        "leaves",
+        "first-code",
+        "try-again",
+    )
     yield from (f"/cooks/{work.hire}/{act}" for act in acts)
     yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke")
     yield from ("/book", f"/book?cook={work.hire}", "/book/verify", f"/book/{work.entry}/void")

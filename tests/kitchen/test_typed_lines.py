@@ -139,16 +139,23 @@ def test_a_weight_keeps_its_own_unit() -> None:
         ("0 oz", "weighs nothing"),
         ("-3 oz", "-3 oz"),
         ("heavy", "no number"),
-        ("1,500 g", "1,500 g"),
+        ("1 lb x 2", "an area"),
     ],
 )
 def test_what_is_no_weight_is_told(text: str, rule: str) -> None:
-    """The problem names the line, the text and the rule."""
+    """The problem names the line, the text once, and the rule."""
     typed = typed_weights(f"6.4\n{text}\n6.6", default_unit="oz")
     (problem,) = typed.problems
     assert problem.line == 2
+    assert str(problem).count(f"“{text}”") == 1
     assert rule in str(problem)
     assert len(typed.weights) == 2
+
+
+def test_a_weight_with_two_readings_is_asked_back() -> None:
+    """1,500 g is one and a half grams or a kilo and a half: both are named."""
+    (problem,) = typed_weights("1,500 g", default_unit="oz").problems
+    assert "1.5 g or 1500 g" in str(problem)
 
 
 def test_weights_without_end_are_cut_off_in_words() -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from trainer.kitchen.reading import read_quantity
 from trainer.recipe_math.estimates import Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
+from trainer.recipe_math.refusals import NotAQuantity
 from trainer.recipe_math.saying import joined, say
 
 MOST_LINES = 200
@@ -34,6 +35,13 @@ class LineProblem:
     def __str__(self) -> str:
         """Return it as one sentence to show."""
         return say("Line {line}, “{text}”: {rule}", line=self.line, text=self.text, rule=self.rule)
+
+
+def _problem(number: int, text: str, problem: QuantityProblem) -> LineProblem:
+    """Return a line's problem; where the message would name the whole line again, its rule alone."""
+    if isinstance(problem, NotAQuantity) and problem.text == text:
+        return LineProblem(number, text[:40], problem.rule)
+    return LineProblem(number, text[:40], str(problem))
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +80,7 @@ class _Reader:
                 self.by_the_clock = by_clock
             self.readings.append(Reading(self._in_order(by_clock, minutes, text), celsius))
         except QuantityProblem as problem:
-            self.problems.append(LineProblem(number, text[:40], str(problem)))
+            self.problems.append(_problem(number, text, problem))
 
     def _celsius(self, text: str) -> float:
         if not any(letter.isdigit() for letter in text):
@@ -149,7 +157,7 @@ def typed_weights(text: str, *, default_unit: str | None = None, decimal_mark: s
         try:
             weights.append(_weight(piece, default_unit, decimal_mark))
         except QuantityProblem as problem:
-            problems.append(LineProblem(number, piece[:40], str(problem)))
+            problems.append(_problem(number, piece, problem))
     return Weights(tuple(weights), tuple(problems))
 
 

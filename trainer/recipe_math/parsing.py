@@ -242,7 +242,7 @@ def _refuse_impossible(amount: Fraction, found: Unit, setting: _Setting) -> None
     """Refuse less than nothing, and what is colder than anything can be."""
     if found.dimension == TEMPERATURE:
         if (amount + found.offset) * found.factor < ABSOLUTE_ZERO:
-            raise NotAQuantity(setting.whole, say("nothing can be colder than -273.15 °C."))
+            raise NotAQuantity(setting.whole, say("nothing can be colder than -459.67 °F (-273.15 °C)."))
     elif found.dimension != TEMPERATURE_DIFFERENCE:
         raise NotAQuantity(setting.whole, say("an amount cannot be negative; only temperatures can."))
 

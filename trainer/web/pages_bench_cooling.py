@@ -25,7 +25,7 @@ HOUR = 60
 STEPS = 60
 STARTS = {
     Start.HOT: say("Cooked, or kept hot"),
-    Start.ROOM: say("Made cold, from things at room temperature"),
+    Start.ROOM: say("Made at room temperature"),
 }
 WORDS = {
     Outlook.MET: say("met"),
@@ -228,7 +228,7 @@ def _seen(log: GateLog, outlook: Outlook) -> str:
         return say("It took {time} at the most. The limit is {limit}.", time=most, limit=limit)
     if log.minutes_left is not None:
         left = hours_text(log.minutes_left)
-        return say("{gone} are gone at the most; {left} are left.", gone=most, left=left)
+        return say("Gone: {gone} at the most. Left: {left}.", gone=most, left=left)
     return say(
         "It took between {least} and {most}: the readings do not show which side of {limit}.",
         least=least,
