@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 from typing import get_args
 
@@ -16,6 +17,7 @@ from trainer.actions.standing import AtStation, stand_down
 from trainer.cli import trainer
 from trainer.cli.opening import open_here
 from trainer.kitchen.clearance import State
+from trainer.store.kitchen_file import KitchenFile
 
 ROSTER = Path(__file__).parents[2] / "demo_roster" / "roster.csv"
 PASSPHRASE = "copper pans over the pass\n"
@@ -183,3 +185,15 @@ def test_broken_content_fails_the_check_with_file_and_line(run: Run, tmp_path: P
     assert result.exit_code == 1
     for problem in json.loads(result.output)["problems"]:
         assert set(problem) == {"file", "line", "problem", "mend"}
+
+
+def test_a_kitchen_of_its_own_may_speak_spanish(run: Run, tmp_path: Path) -> None:
+    """Whoever has not chosen a language reads the kitchen's; the book and the rules stay as they are."""
+    words = tmp_path / "words"
+    words.write_text("blue apron on the hook\n", encoding="utf-8")
+    folder = str(tmp_path / "nuestra")
+    asked = ["--name", "Nuestra", "--manager", "Ida", "--timezone", "America/Chicago", "--language", "es"]
+    made = run("--kitchen", folder, "new", *asked, "--passphrase-from", str(words))
+    assert made.exit_code == 0, made.output
+    with closing(KitchenFile.open(Path(folder))) as file:
+        assert file.settings.language == "es"

@@ -14,6 +14,7 @@ from trainer.kitchen.entitlement import Day
 from trainer.kitchen.progress import CookRecord, Person, Progress
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Content, Station, Technique
+from trainer.store.catalogues import ENGLISH
 from trainer.store.kitchen_file import KitchenFile
 
 DAYS_KEPT = 4
@@ -61,7 +62,7 @@ class OpenKitchen:
     """
 
     def __init__(self, file: KitchenFile, content: Content, library: Library | None = None) -> None:
-        """Take an open kitchen file and the content it teaches, in the kitchen's own language and units."""
+        """Take an open kitchen file and the content it teaches: in English, as the book is, in its own units."""
         self.file = file
         self.content = content
         self._library = library
@@ -92,8 +93,7 @@ class OpenKitchen:
 
         Only the words differ: no rule asks which language it is told in.
         """
-        own = self.file.settings
-        if self._library is None or (language, units) == (own.language, own.units_first):
+        if self._library is None or (language, units) == (ENGLISH, self.file.settings.units_first):
             return self.content
         with self._lock:
             if (language, units) not in self._taught:

@@ -70,7 +70,7 @@ class _Match:
         """Return the person as they would be kept; an empty cell takes nothing away."""
         row, there = self.row, self.there
         if there is None:
-            return Person("", row.name, row.born, row.language or "en")
+            return Person("", row.name, row.born, row.language)
         old = there.person
         return Person(old.id, row.name, row.born or old.born, row.language or old.language)
 

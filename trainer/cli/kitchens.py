@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 from pathlib import Path
-from typing import TextIO
+from typing import Literal, TextIO
 from uuid import uuid4
 
 import click
@@ -13,6 +13,7 @@ from trainer import clock
 from trainer.actions.outcome import Refused
 from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
 from trainer.cli.opening import content_of, open_here
+from trainer.store.catalogues import languages
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
 from trainer.store.settings import Settings
@@ -61,13 +62,27 @@ def _is_demo(folder: Path) -> bool:
 )
 @click.option("--decimal-mark", type=click.Choice([".", ","]), default=".", show_default=True)
 @click.option(
+    "--language",
+    type=click.Choice(languages()),
+    default="en",
+    show_default=True,
+    help="The language of whoever has not chosen one.",
+)
+@click.option(
     "--passphrase-from",
     type=click.File(encoding="utf-8"),
     help="A file with the manager's passphrase, or - for standard input; asked for if left out.",
 )
 @click.pass_obj
 def new_command(
-    folder: Path, name: str, manager: str, timezone: str, units: str, decimal_mark: str, passphrase_from: TextIO | None
+    folder: Path,
+    name: str,
+    manager: str,
+    timezone: str,
+    units: str,
+    decimal_mark: str,
+    language: str,
+    passphrase_from: TextIO | None,
 ) -> None:
     """Make an empty kitchen and its first manager.
 
@@ -78,7 +93,9 @@ def new_command(
     from trainer.actions.opening import open_new_kitchen
 
     secret = passphrase_from.read().rstrip("\r\n") if passphrase_from else _asked_passphrase()
-    settings = Settings("", name, timezone, units_first="us" if units == "us" else "metric", decimal_mark=decimal_mark)  # type: ignore[arg-type]
+    first: Literal["us", "metric"] = "us" if units == "us" else "metric"
+    mark: Literal[".", ","] = "." if decimal_mark == "." else ","
+    settings = Settings("", name, timezone, language, units_first=first, decimal_mark=mark)
     outcome = open_new_kitchen(
         folder, settings, content_of(folder, settings), (manager, secret), clock.now(), str(uuid4())
     )

@@ -11,6 +11,7 @@ from trainer import clock
 from trainer.actions.open_kitchen import Library, OpenKitchen
 from trainer.cli.exits import CHECK_FAILED, Stop
 from trainer.kitchen.technique import Content
+from trainer.store.catalogues import ENGLISH
 from trainer.store.content_files import load_content
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
@@ -25,8 +26,8 @@ def content_folder(folder: Path) -> Path:
 
 
 def content_of(folder: Path, settings: Settings) -> Content:
-    """Return what a kitchen teaches; content that cannot be used ends the command."""
-    content, problems = load_content(content_folder(folder), settings.language, settings.units_first)
+    """Return what a kitchen teaches, in English as the book is; content that cannot be used ends the command."""
+    content, problems = load_content(content_folder(folder), ENGLISH, settings.units_first)
     if content is None:
         first = problems[0]
         where = f"{first.file}:{first.line}: {first.problem}"

@@ -20,7 +20,7 @@ from trainer.kitchen.sat import QuestionVoid, QuestionVoided, Sat
 class Person:
     """Who somebody is, from the people table, never from the book. `born` decides age bars.
 
-    `language` and `units` are how they read pages; no units means as the kitchen does.
+    `language` and `units` are how they read pages; nothing means as the kitchen does.
     """
 
     id: str
