@@ -136,6 +136,13 @@ def test_metric_writing(text: str, shown: str) -> None:
     assert written(of(text)) == shown
 
 
+@pytest.mark.parametrize(("top", "under", "shown"), [(100, 3, "33.3 %"), (200, 3, "66.7 %"), (225, 4, "56.25 %")])
+def test_a_share_no_two_decimals_hold_is_told_to_a_tenth(top: int, under: int, shown: str) -> None:
+    """A third is 33.3 %, in a column of figures as in a sentence; 56.25 % stays as it is: by hand."""
+    share = Quantity.of(Fraction(top, under), "%")
+    assert written(share) == both_ways(share) == shown
+
+
 def test_less_than_nothing_carries_a_minus_in_front() -> None:
     """What a sum leaves can be negative, though nobody may write it."""
     assert written(of("1 lb") - of("2 lb 4 oz"), "us") == "-1 lb 4 oz"

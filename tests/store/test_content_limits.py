@@ -36,6 +36,9 @@ def said(folder: Path, line: str, first: First) -> str:
         ("lowest: 63 C", "at or above 145 °F (63 °C)", "at or above 63 °C (145 °F)"),
         ("lowest: 62 C, highest: 68 C", "from 144 °F (62 °C) to 154 °F (68 °C)", ""),
         ("highest: 2 h", "at most 2 hours", "at most 2 hours"),
+        # typed in days, said in days; the code's 48 hours stay hours
+        ("highest: 2 days", "at most 2 days", "at most 2 days"),
+        ("lowest: 48 h", "at least 48 hours", "at least 48 hours"),
         ("lowest: 15 s", "at least 15 seconds", "at least 15 seconds"),
         ("lowest: 10 s, highest: 15 s", "from 10 seconds to 15 seconds", ""),
         ("target: 90 s, give_or_take: 10 s", "1 minute 30 seconds, give or take 10 seconds", ""),

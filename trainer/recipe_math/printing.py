@@ -224,10 +224,14 @@ def _money(quantity: Quantity, mark: str) -> str:
 
 
 def _one_unit(quantity: Quantity, mark: str) -> str:
-    """Return the amount in its own unit: a fraction for halves, thirds and quarters of a count, else two decimals."""
+    """Return the amount in its own unit: a fraction for halves, thirds and quarters of a count, else two decimals.
+
+    A share that two decimals cannot hold is told to a tenth of a percent.
+    """
     amount = quantity.amount
     counted = quantity.unit.dimension.startswith(COUNT)
-    text = fraction_text(amount) if counted and amount.denominator <= 4 else number_text(amount, 2, mark)
+    places = 1 if quantity.unit.symbol == "%" and not is_short_decimal(amount) else 2
+    text = fraction_text(amount) if counted and amount.denominator <= 4 else number_text(amount, places, mark)
     return _with_unit(text, quantity, mark)
 
 

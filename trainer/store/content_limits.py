@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import Literal
 
 from trainer.kitchen.technique import Limit
-from trainer.recipe_math.figures import is_short_decimal
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import as_given, both_ways, number_text
 from trainer.recipe_math.quantity import (
@@ -100,13 +99,13 @@ def limit_text(limit: Limit, first: First = "us", language: str = ENGLISH) -> st
 
 
 def quantity_text(quantity: Quantity, first: First = "us", language: str = ENGLISH) -> str:
-    """Return an amount both ways; a time in hours, minutes and seconds; a long share to a tenth of a percent."""
+    """Return an amount both ways; a time in hours, minutes and seconds, or in days where it was typed in days."""
     if quantity.unit.dimension == "duration":
+        if quantity.unit.symbol == "days" and quantity.amount.denominator == 1:
+            return said_counted(language, "day", number_text(quantity.amount))
         return duration_text(quantity.base, language)
     if quantity.unit.dimension == TEMPERATURE_DIFFERENCE:
         return _degrees_apart(quantity, first)
-    if quantity.unit.symbol == "%" and not is_short_decimal(quantity.amount):
-        return f"{number_text(quantity.amount, 1)} %"
     return measures_said(language, both_ways(quantity, first))
 
 
