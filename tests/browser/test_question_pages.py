@@ -1,0 +1,65 @@
+"""Every kind of sum on a phone: the question, its drawing, the answer and all its keys are on one screen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from types import MappingProxyType
+
+from tests.browser.engine import Served
+from tests.browser.journeys import person_id, questions_of, step_in
+from tests.browser.somebody import Somebody
+from trainer.actions import sitting, studying
+from trainer.kitchen.quiz.families import SUMS
+from trainer.kitchen.technique import QuestionSetting
+
+TECHNIQUE = "knife_cuts"
+REACH = """() => {
+  const bar = document.querySelector('.bar').getBoundingClientRect().top;
+  const keys = [...document.querySelectorAll('.sums button')].map(key => key.getBoundingClientRect());
+  return {
+    under: Math.max(...keys.map(key => key.bottom)) - bar,
+    small: keys.filter(key => key.width < 48 || key.height < 48).length,
+    aside: document.documentElement.scrollWidth - innerWidth,
+  };
+}"""
+
+
+def asking_everything(served: Served, cook: str) -> sitting.Sitting:
+    """Let a technique ask one sum of each family, and start its quiz."""
+    content = served.kitchen.content
+    asked = tuple(QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in SUMS)
+    every = replace(content.techniques[TECHNIQUE], questions=asked, need_right=1)
+    served.kitchen.content = replace(content, techniques=MappingProxyType({**content.techniques, TECHNIQUE: every}))
+    now = served.clock()
+    studying.acknowledge_reading(served.kitchen, cook=cook, technique=TECHNIQUE, now=now, key="read")
+    begun = sitting.start_sitting(served.kitchen, cook=cook, technique=TECHNIQUE, seed=3, now=now, key="every-sum")
+    assert isinstance(begun, sitting.Sitting)
+    return begun
+
+
+def test_every_sum_fits_a_phone(quernstone: Served, sit_down: Callable[..., Somebody]) -> None:
+    """At 360 × 780 no key lies under the bar or is smaller than a fingertip, and nothing runs off to the side."""
+    noor, cook = sit_down(quernstone), person_id(quernstone, "New hire")
+    begun = asking_everything(quernstone, cook)
+    step_in(noor, quernstone, "New hire")
+    amiss = {}
+    for number, question in enumerate(questions_of(quernstone, cook), 1):
+        noor.open(f"/sittings/{begun.id}/{number}")
+        found = noor.page.evaluate(REACH)
+        if found["under"] > 0 or found["small"] or found["aside"] > 0:
+            amiss[question.family] = found
+    assert amiss == {}
+
+
+def test_the_keys_write_a_mixed_number_below_zero(quernstone: Served, sit_down: Callable[..., Somebody]) -> None:
+    """Minus, figures, gap and stroke: -2 1/2; Erase takes back one sign; letters come from the phone's own keys."""
+    noor, cook = sit_down(quernstone), person_id(quernstone, "New hire")
+    begun = asking_everything(quernstone, cook)
+    step_in(noor, quernstone, "New hire")
+    noor.open(f"/sittings/{begun.id}/1")
+    for key in ("−, below zero", "2", "Space", "1", "/, for a fraction", "2", "7", "Erase one"):
+        noor.press(key)
+    answer = noor.page.get_by_label("Your answer")
+    assert answer.input_value() == "-2 1/2"
+    assert answer.evaluate("input => input.inputMode") == "text"
