@@ -34,7 +34,7 @@ def sign(k: OpenKitchen, cook: str, *, by: str = "dev", days: float = 10) -> Ent
         {"point": "tray", "seen": "meets it", "readings": [], "note": "Neat."},
     ]
     body = {"technique": "nests", "edition": 2, "station": "pasta_room", "points": points, "verdict": "meets it"}
-    reasons = ["Every critical point met."]
+    reasons = ["Every critical point met.", "1 of 1 scored points met, 1 needed."]
     return write(k, "practical_watched", cook, {**body, "reasons": reasons, "note": ""}, by=by, days=days)
 
 

@@ -194,7 +194,7 @@ def _only_ones(names: Mapping[Listed, str]) -> dict[str, Listed]:
 
 def _twin(row: RosterRow, twin: Listed) -> RowProblem:
     """Return the problem of a row that says somebody who is listed under another number."""
-    number = twin.number or "none"
+    number = twin.number or say("none")
     reason = say(
         "{name} with this birth date is on the roster under number {number}.", name=twin.person.name, number=number
     )

@@ -29,6 +29,8 @@ WORDS: Mapping[str, Saying] = MappingProxyType(
     }
 )
 """What is said of a point or of the whole, for a page to tell in any language."""
+HELPED = say("Helped or coached.")
+"""The note on a practical that the assessor lowered because they helped, where they wrote none themselves."""
 STRICTER: dict[VerdictWord, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
 
 

@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from typing import Literal, cast
 
 from trainer.kitchen.spans import in_words
-from trainer.recipe_math.saying import Saying, say
+from trainer.recipe_math.saying import Saying, joined, say
 from trainer.store.people import LONGEST_NAME, Listed, comparable, tidy
 from trainer.store.shifts import SITTINGS, SittingName
 from trainer.store.table_files import Reading, Row, RowProblem, RowQuestion, Table
@@ -207,7 +207,7 @@ def _columns(kind: Kind, headers: tuple[str, ...], choices: Choices) -> tuple[di
             problems.append(_unknown_header(kind, header))
     needed = [column for column in NEEDED[kind] if column not in names]
     if kind == "shifts" and not {"name", "number"} & set(names):
-        needed.append("name (or number)")
+        needed.append(say("name (or number)"))
     for column in needed if headers else ():
         mend = say("Add it. A {kind} file has: {columns}.", kind=KINDS[kind], columns=", ".join(COLUMNS[kind]))
         problems.append(RowProblem(1, column, "", say("The column “{column}” is missing.", column=column), mend))
@@ -395,7 +395,7 @@ def _only(reader: _Reader, row: Row, column: str, found: list[Listed], spelled: 
         return found[0].person.id
     text = reader.cell(row, column)
     if found:
-        numbers = ", ".join(sorted(p.number or "none" for p in found))
+        numbers = joined(sorted(p.number or say("none") for p in found), ", ")
         reader.wrong(
             row,
             column,

@@ -9,13 +9,14 @@ from typing import Any
 
 from trainer.actions.roster import SITTING_WORDS, roles_in_words
 from trainer.kitchen.book import Entry
-from trainer.kitchen.practical import WORDS
+from trainer.kitchen.practical import HELPED, WORDS, PointSeen, Verdict, lowered, verdict
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import plan_kept, standing
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.saying import Saying, joined, say
+from trainer.web import guard
 from trainer.web.filters import moment, weekday
 
 KIND_WORDS: Mapping[str, str] = {
@@ -121,7 +122,35 @@ def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> Saying:
     line = say("{point}: {seen}", point=text, seen=seen)
     if point.get("readings"):
         line = say("{line} ({readings})", line=line, readings=", ".join(point["readings"]))
-    return say("{line}. Note: {note}", line=line, note=point["note"]) if point.get("note") else line
+    return say("{line}. Note: {note}", line=line, note=note_told(point["note"])) if point.get("note") else line
+
+
+def note_told(note: str) -> str:
+    """Return a note as it was written; the one the program writes itself can be said in any language."""
+    return HELPED if note == HELPED else note
+
+
+def reasons_told(body: Mapping[str, Any], naming: Naming) -> tuple[str, ...]:
+    """Return the reasons of a verdict in the reader's words, where they can be found again from the points kept.
+
+    The book keeps them as they were told on the day. Where the checklist has changed since, they stay as kept.
+    """
+    kept = tuple(body.get("reasons", ()))
+    own = guard.kitchen().content.techniques.get(body["technique"])
+    told_now = naming.content.techniques.get(body["technique"])
+    if own is None or told_now is None or _reasons_of(body, own) != kept:
+        return kept
+    return _reasons_of(body, told_now)
+
+
+def _reasons_of(body: Mapping[str, Any], technique: Technique) -> tuple[str, ...]:
+    """Return the reasons that follow from the points of a practical, under one telling of its technique."""
+    seen = [
+        PointSeen(point["point"], point["seen"], tuple(point.get("readings", ())), note_told(point.get("note", "")))
+        for point in body.get("points", ())
+    ]
+    found = lowered(verdict(technique, seen), body["verdict"], note_told(body.get("note", "")))
+    return found.reasons if isinstance(found, Verdict) else ()
 
 
 def _in_edition(body: Mapping[str, Any], naming: Naming) -> Saying:
@@ -137,8 +166,8 @@ def _practical(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the technique with its edition, the verdict with its reasons, and every point."""
     head = joined([_in_edition(body, naming), say("at {station}", station=naming.station(body["station"]))], ", ")
     verdict = say("Verdict: {verdict}.", verdict=WORDS.get(body["verdict"], body["verdict"]))
-    reasons = (f"{text.rstrip('.')}." for text in body.get("reasons", ()))
-    note = [say("Note: {note}", note=body["note"])] if body.get("note") else []
+    reasons = (text if text.endswith(".") else joined([text, "."], "") for text in reasons_told(body, naming))
+    note = [say("Note: {note}", note=note_told(body["note"]))] if body.get("note") else []
     points = points_told(body, naming.content.techniques.get(body["technique"]))
     return [head, joined([verdict, *reasons]), *points, *note]
 
@@ -203,6 +232,12 @@ def _roles(body: Mapping[str, Any], naming: Naming) -> list[str]:
     return [say("Roles: {roles}", roles=roles_in_words(body["roles"]))]
 
 
+def _left(body: Mapping[str, Any], naming: Naming) -> list[str]:
+    """Return why somebody left."""
+    del naming
+    return [_reason(body)]
+
+
 def _void(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return which entry and why."""
     del naming
@@ -241,6 +276,7 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[str]]] = {
     "restored": _standing,
     "cook_joined": _roles,
     "cook_changed": _roles,
+    "cook_left": _left,
     "entry_voided": _void,
     "question_voided": _question_void,
     "wait_lifted": _wait,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from flask import Blueprint, Response, url_for
@@ -37,7 +37,9 @@ class ShiftForm(KitchenForm):
     station = OneOfField(say("Station"))
     worked_on = DayField(say("Day"), [NeedsText(say("Write the day of the shift."))])
     sitting = RadioField(
-        say("Lunch or dinner"), choices=[SelectChoice("lunch", say("Lunch")), SelectChoice("dinner", say("Dinner"))]
+        say("Lunch or dinner"),
+        validate_choice=False,
+        choices=[SelectChoice("lunch", say("Lunch")), SelectChoice("dinner", say("Dinner"))],
     )
     beside = OneOfField(say("Beside whom"))
     guests = WholeField(say("Guests"), [NeedsText(say("Write how many guests were served."))])
@@ -97,7 +99,7 @@ class ShiftPage(Page):
 def waiting() -> Response:
     """Show who is ready to show, longest wait first, and what this assessor has in hand."""
     k, me = guard.kitchen(), guard.person().id
-    today = k.day(guard.today())
+    today = replace(k.day(guard.today()), content=reading.content())
     return show(
         WaitingPage(
             title=say("Ready to show"),

@@ -26,7 +26,7 @@ pages = Blueprint("devices", __name__)
 class DeviceForm(SecretForm):
     """A name for the device in hand."""
 
-    name = TextField("A name for this device", [NeedsText(say("Give the device a name, like Pass tablet."), 80)])
+    name = TextField(say("A name for this device"), [NeedsText(say("Give the device a name, like Pass tablet."), 80)])
 
 
 @dataclass(frozen=True, slots=True)

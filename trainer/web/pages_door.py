@@ -28,7 +28,7 @@ class EnrolForm(KitchenForm):
 
     name = TextField(say("Manager's name"))
     secret = PasswordField(say("Manager's passphrase"))
-    label = TextField("A name for this device")
+    label = TextField(say("A name for this device"))
 
 
 class SecretForm(KitchenForm):

@@ -289,7 +289,7 @@ def _point_lines(practical: Practical, technique: Technique, here: int) -> tuple
         PointLine(
             href=url_for(".point", practical=practical.id, number=number),
             text=point.text,
-            seen=practical.seen[point.id].seen if point.id in practical.seen else "to see",
+            seen=practical.seen[point.id].seen if point.id in practical.seen else say("to see"),
             is_here=number == here,
         )
         for number, point in enumerate(technique.checklist, 1)

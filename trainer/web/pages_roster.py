@@ -273,11 +273,12 @@ def _problem_line(problem: RowProblem) -> ProblemLine:
 
 def _order_words(question: RowQuestion) -> str:
     """Return one date that reads two ways, with both readings."""
-    readings = " or ".join(reading.text for reading in question.readings)
+    day_first, month_first = (reading.text for reading in question.readings)
     return say(
-        "Row {row}, {column}: {value} is {readings}",
+        "Row {row}, {column}: {value} is {one} or {other}",
         row=question.row,
         column=question.column,
         value=question.value,
-        readings=readings,
+        one=day_first,
+        other=month_first,
     )

@@ -13,6 +13,7 @@ from wtforms import BooleanField, PasswordField, TextAreaField
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Practical, Signing
+from trainer.kitchen.practical import HELPED
 from trainer.recipe_math.saying import say
 from trainer.web import guard, proving
 from trainer.web.filters import clock_time, moment
@@ -27,7 +28,7 @@ pages = Blueprint("signing", __name__)
 class SignForm(KitchenForm):
     """The signature: the assessor's secret again, a note, and the right to say *not yet* all the same."""
 
-    not_yet = BooleanField("I helped or coached: say not yet")
+    not_yet = BooleanField(say("I helped or coached: say not yet"))
     note = TextAreaField(say("Note"))
     secret = PasswordField(say("Your PIN"))
 
@@ -150,7 +151,7 @@ def _signing(practical: Practical, form: SignForm, proved_at: datetime) -> Signi
     """Return what is signed."""
     note = (form.note.data or "").strip()
     if form.not_yet.data and practical.verdict.word == "meets it":
-        return Signing(practical.id, proved_at, note or say("Helped or coached."), "not yet")
+        return Signing(practical.id, proved_at, note or HELPED, "not yet")
     return Signing(practical.id, proved_at, note)
 
 

@@ -8,13 +8,13 @@ from typing import Any
 
 from trainer.actions.watching import Practical
 from trainer.kitchen.book import Entry
-from trainer.kitchen.practical import PointSeen
+from trainer.kitchen.practical import PointSeen, verdict
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.printing import as_given, written
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import joined, say
 from trainer.web import filters
-from trainer.web.entry_words import Naming
+from trainer.web.entry_words import Naming, note_told, reasons_told
 
 DIMENSION_WORDS: Mapping[str, str] = {
     "temperature": say("Temperature"),
@@ -125,7 +125,7 @@ def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) ->
         assessor_name=naming.person(practical.by),
         points=tuple(_kept(point, practical.seen.get(point.id), hrefs) for point in technique.checklist),
         verdict=practical.verdict.word,
-        reasons=practical.verdict.reasons,
+        reasons=verdict(technique, practical.seen.values()).reasons,
         note="",
     )
 
@@ -143,8 +143,8 @@ def record_kept(entry: Entry, naming: Naming) -> Record:
         assessor_name=naming.person(entry.by),
         points=tuple(_from_book(seen, points.get(seen["point"])) for seen in body["points"]),
         verdict=body["verdict"],
-        reasons=tuple(body.get("reasons", ())),
-        note=body.get("note", ""),
+        reasons=reasons_told(body, naming),
+        note=note_told(body.get("note", "")),
     )
 
 

@@ -1,0 +1,396 @@
+"""The invented kitchen with work under way in every corner, told in a made-up language, and every page of it."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from types import MappingProxyType
+from typing import Literal
+
+from tests.made_up_language import marked, taught
+from tests.web.bench.bench_content import BENCH
+from tests.web.conftest import NOON
+from tests.web.kitchen_people import ask, clear, sign, study, write
+from tests.web.small_content import NESTS
+from trainer.actions import signing_in, sitting, watching
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Saved
+from trainer.kitchen.practical import PointSeen
+from trainer.kitchen.quiz.deciding import Plan
+from trainer.kitchen.short_codes import short_code
+from trainer.kitchen.technique import Content, QuestionSetting, Station, Technique
+from trainer.recipe_math.figures import number_text
+from trainer.store.drafts import Draft
+from trainer.store.kitchen_file import KitchenFile
+from trainer.store.shifts import PlannedShift
+
+SEED = 11
+NOTE = marked("Neat hands")
+FILES = {
+    "empty": "",
+    "headed": "name,birth date,shoe\nEve Fox,2001-05-01,40\n",
+    "faulty": "number,name,birth date,roles,started,language\n"
+    "1,Eve Fox,soon,chef,,\n2,,1850-01-01,cuk,,English\n2,Dev Karim,2001-05-01,cook,2001-05-01,\n"
+    f"{'3' * 30},Eve Fox,2031-01-01,cook,1999-01-01,\n5,Eve Fox,03/04/2001,cook,,\n6,{'x' * 200},,,,\n7,Eve,,,,,8\n",
+    "ready": "number,name,birth date,roles,language\n1,Eve Fox,2001-05-01,cook,\n2,Dev Karim,2001-05-01,manager,es\n",
+    "shifts": "date,sitting,name,station\n2026-11-03,dinner,Ana Pardo,saute\n2026-11-04,lunch,Bo Lind,Pasta room\n",
+    "wrong shifts": "date,sitting,name,station\n,brunch,Eve Fox,bar\n2026-11-04,,Bo Lynd,Pasta rom\n"
+    "2026-11-04,lunch,,\n",
+}
+
+
+def asking(name: str, families: Iterable[str], plan: Plan | None = None) -> Technique:
+    """Return the nests under another name, asked about in other ways."""
+    settings = (QuestionSetting(family, MappingProxyType({}), MappingProxyType({}), 1) for family in families)
+    return replace(
+        NESTS,
+        id=name,
+        title=f"The {name}",
+        questions=tuple(settings),
+        need_right=1,
+        plan=plan,
+    )
+
+
+OWN: Content = replace(
+    BENCH,
+    techniques=MappingProxyType(
+        {
+            **BENCH.techniques,
+            "cuts": asking("cuts", ("read_balance", "amount_to_buy", "mixed_units")),
+            "stock": asking("stock", ("amount_to_buy", "mixed_units")),
+            "sums": asking("sums", ("scale_by_yield", "amount_to_buy"), Plan()),
+        }
+    ),
+    stations=MappingProxyType(
+        {**BENCH.stations, "grill": Station("grill", "Grill", ("cuts", "stock", "sums"), (), None, "", 1)}
+    ),
+)
+TOLD = taught(OWN)
+
+
+def library(language: str, units: Literal["us", "metric"]) -> Content:
+    """Return what the kitchen teaches: in brackets of its own in any language but English."""
+    del units
+    return OWN if language == "en" else TOLD
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What is under way or kept: ids to make addresses from."""
+
+    sitting: str
+    whole: str
+    deciding: str
+    failed: Saved
+    practical: str
+    kept: str
+    lowered: str
+    files: tuple[str, ...]
+    device: str
+    saved: str
+
+
+def opened(file: KitchenFile) -> OpenKitchen:
+    """Return the kitchen with all of that content, in two tellings."""
+    return OpenKitchen(file, OWN, library)
+
+
+def put_to_work(k: OpenKitchen) -> Work:
+    """Put work under way into the kitchen; return its ids."""
+    clear(k, "bo")
+    study(k, "dev")
+    sign(k, "dev", by="bo")
+    ask(k, "ana")
+    write(k, "watch_asked", "dev", {"technique": "sauce"}, days=1)
+    for technique in ("cuts", "stock", "sums"):
+        write(k, "technique_read", "ana", {"technique": technique, "edition": 2})
+    kept, saved = _past(k)
+    enrolled = signing_in.enrol_device(k, name=marked("Office"), by="cleo", now=NOON)
+    assert isinstance(enrolled, signing_in.Enrolled)
+    k.file.shifts.add(
+        [
+            PlannedShift(k.today(NOON), "dinner", "ana", "pasta_room"),
+            PlannedShift(k.today(NOON), "lunch", "bo", "pasta_room"),
+        ]
+    )
+    return Work(
+        sitting=_sitting(k, "cuts", answered=1),
+        whole=_whole(k),
+        deciding=_sitting(k, "sums", answered=2),
+        failed=_failed(k),
+        practical=_practical(k, "ana"),
+        lowered=_lowered(k),
+        kept=kept,
+        files=tuple(_import(k, name, rows) for name, rows in FILES.items()),
+        device=enrolled.device.id,
+        saved=saved,
+    )
+
+
+def _past(k: OpenKitchen) -> tuple[str, str]:
+    """Write an entry of every other kind; return the practical kept and the cook's own last entry."""
+    points = [
+        {"point": "guard_on", "seen": "meets it", "readings": [], "note": NOTE},
+        {"point": "weights", "seen": "not yet", "readings": ["4.5", "4.4", "5.6", "5.5", "4.7"], "note": ""},
+        {"point": "tray", "seen": "not yet", "readings": [], "note": ""},
+    ]
+    body = {"technique": "nests", "edition": 2, "station": "pasta_room", "points": points, "verdict": "not yet"}
+    reasons = [
+        "Critical: Nests weigh the same, not yet (read: 4.5; 4.4; 5.6; 5.5; 4.7)",
+        "0 of 1 scored points met, 1 needed.",
+        "Scored: The tray is floured, not yet",
+    ]
+    seen = write(k, "practical_watched", "dev", {**body, "reasons": reasons, "note": NOTE}, by="bo", days=5)
+    worked = {"station": "pasta_room", "worked_on": "2026-10-30", "beside": "bo", "guests": 40, "sitting": "dinner"}
+    write(k, "shift_worked", "ana", worked, by="bo", days=4)
+    paper = {"certificate": "food_handler", "number": "17", "issued": "2025-01-01", "expires": "2026-11-20"}
+    write(k, "certificate_shown", "dev", paper, by="cleo", days=4)
+    write(k, "station_opened", "bo", {"station": "saute", "until": "2026-12-01", "reason": NOTE}, by="cleo", days=3)
+    write(k, "stood_down", "dev", {"station": "saute", "reason": NOTE}, by="cleo", days=3)
+    write(k, "stood_down", "bo", {"station": "saute", "reason": NOTE}, by="cleo", days=3)
+    write(k, "restored", "bo", {"station": "saute", "reason": NOTE}, by="cleo", days=2)
+    write(k, "cook_changed", "bo", {"roles": ["cook", "assessor"]}, by="cleo", days=2)
+    study(k, "dev", "sauce", days=3)
+    void = write(k, "technique_read", "dev", {"technique": "cuts", "edition": 1}, days=2)
+    write(k, "entry_voided", "dev", {"entry": void.id, "reason": NOTE}, by="cleo", days=1)
+    return seen.id, write(k, "technique_read", "ana", {"technique": "sauce", "edition": 1}, days=1).id
+
+
+def _sitting(k: OpenKitchen, technique: str, *, answered: int) -> str:
+    """Return Ana's sitting begun, the first so many questions answered by a wrong method where there is one."""
+    begun = sitting.start_sitting(k, cook="ana", technique=technique, seed=SEED, now=NOON, key=f"sitting-{technique}")
+    assert isinstance(begun, sitting.Sitting), begun
+    for index, question in enumerate(begun.questions[:answered]):
+        value = next((slip.value for slip in question.wrong_methods if slip.value >= 0), question.answer.value)
+        told = sitting.answer_question(k, sitting=begun.id, index=index, text=number_text(value, 3), now=NOON)
+        assert isinstance(told, sitting.Answered), told
+        assert not told.problem, told
+    return begun.id
+
+
+def _whole(k: OpenKitchen) -> str:
+    """Return a sitting of Ana's with every answer given."""
+    return _sitting(k, "nests", answered=3)
+
+
+def _failed(k: OpenKitchen) -> Saved:
+    """Return Ana's sitting failed by wrong methods, one question of it voided since."""
+    begun = _sitting(k, "stock", answered=2)
+    done = sitting.finish_sitting(k, sitting=begun, now=NOON, key="failed")
+    assert isinstance(done, Saved), done
+    asked = done.entry.body["questions"][1]
+    body = {"family": asked["family"], "seed": asked["seed"], "entry": done.entry.id, "reason": NOTE}
+    write(k, "question_voided", "ana", body, by="cleo", days=-0.001)
+    return done
+
+
+def _practical(k: OpenKitchen, cook: str) -> str:
+    """Return Bo's practical of a cook, begun, with a point that is unsafe and one that falls short."""
+    begun = _begun(k, cook)
+    for look in (
+        watching.Look("guard_on", "unsafe", (), NOTE),
+        watching.Look("weights", None, ("4.5", "4.4", "5.6", "5.5", "4.7"), ""),
+    ):
+        _see(k, begun, look)
+    return begun
+
+
+def _lowered(k: OpenKitchen) -> str:
+    """Return Bo's practical of Dev, every point of which is met; one like it was signed as not yet before."""
+    for note in (NOTE, ""):
+        begun = _begun(k, "dev")
+        for point in NESTS.checklist:
+            readings = ("4.5", "4.5", "4.5", "4.5", "4.5") if point.limit else ()
+            _see(k, begun, watching.Look(point.id, "meets it", readings, ""))
+        if note:
+            signing = watching.Signing(begun, NOON, note, "not yet")
+            signed = watching.sign_practical(k, by="bo", signing=signing, now=NOON, key="lowered")
+            assert isinstance(signed, Saved), signed
+    return begun
+
+
+def _begun(k: OpenKitchen, cook: str) -> str:
+    watch = watching.Watch(cook, "nests", "pasta_room")
+    key = f"practical-{cook}-{k.file.book.end()[0]}"
+    begun = watching.start_practical(k, by="bo", watch=watch, now=NOON, key=key)
+    assert isinstance(begun, watching.Practical), begun
+    return begun.id
+
+
+def _see(k: OpenKitchen, practical: str, look: watching.Look) -> None:
+    seen = watching.see_point(k, by="bo", practical=practical, look=look, now=NOON)
+    assert isinstance(seen, PointSeen), seen
+
+
+def _import(k: OpenKitchen, name: str, rows: str) -> str:
+    """Return a file sent by the manager and not taken in."""
+    data = base64.b64encode(rows.encode()).decode("ascii")
+    body: Mapping[str, object] = {"file": data, "choices": {}}
+    k.file.drafts.put(Draft(f"import-{name}", "import", marked(f"{name}.csv"), "", "cleo", body, NOON))
+    return f"import-{name}"
+
+
+def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
+    """Return the addresses to look at: of somebody unknown, of a tablet, of the cook, the assessor and the manager."""
+    return {
+        "stranger": ("/", "/device", "/nowhere"),
+        "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),
+        "ana": (*_cook_pages(work), *_quiz_pages(work), *_bench_pages(), "/own-secret", "/language", "/screen"),
+        "bo": ("/rail", "/record", *_assessor_pages(work)),
+        "cleo": (*_board_pages(), *_people_pages(), *_house_pages(work)),
+    }
+
+
+def _cook_pages(work: Work) -> Iterable[str]:
+    yield from (
+        "/rail",
+        f"/rail?saved={work.saved}",
+        "/record",
+        "/go",
+        "/go?code=⟪none⟫",
+        "/go/⟪none⟫",
+        "/nowhere",
+        "/board",
+    )
+    yield f"/go/{short_code('station', 'pasta_room')}"
+    for technique in OWN.techniques:
+        yield from (f"/techniques/{technique}", f"/techniques/{technique}/after", f"/techniques/{technique}/sheet")
+        yield from (f"/techniques/{technique}/steps/{number}" for number in (1, 2, 3))
+    for station in OWN.stations:
+        yield from (f"/stations/{station}", f"/stations/{station}/card")
+
+
+def _quiz_pages(work: Work) -> Iterable[str]:
+    yield from (f"/techniques/{technique}/quiz" for technique in OWN.techniques)
+    yield from (f"/sittings/{work.sitting}", f"/sittings/{work.sitting}/1", f"/sittings/{work.sitting}/hand-in")
+    yield from (f"/sittings/{work.whole}/3", f"/sittings/{work.whole}/hand-in", f"/sittings/{work.deciding}")
+    yield from (f"/sittings/{work.deciding}/3", f"/results/{work.failed.entry.id}")
+    for family in ("amount_to_buy", "mixed_units"):
+        yield f"/techniques/stock/try/{family}"
+        yield f"/techniques/stock/try/{family}?seed={SEED}&answer=1"
+    slips = [asked for asked in work.failed.entry.body["questions"] if asked["method"]]
+    yield from (f"/techniques/stock/drills/{slip['family']}/{slip['method']}" for slip in slips)
+
+
+def _bench_pages() -> Iterable[str]:
+    yield "/bench"
+    for recipe in OWN.recipes:
+        yield from (f"/bench/batch/{recipe}", f"/bench/batch/{recipe}?portions=40")
+    yield from ("/bench/batch/⟪none⟫", "/bench/batch/card?guests=80&share=45", "/bench/batch/card?guests=80")
+    yield from (
+        "/bench/batch/card?portions=4&guests=3",
+        "/bench/batch/card?portions=⟪soon⟫&share=200",
+        "/bench/batch/card?guests=0",
+    )
+    yield from ("/bench/batch/card?portions=0", f"/bench/batch/card?portions={'9' * 30}")
+    yield from (
+        "/bench/tempering",
+        f"/bench/tempering?{_egg()}",
+        f"/bench/tempering?{_egg(base='whole', ladle='1+lb')}",
+    )
+    yield from (
+        f"/bench/tempering?{_egg(hot='30+F')}",
+        f"/bench/tempering?{_egg(hot='900+F')}",
+        f"/bench/tempering?{_egg(until='30+F')}",
+    )
+    yield from (
+        f"/bench/tempering?{_egg(temperature='160+F')}",
+        f"/bench/tempering?{_egg(ladle='0.01+oz')}",
+        f"/bench/tempering?{_egg(pot='1+oz')}",
+    )
+    yield from (
+        f"/bench/tempering?{_egg(ladle='')}",
+        f"/bench/tempering?{_egg(ladle='4+F')}",
+        f"/bench/tempering?{_egg(ladle='0+oz')}",
+    )
+    yield f"/bench/tempering?{_egg(hot='⟪warm⟫')}"
+    yield "/bench/cooling"
+    for readings in (
+        "0+135|60+100|120+71",
+        "0+135|60+100|120+69|300+50",
+        "0+135|200+71",
+        "0+130",
+        "0+140",
+        "0+135|100+70|200+40",
+        "23:50+136+F|0:20+100+F|0:40+110+F|48:00+90",
+        "23:50+136+F|0:20+100+F|1:20+80+F|2:20+90+F",
+        "0+135|60+134|120+60",
+        "12:00+135+F|20+100",
+        "30+135|20+100|5+9000|7+4+oz|⟪soon⟫|9",
+        "0+200",
+    ):
+        lines = readings.replace("|", "%0A")
+        yield from (f"/bench/cooling?start={start}&readings={lines}&around=40" for start in ("hot", "room"))
+        yield f"/bench/cooling?readings={lines}"
+    yield from ("/bench/cooling?readings=0+135&around=200", "/bench/cooling?readings=0+135%0A60+140&around=40")
+    yield from ("/bench/cooling?readings=0+80%0A60+60&around=100", "/bench/cooling?readings=0+80%0A60+120&around=100")
+    yield f"/bench/cooling?readings={'1+60%0A' * 210}&around=4+oz"
+    yield f"/bench/cooling?readings={'1' * 4100}"
+    yield "/bench/portions"
+    for weights in (
+        "6.4+6.6+7.2+6.5+5.1",
+        "6.5+6.5",
+        "6.5",
+        "6.0+6.1",
+        "0+oz%0A4+F",
+        "7.4%0A7.6%0A7.4",
+        "6+" * 210,
+        "",
+    ):
+        yield f"/bench/portions?target=6.5&tolerance=0.4&weights={weights}"
+    yield from ("/bench/portions?target=6.5&tolerance=9&weights=6+6", "/bench/portions?target=&tolerance=⟪x⟫&weights=6")
+
+
+def _egg(**changes: str) -> str:
+    typed = {
+        "base": "yolks",
+        "amount": "4.5+oz",
+        "temperature": "41+F",
+        "liquid": "water",
+        "hot": "203+F",
+        "pot": "8+oz",
+        "ladle": "2+fl+oz",
+        "until": "125+F",
+    }
+    return "&".join(f"{name}={value}" for name, value in {**typed, **changes}.items())
+
+
+def _assessor_pages(work: Work) -> Iterable[str]:
+    yield from ("/ready", "/shifts-worked/new", "/practicals/new", f"/practicals/{work.practical}")
+    yield from ("/practicals/new?cook=ana&technique=nests", "/practicals/new?cook=dev&technique=cuts")
+    yield from (f"/practicals/{work.practical}/{number}" for number in (1, 2, 3))
+    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop"))
+    yield from (f"/practicals/kept/{work.kept}", f"/practicals/{work.lowered}/record")
+
+
+def _board_pages() -> Iterable[str]:
+    before = date.fromordinal(NOON.toordinal()) - timedelta(days=100)
+    yield from ("/board", "/board?on=2026-10-01", f"/board?on={before}", "/board?on=⟪soon⟫", "/board?on=2027-01-01")
+    yield from (f"/board/{cook}/{station}" for cook in ("ana", "bo", "dev") for station in OWN.stations)
+
+
+def _people_pages() -> Iterable[str]:
+    yield from ("/cooks", "/devices", "/stations", "/own-secret", "/cooks/nobody")
+    acts = (
+        "",
+        "/roles",
+        "/certificates/new",
+        "/stand-down",
+        "/put-back",
+        "/grant",
+        "/leaves",
+        "/first-code",
+        "/try-again",
+    )
+    yield from (f"/cooks/{cook}{act}" for cook in ("ana", "bo", "dev", "cleo") for act in acts)
+    yield from ("/cooks/ana/techniques/stock/lift-wait", "/cooks/dev/techniques/nests/lift-wait")
+
+
+def _house_pages(work: Work) -> Iterable[str]:
+    yield from ("/book", "/book?cook=ana", "/book?before=3", "/book/verify", f"/book/{work.saved}/void")
+    yield from (f"/book/{work.failed.entry.id}/void", f"/book/{work.failed.entry.id}/questions/void")
+    yield from ("/roster", f"/devices/{work.device}/revoke", "/roster/nothing")
+    yield from (f"/roster/{file}" for file in work.files)
