@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import lcm
 from random import Random
 
-from trainer.kitchen.quiz.family import AnyFamily, Choosing, Drawn, Family, Figure, Numbers, Sum, Words
+from trainer.kitchen.quiz.family import AnyFamily, Choosing, Drawn, Figure, Numbers, Sum, Words
 from trainer.kitchen.quiz.material import Material
 from trainer.kitchen.quiz.question import Answer, Question, WrongMethod
 from trainer.kitchen.quiz.wording import alternatives
@@ -78,7 +78,7 @@ def posed(kind: Choosing, draw: Drawn) -> Question | None:
         seed=0,
         text=asked.text,
         answer=Answer(Fraction(right.key), "", Fraction(0)),
-        solution=_with_caution(kind, asked.solution),
+        solution=(*asked.solution, kind.caution) if kind.caution else asked.solution,
         wrong_methods=tuple(
             WrongMethod(choice.name, Fraction(choice.key), choice.says, kind.tells[choice.name])
             for choice in asked.choices
@@ -122,7 +122,7 @@ def _too_close(answer: Answer, values: list[Fraction]) -> bool:
     return answer.rounded is not None and len({answer.rounded.rounded(value) for value in values}) < len(values)
 
 
-def _with_caution(kind: Family, solution: tuple[str, ...]) -> tuple[str, ...]:
+def _with_caution(kind: Sum, solution: tuple[str, ...]) -> tuple[str, ...]:
     return (*solution, joined([kind.caution, YOUR_CODE])) if kind.caution else solution
 
 
