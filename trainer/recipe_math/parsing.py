@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from trainer.recipe_math import refusals
 from trainer.recipe_math.numerals import read_decimal, read_fraction, readings_of
@@ -316,23 +317,40 @@ def _box(setting: _Setting) -> Quantity | None:
     if match is None:
         return None
     one, unit_one, two, unit_two, three, unit_three = match.groups()
-    sides = [_side(side, named or unit_three, setting) for side, named in ((one, unit_one), (two, unit_two))]
-    sides.append(_side(three, unit_three, setting))
-    wanted = UNITS["mL"] if sides[-1].unit.system == "metric" else UNITS["cu in"]
-    return Quantity(sides[0].base * sides[1].base * sides[2].base / 1000, UNITS["mL"]).to(wanted)
+    length = _length_named(unit_three, setting)
+    amount = _side(three, setting)
+    for figures, named in ((one, unit_one), (two, unit_two)):
+        side = _side(figures, setting)
+        amount *= Quantity(side, _length_named(named, setting)).to(length).amount if named else side
+    volume, cube = _cube_of(length.symbol)
+    return Quantity(amount * cube, volume)
 
 
-def _side(figures: str, named: str, setting: _Setting) -> Quantity:
-    """Return one side of a box as a length."""
-    match, found = _NUMBER_ALONE.fullmatch(figures), names_in(setting.names).get(named.lower())
+@cache
+def _cube_of(symbol: str) -> tuple[Unit, Fraction]:
+    """Return the unit that the volume of a box is told in, and how many of it are in the cube of a unit of length."""
+    length = UNITS[symbol]
+    volume = UNITS["mL"] if length.system == "metric" else UNITS["cu in"]
+    return volume, length.factor**3 / 1000 / volume.factor
+
+
+def _length_named(named: str, setting: _Setting) -> Unit:
+    """Return the unit of length that stands beside a side of a box."""
+    found = names_in(setting.names).get(named.lower())
     if found is None or found.dimension != "length":
         raise NotAQuantity(
             setting.whole,
             say("the sides of a box are lengths, as in 12x20x2.5 in; {named} is none.", named=repr(named)),
         )
+    return found
+
+
+def _side(figures: str, setting: _Setting) -> Fraction:
+    """Return the number of a side of a box."""
+    match = _NUMBER_ALONE.fullmatch(figures)
     if match is None:
         raise refusals.refusal(figures)
-    return Quantity(_number(match, setting), found)
+    return _number(match, setting)
 
 
 def _clock(setting: _Setting) -> Quantity | None:

@@ -85,7 +85,8 @@ class Quantity:
         >>> Quantity.of(212, "°F").base
         Fraction(100, 1)
         """
-        return (self.amount + self.unit.offset) * self.unit.factor
+        unit = self.unit
+        return (self.amount + unit.offset if unit.offset else self.amount) * unit.factor
 
     def to(self, wanted: Unit | str) -> Quantity:
         """Return the same amount in another unit of the same kind, exactly.
@@ -107,7 +108,8 @@ class Quantity:
                     unit=unit.symbol,
                 )
             )
-        return Quantity(self.base / unit.factor - unit.offset, unit, self.each)
+        amount = self.base / unit.factor
+        return Quantity(amount - unit.offset if unit.offset else amount, unit, self.each)
 
     def whole(self) -> Quantity:
         """Return how much a count with a size is altogether; any other quantity as it is.
