@@ -58,7 +58,7 @@ quiz: {need_right: 3, months: 12}
 sign_off_months: 12
 questions:
   - {family: scale_by_yield, count: 3}
-sources: [town_code]
+sources: [town_code, house]
 """
 WORDS = """\
 title: Rolling

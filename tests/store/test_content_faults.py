@@ -69,14 +69,19 @@ FAULTS = {
     "a limit without a source": Fault(
         TOWN, "highest: 41 F, source: town_code", "highest: 41 F", "names no source", "source:"
     ),
-    "an unknown source": Fault(
-        TECHNIQUE, "sources: [town_code]", "sources: [town_cod]", "'town_cod'", "mean town_code?"
-    ),
+    "an unknown source": Fault(TECHNIQUE, "[town_code, house]", "[town_cod, house]", "'town_cod'", "mean town_code?"),
     "an unknown source of a line": Fault(
         TECHNIQUE, "2 h, source: house", "2 h, source: hose", "source names 'hose'", "Did you mean house?"
     ),
     "a source nobody wrote down": Fault(
         TECHNIQUE, "2 h, source: house", "2 h, source: my_book", "source names 'my_book'", "sources.yaml first"
+    ),
+    "a source no reader is shown": Fault(
+        TECHNIQUE,
+        "sources: [town_code, house]",
+        "sources: [town_code]",
+        "from house, which sources leaves",
+        "Add house",
     ),
     "an unknown allergen": Fault(TECHNIQUE, "allergens: [egg]", "allergens: [eggs]", "'eggs'", "Did you mean egg?"),
     "an unknown hazard": Fault(TECHNIQUE, "hazards: [rollers]", "hazards: [roller]", "'roller'", "mean rollers?"),
@@ -311,7 +316,7 @@ def test_several_faults_in_one_file_are_all_told(tmp_path: Path) -> None:
         change(folder, TECHNIQUE, "kind: do", "kind: done"),
         change(folder, TECHNIQUE, "form: triangle", "form: square"),
         change(folder, TECHNIQUE, "sign_off_months: 12", "sign_off_months: soon"),
-        change(folder, TECHNIQUE, "sources: [town_code]", "sources: [town_code, town_code]"),
+        change(folder, TECHNIQUE, "[town_code, house]", "[town_code, house, house]"),
     }
     assert lines <= {p.line for p in problems_of(folder) if p.file == TECHNIQUE}
 

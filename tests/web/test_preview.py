@@ -196,8 +196,7 @@ def test_only_a_folder_of_techniques_is_looked_at(folder: Path, name: str) -> No
     assert create_preview(Written(folder, name, "en", "us")).test_client().get("/").status_code == 404
 
 
-def test_how_a_source_is_known_has_a_word(folder: Path, look: Look) -> None:
+def test_how_a_source_is_known_has_a_word(look: Look) -> None:
     """Every way that sources.yaml may name is said in the reader's language, none as the file has it."""
     assert set(KNOWN) == set(WAYS)
-    change(folder, STRUCTURE, "sources: [town_code]", "sources: [town_code, house]")
     assert "(house)" in words(look())

@@ -16,6 +16,7 @@ from trainer.store.content_questions import note_too_few_words, questions_of
 from trainer.store.content_quiz import note_undrawable, quiz_of
 from trainer.store.content_said import ENGLISH
 from trainer.store.content_schema import SHORT, Fields
+from trainer.store.content_worked import COMPUTED
 
 STRUCTURE = "technique.yaml"
 
@@ -84,7 +85,17 @@ def _technique(pair: Pair) -> Technique:
     )
     note_too_few_words(structure, technique)
     note_undrawable(quiz, technique)
+    _note_hidden_sources(structure, technique)
     return technique
+
+
+def _note_hidden_sources(structure: Fields, technique: Technique) -> None:
+    """Note a source that a number names and the list at the end leaves out: a reader is shown that list alone."""
+    named = dict.fromkeys(limit.source for limit in technique.standard if limit.source != COMPUTED)
+    for source in (each for each in named if each not in technique.sources):
+        line = structure.lines.get("sources", structure.line)
+        problem = f"A number comes from {source}, which sources leaves out."
+        structure.sheet.note(line, problem, f"Add {source} to sources, so that a reader sees it.")
 
 
 def _standard_text_of(pair: Pair) -> tuple[str, ...]:
