@@ -273,3 +273,26 @@ def test_a_plain_number_is_read_without_a_unit() -> None:
         parse_number("3 cups")
     with pytest.raises(Ambiguous):
         parse_number("1,234")
+
+
+@pytest.mark.parametrize(
+    ("typed", "amount", "symbol"),
+    [
+        # a litre, a gram and a kilogram are the same word for the same thing (BIPM SI brochure); the rest common practice
+        ("4 libras 8 onzas", "4.5", "lb"),
+        ("1 1/2 galones", "1.5", "gal"),
+        ("3 cdas", "3", "Tbsp"),
+        ("1/2 cucharadita", "0.5", "tsp"),
+        ("2 tazas", "2", "cup"),
+        ("750 mililitros", "750", "mL"),
+        ("2 h 15 minutos", "2.25", "h"),
+        ("3 dias", "3", "days"),
+        ("57 grados C", "57", "°C"),
+        ("12 por ciento", "12", "%"),
+        ("6 cajas", "6", "case"),
+        ("5 PULGADAS", "5", "in"),
+    ],
+)
+def test_units_are_read_in_spanish_as_well(typed: str, amount: str, symbol: str) -> None:
+    """A cook answers in the words of the kitchen, with or without the accent."""
+    assert parse_quantity(typed) == Quantity.of(amount, symbol)

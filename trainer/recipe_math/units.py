@@ -137,6 +137,26 @@ _NAMES = {
     "each": "ea piece pieces pc pcs", "dozen": "doz dz dozens", "dozen eggs": "|doz eggs",
     "portion": "serving servings", "pack": "packet packets package packages pkg",
 }  # fmt: skip
+_IN_SPANISH = {
+    "g": "gramo gramos", "kg": "kilogramo kilogramos", "mg": "miligramo miligramos", "lb": "libra libras",
+    "mL": "mililitro mililitros", "L": "litro litros", "cL": "centilitro centilitros", "dL": "decilitro decilitros",
+    "mm": "milímetro milímetros milimetro milimetros", "cm": "centímetro centímetros centimetro centimetros",
+    "m": "metro metros", "in": "pulgada pulgadas pulg", "ft": "pie pies",
+    "s": "segundo segundos seg", "min": "minuto minutos", "h": "hora horas", "days": "día días dia dias",
+    "weeks": "semana semanas", "°C": "centígrados|grados C|grados celsius|grado celsius|grados centígrados",
+    "°F": "|grados F|grados fahrenheit|grado fahrenheit", "%": "|por ciento", "times": "vez veces",
+    "$": "dólar dólares dolar dolares", "each": "pieza piezas pza pzas", "dozen": "docena docenas",
+    "can": "lata latas", "jar": "frasco frascos", "bag": "bolsa bolsas", "case": "caja cajas",
+    "pack": "paquete paquetes", "bottle": "botella botellas", "tray": "bandeja bandejas", "egg": "huevo huevos",
+    "portion": "porción porciones porcion", "batch": "tanda tandas", "guest": "comensal comensales",
+    "nest": "nido nidos", "ball": "bola bolas", "sheet": "lámina láminas lamina laminas",
+}  # fmt: skip
+_SHARED_IN_SPANISH = {
+    "gal": "galón galones galon", "qt": "|cuarto de galón|cuartos de galón", "pt": "pinta pintas", "cup": "taza tazas",
+    "fl oz": "|onza líquida|onzas líquidas|onza liquida|onzas liquidas", "oz": "onza onzas",
+    "Tbsp": "cda cdas cucharada cucharadas", "tsp": "cdta cdtas cdita cditas cucharadita cucharaditas",
+}  # fmt: skip
+"""As cooks write them in Spanish, with and without the accent a phone makes hard to type (common practice)."""
 CASE_MATTERS = frozenset({"t", "T", "c", "C", "M", "G", "Mg"})
 """Names that say something else, or nothing sure, in the other case: 2 T is tablespoons, 2 t teaspoons."""
 
@@ -166,7 +186,8 @@ def _names_of(symbol: str, names: str) -> list[str]:
 
 
 def _spoken_names() -> dict[str, str]:
-    named = {name: symbol for symbol, names in _NAMES.items() for name in _names_of(symbol, names)}
+    every = (*_NAMES.items(), *_IN_SPANISH.items())
+    named = {name: symbol for symbol, names in every for name in _names_of(symbol, names)}
     for thing in THINGS:
         named |= dict.fromkeys((thing, plural_of(thing)), thing)
     named |= dict.fromkeys(("serving", "servings"), "portion")
@@ -177,7 +198,7 @@ def _names_in(system: str) -> dict[str, Unit]:
     """Return every name a unit goes by in one system: shared names mean that system's own measure where it has one."""
     prefix = {"us_exact": "", "us_label": "label ", "imperial": "imperial "}[system]
     named = {name: UNITS[symbol] for name, symbol in _spoken_names().items()}
-    for symbol, names in _SHARED_NAMES.items():
+    for symbol, names in (*_SHARED_NAMES.items(), *_SHARED_IN_SPANISH.items()):
         for name in _names_of(symbol, names):
             for own in ("label ", "imperial "):
                 if own + symbol in UNITS:
