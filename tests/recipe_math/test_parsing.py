@@ -278,7 +278,7 @@ def test_a_plain_number_is_read_without_a_unit() -> None:
 @pytest.mark.parametrize(
     ("typed", "amount", "symbol"),
     [
-        # a litre, a gram and a kilogram are the same word for the same thing (BIPM SI brochure); the rest common practice
+        # litre, gram and kilogram are named by the SI (BIPM SI brochure); the rest is common practice
         ("4 libras 8 onzas", "4.5", "lb"),
         ("1 1/2 galones", "1.5", "gal"),
         ("3 cdas", "3", "Tbsp"),
