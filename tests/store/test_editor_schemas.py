@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -175,3 +176,9 @@ def test_a_slip_the_loader_tells_is_marked_by_the_schema(tmp_path: Path, kind: s
     change(folder, FILES[kind], old, new)
     assert faults(kind, tree_of(folder / FILES[kind]))
     assert [found for found in load_content(folder)[1] if found.file == FILES[kind]]
+
+
+def test_an_editor_can_show_what_each_range_means() -> None:
+    """A range is named, and whoever sets it reads what the number is."""
+    told = json.dumps(SCHEMAS["technique"](), ensure_ascii=False)
+    assert "The weight of the ice, in kilograms: 8 to 16 step 1/2" in told

@@ -12,8 +12,10 @@ from typing import Any
 
 from trainer.kitchen.quiz.deciding import FEWEST, MOST
 from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.family import Range
 from trainer.store.content_mixes import FOODS
 from trainer.store.content_parts import FORMS, JUDGED, KINDS, MARKS
+from trainer.store.content_quiz import LONGEST_WAIT
 from trainer.store.content_schema import DAY, ID, LONG, SHORT, WHOLE
 
 Schema = dict[str, Any]
@@ -233,10 +235,14 @@ def _quiz() -> Schema:
     """Return the schema of how a quiz is passed: so many right, or asked until the answers decide."""
     share = {"type": ["number", "string"], "description": "A share between 0 and 1, or in percent."}
     months = {"months": _whole(1, 120, "For how many months it is good.")}
+    either = {
+        "safety_percent": _whole(0, 100, "How many in a hundred of the questions with a caution must be right."),
+        "waits": _described(_many(_whole(0, LONGEST_WAIT)), "Days before the next try, after each fail: [1, 3, 14]."),
+    }
     fixed = _block(
         "So many right of a fixed number.",
         {**months, "need_right": _whole(1, 100)},
-        {"decides": {"enum": ["no", False]}},
+        {"decides": {"enum": ["no", False]}, **either},
     )
     deciding = _block(
         "Asked until the answers decide.",
@@ -244,14 +250,19 @@ def _quiz() -> Schema:
         {
             **dict.fromkeys(("from", "to", "false_pass", "false_fail"), share),
             "at_most": _whole(FEWEST, MOST, "The most questions it may ask."),
+            **either,
         },
     )
     return {"oneOf": [fixed, deciding]}
 
 
+def _range(usual: Range) -> Schema:
+    """Return the schema of a range: what it means, and how one is written."""
+    return {"type": "string", "description": f"The {usual.means}: 8 to 16 step 1/2, or a limit, code.<id>."}
+
+
 def _question() -> Schema:
     """Return the schema of a question family as it is set; each family knows its own ranges."""
-    span = {"type": "string", "description": "8 to 16 step 1/2, or a limit: code.<id>."}
     question = _block(
         "A question family.",
         {"family": _one_of(FAMILIES), "count": _whole(1, 50, "How often it is asked in a sitting or a round.")},
@@ -262,7 +273,10 @@ def _question() -> Schema:
             "if": {"properties": {"family": {"const": name}}},
             "then": {
                 "properties": {
-                    "ranges": {"properties": dict.fromkeys(family.ranges, span), "additionalProperties": False}
+                    "ranges": {
+                        "properties": {key: _range(each) for key, each in family.ranges.items()},
+                        "additionalProperties": False,
+                    }
                 }
             },
         }
