@@ -65,11 +65,6 @@ def waited(since: datetime) -> Saying:
     return say_many("{number} minute", "{number} minutes", minutes) if minutes else say("less than a minute")
 
 
-def counted(number: int, word: str, plural: str = "") -> str:
-    """Return a number with its word: 1 step, 2 steps."""
-    return f"{number} {word if number == 1 else plural or word + 's'}"
-
-
 def amount(quantity: Any) -> str:  # noqa: ANN401 - a Quantity, given by a template
     """Return a quantity in both unit systems, the reader's own first."""
     return printing.both_ways(quantity, reading.now().units)
@@ -187,7 +182,6 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "clock_second": clock_second,
     "moment": moment,
     "waited": waited,
-    "counted": counted,
     "amount": amount,
     "line": line,
     "aim": aim,

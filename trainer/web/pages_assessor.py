@@ -170,7 +170,7 @@ def _half_done(k: OpenKitchen, practical: watching.Practical) -> HalfDone:
 def _waiting_cook(one: watching.Waiting, me: str, today: Day) -> WaitingCook:
     """Return a request in words, with this assessor's right to answer it."""
     right = may_sign(me, one.cook, one.technique, today)
-    person, technique = today.people.get(one.cook), today.content.techniques.get(one.technique)
+    person, technique = today.people.get(one.cook), reading.content().techniques.get(one.technique)
     name = person.name if person else one.cook
     return WaitingCook(
         cook=one.cook,
