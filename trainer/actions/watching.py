@@ -15,6 +15,7 @@ from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import open_requests, technique_standing
 from trainer.kitchen.entitlement import Day, may_sign
 from trainer.kitchen.practical import (
+    WORDS,
     PointProblem,
     PointSeen,
     Seen,
@@ -274,7 +275,8 @@ def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Ref
 def _refused(problem: PointProblem) -> Refused:
     """Return a point's problem as a refusal; its field is `tick`, or `reading_1` for the first reading and so on."""
     field = "tick" if problem.reading is None else f"reading_{problem.reading + 1}"
-    rule = say("“{value}”: {rule}", value=problem.value, rule=problem.rule) if problem.value else problem.rule
+    value = WORDS.get(problem.value, problem.value)
+    rule = say("“{value}”: {rule}", value=value, rule=problem.rule) if value else problem.rule
     return Refused(rule, "", field)
 
 

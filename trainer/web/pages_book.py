@@ -46,8 +46,8 @@ class QuestionForm(KitchenForm):
                     "{number}. {text} Right: {right}. Given: {given}.",
                     number=line.number,
                     text=line.text,
-                    right=line.right,
-                    given=line.given,
+                    right=_unstopped(line.right),
+                    given=_unstopped(line.given),
                 ),
             )
             for line in lines_of(entry, decimal_mark)
@@ -213,6 +213,11 @@ def void_question(entry: str) -> AnyResponse:
             form=form,
         )
     )
+
+
+def _unstopped(answer: str) -> str:
+    """Return an answer in the reader's words, without the full stop of a choice that is a sentence."""
+    return str(reading.said(answer)).rstrip(".")
 
 
 def _number(text: str) -> int | None:
