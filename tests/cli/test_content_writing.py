@@ -21,13 +21,14 @@ def run(*args: str) -> Result:
 
 
 def test_new_says_what_it_made_and_what_to_do_next(tmp_path: Path) -> None:
-    """The folder, the three files, and four steps in order."""
+    """The folder, the three files, and five steps in order."""
     folder = small_kitchen(tmp_path)
     result = run("content", "new", "Pan sauces", "--folder", str(folder))
     assert result.exit_code == 0
     lines = result.output.splitlines()
     assert lines[0] == f"Made {folder}/techniques/pan_sauces with technique.yaml, en.yaml and es.yaml. What to do next:"
-    assert [line.strip()[:2] for line in lines[1:]] == ["1.", "2.", "3.", "4."]
+    assert [line.strip()[:2] for line in lines[1:]] == ["1.", "2.", "3.", "4.", "5."]
+    assert "Its id is pan_sauces, the folder's name." in lines[1]
     assert f"trainer content preview pan_sauces --folder {folder}" in result.output
     assert f"trainer content check {folder}" in result.output
 

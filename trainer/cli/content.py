@@ -76,10 +76,11 @@ def new(kitchen: Path, name: str, folder: Path | None) -> None:
     except CannotBegin as problem:
         raise Stop(str(problem), REFUSED) from problem
     click.echo(f"Made {made} with technique.yaml, en.yaml and es.yaml. What to do next:")
-    click.echo(f"  1. Write the words in place of {BLANK}; technique.yaml has an example of each part.")
-    click.echo(f"  2. Look at it while you write: trainer content preview {made.name} --folder {content}")
-    click.echo(f"  3. See what is left to do: trainer content check {content}")
-    click.echo("  4. Name it under `techniques` of the stations that ask for it. Until then nobody is asked for it.")
+    click.echo(f"  1. Its id is {made.name}, the folder's name. Want it shorter? Rename the folder now, not later.")
+    click.echo(f"  2. Write technique.yaml, which has an example of each part, then en.yaml in place of {BLANK}.")
+    click.echo(f"  3. Look at it while you write: trainer content preview {made.name} --folder {content}")
+    click.echo(f"  4. See what is left to do: trainer content check {content}")
+    click.echo("  5. Name it under `techniques` of the stations that ask for it. Until then nobody is asked for it.")
 
 
 @content_command.command("schema")

@@ -20,7 +20,8 @@ PATTERNS = Path(__file__).parent / "patterns"
 SCHEMA_FOLDER = ".schema"
 HEADS = {
     "en": "The words of this technique.",
-    "es": "The words in Spanish. Take this file away if nobody here reads Spanish; English is used then.",
+    "es": "The words in Spanish: when en.yaml is done, copy it over this file and write each text in Spanish. Or take "
+    "the file away; English is used then.",
 }
 
 
