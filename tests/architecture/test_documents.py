@@ -13,6 +13,9 @@ import pytest
 
 from trainer.cli import trainer
 from trainer.kitchen.book import Kind
+from trainer.store.content_limits import limit_of, limit_text
+from trainer.store.content_nodes import Keyed, Sheet, Text
+from trainer.store.content_schema import Fields
 
 HOUSE = Path(__file__).parents[2]
 README = (HOUSE / "README.md").read_text(encoding="utf-8")
@@ -68,3 +71,24 @@ def test_every_floor_and_every_kind_of_entry_is_described() -> None:
     floors = {path.parent.name for path in (HOUSE / "trainer").glob("*/__init__.py")}
     assert not {floor for floor in floors if f"`trainer/{floor}/`" not in DEVELOPERS}
     assert not {kind for kind in get_args(Kind) if f"`{kind}`" not in DEVELOPERS}
+
+
+def lines_in_the_document() -> list[tuple[str, str, str]]:
+    """Return the rows of DEVELOPERS.md that show how a measured line reads: as typed, in English, in Spanish."""
+    table = re.search(r"^\| a line with \|.*?\n\n", DEVELOPERS, re.S | re.M)
+    assert table
+    rows = [[cell.strip() for cell in row.split("|")[1:-1]] for row in table.group().strip().splitlines()[2:]]
+    return [(typed.strip("`"), english, spanish) for typed, english, spanish in rows]
+
+
+@pytest.mark.parametrize(("typed", "english", "spanish"), lines_in_the_document())
+def test_a_line_reads_as_the_document_says(typed: str, english: str, spanish: str) -> None:
+    """Whoever writes a sentence around a brace can rely on the table."""
+    sheet = Sheet("", [])
+    node = Keyed(1, tuple((Text(1, key), Text(1, value)) for key, value in re.findall(r"(\w+): ([^,]+)", typed)))
+    fields = Fields.of(node, sheet, "line")
+    fields.nodes["source"] = Text(1, "house")
+    line = limit_of(fields, "line", {"house"})
+    assert line is not None, sheet.problems
+    assert limit_text(line) == english
+    assert limit_text(line, language="es") == spanish
