@@ -77,7 +77,7 @@ def _face(dial: Dial) -> str:
         start = _MIDDLE.toward(turn, 100 if is_numbered else 110)
         shapes.append(line(start, _MIDDLE.toward(turn, 118), 2 if is_numbered else 0.8))
         if is_numbered:
-            shapes.append(words(_shifted(_MIDDLE.toward(turn, 80)), str(grams), 13))
+            shapes.append(words(_shifted(_MIDDLE.toward(turn, 80 if dial.capacity < 10_000 else 74)), str(grams), 13))
     return "".join(shapes)
 
 
