@@ -46,6 +46,15 @@ def test_a_fixed_quiz_has_its_line_too(tmp_path: Path) -> None:
     assert "held back 38.6 times in 100" in result.output
 
 
+def test_a_quiz_that_holds_back_many_says_how_to_mend_it(tmp_path: Path) -> None:
+    """38.6 in 100 are many and 8.7 are not."""
+    mend = "ask more questions (about safety none, or four and more), or let it decide."
+    (tmp_path / "fixed").mkdir()
+    (tmp_path / "deciding").mkdir()
+    assert mend in check(small_kitchen(tmp_path / "fixed")).output
+    assert mend not in check(deciding(tmp_path / "deciding")).output
+
+
 def test_the_record_keeps_its_keys_and_adds_the_quizzes(tmp_path: Path) -> None:
     """Whoever reads techniques, stations and problems reads on as before."""
     record = json.loads(check(deciding(tmp_path), "--json").output)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import json
 import sys
+from fractions import Fraction
 from pathlib import Path
 from typing import Literal
 
@@ -23,6 +24,10 @@ from trainer.store.new_technique import CannotBegin, begin_technique, write_sche
 
 FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
 PORT, PORTS_TRIED = 8400, 20
+MANY_HELD_BACK = Fraction(3, 10)
+HELD_BACK_MEND = (
+    "That holds back many who know enough: ask more questions (about safety none, or four and more), or let it decide."
+)
 PROGRAM = Path(trainer.__file__).resolve().parent
 
 
@@ -181,6 +186,8 @@ def print_check(content: Content | None, problems: tuple[Problem, ...], notes: t
         click.echo(f"note: {note}")
     for quiz in rates_of(content):
         click.echo(f"{quiz.technique}: {quiz.rule}. {quiz.words}")
+        if quiz.rates.false_fail > MANY_HELD_BACK:
+            click.echo(f"    {HELD_BACK_MEND}")
     if content:
         click.echo(f"{len(content.techniques)} techniques, {len(content.stations)} stations, {len(problems)} problems")
     else:
