@@ -30,7 +30,7 @@ def nearest_language(*wanted: str) -> str:
 
 def name_of(language: str) -> str:
     """Return a language's name in itself: English, Español."""
-    return OWN_NAME if language == ENGLISH else _translations(language).gettext(OWN_NAME)
+    return OWN_NAME.pattern if language == ENGLISH else _translations(language).gettext(OWN_NAME)
 
 
 def pattern_in(saying: Saying, language: str) -> str:
