@@ -84,10 +84,14 @@ def test_why_lists_what_is_held_and_the_entries_that_prove_it(run: Run) -> None:
 
 
 def test_why_says_what_is_missing(run: Run) -> None:
-    """The cook who is seventeen is told of the age bar."""
+    """The cook who is seventeen is told of the age bar; what is missing stands under the act that comes next."""
     result = run("why", "Emre", "pasta_room")
     assert "not allowed" in result.output
     assert "18" in result.output
+    next_act = result.output.index("  next: The cook reads it and says so.")
+    assert next_act < result.output.index(
+        "    missing: Pasta nesting: edition 3 not read; quiz not passed; no sign-off."
+    )
 
 
 @pytest.mark.parametrize(("cook", "station"), [("Nobody", "grill"), ("Renzo", "scullery")])

@@ -69,12 +69,12 @@ def test_each_thing_held_says_since_when_until_when_and_why(cleared: Scribe) -> 
     assert list(held) == [
         "age",
         "certificate:food_handler",
-        "shifts",
         "reading:fresh_pasta",
         "quiz:fresh_pasta",
         "practical:fresh_pasta",
         "reading:pasta_nesting",
         "practical:pasta_nesting",
+        "shifts",
     ]
 
 
@@ -84,12 +84,12 @@ def test_every_missing_thing_is_listed_with_the_next_act(scribe: Scribe) -> None
     assert found.state == "not started"
     assert what_is_missing(found) == [
         "certificate:food_handler",
-        "shifts",
         "reading:fresh_pasta",
         "quiz:fresh_pasta",
         "practical:fresh_pasta",
         "reading:pasta_nesting",
         "practical:pasta_nesting",
+        "shifts",
     ]
     texts = [missing.text for missing in found.missing]
     assert "Food handler card: none shown." in texts

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import json
 from fractions import Fraction
 
@@ -41,3 +42,9 @@ def test_texts_joined_can_still_be_told_apart() -> None:
     line = joined([say("Milk"), say("Egg")], " {&} ")
     assert line == "Milk {&} Egg"
     assert [part.pattern for part in line.values.values()] == ["Milk", "Egg"]
+
+
+def test_a_record_that_holds_a_saying_can_be_copied() -> None:
+    """`dataclasses.asdict` copies what it finds; a saying without values in it is copied as itself."""
+    saying = say("Nothing is missing.")
+    assert copy.deepcopy({"text": saying})["text"] is saying

@@ -10,8 +10,11 @@ from bs4 import Tag
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, study, write
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.clearance import Held
 from trainer.store.shifts import PlannedShift
 from trainer.web.board_view import board_until, short_names, when_words
+from trainer.web.entry_words import Naming
+from trainer.web.proof_view import proven
 
 TODAY = date(2026, 11, 3)  # a Tuesday
 
@@ -126,12 +129,40 @@ def test_a_cell_opens_its_proof(cleo: Hands, kitchen: OpenKitchen) -> None:
         assert words in page.work
 
 
-def test_the_proof_names_everything_missing_and_the_next_act(cleo: Hands) -> None:
-    """For a cook with no history each missing thing has words and a next act."""
+def test_the_proof_names_everything_missing_under_the_act_that_mends_it(cleo: Hands) -> None:
+    """For a cook with no history each act stands once, with one line a technique that waits for it."""
     page = cleo.open("/board/ana/saute")
-    missing = page.soup.select(".slips > li")
-    assert len(missing) >= 2
-    assert all("Next: " in one.get_text() for one in missing)
+    acts = page.soup.select(".slips > li")
+    assert len(acts) >= 2
+    assert [str(one.h3.get_text()).partition(":")[0] for one in acts if one.h3] == ["Next", *["Then"] * (len(acts) - 1)]
+    assert "Butter sauce: edition 1 not read; no sign-off." in page.work
+
+
+def test_the_proof_has_a_line_a_technique_and_its_entries_behind_it(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Who signed and when stands on the line; the entries are folded away until asked for, all at once by one link."""
+    clear(kitchen, "bo")
+    page = cleo.open("/board/bo/pasta_room")
+    lines = [one.get_text(" ", strip=True) for one in page.soup.select(".spike > li > p")]
+    assert any("signed off by Dev Karim" in line for line in lines)
+    assert not page.soup.select(".spike details[open]")
+    whole = cleo.open(str(page.link("Show every entry in full")))
+    assert len(whole.soup.select(".spike details[open]")) == len(page.soup.select(".spike details"))
+
+
+def test_what_ends_first_is_the_first_line_of_the_proof(kitchen: OpenKitchen) -> None:
+    """Things held are told by their end, all of one technique together; what never ends is told last."""
+    held = [
+        Held("age", "18 years old or more.", None, None, ()),
+        Held("quiz:stock", "Stock: quiz passed.", date(2026, 1, 5), date(2027, 1, 5), (), "Stock"),
+        Held("reading:sauce", "Sauce: read.", date(2026, 1, 2), None, (), "Sauce"),
+        Held("quiz:sauce", "Sauce: quiz passed.", date(2026, 1, 3), date(2026, 7, 3), (), "Sauce"),
+    ]
+    told = proven(held, lambda entry: None, Naming(kitchen.people(), kitchen.content))
+    assert [(one.title, one.line) for one in told] == [
+        ("Sauce", "read 2 Jan 2026; quiz passed 3 Jan 2026"),
+        ("Stock", "quiz passed 5 Jan 2026"),
+        ("18 years old or more.", ""),
+    ]
 
 
 def test_a_stood_down_cook_can_be_put_back_from_the_proof(cleo: Hands, kitchen: OpenKitchen) -> None:

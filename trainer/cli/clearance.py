@@ -14,6 +14,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.cli.exits import USAGE, Stop
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.progress import Person
 
 
@@ -134,8 +135,10 @@ def print_why(person: Person, clearance: Clearance) -> None:
     click.echo(f"{person.name}, {clearance.station}, {clearance.on.isoformat()}: {clearance.state}{until}")
     if clearance.reason:
         click.echo(f"  {clearance.reason}")
-    for missing in clearance.missing:
-        click.echo(f"  missing: {missing.text} {missing.next_act}".rstrip())
+    for act in next_acts(clearance.missing):
+        click.echo(f"  next: {act.act}")
+        for thing in act.things:
+            click.echo(f"    missing: {thing}")
     for held in clearance.held:
         end = f" to {held.until.isoformat()}" if held.until else ""
         start = f" from {held.since.isoformat()}" if held.since else ""

@@ -177,20 +177,23 @@ def clearances_of(
             if name not in learnt:
                 learnt[name] = _standing(record, content.techniques[name], on)
         techniques = [learnt[name] for name in station.techniques]
-        asked = [roster, *_of_station(person, station, record, on), *(r for t in techniques for r in t.requirements)]
+        learning = (r for t in techniques for r in t.requirements)
+        asked = [roster, *_of_station(person, station, record, on), *learning, *_shifts(station, record, on)]
         found.append(_clearance(person, station, on, asked, techniques))
     return tuple(found)
 
 
 def _of_station(person: Person, station: Station, record: CookRecord, on: date) -> list[Requirement]:
-    """Return what the station itself asks for, beyond its techniques."""
+    """Return what the station itself asks for before anything is learnt."""
     asked = [not_stood_down(record, station, on)]
     if station.minimum_age is not None:
         asked.append(age(person, station, on))
-    asked += [certificate(record, paper, on) for paper in station.certificates]
-    if station.supervised_shifts:
-        asked.append(shifts(record, station, on))
-    return asked
+    return asked + [certificate(record, paper, on) for paper in station.certificates]
+
+
+def _shifts(station: Station, record: CookRecord, on: date) -> list[Requirement]:
+    """Return the supervised shifts a station asks for: told last, since they follow what is learnt."""
+    return [shifts(record, station, on)] if station.supervised_shifts else []
 
 
 def _clearance(

@@ -6,7 +6,7 @@ Every function takes a record as it stood on a day (`CookRecord.as_of`), so noth
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import takewhile
 
@@ -21,22 +21,30 @@ class Missing:
     """One thing that stands between a cook and a clearance: what it is, in words, and what to do next.
 
     `what` is the kind of thing, and behind a colon whose: `reading:fresh_pasta`, `certificate:first_aid`, `shifts`.
+    Of a technique, `subject` is its title, and `gap` what it wants in a few words: several of one subject are told
+    together.
     """
 
     what: str
     text: str
     next_act: str
+    subject: str = ""
+    gap: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """One thing the station asks for that is there: in words, since when, until when, and the entries that prove it."""
+    """One thing the station asks for that is there: in words, since when, until when, and the entries that prove it.
+
+    Of a technique, `subject` is its title.
+    """
 
     what: str
     text: str
     since: date | None
     until: date | None
     proof: tuple[str, ...]
+    subject: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +61,7 @@ class Requirement:
     missing: Missing | None
     bars: bool = False
     quiet: bool = False
+    subject: str = ""
 
     @property
     def held(self) -> Held | None:
@@ -60,7 +69,7 @@ class Requirement:
         if self.best is None:
             return None
         since = None if self.best.since == ALWAYS else self.best.since
-        return Held(self.what, self.text, since, last_day(self.best.until), self.best.proof)
+        return Held(self.what, self.text, since, last_day(self.best.until), self.best.proof, self.subject)
 
 
 def last_day(until: date) -> date | None:
@@ -80,20 +89,29 @@ def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:
     """Return whether an edition that still holds is read."""
     lines = [line for line in record.read if line.technique == technique.id]
     spans = tuple(Span(x.on, holds_until(technique, x.edition), (x.entry,)) for x in lines)
-    what, best = f"reading:{technique.id}", best_on(spans, on)
-    missing = None if best else Missing(what, _not_read(technique, lines, on), say("The cook reads it and says so."))
-    return Requirement(what, spans, best, say("{technique}: read.", technique=technique.title), missing)
+    text = say("{technique}: read.", technique=technique.title)
+    asked = _of_technique("reading", technique, spans, on, text)
+    if asked.best:
+        return asked
+    return _lacking(asked, _not_read(lines, technique.edition_on(on).number), say("The cook reads it and says so."))
 
 
-def _not_read(technique: Technique, lines: Sequence[Read], on: date) -> Saying:
-    title, edition = technique.title, technique.edition_on(on).number
+def _of_technique(kind: str, technique: Technique, spans: tuple[Span, ...], on: date, text: str) -> Requirement:
+    """Return one of the things a technique asks for, as far as it is there."""
+    return Requirement(f"{kind}:{technique.id}", spans, best_on(spans, on), text, missing=None, subject=technique.title)
+
+
+def _lacking(asked: Requirement, gap: str, act: str) -> Requirement:
+    """Return what a technique asks for, with what is missing of it."""
+    told = say("{subject}: {gap}.", subject=asked.subject, gap=gap)
+    return replace(asked, missing=Missing(asked.what, told, act, asked.subject, gap))
+
+
+def _not_read(lines: Sequence[Read], edition: int) -> Saying:
     if not lines:
-        return say("{technique}: edition {edition} not read.", technique=title, edition=edition)
+        return say("edition {edition} not read", edition=edition)
     return say(
-        "{technique}: read in edition {earlier}; edition {edition} has to be read anew.",
-        technique=title,
-        earlier=lines[-1].edition,
-        edition=edition,
+        "read in edition {earlier}; edition {edition} has to be read anew", earlier=lines[-1].edition, edition=edition
     )
 
 
@@ -101,23 +119,18 @@ def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
     """Return whether the quiz is passed and not too long ago."""
     lines = [line for line in record.sat if line.technique == technique.id and line.passed]
     spans = tuple(Span(x.on, months_later(x.on, technique.quiz_months), (x.entry,)) for x in lines)
-    what, best = f"quiz:{technique.id}", best_on(spans, on)
     text = say("{technique}: quiz passed.", technique=technique.title)
-    if best:
-        return Requirement(what, spans, best, text, None)
-    act = say("The cook sits the quiz: {rule}.", rule=technique.quiz_rule)
-    return Requirement(what, spans, None, text, Missing(what, _not_passed(technique, spans), act))
+    asked = _of_technique("quiz", technique, spans, on, text)
+    if asked.best:
+        return asked
+    return _lacking(asked, _not_passed(spans), say("The cook sits the quiz: {rule}.", rule=technique.quiz_rule))
 
 
-def _not_passed(technique: Technique, spans: Sequence[Span]) -> Saying:
+def _not_passed(spans: Sequence[Span]) -> Saying:
     if not spans:
-        return say("{technique}: quiz not passed.", technique=technique.title)
-    return say(
-        "{technique}: quiz passed on {since}, good to {until}.",
-        technique=technique.title,
-        since=in_words(spans[-1].since),
-        until=in_words(spans[-1].until),
-    )
+        return say("quiz not passed")
+    since, until = in_words(spans[-1].since), in_words(spans[-1].until)
+    return say("quiz passed on {since}, good to {until}", since=since, until=until)
 
 
 def practical(record: CookRecord, technique: Technique, on: date) -> Requirement:
@@ -129,12 +142,12 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     spans = tuple(
         _sign_off(technique, line, lines[place + 1 :]) for place, line in enumerate(lines) if line.verdict == "meets it"
     )
-    what, best = f"practical:{technique.id}", best_on(spans, on)
     text = say("{technique}: signed off.", technique=technique.title)
-    if best:
-        return Requirement(what, spans, best, text, None)
+    asked = _of_technique("practical", technique, spans, on, text)
+    if asked.best:
+        return asked
     act = say("The cook asks to be watched; an assessor cleared at the station watches and signs.")
-    return Requirement(what, spans, None, text, Missing(what, _not_signed(technique.title, lines, spans), act))
+    return _lacking(asked, _not_signed(lines, spans), act)
 
 
 def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched]) -> Span:
@@ -144,18 +157,18 @@ def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched]) -> 
     return Span(line.on, min(ends), (line.entry,))
 
 
-def _not_signed(title: str, lines: Sequence[Watched], spans: Sequence[Span]) -> Saying:
+def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> Saying:
     if not lines:
-        return say("{technique}: no sign-off.", technique=title)
+        return say("no sign-off")
     last = lines[-1]
     if last.verdict == "stopped":
-        return say("{technique}: stopped for safety on {day}.", technique=title, day=in_words(last.on))
+        return say("stopped for safety on {day}", day=in_words(last.on))
     if not spans:
-        return say("{technique}: not yet, watched on {day}.", technique=title, day=in_words(last.on))
+        return say("not yet, watched on {day}", day=in_words(last.on))
     if spans[-1].until < spans[-1].since:
-        return say("{technique}: the sign-off no longer counts.", technique=title)
+        return say("the sign-off no longer counts")
     since, until = in_words(spans[-1].since), in_words(spans[-1].until)
-    return say("{technique}: sign-off of {since} counted to {until}.", technique=title, since=since, until=until)
+    return say("sign-off of {since} counted to {until}", since=since, until=until)
 
 
 def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requirement:

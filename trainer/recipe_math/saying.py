@@ -35,6 +35,10 @@ class Saying(str):
         """Return the saying itself, so that an error that carries one gives it back whole."""
         return self
 
+    def __deepcopy__(self, memo: dict[int, Any]) -> Saying:
+        """Return the saying itself: it never changes, and what copies a record may meet one anywhere in it."""
+        return self
+
 
 def say(pattern: str, /, **values: Any) -> Saying:  # noqa: ANN401 - whatever can be printed
     """Return the pattern with its braces filled in.

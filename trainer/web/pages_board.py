@@ -11,13 +11,15 @@ from flask import Blueprint, Response, abort, current_app, request, url_for
 from markupsafe import Markup
 
 from trainer.actions.open_kitchen import Board, OpenKitchen
-from trainer.kitchen.clearance import Clearance, Held, Missing, State, clearance_of
+from trainer.kitchen.clearance import Clearance, State, clearance_of
+from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, short_names, wall_names
-from trainer.web.entry_words import EntryTold, Naming, told
+from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
 from trainer.web.page import Page, part, show
+from trainer.web.proof_view import Proven, proven
 
 pages = Blueprint("board", __name__)
 STATES: tuple[str, ...] = get_args(State)
@@ -83,15 +85,6 @@ class WallPage(Page):
 
 
 @dataclass(frozen=True, slots=True)
-class HeldTold:
-    """One thing held, the days it is good for, and the entries that prove it."""
-
-    text: str
-    days: str
-    entries: tuple[EntryTold, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Act:
     """Something the reader may do next from here."""
 
@@ -110,9 +103,10 @@ class ProofPage(Page):
     state: str
     on_words: str
     until: str
-    reason: str
-    missing: tuple[Missing, ...]
-    held: tuple[HeldTold, ...]
+    next_acts: tuple[NextAct, ...]
+    held: tuple[Proven, ...]
+    in_full: bool
+    in_full_url: str
     acts: tuple[Act, ...]
 
 
@@ -196,10 +190,11 @@ def proof(cook: str, station: str) -> Response:
             station_title=place.title,
             state=found.state,
             on_words=say("today") if asked.is_today else weekday(asked.on),
-            until=say("to the end of {until}", until=weekday(found.until)) if found.until and found.is_cleared else "",
-            reason=found.reason,
-            missing=found.missing,
-            held=tuple(_held_told(k, held) for held in found.held),
+            until=_until_words(found),
+            next_acts=next_acts(found.missing),
+            held=proven(found.held, k.file.book.find, naming_of(k)),
+            in_full=bool(request.args.get("full")),
+            in_full_url=url_for(".proof", cook=cook, station=station, on=asked.link or None, full="yes"),
             acts=_acts(found),
         )
     )
@@ -288,17 +283,13 @@ def _wall_page(answers: tuple[Answer, ...], asked: str) -> tuple[tuple[Answer, .
     return shown, f"{url_for('board.wall')}?from={following}"
 
 
-def _held_told(k: OpenKitchen, held: Held) -> HeldTold:
-    """Return one thing held with its days and its entries in words."""
-    naming = naming_of(k)
-    entries = [k.file.book.find(entry) for entry in held.proof]
-    since = say("Since {since}", since=weekday(held.since)) if held.since else say("Held")
-    until = say("good to the end of {until}", until=weekday(held.until)) if held.until else say("no end")
-    return HeldTold(
-        held.text,
-        say("{since}, {until}.", since=since, until=until),
-        tuple(told(entry, naming) for entry in entries if entry),
-    )
+def _until_words(found: Clearance) -> str:
+    """Return the last good day of a clearance, or the day a lapsed one ended on; empty where there is none."""
+    if not found.until:
+        return ""
+    if found.state == "lapsed":
+        return say("ended {until}", until=weekday(found.until))
+    return say("to the end of {until}", until=weekday(found.until)) if found.is_cleared else ""
 
 
 def _acts(found: Clearance) -> tuple[Act, ...]:

@@ -15,6 +15,7 @@ from trainer.actions.outcome import Refused
 from trainer.actions.studying import acknowledge_reading, clock_since, keep_place, place_of
 from trainer.actions.watching import ask_to_be_watched
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
+from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Word
 from trainer.recipe_math.saying import say
@@ -32,10 +33,11 @@ ON_SPIKE = 8
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A station with what the cook is there."""
+    """A station with what the cook is there, and what to do next for it."""
 
     station: Station
     clearance: Clearance
+    next_acts: tuple[NextAct, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -278,7 +280,10 @@ def _places() -> tuple[Place, ...]:
     k, who = guard.kitchen(), guard.person()
     stations = tuple(reading.content().stations.values())
     found = clearances_of(who, stations, k.progress(), reading.content(), guard.today())
-    return tuple(Place(station, clearance) for station, clearance in zip(stations, found, strict=True))
+    return tuple(
+        Place(station, clearance, next_acts(clearance.missing))
+        for station, clearance in zip(stations, found, strict=True)
+    )
 
 
 def _standing(found: Technique) -> TechniqueStanding:

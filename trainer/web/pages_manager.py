@@ -12,6 +12,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.roster import roles_in_words
 from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.progress import CookRecord, Person
 from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import say, say_many
@@ -46,6 +47,7 @@ class AtStation:
     state: str
     until: str
     first_missing: str
+    more: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,12 +201,14 @@ def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> A
     """Return how a person stands at a station."""
     found = clearance_of(who, station, k.progress(), reading.content(), today)
     until = say("to {until}", until=when_words(found.until, today)) if found.is_cleared and found.until else ""
+    things = [thing for act in next_acts(found.missing) for thing in act.things]
     return AtStation(
         href=url_for("board.proof", cook=who.id, station=station.id),
         title=station.title,
         state=found.state,
         until=until,
-        first_missing=found.reason or (found.missing[0].text if found.missing else ""),
+        first_missing=things[0] if things else "",
+        more=say_many("And {number} more.", "And {number} more.", len(things) - 1) if len(things) > 1 else "",
     )
 
 

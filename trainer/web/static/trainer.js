@@ -52,6 +52,14 @@
   const problems = document.querySelector("[data-focus]");
   if (problems) problems.focus();
 
+  // Paper cannot be pressed: what is folded on the screen is printed open.
+  addEventListener("beforeprint", () => {
+    for (const fold of document.querySelectorAll("main details:not([open])")) { fold.open = true; fold.dataset.folded = "yes"; }
+  });
+  addEventListener("afterprint", () => {
+    for (const fold of document.querySelectorAll("details[data-folded]")) { fold.open = false; delete fold.dataset.folded; }
+  });
+
   for (const button of document.querySelectorAll("[data-print]")) {
     button.hidden = false;
     button.addEventListener("click", () => print());
