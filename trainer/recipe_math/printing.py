@@ -199,7 +199,8 @@ def _us_length(quantity: Quantity, mark: str) -> str:
 
 def _degrees(symbol: str, places: int) -> Callable[[Quantity, str], str]:
     def degrees(quantity: Quantity, mark: str) -> str:
-        return f"{number_text(quantity.to(symbol).amount, places, mark)} {symbol}"
+        number, unit = number_text(quantity.to(symbol).amount, places, mark), word_of(symbol, is_many=True)
+        return joined([number, unit]) if isinstance(unit, Saying) else f"{number} {unit}"
 
     return degrees
 

@@ -94,7 +94,7 @@ _WORDS: Mapping[str, tuple[str, str]] = {
     "days": (say("day"), say("days")),
     "weeks": (say("week"), say("weeks")),
     "times": (say("time"), say("times")),
-    **{str(alike): (alike, alike) for alike in (say("each"), say("dozen"))},
+    **{str(alike): (alike, alike) for alike in (say("each"), say("dozen"), say("°C difference"), say("°F difference"))},
 }
 
 
