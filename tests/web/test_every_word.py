@@ -54,7 +54,7 @@ SAME_IN_ALL = _any_of(THE_SAME)
 SAME_ON_A_FILE = _any_of([*THE_SAME, *OF_A_FILE])
 UNIT = r"(?:°?[FC]|lb|oz|fl oz|kg|g|mL|L|Tbsp|tsp|qt|gal|pt|mm|cm|in|min|s|h|ppm)\b"
 FIGURES = re.compile(rf"[0-9½¼¾][0-9.,/\s\u2013-]*\s*{UNIT}")
-A_UNIT_ALONE = re.compile(rf"\W*{UNIT}\W*")
+ONLY_UNITS = re.compile(rf"(?:\W*{UNIT})+\W*")
 SEEN = ("aria-label", "placeholder", "alt", "title", "data-over", "data-getting", "data-slow")
 LEFT_ALONE = {"static", "door.font", "screen.style", "quiz.sitting"}  # these have no words, or only lead on
 
@@ -106,7 +106,7 @@ def _left_of(text: str, same: re.Pattern[str] = SAME_IN_ALL) -> str:
     while text != before:
         before, text = text, TOLD.sub(" ", text)
     left = FIGURES.sub(" ", same.sub(" ", text))
-    return "" if A_UNIT_ALONE.fullmatch(left) else left
+    return "" if ONLY_UNITS.fullmatch(left) else left
 
 
 def looked_at(hands: dict[str, Hands], work: Work) -> Iterator[Seen]:

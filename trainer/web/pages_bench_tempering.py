@@ -15,7 +15,7 @@ from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Bowl, Pot, Tempering
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.web import guard, plots, reading
-from trainer.web.bench_fields import AmountField, AtMost, SumForm
+from trainer.web.bench_fields import AmountField, AtMost, SumForm, own_unit
 from trainer.web.bench_words import (
     both,
     degree_unit,
@@ -96,6 +96,8 @@ class TemperingPage(Page):
     found: Shown | None
     is_example: bool
     limits: tuple[EggLine, ...]
+    degrees: str
+    weight: str
 
 
 class TemperingForm(SumForm):
@@ -125,6 +127,8 @@ def tempering() -> Response:
         form=form,
         found=found,
         is_example=not form.is_asked,
+        degrees=own_unit("temperature"),
+        weight=own_unit("mass"),
         limits=tuple(EggLine(of, limits[key], limits.get(f"{key}_time")) for of, key in LINES.items() if key in limits),
     )
     return show(page)

@@ -12,6 +12,7 @@ import pytest
 from tests.web.bench.looking import asked, cells, plot_told
 from tests.web.hands import Hands
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.own_language import keep_own_language
 
 TEMPERING = {
     "base": "yolks",
@@ -31,6 +32,27 @@ def test_tempering_opens_with_an_example(ana: Hands) -> None:
     assert "An example." in page.work
     assert page.work.index("Raw egg") < page.work.index("Egg base")
     plot_told(page)
+
+
+def test_a_bare_number_is_in_the_kitchens_unit_whoever_reads(ana: Hands, kitchen: OpenKitchen) -> None:
+    """An address sent on means the same to all, so the page says which unit that is; the example has its own."""
+    keep_own_language(kitchen, person="ana", language="en", units="metric")
+    page = ana.open("/bench/tempering")
+    assert "A bare number is °F, or oz." in page.work
+    assert page.field("Weight of the base")["value"] == "120 g"
+    bare = {"amount": "4.5", "temperature": "41", "hot": "203", "ladle": "2", "pot": "8", "until": "125"}
+    written = {
+        "amount": "4.5 oz",
+        "temperature": "41 F",
+        "hot": "203 F",
+        "ladle": "2 oz",
+        "pot": "8 oz",
+        "until": "125 F",
+    }
+    answers = [
+        asked(ana, "tempering", **{**TEMPERING, **typed}).soup.select_one(".outcome") for typed in (bare, written)
+    ]
+    assert str(answers[0]) == str(answers[1])
 
 
 def test_two_ladles_warm_the_yolks_as_by_hand(ana: Hands) -> None:
