@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import floor
 
 
 def rounded_half_up(value: Fraction) -> int:
@@ -12,8 +11,9 @@ def rounded_half_up(value: Fraction) -> int:
     >>> rounded_half_up(Fraction(5, 2)), rounded_half_up(Fraction(-5, 2))
     (3, -3)
     """
-    nearest = floor(abs(value) + Fraction(1, 2))
-    return nearest if value >= 0 else -nearest
+    top, under = value.numerator, value.denominator
+    nearest = (2 * abs(top) + under) // (2 * under)
+    return nearest if top >= 0 else -nearest
 
 
 def number_text(value: Fraction | int, places: int = 2, decimal_mark: str = ".") -> str:
@@ -24,11 +24,11 @@ def number_text(value: Fraction | int, places: int = 2, decimal_mark: str = ".")
     >>> number_text(Fraction(5000)), number_text(Fraction(1, 3)), number_text(Fraction(5, 4), decimal_mark=",")
     ('5000', '0.33', '1,25')
     """
-    tens = 10**places
-    figures = rounded_half_up(Fraction(value) * tens)
-    whole, part = divmod(abs(figures), tens)
+    tens, top, under = 10**places, value.numerator, value.denominator
+    figures = (2 * abs(top) * tens + under) // (2 * under)
+    whole, part = divmod(figures, tens)
     decimals = f"{part:0{places}d}".rstrip("0") if places else ""
-    return ("-" if figures < 0 else "") + str(whole) + (decimal_mark + decimals if decimals else "")
+    return ("-" if top < 0 and figures else "") + str(whole) + (decimal_mark + decimals if decimals else "")
 
 
 def fraction_text(value: Fraction | int) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
 from math import lcm
 from random import Random
@@ -90,18 +89,11 @@ def posed(kind: Choosing, draw: Drawn) -> Question | None:
     )
 
 
-@lru_cache(maxsize=4096)
-def _places(span: Span) -> tuple[int, int, int, int]:
-    """Return a range as whole numbers: the lowest and the step over one denominator, and how many values there are."""
-    low, high, step = span
-    under = lcm(low.denominator, step.denominator)
-    return int(low * under), int(step * under), under, int((high - low) / step) + 1
-
-
 def _draw(rng: Random, span: Span) -> Fraction:
-    """Return a value from a range, both ends in."""
-    low, step, under, values = _places(span)
-    return Fraction(low + step * rng.randrange(values), under)
+    """Return a value from a range, both ends in; lowest, highest and step are counted over one denominator."""
+    under = lcm(span[0].denominator, span[2].denominator)
+    low, high, step = (each.numerator * under // each.denominator for each in span)
+    return Fraction(low + step * rng.randrange((high - low) // step + 1), under)
 
 
 def _wrong_methods(kind: Sum, numbers: Numbers) -> tuple[WrongMethod, ...]:
@@ -115,9 +107,14 @@ def _wrong_methods(kind: Sum, numbers: Numbers) -> tuple[WrongMethod, ...]:
 
 
 def _too_close(answer: Answer, values: list[Fraction]) -> bool:
-    """Return whether any two values lie within twice the tolerance, or round to one number where that decides."""
-    values.sort()
-    if any(higher - lower <= 2 * answer.tolerance for lower, higher in pairwise(values)):
+    """Return whether any two values lie within twice the tolerance, or round to one number where that decides.
+
+    They are compared as whole numbers over one denominator.
+    """
+    under = lcm(answer.tolerance.denominator, *(value.denominator for value in values))
+    least, *counted = (each.numerator * under // each.denominator for each in (2 * answer.tolerance, *values))
+    counted.sort()
+    if any(higher - lower <= least for lower, higher in pairwise(counted)):
         return True
     return answer.rounded is not None and len({answer.rounded.rounded(value) for value in values}) < len(values)
 
