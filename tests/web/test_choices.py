@@ -59,6 +59,7 @@ def test_choices_are_graded_and_shown_again_in_their_own_words(ana: Hands, sitti
     page = ana.press("Hand in")
     assert "1 of 2 right" in page.work
     assert wrong.text in page.work
+    assert [dt.get_text() for dt in page.soup.select(".slips li:first-child dt")][:2] == ["You chose", "It was"]
     assert second.right_choice is not None
     assert second.right_choice.text in page.work
     assert ana.open(page.path).work in page.work
@@ -83,7 +84,7 @@ def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: Open
     assert [h.get_text() for h in drill.soup.select("main h2")] == ["One, worked to the end", "Now one for you"]
     assert "You took a line that holds." in drill.work
     assert "Choose one. Then look." in drill.work
-    assert "Right: " in drill.work
+    assert "This one: " in drill.work
 
 
 @pytest.mark.parametrize("address", ["name_cut/another_shape", "read_scale/counted_back_from_next"])
