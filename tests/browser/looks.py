@@ -56,6 +56,17 @@ COVERED_AT_THE_END = """() => {
   return found;
 }"""
 
+BELOW_THE_VIEW = """() => {
+  const bars = document.querySelectorAll(".bar"), bar = bars[bars.length - 1], found = [];
+  scrollTo(0, 0);
+  const foot = bar.getBoundingClientRect().top;
+  for (const e of document.querySelectorAll(".hazard, .step .figure, .step-text, .step .clock .set, .step .cue")) {
+    const box = e.getBoundingClientRect();
+    if (box.bottom > foot + 1) found.push(`${Math.round(box.bottom - foot)} px below: ${e.outerHTML.slice(0, 120)}`);
+  }
+  return found;
+}"""
+
 SMALL_CONTROLS = """(least) => {
   const found = [];
   for (const e of document.querySelectorAll("a[href], button, input:not([type=hidden]), select, textarea, summary")) {
@@ -159,6 +170,12 @@ def under_the_bar(page: Page) -> list[str]:
         if told == "the end":
             break
         found += [told] if told else []
+    return found
+
+
+def below_the_view(page: Page) -> list[str]:
+    """Return what of a step, of its cautions, drawing, sentence, clock and cue, is not seen without scrolling."""
+    found: list[str] = page.evaluate(BELOW_THE_VIEW)
     return found
 
 

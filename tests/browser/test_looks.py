@@ -21,6 +21,7 @@ FAULTS: dict[str, tuple[Look, str]] = {
     "small text": (looks.small_text, '<p style="font-size: 12px">small</p>'),
     "small control": (looks.small_controls, '<button style="height: 20px">small</button>'),
     "covered": (looks.under_the_bar, f'<main><p style="height: 640px">text</p><button>press</button></main>{FOOT}'),
+    "below the view": (looks.below_the_view, f'<p style="height: 640px">a</p><p class="hazard">hot</p>{FOOT}'),
     "axe": (lambda page: looks.axe(page)[0], "<main><h1>one</h1><img src='data:,'></main>"),
 }
 

@@ -76,9 +76,9 @@ def test_every_sign_of_an_answer_has_a_key(sitter: Hands, kitchen: OpenKitchen, 
 
 
 def test_no_number_is_parted_from_its_unit(sitter: Hands) -> None:
-    """A line of the question never ends between a number and what it counts."""
-    assert unbroken("3 lb 5 1/2 oz at 41 °F is 4.35 %, 3 for 10 guests") == (
-        "3\xa0lb 5 1/2\xa0oz at 41\xa0°F is 4.35\xa0%, 3 for 10 guests"
+    """A line of the question never ends between a number and what it counts, nor within 5 1/2."""
+    assert unbroken("3 lb 5 1/2 oz at 41 °F is 4.35 %, 3 for 10 guests, 2 horas") == (
+        "3\xa0lb 5\xa01/2\xa0oz at 41\xa0°F is 4.35\xa0%, 3 for 10 guests, 2\xa0horas"
     )
     assert "\xa0" in str(sitter.page.soup.select_one("h1"))
 

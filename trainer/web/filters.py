@@ -160,12 +160,13 @@ def capital(words: str) -> str:
     return told[:1].upper() + told[1:]
 
 
-_PARTED = re.compile(r"(?<=[0-9]) (?=[%°]|(?:lb|oz|g|kg|mL|L|mm|cm|in|min|s|h|ppm)\b)")
+_UNITS = "lb|oz|fl|g|kg|gal|qt|mL|L|mm|cm|in|min|s|h|ppm|days?|hours?|minutes?|seconds?|días?|horas?|minutos?|segundos?"
+_PARTED = re.compile(rf"(?<=[0-9]) (?=[%°]|[0-9]+/[0-9]|(?:{_UNITS})\b)")
 NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def unbroken(words: str) -> str:
-    """Return a text in which no line ends between a number and its unit."""
+    """Return a text in which no line ends between a number and its unit, or inside a number like 1 1/2."""
     return _PARTED.sub(NO_BREAK, str(reading.said(words)))
 
 

@@ -1,0 +1,31 @@
+"""A step on a phone: caution, drawing, sentence, clock and cue are in one view, in either language."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from tests.browser import looks
+from tests.browser.engine import PHONE, Served
+from tests.browser.journeys import step_in
+from tests.browser.somebody import Somebody
+
+
+@pytest.mark.parametrize("tongue", ["en", "es"])
+def test_a_step_is_seen_whole_without_scrolling(
+    quernstone: Served, sit_down: Callable[..., Somebody], tongue: str
+) -> None:
+    """At 360 x 780 px nothing of any shipped step that must be seen at once is under the bar or below it."""
+    who = sit_down(quernstone, PHONE)
+    step_in(who, quernstone, "New hire")
+    who.open("/language")
+    who.page.check(f"input[name=language][value={tongue}]")
+    who.tap(who.page.locator("button.enamel"))
+    found = []
+    for technique in quernstone.kitchen.content.techniques.values():
+        for number in range(1, len(technique.steps) + 1):
+            who.open(f"/techniques/{technique.id}/steps/{number}")
+            assert who.page.locator(".step-text").is_visible()
+            found += [f"{technique.id} {number}: {line}" for line in looks.below_the_view(who.page)]
+    assert found == []
