@@ -254,6 +254,17 @@ def test_a_fault_in_the_words_of_the_house_is_told(tmp_path: Path, old: str, new
     assert mend in found[0].mend
 
 
+@pytest.mark.parametrize("text", ["- stations\n", "stations\n"], ids=["a list", "a word"])
+def test_words_of_the_house_that_are_no_block_are_told(tmp_path: Path, text: str) -> None:
+    """The file is named with how to mend it, and the house is told in English."""
+    folder = spanish_kitchen(tmp_path)
+    (folder / HOUSE).write_text(text)
+    content, (problem,) = loaded(folder)
+    assert (problem.file, problem.problem) == (HOUSE, "es.yaml should hold keys with values.")
+    assert content is not None
+    assert content.stations["bench"].title == "Bench"
+
+
 def test_a_station_left_out_for_a_technique_keeps_its_words(tmp_path: Path) -> None:
     """Its Spanish is no mistake of anybody's."""
     folder = spanish_kitchen(tmp_path)
