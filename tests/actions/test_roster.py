@@ -10,6 +10,7 @@ import pytest
 from tests.actions.people_at_the_door import NOON, id_of, person_of, small_kitchen, staffed, with_manager
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.own_language import keep_own_language
 from trainer.actions.roster import Imported, apply_import, first_manager, plan_import
 from trainer.kitchen.book import Deed
 from trainer.store.people import People
@@ -117,6 +118,15 @@ def test_an_empty_cell_takes_nothing_away(tmp_path: Path) -> None:
     before = (person_of(k, "002"), roles(k, id_of(k, "002")))
     assert taken(k, manager, "number,name\r\n002,Ana\r\n").stayed == 1
     assert (person_of(k, "002"), roles(k, id_of(k, "002"))) == before
+
+
+def test_units_somebody_chose_stay_whatever_the_file_says(tmp_path: Path) -> None:
+    """A roster has no column for them, so taking one in takes nothing away."""
+    k, manager, ana = staffed(tmp_path)
+    assert keep_own_language(k, person=ana, language="es", units="metric") is None
+    taken(k, manager, HEADER + "002,Ana Roux-Lund,1990-03-04,cook,,\r\n")
+    kept = k.people()[ana]
+    assert (kept.name, kept.language, kept.units) == ("Ana Roux-Lund", "es", "metric")
 
 
 def test_somebody_without_a_number_is_known_by_name(tmp_path: Path) -> None:

@@ -72,7 +72,7 @@ class _Match:
         if there is None:
             return Person("", row.name, row.born, row.language)
         old = there.person
-        return Person(old.id, row.name, row.born or old.born, row.language or old.language)
+        return replace(old, name=row.name, born=row.born or old.born, language=row.language or old.language)
 
     @property
     def differences(self) -> tuple[str, ...]:
