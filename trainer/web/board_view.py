@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, timedelta
 from urllib.parse import quote
@@ -66,7 +66,8 @@ class Line:
 class Answer:
     """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not.
 
-    Who is on is said in short names, as there is little room; the cleared are said in full.
+    Everybody is said in short names, as there is little room. `uncovered` says for which of lunch and dinner somebody
+    is planned there, and nobody who is cleared.
     """
 
     station: str
@@ -76,6 +77,7 @@ class Answer:
     cleared: tuple[str, ...]
     on_tonight: tuple[str, ...]
     not_cleared_but_on: tuple[str, ...]
+    uncovered: str
 
 
 def lines_of(
@@ -87,7 +89,7 @@ def lines_of(
 
 
 def answers_of(
-    stations: Iterable[Station], lines: Sequence[Line], clearances: Iterable[Clearance]
+    stations: Iterable[Station], lines: Sequence[Line], clearances: Iterable[Clearance], planned: Sequence[Planned] = ()
 ) -> tuple[Answer, ...]:
     """Return the answer of each station, in the stations' sequence."""
     ends: dict[str, list[date]] = {}
@@ -96,7 +98,11 @@ def answers_of(
         on = clearance.on
         if clearance.is_cleared and clearance.state == "due again" and clearance.until:
             ends.setdefault(clearance.station, []).append(clearance.until)
-    return tuple(_answer(station, lines, sorted(ends.get(station.id, [])), on) for station in stations)
+    short = short_names(line.name for line in lines)
+    return tuple(
+        _answer(station, lines, short, _answer_text(lines, station, sorted(ends.get(station.id, [])), on), planned)
+        for station in stations
+    )
 
 
 def short_names(names: Iterable[str]) -> dict[str, str]:
@@ -110,9 +116,9 @@ def short_names(names: Iterable[str]) -> dict[str, str]:
     }
 
 
-def wall_names(answer: Answer, short: dict[str, str]) -> str:
-    """Return who stands at a station tonight in short names, at most three; with nobody planned, who may."""
-    names = answer.on_tonight or tuple(short[name] for name in answer.cleared)
+def wall_names(answer: Answer) -> str:
+    """Return who stands at a station tonight, at most three; with nobody cleared planned there, who may."""
+    names = answer.on_tonight or answer.cleared
     shown = ", ".join(names[:3])
     return shown if len(names) <= 3 else f"{shown} +{len(names) - 3}"
 
@@ -167,24 +173,35 @@ def _sittings(planned: Iterable[Planned]) -> str:
     return say("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
 
 
-def _answer(station: Station, lines: Sequence[Line], ends: Sequence[date], on: date | None) -> Answer:
+def _answer(
+    station: Station, lines: Sequence[Line], short: Mapping[str, str], text: str, planned: Sequence[Planned]
+) -> Answer:
     """Return one station's answer."""
-    cells = [(line.name, cell) for line in lines for cell in line.cells if cell.station == station.id]
-    short = short_names(line.name for line in lines)
+    cells = [(short[line.name], cell) for line in lines for cell in line.cells if cell.station == station.id]
     cleared = tuple(name for name, cell in cells if cell.is_cleared)
+    here = [p for p in planned if p.station == station.id]
     return Answer(
         station=station.id,
         title=station.title,
         nobody=not cleared,
-        text=_answer_text(len(cleared), ends, on),
+        text=text,
         cleared=cleared,
-        on_tonight=tuple(short[name] for name, cell in cells if cell.is_cleared and cell.on_tonight),
-        not_cleared_but_on=tuple(short[name] for name, cell in cells if cell.on_tonight and not cell.is_cleared),
+        on_tonight=tuple(name for name, cell in cells if cell.is_cleared and cell.on_tonight),
+        not_cleared_but_on=tuple(name for name, cell in cells if cell.on_tonight and not cell.is_cleared),
+        uncovered=_uncovered(here, {cell.cook for _, cell in cells if cell.is_cleared}) if cleared else "",
     )
 
 
-def _answer_text(cleared: int, ends: Sequence[date], on: date | None) -> str:
+def _uncovered(planned: Sequence[Planned], cleared: Set[str]) -> str:
+    """Return for which sittings a station has somebody planned and nobody cleared; empty where that is none."""
+    covered = {p.sitting for p in planned if p.cook in cleared}
+    bare = [p for p in planned if p.sitting not in covered]
+    return say("No one cleared is on for {sittings}", sittings=_sittings(bare)) if bare else ""
+
+
+def _answer_text(lines: Sequence[Line], station: Station, ends: Sequence[date], on: date | None) -> str:
     """Return ``3 cleared, 1 ends Friday``, or the words of the black band."""
+    cleared = sum(cell.is_cleared for line in lines for cell in line.cells if cell.station == station.id)
     if not cleared:
         return say("No one cleared")
     text = say("{cleared} cleared", cleared=cleared)

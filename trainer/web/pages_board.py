@@ -15,7 +15,7 @@ from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
-from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, short_names, wall_names
+from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, wall_names
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
 from trainer.web.page import Page, part, show
@@ -66,9 +66,10 @@ class KeptSheet:
 
 @dataclass(frozen=True, slots=True)
 class WallLine:
-    """One station on the wall."""
+    """One station on the wall. `aside` says of the names that they are cleared and not planned here."""
 
     title: str
+    aside: str
     names: str
     nobody: bool
 
@@ -158,14 +159,14 @@ def wall() -> Response:
     """Show six stations at a time in letters for the wall."""
     k = guard.kitchen()
     today = guard.today()
-    lines, answers = _board_words(k.board(today), planned_on(k, today), "")
-    short = short_names(line.name for line in lines)
+    planned = planned_on(k, today)
+    _, answers = _board_words(k.board(today), planned, "")
     shown, more = _wall_page(answers, request.args.get("from", ""))
     return show(
         WallPage(
             title=say("The wall"),
             heading=weekday(today),
-            stations=tuple(WallLine(one.title, wall_names(one, short), one.nobody) for one in shown),
+            stations=tuple(_wall_line(one, somebody_planned=bool(planned)) for one in shown),
             more_href=more,
             more_words=say("The other stations"),
         )
@@ -264,13 +265,20 @@ def _board_words(board: Board, planned: tuple[Planned, ...], query: str) -> tupl
     lines = lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
     everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
     told = reading.content().stations
-    return lines, answers_of([told[station.id] for station in board.stations], lines, everything)
+    return lines, answers_of([told[station.id] for station in board.stations], lines, everything, planned)
 
 
 def _head_of_book(k: OpenKitchen) -> tuple[int, str]:
     """Return the last entry's number and the first signs of its hash: printed, they are a witness outside the house."""
     last, head = k.file.book.end()
     return last, head[:12] if last else say("none yet")
+
+
+def _wall_line(answer: Answer, *, somebody_planned: bool) -> WallLine:
+    """Return one station on the wall; on a day with a plan, who is not planned there is not taken for who is."""
+    is_aside = somebody_planned and not answer.on_tonight and not answer.nobody
+    aside = say("cleared, not planned here") if is_aside else ""
+    return WallLine(answer.title, aside, wall_names(answer), answer.nobody)
 
 
 def _wall_page(answers: tuple[Answer, ...], asked: str) -> tuple[tuple[Answer, ...], str]:
