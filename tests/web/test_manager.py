@@ -37,6 +37,8 @@ def test_the_people_are_listed_with_roles_and_clearances(cleo: Hands, kitchen: O
     (line,) = [row.get_text(" ") for row in page.soup.select("tbody tr") if "Bo Lind" in row.get_text()]
     assert "assessor, cook" in line
     assert "1 of 2 stations" in line
+    (manager,) = [tr.get_text(" ") for tr in page.soup.select("tbody tr") if "Cleo" in tr.get_text()]
+    assert "works no station" in manager
 
 
 def test_a_certificate_is_written_down(cleo: Hands, kitchen: OpenKitchen) -> None:
@@ -220,6 +222,26 @@ def test_a_station_says_what_it_asks_for(cleo: Hands) -> None:
     page = cleo.open("/stations")
     for words in ("Butter sauce", "Food handler", "18 years or more", "1 supervised shift", "local code"):
         assert words in page.work
+
+
+def test_a_station_names_who_is_cleared_there(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Under a station stand the names of all who may run it today, or the black band."""
+    clear(kitchen, "bo")
+    pasta, saute = (cleo.open("/stations").soup.select_one(f"#{station}") for station in ("pasta_room", "saute"))
+    assert pasta
+    assert saute
+    assert "1 cook cleared today Bo Lind" in " ".join(pasta.get_text(" ").split())
+    assert "No one cleared" in saute.get_text()
+
+
+def test_what_every_station_asks_for_is_said_once(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """A technique that all stations share stands on top, and not again under each."""
+    stations = kitchen.content.stations
+    shared = set.intersection(*(set(station.techniques) for station in stations.values()))
+    page = cleo.open("/stations")
+    for technique in kitchen.content.techniques.values():
+        askers = sum(technique.id in station.techniques for station in stations.values())
+        assert page.work.count(technique.title) == (1 if technique.id in shared else askers)
 
 
 def failed_quiz(ana: Hands) -> None:

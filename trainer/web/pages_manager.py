@@ -77,17 +77,17 @@ class Waits:
 
 @dataclass(frozen=True, slots=True)
 class Asks:
-    """What one station asks for, in words."""
+    """What one station asks for, in words, and who is cleared there today; `own` leaves out what every station asks."""
 
     id: str
     title: str
-    techniques: tuple[str, ...]
+    own: tuple[str, ...]
     certificates: tuple[str, ...]
     age: str
     shifts: str
     warn: str
     cleared: str
-    nobody: bool
+    names: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -119,19 +119,22 @@ class PersonPage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class StationsPage(Page):
-    """What every station asks for."""
+    """What every station asks for: what they share once, then what is each one's own."""
 
     template: ClassVar[str] = "manager/stations.html"
     stations: tuple[Asks, ...]
+    shared: tuple[str, ...]
     code: str
 
 
 @pages.get("/cooks")
 @guard.needs("manager")
 def people() -> Response:
-    """Show everybody on the roster, by name."""
-    board = guard.kitchen().board(guard.today())
-    found = [_one_of_us(row.cook, row.clearances) for row in board.rows]
+    """Show everybody on the roster, by name, those too who work no station."""
+    k, today = guard.kitchen(), guard.today()
+    at_stations = {row.cook.id: row.clearances for row in k.board(today).rows}
+    known = k.people()
+    found = [_one_of_us(known[c], at_stations.get(c, ())) for c in k.progress().cooks_on(today) if c in known]
     named = tuple(sorted(found, key=lambda one: one.name.casefold()))
     return show(PeoplePage(title=say("People"), people=named, roster_url=url_for("manager.roster.upload")))
 
@@ -171,16 +174,34 @@ def person(cook: str) -> Response:
 @pages.get("/stations")
 @guard.needs("manager")
 def stations() -> Response:
-    """Show what every station asks for, and how many are cleared there."""
-    k = guard.kitchen()
+    """Show what every station asks for, and who is cleared there."""
+    k, content = guard.kitchen(), reading.content()
     board = k.board(guard.today())
     cleared = {
-        station.id: sum(c.is_cleared for row in board.rows for c in row.clearances if c.station == station.id)
+        station.id: tuple(row.cook.name for row in board.rows for c in row.clearances if _runs(c, station))
         for station in board.stations
     }
-    code = f"{reading.content().code.title}, {reading.content().code.edition}"
-    asks = tuple(_asks(station, k, cleared.get(station.id, 0)) for station in reading.content().stations.values())
-    return show(StationsPage(title=say("Stations"), stations=asks, code=code))
+    shared = _shared(tuple(content.stations.values()))
+    return show(
+        StationsPage(
+            title=say("Stations"),
+            stations=tuple(_asks(s, k, cleared.get(s.id, ()), shared) for s in content.stations.values()),
+            shared=tuple(content.techniques[technique].title for technique in shared),
+            code=f"{content.code.title}, {content.code.edition}",
+        )
+    )
+
+
+def _runs(clearance: Clearance, station: Station) -> bool:
+    """Return whether this is a clearance for the station that lets somebody run it."""
+    return clearance.station == station.id and clearance.is_cleared
+
+
+def _shared(stations: tuple[Station, ...]) -> tuple[str, ...]:
+    """Return the techniques every station asks for, where there is more than one station."""
+    if len(stations) < 2:
+        return ()
+    return tuple(name for name in stations[0].techniques if all(name in one.techniques for one in stations))
 
 
 def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
@@ -193,7 +214,9 @@ def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
         roles=roles_in_words(sorted(roles)),
         cleared=say_many(
             "{cleared} of {number} station", "{cleared} of {number} stations", len(clearances), cleared=cleared
-        ),
+        )
+        if clearances
+        else say("works no station"),
     )
 
 
@@ -250,7 +273,7 @@ def _grants(k: OpenKitchen, record: CookRecord, today: date) -> tuple[GrantHeld,
     return tuple(GrantHeld(naming.station(opened.station), weekday(opened.until)) for opened in live)
 
 
-def _asks(station: Station, k: OpenKitchen, cleared: int) -> Asks:
+def _asks(station: Station, k: OpenKitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> Asks:
     """Return what a station asks for, in words."""
     naming = Naming(k.people(), reading.content())
     age = (
@@ -261,7 +284,7 @@ def _asks(station: Station, k: OpenKitchen, cleared: int) -> Asks:
     return Asks(
         id=station.id,
         title=station.title,
-        techniques=tuple(naming.technique(technique) for technique in station.techniques),
+        own=tuple(naming.technique(technique) for technique in station.techniques if technique not in shared),
         certificates=tuple(
             say("{paper} (nobody works here without it)", paper=asked.title) if asked.bars else asked.title
             for asked in station.certificates
@@ -275,8 +298,8 @@ def _asks(station: Station, k: OpenKitchen, cleared: int) -> Asks:
             "Due again shows {number} days before the last good day.",
             station.warn_days,
         ),
-        cleared=say_many("{number} cook cleared today", "{number} cooks cleared today", cleared)
+        cleared=say_many("{number} cook cleared today", "{number} cooks cleared today", len(cleared))
         if cleared
         else say("No one cleared"),
-        nobody=not cleared,
+        names=tuple(sorted(cleared, key=str.casefold)),
     )
