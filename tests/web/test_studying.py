@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from tests.web.conftest import Clock
+import pytest
+
+from tests.web.conftest import NOON, Clock
 from tests.web.hands import Hands
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.technique import Technique
+from trainer.store import connections
+from trainer.store.drafts import Draft
 
 
 def timed(kitchen: OpenKitchen) -> tuple[Technique, int]:
@@ -36,6 +40,45 @@ def test_reading_it_lets_the_place_go(ana: Hands, kitchen: OpenKitchen) -> None:
     edition = technique.edition_on(date(2026, 11, 3)).number
     ana.press(f"I have read edition {edition}")
     assert kitchen.file.drafts.list("place", cook="ana") == ()
+
+
+@pytest.mark.parametrize("ahead", ["prefetch", "prefetch;prerender", "head"])
+def test_a_browser_that_fetches_ahead_moves_nobody(ana: Hands, kitchen: OpenKitchen, ahead: str) -> None:
+    """The place is where somebody looked. Sec-Purpose: Fetch Standard, section 3.6 (from memory)."""
+    technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
+    address = f"/techniques/{technique.id}/steps/2"
+    if ahead == "head":
+        assert ana.client.head(address).status_code == 200
+    else:
+        assert ana.client.get(address, headers={"Sec-Purpose": ahead}).status_code == 200
+    assert kitchen.file.drafts.list("place") == ()
+
+
+def test_a_step_can_be_read_while_nothing_can_be_kept(
+    ana: Hands, kitchen: OpenKitchen, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Somebody else holds the file, as a full disk would: the step is there all the same, a minute later too."""
+    technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
+    monkeypatch.setattr(connections, "BUSY_SECONDS", 0)
+    kitchen.file.close()
+    holder = connections.engine.connect(str(kitchen.file.path), isolation_level=None)
+    try:
+        holder.execute("BEGIN IMMEDIATE")
+        clock.pass_by(minutes=1)
+        assert ana.open(f"/techniques/{technique.id}/steps/2").status == 200
+    finally:
+        holder.close()
+    assert kitchen.file.drafts.list("place") == ()
+
+
+def test_work_under_an_id_like_that_of_a_place_stops_no_other_cook(ana: Hands, kitchen: OpenKitchen) -> None:
+    """A key comes by a form, so a sitting of Dev's may have the id that Ana's place or clock would have."""
+    technique, number = timed(kitchen)
+    for kind in ("place", "clock"):
+        name = f"{kind}:ana:{technique.id}"
+        kitchen.file.drafts.put(Draft(name, "sitting", technique.id, "dev", "dev", {"seed": 1}, NOON))
+    assert ana.open(f"/techniques/{technique.id}").status == 200
+    assert ana.open(f"/techniques/{technique.id}/steps/{number}").status == 200
 
 
 def test_the_words_a_cook_needs_are_on_every_step(ana: Hands, kitchen: OpenKitchen) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import datetime
 
 from trainer.actions.open_kitchen import OpenKitchen
@@ -11,6 +12,7 @@ from trainer.kitchen.book import Deed
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import say
 from trainer.store.drafts import Draft, DraftKind
+from trainer.store.problems import CannotSave
 
 
 def acknowledge_reading(k: OpenKitchen, *, cook: str, technique: str, now: datetime, key: str) -> Outcome:
@@ -20,25 +22,23 @@ def acknowledge_reading(k: OpenKitchen, *, cook: str, technique: str, now: datet
         return Refused(say("There is no technique “{technique}”.", technique=technique), "", "technique")
     edition = taught.edition_on(k.today(now)).number
     deed = Deed("technique_read", now, cook, cook, {"technique": technique, "edition": edition}, key)
-    outcome = save(k, deed, lambda day: not_on_roster(cook, day))
-    if not isinstance(outcome, Refused):
-        k.file.drafts.delete(_id("place", cook, technique))
+    with k.file.writing():
+        outcome = save(k, deed, lambda day: not_on_roster(cook, day))
+        if not isinstance(outcome, Refused):
+            k.file.drafts.delete(_id("place", cook, technique))
     return outcome
 
 
 def keep_place(k: OpenKitchen, *, cook: str, technique: Technique, step: str, now: datetime) -> None:
-    """Keep the step a cook looks at, to come back to."""
-    draft = _draft("place", cook, technique, step, now)
-    there = k.file.drafts.get(draft.id)
-    if there is None or there.body != draft.body:
-        k.file.drafts.put(draft)
+    """Keep the step a cook looks at, to come back to. A disk that will not take it keeps nobody from reading."""
+    if _kept(k, "place", cook, technique.id) != step:
+        with suppress(CannotSave):
+            k.file.drafts.put(_draft("place", cook, technique, step, now))
 
 
 def place_of(k: OpenKitchen, *, cook: str, technique: Technique) -> int | None:
     """Return the number of the step a cook had come to; None before the second, and where it is taught no more."""
-    there = k.file.drafts.get(_id("place", cook, technique.id))
-    steps = [step.id for step in technique.steps]
-    found = there.body["step"] if there is not None else ""
+    found, steps = _kept(k, "place", cook, technique.id), [step.id for step in technique.steps]
     return steps.index(found) + 1 if found in steps[1:] else None
 
 
@@ -54,8 +54,20 @@ def stop_clock(k: OpenKitchen, *, cook: str, technique: Technique) -> None:
 
 def clock_since(k: OpenKitchen, *, cook: str, technique: Technique, step: str) -> datetime | None:
     """Return when a cook started the clock of a step; None where it does not run."""
-    there = k.file.drafts.get(_id("clock", cook, technique.id))
+    there = _there(k, "clock", cook, technique.id)
     return there.at if there is not None and there.body["step"] == step else None
+
+
+def _kept(k: OpenKitchen, kind: DraftKind, cook: str, technique: str) -> str:
+    """Return the step that is kept; empty where none is."""
+    there = _there(k, kind, cook, technique)
+    return str(there.body["step"]) if there is not None else ""
+
+
+def _there(k: OpenKitchen, kind: DraftKind, cook: str, technique: str) -> Draft | None:
+    """Return the place or the clock of a cook. Work of another kind may have this id, since its key came by a form."""
+    there = k.file.drafts.get(_id(kind, cook, technique))
+    return there if there is not None and there.kind == kind else None
 
 
 def _draft(kind: DraftKind, cook: str, technique: Technique, step: str, now: datetime) -> Draft:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 from trainer.kitchen.book import moment_text
 from trainer.store.connections import Connections
 from trainer.store.identity import moment, new_id, new_token, token_hash
+from trainer.store.problems import CannotSave
 
 ABSOLUTE = timedelta(hours=12)
 WRITE_AGAIN_AFTER = timedelta(seconds=30)  # a page view within this of the last is not written down
@@ -110,10 +112,11 @@ class Sessions:
         return session if session is not None and session.is_live(at) else None
 
     def seen(self, token: str, at: datetime) -> Session | None:
-        """Return the live session of a token and start its idle time again."""
+        """Return the live session of a token and start its idle time again, where the disk takes it."""
         session = self.find(token, at)
         if session is not None and at - session.seen_at >= WRITE_AGAIN_AFTER:
-            self._set("seen_at = ?", (moment_text(at),), token)
+            with suppress(CannotSave):
+                self._set("seen_at = ?", (moment_text(at),), token)
         return session
 
     def prove(self, token: str, at: datetime) -> None:

@@ -58,6 +58,14 @@ def own_path(path: str) -> str:
     return path if is_ours and "\\" not in path else url_for("door.first")
 
 
+def is_looked_at() -> bool:
+    """Return whether somebody looks at this page: its head alone, or a browser fetching ahead, is nobody looking.
+
+    Sec-Purpose says so, "prefetch" or "prefetch;prerender" (Fetch Standard, section 3.6, from memory).
+    """
+    return request.method == "GET" and "prefetch" not in request.headers.get("Sec-Purpose", "")
+
+
 def here() -> str:
     """Return the path asked for, to come back to."""
     return request.full_path.rstrip("?")

@@ -22,7 +22,7 @@ from trainer.recipe_math.saying import say
 from trainer.store.figure_files import figure
 from trainer.web import guard, reading, study
 from trainer.web.forms import PlainForm
-from trainer.web.page import Page, go, show
+from trainer.web.page import Page, go, is_looked_at, show
 from trainer.web.pages_screen import style_url
 
 pages = Blueprint("cook", __name__)
@@ -176,7 +176,8 @@ def step(technique: str, number: int) -> AnyResponse:
         next_url=_step_url(found, number + 1),
         form=PlainForm(),
     )
-    keep_place(guard.kitchen(), cook=guard.person().id, technique=found, step=here.id, now=guard.now())
+    if is_looked_at():
+        keep_place(guard.kitchen(), cook=guard.person().id, technique=found, step=here.id, now=guard.now())
     return show(page)
 
 
