@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from urllib.parse import quote
+
 import pytest
+from flask import Flask
 
 from tests.web.hands import Hands
+from trainer.web.pages_screen import style_url
 
 
 @pytest.mark.parametrize(
@@ -36,3 +40,21 @@ def test_the_rule_holds_on_the_screen_and_not_on_paper(ana: Hands) -> None:
     answer = ana.client.get("/screen/962.css")
     assert answer.get_data(as_text=True) == '@media screen { .figure svg[width$="mm"] { zoom: 0.962; } }\n'
     assert ana.client.get("/screen/99999.css").status_code == 404
+
+
+def test_the_rule_is_kept_by_whoever_asked_for_it(stranger: Hands) -> None:
+    """Its address says all that is in it, so a browser keeps it, and no cookie goes with it."""
+    stranger.client.delete_cookie("visit")
+    answer = stranger.client.get("/screen/962.css")
+    assert "immutable" in answer.headers["Cache-Control"]
+    assert "Set-Cookie" not in answer.headers
+
+
+@pytest.mark.parametrize("kept", ["00962" + "9" * 5000, "009620000", "9999", "-962", "x", "٩٦٢"])
+def test_a_cookie_that_was_never_measured_is_no_screen(app: Flask, kept: str) -> None:
+    """Whatever a browser sends, the step is shown as on any screen."""
+    name = quote(kept)
+    with app.test_request_context("/", headers={"Cookie": f"screen={name}"}):
+        assert style_url() == ""
+    with app.test_request_context("/", headers={"Cookie": "screen=962"}):
+        assert style_url() == "/screen/962.css"

@@ -18,6 +18,7 @@ from trainer.actions.roster import roles_in_words
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
 from trainer.store.sessions import Session
+from trainer.web.headers import KEPT
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -148,7 +149,7 @@ def watch_the_door(app: Flask) -> None:
 
     @app.after_request
     def hand_out_cookie(response: Response) -> Response:
-        if g.get("new_visit") and request.endpoint not in ("static", "door.font"):
+        if g.get("new_visit") and request.endpoint not in KEPT:
             set_cookie(response, VISIT, g.new_visit, TWELVE_HOURS)
         return response
 

@@ -34,7 +34,7 @@ ALWAYS = {
 }
 A_YEAR = 31_536_000
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
-KEPT = frozenset({"static", "door.font"})
+KEPT = frozenset({"static", "door.font", "screen.style"})  # named by content: for whoever asks, and for a year
 PRESSED = frozenset({"text/html", "text/css", "text/javascript", "image/svg+xml"})
 
 
