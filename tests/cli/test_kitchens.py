@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import platform
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -10,11 +11,12 @@ from typing import get_args
 
 import pytest
 from click.testing import CliRunner
+from flask import Flask
 
 from tests.cli.conftest import NOW, Run
 from trainer.actions.outcome import Saved
 from trainer.actions.standing import AtStation, stand_down
-from trainer.cli import trainer
+from trainer.cli import listening, trainer
 from trainer.cli.opening import open_here
 from trainer.kitchen.clearance import State
 from trainer.store.kitchen_file import KitchenFile
@@ -201,3 +203,14 @@ def test_a_kitchen_of_its_own_may_speak_spanish(run: Run, tmp_path: Path) -> Non
     assert made.exit_code == 0, made.output
     with closing(KitchenFile.open(Path(folder))) as file:
         assert file.settings.language == "es"
+
+
+def test_a_kitchen_is_served_under_the_names_it_was_given(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By its machine's own name, its addresses and what follows --name; by no other."""
+    served: list[Flask] = []
+    monkeypatch.setattr(listening, "listen", lambda app, *_: served.append(app))
+    result = run("serve", "--host", "0.0.0.0", "--name", "kitchen.example", "--name", "other.example")  # noqa: S104
+    assert result.exit_code == 0, result.output
+    names = ("kitchen.example", "other.example:8070", platform.node(), "127.0.0.1:8070", "evil.example")
+    answers = [served[0].test_client().get("/", headers={"Host": name}).status_code for name in names]
+    assert answers == [200, 200, 200, 200, 400]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import platform
 import shutil
 from pathlib import Path
 from typing import Literal, TextIO
@@ -116,16 +117,25 @@ def _asked_passphrase() -> str:
 @click.option("--host", default="127.0.0.1", show_default=True, help="The address to listen at.")
 @click.option("--port", type=click.IntRange(1, 65535), help=f"The port; {PORT} or the next free one if left out.")
 @click.option("--https", is_flag=True, help="Cookies keep to HTTPS: set it where a server in front speaks HTTPS.")
+@click.option(
+    "--name",
+    "names",
+    multiple=True,
+    help="A name people open the kitchen by, besides this machine's own and its address; may be given again.",
+)
 @click.pass_obj
-def serve_command(folder: Path, host: str, port: int | None, https: bool) -> None:
+def serve_command(folder: Path, host: str, port: int | None, https: bool, names: tuple[str, ...]) -> None:
     """Serve the pages and print their address. Stop it with Ctrl-C.
 
     \b
     Example:
       trainer serve --port 8080
+      trainer serve --https --name kitchen.example
     """
     from trainer.cli.listening import listen
     from trainer.web.app import create_app
+    from trainer.web.own_names import names_of
 
     ports = [port] if port else range(PORT, PORT + PORTS_TRIED)
-    listen(create_app(open_here(folder), https=https), host, ports, f"Serving {folder}")
+    app = create_app(open_here(folder), https=https, names=(host, *names_of(platform.node()), *names))
+    listen(app, host, ports, f"Serving {folder}")

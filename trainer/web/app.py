@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import importlib
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from datetime import datetime
 from importlib.util import find_spec
 from pathlib import Path
@@ -21,19 +21,29 @@ TEN_MEGABYTES = 10 * 1024 * 1024
 FAMILIES = ("door", "language", "cook", "study", "screen", "sheets", "quiz", "assessor", "board", "manager", "bench")
 
 
-def create_app(kitchen: OpenKitchen, *, clock: Callable[[], datetime] = wall.now, https: bool = False) -> Flask:
-    """Return the app that serves one kitchen; *clock* tells the time, *https* makes cookies keep to encryption."""
+def create_app(
+    kitchen: OpenKitchen,
+    *,
+    clock: Callable[[], datetime] = wall.now,
+    https: bool = False,
+    names: Collection[str] = (),
+) -> Flask:
+    """Return the app that serves one kitchen; *clock* tells the time, *https* makes cookies keep to encryption.
+
+    It answers at any address, as localhost, and under *names*.
+    """
     app = Flask("trainer.web")
     app.config.update(
         SECRET_KEY=kitchen.file.secret_key(),
         MAX_CONTENT_LENGTH=TEN_MEGABYTES,
         MAX_FORM_MEMORY_SIZE=TEN_MEGABYTES,
         HTTPS=https,
+        OWN_NAMES=frozenset(names),
     )
     app.extensions.update(kitchen=kitchen, clock=clock)
     dress_templates(app)
-    headers.add_headers(app, https=https)
     guard.watch_the_door(app)
+    headers.add_headers(app, https=https)
     errors.catch(app)
     for family in FAMILIES:
         if find_spec(f"trainer.web.pages_{family}"):

@@ -8,6 +8,7 @@ from urllib.parse import urlsplit
 from flask import Flask, Response, abort, request
 
 from trainer.recipe_math.saying import say
+from trainer.web.own_names import is_own
 
 POLICY = "; ".join(
     (
@@ -32,6 +33,7 @@ ALWAYS = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }
+NAME_IT = say("Open it by its address, or start it with: trainer serve --name, and the name.")
 A_YEAR = 31_536_000
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 KEPT = frozenset({"static", "door.font", "screen.style"})  # named by content: for whoever asks, and for a year
@@ -39,10 +41,18 @@ PRESSED = frozenset({"text/html", "text/css", "text/javascript", "image/svg+xml"
 
 
 def add_headers(app: Flask, *, https: bool) -> None:
-    """Put the same guard headers on every answer, and turn away unsafe requests that come from another site."""
+    """Put the same guard headers on every answer, and turn away unsafe requests that come from another site.
+
+    So is a request under a name that is not the kitchen's own, where the app was given its names.
+    """
 
     @app.before_request
     def refuse_strangers() -> None:
+        names = app.config.get("OWN_NAMES")
+        if names is not None and not is_own(request.host, names):
+            abort(
+                400, say("This kitchen does not answer by the name “{name}”. {mend}", name=request.host, mend=NAME_IT)
+            )
         if request.method not in SAFE and not is_from_here():
             abort(400, say("This was sent from another site, so nothing was done."))
 

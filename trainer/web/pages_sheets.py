@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 import segno
-from flask import Blueprint, abort, request, url_for
+from flask import Blueprint, abort, current_app, request, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
 
@@ -192,7 +192,8 @@ def _station_named(name: str) -> Station:
 
 def _scan(code: str) -> ToScan:
     """Return a code as a QR symbol (ISO/IEC 18004) that leads to its page at this kitchen's address."""
-    address = url_for("sheets.by_code", code=code, _external=True)
+    scheme = "https" if current_app.config["HTTPS"] else None  # the server in front speaks it, this one does not
+    address = url_for("sheets.by_code", code=code, _external=True, _scheme=scheme)
     drawing = segno.make(address, error="m", micro=False).svg_inline(
         border=4, dark="#000", light=None, svgclass=None, lineclass=None, omitsize=True
     )

@@ -8,7 +8,7 @@ from trainer.web import headers, pages_preview
 from trainer.web.app import dress_templates
 from trainer.web.pages_preview import Written
 
-HERE = ["127.0.0.1", "localhost", "[::1]"]
+HERE = ["127.0.0.1", "localhost"]
 
 
 def create_preview(written: Written) -> Flask:
