@@ -10,6 +10,7 @@ import pytest
 from tests.kitchen.kitchen_for_tests import CHECKLIST, technique
 from trainer.kitchen.practical import PointProblem, PointSeen, Seen, Verdict, judge_point, lowered, verdict
 from trainer.kitchen.technique import Limit
+from trainer.recipe_math.parsing import parse_quantity
 
 GUARD, WEIGHTS, BOIL, TOLD = CHECKLIST
 INSIDE = ("122 g", "128 g", "134", "4.5 oz", "200 g")
@@ -115,6 +116,38 @@ def test_a_time_may_be_typed_in_minutes_and_seconds() -> None:
     """A bare number is seconds; 1 min 30 s is 90, the last that is inside."""
     assert seen_at(BOIL, ("85",), None).seen == "meets it"
     assert seen_at(BOIL, ("1 min 30 s",), None).seen == "meets it"
+
+
+@pytest.mark.parametrize(("typed", "kept"), [("1:25", "1 min 25 s"), ("85", "85 s"), ("1.5 min", "1.5 min")])
+def test_a_short_time_may_be_typed_as_the_timer_shows_it(typed: str, kept: str) -> None:
+    """On a line of 90 s a timer's 1:25 is minutes and seconds; what is kept has its units."""
+    seen = seen_at(BOIL, (typed,), None)
+    assert (seen.seen, seen.readings) == ("meets it", (kept,))
+
+
+@pytest.mark.parametrize("highest", ["30 min", "4 h"])
+def test_a_clock_on_a_long_line_is_asked_back(highest: str) -> None:
+    """1:30 on a line of half an hour can be an hour and a half: taken for minutes it would pass."""
+    held = replace(BOIL, limit=Limit("held", None, parse_quantity(highest), None, "house"))
+    assert "hours or minutes" in problem_of(held, ("1:30",), None).rule
+    assert seen_at(held, ("28 min 30 s",), None).seen == "meets it"
+
+
+def test_a_bare_degree_is_the_lines_own() -> None:
+    """145° on a line in Fahrenheit is 145 °F."""
+    hot = replace(BOIL, judged="measured", limit=Limit("hot", parse_quantity("145 F"), None, None, "house"))
+    assert seen_at(hot, ("145°",), None).readings == ("145°F",)
+    assert seen_at(hot, ("62 C",), None).seen == "not yet"
+
+
+def test_a_bare_number_is_kept_with_the_unit_it_was_read_in() -> None:
+    """134 on a line in grams is kept as 134 g; what was typed with a unit stays as typed."""
+    assert seen_at(WEIGHTS, INSIDE, None).readings == ("122 g", "128 g", "134 g", "4.5 oz", "200 g")
+
+
+def test_one_reading_outside_is_told_as_one() -> None:
+    """Nobody counts to one."""
+    assert problem_of(BOIL, ("300",), "meets it").rule.startswith("the reading is outside the line")
 
 
 def test_a_line_without_a_value_is_ticked() -> None:

@@ -82,7 +82,7 @@ def test_units_and_fractions_are_taken_as_typed(bo: Hands, kitchen: OpenKitchen)
     """Readings in grams and in fractions of an ounce are kept as typed."""
     page = watch_all(bo, kitchen)
     assert page.heading == "The record as it will be kept"
-    assert "4.5, 128 g, 4 1/2 oz, 4.4, 5" in page.work
+    assert "4.5 oz, 128 g, 4 1/2 oz, 4.4 oz, 5 oz" in page.work
 
 
 def test_numbers_outside_cannot_meet_it(bo: Hands, kitchen: OpenKitchen) -> None:
@@ -145,11 +145,17 @@ def test_the_record_names_edition_station_and_verdict(bo: Hands, kitchen: OpenKi
         assert words in page.work
 
 
+def test_the_verdict_stands_before_the_points(bo: Hands, kitchen: OpenKitchen) -> None:
+    """Verdict first, then every point behind one press, then the signature."""
+    work = watch_all(bo, kitchen).work
+    assert work.index("Verdict: Meets it") < work.index("points, as seen") < work.index("You sign as")
+
+
 def test_signing_asks_for_the_pin_again(bo: Hands, kitchen: OpenKitchen) -> None:
     """A wrong PIN signs nothing, and the note typed stays."""
     watch_all(bo, kitchen)
     page = bo.press("Sign", {"Your PIN": "11112222"}, note="Clean hands.")
-    assert page.problems == ["That name and secret do not go together."]
+    assert page.problems == ["That is not your PIN or passphrase. Nothing was saved yet."]
     assert "Clean hands." in str(page.field("Note"))
     assert kitchen.progress().record("ana").watched == ()
 
@@ -166,7 +172,7 @@ def test_a_signed_practical_is_on_the_spike(bo: Hands, kitchen: OpenKitchen) -> 
     watch_all(bo, kitchen)
     page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
     assert page.heading == "Saved 12:00, on the spike"
-    assert "4.5, 128 g, 4 1/2 oz, 4.4, 5" in page.work
+    assert "4.5 oz, 128 g, 4 1/2 oz, 4.4 oz, 5 oz" in page.work
     (watched,) = kitchen.progress().record("ana").watched
     assert (watched.verdict, watched.by, watched.edition) == ("meets it", "bo", 2)
 

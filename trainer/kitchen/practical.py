@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-from trainer.kitchen.reading import read_quantity
+from trainer.kitchen.measured import Measured, measured
 from trainer.kitchen.technique import Limit, Point, Technique
-from trainer.recipe_math.quantity import QuantityProblem
 from trainer.recipe_math.saying import Saying, joined, say
 
 Seen = Literal["meets it", "not yet", "unsafe"]
@@ -36,7 +35,11 @@ STRICTER: dict[VerdictWord, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
 
 @dataclass(frozen=True, slots=True)
 class PointSeen:
-    """What the assessor saw at one point; `readings` are the measurements as typed, in the order taken."""
+    """What the assessor saw at one point; `readings` are the measurements as typed, in the order taken.
+
+    A bare number is kept with the unit it was read in, so that the record still says what was measured when the
+    checklist has changed.
+    """
 
     point: str
     seen: Seen
@@ -76,10 +79,12 @@ def judge_point(
         return PointProblem(point.id, str(tick), say("say meets it, not yet or unsafe."))
     if tick == "unsafe" or point.limit is None or point.judged == "ticked":
         return _ticked(point, tuple(text for text in typed if text), tick, note)
-    inside = _inside(point, point.limit, typed, decimal_mark)
-    if isinstance(inside, PointProblem):
-        return inside
-    return _measured(PointSeen(point.id, _suggested(point, inside), typed, note), inside, point, tick)
+    taken = _taken(point, point.limit, typed, decimal_mark)
+    if isinstance(taken, PointProblem):
+        return taken
+    inside = sum(one.is_inside for one in taken)
+    kept = tuple(one.kept for one in taken)
+    return _measured(PointSeen(point.id, _suggested(point, inside), kept, note), inside, point, tick)
 
 
 def _ticked(point: Point, typed: tuple[str, ...], tick: Seen | None, note: str) -> PointSeen | PointProblem:
@@ -97,48 +102,38 @@ def _measured(counted: PointSeen, inside: int, point: Point, tick: Seen | None) 
     if tick is None or tick == counted.seen:
         return counted
     if tick == "meets it":
-        rule = say(
-            "{inside} of {taken} inside the line, {need} needed: the readings decide. Say not yet, or measure again.",
-            inside=inside,
-            taken=len(counted.readings),
-            need=point.pieces_inside,
-        )
-        return PointProblem(point.id, tick, rule)
+        return PointProblem(point.id, tick, _too_few(counted, inside, point))
     if not counted.note.strip():
         return PointProblem(point.id, tick, say("the readings are inside: say in the note what was not right."))
     return PointSeen(point.id, tick, counted.readings, counted.note)
 
 
-def _inside(point: Point, limit: Limit, typed: Sequence[str], decimal_mark: str | None) -> int | PointProblem:
-    """Return how many readings lie inside the limit, or the first thing that is wrong with them."""
+def _too_few(counted: PointSeen, inside: int, point: Point) -> Saying:
+    """Return why nobody can say *meets it* over these readings."""
+    if point.pieces == 1:
+        return say("the reading is outside the line, and the reading decides. Say not yet, or measure again.")
+    return say(
+        "{inside} of {taken} inside the line, {need} needed: the readings decide. Say not yet, or measure again.",
+        inside=inside,
+        taken=len(counted.readings),
+        need=point.pieces_inside,
+    )
+
+
+def _taken(point: Point, limit: Limit, typed: Sequence[str], decimal_mark: str | None) -> list[Measured] | PointProblem:
+    """Return every reading, or the first thing that is wrong with them."""
     blank = next((place for place, text in enumerate(typed) if not text), len(typed))
     if blank != point.pieces or len(typed) != point.pieces:
         taken = sum(bool(text) for text in typed)
         rule = say("{taken} of {need} readings: take {need}.", taken=taken, need=point.pieces)
         return PointProblem(point.id, "", rule, blank)
-    inside = 0
+    found = []
     for place, text in enumerate(typed):
-        found = _admits(limit, text, decimal_mark)
-        if isinstance(found, str):
-            return PointProblem(point.id, text, found, place)
-        inside += found
-    return inside
-
-
-def _admits(limit: Limit, text: str, decimal_mark: str | None) -> bool | str:
-    """Return whether a reading lies inside the limit, or the rule it breaks."""
-    own = next((q.unit for q in (limit.target, limit.highest, limit.lowest) if q is not None), None)
-    if own is None:
-        return say("the line {line} has no value to measure against: tick the point.", line=limit.id)
-    try:
-        value = read_quantity(text, own.symbol, decimal_mark).whole()
-    except QuantityProblem as problem:
-        return str(getattr(problem, "rule", problem))
-    if value.unit.dimension != own.dimension:
-        return say(
-            "{unit} measures something else; this point is measured in {own}.", unit=value.unit.symbol, own=own.symbol
-        )
-    return limit.admits(value)
+        read = measured(limit, text, decimal_mark)
+        if isinstance(read, str):
+            return PointProblem(point.id, text, read, place)
+        found.append(read)
+    return found
 
 
 def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:

@@ -13,6 +13,7 @@ from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Look, Practical, Watch
 from trainer.kitchen.entitlement import may_sign_at
+from trainer.kitchen.measured import takes_a_clock
 from trainer.kitchen.practical import PointSeen, Seen
 from trainer.kitchen.technique import Hazard, Point, Technique
 from trainer.recipe_math.saying import say
@@ -23,10 +24,12 @@ from trainer.web.page import Page, go, show
 from trainer.web.practical_view import (
     LineToMeet,
     PointLine,
+    as_typed,
     limit_quantity,
     line_to_meet,
     next_number,
     reading_labels,
+    two_units,
 )
 from trainer.web.sat_view import teacher_lines
 from trainer.web.typed_fields import OneOfField
@@ -91,6 +94,8 @@ class PointPage(Page):
     text: str
     line: LineToMeet | None
     unit: str
+    two_units: tuple[str, ...]
+    has_clock: bool
     form: PointForm
     seen: str
     points: tuple[PointLine, ...]
@@ -238,7 +243,8 @@ def _point_form(asked: Point, kept: PointSeen | None) -> PointForm:
     labels = reading_labels(asked)
     fields: dict[str, Any] = {f"reading_{n}": TextField(label) for n, label in enumerate(labels, 1)}
     made = type("PointForm", (PointForm,), fields)
-    values = dict(zip(fields, kept.readings, strict=False)) if kept else {}
+    readings = [as_typed(asked, reading) for reading in kept.readings] if kept else []
+    values = dict(zip(fields, readings, strict=False))
     form: PointForm = made(note=kept.note if kept else "", **values)
     return form
 
@@ -275,6 +281,8 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
             text=asked.text,
             line=line_to_meet(asked),
             unit=limit_quantity(asked.limit).unit.symbol if asked.limit else "",
+            two_units=two_units(asked),
+            has_clock=asked.limit is not None and takes_a_clock(asked.limit),
             form=form,
             seen=kept.seen if kept else "",
             points=_point_lines(practical, technique, number),

@@ -99,6 +99,17 @@ def reading_labels(point: Point) -> tuple[str, ...]:
     )
 
 
+def two_units(point: Point) -> tuple[str, ...]:
+    """Return the units of a reading that takes two, as 4 lb 14 oz does; none for any other point."""
+    shown = line_to_meet(point)
+    return ("lb", "oz") if shown and " lb " in shown.first and " oz" in shown.first else ()
+
+
+def as_typed(point: Point, reading: str) -> str:
+    """Return a kept reading as it stands in its field, beside which the line's own unit stands already."""
+    return reading.removesuffix(f" {limit_quantity(point.limit).unit.symbol}") if point.limit else reading
+
+
 def limit_quantity(limit: Limit) -> Quantity:
     """Return one value of a line, for its unit: the target, else the highest, else the lowest."""
     found = limit.target or limit.highest or limit.lowest

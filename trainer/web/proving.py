@@ -12,6 +12,8 @@ from trainer.recipe_math.saying import say
 from trainer.web import guard
 from trainer.web.forms import KitchenForm
 
+NOT_YOURS = Refused(say("That is not your PIN or passphrase. Nothing was saved yet."), field="secret")
+
 
 def proved_now(form: KitchenForm) -> datetime | None:
     """Return the moment of the proof after the right secret, or None with the refusal at the form's secret."""
@@ -24,6 +26,6 @@ def proved_now(form: KitchenForm) -> datetime | None:
         return None
     session = signing_in.prove_again(guard.kitchen(), token=signed.token, secret=typed, now=guard.now())
     if isinstance(session, Refused):
-        form.refuse(session)
+        form.refuse(NOT_YOURS if session == signing_in.NO_MATCH else session)
         return None
     return session.proved_at
