@@ -45,6 +45,7 @@ _SIZED = re.compile(
 )
 _SIDE = r"\s*([0-9][0-9.,/ ]*?)\s*"
 _BOX = re.compile(rf"{_SIDE}([a-z\"]*)\s*[x×]{_SIDE}([a-z\"]*)\s*[x×]{_SIDE}([a-z\"]+)\.?\s*", re.IGNORECASE)
+_JOINING = re.compile(r"\s(?:and|plus)$")
 _CLOCK = re.compile(r"\s*([0-9]{1,3}):([0-5][0-9])(?::([0-5][0-9]))?\s*")
 _TWO_WAYS = {
     "m": ("min", "metres"),
@@ -212,7 +213,7 @@ def _unit_spelled(plain: str, money: str | None, setting: _Setting) -> Unit | No
     """Return the unit of a term whose text is not simply a name: money, none, dots, a joining word."""
     if money:
         return UNITS[money] if plain in {"", "and", "plus"} else None
-    word = " ".join(re.sub(r"\s(?:and|plus)$", "", plain).replace(".", " ").split())
+    word = " ".join(_JOINING.sub("", plain).replace(".", " ").split())
     if word in _TWO_WAYS:
         return _unit_wanted(word, setting)
     names = names_in(setting.names)
@@ -347,6 +348,8 @@ def _length_named(named: str, setting: _Setting) -> Unit:
 
 def _side(figures: str, setting: _Setting) -> Fraction:
     """Return the number of a side of a box."""
+    if figures.isdigit():
+        return Fraction(int(figures))
     match = _NUMBER_ALONE.fullmatch(figures)
     if match is None:
         raise refusals.refusal(figures)
