@@ -12,6 +12,7 @@ from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.own_language import keep_own_language
 from trainer.actions.sitting import Sitting, open_sitting
 from trainer.kitchen.technique import QuestionSetting
 
@@ -95,3 +96,16 @@ def test_a_drill_about_a_drawing_shows_both_drawings(ana: Hands, kitchen: OpenKi
     figures = drill.soup.select("[role=img]")
     assert len(figures) == 2
     assert all(figure.select("svg") and figure["aria-label"] for figure in figures)
+
+
+def test_a_drawing_to_try_is_told_in_the_readers_words(ana: Hands, kitchen: OpenKitchen) -> None:
+    """The two words beside a cut are those of the quiz itself, in Spanish as in English."""
+    asking(kitchen, "name_cut")
+    told = []
+    for language in ("en", "es"):
+        keep_own_language(kitchen, person="ana", language=language, units="")
+        figure = ana.open("/techniques/nests/try/name_cut?seed=1").soup.select_one("[role=img] svg")
+        assert figure is not None
+        told.append({text.get_text() for text in figure.find_all("text")})
+    assert {"end", "side"} <= told[0]
+    assert not {"end", "side"} & told[1]
