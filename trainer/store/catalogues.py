@@ -6,9 +6,11 @@ English needs no catalogue: it stands in the program.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
 from pathlib import Path
+from typing import Any
 
 from trainer.recipe_math.saying import Saying, say
 
@@ -33,7 +35,28 @@ def name_of(language: str) -> str:
     return OWN_NAME.pattern if language == ENGLISH else _translations(language).gettext(OWN_NAME)
 
 
-def pattern_in(saying: Saying, language: str) -> str:
+def said_in(words: str, language: str) -> str:
+    """Return words in a language: a saying from its catalogue, anything else as it is."""
+    if not isinstance(words, Saying):
+        return words
+    return filled(words, language, {name: said_in(value, language) for name, value in words.values.items()})
+
+
+def filled(saying: Saying, language: str, values: Mapping[str, Any], of: Callable[[str], str] = str) -> str:
+    """Return a saying's pattern in a language, made into *of* and filled with values that are said already.
+
+    A pattern of the catalogue that these values cannot fill is put by for the English one: a page never breaks on it.
+    """
+    pattern = of(_pattern_in(saying, language))
+    if not values:
+        return pattern
+    try:
+        return pattern.format_map(values)
+    except (LookupError, ValueError, AttributeError, TypeError):
+        return of(_own_pattern(saying)).format_map(values)
+
+
+def _pattern_in(saying: Saying, language: str) -> str:
     """Return a saying's pattern in a language, in English where the catalogue lacks it."""
     if not saying.pattern:
         return ""
@@ -43,15 +66,9 @@ def pattern_in(saying: Saying, language: str) -> str:
     return known.ngettext(saying.pattern, saying.many, 1 if saying.number == 1 else 2)
 
 
-def said_in(words: str, language: str) -> str:
-    """Return words in a language: a saying from its catalogue, anything else as it is."""
-    if not isinstance(words, Saying):
-        return words
-    pattern = pattern_in(words, language)
-    if not words.values:
-        return pattern
-    values = {name: said_in(value, language) for name, value in words.values.items()}
-    return pattern.format_map(values)
+def _own_pattern(saying: Saying) -> str:
+    """Return a saying's pattern as the program has it."""
+    return saying.pattern if saying.number in (None, 1) else saying.many
 
 
 @cache

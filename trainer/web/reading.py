@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from flask import g, request
-from markupsafe import Markup, escape
+from markupsafe import escape
 
 from trainer.kitchen.technique import Content
 from trainer.recipe_math.saying import Saying
-from trainer.store.catalogues import nearest_language, pattern_in, said_in
+from trainer.store.catalogues import filled, nearest_language, said_in
 from trainer.web import guard
 
 LANGUAGE = "language"
@@ -50,15 +49,13 @@ def content() -> Content:
 
 
 def said(words: Any) -> Any:  # noqa: ANN401 - whatever a template prints
-    """Return a saying in the reader's language, with markup in its values kept; anything else as it is."""
+    """Return a saying in the reader's language, with markup in its values kept; anything else as it is.
+
+    Only what a template made is markup: the pattern and every plain value are escaped.
+    """
     if not isinstance(words, Saying):
         return words
     language = now().language
     if not any(hasattr(value, "__html__") for value in words.values.values()):
         return said_in(words, language)
-    pattern = escape(pattern_in(words, language))
-    return Markup(pattern).format_map(_said_values(words.values))  # noqa: S704 - escaped, as are plain values
-
-
-def _said_values(values: Mapping[str, Any]) -> dict[str, Any]:
-    return {name: said(value) for name, value in values.items()}
+    return filled(words, language, {name: said(value) for name, value in words.values.items()}, escape)
