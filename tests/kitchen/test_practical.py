@@ -125,10 +125,16 @@ def test_a_short_time_may_be_typed_as_the_timer_shows_it(typed: str, kept: str) 
     assert (seen.seen, seen.readings) == ("meets it", (kept,))
 
 
-@pytest.mark.parametrize("highest", ["30 min", "4 h"])
-def test_a_clock_on_a_long_line_is_asked_back(highest: str) -> None:
-    """1:30 on a line of half an hour can be an hour and a half: taken for minutes it would pass."""
-    held = replace(BOIL, limit=Limit("held", None, parse_quantity(highest), None, "house"))
+def test_a_clock_on_a_line_in_hours_is_hours_and_minutes() -> None:
+    """1:50 of cooling on a line of 2 h is inside; 2:10 is not, though two minutes would be."""
+    cooled = replace(BOIL, limit=Limit("cooled", None, parse_quantity("2 h"), None, "house"))
+    assert seen_at(cooled, ("1:50",), None).readings == ("1 h 50 min",)
+    assert seen_at(cooled, ("2:10",), None).seen == "not yet"
+
+
+def test_a_clock_on_a_line_of_half_an_hour_is_asked_back() -> None:
+    """1:30 can be an hour and a half there: taken for minutes it would pass."""
+    held = replace(BOIL, limit=Limit("held", None, parse_quantity("30 min"), None, "house"))
     assert "hours or minutes" in problem_of(held, ("1:30",), None).rule
     assert seen_at(held, ("28 min 30 s",), None).seen == "meets it"
 

@@ -44,15 +44,23 @@ def unit_of(limit: Limit) -> Unit | None:
     return next((end.unit for end in _ends(limit)), None)
 
 
-def takes_a_clock(limit: Limit) -> bool:
-    """Return whether a clock such as 1:30 is minutes and seconds for this line: it ends within a quarter of an hour.
+def clock_unit(limit: Limit) -> str:
+    """Return what the first figure of a clock such as 1:30 is for a line: ``min``, ``h``, or empty where it is asked.
 
-    Of a longer line it is asked back, since an hour and a half taken for a minute and a half would pass.
+    Minutes where the line ends within a quarter of an hour, hours where it is in hours. On a line of half an hour it
+    is asked back: an hour and a half taken for a minute and a half would pass.
     """
     ends = _ends(limit)
-    return bool(ends) and all(
-        end.unit.dimension == "duration" and in_minutes(end) <= CLOCK_LINE_MINUTES for end in ends
-    )
+    if not ends or any(end.unit.dimension != "duration" for end in ends):
+        return ""
+    if all(end.unit.symbol == "h" for end in ends):
+        return "h"
+    return "min" if all(in_minutes(end) <= CLOCK_LINE_MINUTES for end in ends) else ""
+
+
+def takes_a_clock(limit: Limit) -> bool:
+    """Return whether a clock is handy for a reading: on a line of less than a minute parts of a second are handier."""
+    return bool(clock_unit(limit)) and any(in_minutes(end) >= 1 for end in _ends(limit))
 
 
 def _ends(limit: Limit) -> tuple[Quantity, ...]:
@@ -64,9 +72,10 @@ def _settled(limit: Limit, own: Unit, text: str, decimal_mark: str | None) -> st
     try:
         read_quantity(text, own.symbol, decimal_mark)
     except Ambiguous as problem:
-        ways = {way: read_quantity(way, own.symbol, decimal_mark).unit for way in problem.readings}
-        meant = [way for way, unit in ways.items() if unit == own or (takes_a_clock(limit) and unit.symbol == "min")]
-        if len(meant) != 1 or (own.dimension == "duration" and not takes_a_clock(limit)):
+        wanted = clock_unit(limit) if own.dimension == "duration" else own.symbol
+        ways = {way: read_quantity(way, own.symbol, decimal_mark).unit.symbol for way in problem.readings}
+        meant = [way for way, symbol in ways.items() if symbol == wanted]
+        if len(meant) != 1:
             raise
         return meant[0]
     return text

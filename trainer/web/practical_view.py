@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -10,7 +11,7 @@ from trainer.actions.watching import Practical
 from trainer.kitchen.book import Entry
 from trainer.kitchen.practical import PointSeen, verdict
 from trainer.kitchen.technique import Limit, Point, Technique
-from trainer.recipe_math.printing import as_given, written
+from trainer.recipe_math.printing import as_given, number_text, written
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import joined, say
 from trainer.web import filters
@@ -21,6 +22,8 @@ DIMENSION_WORDS: Mapping[str, str] = {
     "length": say("Length"),
     "volume": say("Volume"),
 }
+_PLAIN = re.compile(r"(?P<amount>-?[0-9][0-9 .,/]*) (?P<unit>°?[A-Za-z][A-Za-z ]*)")
+_UNIT = re.compile(r"(?<=[0-9] )(?:fl oz|°?[A-Za-z]+)")
 JUDGED_WORDS: Mapping[str, str] = {"weighed": say("Weight"), "timed": say("Time")}
 
 
@@ -100,14 +103,25 @@ def reading_labels(point: Point) -> tuple[str, ...]:
 
 
 def two_units(point: Point) -> tuple[str, ...]:
-    """Return the units of a reading that takes two, as 4 lb 14 oz does; none for any other point."""
+    """Return the units a reading may need: both of 4 lb 14 oz, else the line's own and the other system's.
+
+    None where there is but one, as for a time: a bare number is in the line's own unit.
+    """
     shown = line_to_meet(point)
-    return ("lb", "oz") if shown and " lb " in shown.first and " oz" in shown.first else ()
+    if point.limit is None or shown is None:
+        return ()
+    if " lb " in shown.first and " oz" in shown.first:
+        return ("lb", "oz")
+    own = limit_quantity(point.limit).unit.symbol
+    other = _UNIT.findall(_span(point.limit, "us" if limit_quantity(point.limit).unit.system == "metric" else "metric"))
+    return (own, other[-1]) if other and other[-1] != own else ()
 
 
 def as_typed(point: Point, reading: str) -> str:
     """Return a kept reading as it stands in its field, beside which the line's own unit stands already."""
-    return reading.removesuffix(f" {limit_quantity(point.limit).unit.symbol}") if point.limit else reading
+    plain = _PLAIN.fullmatch(reading)
+    is_own = plain and point.limit and plain["unit"] == limit_quantity(point.limit).unit.symbol
+    return plain["amount"] if plain and is_own else reading
 
 
 def limit_quantity(limit: Limit) -> Quantity:
@@ -198,14 +212,17 @@ def _span(limit: Limit, system: str) -> str:
 
 
 def _in(quantity: Quantity, system: str) -> str:
-    """Return a quantity in one unit system; never rounded in its own, since the line is what it says."""
-    is_own = (quantity.unit.system == "metric") == (system == "metric")
-    return as_given(quantity) if is_own else written(quantity, system)
+    """Return a quantity in one unit system; in its own it stays in its own unit, since the line is what it says."""
+    own = quantity.unit
+    if (own.system == "metric") != (system == "metric"):
+        return written(quantity, system)
+    told = as_given(quantity)
+    poured_out = own.dimension == "volume" and not told.endswith(f" {own.symbol}")
+    return f"{number_text(quantity.amount, 2)} {own.symbol}" if poured_out else told
 
 
 def _from_to(low: str, high: str) -> str:
-    """Return two amounts as a span; a unit both share is said once, but not after mixed units (4 lb 15 oz)."""
-    amount, _, symbol = low.rpartition(" ")
-    is_mixed = any(sign.isalpha() for sign in amount)
-    shared = amount and not is_mixed and symbol == high.rpartition(" ")[2]
-    return say("{low} to {high}", low=amount if shared else low, high=high)
+    """Return two amounts as a span; a unit both share is said once, but not with mixed units (13 oz to 1 lb 3 oz)."""
+    first, last = _PLAIN.fullmatch(low), _PLAIN.fullmatch(high)
+    shared = first and last and first["unit"] == last["unit"]
+    return say("{low} to {high}", low=first["amount"] if first and shared else low, high=high)

@@ -13,6 +13,7 @@
       if (what === "clear") input.value = "";
       else if (what === "back") input.value = input.value.slice(0, -1);
       else if (input.maxLength < 0 || input.value.length < input.maxLength) input.value += what;
+      input.setSelectionRange(input.value.length, input.value.length); // who types on goes on behind it
       input.dispatchEvent(new Event("input", { bubbles: true }));
     });
   }
