@@ -64,6 +64,19 @@ def test_a_step_and_a_point_may_name_their_own_figures(rolling: Technique) -> No
     assert rolling.checklist[1].text.startswith("4 of 5 sheets")
 
 
+def test_work_is_held_to_the_houses_lines_and_those_it_names(tmp_path: Path) -> None:
+    """A figure of somebody else's stands apart from the standard until a step, a caution or a point names it."""
+    folder = small_kitchen(tmp_path)
+    change(folder, STRUCTURE, "{target: 68 F, source: house}", "{target: 68 F, source: town_code}")
+    apart = loaded(folder).techniques["rolling"]
+    assert [limit.id for limit, _ in apart.held_to] == ["sheet_weight", "rest"]
+    assert apart.other_figures == ("The bench is about 68 °F (20 °C).",)
+    change(folder, "techniques/rolling/en.yaml", "do: Roll from the middle.", 'do: "Roll at {bench}."')
+    named = loaded(folder).techniques["rolling"]
+    assert [limit.id for limit, _ in named.held_to] == ["sheet_weight", "rest", "bench"]
+    assert named.other_figures == ()
+
+
 @pytest.mark.parametrize(
     ("line", "seconds"),
     [("target: 90 s, give_or_take: 5 s", 90), ("lowest: 2 min", 120), ("lowest: 1/2 h, highest: 1 h", 1800)],

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 Judged = Literal["ticked", "weighed", "measured", "timed"]
 StepKind = Literal["do", "check", "weigh", "time", "tell", "stop"]
+HOUSE = "house"
+"""The id of the source that is the kitchen itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +152,8 @@ class Technique:
 
     With a `plan` the quiz asks until the answers decide, `asked` at the most. Of the questions about safety so many
     percent must be right; `waits` are the days before the next try after the first fail, the second, and so on.
+    `named` are the measured lines that a step, a caution or the checklist names: the work is held to these and to the
+    house's own; the others are what stands behind them, and figures that others use.
     """
 
     id: str
@@ -175,6 +179,20 @@ class Technique:
     plan: Plan | None = None
     safety_percent: int = SAFETY_PERCENT
     waits: tuple[int, ...] = DAYS
+    named: frozenset[str] = frozenset()
+
+    @property
+    def held_to(self) -> tuple[tuple[Limit, str], ...]:
+        """Return the measured lines the work is held to, each with its sentence; all of them where none is named."""
+        lines = tuple(zip(self.standard, self.standard_text, strict=False))
+        return tuple(pair for pair in lines if pair[0].id in self.named or pair[0].source == HOUSE) or lines
+
+    @property
+    def other_figures(self) -> tuple[str, ...]:
+        """Return the sentences of the other measured lines: what stands behind them, and what others say."""
+        held = {limit.id for limit, _ in self.held_to}
+        lines = zip(self.standard, self.standard_text, strict=False)
+        return tuple(text for limit, text in lines if limit.id not in held)
 
     @property
     def asked(self) -> int:

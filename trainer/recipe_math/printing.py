@@ -206,13 +206,15 @@ def _degrees(symbol: str, places: int) -> Callable[[Quantity, str], str]:
 
 
 def _duration(quantity: Quantity, mark: str) -> str:
-    """Return whole days from two on, else hours, minutes and seconds; below a minute, tenths of a second."""
+    """Return whole days as days where they were given so or are more than two, as 48 hours are said; else hours,
+    minutes and seconds; below a minute, tenths of a second.
+    """
     seconds = to_nearest(quantity.base, TENTH)
     if seconds < 60:
         return f"{number_text(seconds, 1, mark)} s"
     seconds = to_nearest(quantity.base, Fraction(1))
     days = seconds / 86_400
-    if days >= 2 and days.denominator == 1:
+    if days.denominator == 1 and days >= 2 and (days > 2 or quantity.unit.symbol == "days"):
         return say("{number} days", number=days)
     return cascade(Quantity(seconds, UNITS["s"]), ("h", "min", "s"), Fraction(1))
 

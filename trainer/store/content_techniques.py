@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
 from trainer.kitchen.technique import Edition, Point, Technique, Word
 from trainer.store.content_languages import note_stray_files, told_in
-from trainer.store.content_nodes import Sheet
+from trainer.store.content_nodes import Keyed, Many, Node, Sheet, Text
 from trainer.store.content_pair import Around, Pair, pair_of, told_of
 from trainer.store.content_parts import faults_of, hazards_of, points_of, steps_of
 from trainer.store.content_questions import note_too_few_words, questions_of
 from trainer.store.content_quiz import note_undrawable, quiz_of
 from trainer.store.content_said import ENGLISH
 from trainer.store.content_schema import SHORT, Fields
+from trainer.store.content_words import BRACE
 from trainer.store.content_worked import COMPUTED
 
 STRUCTURE = "technique.yaml"
+WORK = ("steps", "hazards", "checklist")
+BESIDE_WORK = ("why", "figure")
 
 
 def technique_of(folder: Path, around: Around, problems: Sheet) -> Technique | None:
@@ -82,6 +85,7 @@ def _technique(pair: Pair) -> Technique:
         plan=passing.plan,
         safety_percent=passing.safety_percent,
         waits=passing.waits,
+        named=_named_lines(pair),
     )
     note_too_few_words(structure, technique)
     note_undrawable(quiz, technique)
@@ -103,6 +107,25 @@ def _standard_text_of(pair: Pair) -> tuple[str, ...]:
     block = pair.structure.block("standard", required=False)
     told = told_of(pair, "standard", block.lines if block else {}, "line")
     return tuple(pair.words.of(told.nodes.get(key), key) for key in pair.standard)
+
+
+def _named_lines(pair: Pair) -> frozenset[str]:
+    """Return the measured lines that a step, a caution or a point of the checklist names, by brace or by key."""
+    typed = [text for part in WORK for text in _typed(pair.structure.nodes.get(part))]
+    told = [text for part in WORK for text in _typed(pair.told.nodes.get(part))]
+    by_key = {text for key, text in typed if key in ("lasts", "limit")}
+    by_brace = {found[1].strip() for key, text in told if key not in BESIDE_WORK for found in BRACE.finditer(text)}
+    return frozenset(pair.standard) & (by_key | by_brace)
+
+
+def _typed(node: Node | None, key: str = "") -> Iterator[tuple[str, str]]:
+    """Return every text below a node as it was typed, each with the key it stands under."""
+    if isinstance(node, Text):
+        yield key, node.value
+    elif isinstance(node, Many):
+        yield from (found for each in node.items for found in _typed(each, key))
+    elif isinstance(node, Keyed):
+        yield from (found for inner, each in node.items for found in _typed(each, inner.value))
 
 
 def _editions_of(pair: Pair) -> tuple[Edition, ...]:
