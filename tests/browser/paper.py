@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from io import BytesIO
 
 from pdfminer.high_level import extract_pages
-from pdfminer.layout import LTComponent, LTContainer, LTCurve
+from pdfminer.layout import LTComponent, LTContainer, LTCurve, LTPage
 from playwright.sync_api import Page
 
 MM_PER_POINT = 25.4 / 72
@@ -25,11 +25,12 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One printed sheet: its size and all that is drawn on it."""
+    """One printed sheet: its size, all that is drawn on it, and how far down it is written or drawn on."""
 
     wide: float
     high: float
     drawn: tuple[Drawn, ...]
+    used: float
 
     def nearest(self, wide: float, high: float) -> Drawn:
         """Return the drawn box whose sides come nearest to these."""
@@ -41,9 +42,14 @@ def printed(page: Page, paper: str) -> tuple[Sheet, ...]:
     margin = dict.fromkeys(("top", "right", "bottom", "left"), MARGIN)
     pdf = page.pdf(format=paper, margin=margin, prefer_css_page_size=True)  # type: ignore[arg-type]
     return tuple(
-        Sheet(sheet.width * MM_PER_POINT, sheet.height * MM_PER_POINT, tuple(_boxes(sheet)))
+        Sheet(sheet.width * MM_PER_POINT, sheet.height * MM_PER_POINT, tuple(_boxes(sheet)), _used(sheet))
         for sheet in extract_pages(BytesIO(pdf))
     )
+
+
+def _used(sheet: LTPage) -> float:
+    """Return how far down a sheet its lowest text or drawing ends, in millimetres."""
+    return (sheet.height - min((each.y0 for each in sheet if each.height < sheet.height), default=0)) * MM_PER_POINT
 
 
 def _boxes(around: LTComponent) -> Iterator[Drawn]:

@@ -62,6 +62,12 @@ class Somebody:
         """Open an address."""
         self.page.goto(path)
 
+    def speak(self, language: str) -> None:
+        """Choose a language by its tag."""
+        self.open("/language")
+        self.page.check(f"input[name=language][value={language}]")
+        self.tap(self.page.locator("button.enamel"))
+
     @property
     def heading(self) -> str:
         """Return the words of the page's first heading."""

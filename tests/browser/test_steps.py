@@ -19,9 +19,7 @@ def test_a_step_is_seen_whole_without_scrolling(
     """At 360 x 780 px nothing of any shipped step that must be seen at once is under the bar or below it."""
     who = sit_down(quernstone, PHONE)
     step_in(who, quernstone, "New hire")
-    who.open("/language")
-    who.page.check(f"input[name=language][value={tongue}]")
-    who.tap(who.page.locator("button.enamel"))
+    who.speak(tongue)
     found = []
     for technique in quernstone.kitchen.content.techniques.values():
         for number in range(1, len(technique.steps) + 1):

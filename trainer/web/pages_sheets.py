@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -21,6 +23,11 @@ from trainer.web.forms import TextField
 from trainer.web.page import Page, go, show
 
 pages = Blueprint("sheets", __name__)
+WIDTH_IN_MM = re.compile(r'<svg[^>]*width="([\d.]+)mm"')
+HALF_A_SHEET = 88  # mm, of a column of A4 or Letter inside its frame
+LETTERS_ON_TWO_PAGES = 6490
+"""How many letters, with their drawings, fill two pages of A4 or Letter in the smaller type; more of them fill three in
+the larger. True-size drawings take their room whatever the type, and keep to the smaller one."""
 
 
 class CodeForm(SumForm):
@@ -77,10 +84,16 @@ class Drawn:
     hazards: tuple[Hazard, ...]
     drawing: Markup
 
+    @property
+    def is_wide(self) -> bool:
+        """Return whether the figure is true to size and wider than half a sheet of paper."""
+        width = WIDTH_IN_MM.search(self.drawing)
+        return width is not None and float(width[1]) > HALF_A_SHEET
+
 
 @dataclass(frozen=True, kw_only=True)
 class SheetPage(Page):
-    """A technique on paper: standard, steps with figures, critical points, faults."""
+    """A technique on paper: standard, steps with figures, critical points, faults; `is_roomy` is in the larger type."""
 
     template: ClassVar[str] = "sheets/technique.html"
     technique: Technique
@@ -90,6 +103,7 @@ class SheetPage(Page):
     sources: tuple[Source, ...]
     scan: ToScan
     back: str
+    is_roomy: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -145,17 +159,31 @@ def sheet(technique: str) -> AnyResponse:
     """Show a technique on one sheet, to be printed."""
     found = study.technique_named(technique)
     sources = reading.content().sources
+    steps = tuple(_drawn(found, step) for step in found.steps)
     page = SheetPage(
         title=say("Sheet of {technique}", technique=found.title),
         technique=found,
         edition=found.edition_on(guard.today()).number,
-        steps=tuple(_drawn(found, step) for step in found.steps),
+        steps=steps,
         critical=tuple(point for point in found.checklist if point.critical),
         sources=tuple(sources[name] for name in found.sources if name in sources),
         scan=_scan(short_code("technique", found.id)),
         back=url_for("cook.technique", technique=found.id),
+        is_roomy=_letters(found, steps) > LETTERS_ON_TWO_PAGES and not any(one.is_wide for one in steps),
     )
     return show(page)
+
+
+def _letters(technique: Technique, steps: Iterable[Drawn]) -> int:
+    """Return how many letters the sheet of a technique holds."""
+    texts = [text for one in steps for text in (one.step.text, one.step.cue)]
+    texts += [hazard.caution for one in steps for hazard in one.hazards]
+    texts += [text for fault in technique.faults for text in (fault.shows, fault.cause, fault.cure)]
+    texts += [
+        *(text for _, text in technique.held_to),
+        *(point.text for point in technique.checklist if point.critical),
+    ]
+    return sum(map(len, texts))
 
 
 @pages.get("/go")
