@@ -5,12 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
-from threading import Thread
+from threading import Event, Thread
+from types import MappingProxyType
+from typing import Literal
 
 from tests.actions.crew import TODAY, Crew
 from tests.kitchen.kitchen_for_tests import small_content
-from trainer.actions.open_kitchen import Board, OpenKitchen
+from trainer.actions.open_kitchen import SITTINGS_KEPT, Board, OpenKitchen
 from trainer.kitchen.progress import Person
+from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.technique import Content, Technique
 from trainer.store.kitchen_file import KitchenFile
 
 
@@ -148,3 +152,74 @@ def test_an_empty_book_has_an_empty_board(tmp_path: Path) -> None:
     file = KitchenFile.create(tmp_path / "new", Settings("", "New"))
     assert OpenKitchen(file, small_content()).board(TODAY).rows == ()
     file.close()
+
+
+class Library:
+    """The same content with every technique under another title, but for one it lacks; it says what was asked of it."""
+
+    def __init__(self, own: Content, lacks: str) -> None:
+        """Take the kitchen's own content."""
+        self.own, self.lacks, self.asked = own, lacks, list[tuple[str, str]]()
+        self.is_open = Event()
+        self.is_open.set()
+
+    def __call__(self, language: str, units: Literal["us", "metric"]) -> Content:
+        """Return the content told otherwise, once the library is open."""
+        self.asked.append((language, units))
+        assert self.is_open.wait(10)
+        told = {name: replace(each, title=f"{language} {units}") for name, each in self.own.techniques.items()}
+        del told[self.lacks]
+        return replace(self.own, techniques=MappingProxyType(told))
+
+
+def test_each_telling_is_read_once_and_leaves_nothing_out(crew: Crew) -> None:
+    """What a language lacks is told as the kitchen has it; its own telling is never read again."""
+    own = crew.k.content
+    library = Library(own, lacks="fresh_pasta")
+    k = OpenKitchen(crew.k.file, own, library)
+    k.read_every_telling()
+    assert sorted(library.asked) == [("en", "metric"), ("es", "metric"), ("es", "us")]
+    assert k.taught_in("en", "us") is own
+    told = k.taught_in("es", "metric")
+    assert told is k.taught_in("es", "metric")
+    assert told.techniques.keys() == own.techniques.keys()
+    assert told.techniques["cold_sauces"].title == "es metric"
+    assert told.techniques["fresh_pasta"] is own.techniques["fresh_pasta"]
+    assert len(library.asked) == 3
+
+
+def test_nobody_else_waits_while_a_language_is_read(crew: Crew) -> None:
+    """The first Spanish page of the day takes a moment; the board does not."""
+    library = Library(crew.k.content, lacks="fresh_pasta")
+    k = OpenKitchen(crew.k.file, crew.k.content, library)
+    library.is_open.clear()
+    readers = [Thread(target=k.taught_in, args=("es", "us")) for _ in range(4)]
+    others = Thread(target=lambda: k.board(TODAY))
+    for thread in (*readers, others):
+        thread.start()
+    others.join(10)
+    assert not others.is_alive()
+    library.is_open.set()
+    for thread in readers:
+        thread.join(10)
+    assert library.asked == [("es", "us")]
+
+
+def test_a_sitting_is_drawn_once_and_only_the_last_are_kept(crew: Crew) -> None:
+    """A page of a sitting draws nothing anew; changed content does, and memory does not grow with the sittings."""
+    technique, drawn = crew.k.content.techniques["cold_sauces"], list[int]()
+
+    def ask(about: Technique, seed: int) -> None:
+        def draw() -> tuple[Question, ...]:
+            drawn.append(seed)
+            return ()
+
+        assert crew.k.drawn_once(about, seed, draw) == ()
+
+    for seed in (*range(SITTINGS_KEPT), 0):
+        ask(technique, seed)
+    assert drawn == list(range(SITTINGS_KEPT))
+    ask(replace(technique, title="Sauces"), 0)  # puts the oldest out
+    ask(technique, 1)
+    ask(technique, 0)
+    assert drawn[SITTINGS_KEPT:] == [0, 0]

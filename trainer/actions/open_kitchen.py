@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from threading import RLock
-from typing import Literal
+from threading import Lock, RLock
+from typing import Literal, get_args
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.clearance import Clearance, clearances_of
@@ -14,7 +14,7 @@ from trainer.kitchen.entitlement import Day
 from trainer.kitchen.progress import CookRecord, Person, Progress
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Content, Station, Technique
-from trainer.store.catalogues import ENGLISH
+from trainer.store.catalogues import ENGLISH, languages
 from trainer.store.kitchen_file import KitchenFile
 
 DAYS_KEPT = 4
@@ -69,6 +69,7 @@ class OpenKitchen:
         self._taught: dict[tuple[str, Units], Content] = {}
         self._drawn: dict[tuple[int, int], tuple[Technique, tuple[Question, ...]]] = {}
         self._lock = RLock()
+        self._telling = Lock()  # of its own, so that nobody's page waits while another language is read
         self._progress = Progress(file.settings.timezone)
         self._last_entry = ""
         self._boards: dict[date, _KeptBoard] = {}
@@ -95,10 +96,16 @@ class OpenKitchen:
         """
         if self._library is None or (language, units) == (ENGLISH, self.file.settings.units_first):
             return self.content
-        with self._lock:
+        with self._telling:
             if (language, units) not in self._taught:
                 self._taught[language, units] = _over(self.content, self._library(language, units))
             return self._taught[language, units]
+
+    def read_every_telling(self) -> None:
+        """Read the content in every language and with either units first, while its files are as they were opened."""
+        for language in languages():
+            for units in get_args(Units):
+                self.taught_in(language, units)
 
     def drawn_once(
         self, technique: Technique, seed: int, draw: Callable[[], tuple[Question, ...]]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import platform
 import shutil
 from pathlib import Path
+from threading import Thread
 from typing import Literal, TextIO
 from uuid import uuid4
 
@@ -137,5 +138,7 @@ def serve_command(folder: Path, host: str, port: int | None, https: bool, names:
     from trainer.web.own_names import names_of
 
     ports = [port] if port else range(PORT, PORT + PORTS_TRIED)
-    app = create_app(open_here(folder), https=https, names=(host, *names_of(platform.node()), *names))
+    kitchen = open_here(folder)
+    Thread(target=kitchen.read_every_telling, daemon=True).start()  # before anybody changes a file
+    app = create_app(kitchen, https=https, names=(host, *names_of(platform.node()), *names))
     listen(app, host, ports, f"Serving {folder}")
