@@ -1,0 +1,83 @@
+"""A kitchen made by an earlier edition of the program is brought up to date when it is opened, whole or not at all."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from tests.store.kitchens import fill, new_kitchen
+from trainer.store import schema
+from trainer.store.kitchen_file import KitchenFile
+
+ENTRIES = 20
+
+
+@pytest.fixture
+def first_edition(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a folder with a kitchen as the first edition left it: somebody in it, and a book."""
+    with monkeypatch.context() as patch:
+        patch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:1])
+        patch.setattr(schema, "EDITION", 1)
+        file = new_kitchen(tmp_path / "old")
+        file._connections.write(
+            "INSERT INTO people (kitchen, id, number, name, born, language, started)"
+            " VALUES (?, 'ana', '007', 'Ana Pardo', '2000-02-29', 'es', '2026-01-05')",
+            (file.settings.kitchen,),
+        )
+        fill(file, ENTRIES)
+        file.close()
+    return tmp_path / "old"
+
+
+def shape_of(folder: Path) -> tuple[int, list[tuple[str, ...]]]:
+    """Return the edition of a kitchen's tables, and every column with its type, default and place in the key."""
+    with sqlite3.connect(folder / "kitchen.db") as connection:
+        (edition,) = connection.execute("PRAGMA user_version").fetchone()
+        columns = connection.execute(
+            'SELECT t.name, c.name, c.type, c."notnull", c.pk FROM pragma_table_list t JOIN pragma_table_info(t.name) c'
+            " WHERE t.schema = 'main' AND t.name NOT LIKE 'sqlite%' AND t.name NOT LIKE '\\_%' ESCAPE '\\'"
+            " ORDER BY 1, 2"
+        ).fetchall()
+    connection.close()
+    return edition, columns
+
+
+def test_everybody_and_every_entry_are_still_there(first_edition: Path) -> None:
+    """Names, numbers and the chain of the book, and a new column that says nothing yet and can be written."""
+    file = KitchenFile.open(first_edition)
+    (listed,) = file.people.listed()
+    assert (listed.person.name, listed.number, listed.person.language) == ("Ana Pardo", "007", "es")
+    assert str(listed.person.born) == "2000-02-29"
+    assert listed.person.units == ""
+    file.people.change(replace(listed.person, units="metric"))
+    assert file.people.all()["ana"].units == "metric"
+    check = file.verify()
+    assert (check.entries, check.problems) == (ENTRIES, ())
+    file.close()
+
+
+def test_its_tables_are_those_of_a_new_kitchen(first_edition: Path, tmp_path: Path) -> None:
+    """Whoever opens an old kitchen and whoever makes a new one work on the same tables."""
+    assert shape_of(first_edition)[0] == 1
+    KitchenFile.open(first_edition).close()
+    new_kitchen(tmp_path / "new").close()
+    assert shape_of(first_edition) == shape_of(tmp_path / "new")
+
+
+def test_a_step_that_fails_leaves_the_old_kitchen(first_edition: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Old or new, never between; the next start tries again."""
+    before = shape_of(first_edition)
+
+    def broken(_: object) -> None:
+        raise sqlite3.OperationalError("power gone")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(schema, "MIGRATIONS", (*schema.MIGRATIONS, broken))
+        with pytest.raises(Exception, match="power gone"):
+            KitchenFile.open(first_edition)
+    assert shape_of(first_edition) == before
+    KitchenFile.open(first_edition).close()
+    assert shape_of(first_edition)[0] == schema.EDITION
