@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shutil import copytree
 from typing import NamedTuple
 
 import pytest
 
+from tests.kitchen.test_short_codes import twins
 from tests.store.small_kitchen import change, small_kitchen
 from trainer.kitchen.technique import Problem
 from trainer.store.content_files import load_content
@@ -425,3 +427,16 @@ def test_one_paper_has_one_title(tmp_path: Path) -> None:
     (folder / "stations/other.yaml").write_text(other, encoding="utf-8")
     (problem,) = problems_of(folder)
     assert "food_handler is called" in problem.problem
+
+
+def test_a_short_code_that_would_open_another_card_is_told(tmp_path: Path) -> None:
+    """It is told at the file of the later one, with the other's name; both are taught."""
+    folder = small_kitchen(tmp_path)
+    first, second = sorted(twins())
+    for name in (first, second):
+        copytree(folder / "techniques/rolling", folder / "techniques" / name)
+    content, (problem,) = load_content(folder)
+    assert content is not None
+    assert {first, second} <= content.techniques.keys()
+    assert (problem.file, problem.line) == (f"techniques/{second}/technique.yaml", 1)
+    assert problem.problem == f"The short code of {second} is that of the technique {first}, too."

@@ -41,6 +41,17 @@ def short_code(kind: Kind, name: str) -> str:
 def found_by(code: str, content: Content) -> Coded | None:
     """Return what a typed code stands for; small letters and blanks are let pass, and None is what no card says."""
     typed = "".join(code.split()).upper()
-    known = [Coded("station", name) for name in content.stations]
-    known += [Coded("technique", name) for name in content.techniques]
-    return next((each for each in known if short_code(each.kind, each.id) == typed), None)
+    return next((each for each in _cards(content) if short_code(each.kind, each.id) == typed), None)
+
+
+def sharing(content: Content) -> tuple[tuple[Coded, Coded], ...]:
+    """Return each station or technique whose card has the code of an earlier one, beside that."""
+    first: dict[str, Coded] = {}
+    pairs = ((each, first.setdefault(short_code(each.kind, each.id), each)) for each in _cards(content))
+    return tuple((each, other) for each, other in pairs if each is not other)
+
+
+def _cards(content: Content) -> tuple[Coded, ...]:
+    """Return everything that has a card."""
+    stations = (Coded("station", name) for name in content.stations)
+    return (*stations, *(Coded("technique", name) for name in content.techniques))

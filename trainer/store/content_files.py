@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.short_codes import sharing
 from trainer.kitchen.technique import Content, LocalCode, Problem, Source, Station, Technique
 from trainer.store.content_house_words import (
     HouseWords,
@@ -96,6 +97,7 @@ def _content(folder: Path, problems: list[Problem], language: str, first: First)
         return None
     content = Content(techniques, stations, shared.code, shared.sources, shared.allergens, recipes)
     _note_house_words(folder, content, problems)
+    _note_shared_codes(content, problems)
     taught = {key: each for key, each in stations.items() if all(name in techniques for name in each.techniques)}
     return content_in(shared.words, replace(content, stations=taught))
 
@@ -131,6 +133,14 @@ def _note_house_words(folder: Path, content: Content, problems: list[Problem]) -
         path = folder / f"{language}.yaml"
         note_house_words(path, known, Sheet(path.name, problems))
         note_papers_that_differ(path, Sheet(path.name, problems))
+
+
+def _note_shared_codes(content: Content, problems: list[Problem]) -> None:
+    """Note a card whose code would open another one."""
+    files = {"station": "stations/{}.yaml", "technique": f"techniques/{{}}/{STRUCTURE}"}
+    for coded, other in sharing(content):
+        problem = f"The short code of {coded.id} is that of the {other.kind} {other.id}, too."
+        Sheet(files[coded.kind].format(coded.id), problems).note(1, problem, "Give the newer of the two another id.")
 
 
 def _folders(folder: Path, kind: str) -> list[Path]:
