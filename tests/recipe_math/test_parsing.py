@@ -97,6 +97,10 @@ def test_a_can_with_its_size_is_a_count_with_a_size(text: str) -> None:
 
 REFUSED = [
     ("a pinch", "cannot be measured"),
+    ("una pizca", "cannot be measured"),
+    ("2 a 3 kg", "range"),
+    ("entre 2 y 3 kg", "range"),
+    ("unos 2 kg", "exact"),
     ("1/0 cup", "divides by zero"),
     ("1 1/0 cup", "divides by zero"),
     ("-2 g", "negative"),

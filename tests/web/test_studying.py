@@ -32,6 +32,15 @@ def test_a_cook_goes_on_at_the_step_they_had_come_to(ana: Hands, kitchen: OpenKi
     assert ana.open(f"/techniques/{technique.id}").link("Go on at step 2").endswith("/steps/2")
 
 
+def test_the_rail_hangs_what_was_begun_first(ana: Hands, kitchen: OpenKitchen) -> None:
+    """What somebody is in the middle of comes before what they have not begun, with the step they came to."""
+    last = [t for t in kitchen.content.techniques.values() if len(t.steps) > 1][-1]
+    ana.open(f"/techniques/{last.id}/steps/2")
+    first = ana.open("/").soup.select_one(".rail .ticket")
+    assert first is not None
+    assert " ".join(first.get_text(" ").split()).startswith(f"{last.title} studying You are at step 2 of ")
+
+
 def test_reading_it_lets_the_place_go(ana: Hands, kitchen: OpenKitchen) -> None:
     """Who has said that it is read begins at the first step the next time."""
     technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
@@ -108,7 +117,7 @@ def test_a_clock_can_be_stopped(ana: Hands, kitchen: OpenKitchen) -> None:
     technique, number = timed(kitchen)
     ana.open(f"/techniques/{technique.id}/steps/{number}")
     ana.press("Start the clock")
-    ana.press("Stop the clock")
+    ana.press("Stop it")
     assert ana.page.button("Start the clock")
 
 

@@ -53,12 +53,14 @@ _RULES = tuple(
          say("a can number is a size, not an amount: write how many and the weight of one, as in 2 (6 lb 9 oz) cans.")),
         (r".*[$€£].*[a-z].*", say("an amount of money stands alone: write $4.50.")),
         (r"\s*-.*", say("an amount cannot be negative; only temperatures can.")),
-        (r".*[0-9]\s*(?:-|–|—|\.\.+|\bto\b|\bor\b)\s*\$?[0-9].*|.*\bbetween\b.*",
+        (r".*[0-9]\s*(?:-|–|—|\.\.+|\bto\b|\bor\b|\ba\b|\bo\b)\s*\$?[0-9].*|.*\b(?:between|entre)\b.*",
          say("a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2.")),
         (r".*\s-\s*[$€£]?[0-9].*", say("nothing is taken away inside a quantity: write what is left.")),
-        (r".*\b(?:pinch|dash|handful|knob|splash|drizzle|smidgen|to taste|some|few)\b.*",
+        (r".*\b(?:pinch|dash|handful|knob|splash|drizzle|smidgen|to taste|some|few"
+         r"|pizca|puñado|chorrito|chorro|al gusto|poco|poquito)\b.*",
          say("that cannot be measured: write a weight or a volume.")),
-        (r".*(?:\b(?:about|approx|approximately|around|ca|circa|heaped|heaping|scant|rounded|generous|nearly)\b|~|≈).*",
+        (r".*(?:\b(?:about|approx|approximately|around|ca|circa|heaped|heaping|scant|rounded|generous|nearly"
+         r"|unos|unas|como|casi|aprox|aproximadamente|colmad[ao]s?|copetead[ao]s?)\b|~|≈).*",
          say("an amount is exact: leave out words such as about or heaped.")),
         (rf".*[0-9]\s*(?:oz|ounces?)\.?\s+(?:of\s+)?(?:\w+\s+)?(?:{_LIQUIDS})\b.*",
          say("oz is a weight, and a liquid may be meant by volume: write fl oz for volume, or oz alone for weight.")),

@@ -257,7 +257,7 @@ def _technique_page(found: Technique, form: PlainForm) -> TechniquePage:
     return TechniquePage(
         title=found.title,
         technique=found,
-        state=standing.state,
+        state=study.state_of(found, standing),
         edition=edition.number,
         changed=edition.changed if edition.number > 1 else "",
         stations=content.stations_asking_for(found.id),

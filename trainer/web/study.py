@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from flask import abort, url_for
 
 from trainer.actions.sitting import open_sitting, sits_again_from
+from trainer.actions.studying import place_of
 from trainer.kitchen.clearance import TechniqueStanding, technique_standing
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.progress import CookRecord
@@ -74,7 +75,13 @@ def ticket_for(technique: Technique, standing: TechniqueStanding) -> Ticket:
     if standing.state == "lapsed":
         rank = min(rank, 1)
     url = url_for("cook.technique", technique=technique.id)
-    return Ticket(technique.id, technique.title, standing.state, line, url, act, rank)
+    return Ticket(technique.id, technique.title, state_of(technique, standing), line, url, act, rank)
+
+
+def state_of(technique: Technique, standing: TechniqueStanding) -> str:
+    """Return the state to tell: studying as soon as a step was come to, though the book knows nothing of it yet."""
+    place = place_of(guard.kitchen(), cook=guard.person().id, technique=technique)
+    return "studying" if standing.state == "not started" and place else standing.state
 
 
 def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tuple[int, str, Act | None]:
@@ -88,10 +95,10 @@ def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tu
     if standing.asked_since and not standing.is_signed:
         return 2, say("You asked to be watched. Waiting {asked_since}.", asked_since=waited(standing.asked_since)), None
     if not standing.is_read:
-        steps = say_many("{number} step", "{number} steps", len(technique.steps))
+        place = place_of(guard.kitchen(), cook=guard.person().id, technique=technique)
         return (
-            4,
-            say("Read it: {steps}.", steps=steps),
+            4 if place else 5,
+            _to_be_read(technique, place),
             Act(say("Read: {name}", name=name), url_for("cook.technique", technique=technique.id)),
         )
     if not standing.quiz_passed:
@@ -103,6 +110,14 @@ def _next(technique: Technique, standing: TechniqueStanding, sitting: str) -> tu
             Act(say("Ask to be watched"), url_for("cook.ask", technique=technique.id), True),
         )
     return 9, say("Signed."), None
+
+
+def _to_be_read(technique: Technique, place: int | None) -> str:
+    """Return how many steps there are to read, or which one the cook has come to."""
+    total = len(technique.steps)
+    if place:
+        return say("You are at step {number} of {total}.", number=place, total=total)
+    return say("Read it: {steps}.", steps=say_many("{number} step", "{number} steps", total))
 
 
 def _to_the_quiz(technique: Technique) -> tuple[int, str, Act]:
