@@ -32,6 +32,17 @@ def watch_all(bo: Hands, kitchen: OpenKitchen) -> Seen:
     return bo.press("Meets it")
 
 
+def test_a_cook_who_asked_for_two_things_is_one_ticket(bo: Hands, kitchen: OpenKitchen) -> None:
+    """One name, a line a technique, longest wait first; each has a button of its own."""
+    ask(kitchen, "ana", days=1)
+    write(kitchen, "technique_read", "ana", {"technique": "sauce", "edition": 1}, days=3)
+    write(kitchen, "watch_asked", "ana", {"technique": "sauce"}, days=2)
+    page = bo.open("/ready")
+    (ticket,) = page.soup.select(".rail .ticket")
+    lines = [line.b.get_text() for line in ticket.select(".asked-for") if line.b]
+    assert lines == ["Butter sauce", "Pasta nesting"]
+
+
 def test_an_assessor_starts_on_who_is_ready_to_show(bo: Hands) -> None:
     """The first page after signing in is the list of who waits; empty, it says so."""
     page = bo.open("/")

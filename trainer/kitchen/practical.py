@@ -126,6 +126,8 @@ def _taken(point: Point, limit: Limit, typed: Sequence[str], decimal_mark: str |
     if blank != point.pieces or len(typed) != point.pieces:
         taken = sum(bool(text) for text in typed)
         rule = say("{taken} of {need} readings: take {need}.", taken=taken, need=point.pieces)
+        if point.pieces == 1:
+            rule = say("the reading is missing: measure, and key it in.")
         return PointProblem(point.id, "", rule, blank)
     found = []
     for place, text in enumerate(typed):

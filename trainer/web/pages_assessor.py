@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
@@ -17,7 +18,7 @@ from trainer.actions.outcome import Refused
 from trainer.kitchen.entitlement import Day, may_sign
 from trainer.recipe_math.saying import say
 from trainer.web import guard, pages_practical, pages_signing, reading
-from trainer.web.filters import moment, waited
+from trainer.web.filters import clock_time, day, local, waited
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.in_hand import so_far_words
 from trainer.web.page import Page, go, show
@@ -61,12 +62,9 @@ class HalfDone:
 
 
 @dataclass(frozen=True, slots=True)
-class WaitingCook:
-    """A cook who asked to be watched: with a form for whoever may, else with the reason and who can."""
+class AskedFor:
+    """One technique a cook waits to show: with a form for whoever may watch it, else with the reason and who can."""
 
-    cook: str
-    cook_name: str
-    first_name: str
     technique: str
     technique_title: str
     wait: str
@@ -74,6 +72,16 @@ class WaitingCook:
     form: PlainForm | None
     reason: str
     who_can: str
+
+
+@dataclass(frozen=True, slots=True)
+class WaitingCook:
+    """A cook who asked to be watched, with all they wait to show, longest wait first."""
+
+    cook: str
+    cook_name: str
+    first_name: str
+    asked_for: tuple[AskedFor, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,7 +112,7 @@ def waiting() -> Response:
         WaitingPage(
             title=say("Ready to show"),
             half_done=tuple(_half_done(k, practical) for practical in watching.practicals_by(k, me)),
-            waiting=tuple(_waiting_cook(one, me, today) for one in watching.waiting(k, today.on)),
+            waiting=_waiting_cooks(watching.waiting(k, today.on), me, today),
         )
     )
 
@@ -167,18 +175,31 @@ def _half_done(k: OpenKitchen, practical: watching.Practical) -> HalfDone:
     )
 
 
-def _waiting_cook(one: watching.Waiting, me: str, today: Day) -> WaitingCook:
+def _waiting_cooks(requests: Iterable[watching.Waiting], me: str, today: Day) -> tuple[WaitingCook, ...]:
+    """Return who waits, whose longest wait is longest first, each with everything they asked for."""
+    of_cook: dict[str, list[watching.Waiting]] = {}
+    for one in requests:
+        of_cook.setdefault(one.cook, []).append(one)
+    found = []
+    for cook, asked in of_cook.items():
+        person = today.people.get(cook)
+        name = person.name if person else cook
+        found.append(WaitingCook(cook, name, name.split()[0], tuple(_asked_for(one, me, today) for one in asked)))
+    return tuple(found)
+
+
+def _asked_for(one: watching.Waiting, me: str, today: Day) -> AskedFor:
     """Return a request in words, with this assessor's right to answer it."""
-    right = may_sign(me, one.cook, one.technique, today)
-    person, technique = today.people.get(one.cook), reading.content().techniques.get(one.technique)
-    name = person.name if person else one.cook
-    return WaitingCook(
-        cook=one.cook,
-        cook_name=name,
-        first_name=name.split()[0],
+    right, technique = may_sign(me, one.cook, one.technique, today), today.content.techniques.get(one.technique)
+    is_today = local(one.since).date() == today.on
+    return AskedFor(
         technique=one.technique,
         technique_title=technique.title if technique else one.technique,
-        wait=say("Waiting {since}, since {since2}", since=waited(one.since), since2=moment(one.since)),
+        wait=say(
+            "Waiting {since}, since {since2}",
+            since=waited(one.since),
+            since2=clock_time(one.since) if is_today else day(local(one.since).date()),
+        ),
         methods=teacher_lines(one.cook, one.technique),
         form=PlainForm(is_fresh=True) if right.may else None,
         reason=right.reason,

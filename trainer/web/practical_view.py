@@ -14,7 +14,6 @@ from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.printing import as_given, number_text, written
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import joined, say
-from trainer.web import filters
 from trainer.web.entry_words import Naming, note_told, reasons_told
 
 DIMENSION_WORDS: Mapping[str, str] = {
@@ -180,7 +179,7 @@ def _kept(point: Point, seen: PointSeen | None, hrefs: Mapping[str, str]) -> Poi
         critical=point.critical,
         seen=seen.seen if seen else "not seen",
         readings=seen.readings if seen else (),
-        line=filters.line(point.limit) if point.limit else "",
+        line=_line_in_words(point),
         note=seen.note if seen else "",
         href=hrefs.get(point.id, ""),
     )
@@ -193,10 +192,16 @@ def _from_book(seen: Mapping[str, Any], point: Point | None) -> PointKept:
         critical=point.critical if point else False,
         seen=str(seen["seen"]),
         readings=tuple(seen.get("readings", ())),
-        line=filters.line(point.limit) if point and point.limit else "",
+        line=_line_in_words(point) if point else "",
         note=str(seen.get("note", "")),
         href="",
     )
+
+
+def _line_in_words(point: Point) -> str:
+    """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
+    shown = line_to_meet(point)
+    return joined([shown.first, shown.also] if shown and shown.also else [shown.first] if shown else [])
 
 
 def _span(limit: Limit, system: str) -> str:
