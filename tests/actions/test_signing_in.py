@@ -249,6 +249,16 @@ def test_a_cook_is_signed_out_after_15_idle_minutes_and_a_manager_after_30(
     assert session_at(k, token, minutes * MINUTE) is None
 
 
+def test_signing_in_clears_away_what_is_past_12_hours(kitchen: Kitchen) -> None:
+    """Nobody signs out at the end of a night, and the file does not grow with it."""
+    k, _, ana, device = kitchen
+    late = NOON + timedelta(hours=12)
+    signed_in(k, device, ana)
+    token = signed_in(k, device, ana, late)
+    assert k.file.sessions.drop_old(late) == 0
+    assert session_of(k, token=token, now=late) is not None
+
+
 def test_signing_out_and_leaving_the_roster_bite_at_once(kitchen: Kitchen) -> None:
     """The next page is refused."""
     k, manager, ana, device = kitchen

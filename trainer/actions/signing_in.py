@@ -103,6 +103,7 @@ def sign_in(k: OpenKitchen, *, device: str, person: str, secret: str, now: datet
         return kept
     if kept.kind == "first_code" and not _used_up(k, person, kept, now):
         return NO_MATCH
+    k.file.sessions.drop_old(now)
     token = k.file.sessions.open(person, device, now, _idle_minutes(k, person, now))
     return SignedIn(token, person, kept.must_change)
 
