@@ -226,7 +226,7 @@ def naive_learnt(book: Dated, technique: Technique, on: date) -> bool:
     for day, entry in book:
         if entry.body.get("technique") != technique.id:
             continue
-        if entry.kind == "technique_read" and technique.still_holds(entry.body["edition"], on):
+        if entry.kind == "technique_read" and still_holds(technique, entry.body["edition"], on):
             is_read = True
         if entry.kind == "quiz_sat" and entry.body["passed"]:
             passed = passed or months_between_hold(day, technique.quiz_months, on)
@@ -234,8 +234,14 @@ def naive_learnt(book: Dated, technique: Technique, on: date) -> bool:
             signed.append((day, entry.body["edition"]))
         if entry.kind == "practical_watched" and entry.body["verdict"] == "stopped":
             signed = []
-    good = [day for day, edition in signed if technique.still_holds(edition, on)]
+    good = [day for day, edition in signed if still_holds(technique, edition, on)]
     return is_read and passed and any(months_between_hold(day, technique.sign_off_months, on) for day in good)
+
+
+def still_holds(technique: Technique, edition: int, on: date) -> bool:
+    """Return whether a proof made on an edition still counts on a date: every later edition in force lets it."""
+    later = [each for each in technique.editions if each.number > edition and each.since <= on]
+    return all(each.sign_offs_hold for each in later)
 
 
 def agree_on(found: Clearance, book: Dated, person: Person, content: Content) -> None:

@@ -11,7 +11,7 @@ import pytest
 from tests.store.small_kitchen import WORDS, change, small_kitchen
 from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.parsing import parse_quantity
-from trainer.store.content_files import content_summary, load_content
+from trainer.store.content_files import load_content
 from trainer.store.content_limits import duration_text, limit_text
 
 STRUCTURE = "techniques/rolling/technique.yaml"
@@ -197,13 +197,3 @@ def test_a_line_that_leaves_an_end_open_is_laxer(tmp_path: Path, line: str) -> N
 def test_a_time_is_said_in_the_units_a_cook_uses(seconds: int, said: str) -> None:
     """60 s are a minute and 3,600 s an hour (SI Brochure, 9th edition, Table 8); up to two days stay hours."""
     assert duration_text(seconds) == said
-
-
-def test_a_summary_counts_what_was_read_and_lists_what_is_wrong(tmp_path: Path) -> None:
-    """`content check` prints this record."""
-    folder = small_kitchen(tmp_path)
-    assert content_summary(*load_content(folder)) == {"techniques": 1, "stations": 1, "problems": []}
-    change(folder, CODE, "code: town", "code: tow")
-    summary = content_summary(*load_content(folder))
-    assert (summary["techniques"], summary["stations"]) == (0, 0)
-    assert set(summary["problems"][0]) == {"file", "line", "problem", "mend"}

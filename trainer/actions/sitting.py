@@ -280,7 +280,7 @@ def _graded(k: OpenKitchen, question: Question, text: str) -> Grade:
     return grade(question, text, k.file.settings.decimal_mark)
 
 
-def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str, blanks_are_wrong: bool = False) -> Outcome:
+def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str) -> Outcome:
     """Return the saved `quiz_sat`, every answer graded and the wrong methods named; the sitting is open no more.
 
     Questions without an answer are asked for first. A quiz that decides and has ended by itself gives its entry.

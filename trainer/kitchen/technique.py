@@ -215,12 +215,6 @@ class Technique:
         past = [edition for edition in self.editions if edition.since <= on]
         return past[-1] if past else self.editions[0]
 
-    def still_holds(self, edition: int, on: date) -> bool:
-        """Return whether a proof made on *edition* still counts on a date."""
-        current = self.edition_on(on).number
-        later = [e for e in self.editions if edition < e.number <= current]
-        return all(e.sign_offs_hold for e in later)
-
 
 @dataclass(frozen=True, slots=True)
 class CertificateAsked:

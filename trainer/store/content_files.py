@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.short_codes import sharing
@@ -51,17 +50,6 @@ def load_content(
     problems: list[Problem] = []
     content = _content(folder, problems, language, units_first)
     return content, tuple(sorted(set(problems), key=lambda found: (found.file, found.line, found.problem)))
-
-
-def content_summary(content: Content | None, problems: Collection[Problem]) -> dict[str, Any]:
-    """Return what `content check` prints as one record: how many were read, and what is wrong with the rest."""
-    return {
-        "techniques": len(content.techniques) if content else 0,
-        "stations": len(content.stations) if content else 0,
-        "problems": [
-            {"file": found.file, "line": found.line, "problem": found.problem, "mend": found.mend} for found in problems
-        ],
-    }
 
 
 def content_notes(folder: Path) -> tuple[str, ...]:

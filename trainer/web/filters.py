@@ -144,11 +144,6 @@ def judged(word: str) -> str:
     return WORDS.get(word, word)
 
 
-def initials(name: str) -> str:
-    """Return the first letters of a name: Ana Pardo is AP."""
-    return "".join(part[0] for part in name.split()[:3]).upper()
-
-
 def listed(parts: Iterable[str], by: str = ", ") -> Saying:
     """Return several texts as one: milk, egg, wheat."""
     return joined(parts, by)
@@ -179,15 +174,11 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "known": known,
     "day": day,
     "weekday": weekday,
-    "clock_time": clock_time,
     "clock_second": clock_second,
     "moment": moment,
-    "waited": waited,
-    "amount": amount,
     "line": line,
     "aim": aim,
     "stray": stray,
     "clock_span": clock_span,
-    "initials": initials,
     "unbroken": unbroken,
 }

@@ -16,7 +16,6 @@ from trainer.kitchen.quiz.drawing import (
     draw_sitting,
     question_from,
     setting_problems,
-    technique_problems,
 )
 from trainer.kitchen.quiz.families import CHOICES, SUMS, teacher_sentence
 from trainer.kitchen.quiz.families.slips import SLIPS
@@ -141,8 +140,10 @@ def test_too_few_words_are_told(steps: int, faults: int) -> None:
     """Two faults, or two steps, are nothing to choose from: the sitting cannot be drawn, and content is told so."""
     with pytest.raises(CannotDraw):
         draw_sitting(cooking(steps, faults), 1)
-    assert technique_problems(cooking(steps, faults))
-    assert technique_problems(cooking(6, 4)) == ()
+    for count, is_told in (((steps, faults), True), ((6, 4), False)):
+        found = cooking(*count)
+        told = [problem for each in found.questions for problem in setting_problems(each, material_of(found))]
+        assert bool(told) is is_told
 
 
 def test_faults_with_one_cause_are_no_two_choices() -> None:

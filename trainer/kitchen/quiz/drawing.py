@@ -67,12 +67,6 @@ def draw_sitting(technique: Technique, seed: int) -> tuple[Question, ...]:
     return tuple(drawn)
 
 
-def technique_problems(technique: Technique) -> tuple[str, ...]:
-    """Return all that is wrong with the questions set in a technique, drawn from its own steps and faults."""
-    material = material_of(technique)
-    return tuple(problem for setting in technique.questions for problem in setting_problems(setting, material))
-
-
 def setting_problems(setting: QuestionSetting, material: Material = PRACTICE) -> tuple[str, ...]:
     """Return all that is wrong with a setting in a content file, one sentence each; nothing when it can be drawn.
 
