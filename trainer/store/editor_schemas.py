@@ -27,42 +27,12 @@ QUANTITY = "A number and a unit: 4.5 oz, 57 C, 2 h."
 
 def technique_schema() -> Schema:
     """Return the schema of technique.yaml."""
-    edition = _block(
-        "One edition; numbered from 1 without a gap.",
-        {
-            "number": _whole(1, 999),
-            "since": _day(),
-            "changed": _text("What changed, in a sentence."),
-            "sign_offs_hold": _yes(),
-        },
-    )
-    step = _block(
-        "One thing to do, one screen.",
-        {"id": _id(), "kind": _one_of(KINDS)},
-        {
-            "hazards": _many(_id("Cautions that stand above this step.")),
-            "figure": _text("An .svg file in this folder.", SHORT),
-            "lasts": _line_name("How long the timer runs: a line of the standard, or code.<id>."),
-        },
-    )
-    step["if"] = {"properties": {"kind": {"const": "time"}}}
-    step["then"] = {"required": ["lasts"]}
-    point = _block(
-        "One line of the checklist.",
-        {"id": _id(), "judged": _one_of(JUDGED)},
-        {
-            "critical": _yes("Missed, it means not yet, whatever else was right."),
-            "limit": _line_name("What it is judged by: a line of the standard, or code.<id>."),
-            "pieces": _whole(1, 100, "How many readings are taken."),
-            "pieces_inside": _whole(1, 100, "How many of them must be inside."),
-        },
-    )
     return _file(
         "technique.yaml: the structure of one technique",
         {
-            "editions": _many(edition, 1),
-            "steps": _many(step, 1),
-            "checklist": _many(point, 1),
+            "editions": _many(_edition(), 1),
+            "steps": _many(_step(), 1),
+            "checklist": _many(_point(), 1),
             "scored_needed": _whole(0, 100, "How many of the points that are not critical are needed."),
             "quiz": _quiz(),
             "sign_off_months": _whole(1, 120, "For how many months a sign-off is good."),
@@ -198,6 +168,49 @@ SCHEMAS: Mapping[str, Callable[[], Schema]] = MappingProxyType(
     }
 )
 """Every kind of file that has a schema, by the name to ask for it."""
+
+
+def _edition() -> Schema:
+    """Return the schema of an edition."""
+    return _block(
+        "One edition; numbered from 1 without a gap.",
+        {
+            "number": _whole(1, 999),
+            "since": _day(),
+            "changed": _text("What changed, in a sentence."),
+            "sign_offs_hold": _yes(),
+        },
+    )
+
+
+def _step() -> Schema:
+    """Return the schema of a step; one that is timed says how long it lasts."""
+    step = _block(
+        "One thing to do, one screen.",
+        {"id": _id(), "kind": _one_of(KINDS)},
+        {
+            "hazards": _many(_id("Cautions that stand above this step.")),
+            "figure": _text("An .svg file in this folder.", SHORT),
+            "lasts": _line_name("How long the timer runs: a line of the standard, or code.<id>."),
+        },
+    )
+    step["if"] = {"properties": {"kind": {"const": "time"}}}
+    step["then"] = {"required": ["lasts"]}
+    return step
+
+
+def _point() -> Schema:
+    """Return the schema of a point of the checklist."""
+    return _block(
+        "One line of the checklist.",
+        {"id": _id(), "judged": _one_of(JUDGED)},
+        {
+            "critical": _yes("Missed, it means not yet, whatever else was right."),
+            "limit": _line_name("What it is judged by: a line of the standard, or code.<id>."),
+            "pieces": _whole(1, 100, "How many readings are taken."),
+            "pieces_inside": _whole(1, 100, "How many of them must be inside."),
+        },
+    )
 
 
 def _standard() -> Schema:
