@@ -9,17 +9,13 @@ import pytest
 import yaml
 
 from tests.content.conftest import CONTENT
+from tests.content.measured import value
 from trainer.kitchen.technique import Content, Technique
 
 US_NINE = ("milk", "egg", "fish", "shellfish", "tree nuts", "wheat", "peanut", "soy", "sesame")
 """21 U.S.C. 321(qq), as amended by the FASTER Act of 2021, in its order but for wheat and peanuts."""
 EUROPE_ADDS = ("gluten grains", "celery", "mustard", "lupin", "mollusks", "sulfites")
 """Regulation (EU) No 1169/2011, Annex II, points 1, 9, 10, 12, 13, 14: what is not, or not so, on the American list."""
-
-
-def target(technique: Technique, key: str) -> Fraction | None:
-    """Return the named value of a line, in the base of its unit."""
-    return next((line.target.base for line in technique.standard if line.id == key and line.target), None)
 
 
 @pytest.fixture(name="allergens")
@@ -43,9 +39,9 @@ def test_it_handles_every_allergen_there_is(allergens: Technique) -> None:
 
 def test_sulphites_count_above_ten_milligrams(allergens: Technique) -> None:
     """Annex II, point 12: more than 10 mg/kg or 10 mg/L; 1 mg in a kilogram is one part per million."""
-    assert target(allergens, "sulphite_line") == Fraction(10, 1_000_000)
+    assert value(allergens, "sulphite_line") == Fraction(10, 1_000_000)
 
 
 def test_hands_after_gel_are_those_of_the_study(allergens: Technique) -> None:
     """Perry and others, J Allergy Clin Immunol, May 2004: 6 of 12 hands after gel, 3 of 12 after plain water."""
-    assert (target(allergens, "gel_leaves"), target(allergens, "water_leaves")) == (Fraction(6, 12), Fraction(3, 12))
+    assert (value(allergens, "gel_leaves"), value(allergens, "water_leaves")) == (Fraction(6, 12), Fraction(3, 12))

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.content.measured import lines_of, number
 from trainer.kitchen.technique import Content, Limit
 from trainer.recipe_math.parsing import parse_quantity
 
@@ -35,14 +36,7 @@ FACTORS = [
 @pytest.fixture(scope="module")
 def lines(content: Content) -> dict[str, Limit]:
     """Return the measured lines of the technique by name."""
-    return {limit.id: limit for limit in content.techniques["blanching"].standard}
-
-
-def target(lines: dict[str, Limit], name: str, unit: str) -> float:
-    """Return the target of a line, in a unit."""
-    found = lines[name].target
-    assert found is not None
-    return float(found.to(unit).amount)
+    return lines_of(content.techniques["blanching"])
 
 
 @pytest.mark.parametrize(("key", "lowest", "highest", "printed"), PUBLISHED)
@@ -58,40 +52,40 @@ def test_a_line_is_the_printed_one(lines: dict[str, Limit], key: str, lowest: st
 @pytest.mark.parametrize(("key", "factor"), FACTORS)
 def test_what_to_buy_follows_the_army_card(lines: dict[str, Limit], key: str, factor: float) -> None:
     """Card A-6: what is edible times its factor is what is bought; ten portions of 3 oz are 30 oz."""
-    assert target(lines, key, "oz") == pytest.approx(30 * factor)
+    assert number(lines[key], "oz") == pytest.approx(30 * factor)
 
 
 def test_the_yield_lies_near_the_trade_chart(lines: dict[str, Limit]) -> None:
     """100 / 1.89 is 52.9 %; a trade chart has 56 % for asparagus."""
-    assert target(lines, "asparagus_yield", "%") == pytest.approx(52.9, abs=0.05)
-    assert target(lines, "asparagus_chart", "%") == 56
+    assert number(lines["asparagus_yield"], "%") == pytest.approx(52.9, abs=0.05)
+    assert number(lines["asparagus_chart"], "%") == 56
 
 
 def test_the_water_weighs_what_its_gallons_do(lines: dict[str, Limit]) -> None:
     """A gallon is 3.785412 L, a pound 453.59237 g (NIST SP 811), and a litre of cold water weighs 1 kg."""
-    assert target(lines, "water", "lb") == pytest.approx(3 * 3785.412 / 453.59237, rel=0.005)
+    assert number(lines["water"], "lb") == pytest.approx(3 * 3785.412 / 453.59237, rel=0.005)
 
 
 def test_the_house_salts_between_what_texts_print(lines: dict[str, Limit]) -> None:
     """McGee takes 3 %; Child 1.5 tsp to a quart, and USDA SR26 weighs a teaspoon of salt at 6 g: about 1 %."""
     home = 1.5 * 6 / 946.353
     assert home == pytest.approx(0.0095, abs=0.0005)
-    assert home * 100 < target(lines, "salt_share", "%") < target(lines, "share_scientist", "%")
+    assert home * 100 < number(lines["salt_share"], "%") < number(lines["share_scientist"], "%")
 
 
 def test_the_ice_melts_as_the_heat_of_the_batch_says(lines: dict[str, Limit]) -> None:
     """ASHRAE Refrigeration 2006, chapter 9: green vegetables about 3.9 kJ/(kg K); OpenStax College Physics 2e, table
     14.2: ice melts with 334 kJ/kg. From 100 °C to 5 °C: 95 × 3.9 / 334 = 1.11 of ice to 1 of vegetables.
     """
-    share = target(lines, "melts", "lb") / target(lines, "batch", "lb")
+    share = number(lines["melts"], "lb") / number(lines["batch"], "lb")
     assert share == pytest.approx(95 * 3.9 / 334, abs=0.02)
-    assert target(lines, "ice", "lb") > target(lines, "melts", "lb")
+    assert number(lines["ice"], "lb") > number(lines["melts"], "lb")
 
 
 def test_a_batch_leaves_the_water_near_the_boil_and_three_do_not(lines: dict[str, Limit]) -> None:
     """By weight, all counted as water: (25 × 212 + 2 × 41) / 27 is 199 °F; with 6 lb, 179 °F: by hand."""
-    assert target(lines, "after_batch", "°F") == pytest.approx((25 * 212 + 2 * 41) / 27, abs=1)
-    assert target(lines, "after_heap", "°F") == pytest.approx((25 * 212 + 6 * 41) / 31, abs=1)
+    assert number(lines["after_batch"], "°F") == pytest.approx((25 * 212 + 2 * 41) / 27, abs=1)
+    assert number(lines["after_heap"], "°F") == pytest.approx((25 * 212 + 6 * 41) / 31, abs=1)
 
 
 def test_the_house_keeps_them_less_long_than_the_code(content: Content, lines: dict[str, Limit]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.content.measured import line
 from trainer.kitchen.technique import Content, LocalCode, Technique
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import Quantity
@@ -17,11 +18,6 @@ DIAGNOSES = ("norovirus", "hepatitis A", "Shigella", "E. coli", "typhoid", "othe
 @pytest.fixture(name="hands")
 def _hands(content: Content) -> Technique:
     return content.techniques["clean_hands"]
-
-
-def lowest(technique: Technique, key: str) -> Quantity | None:
-    """Return the lowest value of a line of the standard."""
-    return next(line.lowest for line in technique.standard if line.id == key)
 
 
 def quantity(text: str) -> Quantity:
@@ -42,21 +38,21 @@ def test_it_asks_for_the_six_illnesses_of_the_code(hands: Technique) -> None:
 
 
 @pytest.mark.parametrize(
-    ("line", "published"),
+    ("key", "published"),
     [
         ("rub_elsewhere", "20 s"),  # Code of Maine Rules 10-144 ch. 200 § 2-301.12(B)(3)
         ("back_elsewhere", "48 h"),  # sheet for restaurants, 2013-02-21: at least two days after the last symptom
         ("sink_water_before", "100 °F"),  # FDA Food Code 2017 § 5-202.12, as a review of 2023-01-01 tells it
     ],
 )
-def test_another_figure_is_the_one_published(hands: Technique, line: str, published: str) -> None:
+def test_another_figure_is_the_one_published(hands: Technique, key: str, published: str) -> None:
     """Where published figures disagree, each stands with its own source."""
-    assert lowest(hands, line) == quantity(published)
+    assert line(hands, key).lowest == quantity(published)
 
 
 def test_the_house_goes_no_lower_than_the_code(hands: Technique, food_code: LocalCode) -> None:
     """§§ 2-301.12(B)(3) and 2-201.13(A)(1): 10 to 15 s of rubbing; 24 h without symptoms."""
-    rub, back = lowest(hands, "rub_time"), lowest(hands, "back_after")
+    rub, back = line(hands, "rub_time").lowest, line(hands, "back_after").lowest
     assert rub is not None
     assert food_code.limits["handwash_rub"].admits(rub)
     assert back is not None

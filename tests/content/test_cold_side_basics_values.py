@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.content.measured import lines_of, number
 from trainer.kitchen.technique import Content, Limit
 from trainer.recipe_math.parsing import parse_quantity
 
@@ -35,13 +36,12 @@ PROVED = {
 @pytest.fixture(scope="module")
 def lines(content: Content) -> dict[str, Limit]:
     """Return the measured lines of the technique by name."""
-    return {limit.id: limit for limit in content.techniques["cold_side_basics"].standard}
+    return lines_of(content.techniques["cold_side_basics"])
 
 
 def grams(lines: dict[str, Limit], *names: str) -> float:
     """Return what some lines weigh together, in grams."""
-    targets = [lines[name].target for name in names]
-    return sum(float(target.to("g").amount) for target in targets if target)
+    return float(sum(number(lines[name], "g") for name in names))
 
 
 @pytest.mark.parametrize(("key", "value", "printed"), PUBLISHED)

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.technique import Content, Limit
+from tests.content.measured import line, value
+from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.parsing import parse_quantity
 
 TECHNIQUE = "extruded_dough"
@@ -30,62 +31,55 @@ PUBLISHED = [
 ]
 
 
-def line(content: Content, key: str) -> Limit:
-    """Return a measured line of the technique."""
-    return next(limit for limit in content.techniques[TECHNIQUE].standard if limit.id == key)
-
-
-def target(content: Content, key: str) -> Fraction:
-    """Return the target of a line in the base unit of its kind."""
-    value = line(content, key).target
-    assert value is not None
-    return value.base
+@pytest.fixture(name="technique")
+def _technique(content: Content) -> Technique:
+    return content.techniques[TECHNIQUE]
 
 
 @pytest.mark.parametrize(("key", "printed", "source"), PUBLISHED)
 def test_a_line_has_the_published_value(
-    content: Content, key: str, printed: tuple[str | None, ...], source: str
+    technique: Technique, key: str, printed: tuple[str | None, ...], source: str
 ) -> None:
     """A line that names a publication has its value."""
-    limit = line(content, key)
+    limit = line(technique, key)
     ends = (limit.lowest, limit.target, limit.highest)
     wanted = tuple(parse_quantity(text).base if text else None for text in printed)
     assert tuple(end.base if end else None for end in ends) == wanted, source
 
 
-def test_the_batch_is_the_recipe(content: Content) -> None:
+def test_the_batch_is_the_recipe(content: Content, technique: Technique) -> None:
     """Technique and recipe weigh out one and the same batch."""
     weights = {each.id: each.weight.base for each in content.recipes["durum_dough"].ingredients}
     lines = {"durum": "durum", "semolina": "semolina", "eggs": "egg", "water": "water"}
-    assert weights == {part: target(content, key) for part, key in lines.items()}
+    assert weights == {part: value(technique, key) for part, key in lines.items()}
 
 
-def test_the_liquid_lies_where_a_maker_of_small_machines_wants_it(content: Content) -> None:
+def test_the_liquid_lies_where_a_maker_of_small_machines_wants_it(technique: Technique) -> None:
     """(500 g + 2 lb) over 10 lb, by hand: 1407.18 / 4535.92 is 31.0 in 100, between 30 and 33."""
-    share = target(content, "liquid_percent")
+    share = value(technique, "liquid_percent")
     assert round(float(share), 3) == 0.310
-    assert line(content, "liquid_small_machine").admits(parse_quantity("31.0 %"))
+    assert line(technique, "liquid_small_machine").admits(parse_quantity("31.0 %"))
 
 
-def test_egg_water_counts_as_water(content: Content) -> None:
+def test_egg_water_counts_as_water(technique: Technique) -> None:
     """By hand: 500 g of egg at 76 % is 380 g; with 907.18 g of water over 4535.92 g of flour, 28.4 in 100."""
-    assert target(content, "egg_water") == 380
-    assert round(float(target(content, "hydration")), 3) == 0.284
+    assert value(technique, "egg_water") == 380
+    assert round(float(value(technique, "hydration")), 3) == 0.284
 
 
-def test_the_dough_is_as_moist_as_fresh_pasta_on_sale(content: Content) -> None:
+def test_the_dough_is_as_moist_as_fresh_pasta_on_sale(technique: Technique) -> None:
     """USDA SR26: with the water in the flour, 12.67 in 100, the dough is within a percent of fresh pasta's 31."""
     flour = 10 * POUND
-    water = flour * SEMOLINA_WATER + target(content, "egg_water") + 2 * POUND
-    assert abs(100 * water / target(content, "dough") - FRESH_PASTA_WATER) < 1
+    water = flour * SEMOLINA_WATER + value(technique, "egg_water") + 2 * POUND
+    assert abs(100 * water / value(technique, "dough") - FRESH_PASTA_WATER) < 1
 
 
-def test_what_the_flour_hides_is_worked_out(content: Content) -> None:
+def test_what_the_flour_hides_is_worked_out(technique: Technique) -> None:
     """15 less 11 is 4 in 100; of 10 lb that is 0.4 lb, 6.4 oz."""
-    assert target(content, "swing_water") == parse_quantity("6.4 oz").base
+    assert value(technique, "swing_water") == parse_quantity("6.4 oz").base
 
 
-def test_the_house_never_takes_the_barrel_above_what_its_maker_says(content: Content) -> None:
+def test_the_house_never_takes_the_barrel_above_what_its_maker_says(technique: Technique) -> None:
     """A maker's page: dough that passes 45 to 50 °C changes; the lower end is the line."""
-    assert line(content, "strand_warmth").admits(parse_quantity("45 °C"))
-    assert not line(content, "strand_warmth").admits(parse_quantity("46 °C"))
+    assert line(technique, "strand_warmth").admits(parse_quantity("45 °C"))
+    assert not line(technique, "strand_warmth").admits(parse_quantity("46 °C"))

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import pytest
 
+from tests.content.measured import lines_of, same
 from trainer.kitchen.technique import Content, Limit
 from trainer.recipe_math.parsing import parse_quantity
-from trainer.recipe_math.quantity import Quantity
 
 PUBLISHED = [
     # line, lowest, highest, where it is printed
@@ -44,14 +44,7 @@ PROVED = {
 @pytest.fixture(scope="module")
 def lines(content: Content) -> dict[str, Limit]:
     """Return the measured lines of the technique by name."""
-    return {limit.id: limit for limit in content.techniques["grill_doneness"].standard}
-
-
-def same(value: Quantity | None, text: str | None) -> bool:
-    """Return whether a value is the printed one, in whatever unit."""
-    if value is None or text is None:
-        return value is None and text is None
-    return value.base == parse_quantity(text).base
+    return lines_of(content.techniques["grill_doneness"])
 
 
 @pytest.mark.parametrize(("key", "lowest", "highest", "printed"), PUBLISHED)

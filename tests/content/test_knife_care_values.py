@@ -9,6 +9,7 @@ from fractions import Fraction
 
 import pytest
 
+from tests.content.measured import lines_of
 from trainer.kitchen.technique import Content, Limit
 from trainer.recipe_math.parsing import parse_quantity
 
@@ -27,7 +28,7 @@ PUBLISHED = [
 @pytest.fixture(scope="module")
 def lines(content: Content) -> dict[str, Limit]:
     """Return the measured lines of the technique by id."""
-    return {line.id: line for line in content.techniques["knife_care"].standard}
+    return lines_of(content.techniques["knife_care"])
 
 
 @pytest.mark.parametrize(("line", "lowest", "highest", "where"), PUBLISHED)

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.content.conftest import CONTENT
+from tests.content.measured import lines_of
 from trainer.kitchen.technique import Content, Limit
 from trainer.recipe_math.parsing import parse_quantity
 
@@ -49,7 +50,7 @@ A_QUARTER = ("large_dice", "medium_dice", "small_dice", "brunoise", "batonnet", 
 @pytest.fixture(scope="module")
 def lines(content: Content) -> dict[str, Limit]:
     """Return the measured lines of the technique by id."""
-    return {line.id: line for line in content.techniques["knife_cuts"].standard}
+    return lines_of(content.techniques["knife_cuts"])
 
 
 @pytest.mark.parametrize(("line", "printed"), [*SIDES, *ELSEWHERE])

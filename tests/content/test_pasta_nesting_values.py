@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from trainer.kitchen.technique import Content, Limit
+from tests.content.measured import line
+from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.parsing import parse_quantity
 
 TECHNIQUE = "pasta_nesting"
@@ -18,46 +19,46 @@ PUBLISHED = [
 ]
 
 
-def line(content: Content, key: str) -> Limit:
-    """Return a measured line of the technique."""
-    return next(limit for limit in content.techniques[TECHNIQUE].standard if limit.id == key)
+@pytest.fixture(name="technique")
+def _technique(content: Content) -> Technique:
+    return content.techniques[TECHNIQUE]
 
 
 @pytest.mark.parametrize(("key", "printed", "source"), PUBLISHED)
 def test_a_line_has_the_published_value(
-    content: Content, key: str, printed: tuple[str | None, ...], source: str
+    technique: Technique, key: str, printed: tuple[str | None, ...], source: str
 ) -> None:
     """A line that names a publication has its value."""
-    limit = line(content, key)
+    limit = line(technique, key)
     wanted = tuple(parse_quantity(text).base if text else None for text in printed)
     assert tuple(end.base if end else None for end in (limit.lowest, limit.target, limit.highest)) == wanted, source
 
 
-def test_a_nest_lies_where_the_trade_puts_a_main_plate(content: Content) -> None:
+def test_a_nest_lies_where_the_trade_puts_a_main_plate(technique: Technique) -> None:
     """Common practice: a main plate of fresh pasta takes 6 to 7 oz; both ends are inside, what lies beyond is not."""
-    nest = line(content, "nest_weight")
+    nest = line(technique, "nest_weight")
     assert [nest.admits(parse_quantity(text)) for text in ("6 oz", "7 oz", "5.9 oz", "7.1 oz")] == [
         True, True, False, False,
     ]  # fmt: skip
 
 
-def test_a_tray_is_twelve_nests(content: Content) -> None:
+def test_a_tray_is_twelve_nests(technique: Technique) -> None:
     """12 × 6.5 oz is 78 oz, 4 lb 14 oz; 3 oz to either side."""
-    tray = line(content, "tray")
+    tray = line(technique, "tray")
     assert [tray.admits(parse_quantity(text)) for text in ("75 oz", "4 lb 14 oz", "81 oz", "74 oz", "82 oz")] == [
         True, True, True, False, False,
     ]  # fmt: skip
 
 
-def test_half_an_ounce_too_much_is_worth_seven_nests(content: Content) -> None:
+def test_half_an_ounce_too_much_is_worth_seven_nests(technique: Technique) -> None:
     """100 × 0.5 oz is 50 oz, 3 lb 2 oz: more than seven nests of 6.5 oz (45.5 oz), less than eight (52 oz)."""
-    given = line(content, "given_away").target
+    given = line(technique, "given_away").target
     assert given is not None
     assert given.base == parse_quantity("3 lb 2 oz").base
     assert 7 * parse_quantity("6.5 oz").base < given.base < 8 * parse_quantity("6.5 oz").base
 
 
-def test_the_dough_stands_in_one_place_only(content: Content) -> None:
+def test_the_dough_stands_in_one_place_only(content: Content, technique: Technique) -> None:
     """Flour, egg and water are weighed in extruded dough; here no line repeats them."""
-    lines = {limit.id for limit in content.techniques[TECHNIQUE].standard}
+    lines = {limit.id for limit in technique.standard}
     assert not lines & {limit.id for limit in content.techniques["extruded_dough"].standard}

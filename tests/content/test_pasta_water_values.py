@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.technique import Content, Limit
+from tests.content.measured import line, value
+from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.parsing import parse_quantity
 
 TECHNIQUE = "pasta_water"
@@ -41,24 +42,17 @@ BY_THE_POUND = [
 ]
 
 
-def line(content: Content, key: str) -> Limit:
-    """Return a measured line of the technique."""
-    return next(limit for limit in content.techniques[TECHNIQUE].standard if limit.id == key)
-
-
-def target(content: Content, key: str) -> Fraction:
-    """Return the target of a line in the base unit of its kind."""
-    value = line(content, key).target
-    assert value is not None
-    return value.base
+@pytest.fixture(name="technique")
+def _technique(content: Content) -> Technique:
+    return content.techniques[TECHNIQUE]
 
 
 @pytest.mark.parametrize(("key", "printed", "source"), PUBLISHED)
 def test_a_line_has_the_published_value(
-    content: Content, key: str, printed: tuple[str | None, ...], source: str
+    technique: Technique, key: str, printed: tuple[str | None, ...], source: str
 ) -> None:
     """A line that names a publication has its value."""
-    limit = line(content, key)
+    limit = line(technique, key)
     ends = (limit.lowest, limit.target, limit.highest)
     wanted = tuple(parse_quantity(text).base if text else None for text in printed)
     assert tuple(end.base if end else None for end in ends) == wanted, source
@@ -66,35 +60,35 @@ def test_a_line_has_the_published_value(
 
 @pytest.mark.parametrize(("key", "litres", "source"), BY_THE_POUND)
 def test_water_to_the_pound_is_what_was_published_to_the_kilogram(
-    content: Content, key: str, litres: int, source: str
+    technique: Technique, key: str, litres: int, source: str
 ) -> None:
     """Turned from litres a kilogram by hand, to the tenth that is printed; four quarts to the pound is 8.3."""
     published = litres * POUND_IN_KG * 1000
-    assert abs(target(content, key) / published - 1) < Fraction(1, 20), source
+    assert abs(value(technique, key) / published - 1) < Fraction(1, 20), source
 
 
-def test_three_amounts_of_salt_are_told_apart(content: Content) -> None:
+def test_three_amounts_of_salt_are_told_apart(technique: Technique) -> None:
     """By hand, ounces a gallon: 5/12 = 0.42; 6.25 g × 3.785 = 23.7 g, 0.83 oz; 10 g × 3.785 = 37.9 g, 1.34 oz."""
     ounce = parse_quantity("1 oz").base
     printed = {"gallon_army": 0.42, "gallon_light": 0.83, "gallon_italian": 1.34, "salt_gallon": 1.33}
-    assert {key: round(float(target(content, key) / ounce), 2) for key in printed} == printed
+    assert {key: round(float(value(technique, key) / ounce), 2) for key in printed} == printed
 
 
-def test_salt_hardly_lifts_the_boil(content: Content) -> None:
+def test_salt_hardly_lifts_the_boil(technique: Technique) -> None:
     """1.9 × 0.512 °C × 10 / 58.44 = 0.166 °C for 10 g in a kilogram of water (OpenStax Chemistry 2e, section 11.4)."""
-    assert abs(float(target(content, "salt_lift")) - FACTOR * KB * 10 / MOLAR_SALT) < 0.005
+    assert abs(float(value(technique, "salt_lift")) - FACTOR * KB * 10 / MOLAR_SALT) < 0.005
 
 
-def test_the_pot_is_the_recipe(content: Content) -> None:
+def test_the_pot_is_the_recipe(content: Content, technique: Technique) -> None:
     """Technique and recipe fill one and the same pot."""
     recipe = {each.id: each for each in content.recipes["pasta_water"].ingredients}
-    assert recipe["water"].amount.base == target(content, "pot")
-    assert recipe["salt"].weight.base == target(content, "salt")
+    assert recipe["water"].amount.base == value(technique, "pot")
+    assert recipe["salt"].weight.base == value(technique, "salt")
 
 
-def test_what_goes_in_at_once_fits_the_water(content: Content) -> None:
+def test_what_goes_in_at_once_fits_the_water(technique: Technique) -> None:
     """A gallon to the pound: 3 gal take 3 lb, which is more than six nests of 6.5 oz (39 oz)."""
-    pounds = target(content, "pot") / 1000 / LITRE_IN_GALLON
-    highest = line(content, "at_once").highest
+    pounds = value(technique, "pot") / 1000 / LITRE_IN_GALLON
+    highest = line(technique, "at_once").highest
     assert highest is not None
     assert pounds * 16 >= highest.amount * Fraction("6.5")

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import pytest
 
+from tests.content.measured import lines_of, number, same
 from trainer.kitchen.technique import Content, Limit
 from trainer.recipe_math.parsing import parse_quantity
-from trainer.recipe_math.quantity import Quantity
 
 PUBLISHED = [
     # line, target, lowest, highest, where it is printed
@@ -40,20 +40,7 @@ PROVED = {
 @pytest.fixture(scope="module")
 def lines(content: Content) -> dict[str, Limit]:
     """Return the measured lines of the technique by name."""
-    return {limit.id: limit for limit in content.techniques["pastry_custard"].standard}
-
-
-def same(value: Quantity | None, text: str | None) -> bool:
-    """Return whether a value is the printed one, in whatever unit."""
-    if value is None or text is None:
-        return text is None
-    return value.base == parse_quantity(text).base
-
-
-def celsius(limit: Limit) -> float:
-    """Return the named temperature of a line."""
-    assert limit.target is not None
-    return float(limit.target.to("°C").amount)
+    return lines_of(content.techniques["pastry_custard"])
 
 
 @pytest.mark.parametrize(("key", "values", "printed"), [(key, (a, b, c), text) for key, a, b, c, text in PUBLISHED])
@@ -77,13 +64,13 @@ def test_a_line_is_the_printed_one(
 def test_the_bowl_gets_as_warm_as_tabled_heats_say(lines: dict[str, Limit], key: str, milk_grams: float) -> None:
     """16 yolks of 17 g at 5 °C and milk at 85 °C, nothing lost: the balance by hand, within two degrees."""
     yolk, milk = 16 * 17 * YOLK_HEAT, milk_grams * MILK_HEAT
-    assert celsius(lines[key]) == pytest.approx((yolk * 5 + milk * 85) / (yolk + milk), abs=2)
+    assert number(lines[key], "°C") == pytest.approx((yolk * 5 + milk * 85) / (yolk + milk), abs=2)
 
 
 def test_ladles_stay_short_of_the_band_and_all_the_milk_passes_it(lines: dict[str, Limit]) -> None:
     """McGee: plain yolk begins to thicken at 65 °C and sets at 70 °C, so milk goes in by the ladle."""
-    assert celsius(lines["after_three_ladles"]) < 65
-    assert celsius(lines["all_at_once"]) > 70
+    assert number(lines["after_three_ladles"], "°C") < 65
+    assert number(lines["all_at_once"], "°C") > 70
     warm = lines["tempered"]
     assert not warm.admits(parse_quantity(str(lines["after_one_ladle"].target)))
     assert warm.admits(parse_quantity(str(lines["after_three_ladles"].target)))

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from trainer.kitchen.technique import Content, Limit, LocalCode, Technique
+from tests.content.measured import line, value
+from trainer.kitchen.technique import Content, LocalCode, Technique
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import Quantity
 
@@ -13,25 +14,6 @@ from trainer.recipe_math.quantity import Quantity
 def pork(content: Content) -> Technique:
     """Return the technique."""
     return content.techniques["rendered_pork_base"]
-
-
-def line(technique: Technique, name: str) -> Limit:
-    """Return a measured line of the technique."""
-    return next(limit for limit in technique.standard if limit.id == name)
-
-
-def target(technique: Technique, name: str) -> Quantity:
-    """Return the number of a line that has one."""
-    found = line(technique, name).target
-    assert found is not None, name
-    return found
-
-
-def end(technique: Technique, name: str, which: str, symbol: str) -> float:
-    """Return the lowest or the highest value of a line, in a unit."""
-    found = getattr(line(technique, name), which)
-    assert found is not None, name
-    return float(found.to(symbol).amount)
 
 
 @pytest.mark.parametrize(
@@ -44,19 +26,19 @@ def end(technique: Technique, name: str, which: str, symbol: str) -> float:
 )
 def test_shares_are_those_of_the_table_of_foods(pork: Technique, name: str, percent: str) -> None:
     """USDA National Nutrient Database for Standard Reference, Release 26 (2013)."""
-    assert target(pork, name) == parse_quantity(f"{percent} %", decimal_mark=".")
+    assert line(pork, name).target == parse_quantity(f"{percent} %", decimal_mark=".")
 
 
 def test_celery_is_planned_with_one_of_three_published_shares(pork: Technique) -> None:
     """75 % in a restaurant produce chart; 100 / 1.37 = 73.0 % in TM 10-412, card A-6; 100 - 11 = 89 % in USDA SR26."""
-    assert target(pork, "celery_edible").amount == 75
-    assert end(pork, "celery_elsewhere", "lowest", "%") == pytest.approx(100 / 1.37, abs=0.05)
-    assert end(pork, "celery_elsewhere", "highest", "%") == 89
+    assert value(pork, "celery_edible", "%") == 75
+    assert value(pork, "celery_elsewhere", "%", "lowest") == pytest.approx(100 / 1.37, abs=0.05)
+    assert value(pork, "celery_elsewhere", "%", "highest") == 89
 
 
 def test_the_house_pours_off_less_fat_than_the_meat_holds(pork: Technique) -> None:
     """1 lb of 5 lb is 20 %, by hand; even lean bacon holds 39.69 % (USDA SR26)."""
-    share = float(target(pork, "fat_share").amount)
+    share = float(value(pork, "fat_share", "%"))
     assert share == pytest.approx(20)
     assert share < 39.69
 
@@ -69,20 +51,15 @@ def test_pork_with_brine_in_it_is_cooked_as_meat_that_is_not_whole(food_code: Lo
 
 def test_the_fat_is_kept_where_water_leaves_and_nothing_smokes(pork: Technique) -> None:
     """Water boils at 212 °F; a page on lard has it dry at 255 °F; lists have lard smoke from 360 °F (from memory)."""
-    assert end(pork, "low_fat", "lowest", "°F") < 212 < end(pork, "low_fat", "highest", "°F") < 255
-    assert end(pork, "hot_fat", "highest", "°F") < 360
+    assert value(pork, "low_fat", "°F", "lowest") < 212 < value(pork, "low_fat", "°F", "highest") < 255
+    assert value(pork, "hot_fat", "°F", "highest") < 360
 
 
 def test_a_burn_is_cooled_as_long_as_a_guideline_says(pork: Technique) -> None:
     """20 minutes in ANZCOR Guideline 9.1.3; a hospital (North Bristol NHS Trust, undated) says 10 to 30."""
     assert line(pork, "burn_water").lowest == Quantity.of(20, "min")
-    assert (
-        end(pork, "burn_water_elsewhere", "lowest", "min"),
-        end(pork, "burn_water_elsewhere", "highest", "min"),
-    ) == (
-        10,
-        30,
-    )
+    assert value(pork, "burn_water_elsewhere", "min", "lowest") == 10
+    assert value(pork, "burn_water_elsewhere", "min", "highest") == 30
     assert "20 minutes" in next(hazard.caution for hazard in pork.hazards if hazard.id == "burned")
 
 
@@ -96,7 +73,7 @@ def test_technique_and_recipe_speak_of_one_batch(pork: Technique, content: Conte
         ("celery", "celery", "celery_edible"),
     ):
         share = ready[name].edible_share
-        assert ready[name].amount == target(pork, trimmed)
+        assert ready[name].amount == line(pork, trimmed).target
         assert share is not None
-        assert float(share * 100) == pytest.approx(float(target(pork, edible).amount), abs=0.1)
-    assert recipe.portion == target(pork, "portion")
+        assert float(share * 100) == pytest.approx(float(value(pork, edible, "%")), abs=0.1)
+    assert recipe.portion == line(pork, "portion").target

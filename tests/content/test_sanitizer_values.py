@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.technique import Content, Limit, LocalCode, Technique
+from tests.content.measured import line
+from trainer.kitchen.technique import Content, LocalCode, Technique
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import both_ways
 from trainer.recipe_math.quantity import Quantity
@@ -43,11 +44,6 @@ PUBLISHED = [
 @pytest.fixture(name="sanitizer")
 def _sanitizer(content: Content) -> Technique:
     return content.techniques["sanitizer"]
-
-
-def line(technique: Technique, key: str) -> Limit:
-    """Return a line of the standard by its id."""
-    return next(each for each in technique.standard if each.id == key)
 
 
 @pytest.mark.parametrize(("key", "lowest", "highest"), PUBLISHED)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.content.measured import lines_of
 from trainer.kitchen.technique import Content, Limit, LocalCode
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import Quantity
@@ -12,7 +13,7 @@ from trainer.recipe_math.quantity import Quantity
 @pytest.fixture(scope="module")
 def lines(content: Content) -> dict[str, Limit]:
     """Return the measured lines of the technique by id."""
-    return {line.id: line for line in content.techniques["station_opening"].standard}
+    return lines_of(content.techniques["station_opening"])
 
 
 def test_the_fridge_air_leaves_room_for_a_thermometer_that_is_off(

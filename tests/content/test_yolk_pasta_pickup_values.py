@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from trainer.kitchen.technique import Content, Limit, LocalCode, Technique
+from tests.content.measured import Part, line, value
+from trainer.kitchen.technique import Content, LocalCode, Technique
 from trainer.recipe_math.quantity import Quantity
 
 OUNCE = 28.349523125
@@ -16,18 +17,6 @@ SIEBEL_PER_WATER, SIEBEL_DRY = 3.349, 0.837
 def pickup(content: Content) -> Technique:
     """Return the technique."""
     return content.techniques["yolk_pasta_pickup"]
-
-
-def line(technique: Technique, name: str) -> Limit:
-    """Return a measured line of the technique."""
-    return next(limit for limit in technique.standard if limit.id == name)
-
-
-def value(technique: Technique, name: str, which: str, symbol: str) -> float:
-    """Return one end of a line, or its target, in a unit."""
-    found = getattr(line(technique, name), which)
-    assert found is not None, name
-    return float(found.to(symbol).amount)
 
 
 def heat(grams: float, water: float) -> float:
@@ -48,7 +37,7 @@ def heat(grams: float, water: float) -> float:
 )
 def test_bands_are_the_published_ones(pickup: Technique, name: str, lowest: float, highest: float, symbol: str) -> None:
     """Each rival figure stands as its source prints it."""
-    ends = [value(pickup, name, which, symbol) for which in ("lowest", "highest")]
+    ends = [value(pickup, name, symbol, which) for which in ("lowest", "highest")]
     assert ends == pytest.approx([lowest, highest], abs=0.01)
 
 
@@ -64,8 +53,8 @@ def test_few_raw_eggs_go_together_for_people_at_risk(food_code: LocalCode) -> No
 
 def test_the_sauce_meets_the_line_for_one_order_and_not_the_one_for_pooled_eggs(pickup: Technique) -> None:
     """§ 3-401.11(A): 145 °F for one order at once, 155 °F for pooled eggs; so pooled raw yolk never goes in."""
-    assert value(pickup, "sauce_band", "lowest", "°F") >= 145
-    assert value(pickup, "sauce_band", "highest", "°F") < 155
+    assert value(pickup, "sauce_band", "°F", "lowest") >= 145
+    assert value(pickup, "sauce_band", "°F", "highest") < 155
     caution = next(hazard.caution for hazard in pickup.hazards if hazard.id == "one_order_only")
     assert "Never pooled raw yolk" in caution
 
@@ -74,12 +63,12 @@ def test_the_loosened_yolk_is_warm_and_far_from_setting(pickup: Technique) -> No
     """1.5 oz of yolk (52.31 % water, USDA SR26) at 5 °C and 28.6 g of water at 85 °C, by Siebel: 47 °C, within 4."""
     yolk, water = heat(1.5 * OUNCE, 0.5231), heat(29.57 * 0.9686, 1.0)
     by_hand = (yolk * 5 + water * 85) / (yolk + water)
-    assert value(pickup, "loosened", "target", "°C") == pytest.approx(by_hand, abs=4)
+    assert value(pickup, "loosened", "°C") == pytest.approx(by_hand, abs=4)
     assert by_hand < 60
 
 
 @pytest.mark.parametrize("which", ["lowest", "highest"])
-def test_the_pan_brings_the_yolk_into_the_band_of_the_sauce(pickup: Technique, which: str) -> None:
+def test_the_pan_brings_the_yolk_into_the_band_of_the_sauce(pickup: Technique, which: Part) -> None:
     """The balance of heat by Siebel, from either end of the pan's line, ends inside the sauce's line.
 
     A nest of 6.5 oz cooks to 2.195 times its weight (dry matter, USDA SR26: 31.00 and 68.56 % water); the base is taken
@@ -87,16 +76,16 @@ def test_the_pan_brings_the_yolk_into_the_band_of_the_sauce(pickup: Technique, w
     """
     pasta, base = heat(6.5 * OUNCE * 2.195, 0.6856), heat(1.5 * OUNCE, 0.5)
     yolk = heat(1.5 * OUNCE, 0.5231) + heat(29.57 * 0.9686, 1.0)
-    pan, loose = value(pickup, "pan_ready", which, "°C"), value(pickup, "loosened", "target", "°C")
+    pan, loose = value(pickup, "pan_ready", "°C", which), value(pickup, "loosened", "°C")
     sauce = ((pasta + base) * pan + yolk * loose) / (pasta + base + yolk)
-    lowest, highest = (value(pickup, "sauce_band", end, "°C") for end in ("lowest", "highest"))
+    lowest, highest = (value(pickup, "sauce_band", "°C", end) for end in ("lowest", "highest"))
     assert lowest <= sauce <= highest
 
 
 def test_the_times_add_up_backwards_from_the_plate(pickup: Technique) -> None:
     """By hand: 10 + 30 + 30 + 20 = 90 s after the pot; strands 90 s before that, the base 60 s before that."""
-    assert value(pickup, "strands_in", "target", "s") == 180
-    assert value(pickup, "base_on", "target", "s") == 150
+    assert value(pickup, "strands_in", "s") == 180
+    assert value(pickup, "base_on", "s") == 150
 
 
 def test_technique_and_recipes_speak_of_one_plate(pickup: Technique, content: Content) -> None:
