@@ -17,7 +17,7 @@ from typing import Any
 
 from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract_from_dir
-from babel.messages.mofile import write_mo
+from babel.messages.mofile import read_mo, write_mo
 from babel.messages.pofile import read_po, write_po
 
 from trainer.store.catalogues import ENGLISH, FOLDER, languages
@@ -95,6 +95,17 @@ def compiled(of: Catalog) -> bytes:
     out = io.BytesIO()
     write_mo(out, of)
     return out.getvalue()
+
+
+def compiled_file(language: str) -> bytes:
+    """Return a language's compiled catalogue as it lies in the folder."""
+    return (FOLDER / f"{language}.mo").read_bytes()
+
+
+def messages(data: bytes) -> dict[Any, Any]:
+    """Return what a compiled catalogue says, by message: its header, which tells who compiled it, is left out."""
+    read = read_mo(io.BytesIO(data))
+    return {(sentence(message.id), message.context): message.string for message in read if message.id}
 
 
 def keep(language: str) -> list[Sentence]:
