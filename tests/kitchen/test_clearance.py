@@ -377,6 +377,14 @@ def test_one_sign_off_after_another_runs_on_without_a_gap(scribe: Scribe) -> Non
     assert scribe.clearance("ada", "cold_side", D(2028, 2, 2)).until == D(2028, 2, 1)
 
 
+def test_a_paper_that_begins_before_the_last_one_ends_runs_on(scribe: Scribe) -> None:
+    """Shown ahead of its first day: until then the old one holds, after it the new one."""
+    scribe.clears_for_cold_side("ada", SIGNED)
+    scribe.shows("ada", "first_aid", SIGNED, D(2026, 1, 1), D(2026, 6, 1))
+    scribe.shows("ada", "first_aid", D(2026, 4, 1), D(2026, 5, 20), D(2027, 1, 1))
+    assert scribe.clearance("ada", "grill", D(2026, 4, 1)).until == D(2027, 1, 1)
+
+
 def test_requirements_that_never_met_on_one_day_were_no_clearance(scribe: Scribe) -> None:
     """The quiz ran out before the sign-off was given: cleared on no day, so not lapsed."""
     scribe.content = with_technique(scribe.content, "cold_sauces", **asking(4), quiz_months=1)

@@ -211,12 +211,10 @@ def _clearance(
 
 def _until(asked: Sequence[Requirement], on: date) -> date | None:
     """Return the last day of the common days that hold *on*; else the last day there ever were any; else None."""
-    if all(r.best for r in asked):
-        return min(r.best.until for r in asked if r.best)
     if not all(r.spans for r in asked):
         return None
     common: list[Span] = reduce(intersection, (union(r.spans) for r in asked))
-    return max((span.until for span in common if span.until < on), default=None)
+    return max((span.until for span in common if span.until < on or span.holds(on)), default=None)
 
 
 def _state(
