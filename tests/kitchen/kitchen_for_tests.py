@@ -170,10 +170,18 @@ class Scribe:
         return self.write("watch_asked", cook, when, {"technique": what}, by=cook)
 
     def watched(
-        self, cook: str, what: str, when: date | datetime, verdict: str = "meets it", *, edition: int = 1
+        self,
+        cook: str,
+        what: str,
+        when: date | datetime,
+        verdict: str = "meets it",
+        *,
+        edition: int = 1,
+        missed: Sequence[str] = (),
     ) -> str:
-        """Write a practical."""
-        said = {"points": [], "verdict": verdict, "reasons": [], "note": ""}
+        """Write a practical; of its points only those missed."""
+        points = [{"point": point, "seen": "not yet", "readings": [], "note": ""} for point in missed]
+        said = {"points": points, "verdict": verdict, "reasons": [], "note": ""}
         body = {"technique": what, "edition": edition, "station": "pasta_room", **said}
         return self.write("practical_watched", cook, when, body, by="sous")
 

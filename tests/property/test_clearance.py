@@ -38,8 +38,16 @@ def written_content(rng: Random) -> Content:
 def written_editions(rng: Random) -> tuple[Edition, ...]:
     """Return one to four editions, some of which ask for everything anew."""
     days = sorted(rng.sample(range(1, DAYS), rng.randrange(4)))
-    later = [Edition(n, FIRST_DAY + timedelta(days=d), "", rng.random() < 0.5) for n, d in enumerate(days, 2)]
+    later = [
+        Edition(n, FIRST_DAY + timedelta(days=d), "", rng.random() < 0.5, some_points(rng))
+        for n, d in enumerate(days, 2)
+    ]
     return (Edition(1, date(2025, 1, 1), "", True), *later)
+
+
+def some_points(rng: Random) -> tuple[str, ...]:
+    """Return none, one or several points of the checklist."""
+    return tuple(rng.sample(["weights", "boil", "told"], rng.choice([0, 0, 1, 2])))
 
 
 def written_history(rng: Random, content: Content) -> Scribe:
@@ -80,7 +88,7 @@ def learn(rng: Random, scribe: Scribe, at: datetime) -> None:
         edition = technique.edition_on(at.astimezone(ZoneInfo(ZONE)).date()).number
         scribe.reads(COOK, technique.id, at, edition)
         scribe.sits(COOK, technique.id, at)
-        scribe.watched(COOK, technique.id, at, edition=edition)
+        scribe.watched(COOK, technique.id, at, edition=edition, missed=some_points(rng))
 
 
 def read(rng: Random, scribe: Scribe, at: datetime) -> None:
@@ -96,7 +104,8 @@ def sit(rng: Random, scribe: Scribe, at: datetime) -> None:
 def watch(rng: Random, scribe: Scribe, at: datetime) -> None:
     """Write a practical with some verdict on some edition."""
     verdict = rng.choice(["meets it", "meets it", "not yet", "stopped"])
-    scribe.watched(COOK, a_technique(rng, scribe).id, at, verdict, edition=rng.randrange(1, 5))
+    missed = some_points(rng)
+    scribe.watched(COOK, a_technique(rng, scribe).id, at, verdict, edition=rng.randrange(1, 5), missed=missed)
 
 
 def work(rng: Random, scribe: Scribe, at: datetime) -> None:
@@ -222,7 +231,7 @@ def naive_shifts(book: Dated, station: Station) -> bool:
 def naive_learnt(book: Dated, technique: Technique, on: date) -> bool:
     """Return whether the technique is read, its quiz passed, and a sign-off counts."""
     is_read, passed = False, not technique.questions
-    signed: list[tuple[date, int]] = []
+    signed: list[tuple[date, Entry]] = []
     for day, entry in book:
         if entry.body.get("technique") != technique.id:
             continue
@@ -231,10 +240,14 @@ def naive_learnt(book: Dated, technique: Technique, on: date) -> bool:
         if entry.kind == "quiz_sat" and entry.body["passed"]:
             passed = passed or months_between_hold(day, technique.quiz_months, on)
         if entry.kind == "practical_watched" and entry.body["verdict"] == "meets it":
-            signed.append((day, entry.body["edition"]))
+            signed.append((day, entry))
         if entry.kind == "practical_watched" and entry.body["verdict"] == "stopped":
             signed = []
-    good = [day for day, edition in signed if still_holds(technique, edition, on)]
+    good = [
+        day
+        for day, entry in signed
+        if still_holds(technique, entry.body["edition"], on) and still_enough(technique, entry, on)
+    ]
     return is_read and passed and any(months_between_hold(day, technique.sign_off_months, on) for day in good)
 
 
@@ -242,6 +255,16 @@ def still_holds(technique: Technique, edition: int, on: date) -> bool:
     """Return whether a proof made on an edition still counts on a date: every later edition in force lets it."""
     later = [each for each in technique.editions if each.number > edition and each.since <= on]
     return all(each.sign_offs_hold for each in later)
+
+
+def still_enough(technique: Technique, practical: Entry, on: date) -> bool:
+    """Return whether no later edition in force asks for a point that this practical shows as missed."""
+    for each in technique.editions:
+        if each.number > practical.body["edition"] and each.since <= on:
+            for seen in practical.body["points"]:
+                if seen["seen"] == "not yet" and seen["point"] in each.unless_missed:
+                    return False
+    return True
 
 
 def agree_on(found: Clearance, book: Dated, person: Person, content: Content) -> None:

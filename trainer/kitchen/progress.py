@@ -64,7 +64,7 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Watched:
-    """A practical, with its verdict and who signed it."""
+    """A practical, with its verdict, who signed it, and the points that were seen and not met."""
 
     entry: str
     at: datetime
@@ -75,6 +75,7 @@ class Watched:
     verdict: str
     by: str
     seq: int
+    missed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,7 +242,8 @@ def _asked(entry: Entry, on: date) -> Asked:
 def _watched(entry: Entry, on: date) -> Watched:
     b = entry.body
     technique, edition, station, verdict = b["technique"], b["edition"], b["station"], b["verdict"]
-    return Watched(entry.id, entry.at, on, technique, edition, station, verdict, entry.by, entry.seq)
+    missed = tuple(seen["point"] for seen in b.get("points") or () if seen["seen"] != "meets it")
+    return Watched(entry.id, entry.at, on, technique, edition, station, verdict, entry.by, entry.seq, missed)
 
 
 def _shift(entry: Entry, on: date) -> ShiftWorked:

@@ -12,7 +12,7 @@ from itertools import takewhile
 
 from trainer.kitchen.progress import CookRecord, Person, Read, Watched
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
-from trainer.kitchen.technique import CertificateAsked, Station, Technique
+from trainer.kitchen.technique import CertificateAsked, Edition, Station, Technique
 from trainer.recipe_math.saying import Saying, say
 
 
@@ -137,6 +137,7 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     """Return whether a sign-off counts: *meets it*, in an edition that holds, not too old, no *stopped* since.
 
     A later *not yet* leaves an earlier sign-off as it was; *stopped* ends it from that day until the next *meets it*.
+    So does an edition that no longer lets the points pass that were missed in it.
     """
     lines = [line for line in record.watched if line.technique == technique.id]
     spans = tuple(
@@ -146,6 +147,9 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     asked = _of_technique("practical", technique, spans, on, text)
     if asked.best:
         return asked
+    missed = _missed_too_much(technique, lines, spans)
+    if missed:
+        return _lacking(asked, missed, say("The cook shows it again; an assessor cleared at the station watches."))
     act = say("The cook asks to be watched; an assessor cleared at the station watches and signs.")
     return _lacking(asked, _not_signed(lines, spans), act)
 
@@ -154,7 +158,31 @@ def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched]) -> 
     """Return the days one sign-off counts."""
     ends = [months_later(line.on, technique.sign_off_months), holds_until(technique, line.edition)]
     ends += [stop.on - ONE_DAY for stop in later if stop.verdict == "stopped"]
+    edition = _edition_without(technique, line)
+    ends += [edition.since - ONE_DAY] if edition else []
     return Span(line.on, min(ends), (line.entry,))
+
+
+def _edition_without(technique: Technique, line: Watched) -> Edition | None:
+    """Return the first later edition that lets a sign-off hold only where a point was met that was missed in it."""
+    later = (each for each in technique.editions if each.number > line.edition)
+    return next((each for each in later if set(each.unless_missed) & set(line.missed)), None)
+
+
+def _missed_too_much(technique: Technique, lines: Sequence[Watched], spans: Sequence[Span]) -> Saying | None:
+    """Return which points ended the last sign-off, in the checklist's words; None where something else ended it."""
+    signed = [line for line in lines if line.verdict == "meets it"]
+    edition = _edition_without(technique, signed[-1]) if signed else None
+    if edition is None or spans[-1].until != edition.since - ONE_DAY or lines[-1].verdict == "stopped":
+        return None
+    words = {point.id: point.text.rstrip(".") for point in technique.checklist}
+    missed = [words.get(point, point) for point in edition.unless_missed if point in signed[-1].missed]
+    return say(
+        "sign-off of {since} counted to {until}; what was missed in it is now needed always: {points}",
+        since=in_words(spans[-1].since),
+        until=in_words(spans[-1].until),
+        points="; ".join(missed),
+    )
 
 
 def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> Saying:

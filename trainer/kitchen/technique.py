@@ -29,12 +29,16 @@ HOUSE = "house"
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Something wrong in a file people edit: where, what, and how to mend it."""
+    """Something wrong in a file people edit: where, what, and how to mend it.
+
+    `leaves_out` is no where what it touches is taught all the same, held to the code.
+    """
 
     file: str
     line: int
     problem: str
     mend: str
+    leaves_out: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +73,16 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """One edition of a technique: since when, what changed, whether sign-offs on the edition before still hold."""
+    """One edition of a technique: since when, what changed, whether sign-offs on the edition before still hold.
+
+    `unless_missed` are points of the checklist: an earlier sign-off in which one of them was missed does not hold.
+    """
 
     number: int
     since: date
     changed: str
     sign_offs_hold: bool
+    unless_missed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
