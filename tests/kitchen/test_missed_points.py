@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.kitchen.kitchen_for_tests import Scribe, with_technique
+from tests.kitchen.kitchen_for_tests import Scribe, small_content, with_technique
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.technique import Edition
 
@@ -63,14 +63,13 @@ def test_every_other_sign_off_holds(scribe: Scribe) -> None:
 
 
 def test_boards_before_that_day_stay_as_they_were(scribe: Scribe) -> None:
-    """Every day from the sign-off to the day before the edition somebody is cleared, with the point missed or without.
-
-    Within the station's thirty days before its end it is due again, as before any end.
-    """
+    """Every day from the sign-off to the day before the edition says all that it said before there was the edition."""
     scribe.watched("ada", "cold_sauces", SIGNED, missed=["boil"])
-    for days in range((SINCE - SIGNED).days):
-        assert cold_side(scribe, SIGNED + timedelta(days=days)).is_cleared
-    assert cold_side(scribe, D(2026, 10, 1)).state == "cleared"
+    days = [SIGNED + timedelta(days=day) for day in range((SINCE - SIGNED).days)]
+    with_edition = [cold_side(scribe, day) for day in days]
+    scribe.content = small_content()
+    assert with_edition == [cold_side(scribe, day) for day in days]
+    assert {(found.state, found.until) for found in with_edition} == {("cleared", D(2027, 9, 3))}
 
 
 def test_shown_again_it_counts_from_that_day(scribe: Scribe) -> None:

@@ -137,50 +137,53 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     """Return whether a sign-off counts: *meets it*, in an edition that holds, not too old, no *stopped* since.
 
     A later *not yet* leaves an earlier sign-off as it was; *stopped* ends it from that day until the next *meets it*.
-    So does an edition that no longer lets the points pass that were missed in it.
+    So does an edition that lets the points pass no more that were missed in it, from its own day: the days before it
+    stay as they were.
     """
     lines = [line for line in record.watched if line.technique == technique.id]
     spans = tuple(
-        _sign_off(technique, line, lines[place + 1 :]) for place, line in enumerate(lines) if line.verdict == "meets it"
+        _sign_off(technique, line, lines[place + 1 :], on)
+        for place, line in enumerate(lines)
+        if line.verdict == "meets it"
     )
     text = say("{technique}: signed off.", technique=technique.title)
     asked = _of_technique("practical", technique, spans, on, text)
     if asked.best:
         return asked
-    missed = _missed_too_much(technique, lines, spans)
+    missed = _missed_too_much(technique, lines, spans[-1:], on)
     if missed:
         return _lacking(asked, missed, say("The cook shows it again; an assessor cleared at the station watches."))
     act = say("The cook asks to be watched; an assessor cleared at the station watches and signs.")
     return _lacking(asked, _not_signed(lines, spans), act)
 
 
-def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched]) -> Span:
-    """Return the days one sign-off counts."""
+def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched], on: date) -> Span:
+    """Return the days one sign-off counts, by the editions in force on a day."""
     ends = [months_later(line.on, technique.sign_off_months), holds_until(technique, line.edition)]
     ends += [stop.on - ONE_DAY for stop in later if stop.verdict == "stopped"]
-    edition = _edition_without(technique, line)
+    edition = _edition_without(technique, line, on)
     ends += [edition.since - ONE_DAY] if edition else []
     return Span(line.on, min(ends), (line.entry,))
 
 
-def _edition_without(technique: Technique, line: Watched) -> Edition | None:
-    """Return the first later edition that lets a sign-off hold only where a point was met that was missed in it."""
-    later = (each for each in technique.editions if each.number > line.edition)
+def _edition_without(technique: Technique, line: Watched, on: date) -> Edition | None:
+    """Return the first later edition, in force on a day, that asks for a point which was missed in a sign-off."""
+    later = (each for each in technique.editions if each.number > line.edition and each.since <= on)
     return next((each for each in later if set(each.unless_missed) & set(line.missed)), None)
 
 
-def _missed_too_much(technique: Technique, lines: Sequence[Watched], spans: Sequence[Span]) -> Saying | None:
+def _missed_too_much(technique: Technique, lines: Sequence[Watched], last: Sequence[Span], on: date) -> Saying | None:
     """Return which points ended the last sign-off, in the checklist's words; None where something else ended it."""
     signed = [line for line in lines if line.verdict == "meets it"]
-    edition = _edition_without(technique, signed[-1]) if signed else None
-    if edition is None or spans[-1].until != edition.since - ONE_DAY or lines[-1].verdict == "stopped":
+    edition = _edition_without(technique, signed[-1], on) if signed else None
+    if edition is None or last[0].until != edition.since - ONE_DAY or lines[-1].verdict == "stopped":
         return None
     words = {point.id: point.text.rstrip(".") for point in technique.checklist}
     missed = [words.get(point, point) for point in edition.unless_missed if point in signed[-1].missed]
     return say(
         "sign-off of {since} counted to {until}; what was missed in it is now needed always: {points}",
-        since=in_words(spans[-1].since),
-        until=in_words(spans[-1].until),
+        since=in_words(last[0].since),
+        until=in_words(last[0].until),
         points="; ".join(missed),
     )
 
