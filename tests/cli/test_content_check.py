@@ -7,6 +7,8 @@ from pathlib import Path
 
 from click.testing import CliRunner, Result
 
+from tests.cli.conftest import Run
+from tests.store.older_content import older_content
 from tests.store.small_kitchen import change, small_kitchen
 from trainer.cli import trainer
 
@@ -72,3 +74,30 @@ def test_content_that_cannot_be_used_has_no_quizzes(tmp_path: Path) -> None:
     result = check(tmp_path, "--json")
     assert result.exit_code == 1
     assert json.loads(result.output)["quizzes"] == []
+
+
+def test_a_limit_that_can_be_missed_is_a_problem_and_nothing_is_left_out(tmp_path: Path) -> None:
+    """Exit code 1, file, line and mend; the technique and its station are counted, and the record says so too."""
+    folder = small_kitchen(tmp_path)
+    line = change(folder, FILE, "limit: code.hot_holding, critical: yes}", "limit: code.hot_holding}")
+    result = check(folder)
+    assert result.exit_code == 1
+    assert f"{FILE}:{line}: kept_hot is judged by hot_holding, a limit of the code, and can be missed." in result.output
+    assert result.output.splitlines()[-1] == "1 techniques, 1 stations, 1 problems"
+    (problem,) = json.loads(check(folder, "--json").output)["problems"]
+    assert (problem["line"], problem["leaves_out"]) == (line, False)
+
+
+def test_a_kitchen_with_an_older_content_of_its_own_keeps_its_board(run: Run, demo: Path) -> None:
+    """Its stations are all there, with everybody cleared who was; the check and every command say what to mend."""
+    before = run("board", "--json").stdout
+    older_content(demo)
+    assert run("content", "check").exit_code == 1
+    result = run("board", "--json")
+    assert "asks for less than the code in 12 places; it is taught, and judged as the code asks" in result.stderr
+    assert "left out" not in result.stderr
+    states = [
+        [{name: cell["state"] for name, cell in json.loads(line)["stations"].items()} for line in text.splitlines()]
+        for text in (before, result.stdout)
+    ]
+    assert states[0] == states[1]

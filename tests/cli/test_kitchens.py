@@ -190,7 +190,8 @@ def test_broken_content_fails_the_check_with_file_and_line(run: Run, tmp_path: P
     result = run("content", "check", str(tmp_path / "empty"), "--json")
     assert result.exit_code == 1
     for problem in json.loads(result.output)["problems"]:
-        assert set(problem) == {"file", "line", "problem", "mend"}
+        assert set(problem) == {"file", "line", "problem", "mend", "leaves_out"}
+        assert problem["leaves_out"]
 
 
 def test_a_kitchen_of_its_own_may_speak_spanish(run: Run, tmp_path: Path) -> None:

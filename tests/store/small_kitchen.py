@@ -52,8 +52,8 @@ faults: [torn]
 checklist:
   - {id: guard_on, judged: ticked, critical: yes}
   - {id: weights, judged: weighed, limit: sheet_weight, pieces: 5, pieces_inside: 4}
-  - {id: kept_hot, judged: measured, limit: code.hot_holding}
-scored_needed: 2
+  - {id: kept_hot, judged: measured, limit: code.hot_holding, critical: yes}
+scored_needed: 1
 quiz: {need_right: 3, months: 12}
 sign_off_months: 12
 questions:

@@ -207,8 +207,15 @@ allergens""",
     ),
     "a date that is none": Fault(TECHNIQUE, "2025-09-01", "2025-02-30", "'2025-02-30', not a date", "year-month-day"),
     "need_right above asked": Fault(TECHNIQUE, "need_right: 3", "need_right: 4", "is 4, but 3 questions", "3 or fewer"),
+    "an edition that names no point of the checklist": Fault(
+        TECHNIQUE,
+        "changed: First edition., sign_offs_hold: yes",
+        "changed: First edition., sign_offs_hold: yes, unless_missed: [kept_hott]",
+        "unless_missed names 'kept_hott'",
+        "mean kept_hot?",
+    ),
     "scored_needed above scored": Fault(
-        TECHNIQUE, "scored_needed: 2", "scored_needed: 3", "but 2 points", "2 or fewer"
+        TECHNIQUE, "scored_needed: 1", "scored_needed: 2", "but 1 points", "1 or fewer"
     ),
     "a figure that is missing": Fault(
         TECHNIQUE, "figure: roll.svg", "figure: rol.svg", "no figure rol.svg", "mean roll.svg?"

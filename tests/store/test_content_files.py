@@ -113,9 +113,19 @@ def test_the_structure_is_read_in_its_own_order(rolling: Technique) -> None:
     assert [(point.id, point.critical) for point in rolling.checklist] == [
         ("guard_on", True),
         ("weights", False),
-        ("kept_hot", False),
+        ("kept_hot", True),
     ]
     assert (rolling.need_right, rolling.asked, rolling.quiz_months, rolling.sign_off_months) == (3, 3, 12, 12)
+
+
+def test_an_edition_names_the_points_it_lets_pass_no_more(tmp_path: Path) -> None:
+    """As they stand in the file; an edition that names none lets every sign-off hold."""
+    folder = small_kitchen(tmp_path)
+    change(
+        folder, STRUCTURE, "A new pin., sign_offs_hold: no", "A pin., sign_offs_hold: yes, unless_missed: [kept_hot]"
+    )
+    editions = loaded(folder).techniques["rolling"].editions
+    assert [edition.unless_missed for edition in editions] == [(), ("kept_hot",)]
 
 
 def test_the_caution_stands_with_the_step_it_guards(rolling: Technique) -> None:

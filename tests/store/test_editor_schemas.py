@@ -154,7 +154,7 @@ SLIPS = {
     "a need beside a plan": ("technique", "{need_right: 3, months: 12}", "{decides: yes, need_right: 3, months: 12}"),
     "an id in capitals": ("technique", "id: guard_on", "id: Guard"),
     "a date that is none": ("technique", "2025-03-01", "March"),
-    "a whole number that is a word": ("technique", "scored_needed: 2", "scored_needed: two"),
+    "a whole number that is a word": ("technique", "scored_needed: 1", "scored_needed: two"),
     "a digit in the words": ("words", "Un hoyo.", "1 hoyo."),
     "a brace left open": ("words", "{rest}", "{rest"),
     "a word a family does not use": (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -10,7 +11,7 @@ import click
 from trainer import clock
 from trainer.actions.open_kitchen import Library, OpenKitchen
 from trainer.cli.exits import CHECK_FAILED, Stop
-from trainer.kitchen.technique import Content
+from trainer.kitchen.technique import Content, Problem
 from trainer.store.catalogues import ENGLISH
 from trainer.store.content_files import load_content
 from trainer.store.kitchen_file import KitchenFile
@@ -32,10 +33,19 @@ def content_of(folder: Path, settings: Settings) -> Content:
         first = problems[0]
         where = f"{first.file}:{first.line}: {first.problem}"
         raise Stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
-    if problems:
-        text = f"The content has {len(problems)} problems; what they touch is left out. See: trainer content check"
-        click.echo(text, err=True)
+    for line in _said_of(problems):
+        click.echo(line, err=True)
     return content
+
+
+def _said_of(problems: Sequence[Problem]) -> Iterator[str]:
+    """Yield what is to be said of problems in content that can be used: what is left out, and what is not."""
+    faults = sum(problem.leaves_out for problem in problems)
+    if faults:
+        yield f"The content has {faults} problems; what they touch is left out. See: trainer content check"
+    if faults < len(problems):
+        held = f"The content asks for less than the code in {len(problems) - faults} places; it is taught, and judged"
+        yield f"{held} as the code asks. See: trainer content check"
 
 
 def library_of(folder: Path) -> Library:

@@ -6,9 +6,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from trainer.kitchen.technique import CertificateAsked, Limit, LocalCode, Source, Station
+from trainer.kitchen.technique import HOUSE, CertificateAsked, Limit, LocalCode, Source, Station
 from trainer.store.content_house_words import OVERRIDES, REASON, TITLE, HouseWords
-from trainer.store.content_limits import First, is_same_kind, limit_of, limit_text
+from trainer.store.content_limits import First, asks_no_less, is_same_kind, limit_of, limit_text
 from trainer.store.content_nodes import Keyed, Sheet, read_tree
 from trainer.store.content_said import said
 from trainer.store.content_schema import SHORT, Fields, note_unless_id
@@ -143,7 +143,10 @@ def overridden_lines(folder: Path) -> tuple[str, ...]:
 
 
 def _may_stand(limit: Limit, published: Limit, law: str, fields: Fields) -> bool:
-    """Return whether a house line may replace the code's: the same kind, and stricter unless a law is named."""
+    """Return whether a house line may replace the code's: the same kind, and stricter unless a law is named.
+
+    The house itself is no law.
+    """
     if not is_same_kind(limit, published):
         fields.sheet.note(
             fields.line,
@@ -151,7 +154,7 @@ def _may_stand(limit: Limit, published: Limit, law: str, fields: Fields) -> bool
             f"The code says {limit_text(published)}.",
         )
         return False
-    if law or _is_stricter(limit, published):
+    if law not in ("", HOUSE) or asks_no_less(limit, published):
         return True
     fields.sheet.note(
         fields.line,
@@ -159,17 +162,6 @@ def _may_stand(limit: Limit, published: Limit, law: str, fields: Fields) -> bool
         "Make it stricter, or name the law that allows it: `law:` with an id of sources.yaml.",
     )
     return False
-
-
-def _is_stricter(limit: Limit, published: Limit) -> bool:
-    """Return whether everything the house's line lets in, the code lets in as well."""
-    if published.lowest is None and published.highest is None:
-        return False
-    ends = [end for end in (limit.lowest, limit.highest) if end is not None]
-    closed = (published.lowest is None or limit.lowest is not None) and (
-        published.highest is None or limit.highest is not None
-    )
-    return bool(ends) and closed and all(published.admits(end) for end in ends)
 
 
 def station_of(path: Path, sheet: Sheet, techniques: Collection[str]) -> Station | None:

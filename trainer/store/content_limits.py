@@ -132,6 +132,20 @@ def is_same_kind(one: Limit, other: Limit) -> bool:
     return all(ends) and len({end.unit.dimension for end in ends if end}) == 1
 
 
+def has_ends(limit: Limit) -> bool:
+    """Return whether something can lie inside or outside a line; a target alone is a named value."""
+    return limit.lowest is not None or limit.highest is not None
+
+
+def asks_no_less(limit: Limit, published: Limit) -> bool:
+    """Return whether everything a line lets in, the published one lets in as well; compared exactly."""
+    ends = [end for end in (limit.lowest, limit.highest) if end is not None]
+    closed = (published.lowest is None or limit.lowest is not None) and (
+        published.highest is None or limit.highest is not None
+    )
+    return has_ends(published) and bool(ends) and closed and all(published.admits(end) for end in ends)
+
+
 def _target_text(target: Quantity, highest: Quantity | None, first: First, language: str) -> str:
     """Return a target with what it may give or take; a target alone as it is."""
     aim = quantity_text(target, first, language)

@@ -57,6 +57,15 @@ class Sheet:
         """Add a problem of this file."""
         self.problems.append(Problem(self.file, line, problem, mend))
 
+    def tell(self, line: int, problem: str, mend: str) -> None:
+        """Add a problem of this file that leaves nothing out: what it touches is taught all the same."""
+        self.problems.append(Problem(self.file, line, problem, mend, leaves_out=False))
+
+    @property
+    def faults(self) -> int:
+        """Return how many of the problems leave out what they touch."""
+        return sum(problem.leaves_out for problem in self.problems)
+
 
 class _NotRead(Exception):
     """What stands in a file cannot be taken; says where and how to mend it."""

@@ -9,6 +9,7 @@ from pathlib import Path
 from trainer.kitchen.quiz.family import AnyFamily
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math.quantity import Quantity
+from trainer.store.content_law import lines_held
 from trainer.store.content_limits import First, limit_of, limit_text
 from trainer.store.content_nodes import Keyed, Node, Sheet, read_tree
 from trainer.store.content_schema import SHORT, Fields, note_differences, note_unless_id, text_of
@@ -119,7 +120,7 @@ def lines_of(entries: Mapping[str, Fields]) -> dict[str, int]:
 def standard_of(
     structure: Fields, around: Around, amounts: Mapping[str, Quantity | None] | None = None
 ) -> dict[str, Limit]:
-    """Return the measured lines by id, in their order; those with a sum are worked out.
+    """Return the measured lines by id, in their order; those with a sum are worked out, none laxer than the code.
 
     *amounts* are numbers outside `standard` that a sum may name too: the ingredients of a recipe.
     """
@@ -138,7 +139,8 @@ def standard_of(
             fields.close()
     worked = WorkedOut(sums, typed, amounts or {})
     lines = {key: worked.line(key) if key in sums else typed.get(key) for key in (block.nodes if block else ())}
-    return {key: line for key, line in lines.items() if line is not None}
+    read = {key: line for key, line in lines.items() if line is not None}
+    return lines_held(read, around.code, block.lines if block else {}, structure.sheet)
 
 
 @dataclass(frozen=True, slots=True)

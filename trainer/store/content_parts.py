@@ -120,11 +120,11 @@ def _fault(words: Words, key: str, node: Node) -> Fault:
     return fault
 
 
-def points_of(pair: Pair) -> tuple[Point, ...]:
-    """Return the points of the checklist, in order."""
+def points_of(pair: Pair) -> tuple[tuple[Point, int], ...]:
+    """Return the points of the checklist as they are typed, in order, each with its line."""
     entries = listed(pair.structure, "checklist")
     told = told_of(pair, "checklist", lines_of(entries), "point")
-    return tuple(_point(pair, key, fields, told.nodes.get(key)) for key, fields in entries.items())
+    return tuple((_point(pair, key, fields, told.nodes.get(key)), fields.line) for key, fields in entries.items())
 
 
 def _point(pair: Pair, key: str, fields: Fields, node: Node | None) -> Point:

@@ -47,14 +47,14 @@ def recipe_of(folder: Path, around: Around, techniques: Collection[str], problem
 
 def _told(folder: Path, techniques: Collection[str], around: Around, problems: Sheet) -> Recipe | None:
     """Return the recipe in one language; None, with the reasons noted, where anything in it is wrong."""
-    before = len(problems.problems)
+    before = problems.faults
     pair = pair_of(folder, STRUCTURE, around, problems, _weights_of)
     if pair is None:
         return None
     recipe = _recipe(pair, techniques)
     pair.structure.close()
     pair.told.close()
-    return recipe if len(problems.problems) == before else None
+    return recipe if problems.faults == before else None
 
 
 def _recipe(pair: Pair, techniques: Collection[str]) -> Recipe | None:

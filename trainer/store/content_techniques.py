@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
 from trainer.kitchen.technique import Edition, Point, Technique, Word
 from trainer.store.content_languages import note_stray_files, told_in
+from trainer.store.content_law import made_critical, points_held
 from trainer.store.content_nodes import Keyed, Many, Node, Sheet, Text
 from trainer.store.content_pair import Around, Pair, pair_of, told_of
 from trainer.store.content_parts import faults_of, hazards_of, points_of, steps_of
@@ -36,9 +37,9 @@ def technique_of(folder: Path, around: Around, problems: Sheet) -> Technique | N
 
 def _told(folder: Path, around: Around, problems: Sheet) -> Technique | None:
     """Return the technique in one language; None, with the reasons noted, where anything in it is wrong."""
-    before = len(problems.problems)
+    before = problems.faults
     technique = drafted(folder, around, problems)
-    return technique if len(problems.problems) == before else None
+    return technique if problems.faults == before else None
 
 
 def drafted(folder: Path, around: Around, problems: Sheet) -> Technique | None:
@@ -58,14 +59,15 @@ def drafted(folder: Path, around: Around, problems: Sheet) -> Technique | None:
 def _technique(pair: Pair) -> Technique:
     """Return the record; where something was wrong it is only good for finding what else is."""
     structure, told, words = pair.structure, pair.told, pair.words
-    hazards, points = hazards_of(pair), points_of(pair)
+    hazards, typed = hazards_of(pair), points_of(pair)
+    points = points_held(typed, pair.around.code, structure.sheet)
     questions, quiz = questions_of(pair), structure.block("quiz")
     passing = quiz_of(quiz, sum(setting.count for setting in questions))
     technique = Technique(
         id=pair.folder.name,
         title=words.under(told, "title", longest=SHORT),
         goal=words.under(told, "goal"),
-        editions=_editions_of(pair),
+        editions=_editions_of(pair, points),
         words=_vocabulary_of(pair),
         standard=tuple(pair.standard.values()),
         standard_text=_standard_text_of(pair),
@@ -75,7 +77,7 @@ def _technique(pair: Pair) -> Technique:
         hazards=hazards,
         allergens=structure.words("allergens", pair.around.allergens, required=False),
         checklist=points,
-        scored_needed=_at_most_scored(structure, points),
+        scored_needed=_still_scored(_at_most_scored(structure, [each for each, _ in typed]), typed, points),
         questions=questions,
         need_right=passing.need_right,
         quiz_months=passing.months,
@@ -128,15 +130,11 @@ def _typed(node: Node | None, key: str = "") -> Iterator[tuple[str, str]]:
         yield from (found for inner, each in node.items for found in _typed(each, inner.value))
 
 
-def _editions_of(pair: Pair) -> tuple[Edition, ...]:
+def _editions_of(pair: Pair, points: Collection[Point]) -> tuple[Edition, ...]:
     """Return the editions, numbered from one without a gap, each later than the one before."""
     structure, found = pair.structure, list[Edition]()
     for node in structure.many("editions"):
-        fields = Fields.of(node, structure.sheet, "an edition")
-        edition = Edition(
-            fields.whole("number", 1, 999), fields.day("since"), fields.text("changed"), fields.yes("sign_offs_hold")
-        )
-        fields.close()
+        edition = _edition(node, structure.sheet, [point.id for point in points])
         if edition.number != len(found) + 1:
             mend = f"Number the editions from 1 without a gap: this is {len(found) + 1}."
             structure.sheet.note(node.line, f"Edition {edition.number} stands in place {len(found) + 1}.", mend)
@@ -147,6 +145,20 @@ def _editions_of(pair: Pair) -> tuple[Edition, ...]:
     if not found:
         structure.sheet.note(structure.line, f"{structure.name} has no edition.", "Add one under `editions`.")
     return _editions_told(pair, found)
+
+
+def _edition(node: Node, sheet: Sheet, points: Collection[str]) -> Edition:
+    """Return one edition; what an earlier sign-off must not have missed are points of today's checklist."""
+    fields = Fields.of(node, sheet, "an edition")
+    edition = Edition(
+        number=fields.whole("number", 1, 999),
+        since=fields.day("since"),
+        changed=fields.text("changed"),
+        sign_offs_hold=fields.yes("sign_offs_hold"),
+        unless_missed=fields.words("unless_missed", points, required=False),
+    )
+    fields.close()
+    return edition
 
 
 def _editions_told(pair: Pair, editions: list[Edition]) -> tuple[Edition, ...]:
@@ -180,3 +192,8 @@ def _at_most_scored(structure: Fields, points: Collection[Point]) -> int:
         line = structure.lines["scored_needed"]
         structure.sheet.note(line, f"scored_needed is {needed}, but {scored} points are scored.", mend)
     return needed
+
+
+def _still_scored(needed: int, typed: Iterable[tuple[Point, int]], held: Iterable[Point]) -> int:
+    """Return how many scored points are needed where the code made some of those counted on critical."""
+    return max(0, needed - made_critical([point for point, _ in typed], held))

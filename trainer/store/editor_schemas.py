@@ -180,6 +180,7 @@ def _edition() -> Schema:
             "changed": _text("What changed, in a sentence."),
             "sign_offs_hold": _yes(),
         },
+        {"unless_missed": _many(_id("A point: who missed it and was signed off before shows it again."))},
     )
 
 
