@@ -84,6 +84,9 @@ def written_anew(language: str) -> Catalog:
         language_team="the kitchen",
         fuzzy=False,
     )
+    anew.mime_headers = [
+        ("Plural-Forms", before.plural_forms)
+    ]  # as the translator counts, whatever the library's table
     for words, file in sorted(gathered().items(), key=lambda pair: (pair[1], str(pair[0]))):
         known = before.get(words if isinstance(words, str) else words[0])
         anew.add(words, known.string if known is not None else "", locations=[(file, None)])  # type: ignore[list-item]

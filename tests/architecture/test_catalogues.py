@@ -4,7 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from tests.architecture.catalogue import braces, catalogue, compiled, compiled_file, gathered, messages, sentence, told
+from tests.architecture.catalogue import (
+    braces,
+    catalogue,
+    compiled,
+    compiled_file,
+    gathered,
+    messages,
+    sentence,
+    told,
+    written_anew,
+)
 from trainer.store.catalogues import ENGLISH, languages, name_of, nearest_language
 
 OTHERS = [language for language in languages() if language != ENGLISH]
@@ -42,6 +52,13 @@ def test_what_is_read_is_what_was_written(language: str) -> None:
     Messages are compared, never bytes: another release of the compiler may write another header.
     """
     assert messages(compiled_file(language)) == messages(compiled(catalogue(language)))
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_catalogue_keeps_its_own_plural_forms(language: str) -> None:
+    """A new release of the library that gathers may count plurals in another way; the catalogue's own stands."""
+    assert written_anew(language).plural_forms == catalogue(language).plural_forms
+    assert all(len(told(m)) == catalogue(language).num_plurals for m in written_anew(language) if m.pluralizable)
 
 
 def test_a_language_nobody_speaks_here_becomes_english() -> None:
