@@ -91,6 +91,18 @@ def test_a_grant_stands_for_a_clearance(crew: Crew) -> None:
     saved(work(crew, by="nils", station="pasta_room", beside="nils"))
 
 
+def test_nobody_taken_off_a_station_is_the_one_beside(crew: Crew) -> None:
+    """Not under a grant either: Ines writes, and Nils stands there no more."""
+    crew.joins("ines", "cook", "assessor")
+    for assessor in ("nils", "ines"):
+        body = {"station": "pasta_room", "until": "2026-03-31", "reason": "new"}
+        crew.write("station_opened", assessor, body, by="mara")
+    crew.write("stood_down", "nils", {"station": "pasta_room", "reason": "not safe today"})
+    found = refused(work(crew, by="ines", station="pasta_room", beside="nils"))
+    assert (found.reason, found.field) == ("Nils was not cleared at Pasta room that day.", "beside")
+    saved(work(crew, by="ines", station="pasta_room", beside="ines"))
+
+
 def test_a_shift_counts_once(crew: Crew) -> None:
     """The same day and sitting at the same station is refused; lunch, or another station's dinner, is another shift."""
     saved(work(crew))

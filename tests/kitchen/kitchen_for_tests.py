@@ -178,11 +178,12 @@ class Scribe:
         *,
         edition: int = 1,
         missed: Sequence[str] = (),
+        **more: Any,
     ) -> str:
-        """Write a practical; of its points only those missed."""
+        """Write a practical as an older program did, of its points only those missed; *more* are further fields."""
         points = [{"point": point, "seen": "not yet", "readings": [], "note": ""} for point in missed]
         said = {"points": points, "verdict": verdict, "reasons": [], "note": ""}
-        body = {"technique": what, "edition": edition, "station": "pasta_room", **said}
+        body = {"technique": what, "edition": edition, "station": "pasta_room", **said, **more}
         return self.write("practical_watched", cook, when, body, by="sous")
 
     def works(self, cook: str, station: str, when: date, worked_on: date | None = None) -> str:
@@ -209,6 +210,11 @@ class Scribe:
     def restores(self, cook: str, station: str, when: date) -> str:
         """Write a putting back."""
         return self.write("restored", cook, when, {"station": station, "reason": "healed"})
+
+    def releases(self, stop: str, when: date | datetime) -> str:
+        """Write the release of a stop."""
+        cook = next(e.cook for e in self.entries if e.id == stop)
+        return self.write("stop_released", cook, when, {"stop": stop, "reason": "shown again"})
 
     def voids(self, entry: str, when: date, cook: str | None = None) -> str:
         """Write a void; the cook is the voided entry's own unless another is named."""

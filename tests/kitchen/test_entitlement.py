@@ -15,6 +15,7 @@ from trainer.kitchen.entitlement import (
     may_open_station,
     may_sign,
     may_sign_at,
+    may_sign_somewhere,
     may_void,
     signers,
 )
@@ -37,78 +38,113 @@ def scribe() -> Scribe:
 
 def test_an_assessor_cleared_there_may_sign(scribe: Scribe) -> None:
     """The role and the clearance, and somebody else's work."""
-    assert may_sign("sous", "ada", "cold_sauces", scribe.day(ON)) == YES
+    assert may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON)) == YES
     assert may_sign_at("sous", "ada", "cold_side", scribe.day(ON)) == YES
 
 
 def test_a_clearance_due_again_still_signs(scribe: Scribe) -> None:
     """Good to 5 January 2027, the last day counted; on the 6th no more."""
-    assert may_sign("sous", "ada", "cold_sauces", scribe.day(D(2027, 1, 5))).may
-    assert not may_sign("sous", "ada", "cold_sauces", scribe.day(D(2027, 1, 6))).may
+    assert may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(D(2027, 1, 5))).may
+    assert not may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(D(2027, 1, 6))).may
 
 
 def test_nobody_signs_their_own_work(scribe: Scribe) -> None:
     """And who else could is named: nobody here."""
-    found = may_sign("sous", "sous", "cold_sauces", scribe.day(ON))
+    found = may_sign("sous", "sous", "cold_sauces", "cold_side", scribe.day(ON))
     assert found.reason == "Nobody signs their own work."
-    assert found.who_can == "Nobody today: a manager can open Cold side or Grill for an assessor."
+    assert found.who_can == "Nobody today: a manager can open Cold side for an assessor."
 
 
 def test_a_cook_may_not_sign(scribe: Scribe) -> None:
     """However well cleared; the one who can is named."""
     scribe.clears_for_cold_side("ada", FIRST)
-    found = may_sign("ada", "mara", "cold_sauces", scribe.day(ON))
+    found = may_sign("ada", "mara", "cold_sauces", "cold_side", scribe.day(ON))
     assert found == Entitlement(False, "Ada is no assessor.", "Sous.")
 
 
 def test_an_assessor_not_cleared_there_may_not_sign(scribe: Scribe) -> None:
     """Nils has the role and no clearance."""
-    found = may_sign("nils", "ada", "cold_sauces", scribe.day(ON))
-    assert found == Entitlement(False, "Nils is not cleared today at Cold side or Grill.", "Sous.")
+    found = may_sign("nils", "ada", "cold_sauces", "cold_side", scribe.day(ON))
+    assert found == Entitlement(False, "Nils is not cleared today at Cold side.", "Sous.")
 
 
 def test_an_assessor_who_left_may_not_sign(scribe: Scribe) -> None:
     """From that day; past signatures stand."""
     scribe.leaves("sous", ON)
-    found = may_sign("sous", "ada", "cold_sauces", scribe.day(ON))
+    found = may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON))
     assert found.reason == "Sous is not on the roster."
-    assert may_sign("sous", "ada", "cold_sauces", scribe.day(ON - timedelta(days=1))).may
+    assert may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON - timedelta(days=1))).may
 
 
 def test_a_role_taken_away_bites_the_same_day(scribe: Scribe) -> None:
     """OWASP ASVS 5.0.0, 8.3.2: changes to rights are applied at once."""
     scribe.write("cook_changed", "sous", ON, {"roles": ["cook"]})
-    assert may_sign("sous", "ada", "cold_sauces", scribe.day(ON)).reason == "Sous is no assessor."
+    assert may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON)).reason == "Sous is no assessor."
 
 
 def test_an_assessor_stood_down_may_not_sign(scribe: Scribe) -> None:
     """Stood down from the one station, and not cleared on the other."""
     scribe.stands_down("sous", "cold_side", ON)
-    assert not may_sign("sous", "ada", "cold_sauces", scribe.day(ON)).may
+    assert not may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON)).may
+
+
+def test_an_assessor_taken_off_a_station_does_not_sign_at_it(scribe: Scribe) -> None:
+    """Cleared at the grill too, which asks for the same: there Sous signs, and not at the station taken away."""
+    scribe.shows("sous", "first_aid", FIRST, FIRST, None)
+    scribe.stands_down("sous", "cold_side", ON)
+    day = scribe.day(ON)
+    found = may_sign("sous", "ada", "cold_sauces", "cold_side", day)
+    assert (found.may, found.reason) == (False, "Sous is off the station today: Cold side.")
+    assert may_sign("sous", "ada", "cold_sauces", "grill", day).may
+    assert may_sign_somewhere("sous", "ada", "cold_sauces", day) == Entitlement(True, station="grill")
+    assert signers("ada", [scribe.content.stations["cold_side"]], day) == ()
+
+
+def test_no_grant_lets_sign_where_somebody_is_taken_off(scribe: Scribe) -> None:
+    """A grant stands in for a clearance, never for being put back."""
+    scribe.opens("nils", "pasta_room", ON, D(2026, 3, 31))
+    scribe.stands_down("nils", "pasta_room", ON)
+    assert not may_sign("nils", "ada", "fresh_pasta", "pasta_room", scribe.day(ON)).may
+    scribe.restores("nils", "pasta_room", ON)
+    assert may_sign("nils", "ada", "fresh_pasta", "pasta_room", scribe.day(ON)).may
+    scribe.watched("nils", "pasta_nesting", ON, "stopped")
+    assert not may_sign("nils", "ada", "fresh_pasta", "pasta_room", scribe.day(ON)).may
+
+
+def test_the_station_of_a_signature_asks_for_the_technique(scribe: Scribe) -> None:
+    """Those that do are named."""
+    found = may_sign("sous", "ada", "cold_sauces", "pasta_room", scribe.day(ON))
+    assert found.reason.endswith("Stations that do: Cold side, Grill.")
+
+
+def test_where_an_assessor_may_sign_nowhere_every_station_is_named(scribe: Scribe) -> None:
+    """And who can."""
+    found = may_sign_somewhere("nils", "ada", "cold_sauces", scribe.day(ON))
+    assert found == Entitlement(False, "Nils is not cleared today at Cold side or Grill.", "Sous.")
 
 
 def test_a_grant_signs_where_nobody_is_cleared_yet(scribe: Scribe) -> None:
     """To the end of its last day, at that station only, and only with the role."""
     scribe.opens("nils", "pasta_room", ON, D(2026, 3, 31))
-    assert may_sign("nils", "ada", "fresh_pasta", scribe.day(D(2026, 3, 31))).may
+    assert may_sign("nils", "ada", "fresh_pasta", "pasta_room", scribe.day(D(2026, 3, 31))).may
     assert may_sign_at("nils", "ada", "pasta_room", scribe.day(ON)).may
-    assert not may_sign("nils", "ada", "fresh_pasta", scribe.day(D(2026, 4, 1))).may
-    assert not may_sign("nils", "ada", "fresh_pasta", scribe.day(D(2026, 3, 1))).may
-    assert not may_sign("nils", "ada", "cold_sauces", scribe.day(ON)).may
+    assert not may_sign("nils", "ada", "fresh_pasta", "pasta_room", scribe.day(D(2026, 4, 1))).may
+    assert not may_sign("nils", "ada", "fresh_pasta", "pasta_room", scribe.day(D(2026, 3, 1))).may
+    assert not may_sign("nils", "ada", "cold_sauces", "cold_side", scribe.day(ON)).may
 
 
 def test_a_grant_voided_signs_no_more(scribe: Scribe) -> None:
     """A grant given by mistake ends the day it is voided."""
     grant = scribe.opens("nils", "pasta_room", ON, D(2026, 3, 31))
     scribe.voids(grant, D(2026, 3, 5))
-    assert not may_sign("nils", "ada", "fresh_pasta", scribe.day(D(2026, 3, 5))).may
+    assert not may_sign("nils", "ada", "fresh_pasta", "pasta_room", scribe.day(D(2026, 3, 5))).may
 
 
 def test_an_assessor_whose_name_is_erased_is_cleared_nowhere(scribe: Scribe) -> None:
     """Without a person there is no age and no clearance; the id stands for the name."""
     del scribe.people["sous"]
-    found = may_sign("sous", "ada", "cold_sauces", scribe.day(ON))
-    assert found.reason == "sous is not cleared today at Cold side or Grill."
+    found = may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON))
+    assert found.reason == "sous is not cleared today at Cold side."
 
 
 def test_a_technique_no_station_asks_for_is_signed_by_nobody(scribe: Scribe) -> None:
@@ -117,7 +153,8 @@ def test_a_technique_no_station_asks_for_is_signed_by_nobody(scribe: Scribe) -> 
     scribe.content = scribe.content.__class__(
         {**scribe.content.techniques, extra.id: extra}, scribe.content.stations, scribe.content.code, {}, {}
     )
-    assert "No station asks" in may_sign("sous", "ada", "sharpening", scribe.day(ON)).reason
+    assert "No station asks" in may_sign("sous", "ada", "sharpening", "cold_side", scribe.day(ON)).reason
+    assert "No station asks" in may_sign_somewhere("sous", "ada", "sharpening", scribe.day(ON)).reason
 
 
 def test_a_station_nobody_knows_is_refused_by_name(scribe: Scribe) -> None:
@@ -180,6 +217,15 @@ def test_its_writer_may_void_an_entry_for_ten_minutes(scribe: Scribe, minutes: i
     assert found.may is may
     if not may:
         assert found.who_can == "A manager."
+
+
+def test_its_writer_does_not_take_a_stop_back(scribe: Scribe) -> None:
+    """Not within the ten minutes either; a manager voids it with a reason, and any other practical is as before."""
+    stopped = scribe.watched("ada", "cold_sauces", ON, "stopped")
+    found = void(scribe, "sous", stopped, noon(ON))
+    assert found == Entitlement(False, "A stop is not taken back: a manager releases it or voids it.", "A manager.")
+    assert void(scribe, "mara", stopped, noon(ON), "wrong cook") == YES
+    assert void(scribe, "sous", scribe.watched("ada", "cold_sauces", ON, "not yet"), noon(ON)) == YES
 
 
 def test_a_manager_may_void_any_time_with_a_reason(scribe: Scribe) -> None:

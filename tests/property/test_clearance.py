@@ -6,12 +6,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from random import Random
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from tests.kitchen.kitchen_for_tests import Scribe, asking, small_content, with_technique
-from trainer.kitchen.book import Entry
+from trainer.kitchen.book import Entry, moment_text
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Content, Edition, Station, Technique
@@ -102,10 +103,33 @@ def sit(rng: Random, scribe: Scribe, at: datetime) -> None:
 
 
 def watch(rng: Random, scribe: Scribe, at: datetime) -> None:
-    """Write a practical with some verdict on some edition."""
-    verdict = rng.choice(["meets it", "meets it", "not yet", "stopped"])
-    missed = some_points(rng)
-    scribe.watched(COOK, a_technique(rng, scribe).id, at, verdict, edition=rng.randrange(1, 5), missed=missed)
+    """Write a practical as an older program did or with the moment it was begun, some points of it missed."""
+    verdict = rng.choice(["meets it", "meets it", "not yet", "stopped", "stopped"])
+    more: dict[str, Any] = {"missed": some_points(rng)}
+    if rng.random() < 0.6:
+        more["started"] = moment_text(at - timedelta(minutes=rng.choice([0, 5, 60, 60 * 24 * 30])))
+    if verdict == "stopped" and rng.random() < 0.2:
+        more["happened"] = (at.date() - timedelta(days=rng.randrange(1, 200))).isoformat()
+    scribe.watched(COOK, a_technique(rng, scribe).id, at, verdict, edition=rng.randrange(1, 5), **more)
+
+
+def stop(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write a stop, and as often as not its release and another practical within the hour."""
+    technique = a_technique(rng, scribe)
+    edition = technique.edition_on(at.astimezone(ZoneInfo(ZONE)).date()).number
+    stopped = scribe.watched(COOK, technique.id, at, "stopped", started=moment_text(at))
+    if rng.random() < 0.5:
+        scribe.releases(stopped, at + timedelta(minutes=rng.choice([0, 20, 20])))
+    begun = moment_text(at + timedelta(minutes=rng.choice([0, 20, 25])))
+    scribe.watched(COOK, technique.id, at + timedelta(minutes=30), edition=edition, started=begun)
+
+
+def release(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write a release of some stop, or of a practical that was none."""
+    practicals = [entry for entry in scribe.entries if entry.kind == "practical_watched"]
+    stops = [entry for entry in practicals if entry.body["verdict"] == "stopped"]
+    if practicals:
+        scribe.releases(rng.choice(stops or practicals).id, at)
 
 
 def work(rng: Random, scribe: Scribe, at: datetime) -> None:
@@ -124,10 +148,13 @@ def show(rng: Random, scribe: Scribe, at: datetime) -> None:
 
 def stand(rng: Random, scribe: Scribe, at: datetime) -> None:
     """Write a standing down or a putting back."""
-    kind = rng.choice(["stood_down", "restored"])
-    scribe.write(
-        "stood_down" if kind == "stood_down" else "restored", COOK, at, {"station": a_station(rng), "reason": "x"}
-    )
+    body = {"station": a_station(rng), "reason": "x"}
+    if rng.random() < 0.5:
+        scribe.write("restored", COOK, at, body)
+        return
+    if rng.random() < 0.2:
+        body["happened"] = (at.date() - timedelta(days=rng.randrange(1, 200))).isoformat()
+    scribe.write("stood_down", COOK, at, body)
 
 
 def come_or_go(rng: Random, scribe: Scribe, at: datetime) -> None:
@@ -146,12 +173,21 @@ def void(rng: Random, scribe: Scribe, at: datetime) -> None:
 
 Dated = Sequence[tuple[date, Entry]]
 Deed = Callable[[Random, Scribe, datetime], None]
-DEEDS: Sequence[Deed] = [learn, learn, learn, read, sit, watch, watch, work, work, show, show, stand, come_or_go, void]
+DEEDS: Sequence[Deed] = [
+    *(learn, learn, learn, read, sit, watch, watch, work, work, show, show),
+    *(stop, release, release, stand, come_or_go, void),
+]
 
 
 def days_of(entries: Sequence[Entry]) -> list[tuple[date, Entry]]:
-    """Return each entry with the kitchen's day it was recorded on."""
-    return [(entry.at.astimezone(ZoneInfo(ZONE)).date(), entry) for entry in entries]
+    """Return each entry with the kitchen's day it counts from: when it was recorded, or the day it says it happened."""
+    days = []
+    for entry in entries:
+        day = entry.at.astimezone(ZoneInfo(ZONE)).date()
+        if "happened" in entry.body and date.fromisoformat(entry.body["happened"]) < day:
+            day = date.fromisoformat(entry.body["happened"])
+        days.append((day, entry))
+    return days
 
 
 def as_the_book_stood(dated: Dated, on: date) -> list[tuple[date, Entry]]:
@@ -171,27 +207,45 @@ def months_between_hold(day: date, months: int, on: date) -> bool:
 
 def naive_cleared(book: Dated, person: Person, station: Station, content: Content, on: date) -> bool:
     """Return whether every link is there on a day, from entries already cut to what the book said."""
+    return not naive_left(book, person, station, content, on)
+
+
+def naive_left(book: Dated, person: Person, station: Station, content: Content, on: date) -> set[str]:
+    """Return the kinds of things that are left to be done on a day."""
     book = [(day, entry) for day, entry in book if day <= on]
-    return (
-        naive_present(book, station)
-        and naive_age(person, station, on)
-        and naive_papers(book, station, on)
-        and naive_shifts(book, station)
-        and all(naive_learnt(book, content.techniques[name], on) for name in station.techniques)
-    )
+    asked = [content.techniques[name] for name in station.techniques]
+    answers = {
+        "roster": naive_present(book),
+        "off": naive_standing(book, station) and not any(naive_stops(book, technique) for technique in asked),
+        "age": naive_age(person, station, on),
+        "barring paper": naive_papers(book, station, on, bars=True),
+        "paper": naive_papers(book, station, on, bars=False),
+        "reading": all(naive_read(book, technique, on) for technique in asked),
+        "quiz": all(naive_passed(book, technique, on) for technique in asked),
+        "practical": all(naive_signed(book, technique, on) for technique in asked),
+        "shifts": naive_shifts(book, station),
+    }
+    return {kind for kind, is_there in answers.items() if not is_there}
 
 
-def naive_present(book: Dated, station: Station) -> bool:
-    """Return whether the last word is joined, and not stood down at this station."""
-    there, standing = False, True
+def naive_present(book: Dated) -> bool:
+    """Return whether the last word is joined."""
+    there = False
     for _, entry in book:
         if entry.kind == "cook_joined":
             there = True
         if entry.kind == "cook_left":
             there = False
+    return there
+
+
+def naive_standing(book: Dated, station: Station) -> bool:
+    """Return whether the last word is not that the cook is taken off this station."""
+    standing = True
+    for _, entry in book:
         if entry.kind in ("stood_down", "restored") and entry.body["station"] == station.id:
             standing = entry.kind == "restored"
-    return there and standing
+    return standing
 
 
 def naive_age(person: Person, station: Station, on: date) -> bool:
@@ -206,10 +260,10 @@ def naive_age(person: Person, station: Station, on: date) -> bool:
     return years >= station.minimum_age
 
 
-def naive_papers(book: Dated, station: Station, on: date) -> bool:
-    """Return whether each certificate was shown and is in date."""
+def naive_papers(book: Dated, station: Station, on: date, *, bars: bool) -> bool:
+    """Return whether each certificate that bars, or each that does not, was shown and is in date."""
     for paper in station.certificates:
-        good = False
+        good = paper.bars != bars
         for _, entry in book:
             if entry.kind == "certificate_shown" and entry.body["certificate"] == paper.id:
                 begun = date.fromisoformat(entry.body["issued"]) <= on
@@ -228,27 +282,68 @@ def naive_shifts(book: Dated, station: Station) -> bool:
     return worked >= station.supervised_shifts
 
 
-def naive_learnt(book: Dated, technique: Technique, on: date) -> bool:
-    """Return whether the technique is read, its quiz passed, and a sign-off counts."""
-    is_read, passed = False, not technique.questions
-    signed: list[tuple[date, Entry]] = []
-    for day, entry in book:
-        if entry.body.get("technique") != technique.id:
+def naive_read(book: Dated, technique: Technique, on: date) -> bool:
+    """Return whether an edition that still holds was read."""
+    for _, entry in book:
+        if entry.kind != "technique_read" or entry.body["technique"] != technique.id:
             continue
-        if entry.kind == "technique_read" and still_holds(technique, entry.body["edition"], on):
-            is_read = True
-        if entry.kind == "quiz_sat" and entry.body["passed"]:
+        if still_holds(technique, entry.body["edition"], on):
+            return True
+    return False
+
+
+def naive_passed(book: Dated, technique: Technique, on: date) -> bool:
+    """Return whether the quiz was passed not too long ago, or there is none."""
+    passed = not technique.questions
+    for day, entry in book:
+        if entry.kind == "quiz_sat" and entry.body["technique"] == technique.id and entry.body["passed"]:
             passed = passed or months_between_hold(day, technique.quiz_months, on)
-        if entry.kind == "practical_watched" and entry.body["verdict"] == "meets it":
-            signed.append((day, entry))
-        if entry.kind == "practical_watched" and entry.body["verdict"] == "stopped":
+    return passed
+
+
+def naive_practicals(book: Dated, technique: Technique) -> tuple[list[tuple[date, Entry]], list[str]]:
+    """Return the sign-offs that count at the end of a book (day and entry), and the stops that stand.
+
+    A stop wipes every sign-off before it. It stands until its release; one of an older program, which does not say when
+    the practical was begun, also until a sign-off of that program on a later day. A sign-off counts if no stop stands,
+    and if it was begun after the last stop had ended.
+    """
+    signed: list[tuple[date, Entry]] = []
+    standing: dict[str, tuple[date, bool]] = {}
+    last_end = datetime.min.replace(tzinfo=UTC)
+    for day, entry in book:
+        if entry.kind == "stop_released" and standing.pop(entry.body["stop"], False):
+            last_end = max(last_end, entry.at)
+        if entry.kind != "practical_watched" or entry.body["technique"] != technique.id:
+            continue
+        started, verdict = entry.body.get("started"), entry.body["verdict"]
+        if verdict == "stopped":
             signed = []
+            standing[entry.id] = (day, started is None)
+        if verdict == "meets it" and started is None:
+            ended = [name for name, (stopped_on, is_old) in standing.items() if is_old and stopped_on < day]
+            last_end = max(last_end, entry.at) if ended else last_end
+            standing = {name: stop for name, stop in standing.items() if name not in ended}
+        begun_late = started is None or datetime.fromisoformat(started) >= last_end
+        if verdict == "meets it" and not standing and begun_late:
+            signed.append((day, entry))
+    return signed, list(standing)
+
+
+def naive_stops(book: Dated, technique: Technique) -> list[str]:
+    """Return the stops that stand."""
+    return naive_practicals(book, technique)[1]
+
+
+def naive_signed(book: Dated, technique: Technique, on: date) -> bool:
+    """Return whether a sign-off counts."""
+    signed, _ = naive_practicals(book, technique)
     good = [
         day
         for day, entry in signed
         if still_holds(technique, entry.body["edition"], on) and still_enough(technique, entry, on)
     ]
-    return is_read and passed and any(months_between_hold(day, technique.sign_off_months, on) for day in good)
+    return any(months_between_hold(day, technique.sign_off_months, on) for day in good)
 
 
 def still_holds(technique: Technique, edition: int, on: date) -> bool:
@@ -295,6 +390,19 @@ def agree_on(found: Clearance, book: Dated, person: Person, content: Content) ->
     if found.state in ("not started", "studying", "ready to show", "supervised"):
         days = [day for day, _ in book if day <= on]
         assert not any(naive_cleared(book, person, station, content, day) for day in days), (found, book)
+    agree_on_state(found, naive_left(book, person, station, content, on))
+
+
+def agree_on_state(found: Clearance, left: set[str]) -> None:
+    """Assert that the word of a state follows from what is left: what bars first, then being off the station."""
+    barred = bool(left & {"age", "barring paper"})
+    assert (found.state == "not allowed") == barred, (found, left)
+    assert (found.state == "stood down") == ("off" in left and not barred), (found, left)
+    for state, kind in (("ready to show", "practical"), ("supervised", "shifts")):
+        if found.state == state:
+            assert left == {kind}, (found, left)
+        if left == {kind}:
+            assert found.state in (state, "lapsed"), (found, left)
 
 
 def walk(seed: int) -> int:

@@ -17,7 +17,8 @@ from tests.web.small_content import NESTS
 from trainer.actions import signing_in, sitting, watching
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Saved
-from trainer.kitchen.practical import PointSeen
+from trainer.kitchen.book import moment_text
+from trainer.kitchen.practical import PointSeen, verdict
 from trainer.kitchen.quiz.deciding import Plan
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Content, QuestionSetting, Station, Technique
@@ -91,6 +92,7 @@ class Work:
     files: tuple[str, ...]
     device: str
     saved: str
+    stop: str
 
 
 def opened(file: KitchenFile) -> OpenKitchen:
@@ -108,6 +110,7 @@ def put_to_work(k: OpenKitchen) -> Work:
     for technique in ("cuts", "stock", "sums"):
         write(k, "technique_read", "ana", {"technique": technique, "edition": 2})
     kept, saved = _past(k)
+    stop = _stops(k)
     enrolled = signing_in.enrol_device(k, name=marked("Office"), by="cleo", now=NOON)
     assert isinstance(enrolled, signing_in.Enrolled)
     k.file.shifts.add(
@@ -127,7 +130,21 @@ def put_to_work(k: OpenKitchen) -> Work:
         files=tuple(_import(k, name, rows) for name, rows in FILES.items()),
         device=enrolled.device.id,
         saved=saved,
+        stop=stop,
     )
+
+
+def _stops(k: OpenKitchen) -> str:
+    """Stop Dev at the sauce twice, and release the first; return the stop that stands."""
+    technique, seen = OWN.techniques["sauce"], PointSeen("holds", "unsafe", (), NOTE)
+    points = [{"point": seen.point, "seen": seen.seen, "readings": [], "note": seen.note}]
+    reasons = list(verdict(technique, (seen,)).reasons)
+    begun = moment_text(NOON - timedelta(days=1))
+    body = {"technique": "sauce", "edition": 1, "station": "saute", "points": points, "verdict": "stopped"}
+    body |= {"reasons": reasons, "note": NOTE, "started": begun, "happened": "2026-11-01"}
+    first = write(k, "practical_watched", "dev", body, by="bo", days=0.9)
+    write(k, "stop_released", "dev", {"stop": first.id, "reason": NOTE}, by="cleo", days=0.8)
+    return write(k, "practical_watched", "dev", body, by="bo", days=0.7).id
 
 
 def _past(k: OpenKitchen) -> tuple[str, str]:
@@ -183,7 +200,7 @@ def _failed(k: OpenKitchen) -> Saved:
     assert isinstance(done, Saved), done
     asked = done.entry.body["questions"][1]
     body = {"family": asked["family"], "seed": asked["seed"], "entry": done.entry.id, "reason": NOTE}
-    write(k, "question_voided", "ana", body, by="cleo", days=-0.001)
+    write(k, "question_voided", "ana", body, by="cleo", days=-0.0005)
     return done
 
 
@@ -240,7 +257,7 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
         "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),
         "ana": (*_cook_pages(work), *_quiz_pages(work), *_bench_pages(), "/own-secret", "/language", "/screen"),
         "bo": ("/rail", "/record", *_assessor_pages(work)),
-        "cleo": (*_board_pages(), *_people_pages(), *_house_pages(work)),
+        "cleo": (*_board_pages(), *_people_pages(work), *_house_pages(work)),
     }
 
 
@@ -372,7 +389,7 @@ def _board_pages() -> Iterable[str]:
     yield from (f"/board/{cook}/{station}" for cook in ("ana", "bo", "dev") for station in OWN.stations)
 
 
-def _people_pages() -> Iterable[str]:
+def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/own-secret", "/cooks/nobody")
     acts = (
         "",
@@ -387,6 +404,7 @@ def _people_pages() -> Iterable[str]:
     )
     yield from (f"/cooks/{cook}{act}" for cook in ("ana", "bo", "dev", "cleo") for act in acts)
     yield from ("/cooks/ana/techniques/stock/lift-wait", "/cooks/dev/techniques/nests/lift-wait")
+    yield f"/cooks/dev/stops/{work.stop}/release"
 
 
 def _house_pages(work: Work) -> Iterable[str]:

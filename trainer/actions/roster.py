@@ -9,6 +9,7 @@ from typing import cast
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused, Saved
+from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.book import Deed, Entry, Kind
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import Saying, joined, say, say_many
@@ -138,6 +139,9 @@ def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, ke
 
     A manager may; but nobody gives themselves a role, and one manager must be left.
     """
+    behind = clock_behind(k, now)
+    if behind is not None:
+        return behind
     if "manager" not in k.progress().roles(by, k.today(now)):
         return Refused(say("Only a manager takes in a file."), A_MANAGER)
     if not plan.is_ready:
@@ -245,7 +249,8 @@ def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) ->
         k.file.people.change(person, row.number, row.started)
     kind: Kind = "cook_changed" if match.is_here else "cook_joined"
     if not match.is_here or match.roles != frozenset(match.wanted):
-        yield k.file.book.append(Deed(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}"))
+        deed = Deed(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
+        yield k.file.book.append(after_the_last(k, deed))
 
 
 def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Change]:

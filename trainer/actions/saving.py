@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo
 
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.kitchen.book import Deed, Entry, Kind, canonical
 from trainer.kitchen.entitlement import Day, Entitlement
+from trainer.kitchen.spans import in_short
 from trainer.recipe_math.saying import say
 from trainer.store.book import LONGEST_NAME
 from trainer.store.problems import BookRefuses
@@ -16,6 +20,8 @@ if TYPE_CHECKING:
     from trainer.actions.open_kitchen import OpenKitchen
 
 LONGEST_TEXT = 500
+CLOCK_MAY_LAG = timedelta(minutes=1)
+YEAR = timedelta(days=365)
 FIELDS = {"reason": say("reason"), "number": say("number"), "note": say("note")}
 KEY_USED = Refused(say("This form was already sent with something else in it. Open it anew and send it again."))
 
@@ -29,21 +35,73 @@ def save(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -
         there = k.file.book.find_key(deed.key)
         if there is not None:
             return Saved(there) if says_the_same(there, deed) else KEY_USED
-        return refusal(k.day(k.today(deed.at))) or append(k, deed)
+        return _clock_refuses(k, deed) or refusal(k.day(k.today(deed.at))) or append(k, deed)
 
 
 def append(k: OpenKitchen, deed: Deed) -> Outcome:
-    """Return the deed's entry, or what the book will not take."""
+    """Return the deed's entry, or what the clock or the book will not take."""
     try:
-        return Saved(k.file.book.append(deed))
+        return _clock_refuses(k, deed) or Saved(k.file.book.append(after_the_last(k, deed)))
     except BookRefuses as problem:
         return Refused(str(problem))
 
 
+def clock_behind(k: OpenKitchen, now: datetime) -> Refused | None:
+    """Return the refusal where this machine's clock is behind the last entry: what was saved would get a wrong day.
+
+    A minute is let pass, as whoever waited for another to finish writing is behind by a moment.
+    """
+    last = k.file.book.last_at()
+    if last is None or last - now <= CLOCK_MAY_LAG:
+        return None
+    first, second = _apart(k, last, now)
+    words = say(
+        "This machine's clock is behind the last entry ({last} / {now}). Nothing was saved.", last=first, now=second
+    )
+    return Refused(words, say("Set the clock right, then send this again."))
+
+
+def _apart(k: OpenKitchen, last: datetime, now: datetime) -> tuple[str, str]:
+    """Return two moments as short as tells them apart: two times of one day, or two days, with years at need."""
+    zone = ZoneInfo(k.file.settings.timezone)
+    first, second = last.astimezone(zone), now.astimezone(zone)
+    if first.date() == second.date():
+        return f"{first:%H:%M}", f"{second:%H:%M}"
+    is_long = last - now > YEAR
+    return in_short(first.date(), with_year=is_long), in_short(second.date(), with_year=is_long)
+
+
+def _clock_refuses(k: OpenKitchen, deed: Deed) -> Refused | None:
+    """Return the refusal of a clock that is behind; what keeps a cook from a station is never refused for it."""
+    return None if _keeps_away(deed) else clock_behind(k, deed.at)
+
+
+def _keeps_away(deed: Deed) -> bool:
+    """Return whether a deed takes a cook off a station: a stop, or a standing down."""
+    return deed.kind == "stood_down" or (deed.kind == "practical_watched" and deed.body.get("verdict") == "stopped")
+
+
+def after_the_last(k: OpenKitchen, deed: Deed) -> Deed:
+    """Return the deed, no earlier than the last entry: behind it, it takes that entry's moment.
+
+    What keeps a cook away says then on which day it happened, and counts from that day.
+    """
+    last = k.file.book.last_at()
+    if last is None or last <= deed.at:
+        return deed
+    happened = k.today(deed.at)
+    is_told = _keeps_away(deed) and happened < k.today(last)
+    return replace(deed, at=last, body={**deed.body, "happened": happened.isoformat()} if is_told else deed.body)
+
+
 def says_the_same(there: Entry, deed: Deed) -> bool:
-    """Return whether an entry is this deed; the moment does not count, as a second try is later than the first."""
-    kept = (there.kind, there.cook, there.by, canonical(there.body))
-    return kept == (deed.kind, deed.cook, deed.by, canonical(deed.body))
+    """Return whether an entry is this deed; moment and day do not count, as a second try is later than the first."""
+    kept = (there.kind, there.cook, there.by, canonical(_without_day(there.body)))
+    return kept == (deed.kind, deed.cook, deed.by, canonical(_without_day(deed.body)))
+
+
+def _without_day(body: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: value for name, value in body.items() if name != "happened"}
 
 
 def saved_before(k: OpenKitchen, key: str, kind: Kind, by: str | None = None) -> Outcome | None:

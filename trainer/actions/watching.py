@@ -6,14 +6,24 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import append, not_on_roster, save, saved_before, unless, unusable_key, wrong_text
+from trainer.actions.saving import (
+    append,
+    clock_behind,
+    not_on_roster,
+    save,
+    saved_before,
+    unless,
+    unusable_key,
+    wrong_text,
+)
 from trainer.actions.working import SupervisedShift, work_shift
-from trainer.kitchen.book import Deed
-from trainer.kitchen.clearance import open_requests, technique_standing
-from trainer.kitchen.entitlement import Day, may_sign
+from trainer.kitchen.book import Deed, moment_text
+from trainer.kitchen.clearance import TechniqueStanding, open_requests, technique_standing
+from trainer.kitchen.entitlement import Day, Entitlement, may_sign, may_sign_somewhere
 from trainer.kitchen.practical import (
     WORDS,
     PointProblem,
@@ -25,6 +35,8 @@ from trainer.kitchen.practical import (
     lowered,
     verdict,
 )
+from trainer.kitchen.progress import Watched
+from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import joined, say
 from trainer.store.drafts import Draft
@@ -44,11 +56,14 @@ __all__ = [
     "sign_practical",
     "start_practical",
     "waiting",
+    "watched_by_others",
     "work_shift",
 ]
 
 PROOF_LASTS = timedelta(minutes=2)
 NOT_OPEN = Refused(say("That practical is not open any more: it was signed or put away."), "", "practical")
+STAYS_UNSAFE = Refused(say("You saw something unsafe here. That stays: sign the stop."), "", "tick")
+SIGN_THE_STOP = Refused(say("You saw something unsafe, so this cannot be put away. Sign the stop."), "", "practical")
 NOT_YOURS = Refused(say("Somebody else is watching this practical."), say("Whoever began it."), "practical")
 
 
@@ -64,16 +79,19 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True)
 class Watch:
-    """Whom to watch, at what, at which station."""
+    """Whom to watch, at what, and at which station: where none is named, the first at which the assessor may sign."""
 
     cook: str
     technique: str
-    station: str
+    station: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Practical:
-    """A practical under way, kept point by point; `verdict` is what it would be if signed now."""
+    """A practical under way, kept point by point; `verdict` is what it would be if signed now.
+
+    `after` is the last entry of the book when it was begun; None in a draft of a program that did not keep it.
+    """
 
     id: str
     by: str
@@ -84,6 +102,12 @@ class Practical:
     seen: Mapping[str, PointSeen]
     verdict: Verdict
     started: datetime
+    after: int | None = None
+
+    @property
+    def unsafe(self) -> tuple[str, ...]:
+        """Return the points at which something unsafe was seen: that stays, and only a stop can be signed."""
+        return tuple(point for point, seen in self.seen.items() if seen.seen == "unsafe")
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +148,13 @@ def _not_ready(cook: str, technique: str, day: Day) -> Refused | None:
     standing = technique_standing(cook, technique=taught, progress=day.progress, on=day.on)
     lacking = [r.missing.text for r in (standing.reading, standing.quiz) if r is not None and r.missing]
     first = Refused(joined(lacking), say("The cook reads and sits the quiz first."), "cook") if lacking else None
-    return not_on_roster(cook, day) or first
+    return not_on_roster(cook, day) or _stopped(standing) or first
+
+
+def _stopped(standing: TechniqueStanding) -> Refused | None:
+    """Return the refusal while a stop for safety stands: only a manager ends it."""
+    missing = standing.practical.missing
+    return Refused(missing.text, missing.next_act, "cook") if standing.is_stopped and missing else None
 
 
 def _asked_already(cook: str, technique: str, day: Day) -> Refused | None:
@@ -152,30 +182,30 @@ def waiting(k: OpenKitchen, on: date) -> tuple[Waiting, ...]:
 def start_practical(k: OpenKitchen, *, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
     """Return the assessor's open practical of this cook and technique, or a new one; `key` becomes its id.
 
-    A request is not needed; reading and quiz in date are, and the right to sign.
+    A request is not needed; reading and quiz in date are, no stop that stands, and the right to sign at that station.
     """
     with k.file.writing():
-        refusal = _not_to_be_watched(by, watch, k.day(k.today(now)))
-        return refusal or _resumed(k, by, watch) or _begun(k, by, watch, now, key)
+        day = k.day(k.today(now))
+        refusal = clock_behind(k, now) or _not_ready(watch.cook, watch.technique, day)
+        right = _right_to_sign(by, watch, day)
+        if refusal is not None or not right.may:
+            return refusal or Refused(right.reason, right.who_can)
+        where = replace(watch, station=watch.station or right.station)
+        return _resumed(k, by, where) or _begun(k, by, where, now, key)
 
 
-def _not_to_be_watched(by: str, watch: Watch, day: Day) -> Refused | None:
-    """Return why this assessor may not watch this cook at this today."""
-    return (
-        _not_ready(watch.cook, watch.technique, day)
-        or _wrong_station(watch, day)
-        or unless(may_sign(by, watch.cook, watch.technique, day))
-    )
+def _right_to_sign(by: str, watch: Watch, day: Day) -> Entitlement:
+    """Return whether this assessor may sign what they are to watch: at the station named, or at one of all."""
+    if watch.station:
+        return may_sign(by, watch.cook, watch.technique, watch.station, day)
+    return may_sign_somewhere(by, watch.cook, watch.technique, day)
 
 
-def _wrong_station(watch: Watch, day: Day) -> Refused | None:
-    asking = day.content.stations_asking_for(watch.technique)
-    if any(station.id == watch.station for station in asking):
-        return None
-    titles = joined((station.title for station in asking), ", ") or say("none")
-    return Refused(
-        say("That station does not ask for this technique. Stations that do: {titles}.", titles=titles), "", "station"
-    )
+def watched_by_others(k: OpenKitchen, *, by: str, cook: str, technique: str) -> tuple[Practical, ...]:
+    """Return what others have under way of the same cook and technique, oldest first: only one of all can be signed."""
+    drafts = k.file.drafts.list("practical", cook=cook)
+    found = (_practical(k, draft) for draft in drafts if draft.about == technique and draft.by != by)
+    return tuple(practical for practical in found if practical is not None)
 
 
 def _resumed(k: OpenKitchen, by: str, watch: Watch) -> Practical | None:
@@ -193,14 +223,15 @@ def _begun(k: OpenKitchen, by: str, watch: Watch, now: datetime, key: str) -> Pr
     technique = k.content.techniques[watch.technique]
     edition = technique.edition_on(k.today(now)).number
     nothing_seen = verdict(technique, ())
-    begun = Practical(key, by, watch.cook, technique.id, edition, watch.station, {}, nothing_seen, now)
+    after, _ = k.file.book.end()
+    begun = Practical(key, by, watch.cook, technique.id, edition, watch.station, {}, nothing_seen, now, after)
     k.file.drafts.put(_draft(begun))
     return begun
 
 
 def _draft(practical: Practical) -> Draft:
     p = practical
-    body = {"edition": p.edition, "station": p.station, "points": _points(p)}
+    body = {"edition": p.edition, "station": p.station, "points": _points(p), "after": p.after}
     return Draft(p.id, "practical", p.technique, p.cook, p.by, body, p.started)
 
 
@@ -221,8 +252,8 @@ def _practical(k: OpenKitchen, draft: Draft) -> Practical | None:
         for line in body["points"]
     }
     found = verdict(technique, seen.values())
-    edition, station = body["edition"], body["station"]
-    return Practical(draft.id, draft.by, draft.cook, draft.about, edition, station, seen, found, draft.at)
+    edition, station, after = body["edition"], body["station"], body.get("after")
+    return Practical(draft.id, draft.by, draft.cook, draft.about, edition, station, seen, found, draft.at, after)
 
 
 def find_practical(k: OpenKitchen, practical: str) -> Practical | None:
@@ -248,12 +279,14 @@ def _own(k: OpenKitchen, by: str, practical: str) -> Practical | Refused:
 def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused:
     """Return the point as judged, after keeping it; a point may be seen anew until the practical is signed.
 
-    `now` dates nothing: the practical is dated when it is signed.
+    *Unsafe* stays: what was seen then is not unseen. `now` dates nothing: the practical is dated when it is signed.
     """
     with k.file.writing():
         found = _own(k, by, practical)
         if isinstance(found, Refused):
             return found
+        if look.point in found.unsafe and look.tick != "unsafe":
+            return STAYS_UNSAFE
         seen = _judged(k, k.content.techniques[found.technique], look)
         if isinstance(seen, PointSeen):
             k.file.drafts.put(_draft(replace(found, seen={**found.seen, seen.point: seen})))
@@ -281,11 +314,13 @@ def _refused(problem: PointProblem) -> Refused:
 
 
 def drop_practical(k: OpenKitchen, *, by: str, practical: str) -> Refused | None:
-    """Return None after putting an unsigned practical away; nothing enters the book."""
+    """Return None after putting an unsigned practical away; nothing enters the book. A stop is signed, not put away."""
     with k.file.writing():
         found = _own(k, by, practical)
         if isinstance(found, Refused):
             return found
+        if found.unsafe:
+            return SIGN_THE_STOP
         k.file.drafts.delete(practical)
         return None
 
@@ -294,7 +329,8 @@ def sign_practical(k: OpenKitchen, *, by: str, signing: Signing, now: datetime, 
     """Return the saved `practical_watched`, with the verdict and every reason.
 
     The right to sign is asked for again at this moment. Reading and quiz must still be there for a *meets it*; what was
-    seen to fall short is written down in any case.
+    seen to fall short is written down in any case. Of several practicals of one cook and technique the first to be
+    signed counts; but a stop is always written down.
     """
     with k.file.writing():
         before = saved_before(k, key, "practical_watched", by)
@@ -306,21 +342,52 @@ def sign_practical(k: OpenKitchen, *, by: str, signing: Signing, now: datetime, 
         said = lowered(found.verdict, signing.said, signing.note)
         if isinstance(said, str):
             return Refused(said, "", "said")
-        refusal = _not_to_be_signed(found, signing, said, k.day(k.today(now)), now)
+        refusal = _not_to_be_signed(k, found, signing, said, now)
         return refusal or _signed(k, found, said, Deed("practical_watched", now, found.cook, by, {}, key), signing.note)
 
 
-def _not_to_be_signed(found: Practical, signing: Signing, said: Verdict, day: Day, now: datetime) -> Refused | None:
-    """Return what stands in the way of this signature at this moment."""
-    ready = _not_ready(found.cook, found.technique, day) if said.word == "meets it" else None
+def _not_to_be_signed(
+    k: OpenKitchen, found: Practical, signing: Signing, said: Verdict, now: datetime
+) -> Refused | None:
+    """Return what stands in the way of this signature at this moment; of a stop, only what was not proved or typed."""
+    day = k.day(k.today(now))
+    wrong_note = wrong_text(signing.note, "note", may_be_blank=True)
+    if said.word == "stopped":
+        return _not_proved(signing.proved_at, now) or wrong_note
     return (
-        _not_proved(signing.proved_at, now)
-        or unless(may_sign(found.by, found.cook, found.technique, day))
+        clock_behind(k, now)
+        or _not_proved(signing.proved_at, now)
+        or _overtaken(k, found, day)
+        or unless(may_sign(found.by, found.cook, found.technique, found.station, day))
         or not_on_roster(found.cook, day)
         or _other_edition(found, day)
-        or ready
-        or wrong_text(signing.note, "note", may_be_blank=True)
+        or (_not_ready(found.cook, found.technique, day) if said.word == "meets it" else None)
+        or wrong_note
     )
+
+
+def _overtaken(k: OpenKitchen, found: Practical, day: Day) -> Refused | None:
+    """Return the refusal of a practical during which another of the same cook and technique was signed."""
+    lines = day.progress.record(found.cook).as_of(day.on).watched
+    since = [line for line in lines if line.technique == found.technique and _is_since(line, found)]
+    if not since:
+        return None
+    first = next((line for line in since if line.verdict == "stopped"), since[0])
+    at = first.at.astimezone(ZoneInfo(k.file.settings.timezone))
+    words = say(
+        "{name} signed a practical of {cook} in this technique on {day} at {time}: {verdict}.",
+        name=day.name(first.by),
+        cook=day.name(found.cook),
+        day=in_words(at.date()),
+        time=f"{at:%H:%M}",
+        verdict=WORDS.get(first.verdict, first.verdict),
+    )
+    return Refused(words, say("You had begun yours before that, so it cannot be signed: put it away."), "practical")
+
+
+def _is_since(line: Watched, found: Practical) -> bool:
+    """Return whether a practical was signed after another was begun."""
+    return line.seq > found.after if found.after is not None else line.at > found.started
 
 
 def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
@@ -350,6 +417,7 @@ def _signed(k: OpenKitchen, found: Practical, said: Verdict, deed: Deed, note: s
         "technique": found.technique,
         "edition": found.edition,
         "station": found.station,
+        "started": moment_text(found.started),
         "points": _points(found),
         "verdict": said.word,
         "reasons": list(said.reasons),

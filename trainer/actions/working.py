@@ -94,8 +94,8 @@ def _not_beside(shift: SupervisedShift, then: Day) -> Refused | None:
     if shift.beside == shift.cook:
         return Refused(say("A supervised shift is worked beside somebody else."), "", "beside")
     station = then.content.stations[shift.station]
-    on_roster = then.is_on_roster(shift.beside)
-    if on_roster and (then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)):
+    is_here = then.is_on_roster(shift.beside) and not then.is_off(shift.beside, station)
+    if is_here and (then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)):
         return None
     return Refused(
         say("{beside} was not cleared at {title} that day.", beside=then.name(shift.beside), title=station.title),

@@ -13,6 +13,7 @@ from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.demo_door import DEMO_PASSPHRASE, DEMO_PIN
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.releasing import Release, release_stop
 from trainer.actions.signing_in import set_secret
 from trainer.actions.standing import AtStation, Grant, open_station, stand_down
 from trainer.actions.watching import Watch
@@ -84,7 +85,7 @@ class Company:
         for aim in part.aims:
             path.go_for(aim)
         if part.number == SOUS_CHEFS[0]:
-            self._open_stations(cook, when + timedelta(hours=1))
+            story.at(when + timedelta(hours=1), lambda at: self._open_stations(cook, at))
         self._befall(part.number, cook)
         set_secret(story.kitchen, person=cook, secret=DEMO_PIN)
 
@@ -110,7 +111,7 @@ class Company:
             story.must(open_station(story.kitchen, by=self.manager, grant=grant, now=when, key=story.key()))
 
     def _befall(self, number: str, cook: str) -> None:
-        """Plan what happens to a few: stood down, stopped for safety, an entry voided."""
+        """Plan what happens to a few: stood down, stopped for safety and released, an entry voided."""
         story = self.story
         if number == STOOD_DOWN.number:
             at = AtStation(cook, STOOD_DOWN.station, STOOD_DOWN.about)
@@ -120,16 +121,29 @@ class Company:
             )
         if number == STOPPED.number:
             watch = Watch(cook, STOPPED.about, STOPPED.station)
-            story.at(story.moment(STOPPED.days_ago, 16), lambda when: self._stop_then_meet(watch, when))
+            story.at(story.moment(STOPPED.days_ago, 16), lambda when: self._stop(watch, when))
 
-    def _stop_then_meet(self, watch: Watch, when: datetime) -> None:
-        """Be stopped for safety, have a wrongly entered second stop voided, and meet it two days later."""
+    def _stop(self, watch: Watch, when: datetime) -> None:
+        """Be stopped for safety, released by the manager the day after, and meet it on the day after that."""
         story = self.story
         critical = next(p.id for p in story.kitchen.content.techniques[watch.technique].checklist if p.critical)
         story.watch(watch, when, missed=critical, unsafe=True)
-        story.watch(watch, when + timedelta(hours=1), missed=critical, unsafe=True)
+        release = Release(story.kitchen.file.book.since(0)[-1].id, "Shown again, slowly, with the whole knife roll.")
+        story.at(when + timedelta(hours=20), lambda at: self._release(release, at))
+        story.at(when + timedelta(hours=22), lambda at: self._enter_twice(watch, at, critical))
+        story.at(when + timedelta(days=2), lambda at: story.watch(watch, at))
+
+    def _release(self, release: Release, when: datetime) -> None:
+        """Let the manager release a stop."""
+        story = self.story
+        story.must(release_stop(story.kitchen, by=self.manager, release=release, now=when, key=story.key()))
+
+    def _enter_twice(self, watch: Watch, when: datetime, missed: str) -> None:
+        """Not be there yet, and have the entry that was written twice voided."""
+        story = self.story
+        story.watch(watch, when, missed=missed)
+        story.watch(watch, when + timedelta(hours=1), missed=missed)
         twice = story.kitchen.file.book.since(0)[-1]
         correction = Correction(twice.id, "Entered twice: it was one run.")
         later = when + timedelta(hours=3)
         story.must(void_entry(story.kitchen, by=self.manager, correction=correction, now=later, key=story.key()))
-        story.at(when + timedelta(days=2), lambda at: story.watch(watch, at))

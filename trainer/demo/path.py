@@ -28,7 +28,10 @@ class Path:
     learnt: set[str] = field(default_factory=set)
 
     def go_for(self, aim: Aim) -> None:
-        """Plan the way to a station: its techniques one after another, then the supervised shifts."""
+        """Plan the way to a station: its techniques one after another, then the supervised shifts.
+
+        Whoever has asked to be watched has worked the shifts already: nothing but a practical is left.
+        """
         station = self.story.kitchen.content.stations[aim.station]
         ahead = [self.story.kitchen.content.techniques[t] for t in station.techniques if t not in self.learnt]
         starts = self.story.moment(aim.last_begins) - max(len(ahead) - 1, 0) * APART
@@ -40,6 +43,9 @@ class Path:
             for nth in range(wanted):
                 when = self.story.moment(aim.last_begins) + FIRST_SHIFT + timedelta(days=2 * nth, hours=7, minutes=40)
                 self._plan_shift(station, when)
+        if aim.how_far == "asked":
+            for nth in range(station.supervised_shifts):
+                self._plan_shift(station, self.story.moment(aim.last_begins) + timedelta(days=nth + 1, hours=7))
 
     def _learn(self, technique: Technique, station: Station, starts: datetime, how_far: str, keeps_up: bool) -> None:
         """Plan reading, the quiz, the request and the practical of one technique."""

@@ -61,10 +61,11 @@ class Story:
             heapq.heappush(self._acts, (when, next(self._counter), act))
 
     def play(self) -> None:
-        """Do every planned act in order of time, those that acts plan included."""
+        """Do every planned act in order of time, those that acts plan included; each begins when the last has ended."""
         while self._acts:
             when, _, act = heapq.heappop(self._acts)
-            act(when)
+            last = self.kitchen.file.book.last_at()
+            act(when if last is None else max(when, last))
 
     def key(self) -> str:
         """Return a fresh key from the story's seed."""

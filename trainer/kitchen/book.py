@@ -25,6 +25,7 @@ Kind = Literal[
     "entry_voided",
     "question_voided",
     "wait_lifted",
+    "stop_released",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

@@ -6,7 +6,7 @@ whether there ever was one, fall out of the same sum.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import reduce
@@ -54,7 +54,7 @@ State = Literal[
     "stood down",
     "not allowed",
 ]
-TechniqueState = Literal["not started", "studying", "ready to show", "signed", "lapsed"]
+TechniqueState = Literal["not started", "studying", "ready to show", "signed", "lapsed", "stood down"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,9 +107,14 @@ class TechniqueStanding:
         return self.quiz is None or self.quiz.best is not None
 
     @property
+    def is_stopped(self) -> bool:
+        """Return whether a stop for safety stands, which a manager has to release."""
+        return self.practical.takes_off
+
+    @property
     def may_be_watched(self) -> bool:
-        """Return whether reading and quiz are there, which a practical asks for."""
-        return self.is_read and self.quiz_passed
+        """Return whether reading and quiz are there, which a practical asks for, and no stop stands."""
+        return self.is_read and self.quiz_passed and not self.is_stopped
 
     @property
     def is_signed(self) -> bool:
@@ -131,6 +136,8 @@ def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueSt
 
 
 def _technique_state(read: Requirement, sat: Requirement | None, signed: Requirement, *, begun: bool) -> TechniqueState:
+    if signed.takes_off:
+        return "stood down"
     if read.best and (sat is None or sat.best):
         return "signed" if signed.best else "ready to show"
     if any(span.since <= span.until for span in signed.spans):
@@ -227,21 +234,24 @@ def _state(
     missing = {r.what for r in asked if r.missing}
     if any(r.bars and r.missing for r in asked):
         return "not allowed"
-    if "stood down" in missing:
+    if any(r.takes_off and r.missing for r in asked):
         return "stood down"
     if until is not None and not missing:
         return "due again" if (until - on).days <= station.warn_days else "cleared"
-    return "lapsed" if until is not None else _state_of_learning(techniques)
+    return "lapsed" if until is not None else _state_of_learning(missing, techniques)
 
 
-def _state_of_learning(techniques: Sequence[TechniqueStanding]) -> State:
-    """Return how far somebody has come who was never cleared."""
-    states = {t.state for t in techniques}
-    if states <= {"signed"}:
-        return "supervised"
-    if "ready to show" in states:
+def _state_of_learning(missing: Set[str], techniques: Sequence[TechniqueStanding]) -> State:
+    """Return how far somebody has come who was never cleared.
+
+    A station says *ready to show* where nothing but practicals is left of it, and *supervised* where only shifts are.
+    """
+    kinds = {what.partition(":")[0] for what in missing}
+    if kinds == {"practical"}:
         return "ready to show"
-    return "not started" if states == {"not started"} else "studying"
+    if kinds == {"shifts"}:
+        return "supervised"
+    return "not started" if all(t.state == "not started" for t in techniques) else "studying"
 
 
 def _reason(state: State, asked: Sequence[Requirement]) -> str:
@@ -249,7 +259,7 @@ def _reason(state: State, asked: Sequence[Requirement]) -> str:
     if state == "not allowed":
         return joined(r.missing.text for r in asked if r.bars and r.missing)
     if state == "stood down":
-        return next(r.missing.text for r in asked if r.what == "stood down" and r.missing)
+        return joined(r.missing.text for r in asked if r.takes_off and r.missing)
     if state == "lapsed":
         return next(r.missing.text for r in asked if r.missing)
     return ""

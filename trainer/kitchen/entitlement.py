@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.progress import Person, Progress
+from trainer.kitchen.requirements import not_stood_down
+from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content, Station
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 
@@ -45,6 +47,13 @@ class Day:
             return False
         return clearance_of(person, station, self.progress, self.content, self.on).is_cleared
 
+    def is_off(self, cook: str, station: Station) -> bool:
+        """Return whether somebody is off a station on the day: taken off it, or stopped for safety."""
+        record = self.progress.record(cook).as_of(self.on)
+        return not_stood_down(record, station, self.on).best is None or any(
+            standing_stops(record, technique) for technique in station.techniques
+        )
+
     def has_grant(self, cook: str, station: str) -> bool:
         """Return whether a manager's opening of the station for somebody is live on the day."""
         record = self.progress.record(cook)
@@ -54,43 +63,61 @@ class Day:
 
 @dataclass(frozen=True, slots=True)
 class Entitlement:
-    """Whether somebody may; if not, why, and who can."""
+    """Whether somebody may; if not, why, and who can. `station` is where they may, where that was asked."""
 
     may: bool
     reason: str = ""
     who_can: str = ""
+    station: str = ""
 
 
 YES = Entitlement(True)
+NOBODY_ASKS = Entitlement(False, say("No station asks for this technique, so nobody can sign it."), A_MANAGER)
 
 
-def may_sign(assessor: str, cook: str, technique: str, day: Day) -> Entitlement:
-    """Return whether an assessor may sign a practical of this cook in this technique on the day.
+def may_sign(assessor: str, cook: str, technique: str, station: str, day: Day) -> Entitlement:
+    """Return whether an assessor may sign a practical of this cook in this technique at this station on the day.
 
-    It takes the assessor's role that day and a clearance (or a live grant) at a station asking for the technique, and
-    nobody signs their own.
+    It takes the assessor's role that day, and a clearance or a live grant at that very station, from which they are not
+    taken off. Nobody signs their own.
     """
-    stations = day.content.stations_asking_for(technique)
-    if not stations:
-        return Entitlement(False, say("No station asks for this technique, so nobody can sign it."), A_MANAGER)
-    return _may_sign_among(assessor, cook, stations, day)
+    asking = day.content.stations_asking_for(technique)
+    if not asking:
+        return NOBODY_ASKS
+    if all(station != one.id for one in asking):
+        titles = joined((one.title for one in asking), ", ")
+        words = say("That station does not ask for this technique. Stations that do: {titles}.", titles=titles)
+        return Entitlement(False, words)
+    return may_sign_at(assessor, cook, station, day)
 
 
 def may_sign_at(assessor: str, cook: str, station: str, day: Day) -> Entitlement:
-    """Return whether an assessor may sign a supervised shift of this cook at this station on the day."""
+    """Return whether an assessor may sign for this cook at this station on the day, a supervised shift say."""
     found = day.content.stations.get(station)
     if found is None:
         return Entitlement(False, _no_station(station), "")
     return _may_sign_among(assessor, cook, (found,), day)
 
 
-def _may_sign_among(assessor: str, cook: str, stations: Iterable[Station], day: Day) -> Entitlement:
+def may_sign_somewhere(assessor: str, cook: str, technique: str, day: Day) -> Entitlement:
+    """Return whether an assessor may sign a practical of this cook at one of the stations that ask for the technique.
+
+    `station` names the first such station: the practical counts there, as the entry will say.
+    """
+    asking = day.content.stations_asking_for(technique)
+    if not asking:
+        return NOBODY_ASKS
+    where = next((one.id for one in asking if not _why_not(assessor, cook, (one,), day)), "")
+    return replace(_may_sign_among(assessor, cook, asking, day), station=where)
+
+
+def _may_sign_among(assessor: str, cook: str, stations: Sequence[Station], day: Day) -> Entitlement:
     """Return whether an assessor may sign for a cook at one of these stations at least."""
-    reason = _why_not(assessor, cook, tuple(stations), day)
-    return YES if not reason else Entitlement(False, reason, _who_can(cook, tuple(stations), day))
+    reason = _why_not(assessor, cook, stations, day)
+    return YES if not reason else Entitlement(False, reason, _who_can(cook, stations, day))
 
 
-def _why_not(assessor: str, cook: str, stations: tuple[Station, ...], day: Day) -> str:
+def _why_not(assessor: str, cook: str, stations: Sequence[Station], day: Day) -> str:
     """Return what stands in the way of a signature; "" where nothing does."""
     if assessor == cook:
         return say("Nobody signs their own work.")
@@ -98,7 +125,10 @@ def _why_not(assessor: str, cook: str, stations: tuple[Station, ...], day: Day) 
         return say("{name} is not on the roster.", name=day.name(assessor))
     if "assessor" not in day.roles(assessor):
         return say("{name} is no assessor.", name=day.name(assessor))
-    if not any(day.has_grant(assessor, s.id) or day.is_cleared(assessor, s) for s in stations):
+    left = [s for s in stations if not day.is_off(assessor, s)]
+    if stations and not left:
+        return say("{name} is off the station today: {stations}.", name=day.name(assessor), stations=_titles(stations))
+    if not any(day.has_grant(assessor, s.id) or day.is_cleared(assessor, s) for s in left):
         return say("{name} is not cleared today at {stations}.", name=day.name(assessor), stations=_titles(stations))
     return ""
 
@@ -109,7 +139,7 @@ def signers(cook: str, stations: Iterable[Station], day: Day) -> tuple[str, ...]
     return tuple(name for name in day.progress.cooks_on(day.on) if not _why_not(name, cook, asked, day))
 
 
-def _who_can(cook: str, stations: tuple[Station, ...], day: Day) -> str:
+def _who_can(cook: str, stations: Sequence[Station], day: Day) -> str:
     names = [day.name(name) for name in signers(cook, stations, day)]
     if names:
         return ", ".join(names) + "."
@@ -165,19 +195,27 @@ def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlem
 def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progress) -> Entitlement:
     """Return whether somebody may void an entry at a moment.
 
-    Its writer within ten minutes, or a manager with a reason and not about themselves; never a void, never twice.
+    Its writer within ten minutes (never a stop), or a manager with a reason and not about themselves; never a void,
+    never twice.
     """
     if entry.kind == "entry_voided":
         return Entitlement(False, say("A void is never voided: write the entry again."), "")
     if progress.voided_on(entry.id, entry.cook) is not None:
         return Entitlement(False, say("That entry is voided already."), "")
     roles = progress.roles(by, progress.day_of(now))
-    if entry.by == by and roles and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
+    if entry.by == by and roles and not _is_stop(entry) and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
         return YES
     return _manager_may_void(by, entry, reason, roles)
 
 
+def _is_stop(entry: Entry) -> bool:
+    """Return whether an entry is a practical stopped for safety: its writer does not take that back alone."""
+    return entry.kind == "practical_watched" and entry.body["verdict"] == "stopped"
+
+
 def _manager_may_void(by: str, entry: Entry, reason: str, roles: frozenset[str]) -> Entitlement:
+    if "manager" not in roles and _is_stop(entry):
+        return Entitlement(False, say("A stop is not taken back: a manager releases it or voids it."), A_MANAGER)
     if "manager" not in roles:
         return Entitlement(
             False, say("Its writer can void an entry for ten minutes; after that a manager can."), A_MANAGER

@@ -64,7 +64,11 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Watched:
-    """A practical, with its verdict, who signed it, and the points that were seen and not met."""
+    """A practical, with its verdict, who signed it, and the points that were seen and not met.
+
+    `unsafe` are the points at which something unsafe was seen; `started` is when it was begun, None in an entry of a
+    program that did not keep it.
+    """
 
     entry: str
     at: datetime
@@ -75,7 +79,21 @@ class Watched:
     verdict: str
     by: str
     seq: int
+    started: datetime | None = None
+    unsafe: tuple[str, ...] = ()
     missed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StopReleased:
+    """A stop released by a manager; `stop` is the entry of the practical that was stopped."""
+
+    entry: str
+    at: datetime
+    on: date
+    stop: str
+    seq: int
+    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +182,7 @@ class CookRecord:
     opened: tuple[Opened, ...] = ()
     questions_voided: tuple[QuestionVoided, ...] = ()
     waits_lifted: tuple[WaitLifted, ...] = ()
+    released: tuple[StopReleased, ...] = ()
     voids: Mapping[str, date] | None = None
     question_voids: tuple[QuestionVoid, ...] = ()
 
@@ -206,6 +225,7 @@ LINES = (
     "opened",
     "questions_voided",
     "waits_lifted",
+    "released",
 )
 
 
@@ -242,8 +262,24 @@ def _asked(entry: Entry, on: date) -> Asked:
 def _watched(entry: Entry, on: date) -> Watched:
     b = entry.body
     technique, edition, station, verdict = b["technique"], b["edition"], b["station"], b["verdict"]
-    missed = tuple(seen["point"] for seen in b.get("points") or () if seen["seen"] != "meets it")
-    return Watched(entry.id, entry.at, on, technique, edition, station, verdict, entry.by, entry.seq, missed)
+    started = datetime.fromisoformat(b["started"]) if "started" in b else None
+    points = b.get("points") or ()
+    unsafe = tuple(seen["point"] for seen in points if seen.get("seen") == "unsafe")
+    missed = tuple(seen["point"] for seen in points if seen.get("seen") != "meets it")
+    day, by = _happened(entry, on), entry.by
+    return Watched(
+        entry.id, entry.at, day, technique, edition, station, verdict, by, entry.seq, started, unsafe, missed
+    )
+
+
+def _released(entry: Entry, on: date) -> StopReleased:
+    return StopReleased(entry.id, entry.at, on, entry.body["stop"], entry.seq, entry.body["reason"])
+
+
+def _happened(entry: Entry, on: date) -> date:
+    """Return the day an entry counts from: the day it says it happened, where its clock had to be a later one."""
+    told = entry.body.get("happened")
+    return min(on, date.fromisoformat(told)) if told else on
 
 
 def _shift(entry: Entry, on: date) -> ShiftWorked:
@@ -260,7 +296,8 @@ def _shown(entry: Entry, on: date) -> Shown:
 
 
 def _stood(entry: Entry, on: date) -> StoodDown:
-    return StoodDown(entry.id, on, entry.body["station"], entry.body["reason"], entry.kind == "restored")
+    b = entry.body
+    return StoodDown(entry.id, _happened(entry, on), b["station"], b["reason"], entry.kind == "restored")
 
 
 def _opened(entry: Entry, on: date) -> Opened:
@@ -282,6 +319,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "restored": ("stood_down", _stood),
     "question_voided": ("questions_voided", _question_voided),
     "wait_lifted": ("waits_lifted", _wait_lifted),
+    "stop_released": ("released", _released),
 }
 
 

@@ -12,8 +12,11 @@ from itertools import takewhile
 
 from trainer.kitchen.progress import CookRecord, Person, Read, Watched
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
+from trainer.kitchen.stops import is_after_every_stop, stops
 from trainer.kitchen.technique import CertificateAsked, Edition, Station, Technique
-from trainer.recipe_math.saying import Saying, say
+from trainer.recipe_math.saying import Saying, joined, say
+
+RELEASE_FIRST = say("A manager releases the stop, with a reason; then the cook is watched anew.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,8 @@ class Held:
 class Requirement:
     """The days one requirement is met, and what it is on the day asked: the span that holds it, or what is missing.
 
-    `bars` says nobody who misses it may work at the station at all; `quiet` that it is not worth a line when met.
+    `bars` says nobody who misses it may work at the station at all, `takes_off` that whoever misses it is off the
+    station; `quiet` that it is not worth a line when met.
     """
 
     what: str
@@ -62,6 +66,7 @@ class Requirement:
     bars: bool = False
     quiet: bool = False
     subject: str = ""
+    takes_off: bool = False
 
     @property
     def held(self) -> Held | None:
@@ -136,21 +141,23 @@ def _not_passed(spans: Sequence[Span]) -> Saying:
 def practical(record: CookRecord, technique: Technique, on: date) -> Requirement:
     """Return whether a sign-off counts: *meets it*, in an edition that holds, not too old, no *stopped* since.
 
-    A later *not yet* leaves an earlier sign-off as it was; *stopped* ends it from that day until the next *meets it*.
-    So does an edition that lets the points pass no more that were missed in it, from its own day: the days before it
-    stay as they were.
+    A later *not yet* leaves an earlier sign-off as it was; *stopped* ends it for good. While the stop stands the cook
+    is off the station; then a *meets it* counts that was begun after the stop had ended.
+    An edition that lets the points pass no more that were missed in a sign-off ends it from its own day: the days
+    before it stay as they were.
     """
     lines = [line for line in record.watched if line.technique == technique.id]
-    spans = tuple(
-        _sign_off(technique, line, lines[place + 1 :], on)
-        for place, line in enumerate(lines)
-        if line.verdict == "meets it"
-    )
+    stopped = stops(record, technique.id)
+    signed = [line for line in lines if line.verdict == "meets it" and is_after_every_stop(line, stopped)]
+    spans = tuple(_sign_off(technique, line, [later for later in lines if later.seq > line.seq], on) for line in signed)
     text = say("{technique}: signed off.", technique=technique.title)
     asked = _of_technique("practical", technique, spans, on, text)
     if asked.best:
         return asked
-    missed = _missed_too_much(technique, lines, spans[-1:], on)
+    standing = [stop.line for stop in stopped if stop.end is None]
+    if standing:
+        return replace(asked, missing=_stopped(technique, standing), takes_off=True)
+    missed = _missed_too_much(technique, signed[-1:], spans[-1:], on)
     if missed:
         return _lacking(asked, missed, say("The cook shows it again; an assessor cleared at the station watches."))
     act = say("The cook asks to be watched; an assessor cleared at the station watches and signs.")
@@ -172,14 +179,13 @@ def _edition_without(technique: Technique, line: Watched, on: date) -> Edition |
     return next((each for each in later if set(each.unless_missed) & set(line.missed)), None)
 
 
-def _missed_too_much(technique: Technique, lines: Sequence[Watched], last: Sequence[Span], on: date) -> Saying | None:
+def _missed_too_much(technique: Technique, signed: Sequence[Watched], last: Sequence[Span], on: date) -> Saying | None:
     """Return which points ended the last sign-off, in the checklist's words; None where something else ended it."""
-    signed = [line for line in lines if line.verdict == "meets it"]
-    edition = _edition_without(technique, signed[-1], on) if signed else None
-    if edition is None or last[0].until != edition.since - ONE_DAY or lines[-1].verdict == "stopped":
+    edition = _edition_without(technique, signed[0], on) if signed else None
+    if edition is None or last[0].until != edition.since - ONE_DAY:
         return None
     words = {point.id: point.text.rstrip(".") for point in technique.checklist}
-    missed = [words.get(point, point) for point in edition.unless_missed if point in signed[-1].missed]
+    missed = [words.get(point, point) for point in edition.unless_missed if point in signed[0].missed]
     return say(
         "sign-off of {since} counted to {until}; what was missed in it is now needed always: {points}",
         since=in_words(last[0].since),
@@ -188,12 +194,29 @@ def _missed_too_much(technique: Technique, lines: Sequence[Watched], last: Seque
     )
 
 
+def _stopped(technique: Technique, standing: Sequence[Watched]) -> Missing:
+    """Return what stands between a cook and every station that asks for a technique at which they were stopped."""
+    words = joined(stop_in_words(technique, stop) for stop in standing)
+    return Missing(f"stopped:{technique.id}", words, RELEASE_FIRST)
+
+
+def stop_in_words(technique: Technique, stop: Watched) -> Saying:
+    """Return a stop in one sentence: at what, on which day, and the points at which something unsafe was seen."""
+    texts = {point.id: point.text.rstrip(".") for point in technique.checklist}
+    points, day = joined((texts.get(point, point) for point in stop.unsafe), ", "), in_words(stop.on)
+    if not stop.unsafe:
+        return say("{technique}: stopped for safety on {day}.", technique=technique.title, day=day)
+    return say("{technique}: stopped for safety on {day}: {points}.", technique=technique.title, day=day, points=points)
+
+
 def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> Saying:
     if not lines:
         return say("no sign-off")
     last = lines[-1]
     if last.verdict == "stopped":
-        return say("stopped for safety on {day}", day=in_words(last.on))
+        return say("stopped for safety on {day}, to be watched anew", day=in_words(last.on))
+    if last.verdict == "meets it" and not spans:
+        return say("the sign-off of {day} was begun before a stop was released", day=in_words(last.on))
     if not spans:
         return say("not yet, watched on {day}", day=in_words(last.on))
     if spans[-1].until < spans[-1].since:
@@ -285,4 +308,4 @@ def not_stood_down(record: CookRecord, station: Station, on: date) -> Requiremen
         first = list(takewhile(lambda line: not line.restored, reversed(lines)))[-1]
         words = say("Stood down on {day}: {reason}", day=in_words(first.on), reason=first.reason)
         missing = Missing("stood down", words, say("A manager puts the cook back when the reason is gone."))
-    return Requirement("stood down", tuple(spans), best, say("Not stood down."), missing, quiet=True)
+    return Requirement("stood down", tuple(spans), best, say("Not stood down."), missing, quiet=True, takes_off=True)

@@ -82,6 +82,19 @@ MONTHS = (
 )  # fmt: skip
 
 
+SHORT_MONTHS = (
+    say("Jan"), say("Feb"), say("Mar"), say("Apr"), say("May"), say("Jun"),
+    say("Jul"), say("Aug"), say("Sep"), say("Oct"), say("Nov"), say("Dec"),
+)  # fmt: skip
+
+
+def in_short(day: date, *, with_year: bool) -> Saying:
+    """Return a day as short as a line allows: 3 May, or 3 May 2027."""
+    if with_year:
+        return say("{day} {month} {year}", day=day.day, month=SHORT_MONTHS[day.month - 1], year=day.year)
+    return say("{day} {month}", day=day.day, month=SHORT_MONTHS[day.month - 1])
+
+
 def in_words(day: date) -> Saying:
     """Return a day as people write it, the month spelt out so that it reads one way: 3 May 2027."""
     return say("{day} {full_month} {year}", day=day.day, full_month=MONTHS[day.month - 1], year=day.year)

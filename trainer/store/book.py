@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -69,6 +70,13 @@ class Book:
         sql = "SELECT seq, hash FROM book WHERE kitchen = ? ORDER BY seq DESC LIMIT 1"
         rows = self._connections.read(sql, (self._kitchen,))
         return (int(rows[0][0]), str(rows[0][1])) if rows else (0, FIRST)
+
+    def last_at(self) -> datetime | None:
+        """Return the moment of the last entry; None for an empty book."""
+        rows = self._connections.read(
+            "SELECT at FROM book WHERE kitchen = ? ORDER BY seq DESC LIMIT 1", (self._kitchen,)
+        )
+        return moment(str(rows[0][0])) if rows else None
 
     def since(self, seq: int) -> list[Entry]:
         """Return the entries after *seq*, in order; `since(0)` is the whole book."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.roster import SITTING_WORDS, roles_in_words
@@ -35,6 +35,7 @@ KIND_WORDS: Mapping[str, str] = {
     "entry_voided": say("Entry voided"),
     "question_voided": say("Question voided"),
     "wait_lifted": say("Wait lifted"),
+    "stop_released": say("Stop released"),
 }
 
 
@@ -168,8 +169,14 @@ def _practical(body: Mapping[str, Any], naming: Naming) -> list[str]:
     verdict = say("Verdict: {verdict}.", verdict=WORDS.get(body["verdict"], body["verdict"]))
     reasons = (text if text.endswith(".") else joined([text, "."], "") for text in reasons_told(body, naming))
     note = [say("Note: {note}", note=note_told(body["note"]))] if body.get("note") else []
+    begun = [say("Begun {when}", when=moment(datetime.fromisoformat(body["started"])))] if body.get("started") else []
     points = points_told(body, naming.content.techniques.get(body["technique"]))
-    return [head, joined([verdict, *reasons]), *points, *note]
+    return [head, *begun, *_happened(body), joined([verdict, *reasons]), *points, *note]
+
+
+def _happened(body: Mapping[str, Any]) -> list[str]:
+    """Return the day something happened, where the clock of its entry had to be a later one."""
+    return [say("Counts from {day}", day=day_text_words(body["happened"]))] if body.get("happened") else []
 
 
 def _quiz(body: Mapping[str, Any], naming: Naming) -> list[str]:
@@ -223,7 +230,7 @@ def _opened(body: Mapping[str, Any], naming: Naming) -> list[str]:
 
 def _standing(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the station and the reason."""
-    return [naming.station(body["station"]), _reason(body)]
+    return [naming.station(body["station"]), *_happened(body), _reason(body)]
 
 
 def _roles(body: Mapping[str, Any], naming: Naming) -> list[str]:
@@ -258,6 +265,13 @@ def _wait(body: Mapping[str, Any], naming: Naming) -> list[str]:
     return [say("{technique}, after entry {entry}", technique=technique, entry=body["entry"]), _reason(body)]
 
 
+def _release(body: Mapping[str, Any], naming: Naming) -> list[str]:
+    """Return which stop was released, at what, and why."""
+    stop = guard.kitchen().file.book.find(body["stop"])
+    technique = [naming.technique(stop.body["technique"])] if stop else []
+    return [*technique, say("Releases the stop in entry {entry}", entry=body["stop"]), _reason(body)]
+
+
 def _plain(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return each field of the body on a line."""
     del naming
@@ -280,4 +294,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[str]]] = {
     "entry_voided": _void,
     "question_voided": _question_void,
     "wait_lifted": _wait,
+    "stop_released": _release,
 }

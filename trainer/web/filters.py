@@ -9,16 +9,14 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.practical import WORDS
+from trainer.kitchen.spans import SHORT_MONTHS
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math import printing
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.web import guard, reading
 
-MONTHS = (
-    say("Jan"), say("Feb"), say("Mar"), say("Apr"), say("May"), say("Jun"),
-    say("Jul"), say("Aug"), say("Sep"), say("Oct"), say("Nov"), say("Dec"),
-)  # fmt: skip
+MONTHS = SHORT_MONTHS
 DAYS = (say("Mon"), say("Tue"), say("Wed"), say("Thu"), say("Fri"), say("Sat"), say("Sun"))
 
 

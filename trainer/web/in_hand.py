@@ -10,6 +10,7 @@ from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import say, say_many
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
+from trainer.web.filters import clock_time, local, moment
 
 
 def so_far_words(practical: Practical) -> str:
@@ -18,6 +19,19 @@ def so_far_words(practical: Practical) -> str:
     count = len(technique.checklist) if technique else len(practical.seen)
     points = say_many("{number} point", "{number} points", count)
     return say("{seen} of {points} seen.", seen=len(practical.seen), points=points)
+
+
+def watched_by_words(cook: str, technique: str) -> tuple[str, ...]:
+    """Return who else watches a cook at a technique already, and since when."""
+    others = watching.watched_by_others(guard.kitchen(), by=guard.person().id, cook=cook, technique=technique)
+    return tuple(
+        say(
+            "{name} watches this already, since {since}. Only one can be signed: the first.",
+            name=naming().person(one.by),
+            since=clock_time(one.started) if local(one.started).date() == guard.today() else moment(one.started),
+        )
+        for one in others
+    )
 
 
 def mine(practical: str) -> Practical:

@@ -12,9 +12,12 @@ from wtforms import PasswordField, SelectMultipleField, TextAreaField
 from wtforms.fields.choices import SelectChoice
 from wtforms.widgets import CheckboxInput, ListWidget
 
-from trainer.actions import certifying, lifting, signing_in, standing
+from trainer.actions import certifying, lifting, releasing, signing_in, standing
 from trainer.actions.outcome import Outcome, Refused
-from trainer.kitchen.progress import Person
+from trainer.kitchen.progress import Person, Watched
+from trainer.kitchen.requirements import stop_in_words
+from trainer.kitchen.stops import standing_stops
+from trainer.kitchen.technique import Content
 from trainer.recipe_math.saying import say
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
@@ -79,6 +82,12 @@ class ReasonForm(KitchenForm):
     """Why."""
 
     reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+
+
+class ReleaseForm(ReasonForm):
+    """Why a stop is released, and a manager's own secret."""
+
+    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 class SecretForm(KitchenForm):
@@ -272,6 +281,38 @@ def lift_wait(cook: str, technique: str) -> AnyResponse:
     heading = say("Lift the wait of {name}: {title}", name=who.name, title=found.title)
     lead = say("The quiz may then be sat again at once. The fail stands, and the wait after another one is longer.")
     return _act(form, Asking(cook, heading, lead, say("Lift the wait")), save)
+
+
+@pages.route("/cooks/<cook>/stops/<stop>/release", methods=["GET", "POST"])
+@guard.needs("manager")
+def release_stop(cook: str, stop: str) -> AnyResponse:
+    """Release a stop for safety, with a reason."""
+    who, k, form = _known(cook), guard.kitchen(), ReleaseForm()
+    standing = {line.entry: words for line, words in stops_in_words(who, reading.content())}
+    if stop not in standing and not form.is_sent_right():
+        abort(404, say("That stop does not stand any more: it was released or voided."))
+
+    def save() -> Outcome:
+        release = releasing.Release(stop, form.reason.data.strip())
+        return releasing.release_stop(k, by=guard.person().id, release=release, now=guard.now(), key=form.key.data)
+
+    lead = say(
+        "{stop} Once it is released the cook may be watched again. Only a new sign-off puts them back on the station.",
+        stop=standing.get(stop, ""),
+    )
+    return _act(
+        form, Asking(cook, say("Release the stop of {name}", name=who.name), lead, say("Release the stop")), save
+    )
+
+
+def stops_in_words(who: Person, content: Content) -> tuple[tuple[Watched, str], ...]:
+    """Return somebody's stops that stand today, each in words."""
+    record = guard.kitchen().progress().record(who.id).as_of(guard.today())
+    return tuple(
+        (line, stop_in_words(technique, line))
+        for technique in content.techniques.values()
+        for line in standing_stops(record, technique.id)
+    )
 
 
 def _known(cook: str) -> Person:

@@ -15,12 +15,12 @@ from wtforms.validators import StopValidation
 from trainer.actions import watching
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
-from trainer.kitchen.entitlement import Day, may_sign
+from trainer.kitchen.entitlement import Day, may_sign_somewhere
 from trainer.recipe_math.saying import say
 from trainer.web import guard, pages_practical, pages_signing, reading
 from trainer.web.filters import clock_time, day, local, waited
 from trainer.web.forms import KitchenForm, PlainForm
-from trainer.web.in_hand import so_far_words
+from trainer.web.in_hand import so_far_words, watched_by_words
 from trainer.web.page import Page, go, show
 from trainer.web.pages_practical import cooks_but_me
 from trainer.web.sat_view import teacher_lines
@@ -69,6 +69,7 @@ class AskedFor:
     technique_title: str
     wait: str
     methods: tuple[str, ...]
+    watched_by: tuple[str, ...]
     form: PlainForm | None
     reason: str
     who_can: str
@@ -190,7 +191,8 @@ def _waiting_cooks(requests: Iterable[watching.Waiting], me: str, today: Day) ->
 
 def _asked_for(one: watching.Waiting, me: str, today: Day) -> AskedFor:
     """Return a request in words, with this assessor's right to answer it."""
-    right, technique = may_sign(me, one.cook, one.technique, today), today.content.techniques.get(one.technique)
+    right = may_sign_somewhere(me, one.cook, one.technique, today)
+    technique = today.content.techniques.get(one.technique)
     is_today = local(one.since).date() == today.on
     return AskedFor(
         technique=one.technique,
@@ -201,6 +203,7 @@ def _asked_for(one: watching.Waiting, me: str, today: Day) -> AskedFor:
             since2=clock_time(one.since) if is_today else day(local(one.since).date()),
         ),
         methods=teacher_lines(one.cook, one.technique),
+        watched_by=watched_by_words(one.cook, one.technique),
         form=PlainForm(is_fresh=True) if right.may else None,
         reason=right.reason,
         who_can=right.who_can,

@@ -13,8 +13,9 @@ from markupsafe import Markup
 from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
+from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
-from trainer.web import guard, reading
+from trainer.web import guard, pages_acts, reading
 from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, wall_names
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
@@ -196,7 +197,7 @@ def proof(cook: str, station: str) -> Response:
             held=proven(found.held, k.file.book.find, naming_of(k)),
             in_full=bool(request.args.get("full")),
             in_full_url=url_for(".proof", cook=cook, station=station, on=asked.link or None, full="yes"),
-            acts=_acts(found),
+            acts=_acts(found, person),
         )
     )
 
@@ -300,12 +301,18 @@ def _until_words(found: Clearance) -> str:
     return say("to the end of {until}", until=weekday(found.until)) if found.is_cleared else ""
 
 
-def _acts(found: Clearance) -> tuple[Act, ...]:
-    """Return what a manager may do about this cell."""
-    cook, station = found.cook, found.station
+def _acts(found: Clearance, who: Person) -> tuple[Act, ...]:
+    """Return what a manager may do about this cell: whoever is off the station is put back by what took them off."""
+    cook, station, missing = found.cook, found.station, {one.what for one in found.missing}
     standing = (
         Act(say("Put back on this station"), url_for("manager.acts.put_back", cook=cook, station=station))
-        if found.state == "stood down"
+        if "stood down" in missing
         else Act(say("Stand down from this station"), url_for("manager.acts.stand_down", cook=cook, station=station))
     )
-    return (standing, Act(say("Write down a certificate"), url_for("manager.acts.certificate", cook=cook)))
+    releases = tuple(
+        Act(say("Release the stop"), url_for("manager.acts.release_stop", cook=cook, stop=line.entry))
+        for line, _ in pages_acts.stops_in_words(who, reading.content())
+        if f"stopped:{line.technique}" in missing and cook != guard.person().id
+    )
+    paper = Act(say("Write down a certificate"), url_for("manager.acts.certificate", cook=cook))
+    return (*releases, standing, paper)

@@ -19,7 +19,7 @@ from trainer.recipe_math.saying import say, say_many
 from trainer.web import guard, pages_acts, pages_book, pages_devices, pages_roster, reading
 from trainer.web.board_view import when_words
 from trainer.web.entry_words import Naming
-from trainer.web.filters import weekday
+from trainer.web.filters import moment, weekday
 from trainer.web.page import Page, show
 from trainer.web.sat_view import teacher_lines
 
@@ -76,6 +76,15 @@ class Waits:
 
 
 @dataclass(frozen=True, slots=True)
+class Stopped:
+    """A stop for safety that stands, who signed it, and where it is released (not one's own)."""
+
+    words: str
+    signed: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
 class Asks:
     """What one station asks for, in words, and who is cleared there today; `own` leaves out what every station asks."""
 
@@ -111,6 +120,7 @@ class PersonPage(Page):
     is_assessor: bool
     is_me: bool
     stations: tuple[AtStation, ...]
+    stops: tuple[Stopped, ...]
     papers: tuple[PaperShown, ...]
     grants: tuple[GrantHeld, ...]
     methods: tuple[str, ...]
@@ -159,6 +169,7 @@ def person(cook: str) -> Response:
             is_assessor="assessor" in roles,
             is_me=cook == guard.person().id,
             stations=tuple(_at_station(k, who, station, today) for station in reading.content().stations.values()),
+            stops=_stops(k, who),
             papers=_papers(k, record),
             grants=_grants(k, record, today),
             methods=tuple(
@@ -232,6 +243,19 @@ def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> A
         until=until,
         first_missing=things[0] if things else "",
         more=say_many("And {number} more.", "And {number} more.", len(things) - 1) if len(things) > 1 else "",
+    )
+
+
+def _stops(k: OpenKitchen, who: Person) -> tuple[Stopped, ...]:
+    """Return somebody's stops that stand."""
+    naming, is_me = Naming(k.people(), reading.content()), who.id == guard.person().id
+    return tuple(
+        Stopped(
+            words=words,
+            signed=say("Signed {name}, {when}", name=naming.person(line.by), when=moment(line.at)),
+            href="" if is_me else url_for(".acts.release_stop", cook=who.id, stop=line.entry),
+        )
+        for line, words in pages_acts.stops_in_words(who, reading.content())
     )
 
 

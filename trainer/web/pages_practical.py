@@ -12,14 +12,13 @@ from wtforms import TextAreaField
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Look, Practical, Watch
-from trainer.kitchen.entitlement import may_sign_at
 from trainer.kitchen.measured import takes_a_clock
 from trainer.kitchen.practical import PointSeen, Seen
 from trainer.kitchen.technique import Hazard, Point, Technique
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.forms import KitchenForm, TextField
-from trainer.web.in_hand import mine, naming, technique_of
+from trainer.web.in_hand import mine, naming, technique_of, watched_by_words
 from trainer.web.page import Page, go, show
 from trainer.web.practical_view import (
     LineToMeet,
@@ -76,6 +75,7 @@ class HazardsPage(Page):
     hazards: tuple[Hazard, ...]
     allergens: tuple[str, ...]
     methods: tuple[str, ...]
+    watched_by: tuple[str, ...]
     start_words: str
     start_href: str
 
@@ -98,6 +98,7 @@ class PointPage(Page):
     has_clock: bool
     form: PointForm
     seen: str
+    is_stopped: bool
     points: tuple[PointLine, ...]
     record_href: str
 
@@ -116,7 +117,7 @@ def start() -> AnyResponse:
     form = _offered(WatchForm())
     if not form.is_sent_right():
         return _choose_page(form)
-    watch = Watch(form.cook.data, form.technique.data, _station_for(form.cook.data, form.technique.data))
+    watch = Watch(form.cook.data, form.technique.data)
     begun = watching.start_practical(
         guard.kitchen(), by=guard.person().id, watch=watch, now=guard.now(), key=form.key.data
     )
@@ -143,6 +144,7 @@ def resume(practical: str) -> Response:
             hazards=technique.hazards,
             allergens=tuple(content.allergens.get(allergen, allergen) for allergen in technique.allergens),
             methods=teacher_lines(under_way.cook, technique.id),
+            watched_by=watched_by_words(under_way.cook, technique.id),
             start_words=_start_words(under_way, number),
             start_href=_to_point(under_way, number),
         )
@@ -198,15 +200,6 @@ def _point(practical: Practical, number: int) -> Point:
     return checklist[number - 1]
 
 
-def _station_for(cook: str, technique: str) -> str:
-    """Return the station a practical counts for: the first asking for the technique where this assessor may sign."""
-    k = guard.kitchen()
-    asking = reading.content().stations_asking_for(technique)
-    day = k.day(guard.today())
-    allowed = [station.id for station in asking if may_sign_at(guard.person().id, cook, station.id, day).may]
-    return allowed[0] if allowed else (asking[0].id if asking else "")
-
-
 def _offered(form: WatchForm) -> WatchForm:
     """Return the form with cooks and techniques on its lists."""
     form.cook.offer(cooks_but_me())
@@ -228,14 +221,9 @@ def _start_words(practical: Practical, number: int | None) -> str:
 
 def _to_point(practical: Practical, number: int | None) -> str:
     """Return the address of a point, or of the record when every point is seen or the practical was stopped."""
-    if number is None or _is_stopped(practical):
+    if number is None or practical.unsafe:
         return url_for("assessor.signing.record", practical=practical.id)
     return url_for(".point", practical=practical.id, number=number)
-
-
-def _is_stopped(practical: Practical) -> bool:
-    """Return whether something unsafe was seen."""
-    return any(seen.seen == "unsafe" for seen in practical.seen.values())
 
 
 def _point_form(asked: Point, kept: PointSeen | None) -> PointForm:
@@ -285,8 +273,9 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
             has_clock=asked.limit is not None and takes_a_clock(asked.limit),
             form=form,
             seen=kept.seen if kept else "",
+            is_stopped=bool(practical.unsafe),
             points=_point_lines(practical, technique, number),
-            record_href=url_for("assessor.signing.record", practical=practical.id) if following is None else "",
+            record_href=_to_point(practical, None) if following is None or practical.unsafe else "",
         )
     )
 

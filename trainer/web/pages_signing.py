@@ -18,7 +18,7 @@ from trainer.recipe_math.saying import say
 from trainer.web import guard, proving
 from trainer.web.filters import clock_time, moment
 from trainer.web.forms import KitchenForm, PlainForm
-from trainer.web.in_hand import mine, naming, so_far_words, technique_of
+from trainer.web.in_hand import mine, naming, so_far_words, technique_of, watched_by_words
 from trainer.web.page import Page, go, show
 from trainer.web.practical_view import Record, record_kept, record_of
 
@@ -41,6 +41,8 @@ class RecordPage(Page):
     own_url: str
     record: Record
     can_lower: bool
+    is_stopped: bool
+    watched_by: tuple[str, ...]
     form: SignForm
     drop_href: str
 
@@ -161,6 +163,7 @@ def _record_page(practical: Practical, form: SignForm) -> Response:
     hrefs = {
         point.id: url_for("assessor.practical.point", practical=practical.id, number=number)
         for number, point in enumerate(technique.checklist, 1)
+        if point.id not in practical.unsafe
     }
     return show(
         RecordPage(
@@ -168,6 +171,8 @@ def _record_page(practical: Practical, form: SignForm) -> Response:
             own_url=url_for(".sign", practical=practical.id),
             record=record_of(practical, naming(), hrefs),
             can_lower=practical.verdict.word == "meets it",
+            is_stopped=bool(practical.unsafe),
+            watched_by=watched_by_words(practical.cook, technique.id),
             form=form,
             drop_href=url_for(".drop", practical=practical.id),
         )

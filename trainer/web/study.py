@@ -71,7 +71,10 @@ def technique_in_both(name: str) -> Technique | None:
 def ticket_for(technique: Technique, standing: TechniqueStanding) -> Ticket:
     """Return the technique's ticket: what is next, and how near it is."""
     sitting = open_sitting(guard.kitchen(), cook=guard.person().id, technique=technique.id)
+    stopped = standing.practical.missing if standing.is_stopped else None
     rank, line, act = _next(technique, standing, sitting.id if sitting else "")
+    if stopped:
+        rank, line, act = 0, joined([stopped.text, stopped.next_act]), None
     if standing.state == "lapsed":
         rank = min(rank, 1)
     url = url_for("cook.technique", technique=technique.id)

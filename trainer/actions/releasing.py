@@ -1,0 +1,50 @@
+"""A manager releases a stop for safety, with a reason, so that the cook may be watched again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.saving import not_on_roster, save, unless, wrong_text
+from trainer.kitchen.book import Deed, Entry
+from trainer.kitchen.entitlement import Day, may_manage
+from trainer.kitchen.stops import standing_stops
+from trainer.recipe_math.saying import say
+
+
+@dataclass(frozen=True, slots=True)
+class Release:
+    """The stop to release, by the id of its practical, and why."""
+
+    stop: str
+    reason: str
+
+
+def release_stop(k: OpenKitchen, *, by: str, release: Release, now: datetime, key: str) -> Outcome:
+    """Return the saved `stop_released`: the cook may be watched again, and is cleared by a new *meets it* alone.
+
+    A manager releases it, and not their own.
+    """
+    stop, reason = k.file.book.find(release.stop), release.reason.strip()
+    if stop is None or stop.kind != "practical_watched":
+        return Refused(say("There is no stop “{entry}”.", entry=release.stop), "", "stop")
+    return save(
+        k,
+        Deed("stop_released", now, stop.cook, by, {"stop": stop.id, "reason": reason}, key),
+        lambda day: (
+            unless(may_manage(by, stop.cook, day))
+            or not_on_roster(stop.cook, day)
+            or _not_standing(stop, day)
+            or wrong_text(reason, "reason")
+        ),
+    )
+
+
+def _not_standing(stop: Entry, day: Day) -> Refused | None:
+    """Return the refusal of a practical that was no stop, or whose stop has ended or was voided."""
+    standing = standing_stops(day.progress.record(stop.cook).as_of(day.on), stop.body["technique"])
+    if any(line.entry == stop.id for line in standing):
+        return None
+    return Refused(say("That stop does not stand any more: it was released or voided."), "", "stop")
