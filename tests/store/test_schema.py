@@ -10,7 +10,9 @@ import pytest
 
 from tests.store.kitchens import fill, new_kitchen
 from trainer.store import schema
+from trainer.store.identity import token_hash
 from trainer.store.kitchen_file import KitchenFile
+from trainer.store.throttle import pair_of
 
 ENTRIES = 20
 
@@ -81,3 +83,15 @@ def test_a_step_that_fails_leaves_the_old_kitchen(first_edition: Path, monkeypat
     assert shape_of(first_edition) == before
     KitchenFile.open(first_edition).close()
     assert shape_of(first_edition)[0] == schema.EDITION
+
+
+def test_whoever_an_older_program_had_locked_out_may_try_again(first_edition: Path) -> None:
+    """It counted for whole persons and whole tablets; those counts lock nobody any more."""
+    with sqlite3.connect(first_edition / "kitchen.db") as connection:
+        (kitchen,) = connection.execute("SELECT kitchen FROM settings").fetchone()
+        for who in ("person:" + token_hash("ana"), "device:tablet"):
+            connection.execute("INSERT INTO throttle VALUES (?, ?, 100, '2099-01-01T00:00:00.000Z')", (kitchen, who))
+    connection.close()
+    file = KitchenFile.open(first_edition)
+    assert file.throttle.standing(pair_of("ana", "tablet")).wrong == 0
+    file.close()

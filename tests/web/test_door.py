@@ -143,3 +143,67 @@ def test_somebody_who_left_is_signed_out_at_once(ana: Hands, kitchen: OpenKitche
     assert ana.open("/rail").path == "/rail"
     cook_leaves(kitchen, by="cleo", leaving=Leaving("ana", "Moved away"), now=clock(), key="left-1")
     assert ana.open("/rail").path == "/names"
+
+
+def guess_at_the_door(stranger: Hands, times: int, clock: Clock) -> None:
+    """Let a stranger type the manager's name with a wrong secret, each time as soon as it may be."""
+    stranger.open("/device")
+    fill = {"Manager's name": "Cleo Mbeki", "Manager's passphrase": "11112222", "A name for this device": "Mine"}
+    for _ in range(times):
+        page = stranger.press("Enrol this device", fill)
+        assert page.problems == ["That name and secret do not go together."]
+        clock.pass_by(minutes=15)
+
+
+def test_a_stranger_locks_no_manager_out_of_the_kitchen(
+    stranger: Hands, at_tablet: Callable[[], Hands], clock: Clock
+) -> None:
+    """A hundred wrong passphrases for the only manager, from a phone nobody enrolled: the tablet opens to her."""
+    guess_at_the_door(stranger, 100, clock)
+    hands = at_tablet()
+    hands.open("/names/cleo")
+    assert hands.press("Sign in", {"Passphrase": PASSPHRASE}).path != "/names/cleo"
+
+
+def test_the_passphrase_door_waits_for_an_address_and_is_never_closed(stranger: Hands, clock: Clock) -> None:
+    """After a hundred wrong ones the right one enrols from elsewhere at once, and from there after a quarter hour."""
+    guess_at_the_door(stranger, 99, clock)
+    right = {"Manager's name": "Cleo Mbeki", "Manager's passphrase": PASSPHRASE, "A name for this device": "Office"}
+    clock.pass_by(minutes=-15)
+    assert "Wait 15 minutes" in stranger.press("Enrol this device", right).problems[0]
+    stranger.client.environ_base["REMOTE_ADDR"] = "192.0.2.7"
+    stranger.open("/device")
+    assert stranger.press("Enrol this device", right).heading == "Who are you?"
+    stranger.client.environ_base["REMOTE_ADDR"] = "127.0.0.1"
+    stranger.client.delete_cookie("device")
+    clock.pass_by(minutes=15)
+    stranger.open("/device")
+    assert stranger.press("Enrol this device", right).heading == "Who are you?"
+
+
+def test_five_wrong_pins_for_a_name_leave_the_tablet_to_everybody_else(
+    at_tablet: Callable[[], Hands], bo: Hands
+) -> None:
+    """Somebody guesses Ana's PIN; Dev takes the same tablet and signs in."""
+    hands = at_tablet()
+    hands.open("/names/ana")
+    for _ in range(6):
+        hands.press("Sign in", {"PIN, 8 figures": "11112222"})
+    hands.open("/names/dev")
+    assert hands.press("Sign in", {"PIN, 8 figures": PIN}).path == "/rail"
+
+
+def test_a_first_code_is_typed_as_it_is_shown(
+    at_tablet: Callable[[], Hands], cleo: Hands, kitchen: OpenKitchen
+) -> None:
+    """In two groups of four, at the name and as an own PIN typed twice in two ways."""
+    cleo.open("/cooks/ana/first-code")
+    shown = cleo.press("Make the code", {"Your PIN or passphrase": PASSPHRASE}).soup.select_one("main .big")
+    assert shown
+    digits = "".join(shown.get_text().split())
+    hands = at_tablet()
+    hands.open("/names/ana")
+    page = hands.press("Sign in", {"PIN, 8 figures": f"{digits[:4]} {digits[4:]}"})
+    assert page.path == "/own-secret"
+    page = hands.press("Keep it", {"New PIN, 8 figures": "5917 3026", "The same once more": "59173026"})
+    assert page.path == "/rail"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 
 from trainer.actions import signing_in
@@ -9,17 +10,28 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.signing_in import Enrolled
 from trainer.store.people import comparable
+from trainer.store.throttle import address_pair
 
-AT_THE_DOOR = "not enrolled"  # wrong tries from devices nobody has enrolled are counted together
+
+@dataclass(frozen=True, slots=True)
+class AtTheDoor:
+    """What is typed on a device nobody has enrolled: a manager's name (or id) and secret, from which address."""
+
+    manager: str
+    secret: str
+    address: str
 
 
-def enrol_with_proof(k: OpenKitchen, *, name: str, manager: str, secret: str, now: datetime) -> Enrolled | Refused:
+def enrol_with_proof(k: OpenKitchen, *, name: str, given: AtTheDoor, now: datetime) -> Enrolled | Refused:
     """Return the enrolled device, after the manager of that name (or id) proved themselves on it.
 
-    A name nobody has, a cook's name and a wrong secret get the same answer after the same work.
+    A name nobody has, a cook's name and a wrong secret get the same answer after the same work. Wrong tries are counted
+    for the address alone: what a stranger types there keeps no manager off a device of the kitchen, nor off this page
+    from anywhere else, and the address itself waits and is never closed.
     """
-    found = _manager_named(k, manager, now)
-    proved = signing_in.proved(k, device=AT_THE_DOOR, person=found, secret=secret, now=now)
+    found = _manager_named(k, given.manager, now)
+    pair = address_pair(given.address)
+    proved = signing_in.proved_as(k, pair=pair, person=found, secret=given.secret, now=now)
     if isinstance(proved, Refused):
         return proved
     if "manager" not in k.progress().roles(found, k.today(now)):

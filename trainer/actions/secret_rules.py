@@ -30,6 +30,16 @@ def is_pin(secret: str) -> bool:
     return secret.isascii() and secret.isdigit() and len(secret) < PASSPHRASE_LEAST
 
 
+def without_gaps(secret: str) -> str:
+    """Return eight digits written in groups as the PIN they are; anything else as it was typed.
+
+    >>> without_gaps("7028 1936"), without_gaps("blue apron on the hook")
+    ('70281936', 'blue apron on the hook')
+    """
+    bare = "".join(secret.split())
+    return bare if len(bare) == PIN_DIGITS and is_pin(bare) else secret
+
+
 def wrong_with(secret: str, born: date | None, names: Collection[str] = ()) -> str:
     """Return why a secret may not be chosen, in one sentence; "" when it may.
 

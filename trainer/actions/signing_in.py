@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import secrets
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from trainer.actions import secret_rules
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
+from trainer.kitchen.book import PROGRAM, Deed
 from trainer.recipe_math.saying import say, say_many
+from trainer.store.identity import new_id
 from trainer.store.people import Secret, SecretKind
+from trainer.store.problems import BookRefuses
 from trainer.store.secret_hash import hash_secret, is_right
 from trainer.store.sessions import Device, Session
-from trainer.store.throttle import Standing, device_key, person_key
+from trainer.store.throttle import DISABLED_AT, FREE_TRIES, Pair, Standing, pair_of
 
 COOK_IDLE_MINUTES = 15
 MANAGER_IDLE_MINUTES = 30
@@ -87,7 +91,7 @@ def first_code(k: OpenKitchen, *, by: str, cook: str, now: datetime) -> FirstCod
     with k.file.writing():
         k.file.people.set_secret(cook, Secret(hash_secret(code), "first_code", True, good_until))
         k.file.sessions.close_all_of(cook)
-        k.file.throttle.reset(person_key(cook))
+        k.file.throttle.clear_person(cook)
     return FirstCode(cook, code, good_until)
 
 
@@ -157,24 +161,23 @@ def set_secret(k: OpenKitchen, *, person: str, secret: str) -> Done | Refused:
     who = k.people().get(person)
     if who is None:
         return Refused(say("There is nobody with this id on the roster."), field="person")
-    wrong = secret_rules.wrong_with(secret, who.born, (who.name, *who.name.split(), k.file.settings.name))
+    own = secret_rules.without_gaps(secret)
+    wrong = secret_rules.wrong_with(own, who.born, (who.name, *who.name.split(), k.file.settings.name))
     if wrong:
         return Refused(wrong, field="secret")
-    kind: SecretKind = "pin" if secret_rules.is_pin(secret) else "passphrase"
-    k.file.people.set_secret(person, Secret(hash_secret(secret), kind, False))
-    k.file.throttle.reset(person_key(person))
+    kind: SecretKind = "pin" if secret_rules.is_pin(own) else "passphrase"
+    k.file.people.set_secret(person, Secret(hash_secret(own), kind, False))
+    k.file.throttle.clear_person(person)
     return Done()
 
 
-def let_try_again(k: OpenKitchen, *, by: str, now: datetime, person: str = "", device: str = "") -> Done | Refused:
-    """Clear the wrong tries of a person, a device or both: a manager may, but not their own."""
+def let_try_again(k: OpenKitchen, *, by: str, now: datetime, person: str) -> Done | Refused:
+    """Clear the wrong tries of a person on every device: a manager may, but not their own."""
     if not _is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
     if person == by:
         return Refused(say("Nobody clears their own wrong tries."), say("another manager"))
-    for who in (person_key(person) if person else "", device_key(device) if device else ""):
-        if who:
-            k.file.throttle.reset(who)
+    k.file.throttle.clear_person(person)
     return Done()
 
 
@@ -185,18 +188,42 @@ def sign_out(k: OpenKitchen, *, token: str) -> Done:
 
 
 def proved(k: OpenKitchen, *, device: str, person: str, secret: str, now: datetime) -> Secret | Refused:
-    """Return the person's kept secret after the right one was given, or why not; every wrong try is counted."""
-    standing = k.file.throttle.count_try(person, device, now)
-    if standing is not None:
-        return _must_wait(standing, now)
-    kept = k.file.people.secret_of(person)
-    matches = is_right(kept.hash if kept else "", secret)
-    expired = kept is not None and kept.good_until is not None and now >= kept.good_until
-    here = bool(k.progress().roles(person, k.today(now)))
-    if kept is None or not matches or expired or not here:
-        return NO_MATCH
-    k.file.throttle.forget(person, device, now)
-    return kept
+    """Return the person's kept secret after the right one was given on a device, or why not.
+
+    Every wrong try is counted for this person on this device; a right one clears the count.
+    """
+    return proved_as(k, pair=pair_of(person, device), person=person, secret=secret, now=now)
+
+
+def proved_as(k: OpenKitchen, *, pair: Pair, person: str, secret: str, now: datetime) -> Secret | Refused:
+    """Return the person's kept secret after the right one was given, or why not; a pair's tries come one by one."""
+    throttle = k.file.throttle
+    with throttle.one_at_a_time(pair):
+        standing = throttle.standing(pair)
+        if standing.must_wait(now):
+            return _must_wait(standing, now)
+        kept = k.file.people.secret_of(person)
+        matches = is_right(kept.hash if kept else "", secret_rules.without_gaps(secret))
+        expired = kept is not None and kept.good_until is not None and now >= kept.good_until
+        here = bool(k.progress().roles(person, k.today(now)))
+        if kept is None or not matches or expired or not here:
+            _enter_lock(k, pair, person, throttle.count_wrong(pair, now).wrong, now)
+            return NO_MATCH
+        if standing.wrong:
+            throttle.clear(pair)
+        return kept
+
+
+def _enter_lock(k: OpenKitchen, pair: Pair, person: str, wrong: int, now: datetime) -> None:
+    """Enter into the book that somebody on the roster must wait on a device for the first time, or is closed there.
+
+    A book that does not take it (its clock, say) keeps nobody from being told to wait.
+    """
+    is_lock = wrong in (FREE_TRIES, DISABLED_AT) and not pair.is_address
+    if is_lock and k.progress().roles(person, k.today(now)):
+        deed = Deed("locked_out", now, person, PROGRAM, {"device": pair.device, "wrong": wrong}, new_id(now))
+        with suppress(BookRefuses):
+            k.file.book.append(deed)
 
 
 def _used_up(k: OpenKitchen, person: str, code: Secret, now: datetime) -> bool:

@@ -18,6 +18,7 @@ WHERE = {
     "serve": "kitchens",
     "content": "content",
     "roster": "roster",
+    "secret": "secret",
     "board": "clearance",
     "why": "clearance",
     "book": "book",

@@ -26,9 +26,14 @@ Kind = Literal[
     "question_voided",
     "wait_lifted",
     "stop_released",
+    "roster_taken_in",
+    "secret_changed",
+    "locked_out",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64
+LOCAL, PROGRAM = "local", "program"
+"""In place of a person: whoever gave a command on the machine itself, and the program."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content, Station
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 
+NEVER_VOIDED = frozenset({"entry_voided", "roster_taken_in", "secret_changed", "locked_out"})
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
 ANOTHER_MANAGER = say("Another manager.")
 A_MANAGER = say("A manager.")
@@ -192,6 +193,14 @@ def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlem
     return YES
 
 
+def is_lasting(entry: Entry) -> bool:
+    """Return whether an entry only says what happened at the door or to the people, so that a void would undo nothing.
+
+    A birth date changed by mistake is changed again; a role given is taken back by its void.
+    """
+    return entry.kind in NEVER_VOIDED or (entry.kind == "cook_changed" and "roles" not in entry.body)
+
+
 def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progress) -> Entitlement:
     """Return whether somebody may void an entry at a moment.
 
@@ -200,6 +209,8 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
     """
     if entry.kind == "entry_voided":
         return Entitlement(False, say("A void is never voided: write the entry again."), "")
+    if is_lasting(entry):
+        return Entitlement(False, say("This entry only says what happened. Put the thing itself right instead."), "")
     if progress.voided_on(entry.id, entry.cook) is not None:
         return Entitlement(False, say("That entry is voided already."), "")
     roles = progress.roles(by, progress.day_of(now))

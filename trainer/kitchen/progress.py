@@ -151,6 +151,15 @@ class WaitLifted:
     reason: str
 
 
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """A line about somebody that changes nothing they may do: a file taken in, a secret changed, a birth date."""
+
+    entry: str
+    on: date
+    kind: str
+
+
 class _Line(Protocol):
     """What every line of a record has: the entry it came from and the day it was recorded."""
 
@@ -183,6 +192,7 @@ class CookRecord:
     questions_voided: tuple[QuestionVoided, ...] = ()
     waits_lifted: tuple[WaitLifted, ...] = ()
     released: tuple[StopReleased, ...] = ()
+    noted: tuple[Noted, ...] = ()
     voids: Mapping[str, date] | None = None
     question_voids: tuple[QuestionVoid, ...] = ()
 
@@ -226,6 +236,7 @@ LINES = (
     "questions_voided",
     "waits_lifted",
     "released",
+    "noted",
 )
 
 
@@ -304,6 +315,10 @@ def _opened(entry: Entry, on: date) -> Opened:
     return Opened(entry.id, on, entry.body["station"], date.fromisoformat(entry.body["until"]))
 
 
+def _noted(entry: Entry, on: date) -> Noted:
+    return Noted(entry.id, on, entry.kind)
+
+
 _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "cook_joined": ("roster", _roster),
     "cook_changed": ("roster", _roster),
@@ -320,7 +335,17 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "question_voided": ("questions_voided", _question_voided),
     "wait_lifted": ("waits_lifted", _wait_lifted),
     "stop_released": ("released", _released),
+    "roster_taken_in": ("noted", _noted),
+    "secret_changed": ("noted", _noted),
+    "locked_out": ("noted", _noted),
 }
+
+
+def _maker_of(entry: Entry) -> tuple[str, Callable[[Entry, date], Any]]:
+    """Return under which name an entry's line stands, and what makes it; a change that gives no roles is only noted."""
+    if entry.kind == "cook_changed" and "roles" not in entry.body:
+        return "noted", _noted
+    return _MAKE[entry.kind]
 
 
 class Progress:
@@ -369,7 +394,7 @@ class Progress:
         if entry.kind == "entry_voided":
             voided.append((entry.cook, entry.body["entry"], on))
             return
-        name, make = _MAKE[entry.kind]
+        name, make = _maker_of(entry)
         fresh.setdefault(entry.cook, {}).setdefault(name, []).append(make(entry, on))
 
     def _add_lines(self, cook: str, lines: Mapping[str, list[Any]]) -> None:

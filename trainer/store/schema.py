@@ -11,8 +11,6 @@ from trainer.store.problems import DamagedKitchen
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-EDITION = 2  # of the tables; raised by every migration added below
-
 FIRST_TABLES = (
     """CREATE TABLE settings (kitchen TEXT NOT NULL PRIMARY KEY, name TEXT NOT NULL, timezone TEXT NOT NULL,
     language TEXT NOT NULL, units_first TEXT NOT NULL, decimal_mark TEXT NOT NULL, is_demo INTEGER NOT NULL
@@ -69,7 +67,17 @@ def own_units(db: Database) -> None:
     db.conn.execute("ALTER TABLE people ADD COLUMN units TEXT NOT NULL DEFAULT ''")
 
 
-MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables, own_units)
+def tries_of_a_pair(db: Database) -> None:
+    """Count wrong tries for a person on a device; what was counted for whole devices and persons locks nobody now."""
+    db.conn.execute("DROP TABLE throttle")
+    db.conn.execute(
+        """CREATE TABLE throttle (kitchen TEXT NOT NULL, person TEXT NOT NULL, device TEXT NOT NULL,
+        wrong INTEGER NOT NULL, until TEXT NOT NULL, PRIMARY KEY (kitchen, person, device)) STRICT, WITHOUT ROWID"""
+    )
+
+
+MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables, own_units, tries_of_a_pair)
+EDITION = len(MIGRATIONS)  # of the tables
 
 
 def bring_up_to_date(connections: Connections) -> None:

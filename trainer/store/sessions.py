@@ -129,9 +129,10 @@ class Sessions:
             "DELETE FROM sessions WHERE kitchen = ? AND token_hash = ?", (self._kitchen, token_hash(token))
         )
 
-    def close_all_of(self, person: str) -> None:
-        """Close every session of a person, on whatever device."""
-        self._connections.write("DELETE FROM sessions WHERE kitchen = ? AND person = ?", (self._kitchen, person))
+    def close_all_of(self, person: str) -> int:
+        """Close every session of a person, on whatever device; return how many."""
+        sql = "DELETE FROM sessions WHERE kitchen = ? AND person = ?"
+        return self._connections.write(sql, (self._kitchen, person))
 
     def drop_old(self, at: datetime) -> int:
         """Drop the sessions past their 12 hours; return how many."""

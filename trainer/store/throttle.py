@@ -1,13 +1,16 @@
-"""Slows down whoever guesses secrets: a person's tries and a device's tries are counted apart.
+"""Slows down whoever guesses secrets: wrong tries are counted for one person on one device, and for nobody else.
 
-Five wrong tries without a right one: 30 seconds; each further one doubles it, to 15 minutes; the hundredth disables
-until a manager resets. NIST SP 800-63B-4, section 3.2.2, allows at most 100 in a row (from memory). A try is counted
-before it is looked at, so tries sent side by side count as well; a right one takes the person's own wrong tries off
-both counts, so nobody can clear a device's count with a secret of their own.
+Five wrong tries without a right one: 30 seconds; each further one doubles it, to 15 minutes; the hundredth closes that
+person on that device until a manager opens it. NIST SP 800-63B-4, section 3.2.2, allows at most 100 in a row (from
+memory). One try at a time is looked at for a pair, and it is counted once it is known to be wrong: tries sent side by
+side gain nothing, and a program that ends in mid-check counts nothing.
 """
 
 from __future__ import annotations
 
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -19,11 +22,12 @@ FREE_TRIES = 5
 DISABLED_AT = 100
 SHORTEST = timedelta(seconds=30)
 LONGEST = timedelta(minutes=15)
+ADDRESS_KEPT = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How many wrong tries stand against a person or a device, and until when it must wait."""
+    """How many wrong tries stand against a pair, and until when it must wait."""
 
     wrong: int = 0
     until: datetime | None = None
@@ -38,6 +42,32 @@ class Standing:
         return self.is_disabled or (self.until is not None and at < self.until)
 
 
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Whose tries are counted together: a person (hashed, as any text may be asked for) on a device.
+
+    Where no device is enrolled yet, the pair is nobody at an address: it waits, and is never closed.
+    """
+
+    person: str
+    device: str
+
+    @property
+    def is_address(self) -> bool:
+        """Return whether this is an address at which no device is enrolled."""
+        return not self.person
+
+
+def pair_of(person: str, device: str) -> Pair:
+    """Return the pair of a person and an enrolled device."""
+    return Pair(token_hash(person), device)
+
+
+def address_pair(address: str) -> Pair:
+    """Return the pair of whoever asks from an address."""
+    return Pair("", "address:" + token_hash(address))
+
+
 def wait_after(wrong: int) -> timedelta:
     """Return how long to wait after this many wrong tries in a row.
 
@@ -50,59 +80,66 @@ def wait_after(wrong: int) -> timedelta:
     return min(SHORTEST * (1 << doublings), LONGEST)
 
 
-def person_key(person: str) -> str:
-    """Return the name a person's tries are counted under; any text may be asked for, so it is hashed."""
-    return "person:" + token_hash(person)
-
-
-def device_key(device: str) -> str:
-    """Return the name a device's tries are counted under."""
-    return "device:" + device
-
-
 class Throttle:
-    """The counts of one kitchen."""
+    """The counts of one kitchen. Safe to share between threads."""
 
     def __init__(self, connections: Connections, kitchen: str) -> None:
         self._connections = connections
         self._kitchen = kitchen
+        self._guard = threading.Lock()
+        self._checks: dict[Pair, tuple[threading.Lock, int]] = {}  # with how many hold it or wait for it
 
-    def standing(self, who: str) -> Standing:
-        """Return the standing of a person or device (see `person_key`, `device_key`)."""
-        sql = "SELECT wrong, until FROM throttle WHERE kitchen = ? AND who = ?"
-        rows = self._connections.read(sql, (self._kitchen, who))
-        return Standing(int(rows[0][0]), moment(rows[0][1]) if rows[0][1] else None) if rows else Standing()
+    @contextmanager
+    def one_at_a_time(self, pair: Pair) -> Iterator[None]:
+        """Run the body while no other thread is in it for the same pair."""
+        with self._guard:
+            lock, users = self._checks.get(pair, (threading.Lock(), 0))
+            self._checks[pair] = (lock, users + 1)
+        try:
+            with lock:
+                yield
+        finally:
+            with self._guard:
+                lock, users = self._checks.pop(pair)
+                if users > 1:
+                    self._checks[pair] = (lock, users - 1)
 
-    def count_try(self, person: str, device: str, at: datetime) -> Standing | None:
-        """Count a try as wrong until it proves right and return None; or return the standing that forbids it."""
+    def standing(self, pair: Pair) -> Standing:
+        """Return how a pair stands."""
+        sql = "SELECT wrong, until FROM throttle WHERE kitchen = ? AND person = ? AND device = ?"
+        rows = self._connections.read(sql, (self._kitchen, pair.person, pair.device))
+        return Standing(int(rows[0][0]), moment(rows[0][1])) if rows else Standing()
+
+    def count_wrong(self, pair: Pair, at: datetime) -> Standing:
+        """Count a try that was wrong, and return how the pair stands now."""
         with self._connections.writing():
-            for who in (person_key(person), device_key(device)):
-                standing = self.standing(who)
-                if standing.must_wait(at):
-                    return standing
-            for who in (person_key(person), device_key(device)):
-                self._set(who, self.standing(who).wrong + 1, at)
-        return None
+            wrong = self.standing(pair).wrong + 1
+            if pair.is_address:
+                wrong = min(wrong, DISABLED_AT - 1)
+                self._drop_old_addresses(at)
+            standing = Standing(wrong, at + wait_after(wrong))
+            self._connections.write(
+                "INSERT OR REPLACE INTO throttle (kitchen, person, device, wrong, until) VALUES (?,?,?,?,?)",
+                (self._kitchen, pair.person, pair.device, wrong, moment_text(at + wait_after(wrong))),
+            )
+        return standing
 
-    def forget(self, person: str, device: str, at: datetime) -> None:
-        """After a right secret: take the person's wrong tries off their own count and off the device's."""
-        with self._connections.writing():
-            own = self.standing(person_key(person)).wrong
-            left = max(0, self.standing(device_key(device)).wrong - own)
-            self.reset(person_key(person))
-            self.reset(device_key(device))
-            if left:
-                self._set(device_key(device), left, at)
-
-    def reset(self, who: str) -> None:
-        """Clear a count: what a manager does for a person or device that is disabled."""
-        self._connections.write("DELETE FROM throttle WHERE kitchen = ? AND who = ?", (self._kitchen, who))
-
-    def _set(self, who: str, wrong: int, at: datetime) -> None:
-        """Keep a count and the moment until which it makes wait."""
-        wait = wait_after(wrong)
-        until = moment_text(at + wait) if wait else None
+    def clear(self, pair: Pair) -> None:
+        """Forget the wrong tries of a pair: after a right secret."""
         self._connections.write(
-            "INSERT OR REPLACE INTO throttle (kitchen, who, wrong, until) VALUES (?,?,?,?)",
-            (self._kitchen, who, wrong, until),
+            "DELETE FROM throttle WHERE kitchen = ? AND person = ? AND device = ?",
+            (self._kitchen, pair.person, pair.device),
+        )
+
+    def clear_person(self, person: str) -> None:
+        """Forget the wrong tries of a person on every device."""
+        self._connections.write(
+            "DELETE FROM throttle WHERE kitchen = ? AND person = ?", (self._kitchen, token_hash(person))
+        )
+
+    def _drop_old_addresses(self, at: datetime) -> None:
+        """Forget the addresses that have not been heard of for a day, so that strangers do not fill the disk."""
+        self._connections.write(
+            "DELETE FROM throttle WHERE kitchen = ? AND person = '' AND until < ?",
+            (self._kitchen, moment_text(at - ADDRESS_KEPT)),
         )

@@ -8,14 +8,14 @@ from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.roster import SITTING_WORDS, roles_in_words
-from trainer.kitchen.book import Entry
+from trainer.kitchen.book import LOCAL, PROGRAM, Entry
 from trainer.kitchen.practical import HELPED, WORDS, PointSeen, Verdict, lowered, verdict
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import plan_kept, standing
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.technique import Content, Technique
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.web import guard
 from trainer.web.filters import moment, weekday
 
@@ -36,6 +36,16 @@ KIND_WORDS: Mapping[str, str] = {
     "question_voided": say("Question voided"),
     "wait_lifted": say("Wait lifted"),
     "stop_released": say("Stop released"),
+    "roster_taken_in": say("Roster file taken in"),
+    "secret_changed": say("PIN or passphrase set"),
+    "locked_out": say("Locked out after wrong tries"),
+}
+NOBODY: Mapping[str, str] = {LOCAL: say("whoever sat at the machine"), PROGRAM: say("the program")}
+SECRET_WORDS: Mapping[str, str] = {
+    "pin": say("a PIN"),
+    "passphrase": say("a passphrase"),
+    "first_code": say("a first code"),
+    "none": say("nothing"),
 }
 
 
@@ -65,7 +75,7 @@ class Naming:
     def person(self, cook: str) -> str:
         """Return a person's name, or the id of somebody whose name is no longer kept."""
         person = self.people.get(cook)
-        return person.name if person else say("cook {cook}", cook=cook)
+        return person.name if person else NOBODY.get(cook) or say("cook {cook}", cook=cook)
 
     def station(self, station: str) -> str:
         """Return a station's title, or its id when the content no longer names it."""
@@ -272,6 +282,22 @@ def _release(body: Mapping[str, Any], naming: Naming) -> list[str]:
     return [*technique, say("Releases the stop in entry {entry}", entry=body["stop"]), _reason(body)]
 
 
+def _secret(body: Mapping[str, Any], naming: Naming) -> list[str]:
+    """Return which kind of secret took the place of which, and what was closed by it."""
+    del naming
+    before, after = (SECRET_WORDS.get(body[name], body[name]) for name in ("from", "to"))
+    closed = say_many("{number} sign-in closed", "{number} sign-ins closed", body["sessions_closed"])
+    return [say("{before} → {after}, {closed}", before=before, after=after, closed=closed)]
+
+
+def _locked(body: Mapping[str, Any], naming: Naming) -> list[str]:
+    """Return after how many wrong tries, on which device."""
+    del naming
+    devices = {device.id: device.name for device in guard.kitchen().file.devices.all()}
+    device = devices.get(body["device"], body["device"])
+    return [say("{wrong} wrong tries on {device}", wrong=body["wrong"], device=device)]
+
+
 def _plain(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return each field of the body on a line."""
     del naming
@@ -295,4 +321,6 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[str]]] = {
     "question_voided": _question_void,
     "wait_lifted": _wait,
     "stop_released": _release,
+    "secret_changed": _secret,
+    "locked_out": _locked,
 }

@@ -15,6 +15,7 @@ from trainer.actions import correcting
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import Entry
+from trainer.kitchen.entitlement import is_lasting
 from trainer.kitchen.progress import LINES
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
@@ -243,7 +244,7 @@ def _of_cook(k: OpenKitchen, cook: str, before: int | None) -> list[Entry]:
 def _line(k: OpenKitchen, entry: Entry) -> EntryLine:
     """Return an entry with what can be done about it."""
     voided = k.progress().voided_on(entry.id, entry.cook)
-    can_void = voided is None and entry.kind != "entry_voided"
+    can_void = voided is None and not is_lasting(entry)
     is_sitting = entry.kind == "quiz_sat" and voided is None and bool(entry.body["questions"])
     return EntryLine(
         entry=told(entry, Naming(k.people(), reading.content())),

@@ -11,8 +11,9 @@ from wtforms import PasswordField
 
 from trainer.actions import signing_in
 from trainer.actions.demo_door import Door, doors
-from trainer.actions.enrolling import enrol_with_proof
+from trainer.actions.enrolling import AtTheDoor, enrol_with_proof
 from trainer.actions.outcome import Refused
+from trainer.actions.secret_rules import without_gaps
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
 from trainer.web import fonts, guard
@@ -145,13 +146,8 @@ def enrol() -> AnyResponse:
     """Enrol this device: a manager proves who they are and gives it a name."""
     form = EnrolForm()
     if form.is_sent_right():
-        outcome = enrol_with_proof(
-            guard.kitchen(),
-            name=form.label.data,
-            manager=form.name.data,
-            secret=form.secret.data or "",
-            now=guard.now(),
-        )
+        given = AtTheDoor(form.name.data, form.secret.data or "", request.remote_addr or "")
+        outcome = enrol_with_proof(guard.kitchen(), name=form.label.data, given=given, now=guard.now())
         if isinstance(outcome, Refused):
             form.refuse(outcome)
         else:
@@ -210,7 +206,7 @@ def own_secret() -> AnyResponse:
 def _new_secret(form: OwnSecretForm, signed: guard.SignedIn) -> Refused | None:
     """Return why the new secret was not kept, or None."""
     k, now = guard.kitchen(), guard.now()
-    if form.secret.data != form.again.data:
+    if without_gaps(form.secret.data or "") != without_gaps(form.again.data or ""):
         return Refused(say("The two are not the same. Type the same one twice."), field="again")
     if not signed.must_choose:
         proved = signing_in.prove_again(k, token=signed.token, secret=form.current.data or "", now=now)

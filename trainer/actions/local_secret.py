@@ -1,0 +1,43 @@
+"""Setting somebody's secret on the machine itself: whoever may run commands there owns the kitchen's files anyway."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused
+from trainer.actions.signing_in import set_secret
+from trainer.kitchen.book import LOCAL, Deed, Entry
+from trainer.recipe_math.saying import say
+
+
+@dataclass(frozen=True, slots=True)
+class SecretChanged:
+    """The entry that says so, and how many sessions were closed."""
+
+    entry: Entry
+    sessions_closed: int
+
+
+def change_secret_here(k: OpenKitchen, *, person: str, secret: str, now: datetime, key: str) -> SecretChanged | Refused:
+    """Keep a new secret for somebody on the roster, close their sessions, clear their waits, and enter it.
+
+    All of it or none. Only the kinds of the two secrets stand in the book; who sat at the machine cannot be known, so
+    the entry is by the machine.
+    """
+    if not k.progress().is_on_roster(person, k.today(now)):
+        return Refused(say("{name} is not on the roster.", name=k.day(k.today(now)).name(person)), field="person")
+    with k.file.writing():
+        before = k.file.people.secret_of(person)
+        outcome = set_secret(k, person=person, secret=secret)
+        if isinstance(outcome, Refused):
+            return outcome
+        after = k.file.people.secret_of(person)
+        closed = k.file.sessions.close_all_of(person)
+        body = {
+            "from": before.kind if before else "none",
+            "to": after.kind if after else "none",
+            "sessions_closed": closed,
+        }
+        return SecretChanged(k.file.book.append(Deed("secret_changed", now, person, LOCAL, body, key)), closed)
