@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 from dataclasses import replace
 from pathlib import Path
@@ -95,3 +96,18 @@ def test_whoever_an_older_program_had_locked_out_may_try_again(first_edition: Pa
     file = KitchenFile.open(first_edition)
     assert file.throttle.standing(pair_of("ana", "tablet")).wrong == 0
     file.close()
+
+
+def test_a_demo_made_by_an_older_program_keeps_its_cast(first_edition: Path) -> None:
+    """Whoever has a PIN in it by then is made up; in a kitchen that is no demo nobody is."""
+    for is_demo, cast in ((0, frozenset()), (1, {"ana"})):
+        folder = first_edition.with_name(f"copy-{is_demo}")
+        shutil.copytree(first_edition, folder)
+        with sqlite3.connect(folder / "kitchen.db") as connection:
+            connection.execute("UPDATE settings SET is_demo = ?", (is_demo,))
+            connection.execute("INSERT INTO secrets SELECT kitchen, 'ana', 'a hash', 'pin', 0, NULL FROM settings")
+            connection.execute("INSERT INTO secrets SELECT kitchen, 'bo', 'x', 'first_code', 1, NULL FROM settings")
+        connection.close()
+        file = KitchenFile.open(folder)
+        assert file.demo_cast.all() == cast
+        file.close()

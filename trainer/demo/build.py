@@ -61,7 +61,7 @@ class Company:
         """Plan everybody's part and play it."""
         story = self.story
         self.manager = first_manager(story.kitchen, MANAGER, story.moment(PAST_DAYS, 9))
-        set_secret(story.kitchen, person=self.manager, secret=DEMO_PASSPHRASE)
+        self._give_secret(self.manager, DEMO_PASSPHRASE)
         self.ids: dict[str, str] = {}
         for joins in sorted({part.joins for part in CAST}, reverse=True):
             arriving = {part.number for part in CAST if part.joins >= joins}
@@ -87,7 +87,12 @@ class Company:
         if part.number == SOUS_CHEFS[0]:
             story.at(when + timedelta(hours=1), lambda at: self._open_stations(cook, at))
         self._befall(part.number, cook)
-        set_secret(story.kitchen, person=cook, secret=DEMO_PIN)
+        self._give_secret(cook, DEMO_PIN)
+
+    def _give_secret(self, person: str, secret: str) -> None:
+        """Give somebody the demo's secret, and keep that they are made up."""
+        set_secret(self.story.kitchen, person=person, secret=secret)
+        self.story.kitchen.file.demo_cast.add(person)
 
     def _show_papers(self, part: Part, cook: str, when: datetime) -> None:
         """Show the food handler card, a new one before it ends, and the machine induction where they have it."""

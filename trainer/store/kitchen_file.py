@@ -13,6 +13,7 @@ from pathlib import Path
 from trainer.store import settings as kept_settings
 from trainer.store.book import Book, BookCheck, verify_file
 from trainer.store.connections import Connections, engine
+from trainer.store.demo_cast import DemoCast
 from trainer.store.drafts import Drafts
 from trainer.store.people import People
 from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
@@ -43,6 +44,7 @@ class KitchenFile:
         self.throttle = Throttle(connections, kitchen)
         self.drafts = Drafts(connections, kitchen)
         self.shifts = Shifts(connections, kitchen)
+        self.demo_cast = DemoCast(connections, kitchen)
 
     @classmethod
     def create(cls, folder: Path, settings: Settings) -> KitchenFile:

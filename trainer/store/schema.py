@@ -76,7 +76,19 @@ def tries_of_a_pair(db: Database) -> None:
     )
 
 
-MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables, own_units, tries_of_a_pair)
+def cast_of_a_demo(db: Database) -> None:
+    """Keep who is made up in a demo kitchen; in one that is there already, whoever has a PIN or passphrase by then."""
+    db.conn.execute(
+        """CREATE TABLE demo_cast (kitchen TEXT NOT NULL, person TEXT NOT NULL, PRIMARY KEY (kitchen, person)
+        ) STRICT, WITHOUT ROWID"""
+    )
+    db.conn.execute(
+        "INSERT INTO demo_cast SELECT secrets.kitchen, person FROM secrets JOIN settings USING (kitchen)"
+        " WHERE is_demo = 1 AND kind IN ('pin', 'passphrase')"
+    )
+
+
+MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables, own_units, tries_of_a_pair, cast_of_a_demo)
 EDITION = len(MIGRATIONS)  # of the tables
 
 
