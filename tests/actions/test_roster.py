@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import hashlib
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
 from tests.actions.people_at_the_door import NOON, id_of, person_of, small_kitchen, staffed, with_manager
+from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.own_language import keep_own_language
@@ -266,3 +269,95 @@ def test_roles_count_from_the_moment_they_are_given(tmp_path: Path) -> None:
     ana = id_of(k, "002")
     assert k.progress().roles(ana, day) == {"cook"}
     assert k.progress().roles(ana, day - timedelta(days=1)) == frozenset()
+
+
+MINOR = "002,Ana Roux,2010-03-04,cook,,\r\n"
+
+
+def with_an_age(k: OpenKitchen) -> OpenKitchen:
+    """Return the kitchen with 18 years asked for at the grill (29 CFR 570.61-62 asks it at powered machines)."""
+    grill = replace(k.content.stations["grill"], minimum_age=18, age_reason="powered machine")
+    k.content = replace(k.content, stations={**k.content.stations, "grill": grill})
+    return k
+
+
+def test_another_birth_date_is_shown_apart_with_what_it_does(tmp_path: Path) -> None:
+    """Whoever takes the file in reads who is barred or freed by it, before anything is changed."""
+    k, _, _ = staffed(tmp_path)
+    (change,) = plan(with_an_age(k), HEADER + MINOR).changes
+    assert change.birth == "1990-03-04 → 2010-03-04. Bars from: Grill."
+    assert change.roles == ""
+    (change,) = plan(k, HEADER + "002,Ana Roux,1991-03-04,cook manager,,\r\n").changes
+    assert change.birth == "1990-03-04 → 1991-03-04. No station is affected."
+    assert change.roles == "cook → cook, manager"
+
+
+def test_a_role_that_somebody_joins_with_is_shown_apart_too(tmp_path: Path) -> None:
+    """A manager or assessor who joins; a cook who joins has no power over others."""
+    k, _ = with_manager(tmp_path)
+    told = [change.roles for change in plan(k, HEADER + "003,Bo,,assessor,,\r\n004,Cy,,cook,,\r\n").changes]
+    assert told == ["joins as assessor", ""]
+
+
+@pytest.mark.parametrize(
+    ("born", "bars", "frees"),
+    [("2010-03-04", ["grill"], []), ("1991-03-04", [], []), ("", None, None)],
+)
+def test_a_birth_date_changed_is_an_entry_without_the_date(
+    tmp_path: Path, born: str, bars: list[str] | None, frees: list[str] | None
+) -> None:
+    """That it changed, for whom, by whom, and whether it bars or frees; an empty cell changes nothing."""
+    k, manager, ana = staffed(tmp_path)
+    done = taken(with_an_age(k), manager, HEADER + f"002,Ana Roux,{born},cook,,\r\n")
+    if bars is None:
+        assert done.entries == ()
+        return
+    (entry,) = done.entries
+    assert (entry.kind, entry.cook, entry.by) == ("cook_changed", ana, manager)
+    assert entry.body == {"birth": {"bars": bars, "frees": frees}}
+    assert not any(date_part in str(entry.body) for date_part in ("2010", "1991", "1990"))
+    assert roles(k, ana) == {"cook"}
+
+
+def test_a_minor_made_grown_up_by_a_file_is_said_to_be_freed(tmp_path: Path) -> None:
+    """The other way round."""
+    k, manager, _ = staffed(tmp_path)
+    taken(with_an_age(k), manager, HEADER + MINOR)
+    (entry,) = taken(k, manager, HEADER + "002,Ana Roux,1990-03-04,cook,,\r\n").entries
+    assert entry.body == {"birth": {"bars": [], "frees": ["grill"]}}
+
+
+def test_taking_in_a_file_is_an_entry_with_its_digest(tmp_path: Path) -> None:
+    """Which file, how many rows did what, and the entries it made; taken in again it changes nothing and writes none.
+
+    The digest is SHA-256 (FIPS 180-4) of the file's bytes.
+    """
+    k, manager, _ = staffed(tmp_path)
+    text = HEADER + "002,Ana Roux,1991-03-04,cook assessor,,\r\n003,Bo,,,,\r\n"
+    done = taken(k, manager, text)
+    assert done.taken_in is not None
+    assert (done.taken_in.kind, done.taken_in.cook, done.taken_in.by) == ("roster_taken_in", manager, manager)
+    assert done.taken_in.body == {
+        "file": hashlib.sha256(text.encode()).hexdigest(),
+        "rows": 2,
+        "joined": 1,
+        "changed": 1,
+        "births": 1,
+        "roles": 1,
+        "entries": [entry.id for entry in done.entries],
+    }
+    assert [entry.kind for entry in done.entries] == ["cook_changed", "cook_changed", "cook_joined"]
+    end = k.file.book.end()
+    assert taken(k, manager, text).taken_in is None
+    assert k.file.book.end() == end
+    assert k.file.verify().is_whole
+
+
+def test_what_a_file_did_is_not_voided(tmp_path: Path) -> None:
+    """A void would undo nothing: a birth date is changed again, a role is taken back by voiding its own entry."""
+    k, manager, _ = staffed(tmp_path)
+    done = taken(k, manager, HEADER + "002,Ana Roux,1991-03-04,cook,,\r\n")
+    assert done.taken_in is not None
+    for entry in (done.taken_in, *done.entries):
+        outcome = void_entry(k, by=manager, correction=Correction(entry.id, "slip"), now=NOON, key="void")
+        assert "only says what happened" in refused(outcome).reason

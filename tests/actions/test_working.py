@@ -8,11 +8,18 @@ from typing import Any
 
 import pytest
 
-from tests.actions.crew import TODAY, Crew, refused, saved
+from tests.actions.crew import NOON, TODAY, Crew, refused, saved
 from trainer.actions.outcome import Outcome
 from trainer.actions.watching import SupervisedShift, work_shift
+from trainer.store.shifts import PlannedShift, SittingName
 
 DINNER = SupervisedShift("ada", "cold_side", TODAY, "sous", 80, "dinner")
+
+
+@pytest.fixture(autouse=True)
+def _after_dinner(crew: Crew) -> None:
+    """Let it be 22:00 in New York: a shift is signed once it is worked."""
+    crew.later(hours=10)
 
 
 def work(crew: Crew, by: str = "sous", **changes: Any) -> Outcome:
@@ -47,14 +54,23 @@ def test_the_cook_beside_may_be_another_than_the_writer(crew: Crew) -> None:
         ("sous", {"cook": "sous"}, "Nobody signs their own work."),
         ("sous", {"station": "fry"}, "There is no station “fry”."),
         ("sous", {"cook": "ghost"}, "ghost is not on the roster."),
-        ("sous", {"worked_on": TODAY + timedelta(days=1)}, "That day is still to come."),
-        ("sous", {"worked_on": TODAY - timedelta(days=2)}, "That was 2 days ago."),
-        ("sous", {"guests": -1}, "-1 guests: a number from 0 to 10000."),
-        ("sous", {"guests": 10_001}, "10001 guests: a number from 0 to 10000."),
+        (
+            "sous",
+            {"worked_on": TODAY + timedelta(days=1)},
+            "3 March 2026 is still to come. A shift is signed once it is worked.",
+        ),
+        (
+            "sous",
+            {"worked_on": TODAY - timedelta(days=2)},
+            "That was 2 days ago. A shift is signed by the end of the day after it.",
+        ),
+        ("sous", {"guests": -1}, "-1 guests: a shift has from 1 to 10000."),
+        ("sous", {"guests": 0}, "0 guests: a shift has from 1 to 10000."),
+        ("sous", {"guests": 10_001}, "10001 guests: a shift has from 1 to 10000."),
         ("sous", {"sitting": "tea"}, "“tea”: breakfast, lunch or dinner."),
-        ("sous", {"beside": "ada"}, "A supervised shift is worked beside somebody else."),
+        ("sous", {"beside": "ada"}, "Ada works the shift: somebody else stands beside."),
         ("sous", {"beside": "ben"}, "Ben was not cleared at Cold side that day."),
-        ("sous", {"beside": "ghost"}, "ghost was not cleared at Cold side that day."),
+        ("sous", {"beside": "ghost"}, "ghost was not on the roster on 2 March 2026."),
     ],
 )
 def test_a_shift_is_refused_with_its_reason(crew: Crew, by: str, changes: dict[str, Any], reason: str) -> None:
@@ -124,3 +140,52 @@ def test_a_person_erased_works_no_shift(crew: Crew) -> None:
     """Whether they may stand there cannot be known."""
     crew.k.file.people.erase("ada")
     assert "erased" in refused(work(crew)).reason
+
+
+@pytest.mark.parametrize(
+    ("sitting", "hour", "words"),
+    [
+        ("dinner", 12, "It is 12:00 here, and dinner begins no earlier than 15:00. Sign the shift once it is worked."),
+        ("dinner", 15, ""),
+        ("lunch", 9, "It is 09:00 here, and lunch begins no earlier than 10:00. Sign the shift once it is worked."),
+        ("lunch", 12, ""),
+    ],
+)
+def test_a_shift_that_cannot_have_begun_is_refused(crew: Crew, sitting: str, hour: int, words: str) -> None:
+    """By the kitchen's own clock; that lunch begins about 11 and dinner about 17 is common practice."""
+    crew.now = NOON + timedelta(hours=hour - 12)
+    outcome = work(crew, sitting=sitting)
+    if words:
+        assert (refused(outcome).reason, refused(outcome).field) == (words, "sitting")
+    else:
+        saved(outcome)
+
+
+def test_yesterdays_dinner_is_signed_at_any_hour(crew: Crew) -> None:
+    """After midnight, and at noon of the day after."""
+    for hours in (3, 11):
+        crew.later(hours=hours)
+        saved(work(crew, sitting="dinner" if hours == 3 else "lunch", worked_on=TODAY))
+
+
+def plan(crew: Crew, *cooks: str, sitting: SittingName = "dinner") -> None:
+    """Plan who is on."""
+    crew.k.file.shifts.add(PlannedShift(TODAY, sitting, cook, "cold_side") for cook in cooks)
+
+
+def test_whoever_is_beside_was_on_where_the_plan_is_known(crew: Crew) -> None:
+    """Sous is cleared there and was at home: the names of those planned are said, and who puts the plan right."""
+    crew.clears("ben")
+    plan(crew, "ben", "ada")
+    found = refused(work(crew))
+    assert found.reason == "Sous is not planned for dinner on 2 March 2026. Planned: Ada, Ben."
+    assert (found.field, found.who_can) == ("beside", "A manager puts the plan right with a shift file.")
+    saved(work(crew, beside="ben"))
+
+
+def test_without_a_plan_of_that_service_anybody_cleared_may_be_beside(crew: Crew) -> None:
+    """Lunch is planned, dinner is not; the cook on trial need not be in the plan."""
+    plan(crew, "ben", sitting="lunch")
+    saved(work(crew))
+    plan(crew, "sous", sitting="lunch")
+    saved(work(crew, sitting="lunch"))

@@ -145,6 +145,47 @@ def test_a_mended_roster_is_previewed_and_the_same_file_again_changes_nothing(ru
     assert "Nothing changed" in taken.output
 
 
+BIRTH = "number,name,birth date,roles\n015,Noor Haddad-Silva,2012-01-05,cook\n900,Eve Fox,,assessor\n"
+BOSS_WORDS = "blue apron on the hook\n"
+
+
+@pytest.fixture
+def birth_file(tmp_path: Path) -> str:
+    """Return a roster file that makes a cook a minor and lets an assessor join."""
+    path = tmp_path / "birth.csv"
+    path.write_text(BIRTH, encoding="utf-8")
+    return str(path)
+
+
+def test_taking_in_people_asks_for_the_managers_passphrase(run: Run, birth_file: str, demo: Path) -> None:
+    """Nothing without it, nothing with a wrong one; typed unseen, or from a file for scripts, it is taken in."""
+    shown = run("roster", birth_file).output
+    assert "Birth dates that change:\n  row 2: Noor Haddad-Silva: " in shown
+    assert "2012-01-05. Bars from: " in shown
+    assert "Roles given or taken:\n  row 3: Eve Fox: joins as assessor" in shown
+    for typed, words in (("", "in a file"), ("wrong wrong wrong wrong\n", "not the passphrase of Ottilie")):
+        refused = run("roster", birth_file, "--apply", input=typed)
+        assert (refused.exit_code, words in refused.output) == (3, True)
+    with closing(KitchenFile.open(demo)) as file:
+        assert "Eve Fox" not in [person.name for person in file.people.all().values()]
+    result = run("roster", birth_file, "--apply", "--passphrase-file", "-", input=BOSS_WORDS)
+    assert result.exit_code == 0, result.output
+    with closing(KitchenFile.open(demo)) as file:
+        *_, birth, joined, taken_in = file.book.since(0)
+    assert (birth.kind, joined.kind, taken_in.kind) == ("cook_changed", "cook_joined", "roster_taken_in")
+    assert taken_in.body["entries"] == [birth.id, joined.id]
+    assert "pasta_room" in birth.body["birth"]["bars"]
+    assert "2012" not in str(birth.body)
+
+
+def test_the_passphrase_is_typed_unseen(run: Run, birth_file: str) -> None:
+    """The question names whose it is; what is typed stands nowhere."""
+    result = run("roster", birth_file, "--apply", input=BOSS_WORDS)
+    assert result.exit_code == 0, result.output
+    assert "Passphrase of Ottilie Brandvold" in result.output
+    assert BOSS_WORDS.strip() not in result.output
+
+
 def test_a_changed_entry_is_found(run: Run, demo: Path) -> None:
     """Somebody who gets past the guards and changes an entry is found out; exit code 1 names the entry."""
     assert run("book", "verify").exit_code == 0

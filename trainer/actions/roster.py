@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
@@ -10,8 +11,10 @@ from typing import cast
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.saving import after_the_last, clock_behind
+from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind
 from trainer.kitchen.progress import Person
+from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.store.identity import new_id
 from trainer.store.people import Listed, comparable, tidy
@@ -25,7 +28,10 @@ A_MANAGER = say("a manager")
 
 @dataclass(frozen=True, slots=True)
 class Imported:
-    """What a file changed: how many joined, changed or stayed as they were, the shifts planned, the entries written."""
+    """What a file changed: how many joined, changed or stayed as they were, the shifts planned, the entries written.
+
+    `entries` are those about the people; `taken_in` is the one about the file, where it changed anything.
+    """
 
     joined: int
     changed: int
@@ -33,6 +39,7 @@ class Imported:
     planned: int
     left_out: int
     entries: tuple[Entry, ...] = ()
+    taken_in: Entry | None = None
 
     @property
     def text(self) -> str:
@@ -95,17 +102,45 @@ class _Match:
             if before != after
         )
 
-    def change(self) -> Change:
-        """Return what taking in the row does."""
+    @property
+    def is_born_anew(self) -> bool:
+        """Return whether somebody who was listed before gets another birth date."""
+        return self.there is not None and self.there.person.born != self.person.born
+
+    def age_change(self, stations: Mapping[str, Station], on: date) -> AgeChange:
+        """Return which stations the birth date bars them from, and which it frees them for."""
+        before = self.there.person.born if self.there else None
+        return age_change(before, self.person.born, stations.values(), on)
+
+    @property
+    def role_words(self) -> str:
+        """Return which roles are given or taken, in words; joining as a cook gives no power over others."""
+        after = roles_in_words(sorted(self.wanted))
+        if self.is_here and self.roles != frozenset(self.wanted):
+            return say("{before} → {after}", before=roles_in_words(sorted(self.roles)), after=after)
+        return say("joins as {roles}", roles=after) if not self.is_here and set(self.wanted) - {"cook"} else ""
+
+    def birth_words(self, stations: Mapping[str, Station], on: date) -> str:
+        """Return how the birth date changes and what that does, in words; "" where it stays."""
+        if self.there is None or not self.is_born_anew:
+            return ""
+        before, after = self.there.person.born or say("none"), self.person.born
+        change = self.age_change(stations, on)
+        effect = age_change_in_words(change, {station.id: station.title for station in stations.values()})
+        return say("{before} → {after}. {effect}", before=before, after=after, effect=effect)
+
+    def change(self, stations: Mapping[str, Station], on: date) -> Change:
+        """Return what taking in the row does, with what it does to birth date and roles apart."""
+        apart = (self.birth_words(stations, on), self.role_words)
         if not self.is_here:
             roles = roles_in_words(self.wanted)
             text = say("joins as {roles}", roles=roles)
             if self.there is not None:
                 text = say("joins again as {roles}", roles=roles)
-            return Change(self.row.row, "joins", self.row.name, text)
+            return Change(self.row.row, "joins", self.row.name, text, *apart)
         differences = self.differences
         text = joined(differences, "; ") if differences else say("as it is now")
-        return Change(self.row.row, "changes" if differences else "stays", self.row.name, text)
+        return Change(self.row.row, "changes" if differences else "stays", self.row.name, text, *apart)
 
 
 SITTING_WORDS: Mapping[str, str] = {"breakfast": say("breakfast"), "lunch": say("lunch"), "dinner": say("dinner")}
@@ -115,6 +150,17 @@ ROLE_WORDS = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("
 def roles_in_words(roles: Iterable[str]) -> Saying:
     """Return roles in words, one after the other."""
     return joined((ROLE_WORDS.get(role, role) for role in roles), ", ")
+
+
+def age_change_in_words(change: AgeChange, titles: Mapping[str, str]) -> Saying:
+    """Return which stations a change of birth date bars somebody from or frees them for, and never the date."""
+
+    def named(stations: Iterable[str]) -> Saying:
+        return joined((titles.get(station, station) for station in stations), ", ")
+
+    told = [say("Bars from: {stations}.", stations=named(change.bars))] if change.bars else []
+    told += [say("Frees for: {stations}.", stations=named(change.frees))] if change.frees else []
+    return joined(told) if told else say("No station is affected.")
 
 
 def plan_import(
@@ -127,11 +173,14 @@ def plan_import(
     on = k.today(now) if now is not None else None
     stations = {station.id: station.title for station in k.content.stations.values()}
     plan = roster_from(read_table(data, choices.encoding), choices, Known(k.file.people.listed(), stations, on))
+    plan = replace(plan, digest=hashlib.sha256(data).hexdigest())
     if plan.kind == "shifts":
         return replace(plan, changes=tuple(_shift_changes(k, cast("tuple[ShiftRow, ...]", plan.rows))))
     matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), on)
     found = sorted((*plan.problems, *problems), key=lambda problem: problem.row)
-    return replace(plan, problems=tuple(found), changes=tuple(match.change() for match in matches))
+    seen_from = on or date.max
+    changes = tuple(match.change(k.content.stations, seen_from) for match in matches)
+    return replace(plan, problems=tuple(found), changes=changes)
 
 
 def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, key: str = "") -> Imported | Refused:
@@ -216,10 +265,24 @@ def _apply_roster(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime, key:
     refusal = _role_refusal(k, matches, by, today)
     if refusal is not None:
         return refusal
+    changes = [match.change(k.content.stations, today) for match in matches]
     entries = [entry for match in matches for entry in _take_in(k, match, by, now, key)]
-    acts = [match.change().act for match in matches]
-    counts = (acts.count("joins"), acts.count("changes"), acts.count("stays"))
-    return Imported(*counts, 0, len(plan.left_out), tuple(entries))
+    acts = [change.act for change in changes]
+    joined_now, changed, stayed = (acts.count(act) for act in ("joins", "changes", "stays"))
+    body = {
+        "file": plan.digest,
+        "rows": len(matches),
+        "joined": joined_now,
+        "changed": changed,
+        "births": sum(bool(change.birth) for change in changes),
+        "roles": sum(bool(change.roles) for change in changes),
+        "entries": [entry.id for entry in entries],
+    }
+    taken_in = None
+    if joined_now or changed:
+        deed = Deed("roster_taken_in", now, by, by, body, f"{key}:file")
+        taken_in = k.file.book.append(after_the_last(k, deed))
+    return Imported(joined_now, changed, stayed, 0, len(plan.left_out), tuple(entries), taken_in)
 
 
 def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -> Refused | None:
@@ -240,7 +303,10 @@ def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -
 
 
 def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
-    """Keep one row's person, and yield the entry their joining or their roles ask for."""
+    """Keep one row's person; yield the entry their joining or their roles ask for, and one of a birth date changed.
+
+    The latter says that it changed and what it bars or frees, never the date.
+    """
     row, person = match.row, match.person
     if match.there is None:
         person = replace(person, id=new_id(now))
@@ -250,6 +316,11 @@ def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) ->
     kind: Kind = "cook_changed" if match.is_here else "cook_joined"
     if not match.is_here or match.roles != frozenset(match.wanted):
         deed = Deed(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
+        yield k.file.book.append(after_the_last(k, deed))
+    if match.is_born_anew:
+        ages = match.age_change(k.content.stations, k.today(now))
+        birth = {"birth": {"bars": list(ages.bars), "frees": list(ages.frees)}}
+        deed = Deed("cook_changed", now, person.id, by, birth, f"{key}:{row.row}:birth")
         yield k.file.book.append(after_the_last(k, deed))
 
 

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from zoneinfo import ZoneInfo
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.roster import SITTING_WORDS
 from trainer.actions.saving import not_on_roster, save, unless
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Day, may_sign_at
-from trainer.recipe_math.saying import say
+from trainer.kitchen.services import EARLIEST, has_begun
+from trainer.kitchen.spans import in_words
+from trainer.recipe_math.saying import joined, say
 
 SITTINGS = ("breakfast", "lunch", "dinner")
 MOST_GUESTS = 10_000
@@ -33,8 +37,9 @@ class SupervisedShift:
 def work_shift(k: OpenKitchen, *, by: str, shift: SupervisedShift, now: datetime, key: str) -> Outcome:
     """Return the saved `shift_worked`.
 
-    By an assessor entitled at the station today, never about themselves; `beside` was cleared there (or held the grant)
-    on the day worked. A day later than yesterday needs no manager; earlier days do, and days to come are refused.
+    By an assessor entitled at the station today, never about themselves; `beside` was on the roster and cleared there
+    (or held the grant) on the day worked, and was on where a plan of that service is known. A day later than yesterday
+    needs no manager; earlier days do. A service that cannot have begun yet is refused.
     """
     body = {
         "station": shift.station,
@@ -43,7 +48,13 @@ def work_shift(k: OpenKitchen, *, by: str, shift: SupervisedShift, now: datetime
         "guests": shift.guests,
         "sitting": shift.sitting,
     }
-    return save(k, Deed("shift_worked", now, shift.cook, by, body, key), lambda day: _refusal(by, shift, day))
+    own_time = now.astimezone(ZoneInfo(k.file.settings.timezone))
+    on_then = tuple(planned.cook for planned in k.file.shifts.on(shift.worked_on) if planned.sitting == shift.sitting)
+    return save(
+        k,
+        Deed("shift_worked", now, shift.cook, by, body, key),
+        lambda day: _refusal(by, shift, day) or _ahead(shift, own_time) or _not_planned(shift, on_then, day),
+    )
 
 
 def _refusal(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
@@ -62,19 +73,48 @@ def _wrong_day(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
     """Return what is wrong with the day worked: to come, or too long ago for anybody but a manager."""
     days = (day.on - shift.worked_on).days
     if days < 0:
-        return Refused(say("That day is still to come."), "", "worked_on")
+        words = say("{day} is still to come. A shift is signed once it is worked.", day=in_words(shift.worked_on))
+        return Refused(words, "", "worked_on")
     if days > DAYS_BACK and "manager" not in day.roles(by):
         return Refused(
-            say("That was {days} days ago.", days=days), say("An assessor who is a manager too."), "worked_on"
+            say("That was {days} days ago. A shift is signed by the end of the day after it.", days=days),
+            say("An assessor who is a manager too."),
+            "worked_on",
         )
     return None
 
 
+def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
+    """Return the refusal of a service that cannot have begun yet by the kitchen's own clock."""
+    if has_begun(shift.sitting, shift.worked_on, own_time):
+        return None
+    words = say(
+        "It is {now} here, and {sitting} begins no earlier than {earliest}. Sign the shift once it is worked.",
+        now=f"{own_time:%H:%M}",
+        sitting=SITTING_WORDS[shift.sitting],
+        earliest=f"{EARLIEST[shift.sitting]:%H:%M}",
+    )
+    return Refused(words, "", "sitting")
+
+
+def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Day) -> Refused | None:
+    """Return the refusal of somebody beside who was not on, where it is planned who was."""
+    if not on_then or shift.beside in on_then:
+        return None
+    words = say(
+        "{beside} is not planned for {sitting} on {day}. Planned: {names}.",
+        beside=day.name(shift.beside),
+        sitting=SITTING_WORDS[shift.sitting],
+        day=in_words(shift.worked_on),
+        names=joined(sorted({day.name(cook) for cook in on_then}), ", "),
+    )
+    return Refused(words, say("A manager puts the plan right with a shift file."), "beside")
+
+
 def _wrong_figures(shift: SupervisedShift) -> Refused | None:
-    if not 0 <= shift.guests <= MOST_GUESTS:
-        return Refused(
-            say("{guests} guests: a number from 0 to {most}.", guests=shift.guests, most=MOST_GUESTS), "", "guests"
-        )
+    if not 1 <= shift.guests <= MOST_GUESTS:
+        words = say("{guests} guests: a shift has from 1 to {most}.", guests=shift.guests, most=MOST_GUESTS)
+        return Refused(words, "", "guests")
     if shift.sitting not in SITTINGS:
         return Refused(say("“{sitting}”: breakfast, lunch or dinner.", sitting=shift.sitting), "", "sitting")
     return None
@@ -92,10 +132,14 @@ def _written_already(shift: SupervisedShift, day: Day) -> Refused | None:
 def _not_beside(shift: SupervisedShift, then: Day) -> Refused | None:
     """Return why the cook beside does not do: it takes somebody else, cleared there on the day worked."""
     if shift.beside == shift.cook:
-        return Refused(say("A supervised shift is worked beside somebody else."), "", "beside")
+        words = say("{cook} works the shift: somebody else stands beside.", cook=then.name(shift.cook))
+        return Refused(words, "", "beside")
+    if not then.is_on_roster(shift.beside):
+        words = say("{beside} was not on the roster on {day}.", beside=then.name(shift.beside), day=in_words(then.on))
+        return Refused(words, "", "beside")
     station = then.content.stations[shift.station]
-    is_here = then.is_on_roster(shift.beside) and not then.is_off(shift.beside, station)
-    if is_here and (then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)):
+    is_cleared = then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)
+    if is_cleared and not then.is_off(shift.beside, station):
         return None
     return Refused(
         say("{beside} was not cleared at {title} that day.", beside=then.name(shift.beside), title=station.title),

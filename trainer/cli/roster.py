@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TextIO
 
 import click
 
@@ -10,8 +11,11 @@ from trainer import clock
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.roster import apply_import, plan_import
+from trainer.actions.signing_in import NO_MATCH, proved
 from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
 from trainer.cli.opening import open_here, today_of
+from trainer.cli.secret import read_secret
+from trainer.kitchen.book import LOCAL
 from trainer.store.roster_files import Choices, RosterPlan
 
 
@@ -21,11 +25,24 @@ from trainer.store.roster_files import Choices, RosterPlan
 @click.option("--dates", type=click.Choice(["dmy", "mdy"]), help="How dates like 03/04/2001 are meant.")
 @click.option("--leave-out", type=int, multiple=True, metavar="ROW", help="Leave a row out; may be given often.")
 @click.option("--by", metavar="MANAGER", help="Which manager takes it in; needed where there is more than one.")
+@click.option(
+    "--passphrase-file",
+    type=click.File(encoding="utf-8"),
+    help="A file with that manager's passphrase, or - for standard input; asked for, unseen, if left out.",
+)
 @click.pass_obj
 def roster_command(
-    folder: Path, file: Path, take_in: bool, dates: str | None, leave_out: tuple[int, ...], by: str | None
+    folder: Path,
+    file: Path,
+    take_in: bool,
+    dates: str | None,
+    leave_out: tuple[int, ...],
+    by: str | None,
+    passphrase_file: TextIO | None,
 ) -> None:
     """Preview a roster or shift file, row by row; with --apply, take in all of it or none.
+
+    Changes of people ask for the manager's passphrase, and each is an entry in the book.
 
     \b
     Example:
@@ -42,16 +59,34 @@ def roster_command(
     if not take_in:
         click.echo("This is a preview: nothing was taken in. Add --apply to take in all of it.")
         return
-    outcome = apply_import(kitchen, plan=plan, by=manager_of(kitchen, by), now=now)
+    manager = manager_of(kitchen, by)
+    if plan.needs_proof:
+        prove_manager(kitchen, manager, passphrase_file)
+    outcome = apply_import(kitchen, plan=plan, by=manager, now=now)
     if isinstance(outcome, Refused):
         raise Stop(outcome.reason, REFUSED)
     click.echo(outcome.text)
 
 
+def prove_manager(kitchen: OpenKitchen, manager: str, file: TextIO | None) -> None:
+    """Ask for the manager's secret, and stop where it is not theirs; wrong ones are counted for this machine."""
+    name = kitchen.people()[manager].name
+    secret = read_secret(file, f"Passphrase of {name}")
+    outcome = proved(kitchen, device=LOCAL, person=manager, secret=secret, now=clock.now())
+    if outcome == NO_MATCH:
+        raise Stop(f"That is not the passphrase of {name}. Nothing was taken in.", REFUSED)
+    if isinstance(outcome, Refused):
+        raise Stop(f"{outcome.reason} Nothing was taken in.", REFUSED)
+
+
 def print_plan(plan: RosterPlan) -> None:
-    """Print what each row would do, then what has to be mended or answered first."""
+    """Print what each row would do, birth dates and roles once more apart, then what has to be mended or answered."""
     for change in plan.changes:
         click.echo(f"row {change.row}: {change.name}: {change.text}")
+    for heading, apart in (("Birth dates that change:", "birth"), ("Roles given or taken:", "roles")):
+        weighty = [change for change in plan.changes if getattr(change, apart)]
+        for line in [heading, *(f"  row {c.row}: {c.name}: {getattr(c, apart)}" for c in weighty)] if weighty else []:
+            click.echo(line)
     for each in plan.problems:
         where = f"row {each.row}, {each.column} {each.value!r}" if each.column else f"row {each.row}"
         click.echo(f"{where}: {each.reason} {each.mend}")

@@ -52,5 +52,8 @@ def read_secret(file: TextIO | None, asked: str, *, twice: bool = False) -> str:
     """Return a secret from a file or standard input, or typed unseen; never from a flag or the environment."""
     if file is not None:
         return file.read().rstrip("\r\n")
-    secret: str = click.prompt(asked, hide_input=True, confirmation_prompt=twice)
+    try:
+        secret: str = click.prompt(asked, hide_input=True, confirmation_prompt=twice)
+    except click.Abort as nothing:
+        raise Stop("No secret was typed, so nothing was changed. A script gives it in a file.", REFUSED) from nothing
     return secret

@@ -76,17 +76,25 @@ class ShiftRow:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """What taking in one row would do, in words: joins, changes, stays or planned."""
+    """What taking in one row would do, in words: joins, changes, stays or planned.
+
+    `birth` and `roles` tell apart what decides where somebody may work: another birth date, rights given or taken.
+    """
 
     row: int
     act: Literal["joins", "changes", "stays", "planned"]
     name: str
     text: str
+    birth: str = ""
+    roles: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class RosterPlan:
-    """What a file says and what is wrong with it. It can be taken in when nothing is wrong and nothing is asked."""
+    """What a file says and what is wrong with it. It can be taken in when nothing is wrong and nothing is asked.
+
+    `digest` is the SHA-256 of the file's bytes.
+    """
 
     kind: Kind
     rows: tuple[RosterRow, ...] | tuple[ShiftRow, ...]
@@ -94,6 +102,12 @@ class RosterPlan:
     questions: tuple[RowQuestion, ...]
     left_out: tuple[int, ...] = ()
     changes: tuple[Change, ...] = ()
+    digest: str = ""
+
+    @property
+    def needs_proof(self) -> bool:
+        """Return whether taking it in asks for the secret: where it changes anything about the people."""
+        return self.kind == "roster" and any(change.act != "stays" for change in self.changes)
 
     @property
     def is_ready(self) -> bool:

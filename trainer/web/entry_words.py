@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from trainer.actions.roster import SITTING_WORDS, roles_in_words
+from trainer.actions.roster import SITTING_WORDS, age_change_in_words, roles_in_words
+from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, Entry
 from trainer.kitchen.practical import HELPED, WORDS, PointSeen, Verdict, lowered, verdict
 from trainer.kitchen.progress import Person
@@ -111,7 +112,7 @@ def told(entry: Entry, naming: Naming) -> EntryTold:
         seq=entry.seq,
         id=entry.id,
         kind=entry.kind,
-        words=KIND_WORDS.get(entry.kind, entry.kind),
+        words=_words_of(entry),
         when=moment(entry.at),
         about=naming.person(entry.cook),
         about_id=entry.cook,
@@ -119,6 +120,13 @@ def told(entry: Entry, naming: Naming) -> EntryTold:
         lines=tuple(lines),
         fingerprint=entry.hash[:12],
     )
+
+
+def _words_of(entry: Entry) -> str:
+    """Return what kind of entry it is; a change of a cook without roles is one of the birth date."""
+    if entry.kind == "cook_changed" and "roles" not in entry.body:
+        return say("Birth date changed")
+    return KIND_WORDS.get(entry.kind, entry.kind)
 
 
 def points_told(body: Mapping[str, Any], technique: Technique | None) -> list[str]:
@@ -244,9 +252,27 @@ def _standing(body: Mapping[str, Any], naming: Naming) -> list[str]:
 
 
 def _roles(body: Mapping[str, Any], naming: Naming) -> list[str]:
-    """Return the roles."""
+    """Return the roles, or what another birth date bars and frees."""
+    roles = [say("Roles: {roles}", roles=roles_in_words(body["roles"]))] if "roles" in body else []
+    if "birth" not in body:
+        return roles
+    change = AgeChange(tuple(body["birth"]["bars"]), tuple(body["birth"]["frees"]))
+    titles = {station.id: station.title for station in naming.content.stations.values()}
+    return [*roles, age_change_in_words(change, titles)]
+
+
+def _taken_in(body: Mapping[str, Any], naming: Naming) -> list[str]:
+    """Return how many rows did what, and the file's digest."""
     del naming
-    return [say("Roles: {roles}", roles=roles_in_words(body["roles"]))]
+    pairs = (
+        (say("{count} joined", count=body["joined"]), body["joined"]),
+        (say("{count} changed", count=body["changed"]), body["changed"]),
+        (say("{count} with another birth date", count=body["births"]), body["births"]),
+        (say("{count} with roles given or taken", count=body["roles"]), body["roles"]),
+    )
+    done = joined([words for words, count in pairs if count], ", ")
+    rows = say_many("{number} row", "{number} rows", body["rows"])
+    return [say("{rows}: {done}", rows=rows, done=done), say("File {digest}", digest=body["file"][:12])]
 
 
 def _left(body: Mapping[str, Any], naming: Naming) -> list[str]:
@@ -321,6 +347,7 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[str]]] = {
     "question_voided": _question_void,
     "wait_lifted": _wait,
     "stop_released": _release,
+    "roster_taken_in": _taken_in,
     "secret_changed": _secret,
     "locked_out": _locked,
 }

@@ -24,6 +24,7 @@ from trainer.web.entry_words import Naming
 from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.page import Page, go, show
+from trainer.web.proving import LatelyForm, secret_field
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField
 
 pages = Blueprint("acts", __name__)
@@ -51,20 +52,22 @@ class RolesForm(KitchenForm):
     secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
-class PaperForm(KitchenForm):
+class PaperForm(LatelyForm):
     """A certificate, as the paper says."""
 
     certificate = OneOfField(say("Certificate"))
     number = TextField(say("Number on the paper"), [NeedsText(say("Write the number on the paper."), 80)])
     issued = DayField(say("Issued"), [NeedsText(say("Write the day of issue."))], description=say("Year, month, day."))
     expires = DayField(say("Good to"), description=say("Year, month, day. Leave it empty when the paper names no end."))
+    secret = secret_field()
 
 
-class StandingForm(KitchenForm):
+class StandingForm(LatelyForm):
     """A station, and why."""
 
     station = OneOfField(say("Station"))
     reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    secret = secret_field()
 
 
 class GrantForm(KitchenForm):
@@ -78,10 +81,11 @@ class GrantForm(KitchenForm):
     secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
-class ReasonForm(KitchenForm):
+class ReasonForm(LatelyForm):
     """Why."""
 
     reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    secret = secret_field()
 
 
 class ReleaseForm(ReasonForm):
@@ -338,7 +342,7 @@ def _offer_stations(form: KitchenForm) -> None:
 
 def _act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome]) -> AnyResponse:
     """Return the person's page with "Saved" after the act, or the act's page with what is to mend."""
-    if form.is_sent_right() and ("secret" not in form or proving.proved_now(form) is not None):
+    if form.is_sent_right() and proving.is_proved(form):
         outcome = save()
         if not isinstance(outcome, Refused):
             return go("manager.person", cook=asking.cook, saved=outcome.entry.id)
@@ -348,6 +352,7 @@ def _act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome]) -> AnyR
 
 def _act_page(form: KitchenForm, asking: Asking) -> Response:
     """Return the page of one act."""
+    proving.leave_out(form)
     return show(
         ActPage(
             title=asking.heading,

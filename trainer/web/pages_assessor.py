@@ -17,12 +17,13 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.entitlement import Day, may_sign_somewhere
 from trainer.recipe_math.saying import say
-from trainer.web import guard, pages_practical, pages_signing, reading
+from trainer.web import guard, pages_practical, pages_signing, proving, reading
 from trainer.web.filters import clock_time, day, local, waited
-from trainer.web.forms import KitchenForm, PlainForm
+from trainer.web.forms import PlainForm
 from trainer.web.in_hand import so_far_words, watched_by_words
 from trainer.web.page import Page, go, show
 from trainer.web.pages_practical import cooks_but_me
+from trainer.web.proving import LatelyForm, secret_field
 from trainer.web.sat_view import teacher_lines
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 
@@ -31,7 +32,7 @@ pages.register_blueprint(pages_practical.pages)
 pages.register_blueprint(pages_signing.pages)
 
 
-class ShiftForm(KitchenForm):
+class ShiftForm(LatelyForm):
     """A supervised shift: who, where, when, beside whom, for how many guests."""
 
     cook = OneOfField(say("Cook"))
@@ -44,6 +45,7 @@ class ShiftForm(KitchenForm):
     )
     beside = OneOfField(say("Beside whom"))
     guests = WholeField(say("Guests"), [NeedsText(say("Write how many guests were served."))])
+    secret = secret_field()
 
     def validate_sitting(self, field: RadioField) -> None:
         """Refuse a shift that is neither lunch nor dinner."""
@@ -131,7 +133,7 @@ def work_shift_form() -> Response:
 def work_shift() -> AnyResponse:
     """Keep a supervised shift."""
     form = _offered(ShiftForm())
-    if not form.is_sent_right():
+    if not form.is_sent_right() or not proving.is_proved(form):
         return _shift_page(form)
     shift = watching.SupervisedShift(
         cook=form.cook.data,
@@ -153,6 +155,7 @@ def work_shift() -> AnyResponse:
 def _shift_page(form: ShiftForm) -> Response:
     """Return the shift's page."""
     own_url = url_for("assessor.work_shift")
+    proving.leave_out(form)
     return show(ShiftPage(title=say("Record a supervised shift"), own_url=own_url, form=_offered(form)))
 
 

@@ -18,12 +18,12 @@ from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import is_lasting
 from trainer.kitchen.progress import LINES
 from trainer.recipe_math.saying import say
-from trainer.web import guard, reading
+from trainer.web import guard, proving, reading
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import weekday
-from trainer.web.forms import KitchenForm
 from trainer.web.page import Page, go, show
 from trainer.web.pages_acts import ActPage, ReasonForm
+from trainer.web.proving import LatelyForm, secret_field
 from trainer.web.results import lines_of
 from trainer.web.sat_view import outcome_today
 from trainer.web.typed_fields import NeedsText
@@ -32,11 +32,12 @@ pages = Blueprint("book", __name__)
 ON_A_PAGE = 50
 
 
-class QuestionForm(KitchenForm):
+class QuestionForm(LatelyForm):
     """Which question of a sitting, and why."""
 
     question = RadioField(say("Which question"), choices=[], validate_choice=False)
     reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    secret = secret_field()
 
     def offer(self, entry: Entry, decimal_mark: str) -> None:
         """Put the questions of a sitting on the list."""
@@ -151,7 +152,7 @@ def void(entry: str) -> AnyResponse:
     found = k.file.book.find(entry)
     if found is None:
         abort(404)
-    if form.is_sent_right():
+    if form.is_sent_right() and proving.is_proved(form):
         correction = correcting.Correction(entry, form.reason.data.strip())
         outcome = correcting.void_entry(
             k, by=guard.person().id, correction=correction, now=guard.now(), key=form.key.data
@@ -160,6 +161,7 @@ def void(entry: str) -> AnyResponse:
             return go(".newest", saved=outcome.entry.id)
         form.refuse(outcome)
     words = told(found, Naming(k.people(), reading.content()))
+    proving.leave_out(form)
     return show(
         ActPage(
             title=say("Void entry {seq}", seq=words.seq),
@@ -188,7 +190,7 @@ def void_question(entry: str) -> AnyResponse:
     if found is None or found.kind != "quiz_sat":
         abort(404)
     form.offer(found, k.file.settings.decimal_mark)
-    if form.is_sent_right():
+    if form.is_sent_right() and proving.is_proved(form):
         outcome = correcting.void_question(
             k, by=guard.person().id, question=form.question_of(found), now=guard.now(), key=form.key.data
         )
@@ -196,6 +198,7 @@ def void_question(entry: str) -> AnyResponse:
             return go(".newest", saved=outcome.entry.id)
         form.refuse(outcome)
     words = told(found, Naming(k.people(), reading.content()))
+    proving.leave_out(form)
     lead = say(
         "{words}: {about}, {when}. Every sitting that asked it is scored again without it.",
         words=words.words,

@@ -18,10 +18,11 @@ from trainer.recipe_math.saying import say, say_many
 from trainer.store.drafts import Draft
 from trainer.store.roster_files import COLUMNS, Change, Choices, RosterPlan
 from trainer.store.table_files import RowProblem, RowQuestion
-from trainer.web import guard
+from trainer.web import guard, proving
 from trainer.web.filters import moment
-from trainer.web.forms import KitchenForm, PlainForm, new_key
+from trainer.web.forms import KitchenForm, new_key
 from trainer.web.page import Page, go, show
+from trainer.web.proving import LatelyForm, secret_field
 
 pages = Blueprint("roster", __name__)
 MOST_SHOWN = 200
@@ -32,6 +33,12 @@ class FileForm(KitchenForm):
     """The file to look at."""
 
     file = FileField(say("File"))
+
+
+class TakeInForm(LatelyForm):
+    """What every press on the page of a file sends; taking in people asks for the secret as well."""
+
+    secret = secret_field()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +83,8 @@ class PreviewPage(Page):
     kind: str
     changes: tuple[Change, ...]
     more_changes: int
+    births: tuple[Change, ...]
+    roles: tuple[Change, ...]
     problems: tuple[ProblemLine, ...]
     questions: tuple[RowQuestion, ...]
     order_asked: tuple[str, ...]
@@ -84,7 +93,7 @@ class PreviewPage(Page):
     chosen_order: str
     is_ready: bool
     take_in_words: str
-    form: PlainForm
+    form: TakeInForm
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -122,14 +131,14 @@ def upload() -> AnyResponse:
 @guard.needs("manager")
 def preview(draft: str) -> Response:
     """Show what the file would do."""
-    return _preview_page(_mine(draft), PlainForm())
+    return _preview_page(_mine(draft), TakeInForm())
 
 
 @pages.post("/roster/<draft>")
 @guard.needs("manager")
 def look_again(draft: str) -> AnyResponse:
     """Keep what was answered and left out, and look at the file again."""
-    kept, form = _mine(draft), PlainForm()
+    kept, form = _mine(draft), TakeInForm()
     if not form.is_sent_right():
         return _preview_page(kept, form)
     _put(replace(kept, body={**kept.body, "choices": _answers(kept.body["choices"])}))
@@ -140,12 +149,14 @@ def look_again(draft: str) -> AnyResponse:
 @guard.needs("manager")
 def take_in(draft: str) -> AnyResponse:
     """Take in every row, or none."""
-    kept, form = _mine(draft), PlainForm()
+    kept, form = _mine(draft), TakeInForm()
     if not form.is_sent_right():
         return _preview_page(kept, form)
     plan = _plan(kept)
     if not plan.is_ready:
         form.refuse(say("Some rows cannot be taken yet. Mend them or leave them out. Nothing was changed."))
+        return _preview_page(kept, form)
+    if plan.needs_proof and not proving.is_proved(form):
         return _preview_page(kept, form)
     done = roster.apply_import(guard.kitchen(), plan=plan, by=guard.person().id, now=guard.now(), key=draft)
     if isinstance(done, Refused):
@@ -159,7 +170,7 @@ def take_in(draft: str) -> AnyResponse:
 @guard.needs("manager")
 def drop(draft: str) -> AnyResponse:
     """Put a file away; nothing was changed by it."""
-    kept, form = _mine(draft), PlainForm()
+    kept, form = _mine(draft), TakeInForm()
     if not form.is_sent_right():
         return _preview_page(kept, form)
     guard.kitchen().file.drafts.delete(draft)
@@ -234,9 +245,12 @@ def _answers(before: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
-def _preview_page(draft: Draft, form: PlainForm) -> Response:
+def _preview_page(draft: Draft, form: TakeInForm) -> Response:
     """Return the page of what a file would do."""
     plan, kept = _plan(draft), draft.body["choices"]
+    if not plan.needs_proof:
+        del form["secret"]
+    proving.leave_out(form)
     rows = say_many("{number} row", "{number} rows", len(plan.rows))
     return show(
         PreviewPage(
@@ -248,6 +262,8 @@ def _preview_page(draft: Draft, form: PlainForm) -> Response:
             kind=say("a roster") if plan.kind == "roster" else say("planned shifts"),
             changes=plan.changes[:MOST_SHOWN],
             more_changes=max(0, len(plan.changes) - MOST_SHOWN),
+            births=tuple(change for change in plan.changes if change.birth),
+            roles=tuple(change for change in plan.changes if change.roles),
             problems=tuple(_problem_line(problem) for problem in plan.problems),
             questions=tuple(q for q in plan.questions if q.name != "date_order"),
             order_asked=tuple(_order_words(q) for q in plan.questions if q.name == "date_order")[:3],

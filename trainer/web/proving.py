@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from flask import abort
+from wtforms import PasswordField
 
 from trainer.actions import signing_in
 from trainer.actions.outcome import Refused
@@ -12,7 +13,42 @@ from trainer.recipe_math.saying import say
 from trainer.web import guard
 from trainer.web.forms import KitchenForm
 
+ASKED_WHEN_OLD = say("Asked since you last gave it more than two minutes ago.")
 NOT_YOURS = Refused(say("That is not your PIN or passphrase. Nothing was saved yet."), field="secret")
+
+
+class LatelyForm(KitchenForm):
+    """A form of an act that gives, takes or lifts something: a proof of the last two minutes is enough for it.
+
+    A form under it ends in a `secret_field`, so that it is drawn last.
+    """
+
+
+def secret_field() -> PasswordField:
+    """Return the field for the secret, for a form that asks for it only where the last proof is old."""
+    return PasswordField(say("Your PIN or passphrase"), description=ASKED_WHEN_OLD)
+
+
+def is_proved(form: KitchenForm) -> bool:
+    """Return whether whoever sent the form has proved who they are, as the form asks; else the refusal stands on it.
+
+    A form without the field asks for nothing. What is typed is looked at even where the last proof would do.
+    """
+    if "secret" not in form or (isinstance(form, LatelyForm) and _is_recent() and not form["secret"].data):
+        return True
+    return proved_now(form) is not None
+
+
+def leave_out(form: KitchenForm) -> None:
+    """Take the secret's field off a form that need not ask for it: nobody proves themselves twice in two minutes."""
+    if isinstance(form, LatelyForm) and "secret" in form and _is_recent() and not form["secret"].errors:
+        del form["secret"]
+
+
+def _is_recent() -> bool:
+    """Return whether whoever is signed in gave their secret within the last two minutes."""
+    signed = guard.signed_in()
+    return signed is not None and signing_in.proved_within(signed.session, signing_in.PROOF_MINUTES, guard.now())
 
 
 def proved_now(form: KitchenForm) -> datetime | None:
