@@ -144,3 +144,20 @@ def test_the_book_says_that_a_birth_date_changed_and_never_which(cleo: Hands) ->
     page = cleo.open("/book")
     assert "Roster file taken in: Cleo Mbeki" in page.work
     assert "2 rows: 2 changed, 1 with another birth date, 1 with roles given or taken" in page.work
+
+
+def test_a_wait_lifted_and_a_question_voided_ask_the_same(cleo: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+    """What helps somebody past a quiz is signed by whoever is there."""
+    asked = {"family": "mixed_units", "seed": 1, "text": "How much?", "figure": "", "figure_alt": "", "choices": []}
+    kept = {"answer": "1", "unit": "lb", "solution": [], "given": "1", "right": True, "safety": False, "method": ""}
+    body = {"technique": "nests", "edition": 2, "seed": 1, "grader": 1, "questions": [{**asked, **kept, "says": ""}]}
+    sat = write(kitchen, "quiz_sat", "ana", {**body, "right": 1, "asked": 1, "need": 1, "passed": True}, days=1)
+    clock.pass_by(minutes=3)
+    for path, button in (
+        ("/cooks/ana/techniques/nests/lift-wait", "Lift the wait"),
+        (f"/book/{sat.id}/questions/void", "Void the question"),
+    ):
+        cleo.open(path)
+        page = cleo.press(button, REASON, question="1")
+        assert page.problems == ["Type your PIN or passphrase again. Nothing was saved yet."]
+    assert last(kitchen) == "quiz_sat"

@@ -24,7 +24,8 @@ def age_change(before: date | None, after: date | None, stations: Iterable[Stati
     It bars where the first day allowed comes later than it did, and frees where it comes sooner. Days gone by are all
     alike, and with no birth date that day never comes.
     """
-    bars, frees = [], []
+    bars: list[str] = []
+    frees: list[str] = []
     for station in stations:
         if station.minimum_age:
             was, now = (_first_day(born, station.minimum_age, on) for born in (before, after))

@@ -253,7 +253,7 @@ def _standing(body: Mapping[str, Any], naming: Naming) -> list[str]:
 
 def _roles(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return the roles, or what another birth date bars and frees."""
-    roles = [say("Roles: {roles}", roles=roles_in_words(body["roles"]))] if "roles" in body else []
+    roles: list[str] = [say("Roles: {roles}", roles=roles_in_words(body["roles"]))] if "roles" in body else []
     if "birth" not in body:
         return roles
     change = AgeChange(tuple(body["birth"]["bars"]), tuple(body["birth"]["frees"]))
