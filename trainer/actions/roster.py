@@ -131,16 +131,16 @@ class _Match:
 
     def change(self, stations: Mapping[str, Station], on: date) -> Change:
         """Return what taking in the row does, with what it does to birth date and roles apart."""
-        apart = (self.birth_words(stations, on), self.role_words)
+        apart = {"birth": self.birth_words(stations, on), "roles": self.role_words}
         if not self.is_here:
             roles = roles_in_words(self.wanted)
             text = say("joins as {roles}", roles=roles)
             if self.there is not None:
                 text = say("joins again as {roles}", roles=roles)
-            return Change(self.row.row, "joins", self.row.name, text, *apart)
+            return Change(self.row.row, "joins", self.row.name, text, **apart)
         differences = self.differences
         text = joined(differences, "; ") if differences else say("as it is now")
-        return Change(self.row.row, "changes" if differences else "stays", self.row.name, text, *apart)
+        return Change(self.row.row, "changes" if differences else "stays", self.row.name, text, **apart)
 
 
 SITTING_WORDS: Mapping[str, str] = {"breakfast": say("breakfast"), "lunch": say("lunch"), "dinner": say("dinner")}
