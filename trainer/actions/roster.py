@@ -14,7 +14,7 @@ from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind
 from trainer.kitchen.progress import Person
-from trainer.kitchen.technique import Station
+from trainer.kitchen.technique import Content, Station
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.store.identity import new_id
 from trainer.store.people import Listed, comparable, tidy
@@ -164,11 +164,17 @@ def age_change_in_words(change: AgeChange, titles: Mapping[str, str]) -> Saying:
 
 
 def plan_import(
-    k: OpenKitchen, data: bytes, choices: Choices = NO_CHOICES, *, now: datetime | None = None
+    k: OpenKitchen,
+    data: bytes,
+    choices: Choices = NO_CHOICES,
+    *,
+    now: datetime | None = None,
+    told_in: Content | None = None,
 ) -> RosterPlan:
     """Return what a roster or shift file would do, row by row, with every problem and question; nothing is changed.
 
-    With `now`, a birth date that has not come yet is a problem, and roles are those of that day.
+    With `now`, a birth date that has not come yet is a problem, and roles are those of that day. `told_in` is what the
+    kitchen teaches in the reader's words.
     """
     on = k.today(now) if now is not None else None
     stations = {station.id: station.title for station in k.content.stations.values()}
@@ -179,7 +185,7 @@ def plan_import(
     matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), on)
     found = sorted((*plan.problems, *problems), key=lambda problem: problem.row)
     seen_from = on or date.max
-    changes = tuple(match.change(k.content.stations, seen_from) for match in matches)
+    changes = tuple(match.change((told_in or k.content).stations, seen_from) for match in matches)
     return replace(plan, problems=tuple(found), changes=changes)
 
 

@@ -18,7 +18,7 @@ from trainer.recipe_math.saying import say, say_many
 from trainer.store.drafts import Draft
 from trainer.store.roster_files import COLUMNS, Change, Choices, RosterPlan
 from trainer.store.table_files import RowProblem, RowQuestion
-from trainer.web import guard, proving
+from trainer.web import guard, proving, reading
 from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, new_key
 from trainer.web.page import Page, go, show
@@ -213,7 +213,8 @@ def _plan(draft: Draft) -> RosterPlan:
         data = base64.b64decode(draft.body["file"], validate=True)
     except (binascii.Error, KeyError):
         abort(404)
-    return roster.plan_import(guard.kitchen(), data, _choices(draft), now=guard.now())
+    k, content = guard.kitchen(), reading.content()
+    return roster.plan_import(k, data, _choices(draft), now=guard.now(), told_in=content)
 
 
 def _choices(draft: Draft) -> Choices:
