@@ -132,6 +132,7 @@ def test_from_nothing_to_the_first_signature(
         "cook_joined",
         "cook_joined",
         "cook_joined",
+        "roster_taken_in",
         "station_opened",
         "technique_read",
         "quiz_sat",
