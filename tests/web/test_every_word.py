@@ -22,10 +22,10 @@ from tests.web.test_guard import rules
 from trainer.actions.demo_door import DEMO_PASSPHRASE
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.own_language import keep_own_language
+from trainer.kitchen.services import SERVICE_IDS
 from trainer.kitchen.short_codes import short_code
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.roster_files import COLUMNS, ROLES
-from trainer.store.shifts import SITTINGS
 
 TOLD = re.compile(f"{OPEN}[^{OPEN}{SHUT}]*{SHUT}|{OPEN_TAUGHT}[^{OPEN_TAUGHT}{SHUT_TAUGHT}]*{SHUT_TAUGHT}")
 NAMES = [person.name for person, _, _ in PEOPLE.values()]
@@ -40,7 +40,7 @@ THE_SAME = (
 OF_A_FILE = (
     *(cell for rows in FILES.values() for cell in re.split(r"[,\n]", rows) if cell),
     *(spelling for name in OWN.stations for spelling in (name, name.replace("_", " "))),
-    *(*COLUMNS["roster"], *COLUMNS["shifts"], *ROLES, *SITTINGS, TAG),
+    *(*COLUMNS["roster"], *COLUMNS["shifts"], *ROLES, *SERVICE_IDS, TAG),
 )
 INITIALS, CHECK_VALUE = r"\b[A-Z]{2}\b", r"\b[0-9a-f]{12,64}\b"
 

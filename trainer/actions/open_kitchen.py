@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Day
+from trainer.kitchen.planned import AT_STATIONS
 from trainer.kitchen.progress import CookRecord, Person, Progress
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Content, Station, Technique
@@ -22,8 +23,6 @@ SITTINGS_KEPT = 200
 Units = Literal["us", "metric"]
 Library = Callable[[str, Units], Content | None]
 """What loads the same content in another language, or with the other units first."""
-
-AT_STATIONS = frozenset({"cook", "assessor"})  # whoever only manages stands at no station
 
 
 @dataclass(frozen=True, slots=True)

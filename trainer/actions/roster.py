@@ -13,7 +13,9 @@ from trainer.actions.outcome import Refused, Saved
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind
+from trainer.kitchen.planned import Planned, judge
 from trainer.kitchen.progress import Person
+from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Station
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.store.identity import new_id
@@ -143,7 +145,6 @@ class _Match:
         return Change(self.row.row, "changes" if differences else "stays", self.row.name, text, **apart)
 
 
-SITTING_WORDS: Mapping[str, str] = {"breakfast": say("breakfast"), "lunch": say("lunch"), "dinner": say("dinner")}
 ROLE_WORDS = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("manager")}
 
 
@@ -331,23 +332,23 @@ def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) ->
 
 
 def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Change]:
-    """Yield what each shift row would do."""
-    people = k.people()
+    """Yield what each shift row would do, and why a cook may not stand there; the plan is taken in all the same."""
+    day = k.day(date.max)
     planned = {(shift.on, shift.sitting, shift.cook): shift.station for shift in k.file.shifts.all()}
     for row in rows:
         before = planned.get((row.on, row.sitting, row.cook))
         text = say(
             "{day}, {sitting}: {station}",
             day=row.on.isoformat(),
-            sitting=SITTING_WORDS[row.sitting],
+            sitting=SERVICE_WORDS[row.sitting],
             station=row.station,
         )
-        name = people[row.cook].name
+        note = judge(Planned(row.cook, row.station, row.sitting), replace(day, on=row.on)).reason
         if before == row.station:
-            yield Change(row.row, "stays", name, text)
+            yield Change(row.row, "stays", day.name(row.cook), text, note)
         else:
             told = joined([text, say("(was {station})", station=before)]) if before else text
-            yield Change(row.row, "planned", name, told)
+            yield Change(row.row, "planned", day.name(row.cook), told, note)
 
 
 def _apply_shifts(k: OpenKitchen, plan: RosterPlan) -> Imported:

@@ -8,16 +8,15 @@ from zoneinfo import ZoneInfo
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.roster import SITTING_WORDS
 from trainer.actions.saving import not_on_roster, save, unless
 from trainer.kitchen.begun import EARLIEST, has_begun
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Day, may_sign_at
+from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.spans import in_words
 from trainer.recipe_math.saying import joined, say
 
-SITTINGS = ("breakfast", "lunch", "dinner")
 MOST_GUESTS = 10_000
 DAYS_BACK = 1
 
@@ -91,7 +90,7 @@ def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
     words = say(
         "It is {now} here, and {sitting} begins no earlier than {earliest}. Sign the shift once it is worked.",
         now=f"{own_time:%H:%M}",
-        sitting=SITTING_WORDS[shift.sitting],
+        sitting=SERVICE_WORDS[shift.sitting],
         earliest=f"{EARLIEST[shift.sitting]:%H:%M}",
     )
     return Refused(words, "", "sitting")
@@ -104,7 +103,7 @@ def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Day) -> 
     words = say(
         "{beside} is not planned for {sitting} on {day}. Planned: {names}.",
         beside=day.name(shift.beside),
-        sitting=SITTING_WORDS[shift.sitting],
+        sitting=SERVICE_WORDS[shift.sitting],
         day=in_words(shift.worked_on),
         names=joined(sorted({day.name(cook) for cook in on_then}), ", "),
     )
@@ -115,7 +114,7 @@ def _wrong_figures(shift: SupervisedShift) -> Refused | None:
     if not 1 <= shift.guests <= MOST_GUESTS:
         words = say("{guests} guests: a shift has from 1 to {most}.", guests=shift.guests, most=MOST_GUESTS)
         return Refused(words, "", "guests")
-    if shift.sitting not in SITTINGS:
+    if shift.sitting not in SERVICE_WORDS:
         return Refused(say("“{sitting}”: breakfast, lunch or dinner.", sitting=shift.sitting), "", "sitting")
     return None
 

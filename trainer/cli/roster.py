@@ -82,7 +82,7 @@ def prove_manager(kitchen: OpenKitchen, manager: str, file: TextIO | None) -> No
 def print_plan(plan: RosterPlan) -> None:
     """Print what each row would do, birth dates and roles once more apart, then what has to be mended or answered."""
     for change in plan.changes:
-        click.echo(f"row {change.row}: {change.name}: {change.text}")
+        click.echo(f"row {change.row}: {change.name}: {change.text}" + (f". {change.note}" if change.note else ""))
     for heading, apart in (("Birth dates that change:", "birth"), ("Roles given or taken:", "roles")):
         weighty = [change for change in plan.changes if getattr(change, apart)]
         for line in [heading, *(f"  row {c.row}: {c.name}: {getattr(c, apart)}" for c in weighty)] if weighty else []:

@@ -9,10 +9,10 @@ from datetime import date
 from difflib import get_close_matches
 from typing import Literal, cast
 
+from trainer.kitchen.services import SERVICE_IDS, ServiceId
 from trainer.kitchen.spans import in_words
 from trainer.recipe_math.saying import Saying, joined, say
 from trainer.store.people import LONGEST_NAME, Listed, comparable, tidy
-from trainer.store.shifts import SITTINGS, SittingName
 from trainer.store.table_files import Reading, Row, RowProblem, RowQuestion, Table
 from trainer.store.written_dates import NoDate, Order, TwoWays, read_date
 
@@ -69,7 +69,7 @@ class ShiftRow:
 
     row: int
     on: date
-    sitting: SittingName
+    sitting: ServiceId
     cook: str
     station: str
 
@@ -79,6 +79,7 @@ class Change:
     """What taking in one row would do, in words: joins, changes, stays or planned.
 
     `birth` and `roles` tell apart what decides where somebody may work: another birth date, rights given or taken.
+    `note` says why a planned cook may not stand there, so that the place counts as no hand; "" where they may.
     """
 
     row: int
@@ -87,6 +88,7 @@ class Change:
     text: str
     birth: str = ""
     roles: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -368,12 +370,12 @@ def _shift_row(reader: _Reader, row: Row) -> ShiftRow | None:
     on = reader.day(row, "date")
     if on is None and asked == len(reader.questions) + len(reader.problems):
         reader.wrong(row, "date", say("The date is missing."), say("Write it, or leave the row out."))
-    sitting = _one_of(reader, row, "sitting", {name: name for name in SITTINGS})
+    sitting = _one_of(reader, row, "sitting", {name: name for name in SERVICE_IDS})
     station = _one_of(reader, row, "station", reader.known.stations)
     cook = _cook(reader, row)
     if on is None or not sitting or not station or not cook:
         return None
-    return ShiftRow(row.number, on, cast("SittingName", sitting), cook, station)
+    return ShiftRow(row.number, on, cast("ServiceId", sitting), cook, station)
 
 
 def _one_of(reader: _Reader, row: Row, column: str, allowed: Mapping[str, str]) -> str:

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, Literal
+from typing import Any
 
+from trainer.kitchen.services import SERVICE_IDS, ServiceId
 from trainer.store.connections import Connections
-
-SittingName = Literal["lunch", "dinner"]
-SITTINGS: tuple[SittingName, ...] = ("lunch", "dinner")
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +16,7 @@ class PlannedShift:
     """One cook at one station, for one sitting of guests on one day. A cook has one station a sitting."""
 
     on: date
-    sitting: SittingName
+    sitting: ServiceId
     cook: str
     station: str
 
@@ -44,17 +42,18 @@ class Shifts:
         return changed
 
     def on(self, day: date) -> tuple[PlannedShift, ...]:
-        """Return a day's shifts: lunch first, then by station."""
+        """Return a day's shifts in the sequence of its services, then by station."""
         return self.between(day, day)
 
     def between(self, first: date, last: date) -> tuple[PlannedShift, ...]:
         """Return the shifts from the first day to the last, both included."""
         sql = (
             'SELECT "on", sitting, cook, station FROM shifts WHERE kitchen = ? AND "on" BETWEEN ? AND ?'
-            ' ORDER BY "on", sitting DESC, station, cook'
+            ' ORDER BY "on", station, cook'
         )
         values = (self._kitchen, first.isoformat(), last.isoformat())
-        return tuple(_shift(row) for row in self._connections.read(sql, values))
+        found = (_shift(row) for row in self._connections.read(sql, values))
+        return tuple(sorted(found, key=lambda shift: (shift.on, SERVICE_IDS.index(shift.sitting))))
 
     def all(self) -> tuple[PlannedShift, ...]:
         """Return every planned shift."""

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from urllib.parse import quote
 
-from trainer.actions.roster import SITTING_WORDS
+from trainer.actions.covering import ServiceCover
 from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
+from trainer.kitchen.services import services_in
 from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import joined, say
+from trainer.web.cover_view import standing_at
 from trainer.web.filters import MONTHS
 
 WEEKDAYS = (
@@ -31,15 +34,6 @@ class Shown:
 
 
 @dataclass(frozen=True, slots=True)
-class Planned:
-    """One cook planned at one station for one sitting of the day shown."""
-
-    cook: str
-    station: str
-    sitting: str
-
-
-@dataclass(frozen=True, slots=True)
 class Cell:
     """One cook at one station: the state, its last good day when that day matters, and whether planned there."""
 
@@ -54,7 +48,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One cook across the stations, in the stations' sequence; `on_tonight` names the sittings planned."""
+    """One cook across the stations, in the stations' sequence; `on_tonight` names the services planned."""
 
     cook: str
     name: str
@@ -63,11 +57,19 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class OnAt:
+    """Who stands at a station in one service; `when` is its name, or plainly that they are on where a day has one."""
+
+    when: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Answer:
     """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not.
 
-    Everybody is said in short names, as there is little room. `uncovered` says for which of lunch and dinner somebody
-    is planned there, and nobody who is cleared.
+    Everybody is said in short names, as there is little room. `on_tonight` has a line a service with who stands there,
+    `gaps` a line for each kind of gap, with its services.
     """
 
     station: str
@@ -75,9 +77,9 @@ class Answer:
     nobody: bool
     text: str
     cleared: tuple[str, ...]
-    on_tonight: tuple[str, ...]
+    on_tonight: tuple[OnAt, ...]
     not_cleared_but_on: tuple[str, ...]
-    uncovered: str
+    gaps: tuple[str, ...]
 
 
 def lines_of(
@@ -89,7 +91,10 @@ def lines_of(
 
 
 def answers_of(
-    stations: Iterable[Station], lines: Sequence[Line], clearances: Iterable[Clearance], planned: Sequence[Planned] = ()
+    stations: Iterable[Station],
+    lines: Sequence[Line],
+    clearances: Iterable[Clearance],
+    services: Sequence[ServiceCover] = (),
 ) -> tuple[Answer, ...]:
     """Return the answer of each station, in the stations' sequence."""
     ends: dict[str, list[date]] = {}
@@ -100,7 +105,7 @@ def answers_of(
             ends.setdefault(clearance.station, []).append(clearance.until)
     short = short_names(line.name for line in lines)
     return tuple(
-        _answer(station, lines, short, _answer_text(lines, station, sorted(ends.get(station.id, [])), on), planned)
+        _answer(station, lines, short, _answer_text(lines, station, sorted(ends.get(station.id, [])), on), services)
         for station in stations
     )
 
@@ -117,10 +122,9 @@ def short_names(names: Iterable[str]) -> dict[str, str]:
 
 
 def wall_names(answer: Answer) -> str:
-    """Return who stands at a station tonight, at most three; with nobody cleared planned there, who may."""
-    names = answer.on_tonight or answer.cleared
-    shown = ", ".join(names[:3])
-    return shown if len(names) <= 3 else f"{shown} +{len(names) - 3}"
+    """Return who may run a station, at most three."""
+    shown = ", ".join(answer.cleared[:3])
+    return shown if len(answer.cleared) <= 3 else f"{shown} +{len(answer.cleared) - 3}"
 
 
 def when_words(day: date, on: date) -> str:
@@ -148,7 +152,7 @@ def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], sh
     """Return one cook's line."""
     mine = [p for p in planned if p.cook == cook.id]
     cells = tuple(_cell(clearance, mine, shown) for clearance in row)
-    return Line(cook=cook.id, name=cook.name, on_tonight=_sittings(mine), cells=cells)
+    return Line(cook=cook.id, name=cook.name, on_tonight=_services(p.service for p in mine), cells=cells)
 
 
 def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
@@ -159,44 +163,57 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
         station=clearance.station,
         state=clearance.state,
         until=say("to {until}", until=board_until(until, shown.on)) if until else "",
-        on_tonight=_sittings([p for p in mine if p.station == clearance.station]),
+        on_tonight=_services(p.service for p in mine if p.station == clearance.station),
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
     )
 
 
-def _sittings(planned: Iterable[Planned]) -> str:
-    """Return the sittings planned, lunch before dinner, joined for reading."""
-    told = [
-        SITTING_WORDS.get(name, name) for name in sorted({p.sitting for p in planned}, key=lambda s: (s != "lunch", s))
-    ]
+def _services(ids: Iterable[str]) -> str:
+    """Return services in the sequence of the day, joined for reading."""
+    told = [service.title for service in services_in(ids)]
     return say("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
 
 
 def _answer(
-    station: Station, lines: Sequence[Line], short: Mapping[str, str], text: str, planned: Sequence[Planned]
+    station: Station, lines: Sequence[Line], short: Mapping[str, str], text: str, services: Sequence[ServiceCover]
 ) -> Answer:
     """Return one station's answer."""
     cells = [(short[line.name], cell) for line in lines for cell in line.cells if cell.station == station.id]
     cleared = tuple(name for name, cell in cells if cell.is_cleared)
-    here = [p for p in planned if p.station == station.id]
+    called = {cell.cook: name for name, cell in cells}
+    no_hand = {one.planned.cook for found in services for one in found.beside(station.id) if one.reason}
     return Answer(
         station=station.id,
         title=station.title,
         nobody=not cleared,
         text=text,
         cleared=cleared,
-        on_tonight=tuple(name for name, cell in cells if cell.is_cleared and cell.on_tonight),
-        not_cleared_but_on=tuple(name for name, cell in cells if cell.on_tonight and not cell.is_cleared),
-        uncovered=_uncovered(here, {cell.cook for _, cell in cells if cell.is_cleared}) if cleared else "",
+        on_tonight=_on_at(station.id, services, called),
+        not_cleared_but_on=tuple(name for cook, name in called.items() if cook in no_hand),
+        gaps=_gaps(station.id, services) if cleared else (),
     )
 
 
-def _uncovered(planned: Sequence[Planned], cleared: Set[str]) -> str:
-    """Return for which sittings a station has somebody planned and nobody cleared; empty where that is none."""
-    covered = {p.sitting for p in planned if p.cook in cleared}
-    bare = [p for p in planned if p.sitting not in covered]
-    return say("No one cleared is on for {sittings}", sittings=_sittings(bare)) if bare else ""
+def _on_at(station: str, services: Sequence[ServiceCover], called: Mapping[str, str]) -> tuple[OnAt, ...]:
+    """Return who stands at a station, a line a service."""
+    told = [
+        OnAt(
+            say("On:") if len(services) == 1 else say("{service}:", service=found.service.heading),
+            tuple(called.get(cook, cook) for cook in standing_at(found, station)),
+        )
+        for found in services
+    ]
+    return tuple(one for one in told if one.names)
+
+
+def _gaps(station: str, services: Sequence[ServiceCover]) -> tuple[str, ...]:
+    """Return at which services nobody on is cleared for a station, and at which its hand is needed elsewhere."""
+    missing = [(found.service.id, one) for found in services if (one := found.cover.at(station)) and one.missing]
+    no_one = [service for service, one in missing if one.has_no_one]
+    short = [service for service, one in missing if not one.has_no_one]
+    told = [say("No one cleared is on for {sittings}", sittings=_services(no_one))] if no_one else []
+    return (*told, *([say("A hand short at {services}", services=_services(short))] if short else []))
 
 
 def _answer_text(lines: Sequence[Line], station: Station, ends: Sequence[date], on: date | None) -> str:

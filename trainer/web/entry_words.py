@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from trainer.actions.roster import SITTING_WORDS, age_change_in_words, roles_in_words
+from trainer.actions.roster import age_change_in_words, roles_in_words
 from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, Entry
 from trainer.kitchen.practical import HELPED, WORDS, PointSeen, Verdict, lowered, verdict
@@ -15,6 +15,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import plan_kept, standing
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
+from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.web import guard
@@ -224,7 +225,7 @@ def _shift(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return station, day, sitting, beside whom and how many guests."""
     where = [naming.station(body["station"]), day_text_words(body["worked_on"])]
     if body.get("sitting"):
-        where.append(SITTING_WORDS.get(body["sitting"], body["sitting"]))
+        where.append(SERVICE_WORDS.get(body["sitting"], body["sitting"]))
     beside = naming.person(body["beside"])
     return [joined(where, ", "), say("Beside {name}, {guests} guests", name=beside, guests=body["guests"])]
 

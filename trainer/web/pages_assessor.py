@@ -16,6 +16,7 @@ from trainer.actions import watching
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.entitlement import Day, may_sign_somewhere
+from trainer.kitchen.services import SERVICE_WORDS, SERVICES
 from trainer.recipe_math.saying import say
 from trainer.web import guard, pages_practical, pages_signing, proving, reading
 from trainer.web.filters import clock_time, day, local, waited
@@ -39,18 +40,18 @@ class ShiftForm(LatelyForm):
     station = OneOfField(say("Station"))
     worked_on = DayField(say("Day"), [NeedsText(say("Write the day of the shift."))])
     sitting = RadioField(
-        say("Lunch or dinner"),
+        say("Service"),
         validate_choice=False,
-        choices=[SelectChoice("lunch", say("Lunch")), SelectChoice("dinner", say("Dinner"))],
+        choices=[SelectChoice(service.id, service.heading) for service in SERVICES],
     )
     beside = OneOfField(say("Beside whom"))
     guests = WholeField(say("Guests"), [NeedsText(say("Write how many guests were served."))])
     secret = secret_field()
 
     def validate_sitting(self, field: RadioField) -> None:
-        """Refuse a shift that is neither lunch nor dinner."""
-        if field.data not in ("lunch", "dinner"):
-            raise StopValidation(say("Choose lunch or dinner."))
+        """Refuse a shift at no service."""
+        if field.data not in SERVICE_WORDS:
+            raise StopValidation(say("Choose the service."))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,19 +6,23 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar, get_args
+from urllib.parse import urlencode
 
 from flask import Blueprint, Response, abort, current_app, request, url_for
 from markupsafe import Markup
 
+from trainer.actions.covering import ServiceCover, planned_on, service_to_show, services_of
 from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
+from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
 from trainer.web import guard, pages_acts, reading
-from trainer.web.board_view import Answer, Line, Planned, Shown, answers_of, lines_of, wall_names
+from trainer.web.board_view import Answer, Line, Shown, answers_of, lines_of, short_names, wall_names
+from trainer.web.cover_view import Band, Called, WallLine, bands, holds_words, not_to_stand, wall_lines
 from trainer.web.entry_words import Naming
-from trainer.web.filters import moment, weekday
+from trainer.web.filters import clock_time, local, moment, weekday
 from trainer.web.page import Page, part, show
 from trainer.web.proof_view import Proven, proven
 
@@ -50,6 +54,8 @@ class Sheet(Page):
     """The board itself, the answers above it and the key below it."""
 
     template: ClassVar[str] = "board/sheet.html"
+    bands: tuple[Band, ...]
+    not_to_stand: tuple[str, ...]
     answers: tuple[Answer, ...]
     lines: tuple[Line, ...]
     states: tuple[str, ...] = STATES
@@ -66,22 +72,26 @@ class KeptSheet:
 
 
 @dataclass(frozen=True, slots=True)
-class WallLine:
-    """One station on the wall. `aside` says of the names that they are cleared and not planned here."""
+class OtherService:
+    """Another service of the day the wall shows, one press away."""
 
-    title: str
-    aside: str
-    names: str
-    nobody: bool
+    words: str
+    href: str
+    is_shown: bool
 
 
 @dataclass(frozen=True, kw_only=True)
 class WallPage(Page):
-    """Six stations with the names that may run them, to be read from across the room."""
+    """Six stations with the names that run them at the service that runs or comes next, read from across the room."""
 
     template: ClassVar[str] = "board/wall.html"
     heading: str
+    day_words: str
+    read_at: str
+    own_url: str
     stations: tuple[WallLine, ...]
+    foot: str
+    services: tuple[OtherService, ...]
     more_href: str
     more_words: str
 
@@ -157,17 +167,23 @@ def tonight() -> Response:
 @pages.get("/board/wall")
 @guard.needs("device")
 def wall() -> Response:
-    """Show six stations at a time in letters for the wall."""
-    k = guard.kitchen()
-    today = guard.today()
-    planned = planned_on(k, today)
-    _, answers = _board_words(k.board(today), planned, "")
-    shown, more = _wall_page(answers, request.args.get("from", ""))
+    """Show who stands where at the service that runs or comes next; with no plan, who is cleared for each station."""
+    k, today, told = guard.kitchen(), guard.today(), reading.content()
+    shown, services = service_to_show(k, today, local(guard.now()).time(), told)
+    shown = next((one for one in services if one.service.id == request.args.get("service")), shown)
+    stations = {station.id: station.title for station in told.stations.values()}
+    lines = wall_lines(shown, stations, _called(k.board(shown.on))) if shown else _who_may(k.board(today))
+    lines, more = _wall_page(lines, request.args.get("from", ""), shown.service.id if shown else "")
     return show(
         WallPage(
             title=say("The wall"),
-            heading=weekday(today),
-            stations=tuple(_wall_line(one, somebody_planned=bool(planned)) for one in shown),
+            heading=shown.service.heading if shown else say("Cleared today"),
+            day_words=weekday(shown.on if shown else today),
+            read_at=clock_time(guard.now()),
+            own_url=url_for("board.wall"),
+            stations=lines,
+            foot=holds_words(shown, _called(k.board(shown.on))) if shown and _holds_with_moves(shown) else "",
+            services=_other_services(services, shown),
             more_href=more,
             more_words=say("The other stations"),
         )
@@ -233,11 +249,6 @@ def naming_of(k: OpenKitchen) -> Naming:
     return Naming(k.people(), reading.content())
 
 
-def planned_on(k: OpenKitchen, on: date) -> tuple[Planned, ...]:
-    """Return who is planned where on a day."""
-    return tuple(Planned(shift.cook, shift.station, shift.sitting) for shift in k.file.shifts.on(on))
-
-
 def _sheet(k: OpenKitchen, board: Board, caption: str) -> Markup:
     """Return the sheet of a board, rendered anew only when the board or the planned shifts have changed."""
     if not board.rows:
@@ -247,8 +258,8 @@ def _sheet(k: OpenKitchen, board: Board, caption: str) -> Markup:
     planned, query = planned_on(k, board.on), _query(board.on)
     kept = sheets.get(key)
     if kept is None or kept.board is not board or (kept.planned, kept.query) != (planned, query):
-        lines, answers = _board_words(board, planned, query)
-        kept = KeptSheet(board, planned, query, part(Sheet(title=caption, answers=answers, lines=lines)))
+        html = part(_sheet_of(board, services_of(k, board.on, reading.content()), planned, query, caption))
+        kept = KeptSheet(board, planned, query, html)
         if len(sheets) >= SHEETS_KEPT:
             sheets.clear()
         sheets[key] = kept
@@ -260,13 +271,29 @@ def _query(on: date) -> str:
     return "" if on == guard.today() else f"?on={on}"
 
 
-def _board_words(board: Board, planned: tuple[Planned, ...], query: str) -> tuple[tuple[Line, ...], tuple[Answer, ...]]:
-    """Return the board's lines and its answers."""
+def _sheet_of(
+    board: Board, services: tuple[ServiceCover, ...], planned: tuple[Planned, ...], query: str, caption: str
+) -> Sheet:
+    """Return the board's lines and answers, and above them what is true of each service."""
     shown = Shown(board.on, url_for("board.tonight"), query)
     lines = lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
     everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
     told = reading.content().stations
-    return lines, answers_of([told[station.id] for station in board.stations], lines, everything, planned)
+    return Sheet(
+        title=caption,
+        bands=bands(services, _called(board)),
+        not_to_stand=not_to_stand(services, _called(board, in_full=True)),
+        answers=answers_of([told[station.id] for station in board.stations], lines, everything, services),
+        lines=lines,
+    )
+
+
+def _called(board: Board, *, in_full: bool = False) -> Called:
+    """Return how everybody and every station is called: those on the board in short, unless *in_full*."""
+    names = {name: person.name for name, person in guard.kitchen().people().items()}
+    short = {} if in_full else short_names(row.cook.name for row in board.rows)
+    told = {station.id: station.title for station in reading.content().stations.values()}
+    return Called({who: short.get(name, name) for who, name in names.items()}, told)
 
 
 def _head_of_book(k: OpenKitchen) -> tuple[int, str]:
@@ -275,21 +302,41 @@ def _head_of_book(k: OpenKitchen) -> tuple[int, str]:
     return last, head[:12] if last else say("none yet")
 
 
-def _wall_line(answer: Answer, *, somebody_planned: bool) -> WallLine:
-    """Return one station on the wall; on a day with a plan, who is not planned there is not taken for who is."""
-    is_aside = somebody_planned and not answer.on_tonight and not answer.nobody
-    aside = say("cleared, not planned here") if is_aside else ""
-    return WallLine(answer.title, aside, wall_names(answer), answer.nobody)
+def _who_may(board: Board) -> tuple[WallLine, ...]:
+    """Return the wall's lines of a day with no plan: who is cleared for each station."""
+    sheet = _sheet_of(board, (), (), "", "")
+    return tuple(
+        WallLine(answer.title, say("No one cleared") if answer.nobody else wall_names(answer), is_gap=answer.nobody)
+        for answer in sheet.answers
+    )
 
 
-def _wall_page(answers: tuple[Answer, ...], asked: str) -> tuple[tuple[Answer, ...], str]:
-    """Return the six answers from a place on, and the address of the next six, if there are more than six."""
-    first = int(asked) if asked.isascii() and asked.isdigit() and int(asked[:6]) < len(answers) else 0
-    shown = answers[first : first + WALL_LINES]
-    if len(answers) <= WALL_LINES:
-        return shown, ""
-    following = first + WALL_LINES if first + WALL_LINES < len(answers) else 0
-    return shown, f"{url_for('board.wall')}?from={following}"
+def _holds_with_moves(shown: ServiceCover) -> bool:
+    """Return whether a service holds, but not as planned: then the wall's foot says who moves."""
+    return shown.cover.holds and bool(shown.cover.moves)
+
+
+def _other_services(services: tuple[ServiceCover, ...], shown: ServiceCover | None) -> tuple[OtherService, ...]:
+    """Return the services of the day shown, where it has more than one."""
+    if len(services) < 2:
+        return ()
+    return tuple(
+        OtherService(one.service.heading, url_for("board.wall", service=one.service.id), one is shown)
+        for one in services
+    )
+
+
+def _wall_page(lines: tuple[WallLine, ...], asked: str, service: str) -> tuple[tuple[WallLine, ...], str]:
+    """Return the six lines from a place on, and the address of the next six; a gap stands on every page."""
+    if len(lines) <= WALL_LINES:
+        return lines, ""
+    gaps = [line for line in lines if line.is_gap][: WALL_LINES - 1]
+    others, room = [line for line in lines if line not in gaps], WALL_LINES - len(gaps)
+    first = int(asked) if asked.isascii() and asked.isdigit() and int(asked[:6]) < len(others) else 0
+    shown = [*gaps, *others[first : first + room]]
+    following = str(first + room if first + room < len(others) else 0)
+    asking = urlencode({"service": service, "from": following} if service else {"from": following})
+    return tuple(line for line in lines if line in shown), f"{url_for('board.wall')}?{asking}"
 
 
 def _until_words(found: Clearance) -> str:

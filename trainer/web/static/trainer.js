@@ -50,6 +50,15 @@
     tick();
   }
 
+  // The wall reads itself anew each minute; while the kitchen does not answer, it says of when it is.
+  for (const wall of document.querySelectorAll("[data-read-again]")) {
+    setInterval(async () => {
+      const answer = await fetch(wall.dataset.readAgain).catch(() => null);
+      if (answer && answer.ok) location.replace(wall.dataset.readAgain);
+      else for (const stale of wall.querySelectorAll(".stale")) stale.hidden = false;
+    }, 60000);
+  }
+
   const problems = document.querySelector("[data-focus]");
   if (problems) problems.focus();
 

@@ -1,0 +1,236 @@
+"""The night: a band only where nobody on can stand, a wall that knows the service, each planned place judged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, timedelta
+
+import pytest
+
+from tests.web.conftest import Clock
+from tests.web.hands import Hands, Seen
+from tests.web.kitchen_people import clear, write
+from tests.web.test_board import TODAY, answer
+from tests.web.test_manager import send
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.services import ServiceId
+from trainer.store.shifts import PlannedShift
+
+SHIFTS = "date,sitting,name,station\n2026-11-03,{service},{name},{station}\n"
+
+
+@pytest.fixture
+def tablet(at_tablet: Callable[[], Hands]) -> Hands:
+    """Return the kitchen's tablet, with nobody signed in."""
+    return at_tablet()
+
+
+def plan(k: OpenKitchen, *places: tuple[ServiceId, str, str], on: date = TODAY) -> None:
+    """Plan cooks at stations for services of a day."""
+    k.file.shifts.add(PlannedShift(on, service, cook, station) for service, cook, station in places)
+
+
+def clear_at_the_saute(k: OpenKitchen, cook: str) -> None:
+    """Let a cook have all the sauté asks for: reading, sign-off, paper, age and a supervised shift."""
+    write(k, "technique_read", cook, {"technique": "sauce", "edition": 1}, days=30)
+    signed = {"technique": "sauce", "edition": 1, "station": "saute", "points": [], "verdict": "meets it"}
+    write(k, "practical_watched", cook, {**signed, "reasons": [], "note": ""}, by="cleo", days=20)
+    paper = {"certificate": "food_handler", "number": "7", "issued": "2026-01-05", "expires": None}
+    write(k, "certificate_shown", cook, paper, by="cleo", days=20)
+    shift = {"station": "saute", "worked_on": "2026-10-20", "beside": "dev", "guests": 40, "sitting": "dinner"}
+    write(k, "shift_worked", cook, shift, by="cleo", days=14)
+
+
+def wall(page: Seen) -> list[str]:
+    """Return the wall's lines as they are read."""
+    return [" ".join(line.get_text(" ").split()) for line in page.soup.select("dl > div")]
+
+
+def bands(page: Seen) -> list[tuple[bool, str]]:
+    """Return what the board says of each service, and whether it is black."""
+    found = page.soup.select(".service")
+    return [("gap" in one["class"], " ".join(one.get_text(" ").split())) for one in found]
+
+
+def test_a_night_its_own_people_can_cover_cries_nothing(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Planned the wrong way round: the band is paper and says the swap; the stations name who stands there."""
+    clear(kitchen, "bo")
+    clear_at_the_saute(kitchen, "ana")
+    plan(kitchen, ("dinner", "ana", "pasta_room"), ("dinner", "bo", "saute"))
+    page = cleo.open("/board")
+    assert "No one cleared" not in answer(page, "Pasta room")
+    assert "No one cleared" not in answer(page, "Sauté")
+    assert bands(page) == [(False, "Dinner holds with 1 swap: Ana to Sauté, Bo to Pasta room.")]
+    assert "On: Bo" in answer(page, "Pasta room")
+    assert "On: Ana" in answer(page, "Sauté")
+
+
+def test_a_plan_that_holds_says_so(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Nobody moves."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "pasta_room"))
+    assert bands(cleo.open("/board")) == [(False, "Dinner holds as planned.")]
+
+
+def test_nobody_on_is_cleared_and_who_could_come(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Ana alone is on and learns; Bo is cleared and at home."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("dinner", "ana", "pasta_room"))
+    said = "Dinner: No one cleared is on for Pasta room. Cleared and not on: Bo."
+    assert bands(cleo.open("/board")) == [(True, said)]
+
+
+def test_one_hand_short_says_why(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Bo is cleared for both and can stand at one: no station has no one, the kitchen is a hand short."""
+    clear(kitchen, "bo")
+    clear_at_the_saute(kitchen, "bo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "saute"))
+    page = cleo.open("/board")
+    why = "Pasta room and Sauté need 2 hands; of those on only Bo is cleared there."
+    assert bands(page) == [(True, f"Dinner: 1 hand short. {why}")]
+    assert "No one cleared" not in answer(page, "Sauté")
+    assert "A hand short at dinner" in answer(page, "Sauté")
+    assert wall(cleo.open("/board/wall"))[1] == f"Sauté 1 hand short {why}"
+
+
+def test_a_day_with_two_services_names_who_stands_at_each(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Lunch before dinner, each with its crew."""
+    clear(kitchen, "bo")
+    clear(kitchen, "ana")
+    plan(kitchen, ("dinner", "bo", "pasta_room"), ("lunch", "ana", "pasta_room"))
+    assert "Lunch: Ana Dinner: Bo" in answer(cleo.open("/board"), "Pasta room")
+
+
+@pytest.mark.parametrize(("hours", "shown"), [(0, "Lunch: Ana"), (3, "Dinner: Bo"), (10, "Dinner: Bo")])
+def test_the_wall_shows_the_crew_of_the_service(
+    tablet: Hands, kitchen: OpenKitchen, clock: Clock, hours: int, shown: str
+) -> None:
+    """At noon the lunch crew, from the end of lunch the dinner crew, with its name on top."""
+    clear(kitchen, "bo")
+    clear(kitchen, "ana")
+    plan(kitchen, ("lunch", "ana", "pasta_room"), ("dinner", "bo", "pasta_room"))
+    clock.pass_by(hours=hours)
+    page = tablet.open("/board/wall")
+    service, crew = shown.split(": ")
+    assert page.heading == service
+    assert wall(page) == [f"Pasta room {crew}", "Sauté no one planned"]
+
+
+def test_the_other_service_of_the_day_is_one_press_away(tablet: Hands, kitchen: OpenKitchen) -> None:
+    """At noon dinner may be looked at; the wall goes back to lunch by itself, script or none."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("lunch", "ana", "pasta_room"), ("dinner", "bo", "pasta_room"))
+    tablet.open("/board/wall")
+    page = tablet.follow("Dinner")
+    assert (page.heading, wall(page)[0]) == ("Dinner", "Pasta room Bo")
+    assert page.soup.select_one("[data-read-again='/board/wall']")
+    refresh = page.soup.select_one("noscript meta[http-equiv=refresh]")
+    assert refresh
+    assert refresh["content"] == "60; url=/board/wall"
+
+
+def test_a_rest_day_shows_the_next_service(tablet: Hands, kitchen: OpenKitchen) -> None:
+    """Nothing is planned today: the wall shows the day after's first service, with its day."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"), on=TODAY + timedelta(days=1))
+    page = tablet.open("/board/wall")
+    assert page.heading == "Dinner"
+    assert "Wed 4 Nov 2026" in page.work
+    assert wall(page)[0] == "Pasta room Bo"
+
+
+def test_the_wall_says_who_is_beside_and_who_can_come(tablet: Hands, kitchen: OpenKitchen) -> None:
+    """Beside in small letters; where nobody on is cleared, who is on and who could be called."""
+    clear(kitchen, "bo")
+    clear_at_the_saute(kitchen, "dev")
+    plan(kitchen, ("lunch", "bo", "pasta_room"), ("lunch", "ana", "saute"))
+    expected = ["Pasta room Bo", "Sauté No one cleared on, not cleared: Ana. Cleared and not on: Dev."]
+    assert wall(tablet.open("/board/wall")) == expected
+    plan(kitchen, ("lunch", "ana", "pasta_room"))
+    assert wall(tablet.open("/board/wall")) == ["Pasta room Bo Ana beside", "Sauté no one planned"]
+
+
+def test_the_wall_says_the_swaps_at_its_foot(tablet: Hands, kitchen: OpenKitchen) -> None:
+    """Nothing is black; who stands where is said above, what changes below."""
+    clear(kitchen, "bo")
+    clear_at_the_saute(kitchen, "ana")
+    plan(kitchen, ("lunch", "ana", "pasta_room"), ("lunch", "bo", "saute"))
+    page = tablet.open("/board/wall")
+    assert wall(page) == ["Pasta room Bo", "Sauté Ana"]
+    assert not page.soup.select(".nobody")
+    assert "Lunch holds with 1 swap" in page.work
+
+
+def test_a_cook_off_the_station_stands_nowhere_near_it(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Taken off: no hand, not beside; the board says who and why, the wall that they may not stand here."""
+    clear(kitchen, "bo")
+    clear(kitchen, "ana")
+    plan(kitchen, ("lunch", "bo", "pasta_room"), ("lunch", "ana", "pasta_room"))
+    write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Guard left open."}, by="cleo", days=1)
+    page = cleo.open("/board")
+    (line,) = page.soup.select(".not-to-stand li")
+    assert line.get_text().startswith("Bo Lind, Pasta room, lunch: May not stand there.")
+    assert "Guard left open." in line.get_text()
+    assert bands(page) == [(False, "Lunch holds as planned.")]
+    assert wall(cleo.open("/board/wall"))[0] == "Pasta room Ana may not stand here: Bo"
+
+
+def test_a_cook_who_left_and_a_station_that_is_gone_are_said(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Both stood in the plan without a word before; neither is a hand."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("lunch", "bo", "pasta_room"), ("lunch", "ana", "smoker"), ("lunch", "cleo", "pasta_room"))
+    write(kitchen, "cook_left", "bo", {"reason": "Moved."}, by="cleo", days=2)
+    page = cleo.open("/board")
+    told = {line.get_text() for line in page.soup.select(".not-to-stand li")}
+    assert told == {
+        "Bo Lind, Pasta room, lunch: Left the kitchen on 1 November 2026.",
+        "Ana Pardo, smoker, lunch: There is no station “smoker”.",
+        "Cleo Mbeki, Pasta room, lunch: A manager only, who works no station.",
+    }
+    assert [black for black, _ in bands(page)] == [True]
+
+
+@pytest.mark.parametrize(
+    ("name", "station", "says"),
+    [
+        ("Ana Pardo", "Pasta room", "Not cleared yet, and so no hand."),
+        ("Dev Karim", "Sauté", "May not stand there. Age: not 18 before"),
+        ("Bo Lind", "Pasta room", "May not stand there."),
+        ("Cleo Mbeki", "Pasta room", "A manager only, who works no station."),
+        ("Eli Roth", "Pasta room", "Left the kitchen on"),
+    ],
+)
+def test_each_row_of_a_shift_file_is_judged(
+    cleo: Hands, kitchen: OpenKitchen, name: str, station: str, says: str
+) -> None:
+    """The preview says in plain words who may not stand where; a plan is a plan, and may be taken in."""
+    young = kitchen.people()["dev"]
+    kitchen.file.people.change(type(young)("dev", young.name, date(2010, 5, 1)), None, None)
+    kitchen.file.people.add(type(young)("eli", "Eli Roth", date(1990, 1, 1)))
+    write(kitchen, "cook_joined", "eli", {"roles": ["cook"]}, by="cleo", days=9)
+    write(kitchen, "cook_left", "eli", {"reason": "Moved."}, by="cleo", days=2)
+    clear(kitchen, "bo")
+    write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Guard left open."}, by="cleo", days=1)
+    page = send(cleo, SHIFTS.format(service="dinner", name=name, station=station), "shifts.csv")
+    (row,) = page.soup.select("tbody tr")
+    assert says in row.get_text(" ")
+    assert page.button("Take in 1 row")
+
+
+def test_a_cleared_cook_has_no_word_in_the_preview(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """Who may stand there is only planned; on a day after the sign-off has run out, that is said."""
+    clear(kitchen, "bo")
+    page = send(cleo, SHIFTS.format(service="dinner", name="Bo Lind", station="Pasta room"), "shifts.csv")
+    assert not page.soup.select("tbody b")
+    later = SHIFTS.replace("2026-11-03", "2028-01-04").format(service="dinner", name="Bo Lind", station="Pasta room")
+    page = send(cleo, later, "shifts.csv")
+    assert "Not cleared, and so no hand." in page.work
+
+
+def test_breakfast_is_a_service_like_the_others(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """A shift file may plan it, the board names it first, a supervised shift may be written down for it."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"))
+    send(cleo, SHIFTS.format(service="Breakfast", name="Bo Lind", station="Pasta room"), "shifts.csv")
+    cleo.press("Take in 1 row")
+    assert "Breakfast: Bo Dinner: Bo" in answer(cleo.open("/board"), "Pasta room")

@@ -1,0 +1,167 @@
+"""Cover: who of those on at a service stands at which station, or why nobody can.
+
+A cook may stand only where cleared that day. Planned places only say how: among all ways to fill the most stations,
+the one is taken that leaves the most cooks where they are planned. Whoever stands beside is no hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Set
+from dataclasses import dataclass
+
+from trainer.kitchen.assignment import cheapest
+
+
+@dataclass(frozen=True, slots=True)
+class StationCover:
+    """One station at a service: the hands it needs, who stands there, and who of those on is cleared for it."""
+
+    station: str
+    hands: int
+    standing: tuple[str, ...]
+    cleared_on: tuple[str, ...]
+
+    @property
+    def missing(self) -> int:
+        """Return how many hands are not there."""
+        return self.hands - len(self.standing)
+
+    @property
+    def has_no_one(self) -> bool:
+        """Return whether a hand is missing and nobody on is cleared for the station."""
+        return self.missing > 0 and not self.cleared_on
+
+
+@dataclass(frozen=True, slots=True)
+class Shortage:
+    """Stations that need more hands together than there are cooks on who are cleared for any of them."""
+
+    stations: tuple[str, ...]
+    hands: int
+    cooks: tuple[str, ...]
+
+    @property
+    def short(self) -> int:
+        """Return how many hands are missing among these stations."""
+        return self.hands - len(self.cooks)
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A cook who stands elsewhere than planned."""
+
+    cook: str
+    planned: str
+    stands: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """One service: its stations in the sequence asked for, what is short, and who moves to make it hold."""
+
+    stations: tuple[StationCover, ...]
+    shortages: tuple[Shortage, ...]
+    moves: tuple[Move, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Return whether every station has all its hands."""
+        return not any(one.missing for one in self.stations)
+
+    @property
+    def no_one(self) -> tuple[str, ...]:
+        """Return the stations for which nobody on is cleared."""
+        return tuple(one.station for one in self.stations if one.has_no_one)
+
+    @property
+    def swaps(self) -> int:
+        """Return in how many swaps of two the moves are done; 0 where they are not an exchange among themselves."""
+        if sorted(move.planned for move in self.moves) != sorted(move.stands for move in self.moves):
+            return 0
+        rings: list[set[str]] = []
+        for move in self.moves:
+            ends = {move.planned, move.stands}
+            ends = ends.union(*(ring for ring in rings if ring & ends))
+            rings = [ring for ring in rings if not ring & ends] + [ends]
+        return len(self.moves) - len(rings)
+
+    def at(self, station: str) -> StationCover | None:
+        """Return one station's cover; None where it needs no hand."""
+        return next((one for one in self.stations if one.station == station), None)
+
+
+def cover(needs: Mapping[str, int], cleared: Mapping[str, Set[str]], planned: Mapping[str, str]) -> Cover:
+    """Return who stands where at one service.
+
+    *needs* is the hands each station needs; *cleared*, for each cook on, where they may stand that day; *planned*,
+    where each is planned. No seating fills more stations, and of those that fill as many none moves fewer cooks.
+    """
+    slots = [station for station, hands in needs.items() for _ in range(hands)]
+    cooks = list(cleared)
+    seats = _seats(slots, cooks, cleared, planned)
+    able = {station: tuple(cook for cook in cooks if station in cleared[cook]) for station in needs}
+    stations = tuple(
+        StationCover(
+            station, hands, tuple(c for s, c in zip(slots, seats, strict=True) if s == station and c), able[station]
+        )
+        for station, hands in needs.items()
+    )
+    seated = {cook: slot for slot, cook in zip(slots, seats, strict=True) if cook}
+    moves = tuple(
+        Move(cook, planned[cook], seated[cook])
+        for cook in cooks
+        if cook in seated and planned.get(cook, seated[cook]) != seated[cook]
+    )
+    return Cover(stations, _shortages(stations, seated), moves)
+
+
+def _seats(
+    slots: list[str], cooks: list[str], cleared: Mapping[str, Set[str]], planned: Mapping[str, str]
+) -> list[str]:
+    """Return the cook at each place, "" where it stays empty.
+
+    An empty place costs more than every move there could be, and a place without a clearance more than an empty one.
+    """
+    if not slots:
+        return []
+    empty = len(slots) + 1
+    costs = [
+        [(0 if planned.get(cook) == slot else 1) if slot in cleared[cook] else 2 * empty for cook in cooks]
+        + [empty] * len(slots)
+        for slot in slots
+    ]
+    return [cooks[column] if column < len(cooks) else "" for column in cheapest(costs)]
+
+
+def _shortages(stations: Iterable[StationCover], seated: Mapping[str, str]) -> tuple[Shortage, ...]:
+    """Return what is short though somebody on is cleared for each, stations that compete for the same cooks together.
+
+    From a place that stays empty: who could stand there, where they stand instead, who could stand there, and so on.
+    These stations have no other cooks, so they need more hands than there are (Hall 1935; from memory).
+    """
+    known = {one.station: one for one in stations}
+    groups: list[set[str]] = []
+    for one in known.values():
+        if one.missing and one.cleared_on:
+            group = _competing(one.station, known, seated)
+            group = group.union(*(other for other in groups if other & group))
+            groups = [other for other in groups if not other & group] + [group]
+    return tuple(_shortage(group, known) for group in groups)
+
+
+def _competing(station: str, known: Mapping[str, StationCover], seated: Mapping[str, str]) -> set[str]:
+    """Return the stations that hold the cooks this one would need, itself among them."""
+    found, to_look_at = {station}, [station]
+    while to_look_at:
+        for cook in known[to_look_at.pop()].cleared_on:
+            if seated[cook] not in found:
+                found.add(seated[cook])
+                to_look_at.append(seated[cook])
+    return found
+
+
+def _shortage(group: Set[str], known: Mapping[str, StationCover]) -> Shortage:
+    """Return the hands needed and the cooks there are for a group of stations."""
+    inside = [one for one in known.values() if one.station in group]
+    cooks = dict.fromkeys(cook for one in inside for cook in one.cleared_on)
+    return Shortage(tuple(one.station for one in inside), sum(one.hands for one in inside), tuple(cooks))

@@ -1,0 +1,50 @@
+"""The services of a day and their hours, in one list: which one runs, and which one comes next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import time
+from typing import Literal
+
+from trainer.recipe_math.saying import Saying, say
+
+ServiceId = Literal["breakfast", "lunch", "dinner"]
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """One service of the day: its id as files and the book write it, its word, as a heading too, its usual hours."""
+
+    id: ServiceId
+    title: Saying
+    heading: Saying
+    opens: time
+    closes: time
+
+
+SERVICES: tuple[Service, ...] = (
+    Service("breakfast", say("breakfast"), say("Breakfast"), time(7), time(11)),
+    Service("lunch", say("lunch"), say("Lunch"), time(11), time(15)),
+    Service("dinner", say("dinner"), say("Dinner"), time(17), time(23)),
+)
+"""In the sequence of the day. The hours are common practice; they only choose which crew the wall shows by itself."""
+
+SERVICE_IDS: tuple[ServiceId, ...] = tuple(service.id for service in SERVICES)
+SERVICE_WORDS: Mapping[str, Saying] = {service.id: service.title for service in SERVICES}
+
+
+def services_in(ids: Iterable[str]) -> tuple[Service, ...]:
+    """Return the services with these ids, in the sequence of the day; an id that is none is passed over."""
+    wanted = set(ids)
+    return tuple(service for service in SERVICES if service.id in wanted)
+
+
+def service_at(ids: Iterable[str], at: time) -> Service | None:
+    """Return which of a day's services to show at a time: the one that runs, else the next, else the day's last.
+
+    A service runs from the minute it opens to the minute before it closes. None where the day has no service.
+    """
+    held = services_in(ids)
+    to_come = [service for service in held if at < service.closes]
+    return to_come[0] if to_come else held[-1] if held else None

@@ -1,0 +1,191 @@
+"""Who covers a service, in words: the bands above the board, the places that count as no hand, the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from trainer.actions.covering import ServiceCover
+from trainer.kitchen.cover import Move, Shortage, StationCover
+from trainer.kitchen.services import SERVICE_WORDS
+from trainer.recipe_math.saying import Saying, joined, say, say_many
+
+MOST_NAMES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What is true of one service: on paper where it holds, black where it does not."""
+
+    is_black: bool
+    words: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WallLine:
+    """One station on the wall: who stands there in large letters, `aside` in small ones.
+
+    `is_gap` is for a station without all its hands, `is_off` for one that does not run, or that nobody is planned at.
+    """
+
+    title: str
+    names: str
+    aside: str = ""
+    is_gap: bool = False
+    is_off: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Called:
+    """How cooks and stations are called on this page."""
+
+    cooks: Mapping[str, str]
+    stations: Mapping[str, str]
+
+    def everybody(self, cooks: Iterable[str]) -> Saying:
+        """Return cooks by name: Ana, Bo and Cleo."""
+        return _and([self.cooks.get(cook, cook) for cook in cooks])
+
+    def places(self, stations: Iterable[str]) -> Saying:
+        """Return stations by title: Grill and Sauté."""
+        return _and([self.stations.get(station, station) for station in stations])
+
+
+def bands(services: Iterable[ServiceCover], called: Called) -> tuple[Band, ...]:
+    """Return one band a service, in the sequence of the day."""
+    return tuple(_band(one, called) for one in services)
+
+
+def not_to_stand(services: Iterable[ServiceCover], called: Called) -> tuple[str, ...]:
+    """Return each planned place whose cook may not stand there, with the reason; who is kept away comes first."""
+    rows = [one for service in services for one in service.judged if one.reason]
+    rows.sort(key=lambda one: one.verdict != "kept away")
+    return tuple(
+        say(
+            "{cook}, {station}, {service}: {reason}",
+            cook=called.everybody([one.planned.cook]),
+            station=called.places([one.planned.station]),
+            service=SERVICE_WORDS[one.planned.service],
+            reason=one.reason,
+        )
+        for one in rows
+    )
+
+
+def holds_words(found: ServiceCover, called: Called) -> Saying:
+    """Return that a service holds, and with which cooks standing elsewhere than planned."""
+    moves, service = found.cover.moves, found.service.heading
+    if not moves:
+        return say("{service} holds as planned.", service=service)
+    told = joined([_move(one, called) for one in moves], ", ")
+    if found.cover.swaps:
+        return say_many(
+            "{service} holds with {number} swap: {moves}.",
+            "{service} holds with {number} swaps: {moves}.",
+            found.cover.swaps,
+            service=service,
+            moves=told,
+        )
+    return say_many(
+        "{service} holds with {number} move: {moves}.",
+        "{service} holds with {number} moves: {moves}.",
+        len(moves),
+        service=service,
+        moves=told,
+    )
+
+
+def gap_lines(found: ServiceCover, called: Called) -> tuple[Saying, ...]:
+    """Return what a service is short of: each station nobody on is cleared for, then hands that are short, and why."""
+    no_one = [_no_one(found, station, called) for station in found.cover.no_one]
+    return (*no_one, *(_short(one, called) for one in found.cover.shortages))
+
+
+def wall_lines(found: ServiceCover, stations: Mapping[str, str], called: Called) -> tuple[WallLine, ...]:
+    """Return the wall's lines for a service: the stations that run, then in thin letters those nobody is planned at."""
+    run = tuple(_wall_line(found, one, called) for one in found.cover.stations)
+    off = [title for station, title in stations.items() if found.cover.at(station) is None]
+    return (*run, *(WallLine(title, say("no one planned"), is_off=True) for title in off))
+
+
+def standing_at(found: ServiceCover, station: str) -> tuple[str, ...]:
+    """Return who stands at a station: its hands, then others planned there who are cleared for it."""
+    one = found.cover.at(station)
+    more = [judged.planned.cook for judged in found.beside(station) if judged.verdict == "may stand"]
+    return (*(one.standing if one else ()), *more)
+
+
+def _band(found: ServiceCover, called: Called) -> Band:
+    if found.cover.holds:
+        return Band(is_black=False, words=holds_words(found, called), lines=())
+    lines = gap_lines(found, called)
+    words = say("{service}: {gap}", service=found.service.heading, gap=lines[0])
+    moves = joined([_move(one, called) for one in found.cover.moves], ", ")
+    rest = (say("The others stand, with {moves}.", moves=moves),) if found.cover.moves else ()
+    return Band(is_black=True, words=words, lines=(*lines[1:], *rest))
+
+
+def _no_one(found: ServiceCover, station: str, called: Called) -> Saying:
+    """Return that nobody on is cleared for a station, and who could be called."""
+    text = say("No one cleared is on for {station}.", station=called.places([station]))
+    return joined([text, _can_come(found, station, called)]) if found.free[station] else text
+
+
+def _can_come(found: ServiceCover, station: str, called: Called) -> Saying:
+    """Return who is cleared for a station and not on at this service."""
+    free = found.free[station][:MOST_NAMES]
+    return say("Cleared and not on: {names}.", names=joined([called.cooks.get(c, c) for c in free], ", "))
+
+
+def _short(one: Shortage, called: Called) -> Saying:
+    """Return how many hands are short, and why: these stations have no other cooks."""
+    short = say_many("{number} hand short", "{number} hands short", one.short)
+    return joined([short, _why_short(one, called)], ". ")
+
+
+def _why_short(one: Shortage, called: Called) -> Saying:
+    """Return the stations that compete, the hands they need and the cooks there are."""
+    return say_many(
+        "{stations} need {hands} hands; of those on only {cooks} is cleared there.",
+        "{stations} need {hands} hands; of those on only {cooks} are cleared there.",
+        len(one.cooks),
+        stations=called.places(one.stations),
+        hands=one.hands,
+        cooks=called.everybody(one.cooks),
+    )
+
+
+def _move(one: Move, called: Called) -> Saying:
+    return say("{cook} to {station}", cook=called.everybody([one.cook]), station=called.places([one.stands]))
+
+
+def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLine:
+    """Return one station that runs."""
+    title = called.stations[one.station]
+    if not one.missing:
+        names = joined([called.cooks.get(cook, cook) for cook in standing_at(found, one.station)], ", ")
+        return WallLine(title, names, joined(_asides(found, one.station, called), ". "))
+    if one.has_no_one:
+        told = _asides(found, one.station, called)
+        more = [_can_come(found, one.station, called)] if found.free[one.station] else []
+        return WallLine(title, say("No one cleared"), joined([*told, *more], ". "), is_gap=True)
+    short = next(each for each in found.cover.shortages if one.station in each.stations)
+    hands = say_many("{number} hand short", "{number} hands short", one.missing)
+    return WallLine(title, hands, _why_short(short, called), is_gap=True)
+
+
+def _asides(found: ServiceCover, station: str, called: Called) -> list[Saying]:
+    """Return who is planned at a station and is no hand there: beside, or not to be there at all."""
+    beside = found.beside(station)
+    learn = called.everybody(one.planned.cook for one in beside if one.verdict == "learns")
+    away = called.everybody(one.planned.cook for one in beside if one.verdict == "kept away")
+    one = found.cover.at(station)
+    stands = say("on, not cleared: {names}", names=learn) if one and one.missing else say("{names} beside", names=learn)
+    return [*([stands] if learn else []), *([say("may not stand here: {names}", names=away)] if away else [])]
+
+
+def _and(names: Sequence[str]) -> Saying:
+    if len(names) < 2:
+        return joined(names)
+    return say("{first} and {last}", first=joined(names[:-1], ", "), last=names[-1])
