@@ -19,6 +19,7 @@ from trainer.actions.standing import AtStation, stand_down
 from trainer.cli import listening, trainer
 from trainer.cli.opening import open_here
 from trainer.kitchen.clearance import State
+from trainer.store.connections import Connections
 from trainer.store.kitchen_file import KitchenFile
 
 ROSTER = Path(__file__).parents[2] / "demo_roster" / "roster.csv"
@@ -30,6 +31,36 @@ def states(run: Run, *args: str) -> dict[str, dict[str, str]]:
     lines = run("board", "--json", *args).output.splitlines()
     rows = [json.loads(line) for line in lines]
     return {row["cook"]: {name: cell["state"] for name, cell in row["stations"].items()} for row in rows}
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("demo",),
+        ("demo", "--anew"),
+        ("board",),
+        ("board", "--on", "never"),
+        ("why", "Renzo Calabrì", "grill"),
+        ("why", "Nobody", "grill"),
+        ("roster", str(ROSTER)),
+        ("book", "verify"),
+        ("content", "check"),
+    ],
+)
+def test_no_command_leaves_a_connection_open(
+    run: Run, command: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whether it ends well or is refused, what a command opened it closes."""
+    opened: list[Connections] = []
+    begin = Connections.__init__
+
+    def begun(self: Connections, path: Path) -> None:
+        begin(self, path)
+        opened.append(self)
+
+    monkeypatch.setattr(Connections, "__init__", begun)
+    run(*command)
+    assert [each._all for each in opened if each._all] == []
 
 
 def test_every_state_occurs_on_the_demo_board(run: Run) -> None:
@@ -64,6 +95,7 @@ def test_the_board_of_a_past_day_does_not_change_with_later_entries(run: Run, de
     (boss,) = [cook for cook in day.progress.cooks_on(day.on) if "manager" in day.roles(cook)]
     at = AtStation(renzo, "grill", "Rest after a burn.")
     assert isinstance(stand_down(kitchen, by=boss, at=at, now=NOW, key="one"), Saved)
+    kitchen.file.close()
     assert states(run)["Renzo Calabrì"]["grill"] == "stood down"
     assert states(run, "--on", "2026-10-25")["Renzo Calabrì"]["grill"] == "cleared"
     assert run("board", "--json", "--on", "2026-10-25").output == before
@@ -189,7 +221,7 @@ def test_the_passphrase_is_typed_unseen(run: Run, birth_file: str) -> None:
 def test_a_changed_entry_is_found(run: Run, demo: Path) -> None:
     """Somebody who gets past the guards and changes an entry is found out; exit code 1 names the entry."""
     assert run("book", "verify").exit_code == 0
-    with sqlite3.connect(demo / "kitchen.db") as book:
+    with closing(sqlite3.connect(demo / "kitchen.db")) as book, book:
         for (name,) in book.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
             book.execute(f"DROP TRIGGER {name}")
         book.execute("UPDATE book SET body = replace(body, 'not yet', 'meets it') WHERE kind = 'practical_watched'")
@@ -249,10 +281,13 @@ def test_a_kitchen_of_its_own_may_speak_spanish(run: Run, tmp_path: Path) -> Non
 
 def test_a_kitchen_is_served_under_the_names_it_was_given(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     """By its machine's own name, its addresses and what follows --name; by no other."""
-    served: list[Flask] = []
-    monkeypatch.setattr(listening, "listen", lambda app, *_: served.append(app))
+    names = ("kitchen.example", "other.example:8070", platform.node(), "127.0.0.1:8070", "evil.example")
+    answers: list[int] = []
+
+    def listen(app: Flask, *_: object) -> None:
+        answers.extend(app.test_client().get("/", headers={"Host": name}).status_code for name in names)
+
+    monkeypatch.setattr(listening, "listen", listen)
     result = run("serve", "--host", "0.0.0.0", "--name", "kitchen.example", "--name", "other.example")  # noqa: S104
     assert result.exit_code == 0, result.output
-    names = ("kitchen.example", "other.example:8070", platform.node(), "127.0.0.1:8070", "evil.example")
-    answers = [served[0].test_client().get("/", headers={"Host": name}).status_code for name in names]
     assert answers == [200, 200, 200, 200, 400]

@@ -231,8 +231,11 @@ def drawn(parts: Iterable[str]) -> str:
 
 
 def n(value: float) -> str:
-    """Return a place on the paper, to a tenth."""
-    return f"{value:.1f}".removesuffix(".0")
+    """Return a place on the paper, to a tenth.
+
+    The last bits are rounded off first: they differ between versions of Python, and decide a place half way.
+    """
+    return f"{round(value, 6):.1f}".removesuffix(".0")
 
 
 def main(names: Sequence[str] = ()) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import platform
 import shutil
+from contextlib import closing
 from pathlib import Path
 from threading import Thread
 from typing import Literal, TextIO
@@ -44,13 +45,15 @@ def demo_command(folder: Path, anew: bool) -> None:
         shutil.rmtree(folder)
     kitchen = build(folder, content_of(folder, QUERNSTONE), clock.now())
     entries, _ = kitchen.file.book.end()
+    kitchen.file.close()
     click.echo(f"Made {QUERNSTONE.name} in {folder}: {entries} entries in its book. Next: trainer serve")
 
 
 def _is_demo(folder: Path) -> bool:
     """Return whether the kitchen in a folder is a demo; one that cannot be opened ends the command."""
     try:
-        return KitchenFile.open(folder).settings.is_demo
+        with closing(KitchenFile.open(folder)) as file:
+            return file.settings.is_demo
     except KitchenProblem as problem:
         raise Stop(str(problem), CHECK_FAILED) from problem
 

@@ -54,11 +54,14 @@ def library_of(folder: Path) -> Library:
 
 
 def open_here(folder: Path) -> OpenKitchen:
-    """Return the kitchen in *folder*, open; a kitchen that is missing or damaged ends the command."""
+    """Return the kitchen in *folder*, open until the command ends; one that is missing or damaged ends the command."""
     try:
         file = KitchenFile.open(folder)
     except KitchenProblem as problem:
         raise Stop(str(problem), CHECK_FAILED) from problem
+    command = click.get_current_context(silent=True)
+    if command is not None:
+        command.call_on_close(file.close)
     return OpenKitchen(file, content_of(folder, file.settings), library_of(folder))
 
 
