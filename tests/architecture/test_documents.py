@@ -58,12 +58,49 @@ def test_the_two_lines_of_the_readme_stand_alone(heading: str) -> None:
     assert len(found.group(1).strip().splitlines()) == 1
 
 
-def test_every_dependency_is_named_with_its_reason() -> None:
-    """DEVELOPERS.md has a row for each dependency in pyproject.toml."""
+def dependencies() -> set[str]:
+    """Return the name of each dependency in pyproject.toml."""
     project = tomllib.loads((HOUSE / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     wanted = [*project["dependencies"], *project["optional-dependencies"]["dev"]]
-    names = {re.split(r"[>=;<\[ ]", line, maxsplit=1)[0] for line in wanted}
-    assert not {name for name in names if f"| `{name}` |" not in DEVELOPERS}
+    return {re.split(r"[>=;<\[ ]", line, maxsplit=1)[0] for line in wanted}
+
+
+def test_every_dependency_is_named_with_its_reason() -> None:
+    """DEVELOPERS.md has a row for each dependency in pyproject.toml."""
+    assert not {name for name in dependencies() if f"| `{name}` |" not in DEVELOPERS}
+
+
+def pins() -> list[str]:
+    """Return the lines of the pinned versions that pin something."""
+    lines = (HOUSE / ".ci" / "pins.txt").read_text(encoding="utf-8").splitlines()
+    return [line for line in lines if line.strip() and not line.lstrip().startswith("#")]
+
+
+def test_every_dependency_is_pinned_to_one_version() -> None:
+    """Each line names one exact version, perhaps for some machines only; nothing that is asked for is left open."""
+    assert [line for line in pins() if not re.fullmatch(r"[a-z0-9.-]+==[0-9][\w.]*( ; .+)?", line)] == []
+    pinned = {line.partition("==")[0] for line in pins()}
+    assert {re.sub(r"[-_.]+", "-", name).lower() for name in dependencies()} - pinned == set()
+
+
+def test_the_pins_name_no_place() -> None:
+    """No host and no path of a machine: they hold wherever packages are taken from."""
+    text = (HOUSE / ".ci" / "pins.txt").read_text(encoding="utf-8")
+    assert re.findall(r"\w+://\S*|(?<![\w.])/\w\S*|--(?:extra-)?index-url|--find-links", text) == []
+
+
+@pytest.mark.parametrize("heading", ["Run it", "Test it"])
+def test_the_two_lines_of_the_readme_install_what_is_pinned(heading: str) -> None:
+    """A release of anything, made today, changes nothing for whoever types the line."""
+    found = re.search(rf"^## {heading}\b.*?^```\w*\n(.*?)^```", README, re.S | re.M)
+    assert found
+    assert "pip install -q -c .ci/pins.txt " in found.group(1)
+
+
+def test_what_builds_the_program_is_pinned() -> None:
+    """The build's own requirements are outside the reach of the pins, so they name one version themselves."""
+    build = tomllib.loads((HOUSE / "pyproject.toml").read_text(encoding="utf-8"))["build-system"]
+    assert all(re.fullmatch(r"[a-z0-9-]+==[0-9.]+", each) for each in build["requires"])
 
 
 def test_every_floor_and_every_kind_of_entry_is_described() -> None:
