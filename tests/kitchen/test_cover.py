@@ -11,7 +11,7 @@ from scipy.optimize import linear_sum_assignment
 from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import maximum_bipartite_matching
 
-from tests.kitchen.naive_cover import best_seating, worst_lack
+from tests.kitchen.naive_cover import best_seating, has_another, worst_lack
 from trainer.kitchen.assignment import cheapest
 from trainer.kitchen.cover import Cover, Move, Shortage, cover
 
@@ -50,6 +50,19 @@ def test_a_ring_of_three_is_two_swaps() -> None:
     found = cover({"grill": 1, "pastry": 1, "saute": 1}, cleared, planned)
     assert found.holds
     assert (len(found.moves), found.swaps) == (3, 2)
+
+
+def test_who_is_planned_beside_a_cleared_cook_moves_last() -> None:
+    """Either could take the grill: Zoë, whose pastry Kwabena takes, goes, and Farrukh goes on learning beside Thảo."""
+    cleared = on(farrukh="grill", thao="pasta", kwabena="pastry", adaeze="saute grill", zoe="grill")
+    planned = {"farrukh": "pasta", "thao": "pasta", "kwabena": "saute", "adaeze": "grill", "zoe": "pastry"}
+    found = cover(dict.fromkeys(("grill", "pasta", "pastry", "saute"), 1), cleared, planned)
+    assert [(move.cook, move.stands) for move in found.moves] == [
+        ("kwabena", "pastry"),
+        ("adaeze", "saute"),
+        ("zoe", "grill"),
+    ]
+    assert (found.holds, found.swaps) == (True, 2)
 
 
 def test_a_move_that_nobody_answers_is_no_swap() -> None:
@@ -125,8 +138,9 @@ def test_the_seating_is_the_best_of_all_there_are(seed: int) -> None:
         seated = [(cook, one.station) for one in found.stations for cook in one.standing]
         assert all(station in cleared[cook] for cook, station in seated)
         assert len({cook for cook, _ in seated}) == len(seated)
-        moved = sum(planned.get(cook) != station for cook, station in seated)
-        assert (len(seated), moved) == best_seating(slots, cleared, planned)
+        moved = [cook for cook, station in seated if planned.get(cook) != station]
+        parted = sum(has_another(cook, cleared, planned) for cook in moved)
+        assert (len(seated), len(moved), parted) == best_seating(slots, cleared, planned)
         lack = sum(needs[station] for station in found.no_one) + sum(one.short for one in found.shortages)
         assert lack == len(slots) - len(seated) == worst_lack(slots, cleared)
         short += lack > 0

@@ -69,7 +69,10 @@ def test_a_plan_that_holds_says_so(cleo: Hands, kitchen: OpenKitchen) -> None:
     """Nobody moves."""
     clear(kitchen, "bo")
     plan(kitchen, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "pasta_room"))
-    assert bands(cleo.open("/board")) == [(False, "Dinner holds as planned.")]
+    page = cleo.open("/board")
+    assert bands(page) == [(False, "Dinner holds as planned.")]
+    (line,) = page.soup.select("details.not-to-stand li")
+    assert line.get_text() == "Ana Pardo, Pasta room, dinner: Not cleared yet, and so no hand."
 
 
 def test_nobody_on_is_cleared_and_who_could_come(cleo: Hands, kitchen: OpenKitchen) -> None:
@@ -168,7 +171,7 @@ def test_a_cook_off_the_station_stands_nowhere_near_it(cleo: Hands, kitchen: Ope
     plan(kitchen, ("lunch", "bo", "pasta_room"), ("lunch", "ana", "pasta_room"))
     write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Guard left open."}, by="cleo", days=1)
     page = cleo.open("/board")
-    (line,) = page.soup.select(".not-to-stand li")
+    (line,) = page.soup.select("div.not-to-stand li")
     assert line.get_text().startswith("Bo Lind, Pasta room, lunch: May not stand there.")
     assert "Guard left open." in line.get_text()
     assert bands(page) == [(False, "Lunch holds as planned.")]
@@ -181,7 +184,7 @@ def test_a_cook_who_left_and_a_station_that_is_gone_are_said(cleo: Hands, kitche
     plan(kitchen, ("lunch", "bo", "pasta_room"), ("lunch", "ana", "smoker"), ("lunch", "cleo", "pasta_room"))
     write(kitchen, "cook_left", "bo", {"reason": "Moved."}, by="cleo", days=2)
     page = cleo.open("/board")
-    told = {line.get_text() for line in page.soup.select(".not-to-stand li")}
+    told = {line.get_text() for line in page.soup.select("div.not-to-stand li")}
     assert told == {
         "Bo Lind, Pasta room, lunch: Left the kitchen on 1 November 2026.",
         "Ana Pardo, smoker, lunch: There is no station “smoker”.",

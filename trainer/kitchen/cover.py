@@ -94,7 +94,8 @@ def cover(needs: Mapping[str, int], cleared: Mapping[str, Set[str]], planned: Ma
     """Return who stands where at one service.
 
     *needs* is the hands each station needs; *cleared*, for each cook on, where they may stand that day; *planned*,
-    where each is planned. No seating fills more stations, and of those that fill as many none moves fewer cooks.
+    where each is planned. No seating fills more stations, of those that fill as many none moves fewer cooks, and of
+    these none takes more of them from beside a cleared cook.
     """
     slots = [station for station, hands in needs.items() for _ in range(hands)]
     cooks = list(cleared)
@@ -120,17 +121,28 @@ def _seats(
 ) -> list[str]:
     """Return the cook at each place, "" where it stays empty.
 
-    An empty place costs more than every move there could be, and a place without a clearance more than an empty one.
+    An empty place costs more than every move there could be, a place without a clearance more than an empty one. A
+    move costs more than any choice between moves; of these, one who is planned beside a cleared cook moves last.
     """
     if not slots:
         return []
-    empty = len(slots) + 1
+    move, empty = len(slots) + 1, (len(slots) + 1) * (len(slots) + 2)
+    beside = {cook: _is_beside(cook, cleared, planned) for cook in cooks}
     costs = [
-        [(0 if planned.get(cook) == slot else 1) if slot in cleared[cook] else 2 * empty for cook in cooks]
+        [
+            2 * empty if slot not in cleared[cook] else 0 if planned.get(cook) == slot else move + beside[cook]
+            for cook in cooks
+        ]
         + [empty] * len(slots)
         for slot in slots
     ]
     return [cooks[column] if column < len(cooks) else "" for column in cheapest(costs)]
+
+
+def _is_beside(cook: str, cleared: Mapping[str, Set[str]], planned: Mapping[str, str]) -> bool:
+    """Return whether somebody else is planned at a cook's station and cleared for it."""
+    place = planned.get(cook, "")
+    return any(other != cook and planned.get(other) == place and place in may for other, may in cleared.items())
 
 
 def _shortages(stations: Iterable[StationCover], seated: Mapping[str, str]) -> tuple[Shortage, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from trainer.actions.covering import ServiceCover
 from trainer.kitchen.cover import Move, Shortage, StationCover
+from trainer.kitchen.planned import Verdict
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 
@@ -57,10 +58,8 @@ def bands(services: Iterable[ServiceCover], called: Called) -> tuple[Band, ...]:
     return tuple(_band(one, called) for one in services)
 
 
-def not_to_stand(services: Iterable[ServiceCover], called: Called) -> tuple[str, ...]:
-    """Return each planned place whose cook may not stand there, with the reason; who is kept away comes first."""
-    rows = [one for service in services for one in service.judged if one.reason]
-    rows.sort(key=lambda one: one.verdict != "kept away")
+def no_hands(services: Iterable[ServiceCover], called: Called, verdict: Verdict) -> tuple[str, ...]:
+    """Return each planned place that counts as no hand with this verdict, with the reason."""
     return tuple(
         say(
             "{cook}, {station}, {service}: {reason}",
@@ -69,7 +68,9 @@ def not_to_stand(services: Iterable[ServiceCover], called: Called) -> tuple[str,
             service=SERVICE_WORDS[one.planned.service],
             reason=one.reason,
         )
-        for one in rows
+        for service in services
+        for one in service.judged
+        if one.verdict == verdict
     )
 
 
@@ -99,7 +100,7 @@ def holds_words(found: ServiceCover, called: Called) -> Saying:
 def gap_lines(found: ServiceCover, called: Called) -> tuple[Saying, ...]:
     """Return what a service is short of: each station nobody on is cleared for, then hands that are short, and why."""
     no_one = [_no_one(found, station, called) for station in found.cover.no_one]
-    return (*no_one, *(_short(one, called) for one in found.cover.shortages))
+    return (*no_one, *(_short(found, one, called) for one in found.cover.shortages))
 
 
 def wall_lines(found: ServiceCover, stations: Mapping[str, str], called: Called) -> tuple[WallLine, ...]:
@@ -129,19 +130,21 @@ def _band(found: ServiceCover, called: Called) -> Band:
 def _no_one(found: ServiceCover, station: str, called: Called) -> Saying:
     """Return that nobody on is cleared for a station, and who could be called."""
     text = say("No one cleared is on for {station}.", station=called.places([station]))
-    return joined([text, _can_come(found, station, called)]) if found.free[station] else text
+    return joined([text, *_can_come(found, [station], called)])
 
 
-def _can_come(found: ServiceCover, station: str, called: Called) -> Saying:
-    """Return who is cleared for a station and not on at this service."""
-    free = found.free[station][:MOST_NAMES]
-    return say("Cleared and not on: {names}.", names=joined([called.cooks.get(c, c) for c in free], ", "))
+def _can_come(found: ServiceCover, stations: Iterable[str], called: Called) -> list[Saying]:
+    """Return who is cleared for one of these stations and not on at this service; empty where nobody is."""
+    free = list(dict.fromkeys(cook for station in stations for cook in found.free[station]))
+    names = joined([called.cooks.get(cook, cook) for cook in free[:MOST_NAMES]], ", ")
+    return [say("Cleared and not on: {names}.", names=names)] if free else []
 
 
-def _short(one: Shortage, called: Called) -> Saying:
-    """Return how many hands are short, and why: these stations have no other cooks."""
+def _short(found: ServiceCover, one: Shortage, called: Called) -> Saying:
+    """Return how many hands are short and why, these stations having no other cooks, and who could be called."""
     short = say_many("{number} hand short", "{number} hands short", one.short)
-    return joined([short, _why_short(one, called)], ". ")
+    why = joined([_why_short(one, called), *_can_come(found, one.stations, called)])
+    return joined([short, why], ". ")
 
 
 def _why_short(one: Shortage, called: Called) -> Saying:
@@ -168,7 +171,7 @@ def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLi
         return WallLine(title, names, joined(_asides(found, one.station, called), ". "))
     if one.has_no_one:
         told = _asides(found, one.station, called)
-        more = [_can_come(found, one.station, called)] if found.free[one.station] else []
+        more = _can_come(found, [one.station], called)
         return WallLine(title, say("No one cleared"), joined([*told, *more], ". "), is_gap=True)
     short = next(each for each in found.cover.shortages if one.station in each.stations)
     hands = say_many("{number} hand short", "{number} hands short", one.missing)

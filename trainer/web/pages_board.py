@@ -20,7 +20,7 @@ from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
 from trainer.web import guard, pages_acts, reading
 from trainer.web.board_view import Answer, Line, Shown, answers_of, lines_of, short_names, wall_names
-from trainer.web.cover_view import Band, Called, WallLine, bands, holds_words, not_to_stand, wall_lines
+from trainer.web.cover_view import Band, Called, WallLine, bands, holds_words, no_hands, wall_lines
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
 from trainer.web.page import Page, part, show
@@ -55,7 +55,8 @@ class Sheet(Page):
 
     template: ClassVar[str] = "board/sheet.html"
     bands: tuple[Band, ...]
-    not_to_stand: tuple[str, ...]
+    kept_away: tuple[str, ...]
+    learning: tuple[str, ...]
     answers: tuple[Answer, ...]
     lines: tuple[Line, ...]
     states: tuple[str, ...] = STATES
@@ -282,7 +283,8 @@ def _sheet_of(
     return Sheet(
         title=caption,
         bands=bands(services, _called(board)),
-        not_to_stand=not_to_stand(services, _called(board, in_full=True)),
+        kept_away=no_hands(services, _called(board, in_full=True), "kept away"),
+        learning=no_hands(services, _called(board, in_full=True), "learns"),
         answers=answers_of([told[station.id] for station in board.stations], lines, everything, services),
         lines=lines,
     )
