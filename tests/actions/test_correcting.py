@@ -31,7 +31,7 @@ def test_after_ten_minutes_a_manager_does_it_with_a_reason(crew: Crew) -> None:
     """The cook is told who can."""
     entry = saved(crew.reads("ada", "cold_sauces"))
     crew.later(minutes=11)
-    assert refused(void(crew, "ada", entry.id)).who_can == "A manager."
+    assert refused(void(crew, "ada", entry.id)).who_can == "A manager can do this."
     assert refused(void(crew, "mara", entry.id, " ")).reason == "A correction needs a reason."
     saved(void(crew, "mara", entry.id))
 
@@ -115,10 +115,10 @@ def test_the_wait_after_a_fail_follows_too(crew: Crew) -> None:
 def test_only_a_manager_voids_a_question_and_nobody_their_own(crew: Crew) -> None:
     """The cook and the assessor are told who can; a manager's own sitting is for another one."""
     entry = sat_by(crew)
-    assert refused(void_in(crew, "ada", entry)).who_can == "A manager."
-    assert refused(void_in(crew, "sous", entry)).who_can == "A manager."
+    assert refused(void_in(crew, "ada", entry)).who_can == "A manager can do this."
+    assert refused(void_in(crew, "sous", entry)).who_can == "A manager can do this."
     own = sat_by(crew, "nils")
-    assert refused(void_in(crew, "nils", own)).who_can == "Another manager."
+    assert refused(void_in(crew, "nils", own)).who_can == "Another manager can do this."
 
 
 def test_a_question_is_voided_once_and_with_a_reason(crew: Crew) -> None:

@@ -205,7 +205,7 @@ def test_only_a_manager_takes_in_a_file(tmp_path: Path) -> None:
     k, _, ana = staffed(tmp_path)
     for who in (ana, "nobody"):
         outcome = refused(apply_import(k, plan=plan(k, HEADER + "003,Bo,,,,"), by=who, now=NOON))
-        assert outcome.who_can == "a manager"
+        assert outcome.who_can == "A manager can do this."
 
 
 def test_nobody_gives_themselves_a_role(tmp_path: Path) -> None:

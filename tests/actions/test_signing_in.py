@@ -72,7 +72,7 @@ def test_only_a_manager_enrols_a_device(kitchen: Kitchen) -> None:
     k, manager, ana, _ = kitchen
     outcome = enrol_device(k, name="Phone", by=ana, now=NOON)
     assert isinstance(outcome, Refused)
-    assert outcome.who_can == "a manager"
+    assert outcome.who_can == "A manager can do this."
     assert isinstance(enrol_device(k, name="  ", by=manager, now=NOON), Refused)
 
 

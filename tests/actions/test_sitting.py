@@ -38,7 +38,10 @@ def test_a_sitting_asks_the_questions_its_seed_gives(crew: Crew) -> None:
 def test_reading_comes_before_the_quiz(crew: Crew) -> None:
     """The edition to read is named, and who can: the cook."""
     found = refused(start(crew))
-    assert (found.reason, found.who_can) == ("Read Fresh pasta, edition 1, first.", "The cook.")
+    assert (found.reason, found.who_can) == (
+        "Read Fresh pasta, edition 1, first.",
+        "The cook reads it, and then sits the quiz.",
+    )
 
 
 def test_there_is_no_sitting_of_a_technique_nobody_knows_or_without_questions(crew: Crew) -> None:

@@ -21,11 +21,12 @@ from trainer.actions.watching import (
     find_practical,
     practicals_by,
     see_point,
+    show_point,
     sign_practical,
     start_practical,
     waiting,
 )
-from trainer.kitchen.practical import PointSeen
+from trainer.kitchen.practical import AskBack, PointSeen
 from trainer.kitchen.technique import Edition
 
 COLD = Watch("ada", "cold_sauces", "cold_side")
@@ -135,7 +136,7 @@ def test_only_who_may_sign_begins_a_practical(crew: Crew, by: str, reason: str) 
     """Each no has its reason, and Sous is named as who can."""
     crew.reads("ada", "cold_sauces")
     found = refused(start(crew, by=by))
-    assert (found.reason, found.who_can) == (reason, "Sous.")
+    assert (found.reason, found.who_can) == (reason, "Sous can sign.")
 
 
 def test_an_open_practical_is_gone_on_with(crew: Crew) -> None:
@@ -201,6 +202,69 @@ def test_a_point_that_cannot_be_kept_is_refused_at_its_field(crew: Crew, look: L
     kept = find_practical(crew.k, practical.id)
     assert kept is not None
     assert kept.seen == {}
+
+
+def shown_at(crew: Crew, practical: Practical, look: Look) -> None:
+    """Send a point's page to its device, now."""
+    show_point(crew.k, by=practical.by, practical=practical.id, look=look, now=crew.now)
+
+
+def test_a_verdict_takes_a_look(crew: Crew) -> None:
+    """0.8 s after the page was first sent to this very device; what comes sooner is refused, and nothing is kept."""
+    practical = crew.begins_practical()
+    look = Look("guard_on", "meets it", device="tablet")
+    shown_at(crew, practical, look)
+    crew.later(milliseconds=150)
+    shown_at(crew, practical, look)
+    soon = see_point(crew.k, by="sous", practical=practical.id, look=look, now=crew.now)
+    assert refused(soon).reason == "That was quick. Did you see it?"
+    other = see_point(crew.k, by="sous", practical=practical.id, look=replace(look, device="phone"), now=crew.later())
+    assert refused(other).reason == "That was quick. Did you see it?"
+    crew.later(milliseconds=650)
+    seen = see_point(crew.k, by="sous", practical=practical.id, look=look, now=crew.now)
+    assert seen == PointSeen("guard_on", "meets it")
+
+
+def test_a_stop_waits_for_no_look(crew: Crew) -> None:
+    """A danger is stopped at once."""
+    practical = crew.begins_practical()
+    look = Look("guard_on", "unsafe", (), "hand in the die", "tablet")
+    seen = see_point(crew.k, by="sous", practical=practical.id, look=look, now=crew.now)
+    assert isinstance(seen, PointSeen)
+
+
+def test_a_page_of_anothers_practical_is_not_kept(crew: Crew) -> None:
+    """Only who watches has it on screen."""
+    practical = crew.begins_practical()
+    shown_at(crew, replace(practical, by="nils"), Look("guard_on", device="tablet"))
+    kept = find_practical(crew.k, practical.id)
+    assert kept is not None
+    assert kept.shown == {}
+
+
+def test_a_reading_asked_back_stays_in_the_record(crew: Crew) -> None:
+    """99999 s of boiling: asked back, timed again, and the entry says what was typed and what was kept."""
+    practical = crew.begins_practical()
+    asked = see_point(
+        crew.k, by="sous", practical=practical.id, look=Look("boil", "meets it", ("99999",)), now=crew.now
+    )
+    assert asked == AskBack(0, "99999", ("99999 s",))
+    crew.sees(practical)
+    crew.sees(practical, Look("boil", None, ("86 s",)))
+    points = saved(crew.signs(practical)).body["points"]
+    assert points[2]["asked"] == [{"reading": 0, "typed": "99999", "ways": ["99999 s"], "answered": "85 s"}]
+    assert "asked" not in points[1]
+
+
+def test_a_practical_begun_before_is_gone_on_with(crew: Crew) -> None:
+    """A draft of an earlier program has neither pages sent nor readings asked back."""
+    practical = crew.begins_practical()
+    draft = crew.k.file.drafts.get(practical.id)
+    assert draft is not None
+    body = {name: value for name, value in draft.body.items() if name not in ("shown", "asked")}
+    crew.k.file.drafts.put(replace(draft, body=body))
+    crew.sees(practical)
+    assert saved(crew.signs(practical)).body["verdict"] == "meets it"
 
 
 def test_nobody_touches_anothers_practical(crew: Crew) -> None:

@@ -97,7 +97,7 @@ def test_an_older_shift_needs_an_assessor_who_is_a_manager(crew: Crew) -> None:
     crew.clears("nils")
     crew.later(days=5)
     found = refused(work(crew))
-    assert (found.who_can, found.field) == ("An assessor who is a manager too.", "worked_on")
+    assert (found.who_can, found.field) == ("An assessor who is a manager too can still write it down.", "worked_on")
     saved(work(crew, by="nils"))
 
 

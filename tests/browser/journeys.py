@@ -118,17 +118,21 @@ def inside(limit: Limit) -> str:
 
 
 def outside(limit: Limit) -> str:
-    """Return a reading that misses a line."""
+    """Return a reading that misses a line, and that a kitchen could show all the same."""
     if limit.highest is not None:
-        return number_text(limit.highest.amount * 2 + 1, 3)
+        return number_text(limit.highest.amount * 6 / 5, 3)
     assert limit.lowest is not None
-    return number_text(limit.lowest.amount / 2, 3)
+    return number_text(limit.lowest.amount * 4 / 5, 3)
 
 
 def readings_of(who: Somebody, point: Point, value: str) -> None:
     """Take every reading of a measured point."""
     inputs = who.page.locator(".readout input")
     assert inputs.count() == point.pieces
+    assert point.limit is not None
+    end = point.limit.target or point.limit.highest or point.limit.lowest
+    assert end is not None
+    who.page.locator(f'.unit-keys input[value="{end.unit.symbol}"]').check()
     for place in range(point.pieces):
         label = who.page.locator(f"label[for={inputs.nth(place).get_attribute('id')}]").inner_text()
         who.key_in(label, value)
@@ -137,7 +141,7 @@ def readings_of(who: Somebody, point: Point, value: str) -> None:
 def watch(who: Somebody, technique: Technique, missed: str = "") -> None:
     """Watch a practical from its first point to the record; at *missed* every reading lies outside."""
     for number, point in enumerate(technique.checklist, 1):
-        assert f"Point {number} of {len(technique.checklist)}" in who.work
+        assert f"Point {number} of {len(technique.checklist)}" in who.page.locator("header").inner_text()
         if point.limit is not None and point.judged != "ticked":
             readings_of(who, point, outside(point.limit) if point.id == missed else inside(point.limit))
         if point.id == missed:

@@ -96,4 +96,4 @@ def test_a_practical_is_kept_through_a_closed_browser(
     renzo.close_and_come_back()
     renzo.press("Go on")
     assert renzo.next_act() == "Go on at point 2"
-    assert "Point 2 of" in renzo.work
+    assert "Point 2 of" in renzo.page.locator("header").inner_text()

@@ -59,13 +59,13 @@ def test_a_cook_may_not_sign(scribe: Scribe) -> None:
     """However well cleared; the one who can is named."""
     scribe.clears_for_cold_side("ada", FIRST)
     found = may_sign("ada", "mara", "cold_sauces", "cold_side", scribe.day(ON))
-    assert found == Entitlement(False, "Ada is no assessor.", "Sous.")
+    assert found == Entitlement(False, "Ada is no assessor.", "Sous can sign.")
 
 
 def test_an_assessor_not_cleared_there_may_not_sign(scribe: Scribe) -> None:
     """Nils has the role and no clearance."""
     found = may_sign("nils", "ada", "cold_sauces", "cold_side", scribe.day(ON))
-    assert found == Entitlement(False, "Nils is not cleared today at Cold side.", "Sous.")
+    assert found == Entitlement(False, "Nils is not cleared today at Cold side.", "Sous can sign.")
 
 
 def test_an_assessor_who_left_may_not_sign(scribe: Scribe) -> None:
@@ -173,8 +173,10 @@ def test_all_who_may_sign_are_found(scribe: Scribe) -> None:
 def test_a_manager_decides_about_others_only(scribe: Scribe) -> None:
     """Nobody grants themselves anything."""
     assert may_manage("mara", "ada", scribe.day(ON)) == YES
-    assert may_manage("mara", "mara", scribe.day(ON)).who_can == "Another manager."
-    assert may_manage("sous", "ada", scribe.day(ON)) == Entitlement(False, "Sous is no manager.", "A manager.")
+    assert may_manage("mara", "mara", scribe.day(ON)).who_can == "Another manager can do this."
+    assert may_manage("sous", "ada", scribe.day(ON)) == Entitlement(
+        False, "Sous is no manager.", "A manager can do this."
+    )
 
 
 def test_a_station_is_opened_by_a_manager_for_an_assessor_while_nobody_is_cleared(scribe: Scribe) -> None:
@@ -185,7 +187,7 @@ def test_a_station_is_opened_by_a_manager_for_an_assessor_while_nobody_is_cleare
 def test_no_manager_opens_a_station_for_themselves(scribe: Scribe) -> None:
     """Nils is manager and assessor; another manager does it."""
     found = may_open_station("nils", "nils", "pasta_room", scribe.day(ON))
-    assert found == Entitlement(False, "Nobody decides this about themselves.", "Another manager.")
+    assert found == Entitlement(False, "Nobody decides this about themselves.", "Another manager can do this.")
 
 
 def test_a_station_is_not_opened_for_somebody_without_the_role(scribe: Scribe) -> None:
@@ -216,14 +218,16 @@ def test_its_writer_may_void_an_entry_for_ten_minutes(scribe: Scribe, minutes: i
     found = void(scribe, "ada", entry, noon(ON) + timedelta(minutes=minutes), reason="")
     assert found.may is may
     if not may:
-        assert found.who_can == "A manager."
+        assert found.who_can == "A manager can do this."
 
 
 def test_its_writer_does_not_take_a_stop_back(scribe: Scribe) -> None:
     """Not within the ten minutes either; a manager voids it with a reason, and any other practical is as before."""
     stopped = scribe.watched("ada", "cold_sauces", ON, "stopped")
     found = void(scribe, "sous", stopped, noon(ON))
-    assert found == Entitlement(False, "A stop is not taken back: a manager releases it or voids it.", "A manager.")
+    assert found == Entitlement(
+        False, "A stop is not taken back: a manager releases it or voids it.", "A manager can do this."
+    )
     assert void(scribe, "mara", stopped, noon(ON), "wrong cook") == YES
     assert void(scribe, "sous", scribe.watched("ada", "cold_sauces", ON, "not yet"), noon(ON)) == YES
 
@@ -245,7 +249,7 @@ def test_nobody_else_may_void(scribe: Scribe) -> None:
 def test_a_manager_does_not_void_entries_about_themselves(scribe: Scribe) -> None:
     """Nils cannot take away the standing down another manager wrote about him."""
     entry = scribe.stands_down("nils", "grill", ON)
-    assert void(scribe, "nils", entry, noon(ON)).who_can == "Another manager."
+    assert void(scribe, "nils", entry, noon(ON)).who_can == "Another manager can do this."
 
 
 def test_a_void_is_never_voided(scribe: Scribe) -> None:

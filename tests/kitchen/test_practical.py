@@ -106,10 +106,11 @@ def test_a_reading_of_another_kind_is_no_reading() -> None:
 
 
 def test_a_figure_that_reads_two_ways_is_asked_back() -> None:
-    """1,500 g is one and a half or fifteen hundred; with the kitchen's decimal mark it is neither asked nor guessed."""
-    readings = ("1,500 g", *INSIDE[1:])
-    assert "1,500" in problem_of(WEIGHTS, readings, None).rule
-    assert seen_at(WEIGHTS, readings, None, "", ".").seen == "not yet"
+    """1,250 g is one and a quarter or twelve hundred; with the kitchen's own decimal mark it is read one way."""
+    heavy = replace(WEIGHTS, limit=Limit("batch", parse_quantity("1300 g"), None, None, "house"))
+    readings = ("1,250 g",) * 5
+    assert "1,250" in problem_of(heavy, readings, None).rule
+    assert seen_at(heavy, readings, None, "", ".").seen == "not yet"
 
 
 def test_a_time_may_be_typed_in_minutes_and_seconds() -> None:

@@ -104,7 +104,7 @@ def at_tablet(app: Flask, kitchen: OpenKitchen, clock: Clock) -> Callable[[], Ha
         assert isinstance(enrolled, signing_in.Enrolled)
         client = app.test_client()
         client.set_cookie(guard.DEVICE, enrolled.secret)
-        return Hands(client)
+        return Hands(client, lambda: clock.pass_by(seconds=1))
 
     return sit_down
 

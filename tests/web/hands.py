@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -77,9 +77,10 @@ class Seen:
 class Hands:
     """Somebody with a browser of their own."""
 
-    def __init__(self, client: FlaskClient) -> None:
-        """Take a fresh client."""
+    def __init__(self, client: FlaskClient, looks: Callable[[], None] = lambda: None) -> None:
+        """Take a fresh client; `looks` lets the time pass that a person looks at a point before judging it."""
         self.client = client
+        self.looks = looks
         self.page = Seen(client.get("/fonts/text.ttf"), "/")
         self.address = "/"
 
@@ -103,11 +104,18 @@ class Hands:
         button = self.page.button(words)
         form = self.page.soup.find("form", id=str(button["form"])) if button.get("form") else button.find_parent("form")
         assert isinstance(form, Tag)
-        data = {str(i["name"]): str(i.get("value", "")) for i in form.find_all("input") if i.get("name")}
+        data = {str(i["name"]): str(i.get("value", "")) for i in form.find_all("input") if i.get("name") and _sent(i)}
         data |= {str(self.page.field(label)["name"]): value for label, value in (fill or {}).items()}
         data |= changes
         if button.get("name"):
             data[str(button["name"])] = str(button.get("value", ""))
         path = str(form.get("action") or self.address)
+        if path.startswith("/practicals/"):
+            self.looks()
         response = self.client.post(path, data=data, follow_redirects=True)
         return self._see(response)
+
+
+def _sent(field: Tag) -> bool:
+    """Return whether a browser sends this input: of several units, the one that is pressed."""
+    return field.get("name") != "unit" or field.has_attr("checked")

@@ -157,9 +157,9 @@ def test_the_record_names_edition_station_and_verdict(bo: Hands, kitchen: OpenKi
 
 
 def test_the_verdict_stands_before_the_points(bo: Hands, kitchen: OpenKitchen) -> None:
-    """Verdict first, then every point behind one press, then the signature."""
+    """Verdict first, then every point, then the signature."""
     work = watch_all(bo, kitchen).work
-    assert work.index("Verdict: Meets it") < work.index("points, as seen") < work.index("You sign as")
+    assert work.index("Verdict: Meets it") < work.index("The guard is on.") < work.index("You sign as")
 
 
 def test_signing_asks_for_the_pin_again(bo: Hands, kitchen: OpenKitchen) -> None:

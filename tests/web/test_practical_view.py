@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from trainer.kitchen.reading_units import System
 from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.parsing import parse_quantity
-from trainer.web.practical_view import as_typed, line_to_meet, two_units
+from trainer.web.practical_view import UnitKey, as_typed, line_to_meet, unit_keys
 
 
 def point(low: str = "", high: str = "") -> Point:
@@ -30,27 +33,39 @@ def point(low: str = "", high: str = "") -> Point:
 )
 def test_a_line_stays_in_its_own_unit_and_says_it_once(low: str, high: str, first: str) -> None:
     """A unit both ends share is said once; never where one of them is of two units, nor poured into spoons."""
-    shown = line_to_meet(point(low, high))
+    shown = line_to_meet(point(low, high), "us")
     assert shown
     assert shown.first == first
 
 
 @pytest.mark.parametrize(
-    ("low", "high", "units"),
+    ("low", "high", "system", "first", "also"),
     [
-        ("4 lb 11 oz", "5 lb 1 oz", ("lb", "oz")),
-        ("6 oz", "7 oz", ("oz", "g")),
-        ("", "41 F", ("°F", "°C")),
-        ("63 C", "68 C", ("°C", "°F")),
-        ("", "90 s", ()),
+        ("", "41 F", "metric", "5 °C or less", "(41 °F or less)"),
+        ("63 C", "68 C", "us", "145 to 154 °F", "(63 to 68 °C)"),
+        ("20 s", "", "metric", "20 s or more", ""),
     ],
 )
-def test_the_keys_have_the_units_a_reading_may_need(low: str, high: str, units: tuple[str, ...]) -> None:
-    """A scale that shows grams, a probe in the other degrees, a balance of pounds and ounces; a time needs none."""
-    assert two_units(point(low, high)) == units
+def test_a_line_is_told_in_the_readers_own_units_first(
+    low: str, high: str, system: System, first: str, also: str
+) -> None:
+    """A bare number is read in the reader's units, so these stand large (41 °F is 5 °C; 63 °C is 145.4 °F)."""
+    shown = line_to_meet(point(low, high), system)
+    assert shown
+    assert (shown.first, shown.also) == (first, also)
 
 
-def test_a_kept_reading_goes_back_into_its_field_without_the_unit_beside_it() -> None:
-    """6.5 oz is 6.5 where oz stands beside it; another unit stays, and so do two."""
-    assert [as_typed(point("6 oz", "7 oz"), text) for text in ("6.5 oz", "185 g")] == ["6.5", "185 g"]
-    assert as_typed(point("80 s", "100 s"), "1 min 30 s") == "1 min 30 s"
+def test_a_larger_unit_names_the_one_that_goes_on_behind_it() -> None:
+    """4 lb 14 oz, 2 kg 100 g; a degree has nothing behind it."""
+    keys = unit_keys(point("4 lb 11 oz", "5 lb 1 oz"), "us")
+    assert keys == (UnitKey("lb", "oz"), UnitKey("oz", ""), UnitKey("kg", "g"), UnitKey("g", ""))
+    assert unit_keys(point("", "41 F"), "metric") == (UnitKey("°C", ""), UnitKey("°F", ""))
+    assert unit_keys(replace(point("", "41 F"), judged="ticked"), "us") == ()
+
+
+def test_kept_readings_go_back_into_their_fields_under_the_unit_they_share() -> None:
+    """8 °C is 8 with °C pressed; where they share no unit each stands with its own, and so do two units in one."""
+    assert as_typed(("8 °C", "4.5 °C"), ("°F", "°C")) == ("°C", ("8", "4.5"))
+    assert as_typed(("4.5 oz", "128 g"), ("oz", "g")) == ("", ("4.5 oz", "128 g"))
+    assert as_typed(("1 min 30 s",), ("s", "min")) == ("", ("1 min 30 s",))
+    assert as_typed((), ("s",)) == ("", ())

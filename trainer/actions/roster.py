@@ -25,7 +25,7 @@ from trainer.store.shifts import PlannedShift
 from trainer.store.table_files import RowProblem, read_table
 
 NO_CHOICES = Choices()
-A_MANAGER = say("a manager")
+A_MANAGER = say("A manager can do this.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,7 +300,7 @@ def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -
         reason = say(
             "Row {row} gives you the role {gained}. Nobody gives themselves a role.", row=own.row.row, gained=gained[0]
         )
-        return Refused(reason, say("another manager"), "roles")
+        return Refused(reason, say("Another manager can do this."), "roles")
     progress = k.progress()
     managers = {cook for cook in progress.cooks_on(today) if "manager" in progress.roles(cook, today)}
     for match in matches:

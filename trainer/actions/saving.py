@@ -130,7 +130,9 @@ def not_on_roster(cook: str, day: Day) -> Refused | None:
     """Return the refusal for somebody who does not belong to the kitchen that day."""
     if day.is_on_roster(cook):
         return None
-    return Refused(say("{cook} is not on the roster.", cook=day.name(cook)), say("A manager."), "cook")
+    return Refused(
+        say("{cook} is not on the roster.", cook=day.name(cook)), say("A manager can put somebody on it."), "cook"
+    )
 
 
 def wrong_text(text: str, field: str, *, may_be_blank: bool = False) -> Refused | None:

@@ -26,7 +26,7 @@ FIRST_CODE_GOOD = timedelta(hours=24)
 FIRST_CODE_DIGITS = 8
 NO_MATCH = Refused(say("That name and secret do not go together."), field="secret")
 NOT_MANAGER = say("Only a manager may do this.")
-A_MANAGER = say("a manager")
+A_MANAGER = say("A manager can do this.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def first_code(k: OpenKitchen, *, by: str, cook: str, now: datetime) -> FirstCod
     if not _is_manager(k, by, now):
         return Refused(say("Only a manager gives out a first code."), A_MANAGER)
     if by == cook:
-        return Refused(say("Nobody gives themselves a first code."), say("another manager"))
+        return Refused(say("Nobody gives themselves a first code."), say("Another manager can do this."))
     if cook not in k.people():
         return Refused(say("There is nobody with this id on the roster."), field="cook")
     code = _fresh_code()
@@ -176,7 +176,7 @@ def let_try_again(k: OpenKitchen, *, by: str, now: datetime, person: str) -> Don
     if not _is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
     if person == by:
-        return Refused(say("Nobody clears their own wrong tries."), say("another manager"))
+        return Refused(say("Nobody clears their own wrong tries."), say("Another manager can do this."))
     k.file.throttle.clear_person(person)
     return Done()
 
@@ -238,12 +238,13 @@ def _used_up(k: OpenKitchen, person: str, code: Secret, now: datetime) -> bool:
 def _must_wait(standing: Standing, now: datetime) -> Refused:
     """Return how long to wait, in words."""
     if standing.is_disabled or standing.until is None:
-        return Refused(say("Too many wrong tries. A manager must open this again."), A_MANAGER, "secret")
+        return Refused(say("Too many wrong tries. A manager must open this again."), "", "secret")
     seconds = max(1, -(-int((standing.until - now).total_seconds() * 1000) // 1000))
     wait = say_many("{number} second", "{number} seconds", seconds)
     if seconds >= 120:
         wait = say_many("{number} minute", "{number} minutes", -(-seconds // 60))
-    return Refused(say("Too many wrong tries. Wait {wait}, then try again.", wait=wait), A_MANAGER, "secret")
+    at_once = say("A manager can let you try at once.")
+    return Refused(say("Too many wrong tries. Wait {wait}, then try again.", wait=wait), at_once, "secret")
 
 
 def _is_manager(k: OpenKitchen, person: str, now: datetime) -> bool:

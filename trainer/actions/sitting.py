@@ -104,7 +104,8 @@ def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
     if not technique_standing(cook, technique, day.progress, day.on).is_read:
         edition = technique.edition_on(day.on).number
         return not_on_roster(cook, day) or Refused(
-            say("Read {title}, edition {edition}, first.", title=technique.title, edition=edition), say("The cook.")
+            say("Read {title}, edition {edition}, first.", title=technique.title, edition=edition),
+            say("The cook reads it, and then sits the quiz."),
         )
     return not_on_roster(cook, day)
 
@@ -153,7 +154,7 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     except CannotDraw as problem:
         return Refused(
             say("{title}: its questions cannot be drawn ({problem}).", title=technique.title, problem=problem),
-            say("Whoever keeps the content."),
+            say("Whoever keeps the content can mend it."),
         )
     edition = technique.edition_on(k.today(now)).number
     at_start = _standing(k, technique, questions, {})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -24,22 +24,29 @@ from trainer.actions.working import SupervisedShift, work_shift
 from trainer.kitchen.book import Deed, moment_text
 from trainer.kitchen.clearance import TechniqueStanding, open_requests, technique_standing
 from trainer.kitchen.entitlement import Day, Entitlement, may_sign, may_sign_somewhere
+from trainer.kitchen.measured import Typed
 from trainer.kitchen.practical import (
     WORDS,
+    AskBack,
     PointProblem,
     PointSeen,
     Seen,
     Verdict,
     VerdictWord,
+    asked_back,
+    is_too_soon,
     judge_point,
     lowered,
+    point_seen,
     verdict,
+    with_answers,
 )
 from trainer.kitchen.progress import Watched
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import joined, say
 from trainer.store.drafts import Draft
+from trainer.store.identity import moment
 
 __all__ = [
     "Look",
@@ -53,6 +60,7 @@ __all__ = [
     "find_practical",
     "practicals_by",
     "see_point",
+    "show_point",
     "sign_practical",
     "start_practical",
     "waiting",
@@ -64,7 +72,10 @@ PROOF_LASTS = timedelta(minutes=2)
 NOT_OPEN = Refused(say("That practical is not open any more: it was signed or put away."), "", "practical")
 STAYS_UNSAFE = Refused(say("You saw something unsafe here. That stays: sign the stop."), "", "tick")
 SIGN_THE_STOP = Refused(say("You saw something unsafe, so this cannot be put away. Sign the stop."), "", "practical")
-NOT_YOURS = Refused(say("Somebody else is watching this practical."), say("Whoever began it."), "practical")
+TOO_SOON = Refused(say("That was quick. Did you see it?"), "", "seen")
+NOT_YOURS = Refused(
+    say("Somebody else is watching this practical."), say("Whoever began it can go on with it."), "practical"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +102,7 @@ class Practical:
     """A practical under way, kept point by point; `verdict` is what it would be if signed now.
 
     `after` is the last entry of the book when it was begun; None in a draft of a program that did not keep it.
+    `shown` says when each point's page was first sent, by device; `asked` are readings asked back and not kept yet.
     """
 
     id: str
@@ -103,6 +115,8 @@ class Practical:
     verdict: Verdict
     started: datetime
     after: int | None = None
+    shown: Mapping[str, Mapping[str, datetime]] = field(default_factory=dict)
+    asked: Mapping[str, tuple[AskBack, ...]] = field(default_factory=dict)
 
     @property
     def unsafe(self) -> tuple[str, ...]:
@@ -112,12 +126,16 @@ class Practical:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """One point as the assessor typed it: a word, or None to let the readings decide; readings in the order taken."""
+    """One point as the assessor typed it: a word, or None to let the readings decide; readings in the order taken.
+
+    `device` is the one whose page this comes from; empty where there was no page, as in a story that is played.
+    """
 
     point: str
     tick: Seen | None = None
-    readings: tuple[str, ...] = ()
+    readings: tuple[str | Typed, ...] = ()
     note: str = ""
+    device: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,15 +249,25 @@ def _begun(k: OpenKitchen, by: str, watch: Watch, now: datetime, key: str) -> Pr
 
 def _draft(practical: Practical) -> Draft:
     p = practical
+    shown = {point: {at: moment_text(when) for at, when in devices.items()} for point, devices in p.shown.items()}
+    asked = {point: [_asked(one) for one in asks] for point, asks in p.asked.items()}
     body = {"edition": p.edition, "station": p.station, "points": _points(p), "after": p.after}
+    body |= {"shown": shown, "asked": asked}
     return Draft(p.id, "practical", p.technique, p.cook, p.by, body, p.started)
 
 
 def _points(practical: Practical) -> list[dict[str, Any]]:
-    return [
-        {"point": s.point, "seen": s.seen, "readings": list(s.readings), "note": s.note}
-        for s in practical.seen.values()
-    ]
+    return [_point(seen) for seen in practical.seen.values()]
+
+
+def _point(seen: PointSeen) -> dict[str, Any]:
+    """Return one point as drafts and the book keep it; what was asked back stands there where anything was."""
+    asked = {"asked": [{**_asked(one), "answered": one.answered} for one in seen.asked]} if seen.asked else {}
+    return {"point": seen.point, "seen": seen.seen, "readings": list(seen.readings), "note": seen.note, **asked}
+
+
+def _asked(one: AskBack) -> dict[str, Any]:
+    return {"reading": one.reading, "typed": one.typed, "ways": list(one.ways)}
 
 
 def _practical(k: OpenKitchen, draft: Draft) -> Practical | None:
@@ -247,13 +275,15 @@ def _practical(k: OpenKitchen, draft: Draft) -> Practical | None:
     technique, body = k.content.techniques.get(draft.about), draft.body
     if technique is None:
         return None
-    seen = {
-        line["point"]: PointSeen(line["point"], line["seen"], tuple(line["readings"]), line["note"])
-        for line in body["points"]
-    }
+    seen = {line["point"]: point_seen(line) for line in body["points"]}
     found = verdict(technique, seen.values())
     edition, station, after = body["edition"], body["station"], body.get("after")
-    return Practical(draft.id, draft.by, draft.cook, draft.about, edition, station, seen, found, draft.at, after)
+    practical = Practical(draft.id, draft.by, draft.cook, draft.about, edition, station, seen, found, draft.at, after)
+    shown = {
+        point: {at: moment(when) for at, when in devices.items()} for point, devices in body.get("shown", {}).items()
+    }
+    asked = {point: tuple(asked_back(one) for one in asks) for point, asks in body.get("asked", {}).items()}
+    return replace(practical, shown=shown, asked=asked)
 
 
 def find_practical(k: OpenKitchen, practical: str) -> Practical | None:
@@ -276,10 +306,25 @@ def _own(k: OpenKitchen, by: str, practical: str) -> Practical | Refused:
     return found if found.by == by else NOT_YOURS
 
 
-def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused:
+def show_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> None:
+    """Keep when a point's page is first sent to a device; that it is sent again changes nothing.
+
+    Every page of a point is sent through here, so that nobody gives a verdict on what nobody can have seen.
+    """
+    with k.file.writing():
+        found = _own(k, by, practical)
+        if isinstance(found, Refused) or look.device in found.shown.get(look.point, {}):
+            return
+        devices = {**found.shown.get(look.point, {}), look.device: now}
+        k.file.drafts.put(_draft(replace(found, shown={**found.shown, look.point: devices})))
+
+
+def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused | AskBack:
     """Return the point as judged, after keeping it; a point may be seen anew until the practical is signed.
 
-    *Unsafe* stays: what was seen then is not unseen. `now` dates nothing: the practical is dated when it is signed.
+    A reading no kitchen could show is asked back, and that it was is kept until it is answered. A verdict sooner than
+    a look takes after the page was first sent to its device is refused; a stop never is. *Unsafe* stays: what was seen
+    then is not unseen. `now` dates nothing else: the practical is dated when it is signed.
     """
     with k.file.writing():
         found = _own(k, by, practical)
@@ -287,14 +332,28 @@ def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datet
             return found
         if look.point in found.unsafe and look.tick != "unsafe":
             return STAYS_UNSAFE
-        seen = _judged(k, k.content.techniques[found.technique], look)
-        if isinstance(seen, PointSeen):
-            k.file.drafts.put(_draft(replace(found, seen={**found.seen, seen.point: seen})))
-        return seen
+        if look.device and look.tick != "unsafe" and is_too_soon(found.shown.get(look.point, {}).get(look.device), now):
+            return TOO_SOON
+        judged = _judged(k, k.content.techniques[found.technique], look)
+        if not isinstance(judged, Refused):
+            k.file.drafts.put(_draft(_with_look(found, look.point, judged)))
+        return judged
 
 
-def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Refused:
-    """Return a point as typed, judged; or the value and the rule it breaks."""
+def _with_look(found: Practical, point: str, judged: PointSeen | AskBack) -> Practical:
+    """Return the practical with a point seen, or with one more reading of it asked back."""
+    before = found.asked.get(point, ())
+    if isinstance(judged, AskBack):
+        return replace(found, asked={**found.asked, point: (*before, judged)})
+    left = {name: asks for name, asks in found.asked.items() if name != point}
+    answered = with_answers(judged, before)
+    if point in found.seen:  # seen anew: what was asked back before stays in the record
+        answered = replace(answered, asked=(*found.seen[point].asked, *answered.asked))
+    return replace(found, seen={**found.seen, point: answered}, asked=left)
+
+
+def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Refused | AskBack:
+    """Return a point as typed, judged; or the value and the rule it breaks; or the reading to be asked back."""
     point = next((p for p in technique.checklist if p.id == look.point), None)
     if point is None:
         return Refused(say("There is no point “{point}” on this checklist.", point=look.point), "", "point")

@@ -77,7 +77,7 @@ def _wrong_day(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
     if days > DAYS_BACK and "manager" not in day.roles(by):
         return Refused(
             say("That was {days} days ago. A shift is signed by the end of the day after it.", days=days),
-            say("An assessor who is a manager too."),
+            say("An assessor who is a manager too can still write it down."),
             "worked_on",
         )
     return None

@@ -27,6 +27,7 @@ from trainer.actions.watching import (
     start_practical,
     work_shift,
 )
+from trainer.kitchen.practical import AskBack
 from trainer.kitchen.quiz.in_turn import is_about_safety
 from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.printing import number_text
@@ -116,8 +117,8 @@ class Story:
             seen = see_point(
                 self.kitchen, by=by, practical=practical, look=self._look(point, point.id == missed, unsafe), now=when
             )
-            if isinstance(seen, Refused):
-                raise StoryProblem(seen.reason)
+            if isinstance(seen, Refused | AskBack):
+                raise StoryProblem(seen.reason if isinstance(seen, Refused) else f"Which is it: {seen.ways}?")
         signing = Signing(practical=practical, proved_at=when)
         self.must(sign_practical(self.kitchen, by=by, signing=signing, now=when, key=self.key()))
 

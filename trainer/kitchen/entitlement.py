@@ -16,8 +16,8 @@ from trainer.recipe_math.saying import Saying, joined, say, say_many
 
 NEVER_VOIDED = frozenset({"entry_voided", "roster_taken_in", "secret_changed", "locked_out"})
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
-ANOTHER_MANAGER = say("Another manager.")
-A_MANAGER = say("A manager.")
+ANOTHER_MANAGER = say("Another manager can do this.")
+A_MANAGER = say("A manager can do this.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +143,7 @@ def signers(cook: str, stations: Iterable[Station], day: Day) -> tuple[str, ...]
 def _who_can(cook: str, stations: Sequence[Station], day: Day) -> str:
     names = [day.name(name) for name in signers(cook, stations, day)]
     if names:
-        return ", ".join(names) + "."
+        return say_many("{names} can sign.", "Any of these can sign: {names}.", len(names), names=", ".join(names))
     return say("Nobody today: a manager can open {stations} for an assessor.", stations=_titles(stations))
 
 
@@ -189,7 +189,16 @@ def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlem
             len(cleared),
             names=names,
         )
-        return Entitlement(False, known, say("{names}, as an assessor.", names=names))
+        return Entitlement(
+            False,
+            known,
+            say_many(
+                "{names} can sign there as an assessor.",
+                "As assessors these can sign there: {names}.",
+                len(cleared),
+                names=names,
+            ),
+        )
     return YES
 
 

@@ -1,47 +1,99 @@
-"""One reading of a measured point: what was typed, read against the line it is held to, and kept with its unit."""
+"""One reading of a measured point: what was typed, read once as a number with its unit, and held to its line."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
+from trainer.kitchen.plausible import plausible_range
 from trainer.kitchen.reading import read_quantity
+from trainer.kitchen.reading_units import SYMBOLS, admits, line_end
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math.estimates import in_minutes
+from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, Unit
 from trainer.recipe_math.refusals import Ambiguous
 from trainer.recipe_math.saying import say
+from trainer.recipe_math.units import UNITS
 
 CLOCK_LINE_MINUTES = 15
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
-    """One reading as it is kept, and whether it lies inside the line."""
+class Typed:
+    """One reading as it was keyed in: `unit` is the one the page told beside its field, empty for the line's own.
 
+    `answered` is the reading somebody said it was, after it was asked back.
+    """
+
+    text: str
+    unit: str = ""
+    answered: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How much in which unit, the text as typed, and the text as the record keeps it: never without its unit."""
+
+    number: Fraction
+    unit: Unit
+    typed: str
     kept: str
-    is_inside: bool
+
+    @property
+    def value(self) -> Quantity:
+        """Return the reading as a quantity."""
+        return Quantity(self.number, self.unit)
 
 
-def measured(limit: Limit, text: str, decimal_mark: str | None = None) -> Measured | str:
-    """Return one reading, or the rule it breaks; a reading without a unit is in the line's own."""
+def read(limit: Limit, typed: Typed, decimal_mark: str | None = None) -> Reading | str:
+    """Return one reading, or the rule it breaks; a bare number is in the unit told beside its field.
+
+    What is beyond physics is refused here: less than nothing, colder than anything can be.
+    """
     own = unit_of(limit)
     if own is None:
         return say("the line {line} has no value to measure against: tick the point.", line=limit.id)
+    told = UNITS.get(typed.unit, own) if typed.unit else own
+    if told.dimension != own.dimension:
+        return _another_kind(told, own)
     try:
-        kept = _settled(limit, own, text, decimal_mark)
-        value = read_quantity(kept, own.symbol, decimal_mark).whole()
+        kept = _settled(limit, told, _with_unit(typed.text, told, decimal_mark), decimal_mark)
+        value = read_quantity(kept, told.symbol, decimal_mark).whole()
     except QuantityProblem as problem:
         return str(getattr(problem, "rule", problem))
     if value.unit.dimension != own.dimension:
-        return say(
-            "{unit} measures something else; this point is measured in {own}.", unit=value.unit.symbol, own=own.symbol
-        )
-    return Measured(_with_unit(kept, own, decimal_mark), limit.admits(value))
+        return _another_kind(value.unit, own)
+    return Reading(value.amount, value.unit, typed.text, kept)
+
+
+def is_inside(limit: Limit, reading: Reading) -> bool:
+    """Return whether a reading meets its line; both ends count as inside."""
+    return admits(limit, reading.value)
+
+
+def ways_to_read(limit: Limit, reading: Reading, decimal_mark: str | None = None) -> tuple[str, ...]:
+    """Return what a reading that no kitchen could show may have been, as it was typed first; empty where it could.
+
+    >>> from trainer.recipe_math.parsing import parse_quantity
+    >>> cold = Limit("cold", None, parse_quantity("41 F"), None, "food_code_2022")
+    >>> ways_to_read(cold, read(cold, Typed("8", "°F")))
+    ('8 °F', '8 °C')
+    """
+    found = plausible_range(limit)
+    if found is None or found.holds(reading.value):
+        return ()
+    symbols = SYMBOLS.get(reading.unit.dimension, ())
+    others = [Quantity(reading.number, UNITS[symbol]) for symbol in symbols if symbol != reading.unit.symbol]
+    mark = decimal_mark or "."
+    likely = (f"{number_text(other.amount, 4, mark)} {other.unit.symbol}" for other in others if found.holds(other))
+    return (reading.kept, *likely)
 
 
 def unit_of(limit: Limit) -> Unit | None:
     """Return the unit a line is in; None where it has no value."""
-    return next((end.unit for end in _ends(limit)), None)
+    end = line_end(limit)
+    return end.unit if end is not None else None
 
 
 def clock_unit(limit: Limit) -> str:
@@ -58,22 +110,21 @@ def clock_unit(limit: Limit) -> str:
     return "min" if all(in_minutes(end) <= CLOCK_LINE_MINUTES for end in ends) else ""
 
 
-def takes_a_clock(limit: Limit) -> bool:
-    """Return whether a clock is handy for a reading: on a line of less than a minute parts of a second are handier."""
-    return bool(clock_unit(limit)) and any(in_minutes(end) >= 1 for end in _ends(limit))
-
-
 def _ends(limit: Limit) -> tuple[Quantity, ...]:
     return tuple(end for end in (limit.target, limit.highest, limit.lowest) if end is not None)
 
 
-def _settled(limit: Limit, own: Unit, text: str, decimal_mark: str | None) -> str:
-    """Return the text, or the one of its two readings that the line settles: its own degrees, a clock of minutes."""
+def _another_kind(found: Unit, own: Unit) -> str:
+    return say("{unit} measures something else; this point is measured in {own}.", unit=found.symbol, own=own.symbol)
+
+
+def _settled(limit: Limit, told: Unit, text: str, decimal_mark: str | None) -> str:
+    """Return the text, or the one of its two readings that is settled: the degrees told, a clock of the line's own."""
     try:
-        read_quantity(text, own.symbol, decimal_mark)
+        read_quantity(text, told.symbol, decimal_mark)
     except Ambiguous as problem:
-        wanted = clock_unit(limit) if own.dimension == "duration" else own.symbol
-        ways = {way: read_quantity(way, own.symbol, decimal_mark).unit.symbol for way in problem.readings}
+        wanted = clock_unit(limit) if told.dimension == "duration" else told.symbol
+        ways = {way: read_quantity(way, told.symbol, decimal_mark).unit.symbol for way in problem.readings}
         meant = [way for way, symbol in ways.items() if symbol == wanted]
         if len(meant) != 1:
             raise
@@ -81,10 +132,13 @@ def _settled(limit: Limit, own: Unit, text: str, decimal_mark: str | None) -> st
     return text
 
 
-def _with_unit(text: str, own: Unit, decimal_mark: str | None) -> str:
-    """Return a reading with its unit, so that the record says what was measured when the checklist has changed."""
+def _with_unit(text: str, told: Unit, decimal_mark: str | None) -> str:
+    """Return a reading with its unit, also where only its last number is bare: 4 lb 14 beside ounces."""
+    if not text[-1:].isdigit():
+        return text
+    whole = f"{text} {told.symbol}"
     try:
-        read_quantity(text, None, decimal_mark)
+        read_quantity(whole, None, decimal_mark)
     except QuantityProblem:
-        return f"{text} {own.symbol}"
-    return text
+        return text
+    return whole

@@ -7,11 +7,12 @@ stricter, with a note, and may always say *unsafe*.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 from types import MappingProxyType
-from typing import Literal
+from typing import Any, Literal
 
-from trainer.kitchen.measured import Measured, measured
+from trainer.kitchen.measured import Reading, Typed, is_inside, read, ways_to_read
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.saying import Saying, joined, say
 
@@ -31,6 +32,21 @@ WORDS: Mapping[str, Saying] = MappingProxyType(
 HELPED = say("Helped or coached.")
 """The note on a practical that the assessor lowered because they helped, where they wrote none themselves."""
 STRICTER: dict[VerdictWord, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
+A_LOOK = timedelta(milliseconds=800)
+"""How long a point is on screen before anybody can have seen it: two taps of one finger are 150 ms apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskBack:
+    """A reading that no kitchen could show: which one (0 is the first), as typed, and what it may have been.
+
+    `answered` is the reading that was kept in the end; empty while nobody has said.
+    """
+
+    reading: int
+    typed: str
+    ways: tuple[str, ...]
+    answered: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +54,14 @@ class PointSeen:
     """What the assessor saw at one point; `readings` are the measurements as typed, in the order taken.
 
     A bare number is kept with the unit it was read in, so that the record still says what was measured when the
-    checklist has changed.
+    checklist has changed. `asked` are the readings that were asked back before they were judged.
     """
 
     point: str
     seen: Seen
     readings: tuple[str, ...] = ()
     note: str = ""
+    asked: tuple[AskBack, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,25 +83,74 @@ class Verdict:
 
 
 def judge_point(
-    point: Point, readings: Sequence[str], tick: Seen | None, note: str = "", decimal_mark: str | None = None
-) -> PointSeen | PointProblem:
-    """Return the point as seen, or what is wrong with what was typed.
+    point: Point,
+    readings: Sequence[str | Typed],
+    tick: Seen | None,
+    note: str = "",
+    decimal_mark: str | None = None,
+) -> PointSeen | PointProblem | AskBack:
+    """Return the point as seen, what is wrong with what was typed, or the first reading to be asked back.
 
-    A reading without a unit is in the limit's unit; both ends of a limit count as inside. `tick` None lets the readings
-    decide. *Meets it* over readings outside is refused; *not yet* over readings inside needs a note; *unsafe* never
-    needs a reading.
+    A reading is in the unit told beside its field, a plain text in the line's own; both ends of a line count as
+    inside. A reading no kitchen could show is asked back before anything is judged, until it is answered. `tick` None
+    lets the readings decide. *Meets it* over readings outside is refused; *not yet* over readings inside needs a note;
+    *unsafe* never needs a reading.
     """
-    typed = tuple(text.strip() for text in readings)
+    typed = tuple(_stripped(one) for one in readings)
     if tick is not None and tick not in SEEN:
         return PointProblem(point.id, str(tick), say("say meets it, not yet or unsafe."))
     if tick == "unsafe" or point.limit is None or point.judged == "ticked":
-        return _ticked(point, tuple(text for text in typed if text), tick, note)
+        return _ticked(point, _as_far_as_read(point.limit, typed, decimal_mark), tick, note)
     taken = _taken(point, point.limit, typed, decimal_mark)
-    if isinstance(taken, PointProblem):
+    if isinstance(taken, PointProblem | AskBack):
         return taken
-    inside = sum(one.is_inside for one in taken)
+    return judge_readings(point, taken, tick, note)
+
+
+def judge_readings(point: Point, taken: Sequence[Reading], tick: Seen | None, note: str) -> PointSeen | PointProblem:
+    """Return a measured point as its readings decide it, or why the assessor's word cannot stand over them."""
+    inside = sum(point.limit is not None and is_inside(point.limit, one) for one in taken)
     kept = tuple(one.kept for one in taken)
     return _measured(PointSeen(point.id, _suggested(point, inside), kept, note), inside, point, tick)
+
+
+def is_too_soon(shown_at: datetime | None, now: datetime) -> bool:
+    """Return whether a verdict comes before anybody can have seen the point; also where its page was never sent.
+
+    A clock set back between the two holds nobody up.
+    """
+    return shown_at is None or timedelta(0) <= now - shown_at < A_LOOK
+
+
+def with_answers(seen: PointSeen, asked: Iterable[AskBack]) -> PointSeen:
+    """Return a point with every reading of it that was asked back, each with the reading kept in the end."""
+    kept = seen.readings
+    answered = (replace(one, answered=kept[one.reading]) for one in asked if one.reading < len(kept))
+    return replace(seen, asked=tuple(answered))
+
+
+def point_seen(line: Mapping[str, Any]) -> PointSeen:
+    """Return one point as the book or a draft keeps it; an older line has nothing that was asked back."""
+    asked = tuple(asked_back(one) for one in line.get("asked", ()))
+    return PointSeen(line["point"], line["seen"], tuple(line.get("readings", ())), line.get("note", ""), asked)
+
+
+def asked_back(kept: Mapping[str, Any]) -> AskBack:
+    """Return one reading asked back, as the book or a draft keeps it."""
+    return AskBack(kept["reading"], kept["typed"], tuple(kept["ways"]), kept.get("answered", ""))
+
+
+def _stripped(reading: str | Typed) -> Typed:
+    return Typed(reading.strip()) if isinstance(reading, str) else replace(reading, text=reading.text.strip())
+
+
+def _as_far_as_read(limit: Limit | None, typed: Sequence[Typed], decimal_mark: str | None) -> tuple[str, ...]:
+    """Return what was keyed in before a stop, each with its unit where it can be read at all."""
+    found = []
+    for one in typed:
+        reading = read(limit, one, decimal_mark) if limit is not None and one.text else one.text
+        found.append(reading.kept if isinstance(reading, Reading) else one.text)
+    return tuple(text for text in found if text)
 
 
 def _ticked(point: Point, typed: tuple[str, ...], tick: Seen | None, note: str) -> PointSeen | PointProblem:
@@ -120,22 +186,38 @@ def _too_few(counted: PointSeen, inside: int, point: Point) -> Saying:
     )
 
 
-def _taken(point: Point, limit: Limit, typed: Sequence[str], decimal_mark: str | None) -> list[Measured] | PointProblem:
-    """Return every reading, or the first thing that is wrong with them."""
-    blank = next((place for place, text in enumerate(typed) if not text), len(typed))
+def _taken(
+    point: Point, limit: Limit, typed: Sequence[Typed], decimal_mark: str | None
+) -> list[Reading] | PointProblem | AskBack:
+    """Return every reading, or the first thing that is wrong with them, or the first that is asked back."""
+    blank = next((place for place, one in enumerate(typed) if not one.text), len(typed))
     if blank != point.pieces or len(typed) != point.pieces:
-        taken = sum(bool(text) for text in typed)
+        taken = sum(bool(one.text) for one in typed)
         rule = say("{taken} of {need} readings: take {need}.", taken=taken, need=point.pieces)
         if point.pieces == 1:
             rule = say("the reading is missing: measure, and key it in.")
         return PointProblem(point.id, "", rule, blank)
     found = []
-    for place, text in enumerate(typed):
-        read = measured(limit, text, decimal_mark)
-        if isinstance(read, str):
-            return PointProblem(point.id, text, read, place)
-        found.append(read)
-    return found
+    for place, one in enumerate(typed):
+        reading = read(limit, one, decimal_mark)
+        if isinstance(reading, str):
+            return PointProblem(point.id, one.text, reading, place)
+        found.append(reading)
+    return _answered(limit, typed, found, decimal_mark)
+
+
+def _answered(
+    limit: Limit, typed: Sequence[Typed], found: Sequence[Reading], decimal_mark: str | None
+) -> list[Reading] | AskBack:
+    """Return every reading as it was answered where it was asked back, or the first that still has to be."""
+    settled = []
+    for place, (one, reading) in enumerate(zip(typed, found, strict=True)):
+        ways = ways_to_read(limit, reading, decimal_mark)
+        if ways and one.answered not in ways:
+            return AskBack(place, one.text, ways)
+        meant = read(limit, replace(one, text=one.answered), decimal_mark) if ways else reading
+        settled.append(meant if isinstance(meant, Reading) else reading)
+    return settled
 
 
 def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:

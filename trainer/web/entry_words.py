@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.roster import age_change_in_words, roles_in_words
 from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, Entry
-from trainer.kitchen.practical import HELPED, WORDS, PointSeen, Verdict, lowered, verdict
+from trainer.kitchen.practical import HELPED, WORDS, AskBack, Verdict, lowered, point_seen, verdict
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import plan_kept, standing
 from trainer.kitchen.quiz.families import FAMILIES
@@ -142,7 +142,16 @@ def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> Saying:
     line = say("{point}: {seen}", point=text, seen=seen)
     if point.get("readings"):
         line = say("{line} ({readings})", line=line, readings=", ".join(point["readings"]))
+    asked = asked_told(point_seen(point).asked)
+    line = joined([line, *asked], "; ") if asked else line
     return say("{line}. Note: {note}", line=line, note=note_told(point["note"])) if point.get("note") else line
+
+
+def asked_told(asked: Iterable[AskBack]) -> tuple[Saying, ...]:
+    """Return what was asked back before it was judged: as typed, and what was answered."""
+    return tuple(
+        say("asked back: typed {typed}, answered {answered}", typed=one.ways[0], answered=one.answered) for one in asked
+    )
 
 
 def note_told(note: str) -> str:
@@ -165,10 +174,8 @@ def reasons_told(body: Mapping[str, Any], naming: Naming) -> tuple[str, ...]:
 
 def _reasons_of(body: Mapping[str, Any], technique: Technique) -> tuple[str, ...]:
     """Return the reasons that follow from the points of a practical, under one telling of its technique."""
-    seen = [
-        PointSeen(point["point"], point["seen"], tuple(point.get("readings", ())), note_told(point.get("note", "")))
-        for point in body.get("points", ())
-    ]
+    points = (point_seen(point) for point in body.get("points", ()))
+    seen = [replace(point, note=note_told(point.note)) for point in points]
     found = lowered(verdict(technique, seen), body["verdict"], note_told(body.get("note", "")))
     return found.reasons if isinstance(found, Verdict) else ()
 

@@ -7,28 +7,32 @@ from typing import Any, ClassVar, cast, get_args
 
 from flask import Blueprint, Response, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import TextAreaField
+from wtforms import RadioField, TextAreaField
 
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Look, Practical, Watch
-from trainer.kitchen.measured import takes_a_clock
-from trainer.kitchen.practical import PointSeen, Seen
+from trainer.kitchen.measured import Typed
+from trainer.kitchen.practical import AskBack, PointSeen, Seen
+from trainer.kitchen.reading_units import line_end
 from trainer.kitchen.technique import Hazard, Point, Technique
+from trainer.recipe_math.quantity import TEMPERATURE
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.in_hand import mine, naming, technique_of, watched_by_words
 from trainer.web.page import Page, go, show
 from trainer.web.practical_view import (
+    Asked,
     LineToMeet,
     PointLine,
+    UnitKey,
     as_typed,
-    limit_quantity,
+    asked_of,
     line_to_meet,
     next_number,
     reading_labels,
-    two_units,
+    unit_keys,
 )
 from trainer.web.sat_view import teacher_lines
 from trainer.web.typed_fields import OneOfField
@@ -46,7 +50,7 @@ class WatchForm(KitchenForm):
 
 
 class PointForm(KitchenForm):
-    """What was seen at one point; the readings are fields added a point."""
+    """What was seen at one point; the readings and their unit are fields added a point."""
 
     note = TextAreaField(say("Note"))
 
@@ -93,14 +97,31 @@ class PointPage(Page):
     critical: bool
     text: str
     line: LineToMeet | None
-    unit: str
-    two_units: tuple[str, ...]
-    has_clock: bool
+    units: tuple[UnitKey, ...]
+    decimal_mark: str
+    keys_last: str
     form: PointForm
     seen: str
     is_stopped: bool
     points: tuple[PointLine, ...]
     record_href: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class AskedPage(Page):
+    """One reading no kitchen could show, asked back before it is judged; what else was typed goes with it."""
+
+    template: ClassVar[str] = "assessor/asked.html"
+    own_url: str
+    cook_name: str
+    number: int
+    count: int
+    text: str
+    which: str
+    asked: Asked
+    answer_name: str
+    typed: tuple[tuple[str, str], ...]
+    form: PointForm
 
 
 @pages.get("/practicals/new")
@@ -171,16 +192,31 @@ def see(practical: str, number: int) -> AnyResponse:
     said = request.form.get("seen", "")
     if said not in WORDS_SEEN:
         form.refuse(say("Say what you saw: meets it, not yet, or stop."))
-    if not form.is_sent_right() or form.problems():
+    if "unit" in form and form["unit"].data not in form["unit"].choices:
+        form.refuse(say("Press the unit of the reading, then send it again."))
+    wants_to_look_again = "again" in request.form
+    if not form.is_sent_right() or form.problems() or wants_to_look_again:
         return _point_page(under_way, number, form, under_way.seen.get(asked.id))
-    look = Look(
-        asked.id, cast(Seen, said), tuple(field.data for field in form.readings), (form.note.data or "").strip()
-    )
+    look = Look(asked.id, cast(Seen, said), _typed(form), (form.note.data or "").strip(), _device())
     kept = watching.see_point(guard.kitchen(), by=guard.person().id, practical=practical, look=look, now=guard.now())
     if isinstance(kept, Refused):
         _refuse_point(form, kept, said)
         return _point_page(under_way, number, form, under_way.seen.get(asked.id))
+    if isinstance(kept, AskBack):
+        return _asked_page(under_way, number, form, kept)
     return _after(under_way, number, kept)
+
+
+def _typed(form: PointForm) -> tuple[Typed, ...]:
+    """Return every reading as it was keyed in, in the unit told beside it, with what it was answered to have been."""
+    unit = form["unit"].data if "unit" in form else ""
+    fields = form.readings
+    return tuple(Typed(f.data, unit, request.form.get(f"answer_{n}", "")) for n, f in enumerate(fields, 1))
+
+
+def _device() -> str:
+    """Return the device whose page this is; a browser without one of its own counts by its visit."""
+    return guard.device() or "visit"
 
 
 def cooks_but_me(*, with_me: bool = False) -> dict[str, str]:
@@ -227,12 +263,15 @@ def _to_point(practical: Practical, number: int | None) -> str:
 
 
 def _point_form(asked: Point, kept: PointSeen | None) -> PointForm:
-    """Return the form of a point, one field a reading, filled with what was kept."""
-    labels = reading_labels(asked)
+    """Return the form of a point, one field a reading with the unit all are in, filled with what was kept."""
+    labels, symbols = reading_labels(asked), [key.symbol for key in unit_keys(asked, reading.now().units)]
+    unit, texts = as_typed(kept.readings, symbols) if kept else ("", ())
     fields: dict[str, Any] = {f"reading_{n}": TextField(label) for n, label in enumerate(labels, 1)}
+    values: dict[str, Any] = dict(zip(fields, texts, strict=False))
+    if labels:
+        fields["unit"] = RadioField(say("Unit"), choices={s: s for s in symbols}, validate_choice=False)
+        values["unit"] = unit or symbols[0]
     made = type("PointForm", (PointForm,), fields)
-    readings = [as_typed(asked, reading) for reading in kept.readings] if kept else []
-    values = dict(zip(fields, readings, strict=False))
     form: PointForm = made(note=kept.note if kept else "", **values)
     return form
 
@@ -254,9 +293,11 @@ def _after(practical: Practical, number: int, kept: PointSeen) -> Response:
 
 
 def _point_page(practical: Practical, number: int, form: PointForm, kept: PointSeen | None) -> Response:
-    """Return the page of one point."""
+    """Return the page of one point, and keep that it was sent: a verdict takes a look first."""
     asked, technique = _point(practical, number), technique_of(practical)
     following = next_number(technique, practical.seen, after=number)
+    look = Look(asked.id, device=_device())
+    watching.show_point(guard.kitchen(), by=practical.by, practical=practical.id, look=look, now=guard.now())
     return show(
         PointPage(
             title=say("Point {number}: {text}", number=number, text=asked.text),
@@ -267,15 +308,49 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
             count=len(technique.checklist),
             critical=asked.critical,
             text=asked.text,
-            line=line_to_meet(asked),
-            unit=limit_quantity(asked.limit).unit.symbol if asked.limit else "",
-            two_units=two_units(asked),
-            has_clock=asked.limit is not None and takes_a_clock(asked.limit),
+            line=line_to_meet(asked, reading.now().units),
+            units=unit_keys(asked, reading.now().units),
+            decimal_mark=guard.kitchen().file.settings.decimal_mark,
+            keys_last=_last_key(asked),
             form=form,
             seen=kept.seen if kept else "",
             is_stopped=bool(practical.unsafe),
             points=_point_lines(practical, technique, number),
             record_href=_to_point(practical, None) if following is None or practical.unsafe else "",
+        )
+    )
+
+
+def _last_key(point: Point) -> str:
+    """Return the last key of a reading's pad: a timer's colon, a minus for degrees, else the stroke of a fraction."""
+    end = line_end(point.limit) if point.limit is not None else None
+    return _LAST_KEYS.get(end.unit.dimension, "/") if end is not None else "/"
+
+
+_LAST_KEYS = {"duration": ":", TEMPERATURE: "-"}
+
+
+def _asked_page(practical: Practical, number: int, form: PointForm, asked: AskBack) -> Response:
+    """Return the page that asks one reading back, with everything typed so far on it."""
+    point, answer_name = _point(practical, number), f"answer_{asked.reading + 1}"
+    if point.limit is None:
+        abort(404)
+    own = ("seen", "note", *(field.name for field in form.readings), "unit")
+    answers = (f"answer_{n}" for n, _ in enumerate(form.readings, 1))
+    names = (*own, *(name for name in answers if name != answer_name))
+    return show(
+        AskedPage(
+            title=say("Which reading was it?"),
+            own_url=url_for(".see", practical=practical.id, number=number),
+            cook_name=naming().person(practical.cook),
+            number=number,
+            count=len(technique_of(practical).checklist),
+            text=point.text,
+            which=form.readings[asked.reading].label.text if point.pieces > 1 else "",
+            asked=asked_of(point.limit, asked, reading.now().units),
+            answer_name=answer_name,
+            typed=tuple((name, request.form[name]) for name in names if request.form.get(name)),
+            form=form,
         )
     )
 

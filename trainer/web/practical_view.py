@@ -9,12 +9,16 @@ from typing import Any
 
 from trainer.actions.watching import Practical
 from trainer.kitchen.book import Entry
-from trainer.kitchen.practical import PointSeen, verdict
+from trainer.kitchen.measured import Reading, Typed, read
+from trainer.kitchen.plausible import plausible_range
+from trainer.kitchen.practical import AskBack, PointSeen, point_seen, verdict
+from trainer.kitchen.reading_units import System, line_end, reading_units
 from trainer.kitchen.technique import Limit, Point, Technique
-from trainer.recipe_math.printing import as_given, number_text, written
+from trainer.recipe_math.printing import as_given, both_ways, number_text, written
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import joined, say
-from trainer.web.entry_words import Naming, note_told, reasons_told
+from trainer.recipe_math.saying import Saying, joined, say
+from trainer.web import reading
+from trainer.web.entry_words import Naming, asked_told, note_told, reasons_told
 
 DIMENSION_WORDS: Mapping[str, str] = {
     "temperature": say("Temperature"),
@@ -22,8 +26,19 @@ DIMENSION_WORDS: Mapping[str, str] = {
     "volume": say("Volume"),
 }
 _PLAIN = re.compile(r"(?P<amount>-?[0-9][0-9 .,/]*) (?P<unit>°?[A-Za-z][A-Za-z ]*)")
-_UNIT = re.compile(r"(?<=[0-9] )(?:fl oz|°?[A-Za-z]+)")
 JUDGED_WORDS: Mapping[str, str] = {"weighed": say("Weight"), "timed": say("Time")}
+SMALLER: Mapping[str, str] = {"lb": "oz", "kg": "g", "h": "min", "min": "s"}
+"""The unit that goes on where a larger one closes a part: 4 lb 14 oz, 1 min 30 s."""
+SHOWS: Mapping[str, str] = {
+    "temperature": say("Here a probe shows from {low} to {high}."),
+    "mass": say("Here a scale shows from {low} to {high}."),
+    "duration": say("Here a watch shows from {low} to {high}."),
+}
+AGAIN: Mapping[str, str] = {
+    "temperature": say("Read the probe again"),
+    "mass": say("Weigh it again"),
+    "duration": say("Time it again"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +47,32 @@ class LineToMeet:
 
     first: str
     also: str
+
+
+@dataclass(frozen=True, slots=True)
+class UnitKey:
+    """One unit a reading may be keyed in; `then` is the smaller unit that goes on behind it, where there is one."""
+
+    symbol: str
+    then: str
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One reading it may have been: the value to send, and the words with the other system in brackets."""
+
+    value: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked back of one reading: as typed, what can be shown here, what it may have been, what to do again."""
+
+    typed: str
+    shows: str
+    ways: tuple[Way, ...]
+    again: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +93,7 @@ class PointKept:
     critical: bool
     seen: str
     readings: tuple[str, ...]
+    asked: tuple[str, ...]
     line: str
     note: str
     href: str
@@ -72,15 +114,15 @@ class Record:
     note: str
 
 
-def line_to_meet(point: Point) -> LineToMeet | None:
-    """Return the line of a measured point, its own unit first; None for a point judged by eye.
+def line_to_meet(point: Point, system: System) -> LineToMeet | None:
+    """Return the line of a measured point, in the reader's own units first; None for a point judged by eye.
 
-    A reading typed without a unit is read in the line's own unit, so that unit stands in large figures.
+    A reading typed without a unit is read in the reader's own, so that unit stands in large figures.
     """
     if point.limit is None:
         return None
-    is_metric = limit_quantity(point.limit).unit.system == "metric"
-    first, also = (_span(point.limit, system) for system in (("metric", "us") if is_metric else ("us", "metric")))
+    first = _span(point.limit, system)
+    also = _span(point.limit, "us" if system == "metric" else "metric")
     words = [joined(["(", also, ")"], "")] if also != first else []
     if point.pieces > 1:
         words.append(say("{pieces_inside} of {pieces} inside.", pieces_inside=point.pieces_inside, pieces=point.pieces))
@@ -101,31 +143,53 @@ def reading_labels(point: Point) -> tuple[str, ...]:
     )
 
 
-def two_units(point: Point) -> tuple[str, ...]:
-    """Return the units a reading may need: both of 4 lb 14 oz, else the line's own and the other system's.
-
-    None where there is but one, as for a time: a bare number is in the line's own unit.
-    """
-    shown = line_to_meet(point)
-    if point.limit is None or shown is None:
-        return ()
-    if " lb " in shown.first and " oz" in shown.first:
-        return ("lb", "oz")
-    own = limit_quantity(point.limit).unit.symbol
-    other = _UNIT.findall(_span(point.limit, "us" if limit_quantity(point.limit).unit.system == "metric" else "metric"))
-    return (own, other[-1]) if other and other[-1] != own else ()
+def unit_keys(point: Point, system: System) -> tuple[UnitKey, ...]:
+    """Return the units a reading of this point may be keyed in, the one told beside it first: the reader's own."""
+    symbols = reading_units(point.limit, system) if point.limit is not None and point.judged != "ticked" else ()
+    return tuple(UnitKey(s, SMALLER[s] if SMALLER.get(s) in symbols else "") for s in symbols)
 
 
-def as_typed(point: Point, reading: str) -> str:
-    """Return a kept reading as it stands in its field, beside which the line's own unit stands already."""
-    plain = _PLAIN.fullmatch(reading)
-    is_own = plain and point.limit and plain["unit"] == limit_quantity(point.limit).unit.symbol
-    return plain["amount"] if plain and is_own else reading
+def as_typed(readings: Iterable[str], symbols: Iterable[str]) -> tuple[str, tuple[str, ...]]:
+    """Return the unit all kept readings share, with each as it stands in its field; where they share none, as kept."""
+    kept = tuple(readings)
+    plain = [_PLAIN.fullmatch(text) for text in kept]
+    units = {found["unit"] for found in plain if found}
+    if all(plain) and len(units) == 1 and units <= set(symbols):
+        return units.pop(), tuple(found["amount"] for found in plain if found)
+    return "", kept
+
+
+def asked_of(limit: Limit, asked: AskBack, system: System) -> Asked:
+    """Return a reading that no kitchen could show, as it is asked back."""
+    found, end = plausible_range(limit), line_end(limit)
+    dimension = end.unit.dimension if end else ""
+    shows = SHOWS.get(dimension, say("Here a reading is from {low} to {high}."))
+    told = {"low": both_ways(found.lowest, system), "high": both_ways(found.highest, system)} if found else {}
+    return Asked(
+        typed=asked.ways[0],
+        shows=_filled(shows, told),
+        ways=tuple(Way(way, _way_told(limit, way)) for way in asked.ways),
+        again=AGAIN.get(dimension, say("Measure it again")),
+    )
+
+
+def _filled(words: str, values: Mapping[str, str]) -> Saying:
+    """Return a sentence of a table with its values."""
+    return say(words.pattern if isinstance(words, Saying) else words, **values)
+
+
+def _way_told(limit: Limit, way: str) -> str:
+    """Return one reading with what it is in other units: 72 °C (162 °F), 9999 s (2 h 46 min 39 s)."""
+    found = read(limit, Typed(way))
+    if not isinstance(found, Reading):
+        return way
+    other = written(found.value, "us" if found.unit.system == "metric" else "metric")
+    return way if other == way else joined([way, joined(["(", other, ")"], "")])
 
 
 def limit_quantity(limit: Limit) -> Quantity:
     """Return one value of a line, for its unit: the target, else the highest, else the lowest."""
-    found = limit.target or limit.highest or limit.lowest
+    found = line_end(limit)
     if found is None:
         raise ValueError(f"The line {limit.id} has neither target nor end.")
     return found
@@ -179,6 +243,7 @@ def _kept(point: Point, seen: PointSeen | None, hrefs: Mapping[str, str]) -> Poi
         critical=point.critical,
         seen=seen.seen if seen else "not seen",
         readings=seen.readings if seen else (),
+        asked=asked_told(seen.asked) if seen else (),
         line=_line_in_words(point),
         note=seen.note if seen else "",
         href=hrefs.get(point.id, ""),
@@ -192,6 +257,7 @@ def _from_book(seen: Mapping[str, Any], point: Point | None) -> PointKept:
         critical=point.critical if point else False,
         seen=str(seen["seen"]),
         readings=tuple(seen.get("readings", ())),
+        asked=asked_told(point_seen(seen).asked),
         line=_line_in_words(point) if point else "",
         note=str(seen.get("note", "")),
         href="",
@@ -200,7 +266,7 @@ def _from_book(seen: Mapping[str, Any], point: Point | None) -> PointKept:
 
 def _line_in_words(point: Point) -> str:
     """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
-    shown = line_to_meet(point)
+    shown = line_to_meet(point, reading.now().units)
     return joined([shown.first, shown.also] if shown and shown.also else [shown.first] if shown else [])
 
 

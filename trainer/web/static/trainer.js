@@ -1,6 +1,25 @@
 // Small helps on top of pages that work without them: the keypad, one send a press, word of a slow connection.
 "use strict";
 (() => {
+  // A figure that stood there when the page came shows selected: the next key begins a new one, and never appends.
+  const old = new Set(), closing = new Map();
+  const begun = (input) => { old.delete(input); input.closest(".readout, .field")?.classList.remove("old"); };
+  const write = (input, text) => {
+    if (input.maxLength >= 0 && text.length > input.maxLength) return;
+    input.value = text;
+    input.setSelectionRange(text.length, text.length); // who types on goes on behind it
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+  };
+  const press = (input, key) => {
+    const was = old.has(input) ? "" : input.value, larger = closing.get(input);
+    begun(input);
+    closing.delete(input);
+    if (key === "clear" || key === "back") return write(input, key === "back" ? was.slice(0, -1) : "");
+    // A unit key before more figures closes a part: 4 lb 14, and the ounces go on.
+    const then = larger && /[0-9]$/.test(was) && input.form.querySelector(`[name=unit][value="${larger.dataset.then}"]`);
+    if (then) then.checked = true;
+    write(input, (then ? `${was} ${larger.value} ` : was) + key);
+  };
   for (const pad of document.querySelectorAll("[data-keypad]")) {
     const input = document.getElementById(pad.dataset.keypad);
     if (!input) continue;
@@ -8,14 +27,22 @@
     if ("letters" in pad.dataset) input.inputMode = "text"; // the keys give figures: the phone's own may give units
     pad.addEventListener("click", (event) => {
       const key = event.target.closest("[data-key]");
-      if (!key) return;
-      const what = key.dataset.key;
-      if (what === "clear") input.value = "";
-      else if (what === "back") input.value = input.value.slice(0, -1);
-      else if (input.maxLength < 0 || input.value.length < input.maxLength) input.value += what;
-      input.setSelectionRange(input.value.length, input.value.length); // who types on goes on behind it
-      input.dispatchEvent(new Event("input", { bubbles: true }));
+      if (key) press(input, key.dataset.key);
     });
+    for (const unit of input.form?.querySelectorAll("[name=unit]") ?? [])
+      unit.addEventListener("change", () => unit.dataset.then ? closing.set(input, unit) : closing.delete(input));
+  }
+  for (const [name, key] of [["erase", "back"], ["and", " "]])
+    for (const button of document.querySelectorAll(`[data-${name}]`)) {
+      button.hidden = false;
+      button.addEventListener("click", () => press(document.getElementById(button.dataset[name]), key));
+    }
+  for (const input of document.querySelectorAll(".readout input")) {
+    if (!input.value) continue;
+    old.add(input);
+    input.closest(".readout").classList.add("old");
+    input.addEventListener("focus", () => { if (old.has(input)) input.select(); });
+    input.addEventListener("input", () => begun(input));
   }
 
   // The same form is sent once; its key would keep a second send from counting anyway.
