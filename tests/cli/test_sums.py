@@ -67,7 +67,7 @@ def test_families_are_listed_with_their_outside_check() -> None:
     """One object a line: name, title, level, unit and what the family was checked against."""
     records = [json.loads(line) for line in run("families", "--json").output.splitlines()]
     assert len({record["name"] for record in records}) == len(records) > 40
-    assert all(set(record) == {"name", "title", "level", "unit", "outside_check"} for record in records)
+    assert all(set(record) == {"name", "title", "level", "unit", "unit_rule", "outside_check"} for record in records)
     assert all(record["outside_check"] for record in records)
     assert "scale_by_yield: " in run("families").output
 

@@ -12,7 +12,7 @@ import click
 from trainer.cli.exits import CHECK_FAILED, Stop
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import Family
+from trainer.kitchen.quiz.family import Family, Sum
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.recipe_math.figures import fraction_text
@@ -111,6 +111,7 @@ def family_record(family: Family) -> dict[str, str]:
         "title": family.title,
         "level": family.level,
         "unit": family.unit,
+        "unit_rule": family.unit_rule if isinstance(family, Sum) else "",
         "outside_check": family.checked_against,
     }
 
@@ -154,7 +155,8 @@ def families_command(name: str | None, as_json: bool) -> None:
             settings = settings_record(family) if name else {}
             click.echo(json.dumps({**family_record(family), **settings}, ensure_ascii=False))
             continue
-        unit = f", in {family.unit}" if family.unit else ""
+        required = " and no other unit" if isinstance(family, Sum) and family.unit_rule == "required" else ""
+        unit = f", in {family.unit}{required}" if family.unit else ""
         click.echo(f"{family.name}: {family.title} ({family.level}{unit})\n  {family.checked_against}")
         if name:
             print_settings(family)

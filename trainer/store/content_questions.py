@@ -38,10 +38,10 @@ def questions_of(pair: Pair) -> tuple[QuestionSetting, ...]:
 
 
 def _words_of(pair: Pair, family: str, node: Node) -> dict[str, str]:
-    """Return the words a family uses in this technique."""
-    fields = Fields.of(node, pair.words.sheet, family)
-    known = pair.around.families[family].words
-    return {key: pair.words.of(inner, key, LONG) for key, inner in fields.each(known)}
+    """Return the words a family uses in this technique; retired ones, which older content sets, are left out."""
+    fields, kind = Fields.of(node, pair.words.sheet, family), pair.around.families[family]
+    read = {key: pair.words.of(inner, key, LONG) for key, inner in fields.each([*kind.words, *kind.retired])}
+    return {key: text for key, text in read.items() if key not in kind.retired}
 
 
 def _setting(pair: Pair, family: str, fields: Fields, words: Mapping[str, str]) -> QuestionSetting:

@@ -78,10 +78,10 @@ def test_a_setting_that_changes_nothing_draws_as_none_does() -> None:
 
 
 def test_the_question_of_a_kept_seed_stays() -> None:
-    """When a seed gives another question the edition must go up: this text was written down at edition 3."""
-    assert GRADER == 3
+    """When a seed gives another question the edition must go up: this text was written down at edition 4."""
+    assert GRADER == 4
     assert draw_question("discard_time", 1).text == (
-        "A tray of rice left the heat at 20:26. Your kitchen holds it by time alone: 4 hours, then out. It is 23:33. "
+        "A pasta bake left the heat at 18:16. Your kitchen holds it by time alone: 4 hours, then out. It is 19:37. "
         "How many minutes are left until it must be thrown out? This is a practice sum: your local code decides."
     )
 

@@ -172,16 +172,24 @@ WRONG_VALUES = (
         },
     ),
     Example(
-        "tempering_mix",
-        {"hot_grams": "5", "hot_celsius": "70", "cold_grams": "1", "cold_celsius": "4"},
-        "59",
+        "tempering_mix",  # water into yolk, which holds 0.75 of the heat of water: 60 and 90 parts
         {
-            "plain_middle": "37",
-            "temperatures_added": "74",
-            "weights_swapped": "15",
-            "temperatures_subtracted": "66",
-            "not_divided": "354",
-            "cold_part_at_zero": "58.3333",
+            "hot_grams": "60",
+            "hot_celsius": "95",
+            "cold_grams": "120",
+            "cold_celsius": "5",
+            "hot_food": "1",
+            "cold_food": "1",
+        },
+        "41",
+        {
+            "grams_alike": "35",
+            "plain_middle": "50",
+            "temperatures_added": "100",
+            "weights_swapped": "59",
+            "temperatures_subtracted": "90",
+            "not_divided": "6150",
+            "cold_part_at_zero": "38",
         },
     ),
     Example(
@@ -394,10 +402,10 @@ def test_published_temperatures(fahrenheit: str, celsius: str) -> None:
 
 
 def test_coffee_and_milk() -> None:
-    """Five parts at 70 C and one at 1 C come to 58.5 C (OpenStax Calculus Volume 2, section 4.3)."""
-    numbers = {"hot_grams": 5, "hot_celsius": 70, "cold_grams": 1, "cold_celsius": 1}
-    right = SUMS["tempering_mix"].right({key: Fraction(value) for key, value in numbers.items()})
-    assert right == Fraction("58.5")
+    """Five parts at 70 C and one at 1 C come to 58.5 C, heats alike (OpenStax Calculus Volume 2, section 4.3)."""
+    numbers = {"hot_grams": 5, "hot_celsius": 70, "cold_grams": 1, "cold_celsius": 1, "hot_food": 1, "cold_food": 1}
+    alike = next(way for way in SUMS["tempering_mix"].wrong if way.name == "grams_alike")
+    assert alike.formula({key: Fraction(value) for key, value in numbers.items()}) == Fraction("58.5")
 
 
 @pytest.mark.parametrize(("dough", "percents", "flour"), [("908", "72", "528"), ("3000", "106", "1456")])

@@ -131,9 +131,10 @@ def temperature_difference(text: str) -> Fraction:
 
 
 def tempering_mix(text: str) -> Fraction:
-    m1, t1, m2, t2 = pieces(r"stir (\d+) g .*? at ([\d.]+) °C into (\d+) g .*? at ([\d.]+) °C", text)
-    hot, cold = Fraction(t1), Fraction(t2)
-    return cold + (hot - cold) * Fraction(int(m1), int(m1) + int(m2))
+    m1, t1, m2, t2 = pieces(r"whisk (\d+) g .*? at ([\d.]+) °C into (\d+) g .*? at ([\d.]+) °C", text)
+    hot, egg = pieces(r"as 1, the .*? holds ([\d.]+) of heat and the egg ([\d.]+)\.", text)
+    parts = (int(m1) * Fraction(hot), int(m2) * Fraction(egg))
+    return Fraction(t2) + (Fraction(t1) - Fraction(t2)) * parts[0] / sum(parts)
 
 
 def cooling_first_stage(text: str) -> Fraction:

@@ -19,7 +19,7 @@ from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.wording import alternatives
 from trainer.kitchen.technique import QuestionSetting, Technique
 
-GRADER = 3
+GRADER = 4
 """Edition of drawing and grading. It goes up when a seed would give another question or an answer another grade."""
 
 MOST_DRAWS = 5000
@@ -31,15 +31,20 @@ class CannotDraw(ValueError):
 
 
 def draw_question(
-    family: str, seed: int, setting: QuestionSetting | None = None, material: Material = PRACTICE
+    family: str,
+    seed: int,
+    setting: QuestionSetting | None = None,
+    material: Material = PRACTICE,
+    grader: int = GRADER,
 ) -> Question:
     """Return the question this family, seed and setting give, now and later.
 
-    `material` is what the technique gives to families made from its own words (`material_of`). An unknown family, a
+    `material` is what the technique gives to families made from its own words (`material_of`). An earlier `grader`
+    gives the question of then wherever the family has not changed since; whoever asks compares. An unknown family, a
     range or word the family does not have, or ranges or words from which nothing can be asked: CannotDraw.
     """
     kind, spans, words = _settled(family, setting)
-    rng = Random(_number_from(f"{GRADER}|{family}|{seed}|{_written(spans, words)}"))  # noqa: S311 - a kept seed, no secret
+    rng = Random(_number_from(f"{grader}|{family}|{seed}|{_written(spans, words)}"))  # noqa: S311 - a kept seed, no secret
     chosen = {name: one_of(rng, text) for name, text in words.items()}
     for _ in range(MOST_DRAWS):
         question = attempt(kind, rng, spans, chosen, material)
@@ -57,13 +62,14 @@ def question_from(family: str, numbers: Numbers, words: Words | None = None) -> 
     return made(kind, numbers, {**first, **(words or {})})
 
 
-def draw_sitting(technique: Technique, seed: int) -> tuple[Question, ...]:
+def draw_sitting(technique: Technique, seed: int, grader: int = GRADER) -> tuple[Question, ...]:
     """Return the questions of one sitting: the settings in their order, each as often as it says, none twice."""
     drawn: list[Question] = []
     material = material_of(technique)
     for place, setting in enumerate(technique.questions):
         for count in range(setting.count):
-            drawn.append(_unlike(drawn, setting, f"{GRADER}|{technique.id}|{seed}|{place}|{count}", material))
+            where = f"{grader}|{technique.id}|{seed}|{place}|{count}"
+            drawn.append(_unlike(drawn, setting, where, material, grader))
     return tuple(drawn)
 
 
@@ -108,12 +114,14 @@ def _is_span(span: Span) -> bool:
     return span[0] <= span[1] and span[2] > 0
 
 
-def _unlike(drawn: list[Question], setting: QuestionSetting, place: str, material: Material) -> Question:
+def _unlike(
+    drawn: list[Question], setting: QuestionSetting, place: str, material: Material, grader: int = GRADER
+) -> Question:
     """Return a question unlike the drawn ones in text, figure or choices."""
     before = {question.shown for question in drawn}
     for attempted in range(MOST_SEEDS):
         seed = _number_from(f"{place}|{attempted}") % 2**48
-        question = draw_question(setting.family, seed, setting, material)
+        question = draw_question(setting.family, seed, setting, material, grader)
         if question.shown not in before:
             return question
     raise CannotDraw(f"{setting.family}: the ranges give too few different questions for a sitting")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
@@ -14,6 +14,9 @@ from trainer.kitchen.quiz.question import Choice
 from trainer.kitchen.quiz.tolerances import Tolerance
 
 Level = Literal["one step", "two steps", "in a shift"]
+UnitRule = Literal["required", "same_kind"]
+"""Whether an answer must come in the very unit asked for, or in any unit of its kind."""
+
 Numbers = Mapping[str, Fraction]
 Words = Mapping[str, str]
 
@@ -85,12 +88,18 @@ def nothing_more(rng: Random, numbers: Numbers) -> Numbers:
     return numbers
 
 
+def nothing_told(numbers: Numbers) -> tuple[Fraction, ...]:
+    """Return that no number of the text could be taken for the answer."""
+    return ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family(ABC):
     """One kind of question. `ranges` and `words` are the defaults a content file may override, by name.
 
     A word with `|` in it is a list to draw one from. `caution` marks a family about heat, time, chemicals or allergens:
-    its questions have a floor of their own. `formula` is the right method in one line, for people.
+    its questions have a floor of their own. `formula` is the right method in one line, for people. `retired` are words
+    that a content file may still set and that are said no more.
     """
 
     name: str
@@ -102,6 +111,7 @@ class Family(ABC):
     formula: str
     checked_against: str
     caution: str = ""
+    retired: tuple[str, ...] = ()
 
     @abstractmethod
     def methods(self) -> Mapping[str, str]:
@@ -112,7 +122,9 @@ class Family(ABC):
 class Sum(Family):
     """A calculation, or a reading: the answer is a number with a unit, and wrong methods are known by their numbers.
 
-    `below_zero` says an answer may be negative, as a freezer's temperature is.
+    `below_zero` says an answer may be negative, as a freezer's temperature is. `unit_rule` is "required" where the
+    change of unit is the question. `told` are the quantities of the text that could be the answer by chance, in its
+    unit: a draw in which one is right is refused, since a cook who copies it would seem to know.
     """
 
     ask: Callable[[Numbers, Words], str]
@@ -124,6 +136,8 @@ class Sum(Family):
     more: Callable[[Random, Numbers], Numbers] = nothing_more
     picture: Callable[[Numbers], Figure] | None = None
     below_zero: bool = False
+    unit_rule: UnitRule = "same_kind"
+    told: Callable[[Numbers], Iterable[Fraction]] = nothing_told
 
     def methods(self) -> Mapping[str, str]:
         """Return the wrong methods by name, with what each means, said to the teacher."""

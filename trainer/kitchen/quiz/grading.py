@@ -11,10 +11,9 @@ import re
 import unicodedata
 from fractions import Fraction
 
-from trainer.kitchen.quiz.closeness import Equal
 from trainer.kitchen.quiz.cup_weights import cup_sentence
-from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question
-from trainer.kitchen.quiz.wording import with_unit
+from trainer.kitchen.quiz.question import Choice, Grade, Question
+from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.reading import read_quantity
 from trainer.recipe_math.parsing import LONGEST
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
@@ -60,6 +59,8 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
     value = _in_unit_asked(read, asked)
     if value is None:
         return _asked_again(_other_kind(question, read.unit, asked))
+    if question.answer.unit_required and not _is_unit_asked(read.unit, asked):
+        return _asked_again(_other_unit(question.answer.unit))
     return _graded(question, value, with_unit(value, question.answer.unit, decimal_mark or ".", 3))
 
 
@@ -86,6 +87,16 @@ def _in_unit_asked(read: Quantity, asked: Unit) -> Fraction | None:
     if both_count or asked.dimension == read.unit.dimension:
         return read.base / asked.factor - asked.offset
     return None
+
+
+def _is_unit_asked(read: Unit, asked: Unit) -> bool:
+    """Return whether an answer came in the very unit asked for; a degree of a difference is a degree."""
+    return read.symbol.removesuffix(" difference") == asked.symbol.removesuffix(" difference")
+
+
+def _other_unit(asked: str) -> str:
+    """Return what is said where the change of unit is the question and the answer came without it."""
+    return say("Write your answer in {unit}. To change into {unit} is what is asked here.", unit=unit_word(asked))
 
 
 def _other_kind(question: Question, read: Unit, asked: Unit) -> str:
@@ -130,16 +141,9 @@ def _kind(unit: Unit) -> str:
 def _graded(question: Question, value: Fraction, understood: str) -> Grade:
     """Return the grade of a value: right, a named wrong method, or wrong without a name."""
     answer = question.answer
-    if _is_close(answer, value, answer.value):
+    if answer.counts_as(value, answer.value):
         return Grade(is_right=True, method=None, says=RIGHT, understood=understood)
-    shown = [wrong for wrong in question.wrong_methods if _is_close(answer, value, wrong.value)]
+    shown = [wrong for wrong in question.wrong_methods if answer.counts_as(value, wrong.value)]
     if len(shown) == 1:
         return Grade(is_right=False, method=shown[0].name, says=shown[0].says, understood=understood)
     return Grade(is_right=False, method=None, says=NO_KNOWN_METHOD, understood=understood)
-
-
-def _is_close(answer: Answer, value: Fraction, key: Fraction) -> bool:
-    """Return whether a value counts as the same as a key, the right one or a wrong method's."""
-    if answer.rounded is not None:
-        return answer.rounded.accepts(value, key)
-    return Equal("absolute", answer.tolerance, answer.tolerance).accepts(value, key)

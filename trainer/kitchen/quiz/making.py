@@ -49,8 +49,8 @@ def made(kind: Sum, numbers: Numbers, words: Words) -> Question | None:
         right, wrong = kind.right(numbers), _wrong_methods(kind, numbers)
     except (QuantityProblem, ZeroDivisionError):  # a content file's range may reach to nothing
         return None
-    answer = Answer(right, kind.unit, kind.tolerance.of(right), kind.tolerance.rounded)
-    if _too_close(answer, [right, *(method.value for method in wrong)]):
+    answer = _answer(kind, right)
+    if _too_close(answer, [right, *(method.value for method in wrong)]) or _is_told(kind, numbers, answer):
         return None
     figure = kind.picture(numbers) if kind.picture else Figure("", "")
     return Question(
@@ -63,6 +63,7 @@ def made(kind: Sum, numbers: Numbers, words: Words) -> Question | None:
         figure=figure.svg,
         figure_alt=figure.alt,
         food=words.get("food", ""),
+        safety=bool(kind.caution),
     )
 
 
@@ -86,6 +87,7 @@ def posed(kind: Choosing, draw: Drawn) -> Question | None:
         choices=asked.choices,
         figure=asked.figure.svg,
         figure_alt=asked.figure.alt,
+        safety=bool(kind.caution),
     )
 
 
@@ -117,6 +119,17 @@ def _too_close(answer: Answer, values: list[Fraction]) -> bool:
     if any(higher - lower <= least for lower, higher in pairwise(counted)):
         return True
     return answer.rounded is not None and len({answer.rounded.rounded(value) for value in values}) < len(values)
+
+
+def _answer(kind: Sum, right: Fraction) -> Answer:
+    """Return the right value with the family's tolerance and rule about its unit."""
+    tolerance = kind.tolerance
+    return Answer(right, kind.unit, tolerance.of(right), tolerance.rounded, kind.unit_rule == "required")
+
+
+def _is_told(kind: Sum, numbers: Numbers, answer: Answer) -> bool:
+    """Return whether a quantity of the text, copied as it stands, would be graded right."""
+    return any(answer.counts_as(value, answer.value) for value in kind.told(numbers))
 
 
 def _with_caution(kind: Sum, solution: tuple[str, ...]) -> tuple[str, ...]:

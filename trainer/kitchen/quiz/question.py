@@ -5,20 +5,28 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trainer.kitchen.quiz.closeness import EqualRounded
+from trainer.kitchen.quiz.closeness import Equal, EqualRounded
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
     """The right value in a unit, with the tolerance inside which another value counts as the same.
 
-    Where `rounded` is set, values count as the same when both round to one number, as it says.
+    Where `rounded` is set, values count as the same when both round to one number, as it says. With `unit_required` the
+    change of unit is what is asked, so that an answer in another unit is asked again.
     """
 
     value: Fraction
     unit: str
     tolerance: Fraction
     rounded: EqualRounded | None = None
+    unit_required: bool = False
+
+    def counts_as(self, value: Fraction, key: Fraction) -> bool:
+        """Return whether a value in this unit counts as the same as a key, the right one or a wrong method's."""
+        if self.rounded is not None:
+            return self.rounded.accepts(value, key)
+        return Equal("absolute", self.tolerance, self.tolerance).accepts(value, key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +56,7 @@ class Question:
 
     With `choices`, exactly one is right and `answer.value` is its key; the unit is then empty. `figure` is SVG text in
     one ink, to stand in the page as it is, and `figure_alt` says the same in words. `food` is what a sum is about,
-    where that is known.
+    where that is known; `safety` says that it is about heat, time, chemicals or allergens.
     """
 
     family: str
@@ -61,6 +69,7 @@ class Question:
     figure: str = ""
     figure_alt: str = ""
     food: str = ""
+    safety: bool = False
 
     @property
     def right_choice(self) -> Choice | None:

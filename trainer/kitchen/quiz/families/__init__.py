@@ -29,6 +29,7 @@ from trainer.kitchen.quiz.families import (
     stock,
     technique_words,
     temperatures,
+    tempering,
     timing,
     yields,
 )
@@ -72,7 +73,7 @@ _ALL: tuple[AnyFamily, ...] = (
     temperatures.TEMPERATURE_CONVERSION,
     temperatures.TEMPERATURE_TO_FAHRENHEIT,
     temperatures.TEMPERATURE_DIFFERENCE,
-    temperatures.TEMPERING_MIX,
+    tempering.TEMPERING_MIX,
     heat.ICE_IN_STOCK,
     heat.BOILING_POINT,
     heat.COOLING_TIME,

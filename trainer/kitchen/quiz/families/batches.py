@@ -294,6 +294,7 @@ SCALE_BY_INGREDIENT = Sum(
     },
     words={"base": any_of("beef|chicken|pork|potatoes|beans|turkey|cabbage|flour"), "food": FOODS},
     ask=_ask_ingredient,
+    told=lambda n: (n["called_pounds"], n["stock_pounds"], n["amount_pounds"]),
     right=lambda n: n["amount_pounds"] * _stock_factor(n),
     solve=_solve_ingredient,
     wrong=(

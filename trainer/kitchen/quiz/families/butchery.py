@@ -102,6 +102,7 @@ BUTCHER_CARD = Sum(
     ranges=_CARD,
     words={"food": CUTS},
     ask=lambda n, w: say("{card} What does a usable pound cost?", card=_card(n, w)),
+    told=lambda n: (n["price_dollars"], n["trim_dollars"]),
     right=lambda n: _usable_part(n).price().for_one("lb").amount,
     solve=_solve_usable,
     wrong=(
@@ -157,6 +158,7 @@ BUTCHER_PORTION = Sum(
     ask=lambda n, w: say(
         "{card} What does a portion of {portion} oz cost?", card=_card(n, w), portion=mixed(n["portion_ounces"])
     ),
+    told=lambda n: (n["price_dollars"], n["trim_dollars"]),
     right=lambda n: _usable_part(n).portion_cost(Quantity(n["portion_ounces"], UNITS["oz"])).amount,
     solve=lambda n: (
         *_solve_usable(n),

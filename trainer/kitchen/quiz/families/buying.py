@@ -170,6 +170,7 @@ PACKS_TO_BUY = Sum(
     },
     words={"food": CANNED},
     ask=_ask_packs,
+    told=lambda n: (n["cans_per_hundred"], n["cans_per_case"]),
     right=lambda n: Fraction(packs_to_buy(_cans(n), n["cans_per_case"])),
     solve=_solve_packs,
     wrong=(

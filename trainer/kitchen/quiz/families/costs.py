@@ -72,6 +72,7 @@ COST_PER_PORTION = Sum(
     },
     words={"food": any_of("lamb loin|beef rib|pork neck|cod|salmon|turkey|duck|monkfish|veal|trout")},
     ask=_ask_portion,
+    told=lambda n: (n["price_dollars"],),
     right=_portion_cost,
     solve=_solve_portion,
     wrong=(

@@ -296,6 +296,7 @@ FLOUR_FROM_DOUGH = Sum(
     title=say("The flour for a weight of dough"),
     level="two steps",
     unit="g",
+    unit_rule="required",
     ranges={
         "dough_grams": span(1000, 12000, 100, "weight of dough wanted, in grams"),
         "water_percent": span(50, 80, 1, "water, as a baker's percentage"),

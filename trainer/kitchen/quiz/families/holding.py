@@ -224,6 +224,7 @@ COOLING_STAGE = Sum(
     },
     words={"food": FOODS},
     ask=_ask_stage,
+    told=lambda n: (60 * n["first_hours"], 60 * n["all_hours"]),
     right=_right_stage,
     solve=_solve_stage,
     wrong=(

@@ -157,6 +157,7 @@ D_AT_OTHER_TEMPERATURE = Sum(
     title=say("D at another temperature (for understanding)"),
     level="in a shift",
     unit="s",
+    unit_rule="required",
     ranges={
         "d_minutes": span(1, 30, "1/2", "D, in minutes"),
         "at_celsius": span(55, 66, 1, "temperature D belongs to, in Celsius"),

@@ -107,6 +107,7 @@ UNIT_CONVERSION = Sum(
     title=say("US kitchen measures in metric"),
     level="two steps",
     unit="mL",
+    unit_rule="required",
     ranges={
         "amount": span("1/2", 12, "1/4", "how much one batch takes, in the measure"),
         "measure": span(1, 4, 1, "which measure: 1 cup, 2 pint, 3 quart, 4 fluid ounce"),

@@ -51,6 +51,7 @@ PART_FROM_PERCENT = Sum(
         "part": any_of("salt|yeast|butter|sugar|oil|honey"),
     },
     ask=_ask_part,
+    told=lambda n: (n["main_flour_grams"], n["second_flour_grams"]),
     right=_part,
     solve=lambda n: (
         say(

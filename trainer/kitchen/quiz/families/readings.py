@@ -202,6 +202,7 @@ READ_BALANCE = Sum(
         bowl=n["bowl_grams"],
         food=w["food"],
     ),
+    told=lambda n: (n["bowl_grams"],),
     right=lambda n: n["food_grams"],
     solve=lambda n: (
         say(
@@ -352,6 +353,7 @@ READ_THERMOMETER = Sum(
     },
     words={"list": any_of("checklist")},
     ask=_ask_thermometer,
+    told=lambda n: (n["thermometer"],),
     right=_celsius,
     solve=lambda n: (
         say(

@@ -62,6 +62,7 @@ CASCADE_TO_MEASURES = Sum(
     title=say("A decimal of gallons in full measures"),
     level="two steps",
     unit="Tbsp",
+    unit_rule="required",
     ranges={"gallons": span("201/100", 30, "1/100", "the amount, in gallons to two places")},
     words={
         "food": any_of(

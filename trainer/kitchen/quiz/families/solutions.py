@@ -64,6 +64,7 @@ SALT_BRINE = Sum(
     },
     words={"food": any_of("chicken|pork|turkey|cucumbers|cabbage|olives|trout|duck|brisket|lemons")},
     ask=_ask_brine,
+    told=lambda n: (Fraction(1000),),
     right=_salt,
     solve=_solve_brine,
     wrong=(

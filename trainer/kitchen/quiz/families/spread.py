@@ -65,6 +65,7 @@ PORTION_MEAN = Sum(
     ranges=_RANGES,
     words={"piece": PIECES},
     ask=_ask_mean,
+    told=_readings,
     right=_mean,
     solve=lambda n: (
         say("Add them: {weights} = {result} g.", weights=" + ".join(map(str, _readings(n))), result=sum(_readings(n))),
@@ -168,6 +169,7 @@ PORTION_SPREAD = Sum(
     ranges=_RANGES,
     words={"piece": PIECES},
     ask=_ask_spread,
+    told=lambda n: (n["pieces"], *_readings(n)),
     right=_spread,
     solve=_solve_spread,
     wrong=(

@@ -81,6 +81,7 @@ CANS_FOR_GUESTS = Sum(
     },
     words={"food": CANNED},
     ask=_ask_cans,
+    told=lambda n: (n["cans_per_hundred"], n["guests"], Fraction(100)),
     right=lambda n: Fraction(packs_to_buy(_cans(n), 1)),
     solve=_solve_cans,
     wrong=(
@@ -189,6 +190,7 @@ PAR_LEVEL = Sum(
     },
     words={"food": CANNED},
     ask=_ask_par,
+    told=lambda n: (n["daily_cans"], n["shelf_cans"]),
     right=lambda n: _par(n) - n["shelf_cans"],
     solve=_solve_par,
     wrong=(

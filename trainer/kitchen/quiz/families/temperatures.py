@@ -1,4 +1,4 @@
-"""Temperatures: Fahrenheit and Celsius, differences, and what a hot and a cold part come to when mixed."""
+"""Temperatures: Fahrenheit and Celsius, and differences."""
 
 from __future__ import annotations
 
@@ -38,6 +38,7 @@ TEMPERATURE_CONVERSION = Sum(
     title=say("Fahrenheit to Celsius"),
     level="two steps",
     unit="°C",
+    unit_rule="required",
     ranges={"fahrenheit": span(100, 480, "1/10", "the temperature, in Fahrenheit")},
     words={"place": PLACES},
     ask=lambda n, w: say(
@@ -103,6 +104,7 @@ TEMPERATURE_TO_FAHRENHEIT = Sum(
     title=say("Celsius to Fahrenheit"),
     level="two steps",
     unit="°F",
+    unit_rule="required",
     ranges={"celsius": span(40, 250, "1/10", "the temperature, in Celsius")},
     words={"place": PLACES},
     ask=lambda n, w: say(
@@ -189,6 +191,7 @@ TEMPERATURE_DIFFERENCE = Sum(
     title=say("A rise in temperature, in the other degrees"),
     level="two steps",
     unit="°C difference",
+    unit_rule="required",
     ranges={
         "start_fahrenheit": span(36, 120, 1, "where it starts, in Fahrenheit"),
         "rise_fahrenheit": span(36, 144, "9/5", "how far it rises, in Fahrenheit"),
@@ -232,113 +235,4 @@ TEMPERATURE_DIFFERENCE = Sum(
     tolerance=within("1/4", "A quarter of a degree: the numbers come to whole degrees."),
     formula="rise in F × 5 / 9",
     checked_against="NIST SP 811, Appendix B.8: an interval has no offset. With pint 0.25, 40 °F is 22.22 °C.",
-)
-
-
-def _both(n: Numbers) -> Fraction:
-    return n["hot_grams"] + n["cold_grams"]
-
-
-def _heat(n: Numbers) -> Fraction:
-    return n["hot_grams"] * n["hot_celsius"] + n["cold_grams"] * n["cold_celsius"]
-
-
-def _ask_mix(n: Numbers, w: Words) -> str:
-    return say(
-        "You stir {hot_weight} g of hot {hot_food} at {hot} °C into {cold_weight} g of {cold_food} at {cold} "
-        "°C. Take it that both hold heat alike and none is lost. What temperature in °C does the mix "
-        "come to?",
-        hot_weight=n["hot_grams"],
-        hot_food=w["hot"],
-        hot=figures(n["hot_celsius"]),
-        cold_weight=n["cold_grams"],
-        cold_food=w["cold"],
-        cold=figures(n["cold_celsius"]),
-    )
-
-
-def _solve_mix(n: Numbers) -> tuple[str, ...]:
-    hot, cold = n["hot_grams"] * n["hot_celsius"], n["cold_grams"] * n["cold_celsius"]
-    return (
-        say(
-            "Hot part: {weight} × {hot} = {result}.",
-            weight=n["hot_grams"],
-            hot=figures(n["hot_celsius"]),
-            result=figures(hot),
-        ),
-        say(
-            "Cold part: {weight} × {cold} = {result}.",
-            weight=n["cold_grams"],
-            cold=figures(n["cold_celsius"]),
-            result=figures(cold),
-        ),
-        say(
-            "Add them and divide by all the grams: {sum} / {weight} = {result} °C.",
-            sum=figures(hot + cold),
-            weight=_both(n),
-            result=roughly(_heat(n) / _both(n)),
-        ),
-    )
-
-
-TEMPERING_MIX = Sum(
-    name="tempering_mix",
-    title=say("The temperature of a hot and a cold part stirred together"),
-    level="in a shift",
-    unit="°C",
-    ranges={
-        "hot_grams": span(300, 2400, 100, "weight of the hot part, in grams"),
-        "hot_celsius": span(60, 95, 1, "temperature of the hot part, in Celsius"),
-        "cold_grams": span(100, 1000, 100, "weight of the cold part, in grams"),
-        "cold_celsius": span(3, 24, 1, "temperature of the cold part, in Celsius"),
-    },
-    words={"hot": any_of("milk|cream|stock|broth"), "cold": any_of("yolk mix|egg mix|cold cream|cold stock")},
-    ask=_ask_mix,
-    right=lambda n: _heat(n) / _both(n),
-    solve=_solve_mix,
-    wrong=(
-        WrongWay(
-            "plain_middle",
-            lambda n: (n["hot_celsius"] + n["cold_celsius"]) / 2,
-            say("You took the middle of the two temperatures. The larger part pulls harder: weigh each by its grams."),
-            say("Takes the plain mean and leaves the weights out."),
-        ),
-        WrongWay(
-            "temperatures_added",
-            lambda n: n["hot_celsius"] + n["cold_celsius"],
-            say("You added the temperatures. A mix lies between its two parts."),
-            say("Adds temperatures as if they were amounts."),
-        ),
-        WrongWay(
-            "weights_swapped",
-            lambda n: (n["hot_grams"] * n["cold_celsius"] + n["cold_grams"] * n["hot_celsius"]) / _both(n),
-            say("You gave each temperature the other part's weight. Hot grams go with the hot temperature."),
-            say("Swaps the weights."),
-        ),
-        WrongWay(
-            "temperatures_subtracted",
-            lambda n: n["hot_celsius"] - n["cold_celsius"],
-            say("You took one temperature from the other. A mix lies between its two parts."),
-            say("Gives the difference of the temperatures."),
-        ),
-        WrongWay(
-            "not_divided",
-            _heat,
-            say("You added up grams times degrees and stopped. Divide by all the grams."),
-            say("Does not divide by the total weight."),
-        ),
-        WrongWay(
-            "cold_part_at_zero",
-            lambda n: n["hot_grams"] * n["hot_celsius"] / _both(n),
-            say("You left out the warmth of the cold part. Add its grams times its degrees."),
-            say("Counts the hot part alone, as if the cold part were at 0 °C."),
-        ),
-    ),
-    tolerance=within("1/4", "A quarter of a degree: the numbers come to whole or half degrees."),
-    formula="sum of grams × degrees / sum of grams",
-    checked_against="OpenStax Calculus Volume 2, section 4.3: five parts at 70 °C and one part at 1 °C are 58.5 °C.",
-    fits=lambda n: (2 * _heat(n) / _both(n)).denominator == 1,
-    caution=say(
-        "Hot liquid scalds and raw egg can make people ill: pour slowly, stir, and measure with a clean probe."
-    ),
 )

@@ -89,6 +89,7 @@ PICKUP_START = Sum(
         "fast": any_of("strands|noodles|ribbons"),
     },
     ask=_ask_start,
+    told=lambda n: (60 * n["cook_minutes"], 60 * n["rest_minutes"], n["boil_seconds"], n["toss_seconds"]),
     right=_later,
     solve=_solve_start,
     wrong=(

@@ -1,0 +1,225 @@
+"""Hot liquid whisked into raw egg: what the two come to by the heat each holds, and where the egg begins to set."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.tolerances import within
+from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.kitchen.tempering_bench import BASES, LIQUIDS, MARGIN_CELSIUS
+from trainer.recipe_math.heat import Composition, heat_beside_water
+from trainer.recipe_math.saying import say
+from trainer.recipe_math.tempering import SettingBand
+
+HALF_DEGREE = within("1/4", "A quarter of a degree: a probe shows half degrees, and each number of the sum is given.")
+
+
+class _Hot(NamedTuple):
+    """A hot liquid: the word it is drawn by, and its heat beside water."""
+
+    word: str
+    heat: Fraction
+
+
+class _Egg(NamedTuple):
+    """Raw egg: the word it is drawn by, its heat beside water, and the band in which it sets."""
+
+    word: str
+    heat: Fraction
+    band: SettingBand
+
+
+def _heat(food: Composition) -> Fraction:
+    return heat_beside_water(food)
+
+
+HOT = tuple(_Hot(key, _heat(food.made_of)) for key, food in LIQUIDS.items())
+EGGS = tuple(_Egg(key, _heat(base.food.made_of), base.band) for key, base in BASES.items())
+
+
+def _hot(n: Numbers) -> _Hot:
+    return HOT[int(n["hot_food"]) - 1]
+
+
+def _egg(n: Numbers) -> _Egg:
+    return EGGS[int(n["cold_food"]) - 1]
+
+
+def _thickens(n: Numbers) -> Fraction:
+    return Fraction(_egg(n).band.thickens_celsius)
+
+
+def _hot_part(n: Numbers) -> Fraction:
+    """Return the grams of the hot part, each counted by its heat beside water."""
+    return n["hot_grams"] * _hot(n).heat
+
+
+def _cold_part(n: Numbers) -> Fraction:
+    return n["cold_grams"] * _egg(n).heat
+
+
+def _both(n: Numbers) -> Fraction:
+    return _hot_part(n) + _cold_part(n)
+
+
+def _warmth(n: Numbers) -> Fraction:
+    return _hot_part(n) * n["hot_celsius"] + _cold_part(n) * n["cold_celsius"]
+
+
+def _mixed(n: Numbers) -> Fraction:
+    return _warmth(n) / _both(n)
+
+
+def _if_apart(n: Numbers, value: Fraction) -> Fraction | None:
+    """Return a value; None where a probe could not tell it from the right one, as with foods that hold heat alike."""
+    return None if abs(value - _mixed(n)) <= HALF_DEGREE.of(value) else value
+
+
+def _grams_alike(n: Numbers) -> Fraction | None:
+    grams = n["hot_grams"] + n["cold_grams"]
+    return _if_apart(n, (n["hot_grams"] * n["hot_celsius"] + n["cold_grams"] * n["cold_celsius"]) / grams)
+
+
+def _stays_smooth(n: Numbers) -> bool:
+    """Return whether the mix stays as far below the egg's band as at the workbench: no question has a cook scramble."""
+    return n["hot_celsius"] > n["cold_celsius"] and _mixed(n) <= _thickens(n) - Fraction(MARGIN_CELSIUS)
+
+
+def _ask_mix(n: Numbers, w: Words) -> str:
+    hot, egg = _hot(n), _egg(n)
+    return say(
+        "You whisk {hot_weight} g of hot {hot_food} at {hot} °C into {cold_weight} g of {cold_food} at {cold} °C. "
+        "Gram for gram, beside water as 1, the {hot_food} holds {hot_heat} of heat and the egg {cold_heat}. Take it "
+        "that none is lost. How warm is the mix, in °C? This egg begins to thicken at {thickens} °C. At {sets} °C it "
+        "has set.",
+        hot_weight=n["hot_grams"],
+        hot_food=w[hot.word],
+        hot=figures(n["hot_celsius"]),
+        cold_weight=n["cold_grams"],
+        cold_food=w[egg.word],
+        cold=figures(n["cold_celsius"]),
+        hot_heat=figures(hot.heat),
+        cold_heat=figures(egg.heat),
+        thickens=figures(_thickens(n)),
+        sets=figures(Fraction(egg.band.sets_celsius)),
+    )
+
+
+def _solve_mix(n: Numbers) -> tuple[str, ...]:
+    hot, egg = _hot_part(n), _cold_part(n)
+    return (
+        say(
+            "Count the grams by the heat they hold. Hot part: {grams} × {heat} = {result}.",
+            grams=n["hot_grams"],
+            heat=figures(_hot(n).heat),
+            result=figures(hot),
+        ),
+        say(
+            "Egg: {grams} × {heat} = {result}.",
+            grams=n["cold_grams"],
+            heat=figures(_egg(n).heat),
+            result=figures(egg),
+        ),
+        say(
+            "Times their degrees, and added: {hot_part} × {hot} + {cold_part} × {cold} = {result}.",
+            hot_part=figures(hot),
+            hot=figures(n["hot_celsius"]),
+            cold_part=figures(egg),
+            cold=figures(n["cold_celsius"]),
+            result=figures(_warmth(n)),
+        ),
+        say(
+            "Divide by both parts together: {sum} / ({hot_part} + {cold_part}) = {result} °C.",
+            sum=figures(_warmth(n)),
+            hot_part=figures(hot),
+            cold_part=figures(egg),
+            result=roughly(_mixed(n)),
+        ),
+        say(
+            "The egg stays smooth: it begins to thicken at {thickens} °C. At {sets} °C it has set, and the base is "
+            "lumps.",
+            thickens=figures(_thickens(n)),
+            sets=figures(Fraction(_egg(n).band.sets_celsius)),
+        ),
+    )
+
+
+TEMPERING_MIX = Sum(
+    name="tempering_mix",
+    title=say("How warm egg is with hot liquid whisked in"),
+    level="in a shift",
+    unit="°C",
+    ranges={
+        "hot_grams": span(100, 1200, 50, "weight of the hot liquid, in grams"),
+        "hot_celsius": span(60, 95, 1, "temperature of the hot liquid, in Celsius"),
+        "cold_grams": span(100, 1000, 50, "weight of the egg, in grams"),
+        "cold_celsius": span(3, 24, 1, "temperature of the egg, in Celsius"),
+        "hot_food": span(1, len(HOT), 1, "which hot liquid: 1 water or thin stock, 2 whole milk, 3 heavy cream"),
+        "cold_food": span(1, len(EGGS), 1, "which egg: 1 yolks, 2 whole eggs"),
+    },
+    words={
+        "water": any_of("stock|broth|water"),
+        "milk": any_of("milk"),
+        "cream": any_of("cream"),
+        "yolks": any_of("yolks"),
+        "whole": any_of("beaten eggs"),
+    },
+    retired=("hot", "cold"),
+    ask=_ask_mix,
+    right=_mixed,
+    solve=_solve_mix,
+    wrong=(
+        WrongWay(
+            "grams_alike",
+            _grams_alike,
+            say("You let each gram count alike. Egg and liquid do not hold as much heat: multiply by that first."),
+            say("Takes it that both hold heat alike, and so is too cool with milk and yolk."),
+        ),
+        WrongWay(
+            "plain_middle",
+            lambda n: _if_apart(n, (n["hot_celsius"] + n["cold_celsius"]) / 2),
+            say("You took the middle of the two temperatures. The larger part pulls harder: weigh each by its heat."),
+            say("Takes the plain mean and leaves the weights out."),
+        ),
+        WrongWay(
+            "temperatures_added",
+            lambda n: n["hot_celsius"] + n["cold_celsius"],
+            say("You added the temperatures. A mix lies between its two parts."),
+            say("Adds temperatures as if they were amounts."),
+        ),
+        WrongWay(
+            "weights_swapped",
+            lambda n: (_hot_part(n) * n["cold_celsius"] + _cold_part(n) * n["hot_celsius"]) / _both(n),
+            say("You gave each temperature the other part's weight. Hot grams go with the hot temperature."),
+            say("Swaps the weights."),
+        ),
+        WrongWay(
+            "temperatures_subtracted",
+            lambda n: n["hot_celsius"] - n["cold_celsius"],
+            say("You took one temperature from the other. A mix lies between its two parts."),
+            say("Gives the difference of the temperatures."),
+        ),
+        WrongWay(
+            "not_divided",
+            _warmth,
+            say("You added up both parts and stopped. Divide by both parts together."),
+            say("Does not divide by the total."),
+        ),
+        WrongWay(
+            "cold_part_at_zero",
+            lambda n: _hot_part(n) * n["hot_celsius"] / _both(n),
+            say("You left out the warmth of the egg. Add its part times its degrees."),
+            say("Counts the hot part alone, as if the egg were at 0 °C."),
+        ),
+    ),
+    tolerance=HALF_DEGREE,
+    formula="sum of grams × heat × degrees / sum of grams × heat",
+    checked_against="Choi and Okos (1986), Food Engineering and Process Applications vol. 1, pp. 93-101, on foods of "
+    "USDA SR26: yolk 0.75 of the heat of water, whole egg 0.88, milk 0.93, cream 0.78. Band: McGee (2004), ch. 2.",
+    fits=_stays_smooth,
+    caution=say(
+        "Hot liquid scalds and raw egg can make people ill: pour slowly, stir, and measure with a clean probe."
+    ),
+)
