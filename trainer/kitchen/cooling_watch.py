@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from trainer.kitchen.code_figures import read_by_the_code
 from trainer.kitchen.technique import Limit, LocalCode
 from trainer.recipe_math.cooling import Forecast, Gate, NewtonFit, fitted, forecasts
 from trainer.recipe_math.cooling_log import GateLog, Shows, judged
@@ -109,7 +110,7 @@ def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writ
     Empty where nothing speaks against it. The longer time is never given to what was hot.
     """
     hot, warmest = _target(code.limits, "cooling_start"), max(readings, key=lambda reading: reading.celsius)
-    if start is not Start.ROOM or hot is None or warmest.celsius < hot:
+    if start is not Start.ROOM or hot is None or read_by_the_code([warmest], [hot])[0].celsius < hot:
         return ""
     return say(
         "A reading of {reading} is no room temperature: choose that it was hot.",
@@ -122,13 +123,21 @@ def watched(
 ) -> CoolingView:
     """Return how each gate stands, judged apart, by the log first and then by the curve through it.
 
-    Without surroundings, or with one reading, there is no curve. At least one reading, in order (QuantityProblem).
+    A reading in Celsius that is the code's own figure for a limit is that limit: 57 °C is 135 °F. Without surroundings,
+    or with one reading, there is no curve. At least one reading, in order (QuantityProblem).
     """
-    logs = judged(readings, gates, writing)
-    fit, reason = _curve(readings, surroundings_celsius, writing)
+    read = read_by_the_code(readings, _limits(gates))
+    logs = judged(read, gates, writing)
+    fit, reason = _curve(read, surroundings_celsius, writing)
     expected = forecasts(fit, gates, writing) if fit else (None,) * len(gates)
-    views = (_view(log, forecast, fit, readings) for log, forecast in zip(logs, expected, strict=True))
+    views = (_view(log, forecast, fit, read) for log, forecast in zip(logs, expected, strict=True))
     return CoolingView(tuple(views), fit, reason)
+
+
+def _limits(gates: Iterable[Gate]) -> tuple[float, ...]:
+    """Return every temperature a gate begins or ends at, in celsius."""
+    ends = (end for gate in gates for end in (gate.from_celsius, gate.to_celsius))
+    return tuple(end for end in ends if end is not None)
 
 
 def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Writing) -> tuple[NewtonFit | None, str]:

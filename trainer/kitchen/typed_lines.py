@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from trainer.kitchen.code_figures import celsius_places
 from trainer.kitchen.reading import read_quantity
 from trainer.recipe_math.estimates import Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
@@ -75,14 +76,15 @@ class _Reader:
         """Read one line; whatever is wrong with it is noted."""
         try:
             by_clock, minutes, rest = _time_of(text, self.decimal_mark)
-            celsius = self._celsius(rest)
+            read = self._temperature(rest)
             if self.by_the_clock is None:
                 self.by_the_clock = by_clock
-            self.readings.append(Reading(self._in_order(by_clock, minutes, text), celsius))
+            minutes = self._in_order(by_clock, minutes, text)
+            self.readings.append(Reading(minutes, in_celsius(read), celsius_places(read)))
         except QuantityProblem as problem:
             self.problems.append(_problem(number, text, problem))
 
-    def _celsius(self, text: str) -> float:
+    def _temperature(self, text: str) -> Quantity:
         if not any(letter.isdigit() for letter in text):
             raise QuantityProblem(_FORM)
         read = read_quantity(text, self.degrees, self.decimal_mark)
@@ -100,7 +102,7 @@ class _Reader:
                     hottest=hottest,
                 )
             )
-        return celsius
+        return read
 
     def _in_order(self, by_clock: bool, minutes: float, text: str) -> float:
         """Return the minutes after those of the line before; a clock may pass midnight, by less than half a day."""

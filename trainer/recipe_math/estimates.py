@@ -22,10 +22,14 @@ ABSOLUTE_ZERO_CELSIUS = -273.15
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One look at a thermometer: minutes on a clock that starts anywhere, and what it showed in celsius."""
+    """One look at a thermometer: minutes on a clock that starts anywhere, and what it showed in celsius.
+
+    `celsius_places` are the decimal places it was read to where that was in Celsius: none or one; else None.
+    """
 
     minutes: float
     celsius: float
+    celsius_places: int | None = None
 
     def __post_init__(self) -> None:
         """Refuse what no clock or thermometer shows."""
