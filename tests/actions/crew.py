@@ -11,7 +11,8 @@ from typing import Any
 from tests.kitchen.kitchen_for_tests import small_content
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
-from trainer.actions.sitting import Sitting, answer_question, finish_sitting, start_sitting
+from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
+from trainer.actions.sitting_drafts import Sitting
 from trainer.actions.studying import acknowledge_reading
 from trainer.actions.watching import Look, Practical, Signing, Watch, see_point, sign_practical, start_practical
 from trainer.kitchen.book import Deed, Entry, Kind

@@ -11,7 +11,6 @@ from tests.actions.crew import Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
 from trainer.actions.sitting import (
     Answered,
-    Sitting,
     answer_question,
     find_sitting,
     finish_sitting,
@@ -19,6 +18,7 @@ from trainer.actions.sitting import (
     sits_again_from,
     start_sitting,
 )
+from trainer.actions.sitting_drafts import Sitting
 from trainer.kitchen.quiz.deciding import Plan, kept
 from trainer.kitchen.technique import QuestionSetting
 

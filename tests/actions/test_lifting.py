@@ -9,7 +9,8 @@ import pytest
 from tests.actions.crew import TODAY, Crew, refused, saved
 from trainer.actions.lifting import Wait, lift_wait
 from trainer.actions.outcome import Outcome
-from trainer.actions.sitting import Sitting, finish_sitting, sits_again_from, start_sitting
+from trainer.actions.sitting import finish_sitting, sits_again_from, start_sitting
+from trainer.actions.sitting_drafts import Sitting
 from trainer.kitchen.book import Entry
 
 

@@ -11,10 +11,9 @@ from typing import Literal
 
 from tests.actions.crew import TODAY, Crew
 from tests.kitchen.kitchen_for_tests import small_content
-from trainer.actions.open_kitchen import SITTINGS_KEPT, Board, OpenKitchen
+from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.kitchen.progress import Person
-from trainer.kitchen.quiz.question import Question
-from trainer.kitchen.technique import Content, Technique
+from trainer.kitchen.technique import Content
 from trainer.store.kitchen_file import KitchenFile
 
 
@@ -203,23 +202,3 @@ def test_nobody_else_waits_while_a_language_is_read(crew: Crew) -> None:
     for thread in readers:
         thread.join(10)
     assert library.asked == [("es", "us")]
-
-
-def test_a_sitting_is_drawn_once_and_only_the_last_are_kept(crew: Crew) -> None:
-    """A page of a sitting draws nothing anew; changed content does, and memory does not grow with the sittings."""
-    technique, drawn = crew.k.content.techniques["cold_sauces"], list[int]()
-
-    def ask(about: Technique, seed: int) -> None:
-        def draw() -> tuple[Question, ...]:
-            drawn.append(seed)
-            return ()
-
-        assert crew.k.drawn_once(about, seed, draw) == ()
-
-    for seed in (*range(SITTINGS_KEPT), 0):
-        ask(technique, seed)
-    assert drawn == list(range(SITTINGS_KEPT))
-    ask(replace(technique, title="Sauces"), 0)  # puts the oldest out
-    ask(technique, 1)
-    ask(technique, 0)
-    assert drawn[SITTINGS_KEPT:] == [0, 0]

@@ -8,16 +8,8 @@ import pytest
 
 from tests.actions.crew import Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import asking, with_technique
-from trainer.actions import sitting as sittings
-from trainer.actions.sitting import (
-    Answered,
-    Sitting,
-    answer_question,
-    find_sitting,
-    finish_sitting,
-    open_sitting,
-    start_sitting,
-)
+from trainer.actions.sitting import Answered, answer_question, find_sitting, finish_sitting, open_sitting, start_sitting
+from trainer.actions.sitting_drafts import Sitting
 from trainer.kitchen.quiz.drawing import GRADER, draw_sitting
 from trainer.kitchen.technique import QuestionSetting
 
@@ -224,24 +216,11 @@ def test_a_sitting_the_book_will_not_take_stays_open(crew: Crew) -> None:
     assert find_sitting(crew.k, sitting.id) is not None
 
 
-def test_questions_drawn_otherwise_by_now_end_a_sitting(crew: Crew, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Changed content or another edition of the grader: what was asked cannot be graded, so it is begun anew."""
-    sitting = crew.begins_sitting()
-    crew.k.content = with_technique(crew.k.content, "fresh_pasta", **asking(3))
-    assert find_sitting(crew.k, sitting.id) is None
-    anew = start(crew, seed=8)
-    assert isinstance(anew, Sitting)
-    assert (anew.id != sitting.id, anew.seed, len(anew.questions)) == (True, 8, 3)
-    monkeypatch.setattr(sittings, "GRADER", GRADER + 1)
-    assert find_sitting(crew.k, anew.id) is None
-
-
 def test_questions_that_cannot_be_drawn_are_refused(crew: Crew) -> None:
-    """A family nobody knows is a fault of the content, said in words; an open sitting of it is closed."""
-    sitting = crew.begins_sitting()
+    """A family nobody knows is a fault of the content, said in words."""
     broken = (QuestionSetting("no_such_family", {}, {}, 2),)
     crew.k.content = with_technique(crew.k.content, "fresh_pasta", questions=broken)
-    assert find_sitting(crew.k, sitting.id) is None
+    crew.reads("ada", "fresh_pasta")
     found = refused(start(crew))
     assert "cannot be drawn" in found.reason
     assert "no_such_family" in found.reason

@@ -11,8 +11,7 @@ from tests.browser.somebody import Somebody
 from trainer.actions import sitting, studying, watching
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.outcome import Saved
-from trainer.kitchen.quiz.drawing import draw_sitting
-from trainer.kitchen.quiz.in_turn import draw_in_turn
+from trainer.kitchen.quiz.keeping import question_from_kept
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.figures import number_text
@@ -55,10 +54,9 @@ def read_whole(who: Somebody, technique: Technique) -> None:
 
 
 def questions_of(served: Served, cook: str) -> tuple[Question, ...]:
-    """Return the questions of a cook's open sitting, drawn again from the seed kept with it."""
+    """Return the questions of a cook's open sitting, as they are kept with it."""
     kept = served.kitchen.file.drafts.list("sitting", cook=cook)[-1]
-    technique, seed = served.kitchen.content.techniques[kept.about], kept.body["seed"]
-    return draw_in_turn(technique, seed, technique.asked) if technique.plan else draw_sitting(technique, seed)
+    return tuple(map(question_from_kept, kept.body["questions"]))
 
 
 def typed(value: Fraction) -> str:

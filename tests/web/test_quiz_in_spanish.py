@@ -14,7 +14,8 @@ from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.own_language import keep_own_language
-from trainer.actions.sitting import Sitting, open_sitting
+from trainer.actions.sitting import open_sitting
+from trainer.actions.sitting_drafts import Sitting
 from trainer.kitchen.technique import Content, QuestionSetting, Technique
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.saying import say

@@ -13,13 +13,11 @@ from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Day
 from trainer.kitchen.planned import AT_STATIONS
 from trainer.kitchen.progress import CookRecord, Person, Progress
-from trainer.kitchen.quiz.question import Question
-from trainer.kitchen.technique import Content, Station, Technique
+from trainer.kitchen.technique import Content, Station
 from trainer.store.catalogues import ENGLISH, languages
 from trainer.store.kitchen_file import KitchenFile
 
 DAYS_KEPT = 4
-SITTINGS_KEPT = 200
 Units = Literal["us", "metric"]
 Library = Callable[[str, Units], Content | None]
 """What loads the same content in another language, or with the other units first."""
@@ -66,7 +64,6 @@ class OpenKitchen:
         self.content = content
         self._library = library
         self._taught: dict[tuple[str, Units], Content] = {}
-        self._drawn: dict[tuple[int, int], tuple[Technique, tuple[Question, ...]]] = {}
         self._lock = RLock()
         self._telling = Lock()  # of its own, so that nobody's page waits while another language is read
         self._progress = Progress(file.settings.timezone)
@@ -105,18 +102,6 @@ class OpenKitchen:
         for language in languages():
             for units in get_args(Units):
                 self.taught_in(language, units)
-
-    def drawn_once(
-        self, technique: Technique, seed: int, draw: Callable[[], tuple[Question, ...]]
-    ) -> tuple[Question, ...]:
-        """Return the questions of one sitting, drawn the first time they are asked for and kept for the next page."""
-        with self._lock:
-            key = (id(technique), seed)  # the technique is kept beside its questions, so no other can have its id
-            if key not in self._drawn:
-                while len(self._drawn) >= SITTINGS_KEPT:
-                    del self._drawn[next(iter(self._drawn))]
-                self._drawn[key] = (technique, draw())
-            return self._drawn[key][1]
 
     def _begin_anew(self) -> None:
         """Forget the fold and everything worked out from it."""

@@ -12,6 +12,7 @@ from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions.outcome import Refused
+from trainer.actions.sitting_drafts import put_aside
 from trainer.actions.studying import acknowledge_reading, clock_since, keep_place, place_of
 from trainer.actions.watching import ask_to_be_watched
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
@@ -42,9 +43,10 @@ class Place:
 
 @dataclass(frozen=True, kw_only=True)
 class RailPage(Page):
-    """What to do next, what waits below, stations with the lid on, what is done."""
+    """What to do next, what waits below, stations with the lid on, what is done; `asides` tell of quizzes put aside."""
 
     template: ClassVar[str] = "cook/rail.html"
+    asides: tuple[str, ...]
     rail: tuple[study.Ticket, ...]
     below: tuple[study.Ticket, ...]
     lids: tuple[Place, ...]
@@ -240,6 +242,7 @@ def _rail_page(form: PlainForm) -> RailPage:
     acts = [ticket.act for ticket in hanging if ticket.act]
     return RailPage(
         title=say("My rail"),
+        asides=tuple(aside.words for aside in put_aside(guard.kitchen(), cook=guard.person().id)),
         rail=tuple(hanging[:ON_RAIL]),
         below=tuple(hanging[ON_RAIL:]),
         lids=tuple(place for place in _places() if place.clearance.is_cleared),

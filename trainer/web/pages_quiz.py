@@ -9,9 +9,11 @@ from typing import ClassVar
 
 from flask import Blueprint, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
+from wtforms import HiddenField
 
 from trainer.actions import sitting as sittings
 from trainer.actions.outcome import Refused
+from trainer.actions.sitting_drafts import PutAside, Sitting, put_aside
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.deciding import first_pass
 from trainer.kitchen.quiz.drawing import CannotDraw
@@ -39,16 +41,26 @@ class AnswerForm(KitchenForm):
     answer = TextField(say("Your answer"))
 
 
+class StartForm(PlainForm):
+    """One button; `told` is the sitting that cannot be opened any more, of which the page told."""
+
+    told = HiddenField()
+
+
 @dataclass(frozen=True, kw_only=True)
 class QuizPage(Page):
-    """Before the quiz: how many questions, how many right, and that answers are kept; or from when it may be sat."""
+    """Before the quiz: how many questions, how many right, and that answers are kept; or from when it may be sat.
+
+    `aside` tells of a quiz begun earlier that cannot be opened any more.
+    """
 
     template: ClassVar[str] = "cook/quiz.html"
     technique: Technique
     straight: int
     safety_percent: int
     sits_from: date | None
-    form: PlainForm
+    aside: str
+    form: StartForm
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -131,7 +143,7 @@ class DrillPage(Page):
 @guard.needs("cook")
 def start(technique: str) -> AnyResponse:
     """Say what the quiz is; on a POST, start it or go on with the one that is open."""
-    found, form = study.technique_named(technique), PlainForm()
+    found, form = study.technique_named(technique), StartForm()
     if not found.questions:
         abort(404, say("{title} has no quiz.", title=found.title))
     if form.is_sent_right():
@@ -142,10 +154,13 @@ def start(technique: str) -> AnyResponse:
             seed=secrets.randbelow(2**31),
             now=guard.now(),
             key=form.key.data,
+            told=form.told.data or "",
         )
         if not isinstance(started, Refused):
             return go("quiz.sitting", sitting=started.id)
         form.refuse(started)
+    aside = _aside_of(found.id)
+    form.told.data = aside.id if aside else ""
     straight = first_pass(found.plan) if found.plan else 0
     sits_from = sittings.sits_again_from(guard.person().id, found.id, guard.kitchen().day(guard.today()))
     title = say("{title}: quiz", title=found.title)
@@ -155,9 +170,16 @@ def start(technique: str) -> AnyResponse:
         straight=straight,
         safety_percent=_floor_shown(found),
         sits_from=sits_from,
+        aside=aside.words if aside else "",
         form=form,
     )
     return show(page)
+
+
+def _aside_of(technique: str) -> PutAside | None:
+    """Return the reader's sitting of a technique that cannot be opened any more, if there is one."""
+    asides = put_aside(guard.kitchen(), cook=guard.person().id)
+    return next((aside for aside in asides if aside.technique == technique), None)
 
 
 def _floor_shown(technique: Technique) -> int:
@@ -201,7 +223,7 @@ def question(sitting: str, number: int) -> AnyResponse:
             return go("quiz.sitting", sitting=found.id)
         form.refuse(problem if isinstance(problem, Refused) else Refused(problem, field="answer"))
     place = {"number": number, "total": len(found.questions)}
-    asked = asked_again(found.questions[number - 1], _in_both(found.technique))
+    asked = asked_again(found.questions[number - 1], _in_both(found.technique), found.grader)
     page = QuestionPage(
         title=say("Question {number} of {total} at most", **place)
         if found.decides
@@ -237,7 +259,7 @@ def hand_in(sitting: str) -> AnyResponse:
             return go("quiz.result", entry=outcome.entry.id, saved=outcome.entry.id)
         form.refuse(outcome)
     technique = _in_both(found.technique)
-    questions = [asked_again(question, technique) for question in found.questions]
+    questions = [asked_again(question, technique, found.grader) for question in found.questions]
     given = tuple(
         Given(
             place + 1,
@@ -367,8 +389,9 @@ def _ended_by_itself(sitting: str) -> str:
     return ended.id if ended is not None and ended.cook == guard.person().id else ""
 
 
-def _own_sitting(name: str) -> sittings.Sitting:
+def _own_sitting(name: str) -> Sitting:
     found = sittings.find_sitting(guard.kitchen(), name)
     if found is None or found.cook != guard.person().id:
-        abort(404, say("This quiz is not open. It was handed in, or it is not yours."))
+        aside = sittings.find_aside(guard.kitchen(), name, cook=guard.person().id)
+        abort(404, aside.words if aside else say("This quiz is not open. It was handed in, or it is not yours."))
     return found

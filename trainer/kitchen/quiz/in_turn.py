@@ -6,16 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import cycle, islice
 
-from trainer.kitchen.quiz.drawing import draw_sitting
+from trainer.kitchen.quiz.drawing import GRADER, draw_sitting
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import QuestionSetting, Technique
 
 
-def draw_in_turn(technique: Technique, seed: int, how_many: int) -> tuple[Question, ...]:
+def draw_in_turn(technique: Technique, seed: int, how_many: int, grader: int = GRADER) -> tuple[Question, ...]:
     """Return the first so many questions of a sitting that decides; more of them begin with the same ones."""
     in_turn = tuple(replace(setting, count=1) for setting in settings_in_turn(technique.questions, how_many))
-    return draw_sitting(replace(technique, questions=in_turn), seed)
+    return draw_sitting(replace(technique, questions=in_turn), seed, grader)
 
 
 def settings_in_turn(settings: Sequence[QuestionSetting], how_many: int) -> tuple[QuestionSetting, ...]:

@@ -55,29 +55,28 @@ def _alternatives(own: str, told: str) -> str:
     return joined(map(in_other_words, words, others), LIST) if len(words) == len(others) else own
 
 
-def asked_again(question: Question, technique: Technique) -> Question:
+def asked_again(question: Question, technique: Technique, grader: int = GRADER) -> Question:
     """Return a question as a technique told in both ways draws it; as it is where that comes out otherwise.
 
-    Text, answer, wrong methods, choices and figure are all compared, in the kitchen's own words.
+    Text, answer, wrong methods, choices and figure are all compared, in the kitchen's own words. `grader` is the one it
+    was drawn by.
     """
-    again = (each for each in _drawn_again(question.family, question.seed, technique) if each == question)
+    again = (each for each in _drawn_again(question.family, question.seed, technique, grader) if each == question)
     return next(again, question)
 
 
 def retold(asked: Mapping[str, Any], grader: int, technique: Technique) -> Question | None:
     """Return a question as the book keeps it, drawn again; None where today's drawing or content give another one."""
-    if grader != GRADER:
-        return None
-    again = _drawn_again(asked["family"], asked["seed"], technique)
+    again = _drawn_again(asked["family"], asked["seed"], technique, grader)
     return next((each for each in again if _is_the_one_kept(each, asked)), None)
 
 
-def _drawn_again(family: str, seed: int, technique: Technique) -> Iterator[Question]:
+def _drawn_again(family: str, seed: int, technique: Technique, grader: int) -> Iterator[Question]:
     """Return what a seed gives for each setting of its family in a technique."""
     for setting in technique.questions:
         if setting.family == family:
             try:
-                yield draw_question(family, seed, setting, material_of(technique))
+                yield draw_question(family, seed, setting, material_of(technique), grader)
             except CannotDraw:
                 continue
 

@@ -1,0 +1,171 @@
+"""An open sitting is kept as it was drawn: no edit of the content and no newer program takes its answers away."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+import pytest
+
+from tests.actions.crew import Crew, crew_in, refused, saved
+from tests.kitchen.kitchen_for_tests import with_technique
+from trainer.actions import sitting as sittings
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.sitting import (
+    answer_question,
+    find_aside,
+    find_sitting,
+    finish_sitting,
+    open_sitting,
+    start_sitting,
+)
+from trainer.actions.sitting_drafts import Sitting, put_aside
+from trainer.kitchen.quiz import drawing
+from trainer.kitchen.quiz.drawing import GRADER, draw_sitting
+from trainer.kitchen.technique import Content, QuestionSetting
+from trainer.store.drafts import Draft
+from trainer.store.kitchen_file import KitchenFile
+
+
+def edited(content: Content) -> Content:
+    """Return the content with other words, other ranges, another family and another need."""
+    taught = content.techniques["fresh_pasta"]
+    setting = taught.questions[0]
+    other = replace(
+        setting,
+        words=MappingProxyType({"food": "rye flakes"}),
+        ranges=MappingProxyType({"new_portions": (Fraction(31), Fraction(33), Fraction(1))}),
+    )
+    return with_technique(
+        content,
+        "fresh_pasta",
+        title="Fresh strands",
+        questions=(other, QuestionSetting("amount_to_buy", {}, {}, 1)),
+        need_right=2,
+        safety_percent=0,
+        faults=(),
+    )
+
+
+def three_answered(crew: Crew) -> Sitting:
+    """Begin the quiz of fresh pasta and answer the first three of its four questions right."""
+    sitting = crew.begins_sitting()
+    for place, question in enumerate(sitting.questions[:3]):
+        answer_question(crew.k, sitting=sitting.id, index=place, text=str(question.answer.value), now=crew.now)
+    return sitting
+
+
+def test_an_edit_of_words_and_ranges_keeps_questions_and_answers(tmp_path: Path) -> None:
+    """Another process opens the kitchen with the edited content: the same questions, three answers, and it goes on."""
+    crew = crew_in(tmp_path / "kitchen")
+    sitting = three_answered(crew)
+    content = edited(crew.k.content)
+    crew.k.file.close()
+    crew.k = OpenKitchen(KitchenFile.open(tmp_path / "kitchen"), content)
+    again = start_sitting(crew.k, cook="ada", technique="fresh_pasta", seed=99, now=crew.now, key=crew.key())
+    assert isinstance(again, Sitting)
+    assert (again.id, again.questions) == (sitting.id, sitting.questions)
+    assert (set(again.answers), again.next_unanswered) == ({0, 1, 2}, 3)
+    last = sitting.questions[3]
+    answer_question(crew.k, sitting=sitting.id, index=3, text=str(last.answer.value), now=crew.now)
+    body = saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key())).body
+    assert [line["text"] for line in body["questions"]] == [question.text for question in sitting.questions]
+    assert [line["solution"] for line in body["questions"]] == [list(each.solution) for each in sitting.questions]
+    assert (body["right"], body["asked"], body["need"], body["passed"], body["grader"]) == (4, 4, 3, True, GRADER)
+    crew.k.file.close()
+
+
+def test_a_newer_grader_keeps_an_open_sitting(crew: Crew, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The entry says by which grader it was drawn."""
+    sitting = three_answered(crew)
+    for module in (sittings, drawing):
+        monkeypatch.setattr(module, "GRADER", GRADER + 1)
+    again = find_sitting(crew.k, sitting.id)
+    assert again is not None
+    assert (again.questions, len(again.answers), again.grader) == (sitting.questions, 3, GRADER)
+    crew.answers(again, right=4)
+    assert saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key())).body["grader"] == GRADER
+
+
+def test_a_family_that_is_gone_keeps_an_open_sitting(crew: Crew) -> None:
+    """Not even a setting from which nothing can be drawn closes it."""
+    sitting = three_answered(crew)
+    broken = (QuestionSetting("no_such_family", {}, {}, 2),)
+    crew.k.content = with_technique(crew.k.content, "fresh_pasta", questions=broken)
+    again = find_sitting(crew.k, sitting.id)
+    assert again is not None
+    assert (again.questions, len(again.answers)) == (sitting.questions, 3)
+
+
+def test_a_technique_that_is_gone_puts_its_sitting_aside_and_back(crew: Crew) -> None:
+    """The cook is told, nothing is deleted or written, and once it is back the cook goes on."""
+    sitting, content = three_answered(crew), crew.k.content
+    rest = {name: each for name, each in content.techniques.items() if name != "fresh_pasta"}
+    crew.k.content = replace(content, techniques=MappingProxyType(rest))
+    (aside,) = put_aside(crew.k, cook="ada")
+    assert (aside.id, aside.technique, aside.answers, aside.why) == (sitting.id, "fresh_pasta", 3, "not taught")
+    assert "Your quiz of Fresh pasta is put aside with 3 answers: Fresh pasta is not taught right now." in aside.words
+    assert find_sitting(crew.k, sitting.id) is None
+    assert find_aside(crew.k, sitting.id, cook="ada") == aside
+    assert find_aside(crew.k, sitting.id, cook="ben") is None
+    refusal = refused(answer_question(crew.k, sitting=sitting.id, index=3, text="1", now=crew.now))
+    assert refusal.reason == aside.words
+    assert refused(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key())).reason == aside.words
+    crew.k.content = content
+    assert put_aside(crew.k, cook="ada") == ()
+    again = find_sitting(crew.k, sitting.id)
+    assert again is not None
+    assert len(again.answers) == 3
+
+
+def earlier(crew: Crew, grader: int = 3, **changes: Any) -> Draft:
+    """Keep a draft as the program before this one did: the seed, what was shown, two answers, no questions."""
+    crew.reads("ada", "fresh_pasta")
+    questions = draw_sitting(crew.k.content.techniques["fresh_pasta"], 42, grader)
+    body = {
+        "edition": 1, "seed": 42, "grader": grader, "answers": {"0": "12", "1": "13"},
+        "shown": [[str(part) for part in question.shown] for question in questions], **changes,
+    }  # fmt: skip
+    draft = Draft("earlier", "sitting", "fresh_pasta", "ada", "ada", body, crew.now)
+    crew.k.file.drafts.put(draft)
+    return draft
+
+
+def test_an_earlier_draft_is_drawn_by_its_own_grader_and_kept_whole_from_then_on(crew: Crew) -> None:
+    """Its answers are there; after the next answer it keeps its questions and stands any edit."""
+    earlier(crew)
+    found = open_sitting(crew.k, cook="ada", technique="fresh_pasta")
+    assert found is not None
+    assert (found.answers, found.grader) == ({0: "12", 1: "13"}, 3)
+    answer_question(crew.k, sitting=found.id, index=2, text="14", now=crew.now)
+    crew.k.content = edited(crew.k.content)
+    again = find_sitting(crew.k, found.id)
+    assert again is not None
+    assert (again.questions, again.answers) == (found.questions, {0: "12", 1: "13", 2: "14"})
+
+
+def test_an_earlier_draft_that_comes_out_otherwise_is_told_before_it_goes(crew: Crew) -> None:
+    """The first start is refused with what happened; only a cook who was told begins anew."""
+    draft = earlier(crew, shown=[["Another question", ""]])
+    assert open_sitting(crew.k, cook="ada", technique="fresh_pasta") is None
+    (aside,) = put_aside(crew.k, cook="ada")
+    assert aside.why == "not kept"
+    asked = {"cook": "ada", "technique": "fresh_pasta", "seed": 5, "now": crew.now}
+    refusal = refused(start_sitting(crew.k, **asked, key=crew.key()))
+    assert "with 2 answers cannot be opened any more" in refusal.reason
+    assert refusal.field == "told"
+    assert crew.k.file.drafts.get(draft.id) is not None
+    begun = start_sitting(crew.k, **asked, key=crew.key(), told=draft.id)
+    assert isinstance(begun, Sitting)
+    assert crew.k.file.drafts.get(draft.id) is None
+    assert put_aside(crew.k, cook="ada") == ()
+
+
+def test_somebody_elses_draft_is_left_alone(crew: Crew) -> None:
+    """Ben begins his own; Ada's that cannot be opened stays and does not hold him up."""
+    draft = earlier(crew, shown=[])
+    assert isinstance(crew.begins_sitting("ben"), Sitting)
+    assert crew.k.file.drafts.get(draft.id) is not None

@@ -1,0 +1,41 @@
+"""Questions kept whole come back equal in every part."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from trainer.kitchen.quiz.deciding import Plan
+from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.keeping import question_from_kept, question_kept
+from trainer.kitchen.quiz.rules import SittingRules, rules_kept
+from trainer.kitchen.quiz.sitting import Count
+
+
+@pytest.mark.parametrize("family", sorted(FAMILIES))
+def test_a_question_comes_back_as_it_was_drawn(family: str) -> None:
+    """Through plain text, as a draft is kept: text, key, tolerance, wrong methods, choices, figure and solution."""
+    for seed in range(20):
+        question = draw_question(family, seed)
+        assert question_from_kept(json.loads(json.dumps(question_kept(question)))) == question
+
+
+@pytest.mark.parametrize(
+    "rules", [SittingRules(None, 8, 70), SittingRules(Plan(at_most=30, safety_percent=60), 19, 60)]
+)
+def test_rules_come_back_as_they_stood(rules: SittingRules) -> None:
+    """A fixed need with its floor, or a plan with its own."""
+    assert rules_kept(json.loads(json.dumps(rules.kept()))) == rules
+
+
+def test_a_fixed_need_and_a_plan_come_to_their_own_results() -> None:
+    """Eight of ten pass a need of eight; nine straight pass the usual plan (by hand: 2.175 + 0.7379 × 9 = 8.8)."""
+    assert SittingRules(None, 8, 70).result_of(Count(8, 10)).passed
+    assert SittingRules(None, 8, 70).standing_of(Count(8, 10)) is None
+    plan = SittingRules(Plan(), 19, 70)
+    assert plan.result_of(Count(9, 9)).passed
+    standing = plan.standing_of(Count(9, 9))
+    assert standing is not None
+    assert standing.outcome == "pass"

@@ -1,0 +1,178 @@
+"""Sittings begun, as their drafts keep them: every question whole, the answers given, what passes.
+
+An open sitting is read back from its draft alone and never drawn again, so that no edit of the content and no newer
+program takes a cook's answers away. What cannot go on is put aside, and the cook told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, Literal
+
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.quiz.deciding import Standing
+from trainer.kitchen.quiz.drawing import CannotDraw, draw_sitting
+from trainer.kitchen.quiz.grading import grade
+from trainer.kitchen.quiz.in_turn import draw_in_turn
+from trainer.kitchen.quiz.keeping import question_from_kept, question_kept
+from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.rules import SittingRules, rules_kept, rules_of
+from trainer.kitchen.quiz.sitting import Count
+from trainer.kitchen.technique import Technique
+from trainer.recipe_math.saying import say, say_many
+from trainer.store.drafts import Draft
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """A sitting under way: the questions as drawn, and the answers given so far by place (0 is the first).
+
+    In a quiz that decides the questions are the most it may ask, and `standing` is how it stands; else that is None.
+    `rules` say what passes and `grader` by which edition it was drawn, as they were when it began.
+    """
+
+    id: str
+    cook: str
+    technique: str
+    title: str
+    edition: int
+    seed: int
+    grader: int
+    questions: tuple[Question, ...]
+    answers: Mapping[int, str]
+    started: datetime
+    rules: SittingRules
+    standing: Standing | None = None
+
+    @property
+    def decides(self) -> bool:
+        """Return whether answers stand once given and the sitting ends by itself."""
+        return self.standing is not None
+
+    @property
+    def unanswered(self) -> tuple[int, ...]:
+        """Return the places without an answer; none once a quiz that decides is decided."""
+        if self.standing is not None and self.standing.outcome != "go on":
+            return ()
+        return tuple(place for place in range(len(self.questions)) if place not in self.answers)
+
+    @property
+    def next_unanswered(self) -> int | None:
+        """Return the first place without an answer, or None when every question has one."""
+        return next(iter(self.unanswered), None)
+
+
+@dataclass(frozen=True, slots=True)
+class PutAside:
+    """A sitting that cannot go on as things are: of what, since when, with how many answers, and why."""
+
+    id: str
+    technique: str
+    title: str
+    began: datetime
+    answers: int
+    why: Literal["not taught", "not kept"]
+
+    @property
+    def words(self) -> str:
+        """Return what the cook is told: what is kept, and what to do next."""
+        answers = say_many("{number} answer", "{number} answers", self.answers)
+        if self.why == "not taught":
+            return say(
+                "Your quiz of {title} is put aside with {answers}: {title} is not taught right now. Nothing is lost. "
+                "Ask whoever keeps the content; once it is back, you go on where you stopped.",
+                title=self.title,
+                answers=answers,
+            )
+        return say(
+            "Your quiz of {title} with {answers} cannot be opened any more: it was begun before this program kept its "
+            "questions, and they have changed since. It counts neither for you nor against you. Start the quiz anew.",
+            title=self.title,
+            answers=answers,
+        )
+
+
+def draft_of(sitting: Sitting) -> Draft:
+    """Return a sitting as it is kept."""
+    body = {
+        "title": str(sitting.title),
+        "edition": sitting.edition,
+        "seed": sitting.seed,
+        "grader": sitting.grader,
+        "questions": [question_kept(question) for question in sitting.questions],
+        "rules": sitting.rules.kept(),
+        "answers": {str(place): text for place, text in sitting.answers.items()},
+    }
+    return Draft(sitting.id, "sitting", sitting.technique, sitting.cook, sitting.cook, body, sitting.started)
+
+
+def sitting_of(k: OpenKitchen, draft: Draft) -> Sitting | PutAside:
+    """Return a draft as a sitting, its questions as they were drawn; or why it is put aside.
+
+    A draft of before questions were kept is drawn again, and taken where each comes out as it was shown.
+    """
+    technique, body = k.content.techniques.get(draft.about), draft.body
+    if technique is None:
+        return _aside(draft, body.get("title", draft.about), "not taught")
+    questions = _questions_kept(body) or _drawn_as_shown(technique, body)
+    if questions is None:
+        return _aside(draft, technique.title, "not kept")
+    rules = rules_kept(body["rules"]) if "rules" in body else rules_of(technique)
+    answers = {int(place): text for place, text in body["answers"].items()}
+    return Sitting(
+        id=draft.id,
+        cook=draft.cook,
+        technique=draft.about,
+        title=technique.title,
+        edition=body["edition"],
+        seed=body["seed"],
+        grader=body["grader"],
+        questions=questions,
+        answers=answers,
+        started=draft.at,
+        rules=rules,
+        standing=rules.standing_of(count_of(k, questions, answers)),
+    )
+
+
+def _aside(draft: Draft, title: str, why: Literal["not taught", "not kept"]) -> PutAside:
+    return PutAside(draft.id, draft.about, title, draft.at, len(draft.body["answers"]), why)
+
+
+def _questions_kept(body: Mapping[str, Any]) -> tuple[Question, ...] | None:
+    """Return the questions of a draft that keeps them whole."""
+    return tuple(map(question_from_kept, body["questions"])) if "questions" in body else None
+
+
+def _drawn_as_shown(technique: Technique, body: Mapping[str, Any]) -> tuple[Question, ...] | None:
+    """Return the questions of an earlier draft, drawn by its own grader; None where they are not those shown then."""
+    try:
+        questions = drawn(technique, body["seed"], body["grader"])
+    except CannotDraw:
+        return None
+    shown = [[str(part) for part in question.shown] for question in questions]
+    return questions if shown == body.get("shown") else None
+
+
+def drawn(technique: Technique, seed: int, grader: int) -> tuple[Question, ...]:
+    """Return the questions of a sitting; of a quiz that decides, the most it may ask."""
+    if technique.plan:
+        return draw_in_turn(technique, seed, technique.asked, grader)
+    return draw_sitting(technique, seed, grader)
+
+
+def count_of(k: OpenKitchen, questions: Sequence[Question], answers: Mapping[int, str]) -> Count:
+    """Return how many answers are right, and how many of those about safety."""
+    count = Count(0, 0)
+    for place, text in sorted(answers.items()):
+        is_right = grade(questions[place], text, k.file.settings.decimal_mark).is_right is True
+        count = count.plus(is_right=is_right, is_safety=questions[place].safety)
+    return count
+
+
+def put_aside(k: OpenKitchen, *, cook: str) -> tuple[PutAside, ...]:
+    """Return the sittings of a cook that cannot go on as things are, oldest first."""
+    found = (sitting_of(k, draft) for draft in k.file.drafts.list("sitting", cook=cook))
+    return tuple(each for each in found if isinstance(each, PutAside))
