@@ -101,3 +101,24 @@ def test_a_kitchen_with_an_older_content_of_its_own_keeps_its_board(run: Run, de
         for text in (before, result.stdout)
     ]
     assert states[0] == states[1]
+
+
+def test_a_sum_with_one_answer_is_a_problem_and_taught_all_the_same(tmp_path: Path) -> None:
+    """Kept three days, a custard has one day left whatever is drawn: the check says so by file and line and fails.
+
+    The technique and its station are there as before.
+    """
+    small_kitchen(tmp_path)
+    constant = "{family: date_mark, count: 3, ranges: {days_allowed: 3 to 3 step 1, days_later: 1 to 2 step 1}}"
+    text = (tmp_path / FILE).read_text(encoding="utf-8")
+    place = text.index("- {family:")
+    (tmp_path / FILE).write_text(text[:place] + f"- {constant}" + text[text.index("\n", place) :], encoding="utf-8")
+    line = text.count("\n", 0, place) + 1
+    result = check(tmp_path)
+    assert f"{FILE}:{line}: date_mark: the answer is 1 day in 100 of 100 questions." in result.output
+    assert "Widen the ranges so that answers differ" in result.output
+    assert result.output.splitlines()[-1] == "1 techniques, 1 stations, 1 problems"
+    assert result.exit_code == 1
+    record = json.loads(check(tmp_path, "--json").output)
+    assert (record["techniques"], record["stations"]) == (1, 1)
+    assert [(each["line"], each["leaves_out"]) for each in record["problems"]] == [(line, False)]

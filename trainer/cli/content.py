@@ -17,6 +17,7 @@ from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, Stop
 from trainer.cli.opening import content_folder
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
+from trainer.store.content_answers import answers_too_common
 from trainer.store.content_files import content_notes, load_content
 from trainer.store.content_schema import BLANK, nearest
 from trainer.store.editor_schemas import SCHEMAS
@@ -48,6 +49,8 @@ def content_command() -> None:
 def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
     """Check every content file and list all problems with file, line and how to mend.
 
+    A sum whose answer is the same in more than half of its questions is a problem too; it is taught all the same.
+
     The kitchen's own content where it has some and no FOLDER is named; else what came with the program.
 
     \b
@@ -56,6 +59,7 @@ def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
     """
     folder = folder or content_folder(kitchen)
     content, problems = load_content(folder)
+    problems += answers_too_common(folder, content)
     notes = content_notes(folder)
     if as_json:
         click.echo(json.dumps(check_record(content, problems, notes), ensure_ascii=False))
