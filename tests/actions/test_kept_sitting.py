@@ -153,7 +153,7 @@ def test_an_earlier_draft_that_comes_out_otherwise_is_told_before_it_goes(crew: 
     assert open_sitting(crew.k, cook="ada", technique="fresh_pasta") is None
     (aside,) = put_aside(crew.k, cook="ada")
     assert aside.why == "not kept"
-    asked = {"cook": "ada", "technique": "fresh_pasta", "seed": 5, "now": crew.now}
+    asked: dict[str, Any] = {"cook": "ada", "technique": "fresh_pasta", "seed": 5, "now": crew.now}
     refusal = refused(start_sitting(crew.k, **asked, key=crew.key()))
     assert "with 2 answers cannot be opened any more" in refusal.reason
     assert refusal.field == "told"

@@ -27,6 +27,19 @@ from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import say
 
+__all__ = [
+    "Answered",
+    "Sitting",
+    "answer_question",
+    "ended_by_itself",
+    "find_aside",
+    "find_sitting",
+    "finish_sitting",
+    "open_sitting",
+    "sits_again_from",
+    "start_sitting",
+]
+
 NOT_OPEN = Refused(say("That sitting is not open any more. Start a new one."), "", "sitting")
 
 

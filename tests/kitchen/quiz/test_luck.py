@@ -26,7 +26,7 @@ def test_a_constant_answer_is_found() -> None:
     """Three days kept, by hand: on day 2 two wrong ways fall together, so only day 3 is asked, which leaves one."""
     luck = luck_of(CONSTANT, ANY)
     assert luck is not None
-    assert (luck.answer, luck.share, luck.is_too_common) == ("1 day", 1, True)
+    assert (luck.answer, luck.share, luck.is_too_common) == ("1 day", Fraction(1), True)
     assert common_answers(ANY) == (luck,)
 
 
