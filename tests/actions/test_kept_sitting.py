@@ -16,7 +16,6 @@ from trainer.actions import sitting as sittings
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.sitting import (
     answer_question,
-    find_aside,
     find_sitting,
     finish_sitting,
     open_sitting,
@@ -109,8 +108,7 @@ def test_a_technique_that_is_gone_puts_its_sitting_aside_and_back(crew: Crew) ->
     assert (aside.id, aside.technique, aside.answers, aside.why) == (sitting.id, "fresh_pasta", 3, "not taught")
     assert "Your quiz of Fresh pasta is put aside with 3 answers: Fresh pasta is not taught right now." in aside.words
     assert find_sitting(crew.k, sitting.id) is None
-    assert find_aside(crew.k, sitting.id, cook="ada") == aside
-    assert find_aside(crew.k, sitting.id, cook="ben") is None
+    assert put_aside(crew.k, cook="ben") == ()
     refusal = refused(answer_question(crew.k, sitting=sitting.id, index=3, text="1", now=crew.now))
     assert refusal.reason == aside.words
     assert refused(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key())).reason == aside.words

@@ -129,3 +129,16 @@ def test_settings_too_narrow_for_the_most_questions_are_told(tmp_path: Path) -> 
     _, problems = load_content(tmp_path)
     assert "The quiz may ask 5 questions" in problems[0].problem
     assert "at_most" in problems[0].mend
+
+
+def test_words_a_family_says_no_more_are_read_and_left_out(tmp_path: Path) -> None:
+    """A kitchen's own older content named the hot and the cold part: no problem, and the technique is taught."""
+    small_kitchen(tmp_path)
+    change(tmp_path, FILE, "{family: scale_by_yield, count: 3}", "{family: tempering_mix, count: 3}")
+    with (tmp_path / "techniques/rolling/en.yaml").open("a", encoding="utf-8") as words:
+        words.write("questions: {tempering_mix: {hot: milk|cream, cold: yolk mix, milk: whole milk}}\n")
+    content, problems = load_content(tmp_path)
+    assert problems == ()
+    assert content is not None
+    assert content.techniques["rolling"].questions[0].words == {"milk": "whole milk"}
+    assert len(content.stations) == 1

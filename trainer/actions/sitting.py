@@ -32,7 +32,6 @@ __all__ = [
     "Sitting",
     "answer_question",
     "ended_by_itself",
-    "find_aside",
     "find_sitting",
     "finish_sitting",
     "open_sitting",
@@ -151,11 +150,6 @@ def find_sitting(k: OpenKitchen, sitting: str) -> Sitting | None:
     """Return an open sitting by id; whoever calls sees to it that a cook meets only their own."""
     found = _found(k, sitting)
     return found if isinstance(found, Sitting) else None
-
-
-def find_aside(k: OpenKitchen, sitting: str, *, cook: str) -> PutAside | None:
-    """Return a cook's sitting that is put aside, by id."""
-    return next((aside for aside in put_aside(k, cook=cook) if aside.id == sitting), None)
 
 
 def _found(k: OpenKitchen, sitting: str) -> Sitting | PutAside | None:

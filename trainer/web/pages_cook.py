@@ -12,7 +12,6 @@ from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions.outcome import Refused
-from trainer.actions.sitting_drafts import put_aside
 from trainer.actions.studying import acknowledge_reading, clock_since, keep_place, place_of
 from trainer.actions.watching import ask_to_be_watched
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
@@ -242,7 +241,7 @@ def _rail_page(form: PlainForm) -> RailPage:
     acts = [ticket.act for ticket in hanging if ticket.act]
     return RailPage(
         title=say("My rail"),
-        asides=tuple(aside.words for aside in put_aside(guard.kitchen(), cook=guard.person().id)),
+        asides=tuple(aside.words for aside in study.asides()),
         rail=tuple(hanging[:ON_RAIL]),
         below=tuple(hanging[ON_RAIL:]),
         lids=tuple(place for place in _places() if place.clearance.is_cleared),

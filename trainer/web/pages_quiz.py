@@ -13,7 +13,7 @@ from wtforms import HiddenField
 
 from trainer.actions import sitting as sittings
 from trainer.actions.outcome import Refused
-from trainer.actions.sitting_drafts import PutAside, Sitting, put_aside
+from trainer.actions.sitting_drafts import PutAside, Sitting
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.deciding import first_pass
 from trainer.kitchen.quiz.drawing import CannotDraw
@@ -178,8 +178,7 @@ def start(technique: str) -> AnyResponse:
 
 def _aside_of(technique: str) -> PutAside | None:
     """Return the reader's sitting of a technique that cannot be opened any more, if there is one."""
-    asides = put_aside(guard.kitchen(), cook=guard.person().id)
-    return next((aside for aside in asides if aside.technique == technique), None)
+    return next((aside for aside in study.asides() if aside.technique == technique), None)
 
 
 def _floor_shown(technique: Technique) -> int:
@@ -392,6 +391,6 @@ def _ended_by_itself(sitting: str) -> str:
 def _own_sitting(name: str) -> Sitting:
     found = sittings.find_sitting(guard.kitchen(), name)
     if found is None or found.cook != guard.person().id:
-        aside = sittings.find_aside(guard.kitchen(), name, cook=guard.person().id)
+        aside = next((each for each in study.asides() if each.id == name), None)
         abort(404, aside.words if aside else say("This quiz is not open. It was handed in, or it is not yours."))
     return found

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from flask import abort, url_for
 
 from trainer.actions.sitting import open_sitting, sits_again_from
+from trainer.actions.sitting_drafts import PutAside, put_aside
 from trainer.actions.studying import place_of
 from trainer.kitchen.clearance import TechniqueStanding, technique_standing
 from trainer.kitchen.practical import WORDS
@@ -66,6 +67,15 @@ def technique_in_both(name: str) -> Technique | None:
     """Return a technique that draws its own questions, each word of them in the reader's words too; None if unknown."""
     own, told = (content.techniques.get(name) for content in (guard.kitchen().content, reading.content()))
     return told_in_both(own, told) if own and told else None
+
+
+def asides() -> tuple[PutAside, ...]:
+    """Return the reader's sittings that are put aside, each title in the reader's words where it is still taught."""
+    taught = reading.content().techniques
+    found = put_aside(guard.kitchen(), cook=guard.person().id)
+    return tuple(
+        replace(each, title=taught[each.technique].title) if each.technique in taught else each for each in found
+    )
 
 
 def ticket_for(technique: Technique, standing: TechniqueStanding) -> Ticket:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from tests.kitchen.quiz.echoes import echoes
@@ -9,6 +11,7 @@ from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.families import FAMILIES, SUMS
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.technique import QuestionSetting
 
 SEEDS = range(1000)
 CHANGES_THE_UNIT = {
@@ -85,3 +88,10 @@ def test_other_families_take_any_unit_of_the_kind() -> None:
     assert others == SUMS.keys() - CHANGES_THE_UNIT.keys()
     question = draw_question("scale_by_yield", 5)
     assert grade(question, f"{float(question.answer.value) * 453.59237:.3f} g", ".").is_right
+
+
+def test_ranges_in_which_every_draw_tells_its_answer_are_asked_all_the_same() -> None:
+    """4 cases of 4 cans, whatever is drawn: a technique of a kitchen's own older content is not lost for it."""
+    one = {"cans_per_hundred": Fraction("3.5"), "cans_per_case": Fraction(4), "guests": Fraction(400)}
+    setting = QuestionSetting("packs_to_buy", {}, {name: (value, value, Fraction(1)) for name, value in one.items()}, 1)
+    assert draw_question("packs_to_buy", 1, setting).answer.value == 4

@@ -187,7 +187,6 @@ WRONG_VALUES = (
             "plain_middle": "50",
             "temperatures_added": "100",
             "weights_swapped": "59",
-            "temperatures_subtracted": "90",
             "not_divided": "6150",
             "cold_part_at_zero": "38",
         },

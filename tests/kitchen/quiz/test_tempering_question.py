@@ -65,6 +65,17 @@ def test_text_and_solution_name_the_band_and_no_draw_comes_near_it(setting: Ques
         assert any(f"begins to thicken at {thickens} °C" in line and "has set" in line for line in question.solution)
 
 
+def test_weights_of_the_whole_pot_are_poured_in_part() -> None:
+    """600 g of milk at 95 °C would set 100 g of yolk: older content that asks for it is asked of a part of the milk."""
+    one = Fraction(1)
+    ranges = {"hot_grams": (600 * one, 600 * one, one), "cold_grams": (100 * one, 100 * one, one),
+              "hot_celsius": (95 * one, 95 * one, one)}  # fmt: skip
+    answers = {draw_question("tempering_mix", seed, QuestionSetting("tempering_mix", {}, ranges, 2)).answer.value
+               for seed in range(60)}  # fmt: skip
+    assert max(answers) <= 63
+    assert len(answers) > 20
+
+
 def test_grams_counted_alike_are_a_method_of_their_own_or_cannot_be_told_apart() -> None:
     """Half a degree apart and more it is named; within a quarter it is right, as no probe shows the difference."""
     named = 0

@@ -240,6 +240,7 @@ ICE_IN_STOCK = Sum(
     },
     words={"food": any_of("stock|broth|soup|tea|brine|syrup")},
     ask=_ask_ice,
+    told=lambda n: (Fraction(MELTING), n["stock_celsius"]),
     right=lambda n: _melted(n) / _all(n),
     solve=_solve_ice,
     wrong=(

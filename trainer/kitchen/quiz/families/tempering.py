@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import floor
+from random import Random
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
@@ -13,6 +15,7 @@ from trainer.recipe_math.heat import Composition, heat_beside_water
 from trainer.recipe_math.saying import say
 from trainer.recipe_math.tempering import SettingBand
 
+WEIGHED = 10
 HALF_DEGREE = within("1/4", "A quarter of a degree: a probe shows half degrees, and each number of the sum is given.")
 
 
@@ -82,9 +85,26 @@ def _grams_alike(n: Numbers) -> Fraction | None:
     return _if_apart(n, (n["hot_grams"] * n["hot_celsius"] + n["cold_grams"] * n["cold_celsius"]) / grams)
 
 
+def _warmest(n: Numbers) -> Fraction:
+    """Return how warm this egg may get: as far below its band as at the workbench."""
+    return _thickens(n) - Fraction(MARGIN_CELSIUS)
+
+
 def _stays_smooth(n: Numbers) -> bool:
-    """Return whether the mix stays as far below the egg's band as at the workbench: no question has a cook scramble."""
-    return n["hot_celsius"] > n["cold_celsius"] and _mixed(n) <= _thickens(n) - Fraction(MARGIN_CELSIUS)
+    """Return whether the mix stays below the egg's band: no question has a cook scramble."""
+    return n["hot_celsius"] > n["cold_celsius"] and _mixed(n) <= _warmest(n)
+
+
+def _poured_less(rng: Random, n: Numbers) -> Numbers:
+    """Return the numbers with less hot liquid where all of it would set the egg: a part of the most it can take.
+
+    So a content file whose weights are those of the whole pot still has questions.
+    """
+    if n["hot_celsius"] <= _warmest(n) or _stays_smooth(n):
+        return n
+    most = _cold_part(n) * (_warmest(n) - n["cold_celsius"]) / (n["hot_celsius"] - _warmest(n)) / _hot(n).heat
+    part = Fraction(rng.randint(3, 10), 10)
+    return {**n, "hot_grams": Fraction(floor(most * part / WEIGHED) * WEIGHED)}
 
 
 def _ask_mix(n: Numbers, w: Words) -> str:
@@ -152,10 +172,10 @@ TEMPERING_MIX = Sum(
     level="in a shift",
     unit="°C",
     ranges={
-        "hot_grams": span(100, 1200, 50, "weight of the hot liquid, in grams"),
-        "hot_celsius": span(60, 95, 1, "temperature of the hot liquid, in Celsius"),
+        "hot_grams": span(100, 1200, 50, "weight of the hot liquid, in grams; less of it where all would set the egg"),
+        "hot_celsius": span(70, 95, 1, "temperature of the hot liquid, in Celsius"),
         "cold_grams": span(100, 1000, 50, "weight of the egg, in grams"),
-        "cold_celsius": span(3, 24, 1, "temperature of the egg, in Celsius"),
+        "cold_celsius": span(4, 24, 1, "temperature of the egg, in Celsius"),
         "hot_food": span(1, len(HOT), 1, "which hot liquid: 1 water or thin stock, 2 whole milk, 3 heavy cream"),
         "cold_food": span(1, len(EGGS), 1, "which egg: 1 yolks, 2 whole eggs"),
     },
@@ -196,12 +216,6 @@ TEMPERING_MIX = Sum(
             say("Swaps the weights."),
         ),
         WrongWay(
-            "temperatures_subtracted",
-            lambda n: n["hot_celsius"] - n["cold_celsius"],
-            say("You took one temperature from the other. A mix lies between its two parts."),
-            say("Gives the difference of the temperatures."),
-        ),
-        WrongWay(
             "not_divided",
             _warmth,
             say("You added up both parts and stopped. Divide by both parts together."),
@@ -219,6 +233,7 @@ TEMPERING_MIX = Sum(
     checked_against="Choi and Okos (1986), Food Engineering and Process Applications vol. 1, pp. 93-101, on foods of "
     "USDA SR26: yolk 0.75 of the heat of water, whole egg 0.88, milk 0.93, cream 0.78. Band: McGee (2004), ch. 2.",
     fits=_stays_smooth,
+    more=_poured_less,
     caution=say(
         "Hot liquid scalds and raw egg can make people ill: pour slowly, stir, and measure with a clean probe."
     ),
