@@ -8,7 +8,7 @@ from threading import Thread
 from tests.actions.crew import Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
 from trainer.actions.outcome import Outcome
-from trainer.actions.studying import acknowledge_reading, keep_place, start_clock
+from trainer.actions.studying import StepClock, acknowledge_reading, keep_place, start_clock
 from trainer.kitchen.technique import Edition
 
 
@@ -82,7 +82,7 @@ def test_a_place_and_a_clock_are_one_each_and_go_with_the_person(crew: Crew) -> 
     technique = crew.k.content.techniques["cold_sauces"]
     for step in ("one", "two", "one"):
         keep_place(crew.k, cook="ada", technique=technique, step=step, now=crew.now)
-        start_clock(crew.k, cook="ada", technique=technique, step=step, now=crew.now)
+        start_clock(crew.k, cook="ada", technique=technique, clock=StepClock(step), now=crew.now)
     assert [draft.kind for draft in crew.k.file.drafts.list(cook="ada")] == ["clock", "place"]
     crew.k.file.people.erase("ada")
     assert crew.k.file.drafts.list() == ()

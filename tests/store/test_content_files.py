@@ -95,6 +95,40 @@ def test_a_timed_step_may_last_as_long_as_a_line_of_its_own_technique(tmp_path: 
     assert loaded(folder).techniques["rolling"].steps[1].text == "Wait 30 minutes."
 
 
+def test_a_step_may_time_each_of_several_things(tmp_path: Path) -> None:
+    """A list of lines is a timer each, to its target or its lowest value, told in the line's own sentence."""
+    folder = small_kitchen(tmp_path)
+    change(folder, STRUCTURE, "lasts: code.pause", "lasts: [rest, pin]")
+    change(folder, STRUCTURE, "  bench: {target", "  pin: {target: 45 s, source: house}\n  bench: {target")
+    change(folder, "techniques/rolling/en.yaml", "  bench: ", '  pin: "The pin rests {pin}."\n  bench: ')
+    change(folder, "techniques/rolling/en.yaml", 'do: "Wait {seconds}."', "do: Wait.")
+    step = loaded(folder).techniques["rolling"].steps[1]
+    assert [(timer.line, timer.seconds, timer.text) for timer in step.timers] == [
+        ("rest", 1800, "It rests from 30 minutes to 2 hours."),
+        ("pin", 45, "The pin rests 45 seconds."),
+    ]
+    assert step.seconds is None
+
+
+@pytest.mark.parametrize(
+    ("lasts", "problem"),
+    [
+        ("[rest]", "fewer than two lines"),
+        ("[]", "fewer than two lines"),
+        ("[rest, code.pause]", "code.pause has no sentence"),
+        ("[rest, bench]", "lasts 68 °F"),
+        ("[rest, rset]", "'rset'"),
+    ],
+)
+def test_a_timer_that_cannot_be_told_apart_is_a_problem(tmp_path: Path, lasts: str, problem: str) -> None:
+    """Each of several timers is a time with a sentence of its own in the standard."""
+    folder = small_kitchen(tmp_path)
+    change(folder, STRUCTURE, "lasts: code.pause", f"lasts: {lasts}")
+    change(folder, "techniques/rolling/en.yaml", 'do: "Wait {seconds}."', "do: Wait.")
+    _, problems = load_content(folder)
+    assert [each for each in problems if problem in each.problem], problems
+
+
 def test_a_point_carries_the_line_it_is_judged_by(rolling: Technique) -> None:
     """4 oz give or take 0.2 oz lets in 3.8 and 4.2 oz, and neither 3.7 nor 4.3 oz."""
     limit = rolling.checklist[1].limit

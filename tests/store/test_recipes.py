@@ -9,12 +9,14 @@ from typing import NamedTuple
 import pytest
 
 from tests.store.small_kitchen import change, small_kitchen
+from trainer.kitchen.recipe import batch_of
 from trainer.kitchen.technique import Content, Problem
 from trainer.recipe_math.quantity import Quantity
 from trainer.store.content_files import load_content
 
 RECIPE = "recipes/sheet_dough/recipe.yaml"
 WORDS = "recipes/sheet_dough/en.yaml"
+STRUCTURE = "techniques/rolling/technique.yaml"
 STRUCTURE_TEXT = """\
 portion: {weight: 4 oz, source: house}
 loss: {share: 5 %, source: house}
@@ -186,3 +188,98 @@ def test_an_empty_recipe_folder_is_a_problem_not_a_crash(tmp_path: Path) -> None
     folder = small_kitchen(tmp_path)
     (folder / "recipes" / "empty").mkdir(parents=True)
     assert {problem.file for problem in loaded(folder)[1]} == {"recipes/empty/recipe.yaml", "recipes/empty/en.yaml"}
+
+
+def test_a_technique_names_a_line_of_a_recipe(tmp_path: Path) -> None:
+    """A time of a dish stands once, in its recipe; a technique uses it under a name of its own."""
+    folder = kitchen_with_recipe(tmp_path)
+    change(folder, STRUCTURE, "rest: {lowest: 30 min, highest: 2 h, source: house}", "rest: {recipe: sheet_dough.rest}")
+    content, problems = loaded(folder)
+    assert problems == ()
+    rest = next(limit for limit in content.techniques["rolling"].standard if limit.id == "rest")
+    assert (rest.target, rest.source) == (Quantity.of(30, "min"), "house")
+    assert content.techniques["rolling"].standard_text[1] == "It rests 30 minutes."
+
+
+def test_a_line_of_a_recipe_that_is_not_there_is_told(tmp_path: Path) -> None:
+    """The nearest line of any recipe is named."""
+    folder = kitchen_with_recipe(tmp_path)
+    line = change(folder, STRUCTURE, "{target: 68 F, source: house}", "{recipe: sheet_dough.rst}")
+    found = [problem for problem in loaded(folder)[1] if problem.file == STRUCTURE and problem.line == line]
+    assert found
+    assert "'sheet_dough.rst'" in found[0].problem
+    assert "mean sheet_dough.rest?" in found[0].mend
+
+
+LINES = "  at_once: {highest: 4 sheets, source: house}\n  batches: {highest: 5 batches, source: house}\n"
+BATH = (
+    ("portion: {weight: 4 oz, source: house}\n", "bath: {takes: at_once, fills_last: batches}\n"),
+    ("loss: {share: 5 %, source: house}\n", ""),
+    ("standard:\n", f"standard:\n{LINES}"),
+)
+
+
+def bath_in(folder: Path) -> Path:
+    """Return a folder whose one recipe is a pot that twenty sheets share."""
+    kitchen_with_recipe(folder)
+    for old, new in BATH:
+        change(folder, RECIPE, old, new)
+    change(folder, WORDS, "loss: Ends that are trimmed off.\n", "")
+    return folder
+
+
+@pytest.mark.parametrize(("portions", "fills"), [(1, 1), (20, 1), (21, 2), (40, 2), (41, 3)])
+def test_a_bath_is_filled_again_and_never_grows(tmp_path: Path, portions: int, fills: int) -> None:
+    """Four sheets at once, five batches a fill: twenty sheets, then a new fill. By hand."""
+    content, problems = loaded(bath_in(tmp_path))
+    assert problems == ()
+    batch = batch_of(content.recipes["sheet_dough"], portions)
+    assert (batch.fills, batch.factor, batch.weight) == (fills, 1, content.recipes["sheet_dough"].weight)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "problem"),
+    [
+        ("takes: at_once", "takes: rest", "rest is no highest count"),
+        ("takes: at_once", "takes: at_onec", "'at_onec'"),
+        ("source: house\ntech", "portion: {weight: 4 oz, source: house}\nsource: house\ntech", "no portion of its own"),
+    ],
+)
+def test_a_bath_that_cannot_be_filled_is_told(tmp_path: Path, old: str, new: str, problem: str) -> None:
+    """What goes in at once and how long a fill lasts are highest counts; a bath has no portion beside them."""
+    folder = bath_in(tmp_path)
+    change(folder, RECIPE, old, new)
+    assert [each for each in loaded(folder)[1] if problem in each.problem]
+
+
+def test_what_is_sold_in_packs_is_bought_whole(tmp_path: Path) -> None:
+    """2 lb of flour for nine sheets of 4 oz; twenty need 84.2 oz of dough: two bags of 3 lb, the rest told. By hand:
+    a batch as written weighs 32 + 10.58 + 8 = 50.58 oz; 84.21 / 50.58 × 32 oz = 53.28 oz of flour; 96 - 53.28 = 42.72.
+    """
+    folder = kitchen_with_recipe(tmp_path)
+    change(folder, RECIPE, "method:", "buying: {flour: [{unit: bag, holds: 3 lb, source: house}]}\nmethod:")
+    content, problems = loaded(folder)
+    assert problems == ()
+    flour = batch_of(content.recipes["sheet_dough"], 20).lines[0]
+    assert flour.to_buy == Quantity.of(2, "bag")
+    assert flour.over is not None
+    assert float(flour.over.to("oz").amount) == pytest.approx(42.72, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("buying", "problem"),
+    [
+        ("{flur: [{unit: bag, holds: 3 lb, source: house}]}", "buying has no flur"),
+        ("{flour: [{unit: bagg, holds: 3 lb, source: house}]}", "'bagg'"),
+        ("{flour: [{unit: bag, holds: 3 cups, source: house}]}", "not a weight"),
+        ("{flour: [{unit: bag, holds: 3 lb}]}", "names no source"),
+        ("{flour: []}", "not bought in one kind of pack"),
+    ],
+)
+def test_a_pack_that_cannot_be_bought_is_told(tmp_path: Path, buying: str, problem: str) -> None:
+    """Each fault of a pack leaves the recipe out."""
+    folder = kitchen_with_recipe(tmp_path)
+    change(folder, RECIPE, "method:", f"buying: {buying}\nmethod:")
+    content, problems = loaded(folder)
+    assert [each for each in problems if problem in each.problem]
+    assert content.recipes == {}

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from dataclasses import replace
 from datetime import datetime
+from typing import NamedTuple
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
@@ -42,9 +44,17 @@ def place_of(k: OpenKitchen, *, cook: str, technique: Technique) -> int | None:
     return steps.index(found) + 1 if found in steps[1:] else None
 
 
-def start_clock(k: OpenKitchen, *, cook: str, technique: Technique, step: str, now: datetime) -> None:
-    """Start the clock of a step, from this moment on."""
-    k.file.drafts.put(_draft("clock", cook, technique, step, now))
+class StepClock(NamedTuple):
+    """Which clock runs: that of a step, or of one of the several lines a step times."""
+
+    step: str
+    line: str = ""
+
+
+def start_clock(k: OpenKitchen, *, cook: str, technique: Technique, clock: StepClock, now: datetime) -> None:
+    """Start a clock, from this moment on; one that ran in this technique is stopped by it."""
+    draft = _draft("clock", cook, technique, clock.step, now)
+    k.file.drafts.put(replace(draft, body={**draft.body, "line": clock.line}) if clock.line else draft)
 
 
 def stop_clock(k: OpenKitchen, *, cook: str, technique: Technique) -> None:
@@ -52,10 +62,12 @@ def stop_clock(k: OpenKitchen, *, cook: str, technique: Technique) -> None:
     k.file.drafts.delete(_id("clock", cook, technique.id))
 
 
-def clock_since(k: OpenKitchen, *, cook: str, technique: Technique, step: str) -> datetime | None:
-    """Return when a cook started the clock of a step; None where it does not run."""
+def clock_running(k: OpenKitchen, *, cook: str, technique: Technique) -> tuple[StepClock, datetime] | None:
+    """Return which clock of a technique a cook has started, and when; None where none runs."""
     there = _there(k, "clock", cook, technique.id)
-    return there.at if there is not None and there.body["step"] == step else None
+    if there is None:
+        return None
+    return StepClock(str(there.body["step"]), str(there.body.get("line", ""))), there.at
 
 
 def _kept(k: OpenKitchen, kind: DraftKind, cook: str, technique: str) -> str:

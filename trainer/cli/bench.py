@@ -69,6 +69,7 @@ def batch_record(made: Batch) -> dict[str, Any]:
         "recipe": made.recipe.id,
         "portions": made.portions,
         "factor": f"{made.factor.numerator}/{made.factor.denominator}",
+        "fills": made.fills,
         "grams": number_text(made.weight.base, 3),
         "hydration_percent": None if made.hydration is None else number_text(made.hydration, 3),
         "allergens": list(made.recipe.allergens),
@@ -91,22 +92,40 @@ def line_record(line: BatchLine) -> dict[str, Any]:
 def print_batch(made: Batch, content: Content) -> None:
     """Print a batch for a person to weigh out from."""
     recipe = made.recipe
-    click.echo(f"{recipe.title}: {made.portions} portions of {both_ways(recipe.portion)}")
-    click.echo(f"  whole batch {rounded(made.weight)}, the recipe times {number_text(made.factor, 3)}")
+    print_size(made)
     if made.hydration is not None:
         click.echo(f"  hydration {number_text(made.hydration, 1)} to 100 flour, the water in egg counted")
     width = max(len(line.ingredient.name) for line in made.lines)
     for line in made.lines:
         percent = "" if line.percentage is None else f"  {number_text(line.percentage, 1)} %"
-        click.echo(f"  {line.ingredient.name.ljust(width)}  {rounded(line.weight)}{percent}")
+        click.echo(
+            f"  {line.ingredient.name.ljust(width)}  {rounded(line.amount if recipe.bath else line.weight)}{percent}"
+        )
     for line in made.lines:
-        if line.to_buy != line.weight:
+        if line.over is not None and line.ingredient.pack:
+            held, over = rounded(line.ingredient.pack.holds), rounded(line.over)
+            click.echo(f"  buy {rounded(line.to_buy)} of {held}: {line.ingredient.name}, {over} over")
+        elif line.to_buy != line.weight and recipe.bath is None:
             click.echo(f"  buy {rounded(line.to_buy)}: {line.ingredient.name}")
     if recipe.allergens:
         click.echo(f"  allergens: {', '.join(content.allergens.get(name, name) for name in recipe.allergens)}")
     for hazard in recipe.hazards:
         click.echo(f"  caution: {hazard.caution}")
     click.echo("  Your local code decides; nothing here says that food is safe.")
+
+
+def print_size(made: Batch) -> None:
+    """Print how much it makes: the portions and the batch, or how often a bath is filled."""
+    recipe, bath = made.recipe, made.recipe.bath
+    if bath is None:
+        click.echo(f"{recipe.title}: {made.portions} portions of {both_ways(recipe.portion)}")
+        click.echo(f"  whole batch {rounded(made.weight)}, the recipe times {number_text(made.factor, 3)}")
+        return
+    often = "once" if made.fills == 1 else f"{made.fills} times"
+    batches = rounded(Quantity.of(bath.batches_for(made.portions), bath.batches.unit.symbol))
+    click.echo(f"{recipe.title}: for {made.portions} portions the pot is filled {often}")
+    click.echo(f"  {rounded(bath.takes)} go in at one time, {batches} in all; one fill lasts {rounded(bath.batches)}")
+    click.echo(f"  one fill weighs {rounded(made.weight)}")
 
 
 def rounded(quantity: Quantity) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
 from trainer.kitchen.technique import Hazard
-from trainer.recipe_math.buying import amount_to_buy
+from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
 from trainer.recipe_math.dough import Liquid, bakers_percentages, hydration
 from trainer.recipe_math.portions import batch_for, portions_from
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
@@ -20,11 +20,40 @@ COUNT = "count"
 
 
 @dataclass(frozen=True, slots=True)
+class Pack:
+    """What an ingredient is bought in, whole: the name of the unit (carton) and what one holds."""
+
+    unit: str
+    holds: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Bath:
+    """How a pot of water is used: how much goes in at one time, and how many such batches one fill lasts."""
+
+    takes: Quantity
+    batches: Quantity
+
+    def fills_for(self, portions: int) -> int:
+        """Return how many times the pot is filled for so many portions.
+
+        >>> Bath(Quantity.of(6, "nest"), Quantity.of(7, "batch")).fills_for(43)
+        2
+        """
+        return ceil(self.batches_for(portions) / self.batches.base)
+
+    def batches_for(self, portions: int) -> int:
+        """Return in how many batches so many portions go in."""
+        return ceil(portions / self.takes.base)
+
+
+@dataclass(frozen=True, slots=True)
 class Ingredient:
     """One line of a recipe: the amount as written, what it weighs ready to use, and what is known of it.
 
     `water_share` is what of it is water, for liquids of a dough; `edible_share` what is left of it once trimmed.
-    `source` says where weight, water and trim come from; empty where the amount is all there is to know.
+    `source` says where weight, water and trim come from; empty where the amount is all there is to know. `pack` is what
+    it is bought in, where it is not bought by weight.
     """
 
     id: str
@@ -36,13 +65,15 @@ class Ingredient:
     edible_share: Fraction | None = None
     allergens: tuple[str, ...] = ()
     source: str = ""
+    pack: Pack | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
     """A recipe: what goes in, what one portion weighs, what share of a batch is lost, how it is made.
 
-    `loss_text` says in words what is lost; `source` is where the amounts come from, or house.
+    `loss_text` says in words what is lost; `source` is where the amounts come from, or house. A recipe with a `bath` is
+    a pot that many portions share: it does not grow with the guests, it is filled again.
     """
 
     id: str
@@ -58,6 +89,7 @@ class Recipe:
     techniques: tuple[str, ...]
     source: str
     words_edition: str = "en"
+    bath: Bath | None = None
 
     @property
     def weight(self) -> Quantity:
@@ -78,18 +110,25 @@ class Recipe:
 
 @dataclass(frozen=True, slots=True)
 class BatchLine:
-    """One ingredient of a batch: amount and weight, its percentage of the flour (doughs only), and what to buy."""
+    """One ingredient of a batch: amount and weight, its percentage of the flour (doughs only), and what to buy.
+
+    `over` is what is left of whole packs; None where it is not bought in packs.
+    """
 
     ingredient: Ingredient
     amount: Quantity
     weight: Quantity
     percentage: Fraction | None
     to_buy: Quantity
+    over: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """A recipe made larger or smaller for so many portions; `hydration` and `flour` are there for doughs only."""
+    """A recipe made larger or smaller for so many portions; `hydration` and `flour` are there for doughs only.
+
+    Of a bath the lines are those of one fill, and `fills` says how many; else it is none.
+    """
 
     recipe: Recipe
     portions: int
@@ -98,6 +137,7 @@ class Batch:
     lines: tuple[BatchLine, ...]
     flour: Quantity | None
     hydration: Fraction | None
+    fills: int | None = None
 
 
 def portions_for(guests: int, percent_who_take_it: Fraction = Fraction(100)) -> int:
@@ -119,19 +159,21 @@ def batch_of(recipe: Recipe, portions: int) -> Batch:
     """Return the batch that gives so many full portions after the loss, every amount exact: round where it is shown.
 
     From one portion to 20,000 (QuantityProblem). The factor is the batch wanted over the batch as written; counted
-    things are bought whole, trimmed things as purchased.
+    things are bought whole, trimmed things as purchased. A bath stays as it is written; `fills` says how often.
     """
     if not 1 <= portions <= MOST_PORTIONS:
         raise QuantityProblem(
             say("{portions} portions is no batch: from 1 to {most}.", portions=portions, most=MOST_PORTIONS)
         )
+    if recipe.bath:
+        return replace(_batch(recipe, portions, Fraction(1)), fills=recipe.bath.fills_for(portions))
     whole = batch_for(portions, recipe.portion, recipe.loss).to(recipe.weight.unit)
     return _batch(recipe, portions, factor_by_yield(recipe.weight, whole))
 
 
 def as_written(recipe: Recipe) -> Batch:
     """Return the recipe as it stands, every amount as the card has it, with the full portions it gives."""
-    return _batch(recipe, recipe.portions, Fraction(1))
+    return replace(_batch(recipe, recipe.portions, Fraction(1)), fills=1 if recipe.bath else None)
 
 
 def _batch(recipe: Recipe, portions: int, factor: Fraction) -> Batch:
@@ -149,8 +191,13 @@ def _batch(recipe: Recipe, portions: int, factor: Fraction) -> Batch:
 
 
 def _line(line: Ingredient, factor: Fraction, percentage: Fraction | None) -> BatchLine:
-    amount = scaled(line.amount, factor)
-    return BatchLine(line, amount, scaled(line.weight, factor), percentage, _to_buy(line, amount))
+    amount, weight = scaled(line.amount, factor), scaled(line.weight, factor)
+    if line.pack is None:
+        return BatchLine(line, amount, weight, percentage, _to_buy(line, amount))
+    needed = amount_to_buy(weight, line.edible_share or Fraction(1))
+    packs = packs_to_buy(needed, line.pack.holds)
+    over = (line.pack.holds * packs - needed).to(line.pack.holds.unit)
+    return BatchLine(line, amount, weight, percentage, Quantity.of(packs, line.pack.unit), over)
 
 
 def _to_buy(line: Ingredient, amount: Quantity) -> Quantity:

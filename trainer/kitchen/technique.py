@@ -104,8 +104,20 @@ class Hazard:
 
 
 @dataclass(frozen=True, slots=True)
+class Timer:
+    """One of several timers of a step: the line it runs for, how long, and the line's own sentence."""
+
+    line: str
+    seconds: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do, one screen. `hazards` are ids of hazards whose cautions stand above the step."""
+    """One thing to do, one screen. `hazards` are ids of hazards whose cautions stand above the step.
+
+    A step with one timer has `seconds`; one with a timer for each of several things has `timers`.
+    """
 
     id: str
     kind: StepKind
@@ -116,6 +128,7 @@ class Step:
     figure_alt: str
     hazards: tuple[str, ...]
     seconds: int | None = None
+    timers: tuple[Timer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,6 +80,7 @@ def _others() -> list[Unit]:
 _THINGS = {
     "can": (say("can"), say("cans")), "jar": (say("jar"), say("jars")), "tin": (say("tin"), say("tins")),
     "bag": (say("bag"), say("bags")), "box": (say("box"), say("boxes")), "case": (say("case"), say("cases")),
+    "carton": (say("carton"), say("cartons")),
     "pack": (say("pack"), say("packs")), "bottle": (say("bottle"), say("bottles")), "tray": (say("tray"), say("trays")),
     "pan": (say("pan"), say("pans")), "egg": (say("egg"), say("eggs")), "portion": (say("portion"), say("portions")),
     "batch": (say("batch"), say("batches")), "guest": (say("guest"), say("guests")),
@@ -147,7 +148,8 @@ _IN_SPANISH = {
     "°F": "|grados F|grados fahrenheit|grado fahrenheit", "%": "|por ciento", "times": "vez veces",
     "$": "dólar dólares dolar dolares", "each": "pieza piezas pza pzas", "dozen": "docena docenas",
     "can": "lata latas", "jar": "frasco frascos", "bag": "bolsa bolsas", "case": "caja cajas",
-    "pack": "paquete paquetes", "bottle": "botella botellas", "tray": "bandeja bandejas", "egg": "huevo huevos",
+    "carton": "cartón cartones carton", "pack": "paquete paquetes", "bottle": "botella botellas",
+    "tray": "bandeja bandejas", "egg": "huevo huevos",
     "portion": "porción porciones porcion", "batch": "tanda tandas", "guest": "comensal comensales",
     "nest": "nido nidos", "ball": "bola bolas", "sheet": "lámina láminas lamina laminas",
 }  # fmt: skip

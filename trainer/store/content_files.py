@@ -32,7 +32,7 @@ from trainer.store.content_languages import languages_missing, languages_of
 from trainer.store.content_limits import First
 from trainer.store.content_nodes import Sheet
 from trainer.store.content_pair import Around
-from trainer.store.content_recipes import recipes_of
+from trainer.store.content_recipes import recipe_lines, recipes_of
 from trainer.store.content_said import ENGLISH
 from trainer.store.content_techniques import STRUCTURE, technique_of
 
@@ -110,7 +110,7 @@ def shared_of(folder: Path, problems: list[Problem], language: str, first: First
     codes_beside(folder, Sheet("local_code", problems), sources or {}, code.id if code else "")
     titles = {key: allergen.title for key, allergen in (allergens or {}).items()}
     around = Around(sources or {}, titles, code.limits if code else {}, FAMILIES, language, first)
-    return Shared(words, sources, titles, code, around)
+    return Shared(words, sources, titles, code, replace(around, recipes=recipe_lines(folder, around)))
 
 
 def _note_house_words(folder: Path, content: Content, problems: list[Problem]) -> None:

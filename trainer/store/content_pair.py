@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from trainer.kitchen.quiz.family import AnyFamily
@@ -20,7 +20,10 @@ from trainer.store.content_worked import WorkedOut
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What the techniques and recipes of one kitchen may name, and how their words and numbers are told."""
+    """What the techniques and recipes of one kitchen may name, and how their words and numbers are told.
+
+    `recipes` holds the measured lines of all recipes, each under `<recipe>.<line>`.
+    """
 
     sources: Collection[str]
     allergens: Collection[str]
@@ -28,6 +31,7 @@ class Around:
     families: Mapping[str, AnyFamily]
     language: str
     first: First
+    recipes: Mapping[str, Limit] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,12 +139,21 @@ def standard_of(
         if found:
             sums[key] = found
         else:
-            typed[key] = None if is_worked_out(fields) else limit_of(fields, key, around.sources)
+            typed[key] = None if is_worked_out(fields) else _typed_line(fields, key, around)
             fields.close()
     worked = WorkedOut(sums, typed, amounts or {})
     lines = {key: worked.line(key) if key in sums else typed.get(key) for key in (block.nodes if block else ())}
     read = {key: line for key, line in lines.items() if line is not None}
     return lines_held(read, around.code, block.lines if block else {}, structure.sheet)
+
+
+def _typed_line(fields: Fields, key: str, around: Around) -> Limit | None:
+    """Return a line as it is typed, or the line of the recipe it names: `{recipe: durum_dough.boil}`."""
+    if "recipe" not in fields.nodes:
+        return limit_of(fields, key, around.sources)
+    name = fields.one_of("recipe", around.recipes)
+    found = around.recipes.get(name)
+    return replace(found, id=key) if found else None
 
 
 @dataclass(frozen=True, slots=True)

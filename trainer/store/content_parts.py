@@ -7,9 +7,9 @@ from math import ceil
 from pathlib import Path
 from typing import cast
 
-from trainer.kitchen.technique import Fault, Hazard, Judged, Limit, Point, Step, StepKind
+from trainer.kitchen.technique import Fault, Hazard, Judged, Limit, Point, Step, StepKind, Timer
 from trainer.store.content_limits import duration_text
-from trainer.store.content_nodes import Node, Text
+from trainer.store.content_nodes import Keyed, Many, Node, Text
 from trainer.store.content_pair import Pair, ids_of, lines_of, listed, told_of
 from trainer.store.content_schema import SHORT, Fields, nearest, shown, text_of
 from trainer.store.content_words import Words, alt_text
@@ -47,13 +47,14 @@ def steps_of(pair: Pair, hazards: Collection[str]) -> tuple[Step, ...]:
 def _step(pair: Pair, key: str, fields: Fields, node: Node | None, hazards: Collection[str]) -> Step:
     """Return one step: what to do, and what right looks and feels like."""
     kind = fields.one_of("kind", KINDS)
-    seconds = _seconds(pair, fields, required=kind == "time")
+    timers = _timers(pair, fields, required=kind == "time")
+    seconds = timers[0].seconds if len(timers) == 1 else None
     figure = _figure(pair.folder, fields)
     named = fields.words("hazards", hazards, required=False)
     fields.close()
     inner = Fields.of(node, pair.words.sheet, key) if node else Fields(pair.words.sheet, pair.told.line, key)
     words = pair.words.with_own(
-        {"seconds": duration_text(seconds or 0, pair.around.language)} if "lasts" in fields.nodes else {}
+        {"seconds": duration_text(seconds or 0, pair.around.language)} if _is_one_timer(fields) else {}
     )
     step = Step(
         id=key,
@@ -65,16 +66,44 @@ def _step(pair: Pair, key: str, fields: Fields, node: Node | None, hazards: Coll
         figure_alt=alt_text(words, inner, "figure", expected=bool(figure) and node is not None),
         hazards=named,
         seconds=seconds,
+        timers=timers if len(timers) > 1 else (),
     )
     inner.close()
     return step
 
 
-def _seconds(pair: Pair, fields: Fields, required: bool) -> int | None:
-    """Return how long the timer of a step runs: the target of the line it names, or its lowest value."""
+def _is_one_timer(fields: Fields) -> bool:
+    """Return whether a step names the one line its timer runs for; a list of lines has no single `{seconds}`."""
+    return "lasts" in fields.nodes and not isinstance(fields.nodes["lasts"], Many)
+
+
+def _timers(pair: Pair, fields: Fields, required: bool) -> tuple[Timer, ...]:
+    """Return the timers of a step: one for the line that `lasts` names, or one for each line of a list."""
     node = fields.node("lasts", required)
-    if node is None:
+    if not isinstance(node, Many):
+        seconds = _seconds(pair, fields, node) if node is not None else None
+        return (Timer("", seconds, ""),) if seconds is not None else ()
+    if len(node.items) < 2:
+        fields.sheet.note(node.line, "lasts is a list of fewer than two lines.", "Name one line, without the list.")
+    found = (_timer(pair, fields, each) for each in node.items)
+    return tuple(timer for timer in found if timer is not None)
+
+
+def _timer(pair: Pair, fields: Fields, node: Node) -> Timer | None:
+    """Return one of several timers, told in the sentence of its line; a line without a sentence is noted."""
+    seconds, line = _seconds(pair, fields, node), node.value if isinstance(node, Text) else ""
+    told = pair.told.nodes.get("standard")
+    texts = {key.value: text for key, text in told.items} if isinstance(told, Keyed) else {}
+    if seconds is None:
         return None
+    if line not in texts:
+        fields.sheet.note(node.line, f"{line} has no sentence to tell its timer by.", "Name lines of the standard.")
+        return None
+    return Timer(line, seconds, pair.words.of(texts[line], line))
+
+
+def _seconds(pair: Pair, fields: Fields, node: Node) -> int | None:
+    """Return how long a timer runs: the target of the line it names, or its lowest value."""
     key, limit = _line_named(pair, node)
     lasts = (limit.target or limit.lowest) if limit else None
     if limit is None:

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
 
-from trainer.kitchen.recipe import Ingredient, Recipe
+from trainer.kitchen.recipe import Bath, Ingredient, Pack, Recipe
+from trainer.kitchen.technique import Limit
 from trainer.recipe_math.parsing import parse_quantity
-from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.quantity import COUNT, Quantity, QuantityProblem
+from trainer.recipe_math.units import THINGS
 from trainer.store.content_languages import note_stray_files, told_in
 from trainer.store.content_limits import quantity_of, source_of
-from trainer.store.content_nodes import Node, Sheet, Text
-from trainer.store.content_pair import Around, Pair, ids_of, lines_of, listed, pair_of, told_of
+from trainer.store.content_nodes import Keyed, Many, Node, Sheet, Text, read_tree
+from trainer.store.content_pair import Around, Pair, ids_of, lines_of, listed, pair_of, standard_of, told_of
 from trainer.store.content_parts import hazards_of
 from trainer.store.content_schema import SHORT, Fields
 
@@ -25,6 +27,7 @@ GROWS = (MASS, "volume", "count")
 AMOUNT_MEND = "Write a weight, a volume or a count: 7 lb, 2 qt, 10 eggs."
 RATE = re.compile(r"(?P<weight>.+?) (?:an?|per) (?P<one>[A-Za-z].*)")
 RATE_MEND = "Write the weight of all of it, 500 g, or of one: 50 g an egg, 244 g a cup."
+PACK_MEND = "Write a list of one: [{unit: carton, holds: 2 lb, source: house}]."
 SHARE_MEND = "Write a share in percent: 89 %."
 
 
@@ -33,6 +36,22 @@ def recipes_of(folder: Path, around: Around, techniques: Collection[str], proble
     folders = sorted(each for each in folder.glob("recipes/*") if each.is_dir() and not each.name.startswith("."))
     read = (recipe_of(each, around, techniques, problems) for each in folders)
     return {recipe.id: recipe for recipe in read if recipe is not None}
+
+
+def recipe_lines(folder: Path, around: Around) -> dict[str, Limit]:
+    """Return the measured lines of every recipe, each under `<recipe>.<line>`, for techniques to name.
+
+    Nothing is noted here: a line that cannot be read is told about where its recipe is read.
+    """
+    found: dict[str, Limit] = {}
+    for each in sorted(folder.glob(f"recipes/*/{STRUCTURE}")):
+        quiet = Sheet("", [])
+        tree = read_tree(each, quiet)
+        if isinstance(tree, Keyed):
+            fields = Fields.of(tree, quiet, each.parent.name)
+            lines = standard_of(fields, around, _weights_of(fields))
+            found.update({f"{each.parent.name}.{key}": line for key, line in lines.items()})
+    return found
 
 
 def recipe_of(folder: Path, around: Around, techniques: Collection[str], problems: Sheet) -> Recipe | None:
@@ -60,14 +79,17 @@ def _told(folder: Path, techniques: Collection[str], around: Around, problems: S
 def _recipe(pair: Pair, techniques: Collection[str]) -> Recipe | None:
     """Return the record; None where portion or ingredients could not be read at all."""
     structure, told, words = pair.structure, pair.told, pair.words
-    portion, portion_source = _portion_of(structure, pair.around.sources)
-    loss = _loss_of(structure, pair.around.sources)
     ingredients = _ingredients_of(pair)
+    bath = _bath_of(pair)
+    portion, portion_source = _portion_of(structure, pair.around.sources, bath is not None)
+    loss = _loss_of(structure, pair.around.sources)
     hazards, method = hazards_of(pair), _method_of(pair)
     title, makes = words.under(told, "title", longest=SHORT), words.under(told, "makes", longest=SHORT)
     loss_text = words.under(told, "loss", required=loss > 0)
     named = structure.words("techniques", techniques, required=False)
     source = source_of(structure, pair.folder.name, pair.around.sources)
+    if bath and ingredients:
+        portion = _share_of_a_fill(ingredients, bath)
     if portion is None or not ingredients:
         return None
     return Recipe(
@@ -84,7 +106,34 @@ def _recipe(pair: Pair, techniques: Collection[str]) -> Recipe | None:
         techniques=named,
         source=source,
         words_edition=pair.around.language,
+        bath=bath,
     )
+
+
+def _bath_of(pair: Pair) -> Bath | None:
+    """Return how a pot of water is used, from two lines of the recipe; None where the recipe is no bath."""
+    block = pair.structure.block("bath", required=False)
+    if block is None:
+        return None
+    takes, lasts = (_most(block, key, pair.standard) for key in ("takes", "fills_last"))
+    block.close()
+    return Bath(takes, lasts) if takes and lasts else None
+
+
+def _most(block: Fields, key: str, lines: Mapping[str, Limit]) -> Quantity | None:
+    """Return the highest count of the line a key names; one that is no count, or has no highest, is noted."""
+    name = block.one_of(key, lines)
+    most = lines[name].highest if name else None
+    if name and (most is None or not most.unit.dimension.startswith(COUNT) or most.base < 1):
+        block.sheet.note(block.lines[key], f"{name} is no highest count.", "Name a line such as {highest: 6 nests}.")
+        return None
+    return most
+
+
+def _share_of_a_fill(ingredients: Sequence[Ingredient], bath: Bath) -> Quantity:
+    """Return what one portion has of a fill when all of it is used."""
+    weights = [line.weight for line in ingredients]
+    return sum(weights[1:], weights[0]) / (bath.takes.base * bath.batches.base)
 
 
 def _weights_of(structure: Fields) -> dict[str, Quantity | None]:
@@ -99,11 +148,13 @@ def _weights_of(structure: Fields) -> dict[str, Quantity | None]:
     return found
 
 
-def _portion_of(structure: Fields, sources: Collection[str]) -> tuple[Quantity | None, str]:
-    """Return what one portion weighs, and where that is said."""
-    block = structure.block("portion")
+def _portion_of(structure: Fields, sources: Collection[str], is_bath: bool) -> tuple[Quantity | None, str]:
+    """Return what one portion weighs, and where that is said; a bath has none of its own."""
+    block = structure.block("portion", required=not is_bath)
     if block is None:
         return None, ""
+    if is_bath:
+        structure.sheet.note(block.line, "A bath has no portion of its own.", "Take out either bath or portion.")
     weight, source = _weight_of(block, "weight"), source_of(block, "portion", sources)
     block.text("place", required=False)
     block.close()
@@ -131,7 +182,31 @@ def _ingredients_of(pair: Pair) -> tuple[Ingredient, ...]:
     entries = listed(pair.structure, "ingredients")
     told = told_of(pair, "ingredients", lines_of(entries), "ingredient")
     read = [_ingredient(pair, key, fields, told.nodes.get(key)) for key, fields in entries.items()]
-    return tuple(line for line in read if line is not None)
+    packs = _packs_of(pair, entries)
+    return tuple(replace(line, pack=packs.get(line.id)) for line in read if line is not None)
+
+
+def _packs_of(pair: Pair, ingredients: Collection[str]) -> dict[str, Pack]:
+    """Return what ingredients are bought in, whole: `buying: {yolks: [{unit: carton, holds: 2 lb, source: house}]}`."""
+    block = pair.structure.block("buying", required=False)
+    found = {}
+    for key, node in block.each(ingredients) if block else ():
+        items = node.items if isinstance(node, Many) else ()
+        if len(items) != 1:
+            pair.structure.sheet.note(node.line, f"{key} is not bought in one kind of pack.", PACK_MEND)
+        for item in items[:1]:
+            pack = _pack(Fields.of(item, pair.structure.sheet, key), pair.around.sources)
+            found.update({key: pack} if pack else {})
+    return found
+
+
+def _pack(fields: Fields, sources: Collection[str]) -> Pack | None:
+    """Return one kind of pack: its unit, what it holds, and who says so."""
+    unit, holds = fields.one_of("unit", THINGS), _weight_of(fields, "holds")
+    source_of(fields, fields.name, sources)
+    fields.text("place", required=False)
+    fields.close()
+    return Pack(unit, holds) if unit and holds else None
 
 
 def _ingredient(pair: Pair, key: str, fields: Fields, node: Node | None) -> Ingredient | None:

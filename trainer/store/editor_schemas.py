@@ -13,12 +13,14 @@ from typing import Any
 from trainer.kitchen.quiz.deciding import FEWEST, MOST
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import Range
+from trainer.recipe_math.units import THINGS
 from trainer.store.content_mixes import FOODS
 from trainer.store.content_parts import FORMS, JUDGED, KINDS, MARKS
 from trainer.store.content_quiz import LONGEST_WAIT
 from trainer.store.content_schema import DAY, ID, LONG, SHORT, WHOLE
 
 Schema = dict[str, Any]
+LASTS = "How long the timer runs: a line of the standard, or code.<id>."
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 OUTSIDE_BRACES = r"^([^0-9¼½¾⅐-⅞{}]|\{[^{}]*\})*$"
@@ -102,15 +104,26 @@ def recipe_schema() -> Schema:
         },
     )
     place = {"place": said["place"]}
-    return _file(
+    pack = _block(
+        "One kind of pack.",
+        {"unit": _one_of(THINGS), "holds": _text(QUANTITY), "source": said["source"]},
+        place,
+    )
+    schema = _file(
         "recipe.yaml: the structure of one recipe",
         {
-            "portion": _block("What one portion weighs.", {"weight": _text(QUANTITY), "source": said["source"]}, place),
             "source": _id("Where the amounts come from: an id of sources.yaml, or house."),
             "ingredients": _many(ingredient, 1),
             "method": _many(_id()),
         },
         {
+            "portion": _block("What one portion weighs.", {"weight": _text(QUANTITY), "source": said["source"]}, place),
+            "bath": _block(
+                "In place of a portion: a pot of water that many portions share, filled again when it is spent.",
+                {"takes": _id("A line: what goes in at one time."), "fills_last": _id("A line: batches a fill lasts.")},
+                {},
+            ),
+            "buying": _each(_described(_many(pack, 1), "What an ingredient is bought in, whole.")),
             "loss": _block(
                 "The share of a batch that is lost.", {"share": _text("2 %"), "source": said["source"]}, place
             ),
@@ -119,6 +132,8 @@ def recipe_schema() -> Schema:
             "hazards": _many(_hazard()),
         },
     )
+    schema["oneOf"] = [{"required": ["portion"]}, {"required": ["bath"]}]
+    return schema
 
 
 def recipe_words_schema() -> Schema:
@@ -192,7 +207,7 @@ def _step() -> Schema:
         {
             "hazards": _many(_id("Cautions that stand above this step.")),
             "figure": _text("An .svg file in this folder.", SHORT),
-            "lasts": _line_name("How long the timer runs: a line of the standard, or code.<id>."),
+            "lasts": {"anyOf": [_line_name(LASTS), _described(_many(_line_name(""), 2), "A timer for each line.")]},
         },
     )
     step["if"] = {"properties": {"kind": {"const": "time"}}}
@@ -228,8 +243,9 @@ def _standard() -> Schema:
         _block("So many times.", {"times": one, "by": {"type": ["number", "string", "array"]}}, room),
         _block("One as a percentage of another.", {"share": one, "of": one}, room),
         _block("How warm they come out together.", {"mix": _many(part, 2)}, room),
+        _block("A line of a recipe.", {"recipe": _text("A recipe and its line: durum_dough.boil.", SHORT)}, {}),
     ]
-    for kind in kinds[1:]:
+    for kind in kinds[1:-1]:
         kind["dependentRequired"] = {"source": ["give_or_take"], "give_or_take": ["source"]}
     return _each({"oneOf": kinds}, "Measured lines by id: typed with their source, or worked out.")
 

@@ -10,7 +10,7 @@ from flask import Blueprint, Response, abort
 
 from trainer.kitchen.recipe import Batch, BatchLine, Recipe, as_written, batch_of, portions_for
 from trainer.kitchen.technique import Hazard, Source, Technique
-from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import say
 from trainer.web import guard, pages_bench_cooling, pages_bench_portions, pages_bench_tempering, reading
 from trainer.web.bench_fields import AtMost, CountField, PercentField, SumForm
@@ -24,7 +24,10 @@ for part in (pages_bench_tempering, pages_bench_cooling, pages_bench_portions):
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One ingredient as it is weighed out: both systems, the measure as a card says it, part of the flour, to buy."""
+    """One ingredient as it is weighed out: both systems, the measure as a card says it, part of the flour, to buy.
+
+    `packed` says what a pack holds and what is left over; empty where it is not bought in packs.
+    """
 
     name: str
     weight: str
@@ -35,12 +38,23 @@ class Row:
     to_buy_too: str
     is_trimmed: bool
     is_bought_otherwise: bool
+    packed: str
     allergens: str
 
 
 @dataclass(frozen=True, slots=True)
+class PotTold:
+    """How a pot of water is used tonight: how often it is filled, what goes in at one time, how long a fill lasts."""
+
+    fills: int
+    at_once: str
+    batches: str
+    lasts: str
+
+
+@dataclass(frozen=True, slots=True)
 class Tonight:
-    """A batch as it is printed: what it makes, and its rows."""
+    """A batch as it is printed: what it makes, and its rows; `pot` is there for a bath."""
 
     portions: int
     weight: str
@@ -49,6 +63,7 @@ class Tonight:
     hydration: str
     flour: str
     rows: tuple[Row, ...]
+    pot: PotTold | None = None
 
     @property
     def buying(self) -> tuple[Row, ...]:
@@ -185,7 +200,17 @@ def _tonight(made: Batch) -> Tonight:
         hydration="" if made.hydration is None else number(made.hydration),
         flour="" if made.flour is None else both(made.flour),
         rows=tuple(_row(line) for line in made.lines),
+        pot=_pot(made),
     )
+
+
+def _pot(made: Batch) -> PotTold | None:
+    """Return how a pot of water is used for these portions; None for what is no bath."""
+    bath = made.recipe.bath
+    if bath is None or made.fills is None:
+        return None
+    batches = Quantity.of(bath.batches_for(made.portions), bath.batches.unit.symbol)
+    return PotTold(made.fills, both(bath.takes), both(batches), both(bath.batches))
 
 
 def _row(line: BatchLine) -> Row:
@@ -200,9 +225,17 @@ def _row(line: BatchLine) -> Row:
         to_buy=to_buy,
         to_buy_too=to_buy_too if to_buy_too != to_buy else "",
         is_trimmed=ingredient.edible_share is not None,
-        is_bought_otherwise=ingredient.edible_share is not None or _is_counted(line),
+        is_bought_otherwise=ingredient.edible_share is not None or _is_counted(line) or line.over is not None,
+        packed=_packed(line),
         allergens=", ".join(title.split(" (")[0].lower() for title in _titles(ingredient.allergens)),
     )
+
+
+def _packed(line: BatchLine) -> str:
+    """Return what one pack holds and what is left over of all of them; empty where it is not bought in packs."""
+    if line.over is None or line.ingredient.pack is None:
+        return ""
+    return say("of {holds}; {over} left over", holds=both(line.ingredient.pack.holds), over=both(line.over))
 
 
 def _measure(line: BatchLine) -> str:

@@ -12,12 +12,12 @@ from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions.outcome import Refused
-from trainer.actions.studying import acknowledge_reading, clock_since, keep_place, place_of
+from trainer.actions.studying import acknowledge_reading, clock_running, keep_place, place_of
 from trainer.actions.watching import ask_to_be_watched
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Word
+from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Timer, Word
 from trainer.recipe_math.saying import say
 from trainer.store.figure_files import figure
 from trainer.web import guard, reading, study
@@ -74,7 +74,8 @@ class TechniquePage(Page):
 class Clock:
     """The clock of a step while it runs: when it was started, when it is over, and whether it is by now.
 
-    Moments are also given as milliseconds since 1970, so that a browser whose own clock is wrong counts right.
+    Of a step with several, `timer` is the one that runs. Moments are also given as milliseconds since 1970, so that a
+    browser whose own clock is wrong counts right.
     """
 
     since: datetime
@@ -82,6 +83,8 @@ class Clock:
     is_over: bool
     until_ms: int
     now_ms: int
+    seconds: int
+    timer: Timer | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -295,11 +298,17 @@ def _standing(found: Technique) -> TechniqueStanding:
 
 def _clock(found: Technique, step: Step) -> Clock | None:
     """Return the clock of a step, counted from its kept start; None where it does not run."""
-    since = clock_since(guard.kitchen(), cook=guard.person().id, technique=found, step=step.id)
-    if since is None or not step.seconds:
+    running = clock_running(guard.kitchen(), cook=guard.person().id, technique=found)
+    if running is None or running[0].step != step.id:
         return None
-    until, now = since + timedelta(seconds=step.seconds), guard.now()
-    return Clock(since, until, until <= now, int(until.timestamp() * 1000), int(now.timestamp() * 1000))
+    started, since = running
+    timer = next((each for each in step.timers if each.line == started.line), None)
+    seconds = timer.seconds if timer else step.seconds
+    if not seconds:
+        return None
+    until, now = since + timedelta(seconds=seconds), guard.now()
+    is_over = until <= now
+    return Clock(since, until, is_over, int(until.timestamp() * 1000), int(now.timestamp() * 1000), seconds, timer)
 
 
 def _step_url(found: Technique, number: int) -> str:

@@ -54,16 +54,21 @@ class TryPage(Page):
 @pages.post("/techniques/<technique>/steps/<int:number>/clock")
 @guard.needs("cook")
 def clock(technique: str, number: int) -> AnyResponse:
-    """Start the clock of a step, or stop it."""
+    """Start the clock of a step, or one of several; or stop it."""
     found = study.technique_named(technique)
-    if not 1 <= number <= len(found.steps) or not found.steps[number - 1].seconds:
+    if not 1 <= number <= len(found.steps):
         abort(404)
     step, k, cook = found.steps[number - 1], guard.kitchen(), guard.person().id
+    asked = request.form.get("clock", "")
+    line = asked if asked in {timer.line for timer in step.timers} else ""
+    if not step.seconds and not step.timers:
+        abort(404)
     if PlainForm().is_sent_right():
-        if request.form.get("clock") == "stop":
+        if asked == "stop":
             studying.stop_clock(k, cook=cook, technique=found)
-        else:
-            studying.start_clock(k, cook=cook, technique=found, step=step.id, now=guard.now())
+        elif step.seconds or line:
+            chosen = studying.StepClock(step.id, line)
+            studying.start_clock(k, cook=cook, technique=found, clock=chosen, now=guard.now())
     return go("cook.step", technique=found.id, number=number)
 
 

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Any
 
 from tests.web.small_content import CONTENT, HOT
-from trainer.kitchen.recipe import Ingredient, Recipe
+from trainer.kitchen.recipe import Bath, Ingredient, Pack, Recipe
 from trainer.kitchen.technique import Content, Limit, LocalCode
 from trainer.recipe_math.quantity import Quantity
 
@@ -71,6 +71,7 @@ DOUGH = Recipe(
     techniques=("nests",),
     source="house",
 )
+TWO_POUNDS = Quantity.of(2, "lb")
 # a card for 100 portions with 1 lb 4 oz: Armed Forces Recipe Service, General Information No. 1
 CARD = replace(
     DOUGH,
@@ -90,4 +91,12 @@ WATER = replace(
         Ingredient("salt", "Salt", Quantity.of(1, "tsp"), Quantity.of(6, "g")),
     ),
 )
-BENCH: Content = replace(CONTENT, code=CODE, recipes=MappingProxyType({"dough": DOUGH, "card": CARD, "water": WATER}))
+POT = replace(WATER, id="pot", title="A pot", bath=Bath(Quantity.of(6, "nest"), Quantity.of(7, "batch")))
+CARTON = replace(
+    CARD,
+    id="carton",
+    title="Onions in cartons",
+    ingredients=(pounds("onions", "1.25", pack=Pack("carton", TWO_POUNDS)),),
+)
+RECIPES = {recipe.id: recipe for recipe in (DOUGH, CARD, WATER, POT, CARTON)}
+BENCH: Content = replace(CONTENT, code=CODE, recipes=MappingProxyType(RECIPES))

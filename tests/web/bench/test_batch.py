@@ -111,3 +111,24 @@ def test_an_unknown_recipe_is_a_plain_page(ana: Hands) -> None:
     page = ana.open("/bench/batch/stew")
     assert page.status == 404
     assert "There is no recipe 'stew'" in page.work
+
+
+def test_a_pot_is_filled_again_and_its_amounts_stay(ana: Hands) -> None:
+    """Six nests at once, seven batches a fill: 43 portions are two fills of 3 gal, never 46 gal. By hand."""
+    page = asked(ana, "batch/pot", portions="43")
+    assert "Fill the pot 2 times" in page.work
+    assert "Goes in at one time 6 nests; tonight 8 batches" in page.work
+    assert "One fill lasts 7 batches" in page.work
+    assert "Recipe times" not in page.work
+    assert "One portion" not in page.work
+    assert cells(page, "What to weigh out")[0][0] == "Water about 3 gal (11.36 L)"
+    assert "Fill the pot 1 time" in asked(ana, "batch/pot", portions="42").work
+
+
+def test_what_is_sold_in_cartons_is_bought_whole(ana: Hands) -> None:
+    """4.35 lb in cartons of 2 lb: three, and 1.65 lb over, 1 lb 10 1/2 oz. By hand."""
+    page = asked(ana, "batch/carton", portions="348")
+    ((name, amount),) = cells(page, "What to buy")
+    assert name == "Onions"
+    assert amount.startswith("3 cartons of 2 lb (907 g); 1 lb 10 1/2 oz")
+    assert amount.endswith("left over")

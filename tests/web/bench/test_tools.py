@@ -49,7 +49,16 @@ def test_the_list_leads_to_recipes_and_sums(ana: Hands) -> None:
     """Every recipe of the content and the three sums."""
     page = ana.open("/bench")
     titles = [name.get_text() for name in page.soup.select(".under .name")]
-    assert titles == ["Durum dough", "A card", "Water", "Tempering egg", "Cooling", "Portions"]
+    assert titles == [
+        "Durum dough",
+        "A card",
+        "Water",
+        "A pot",
+        "Onions in cartons",
+        "Tempering egg",
+        "Cooling",
+        "Portions",
+    ]
 
 
 def test_a_metric_kitchen_reads_grams_and_celsius_first(

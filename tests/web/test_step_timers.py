@@ -1,0 +1,79 @@
+"""A step that times several things: a clock for each, told in the sentence of its line."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from types import MappingProxyType
+
+import pytest
+
+from tests.web.conftest import Clock
+from tests.web.hands import Hands
+from tests.web.small_content import CONTENT, SAUCE
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.technique import Step, Timer
+from trainer.store.drafts import Draft
+from trainer.store.kitchen_file import KitchenFile
+
+TIMERS = (Timer("spinach", 20, "Spinach: from 20 seconds."), Timer("beans", 240, "Green beans: from 4 minutes."))
+COOK = Step("cook", "time", "Start the clock of what is in the pot.", "", "", "", "", (), None, TIMERS)
+BOILED = replace(SAUCE, steps=(COOK,))
+PAGE = "/techniques/sauce/steps/1"
+
+
+@pytest.fixture
+def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
+    """Return the invented kitchen with one step that times two vegetables."""
+    folder = tmp_path / "kitchen"
+    shutil.copytree(prepared, folder)
+    file = KitchenFile.open(folder)
+    techniques = MappingProxyType({**CONTENT.techniques, "sauce": BOILED})
+    yield OpenKitchen(file, replace(CONTENT, techniques=techniques))
+    file.close()
+
+
+def test_each_line_has_its_own_clock(ana: Hands, clock: Clock) -> None:
+    """The one that is pressed runs, and no other: beans are not done when spinach is."""
+    page = ana.open(PAGE)
+    assert all(timer.text in page.work for timer in TIMERS)
+    page = ana.press("4 min Green beans: from 4 minutes.")
+    assert "Green beans: from 4 minutes." in page.work
+    assert "Spinach" not in page.work
+    clock.pass_by(seconds=20)
+    assert "Time is up" not in ana.open(PAGE).work
+    clock.pass_by(seconds=220)
+    assert "Time is up" in ana.open(PAGE).work
+
+
+def test_again_starts_the_same_one_and_stop_gives_the_choice_back(ana: Hands) -> None:
+    """A second batch of the same vegetable is one press; another is two."""
+    ana.open(PAGE)
+    ana.press("20 s Spinach: from 20 seconds.")
+    assert "Spinach" in ana.press("Again").work
+    page = ana.press("Stop it")
+    assert all(timer.text in page.work for timer in TIMERS)
+
+
+def test_a_clock_of_a_line_that_is_not_there_does_not_start(ana: Hands, kitchen: OpenKitchen) -> None:
+    """A made-up name, and the start of a step with one clock, start nothing here."""
+    for asked in ("celery", "start"):
+        page = ana.open(PAGE)
+        token = page.soup.select_one("form.clock input[name=csrf_token]")
+        assert token is not None
+        ana.client.post(f"{PAGE}/clock", data={"csrf_token": token["value"], "clock": asked})
+        assert kitchen.file.drafts.list("clock") == ()
+
+
+def test_a_clock_kept_before_there_were_several_is_let_be(ana: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+    """A clock that an earlier edition of the step started names no line: the choice is shown, and nothing breaks."""
+    kitchen.file.drafts.put(Draft("clock:ana:sauce", "clock", "sauce", "ana", "ana", {"step": "cook"}, clock()))
+    assert all(timer.text in ana.open(PAGE).work for timer in TIMERS)
+
+
+def test_the_sheet_to_print_names_each_time(ana: Hands) -> None:
+    """On paper there is no clock to press, so each line stands beside the step."""
+    page = ana.open("/techniques/sauce/sheet")
+    assert all(timer.text in page.work for timer in TIMERS)
