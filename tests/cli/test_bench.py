@@ -182,3 +182,22 @@ def test_content_that_cannot_be_read_ends_the_command(tmp_path: Path) -> None:
     assert result.exit_code == 1
     assert "kitchen_code.yaml:" in result.output
     assert "trainer content check" in result.output
+
+
+def test_pasta_water_is_told_by_the_fill(tmp_path: Path) -> None:
+    """40 nests, six at once, are seven batches: one fill of 3 gal with 4 oz of salt. 43 ask for a second. By hand."""
+    printed = run(tmp_path, "batch", "pasta_water", "--portions", "40").output
+    assert "the pot is filled once" in printed
+    assert "6 nests go in at one time, 7 batches in all; one fill lasts 7 batches" in printed
+    assert "3 gal" in printed
+    assert "63" not in printed
+    assert "filled 2 times" in run(tmp_path, "batch", "pasta_water", "--portions", "43").output
+    assert record_of(run(tmp_path, "batch", "pasta_water", "--portions", "43", "--json"))["fills"] == 2
+    assert record_of(run(tmp_path, "batch", "durum_dough", "--portions", "43", "--json"))["fills"] is None
+
+
+def test_pasteurized_yolk_is_bought_by_the_carton(tmp_path: Path) -> None:
+    """2 lb 4 1/4 oz for forty plates: two cartons of 2 lb; nobody buys 61 eggs. By hand."""
+    printed = run(tmp_path, "batch", "yolk_sauce_base", "--portions", "40").output
+    assert "buy 2 cartons of 2 lb (907 g): Pasteurized yolk, 1 lb 11 3/4 oz (786 g) over" in printed
+    assert "eggs" not in printed

@@ -12,7 +12,7 @@ from tests.content.conftest import CONTENT
 from tests.content.measured import value
 from trainer.kitchen.technique import Content, Technique
 
-US_NINE = ("milk", "egg", "fish", "shellfish", "tree nuts", "wheat", "peanut", "soy", "sesame")
+US_NINE = ("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "wheat", "peanut", "soy", "sesame")
 """21 U.S.C. 321(qq), as amended by the FASTER Act of 2021, in its order but for wheat and peanuts."""
 EUROPE_ADDS = ("gluten grains", "celery", "mustard", "lupin", "mollusks", "sulfites")
 """Regulation (EU) No 1169/2011, Annex II, points 1, 9, 10, 12, 13, 14: what is not, or not so, on the American list."""
@@ -29,6 +29,16 @@ def test_the_first_step_names_what_both_lists_name(allergens: Technique) -> None
     assert all(name in step.text for name in US_NINE)
     assert all(name in step.cue for name in EUROPE_ADDS)
     assert len(US_NINE) + len(EUROPE_ADDS) - 1 == 14
+
+
+def test_shellfish_is_asked_about_and_a_notice_in_writing_is_named(allergens: Technique) -> None:
+    """21 U.S.C. 321(qq) names Crustacean shellfish alone, and a guest may mean clams.
+
+    FDA Food Code 2022, § 3-602.12(C): written notice of allergens in unpackaged food.
+    """
+    assert "may mean clams too, so ask" in allergens.steps[0].why
+    sheet = next(word.means for word in allergens.words if word.word == "allergen sheet")
+    assert "notice in writing for food that is not packed" in sheet
 
 
 def test_it_handles_every_allergen_there_is(allergens: Technique) -> None:

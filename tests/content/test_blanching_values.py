@@ -96,6 +96,29 @@ def test_the_house_keeps_them_less_long_than_the_code(content: Content, lines: d
     assert kept.base < allowed.base
 
 
+TIMERS = {"spinach": 20, "peas": 60, "broccoli": 90, "asparagus": 120, "beans": 240}
+"""The house's lines: the low end of each, in seconds, when the first bite comes."""
+
+
+def test_each_vegetable_has_a_timer_that_rings_at_its_first_bite(content: Content, lines: dict[str, Limit]) -> None:
+    """One clock for all of them would ring when spinach is past its line, 20 to 40 s, and beans are raw."""
+    step = next(step for step in content.techniques["blanching"].steps if step.id == "cook")
+    assert {timer.line: timer.seconds for timer in step.timers} == TIMERS
+    assert step.seconds is None
+    for timer in step.timers:
+        highest, lowest = lines[timer.line].highest, lines[timer.line].lowest
+        assert highest is not None
+        assert lowest is not None
+        assert lowest.base == timer.seconds < highest.base
+        assert timer.text in content.techniques["blanching"].standard_text
+
+
+def test_no_other_step_times_the_pot(content: Content) -> None:
+    """The old clock of a minute is gone: nothing else in the technique runs a timer."""
+    timed = [step.id for step in content.techniques["blanching"].steps if step.seconds or step.timers]
+    assert timed == ["cook"]
+
+
 def test_cold_is_judged_by_the_code(content: Content) -> None:
     """3-501.16(A)(2): what is held cold is at 41 °F or below; the middle of a piece is a critical point."""
     points = {point.id: point for point in content.techniques["blanching"].checklist}

@@ -97,3 +97,15 @@ def test_the_allergens_of_both_lists_are_named(content: Content) -> None:
     """21 U.S.C. 321(qq): egg, tree nuts, sesame; Regulation (EU) 1169/2011 adds mustard, molluscs and sulphites."""
     named = set(content.techniques["cold_side_basics"].allergens)
     assert named == {"egg", "tree_nuts", "sesame", "mustard", "molluscs", "sulphites"}
+
+
+def test_a_tag_is_kept_from_the_day_the_last_one_is_sold(content: Content) -> None:
+    """FDA Food Code § 3-203.12(B) and (C), read in OAC 310:257-5-20: that day is written on the tag, 90 days from it.
+
+    Indiana counts from the day it is empty (410 IAC 7-24-160), California from harvest (HSC 114039.4).
+    """
+    step = next(step for step in content.techniques["cold_side_basics"].steps if step.id == "shell_tags")
+    assert "Write the day the last one is sold" in step.text
+    assert "keep it from then" in step.text
+    assert "90 days" in step.text
+    assert "from the day the last one is sold" in content.code.limits["shellstock_tags"].place

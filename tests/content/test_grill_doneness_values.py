@@ -24,15 +24,14 @@ PUBLISHED = [
     ("brown_early", "135 °F", "150 °F", "Lyon et al. 2000: brown at 57.2 and 65.6 °C"),
     ("hot_zone", "450 °F", "550 °F", "cooking glossary: high"),
     ("mild_zone", "325 °F", "375 °F", "cooking glossary: medium"),
-    ("rare", "120 °F", "125 °F", "steak article: rare"),
-    ("medium_rare", "130 °F", "135 °F", "steak article: medium rare"),
+    ("rare_elsewhere", "120 °F", "125 °F", "steak article: rare"),
+    ("medium_rare_elsewhere", "130 °F", "135 °F", "steak article: medium rare"),
     ("medium_elsewhere", "140 °F", "145 °F", "steak article: medium"),
-    ("medium_well", "150 °F", "155 °F", "steak article: medium well"),
+    ("medium_well_elsewhere", "150 °F", "155 °F", "steak article: medium well"),
     ("burn_water", "20 min", None, "ANZCOR 9.1.3, recommendation 3"),
     ("burn_water_elsewhere", "10 min", None, "county fire service, burns"),
 ]
-BELOW_THE_LINE = ("rare", "medium_rare")
-ABOVE_THE_LINE = ("medium", "medium_well", "well")
+WORDS = ("rare", "medium_rare", "medium", "medium_well", "well")
 PROVED = {
     # point, the limit it is judged by, section
     "ground_hot": ("ground_meat", "3-401.11(A)(2)"),
@@ -57,21 +56,43 @@ def test_a_line_is_the_printed_one(
     assert same(limit.highest, highest), printed
 
 
-@pytest.mark.parametrize("word", BELOW_THE_LINE)
-def test_a_word_below_the_line_says_so(content: Content, lines: dict[str, Limit], word: str) -> None:
-    """3-401.11(A)(1): whole meat at 145 °F for 15 s; what is served below it must be told to the cook."""
-    code = content.code.limits["fish_and_whole_meat"]
-    assert not code.admits(parse_quantity(str(lines[word].highest)))
+@pytest.mark.parametrize("word", WORDS)
+def test_a_word_that_reaches_below_the_line_says_so(content: Content, lines: dict[str, Limit], word: str) -> None:
+    """3-401.11(A)(1): whole meat at 145 °F, 15 s; a word whose low end is under it needs the advisory, and says so."""
+    needs_advisory = not parse_quantity(str(lines[word].lowest)) >= parse_quantity("145 °F")
+    assert needs_advisory != content.code.limits["fish_and_whole_meat"].admits(parse_quantity(str(lines[word].lowest)))
     told = dict(zip(lines, content.techniques["grill_doneness"].standard_text, strict=True))
-    assert "below the code's line" in told[word]
+    assert ("below the code's line" in told[word]) == needs_advisory
 
 
-@pytest.mark.parametrize("word", ABOVE_THE_LINE)
-def test_a_word_above_the_line_meets_it_over_its_whole_band(
-    content: Content, lines: dict[str, Limit], word: str
-) -> None:
-    """3-401.11(A)(1): from medium on, the lowest end of the house's band is at the code's line or above."""
-    assert content.code.limits["fish_and_whole_meat"].admits(parse_quantity(str(lines[word].lowest)))
+def test_every_whole_degree_of_a_steak_has_one_word(lines: dict[str, Limit]) -> None:
+    """The house's bands meet: from 120 °F up each whole degree is one word, and none is two (common practice: ten)."""
+    for degree in range(120, 171):
+        named = [word for word in WORDS if lines[word].admits(parse_quantity(f"{degree} °F"))]
+        assert len(named) == 1, degree
+
+
+def test_no_steak_is_lifted_under_the_line_without_the_advisory(content: Content) -> None:
+    """3-401.11(A)(1) knows no heat gained at rest: 145 °F, 15 s on the fire, or (C) labeled intact beef, both faces."""
+    steps = {step.id: step for step in content.techniques["grill_doneness"].steps}
+    lifted, by_code = steps["take_off"], steps["by_code"]
+    assert lifted.text.startswith("With the advisory on the menu")
+    assert "145 °F" in by_code.text
+    assert "15 seconds" in by_code.text
+    assert "on the fire" in by_code.text
+    assert "labeled intact" in by_code.why
+    order = [step.id for step in content.techniques["grill_doneness"].steps]
+    assert order.index("by_code") < order.index("take_off")
+    points = {point.id: point for point in content.techniques["grill_doneness"].checklist}
+    for name, limit in (("steak_by_code", "fish_and_whole_meat"), ("steak_by_code_kept", "fish_and_whole_meat_time")):
+        assert points[name].critical
+        assert points[name].limit == content.code.limits[limit]
+
+
+def test_a_reading_short_of_its_line_after_the_rest_goes_back_on_the_fire(content: Content) -> None:
+    """Common practice: what is short at the second probing is cooked on, never served."""
+    rest = next(step for step in content.techniques["grill_doneness"].steps if step.id == "rest")
+    assert "back on the fire" in rest.text
 
 
 def test_ground_meat_and_poultry_are_proved_by_the_code(content: Content) -> None:

@@ -55,6 +55,40 @@ def test_a_spanish_technique_has_the_structure_of_the_english(content: Content, 
         assert [q.ranges for q in technique.questions] == [q.ranges for q in there.questions]
 
 
+MISLEADING = {
+    # Mexican kitchen Spanish, common practice: what misled a reader, and where it stood
+    r"Enfríala luego|Seca luego": "luego is later, and the step means at once",
+    r"baño de vapor": "a steam room; the steam well is a baño maría",
+    r"[Ll]a concha cruda": "the shell; the oysters, clams and mussels are raw",
+    r"Casi todos los brotes": "nearly all; the study says more than half",
+    r"suelta el cuchillo": "drop the knife; it is laid down on the table",
+    r"huevos junt(?:os|ados)|yema cruda juntada": "gathered; pooled egg is mixed egg",
+}
+
+
+@pytest.mark.parametrize("wording", sorted(MISLEADING))
+def test_no_spanish_word_says_something_else(wording: str) -> None:
+    """A slip of a word that changes what a cook does; the steam well's nine places among them."""
+    found = [
+        f"{path.parent.name}: {line.strip()[:80]}"
+        for path in CONTENT.glob("*/*/es.yaml")
+        for line in path.read_text("utf-8").splitlines()
+        if re.search(wording, line)
+    ]
+    assert found == [], MISLEADING[wording]
+
+
+def test_the_spanish_says_what_the_english_does(spanish: Content) -> None:
+    """At once; more than half; the animals and not the shell."""
+    keep = " ".join(spanish.recipes["yolk_sauce_base"].method)
+    assert "Enfríala de inmediato" in keep
+    come = next(step for step in spanish.techniques["clean_hands"].steps if step.id == "come_well")
+    assert "Más de la mitad" in come.why
+    cautions = {hazard.id: hazard.caution for hazard in spanish.techniques["cold_side_basics"].hazards}
+    assert cautions["raw_shellfish"].startswith("Los ostiones, almejas y mejillones crudos")
+    assert not re.search(r"baño(?! maría| de hielo)", repr(spanish.techniques["safe_holding"].steps))
+
+
 @pytest.mark.parametrize("allergen", sorted(EU_IN_SPANISH))
 def test_allergens_are_called_as_the_law_calls_them(spanish: Content, allergen: str) -> None:
     """Reglamento (UE) n.º 1169/2011, anexo II; from memory."""

@@ -58,6 +58,19 @@ def test_half_an_ounce_too_much_is_worth_seven_nests(technique: Technique) -> No
     assert 7 * parse_quantity("6.5 oz").base < given.base < 8 * parse_quantity("6.5 oz").base
 
 
+def test_raw_egg_pasta_keeps_by_the_house_and_not_by_the_seven_days_of_the_code(
+    content: Content, technique: Technique
+) -> None:
+    """§ 3-501.17 is for food that is ready to eat; fresh pasta with raw egg keeps 2 to 3 days (common practice)."""
+    keep = line(technique, "keep")
+    assert [keep.admits(parse_quantity(text)) for text in ("2 days", "3 days")] == [True, False]
+    label = next(step for step in technique.steps if step.id == "label")
+    assert "2 days" in label.why
+    assert "7 days" not in label.text + label.why
+    foods = {setting.family: setting.words for setting in content.techniques["safe_holding"].questions}
+    assert "egg pasta" not in str(foods["date_mark"])
+
+
 def test_the_dough_stands_in_one_place_only(content: Content, technique: Technique) -> None:
     """Flour, egg and water are weighed in extruded dough; here no line repeats them."""
     lines = {limit.id for limit in technique.standard}

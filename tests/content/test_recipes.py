@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from tests.content.measured import line
 from trainer.kitchen.recipe import batch_of
 from trainer.kitchen.technique import Content
 from trainer.recipe_math.eggs import eggs_weight
+from trainer.recipe_math.printing import written
 from trainer.recipe_math.quantity import Quantity
 
 RECIPES = {"durum_dough", "pasta_water", "pastry_custard", "rendered_pork", "shallot_dressing", "yolk_sauce_base"}
@@ -31,6 +33,43 @@ def test_the_dough_is_between_what_plants_and_small_machines_use(content: Conten
     hydration = batch_of(content.recipes["durum_dough"], 40).hydration
     assert hydration is not None
     assert 25 < hydration < 33
+
+
+def test_yolk_for_forty_is_bought_by_the_carton(content: Content) -> None:
+    """40 plates of 1.5 oz, 4 % lost: 2 lb 4 1/4 oz of yolk; two cartons of 2 lb, 1 lb 11 3/4 oz over. By hand:
+    62.5 oz of base × 408 g of yolk / 702.84 g in a batch = 36.28 oz; 64 - 36.28 = 27.72 oz, and no egg is counted.
+    """
+    yolks = next(
+        line for line in batch_of(content.recipes["yolk_sauce_base"], 40).lines if line.ingredient.id == "yolks"
+    )
+    assert (yolks.to_buy.amount, yolks.to_buy.unit.symbol) == (2, "carton")
+    assert yolks.over is not None
+    assert written(yolks.weight, "us") == "2 lb 4 1/4 oz"
+    assert written(yolks.over, "us") == "1 lb 11 3/4 oz"
+    assert "egg" not in yolks.weight.unit.symbol
+
+
+def test_its_first_caution_is_about_the_egg_it_uses(content: Content) -> None:
+    """§ 3-302.13: a bowl for the shift is pasteurized; § 3-401.11(A)(1)(a): raw yolk for one order, 145 °F, 15 s."""
+    caution = content.recipes["yolk_sauce_base"].hazards[0].caution
+    assert caution.startswith("A bowl for the shift is pasteurized yolk")
+    assert "145 °F" in caution
+    assert "15 seconds" in caution
+
+
+@pytest.mark.parametrize(("nests", "fills"), [(1, 1), (40, 1), (42, 1), (43, 2), (84, 2), (85, 3)])
+def test_pasta_water_is_filled_again_and_not_multiplied(content: Content, nests: int, fills: int) -> None:
+    """Six nests at once, seven batches a fill (J Sci Food Agric 99(6):3017): 42 nests; 3 gal and 4 oz each time."""
+    batch = batch_of(content.recipes["pasta_water"], nests)
+    assert batch.fills == fills
+    assert [str(line.amount) for line in batch.lines] == ["3 gal", "4 oz"]
+
+
+def test_the_technique_uses_the_pot_of_the_recipe(content: Content) -> None:
+    """What goes in at once and how long a fill lasts stand in the recipe; the technique names them."""
+    bath, technique = content.recipes["pasta_water"].bath, content.techniques["pasta_water"]
+    assert bath is not None
+    assert (line(technique, "at_once").highest, line(technique, "batches").highest) == (bath.takes, bath.batches)
 
 
 def test_the_water_is_as_salt_as_the_text_says(content: Content) -> None:

@@ -107,6 +107,17 @@ def test_a_grill_with_an_open_flame_is_not_for_cooks_of_fifteen(content: Content
     assert content.stations["grill"].minimum_age == 16
 
 
+@pytest.mark.parametrize("name", ["grill", "saute", "pastry"])
+def test_no_cook_of_fifteen_stands_at_a_flame_or_bakes(content: Content, name: str) -> None:
+    """29 CFR 570.33(h), 570.34(c); US Department of Labor, Fact Sheet 58: under 16 no open flame and no baking."""
+    station = content.stations[name]
+    assert station.minimum_age == 16
+    assert "29 CFR 570.33(h) and 570.34(c)" in station.age_reason
+    assert "Your own labour law decides" in station.age_reason.replace("\n", " ")
+    if name != "grill":
+        assert "Fact Sheet 58" in station.age_reason
+
+
 def test_a_paper_bars_where_a_machine_can_maim(content: Content) -> None:
     """Nobody works beside mixer and extruder without an induction; a food handler card bars nobody."""
     bars = {(key, paper.id) for key, s in content.stations.items() for paper in s.certificates if paper.bars}
