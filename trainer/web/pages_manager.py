@@ -8,9 +8,10 @@ from typing import ClassVar
 
 from flask import Blueprint, Response, abort, url_for
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Board, OpenKitchen
 from trainer.actions.roster import roles_in_words
 from trainer.actions.sitting import sits_again_from
+from trainer.kitchen.birth_dates import held_up_at
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.progress import CookRecord, Person
@@ -36,6 +37,15 @@ class OneOfUs:
     name: str
     roles: str
     cleared: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoBirthDate:
+    """Somebody barred from stations for want of a birth date alone."""
+
+    href: str
+    name: str
+    stations: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +115,7 @@ class PeoplePage(Page):
 
     template: ClassVar[str] = "manager/people.html"
     people: tuple[OneOfUs, ...]
+    no_birth_date: tuple[NoBirthDate, ...]
     roster_url: str
 
 
@@ -142,11 +153,31 @@ class StationsPage(Page):
 def people() -> Response:
     """Show everybody on the roster, by name, those too who work no station."""
     k, today = guard.kitchen(), guard.today()
-    at_stations = {row.cook.id: row.clearances for row in k.board(today).rows}
+    board = k.board(today)
+    at_stations = {row.cook.id: row.clearances for row in board.rows}
     known = k.people()
     found = [_one_of_us(known[c], at_stations.get(c, ())) for c in k.progress().cooks_on(today) if c in known]
     named = tuple(sorted(found, key=lambda one: one.name.casefold()))
-    return show(PeoplePage(title=say("People"), people=named, roster_url=url_for("manager.roster.upload")))
+    page = PeoplePage(
+        title=say("People"),
+        people=named,
+        no_birth_date=_no_birth_dates(board),
+        roster_url=url_for("manager.roster.upload"),
+    )
+    return show(page)
+
+
+def _no_birth_dates(board: Board) -> tuple[NoBirthDate, ...]:
+    """Return who of the board is barred somewhere only because no birth date is on record."""
+    titles = {key: station.title for key, station in reading.content().stations.items()}
+    found = ((row.cook, held_up_at(row.cook, row.clearances)) for row in board.rows)
+    return tuple(
+        NoBirthDate(
+            url_for("manager.person", cook=cook.id), cook.name, tuple(titles.get(name, name) for name in stations)
+        )
+        for cook, stations in found
+        if stations
+    )
 
 
 @pages.get("/cooks/<cook>")

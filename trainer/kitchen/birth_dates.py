@@ -1,0 +1,15 @@
+"""Who is held up by a birth date nobody wrote down: a station that begins to ask for an age bars them too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.progress import Person
+
+
+def held_up_at(person: Person, clearances: Iterable[Clearance]) -> tuple[str, ...]:
+    """Return the ids of the stations where nothing is missing but the birth date; none where it is on record."""
+    if person.born is not None:
+        return ()
+    return tuple(each.station for each in clearances if [missing.what for missing in each.missing] == ["age"])
