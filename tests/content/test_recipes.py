@@ -42,7 +42,7 @@ def test_yolk_for_forty_is_bought_by_the_carton(content: Content) -> None:
     yolks = next(
         line for line in batch_of(content.recipes["yolk_sauce_base"], 40).lines if line.ingredient.id == "yolks"
     )
-    assert (yolks.to_buy.amount, yolks.to_buy.unit.symbol) == (2, "carton")
+    assert yolks.to_buy == Quantity.of(2, "carton")
     assert yolks.over is not None
     assert written(yolks.weight, "us") == "2 lb 4 1/4 oz"
     assert written(yolks.over, "us") == "1 lb 11 3/4 oz"

@@ -234,7 +234,7 @@ def test_a_bath_is_filled_again_and_never_grows(tmp_path: Path, portions: int, f
     content, problems = loaded(bath_in(tmp_path))
     assert problems == ()
     batch = batch_of(content.recipes["sheet_dough"], portions)
-    assert (batch.fills, batch.factor, batch.weight) == (fills, 1, content.recipes["sheet_dough"].weight)
+    assert (batch.fills, batch.factor, batch.weight) == (fills, Fraction(1), content.recipes["sheet_dough"].weight)
 
 
 @pytest.mark.parametrize(
