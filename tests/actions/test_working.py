@@ -11,7 +11,8 @@ import pytest
 from tests.actions.crew import NOON, TODAY, Crew, refused, saved
 from trainer.actions.outcome import Outcome
 from trainer.actions.watching import SupervisedShift, work_shift
-from trainer.store.shifts import PlannedShift, SittingName
+from trainer.kitchen.services import ServiceId
+from trainer.store.shifts import PlannedShift
 
 DINNER = SupervisedShift("ada", "cold_side", TODAY, "sous", 80, "dinner")
 
@@ -168,7 +169,7 @@ def test_yesterdays_dinner_is_signed_at_any_hour(crew: Crew) -> None:
         saved(work(crew, sitting="dinner" if hours == 3 else "lunch", worked_on=TODAY))
 
 
-def plan(crew: Crew, *cooks: str, sitting: SittingName = "dinner") -> None:
+def plan(crew: Crew, *cooks: str, sitting: ServiceId = "dinner") -> None:
     """Plan who is on."""
     crew.k.file.shifts.add(PlannedShift(TODAY, sitting, cook, "cold_side") for cook in cooks)
 

@@ -9,11 +9,10 @@ from zoneinfo import ZoneInfo
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import not_on_roster, save, unless
-from trainer.kitchen.begun import EARLIEST, has_begun
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Day, may_sign_at
-from trainer.kitchen.services import SERVICE_WORDS
+from trainer.kitchen.services import EARLIEST, SERVICE_WORDS, has_begun
 from trainer.kitchen.spans import in_words
 from trainer.recipe_math.saying import joined, say
 

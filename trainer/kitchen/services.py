@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import time
+from datetime import date, datetime, time
 from typing import Literal
 
 from trainer.recipe_math.saying import Saying, say
@@ -14,24 +14,29 @@ ServiceId = Literal["breakfast", "lunch", "dinner"]
 
 @dataclass(frozen=True, slots=True)
 class Service:
-    """One service of the day: its id as files and the book write it, its word, as a heading too, its usual hours."""
+    """One service of the day: its id as files and the book write it, its word, as a heading too, its usual hours.
+
+    `earliest` lies well before any house opens: it only keeps a dinner from being signed as worked at noon.
+    """
 
     id: ServiceId
     title: Saying
     heading: Saying
     opens: time
     closes: time
+    earliest: time
 
 
 SERVICES: tuple[Service, ...] = (
-    Service("breakfast", say("breakfast"), say("Breakfast"), time(7), time(11)),
-    Service("lunch", say("lunch"), say("Lunch"), time(11), time(15)),
-    Service("dinner", say("dinner"), say("Dinner"), time(17), time(23)),
+    Service("breakfast", say("breakfast"), say("Breakfast"), time(7), time(11), time(4)),
+    Service("lunch", say("lunch"), say("Lunch"), time(11), time(15), time(10)),
+    Service("dinner", say("dinner"), say("Dinner"), time(17), time(23), time(15)),
 )
 """In the sequence of the day. The hours are common practice; they only choose which crew the wall shows by itself."""
 
 SERVICE_IDS: tuple[ServiceId, ...] = tuple(service.id for service in SERVICES)
 SERVICE_WORDS: Mapping[str, Saying] = {service.id: service.title for service in SERVICES}
+EARLIEST: Mapping[str, time] = {service.id: service.earliest for service in SERVICES}
 
 
 def services_in(ids: Iterable[str]) -> tuple[Service, ...]:
@@ -48,3 +53,8 @@ def service_at(ids: Iterable[str], at: time) -> Service | None:
     held = services_in(ids)
     to_come = [service for service in held if at < service.closes]
     return to_come[0] if to_come else held[-1] if held else None
+
+
+def has_begun(service: str, on: date, now: datetime) -> bool:
+    """Return whether a service of a day can have begun by a moment of the kitchen's own clock."""
+    return (on, EARLIEST.get(service, time.min)) <= (now.date(), now.time())
