@@ -154,8 +154,8 @@ def test_a_person_erased_works_no_shift(crew: Crew) -> None:
 )
 def test_a_shift_that_cannot_have_begun_is_refused(crew: Crew, sitting: str, hour: int, words: str) -> None:
     """By the kitchen's own clock; that lunch begins about 11 and dinner about 17 is common practice."""
-    crew.now = NOON + timedelta(hours=hour - 12)
-    outcome = work(crew, sitting=sitting)
+    crew.now = NOON + timedelta(days=1, hours=hour - 12)
+    outcome = work(crew, sitting=sitting, worked_on=TODAY + timedelta(days=1))
     if words:
         assert (refused(outcome).reason, refused(outcome).field) == (words, "sitting")
     else:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
 from tests.cli.conftest import NOW, Run
+from trainer import clock
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.cli.opening import open_here
@@ -102,3 +104,11 @@ def test_two_that_differ_are_asked_again(run: Run) -> None:
     result = run("secret", BOSS, input=f"{NEW}\n{NEW}x\n{NEW}\n{NEW}\n")
     assert result.exit_code == 0
     assert "do not match" in result.output
+
+
+def test_a_clock_behind_the_book_changes_no_secret(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is said, and what to do; else the entry would stand on a wrong day."""
+    monkeypatch.setattr(clock, "now", lambda: NOW - timedelta(days=9))
+    result = run("secret", BOSS, "--secret-file", "-", input=f"{NEW}\n")
+    assert result.exit_code == 3
+    assert "clock is behind" in result.output

@@ -7,6 +7,7 @@ from datetime import datetime
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
+from trainer.actions.saving import after_the_last, clock_behind
 from trainer.actions.signing_in import set_secret
 from trainer.kitchen.book import LOCAL, Deed, Entry
 from trainer.recipe_math.saying import say
@@ -26,6 +27,9 @@ def change_secret_here(k: OpenKitchen, *, person: str, secret: str, now: datetim
     All of it or none. Only the kinds of the two secrets stand in the book; who sat at the machine cannot be known, so
     the entry is by the machine.
     """
+    behind = clock_behind(k, now)
+    if behind is not None:
+        return behind
     if not k.progress().is_on_roster(person, k.today(now)):
         return Refused(say("{name} is not on the roster.", name=k.day(k.today(now)).name(person)), field="person")
     with k.file.writing():
@@ -40,4 +44,5 @@ def change_secret_here(k: OpenKitchen, *, person: str, secret: str, now: datetim
             "to": after.kind if after else "none",
             "sessions_closed": closed,
         }
-        return SecretChanged(k.file.book.append(Deed("secret_changed", now, person, LOCAL, body, key)), closed)
+        deed = Deed("secret_changed", now, person, LOCAL, body, key)
+        return SecretChanged(k.file.book.append(after_the_last(k, deed)), closed)

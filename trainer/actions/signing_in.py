@@ -10,6 +10,7 @@ from datetime import datetime, timedelta
 from trainer.actions import secret_rules
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
+from trainer.actions.saving import after_the_last
 from trainer.kitchen.book import PROGRAM, Deed
 from trainer.recipe_math.saying import say, say_many
 from trainer.store.identity import new_id
@@ -217,13 +218,14 @@ def proved_as(k: OpenKitchen, *, pair: Pair, person: str, secret: str, now: date
 def _enter_lock(k: OpenKitchen, pair: Pair, person: str, wrong: int, now: datetime) -> None:
     """Enter into the book that somebody on the roster must wait on a device for the first time, or is closed there.
 
-    A book that does not take it (its clock, say) keeps nobody from being told to wait.
+    A clock behind the last entry does not keep it out, and a book that will not take it keeps nobody from being told
+    to wait.
     """
     is_lock = wrong in (FREE_TRIES, DISABLED_AT) and not pair.is_address
     if is_lock and k.progress().roles(person, k.today(now)):
         deed = Deed("locked_out", now, person, PROGRAM, {"device": pair.device, "wrong": wrong}, new_id(now))
         with suppress(BookRefuses):
-            k.file.book.append(deed)
+            k.file.book.append(after_the_last(k, deed))
 
 
 def _used_up(k: OpenKitchen, person: str, code: Secret, now: datetime) -> bool:

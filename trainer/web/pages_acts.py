@@ -88,9 +88,10 @@ class ReasonForm(LatelyForm):
     secret = secret_field()
 
 
-class ReleaseForm(ReasonForm):
-    """Why a stop is released, and a manager's own secret."""
+class ReleaseForm(KitchenForm):
+    """Why a stop is released, and a manager's own secret, however lately it was given."""
 
+    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
     secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
