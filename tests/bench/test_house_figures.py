@@ -166,7 +166,7 @@ def raw_commits(path: Path) -> float:
     """Return one-row durable commits a second by the engine the store uses, rows of the same size, nothing hashed."""
     from trainer.store.connections import Connections
 
-    connections = Connections(path)
+    connections = Connections(path, make=True)
     connections.write("CREATE TABLE raw (seq INTEGER PRIMARY KEY, a, b, c, d, e, f, g, h, i, j)")
     row = (
         "kitchen",

@@ -230,6 +230,27 @@ def test_a_changed_entry_is_found(run: Run, demo: Path) -> None:
     assert json.loads(result.output)["problems"][0]["seq"] > 0
 
 
+@pytest.mark.parametrize("signs", [12, 20, 64])
+def test_a_check_value_printed_earlier_vouches_for_the_book(run: Run, demo: Path, signs: int) -> None:
+    """The board's twelve signs or more, in any case and with blanks: found at the entry that was the last one then."""
+    entry = KitchenFile.open(demo).book.since(499)[0]
+    typed = f" {entry.hash[:4].upper()} {entry.hash[4:signs]}"
+    result = run("book", "verify", "--head", typed)
+    assert result.exit_code == 0, result.output
+    assert "Nothing was changed, up to entry 500." in result.output
+    assert json.loads(run("book", "verify", "--json", "--head", typed).output)["up_to"] == 500
+
+
+def test_a_wrong_sign_in_a_check_value_is_said_and_is_no_forgery(run: Run, demo: Path) -> None:
+    """Exit code 1 and the value named; the book itself has no problem."""
+    head = KitchenFile.open(demo).book.end()[1]
+    for typed in (("0" if head[11] != "0" else "1").join((head[:11], "")), head[:11], "z" + head[1:12], head + "0"):
+        result = run("book", "verify", "--head", typed)
+        assert result.exit_code == 1
+        assert "0 problems" in result.output
+        assert "Nothing was changed" not in result.output
+
+
 def test_a_kitchen_cut_short_is_named_without_a_traceback(run: Run, demo: Path) -> None:
     """A truncated file ends every command in one plain line."""
     data = (demo / "kitchen.db").read_bytes()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import secrets
 import shutil
 import sqlite3
-from contextlib import suppress
+from contextlib import closing, suppress
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -14,7 +14,7 @@ import pytest
 
 from tests.store.kitchens import closed_book, deed, new_kitchen, run_python, tampered
 from trainer.kitchen.book import FIRST
-from trainer.store.book import verify_file
+from trainer.store.book_check import verify_file
 from trainer.store.kitchen_file import KitchenFile, verify_folder
 from trainer.store.problems import CannotSave, DamagedKitchen, KitchenProblem, NotAKitchen
 
@@ -96,7 +96,27 @@ def test_a_cut_end_is_seen_only_with_a_check_value_kept_elsewhere(book: Path) ->
     cut = tampered(book, "DELETE FROM book WHERE seq > 50")
     assert verify_file(cut).is_whole
     assert verify_file(cut).entries == 50
-    assert "end was cut or rewritten" in verify_file(cut, head).problems[0].problem
+    assert "was cut off or rewritten" in verify_file(cut, head).not_found
+
+
+def test_a_check_value_vouches_only_for_what_stands_before_a_change(book: Path) -> None:
+    """Entry 30 was changed: a value of entry 20 still vouches up to there, one of entry 40 for nothing."""
+    with closing(sqlite3.connect(book)) as read:
+        hashes = [row[0] for row in read.execute("SELECT hash FROM book ORDER BY seq")]
+    changed = tampered(book, "UPDATE book SET body = '{}' WHERE seq = 30")
+    assert verify_file(changed, hashes[19][:12]).up_to == 20
+    assert verify_file(changed, hashes[39][:12]).up_to == 0
+    assert not verify_file(changed, hashes[19][:12]).is_whole
+
+
+def test_two_entries_that_begin_alike_are_asked_apart(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Signs that fit more than one entry vouch for none (made likely here by taking one sign)."""
+    monkeypatch.setattr("trainer.kitchen.book.FEWEST_SIGNS", 1)
+    with closing(sqlite3.connect(book)) as read:
+        firsts = [row[0] for row in read.execute("SELECT substr(hash, 1, 1) FROM book")]
+    check = verify_file(book, max(firsts, key=firsts.count))
+    assert check.up_to == 0
+    assert "Type more of it" in check.not_found
 
 
 def test_a_check_value_kept_earlier_still_fits_after_more_entries(tmp_path: Path) -> None:

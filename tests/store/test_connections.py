@@ -99,7 +99,7 @@ def test_a_forked_child_opens_its_own_connection(tmp_path: Path) -> None:
 
 def test_nested_writing_is_one_transaction(tmp_path: Path) -> None:
     """The inner one does not commit the outer one's work."""
-    connections = Connections(tmp_path / "k.db")
+    connections = Connections(tmp_path / "k.db", make=True)
     connections.write("CREATE TABLE t (n INTEGER)")
 
     def write_and_fail() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from io import BytesIO
 
 import pytest
@@ -215,6 +216,31 @@ def test_the_book_is_verified(cleo: Hands, kitchen: OpenKitchen) -> None:
     page = cleo.open("/book/verify")
     assert page.heading == "The book holds"
     assert kitchen.file.book.end()[1] in page.work
+
+
+def test_the_check_value_on_an_old_board_is_compared_on_the_page(cleo: Hands, kitchen: OpenKitchen) -> None:
+    """The twelve signs a board printed vouch for the book up to that entry, however much was written since."""
+    board = cleo.open("/board").soup.select_one(".witness")
+    assert board is not None
+    seq, head = re.findall(r"entry (\d+), check value (\w+)", board.get_text())[0]
+    clear(kitchen, "bo")
+    page = cleo.open(f"/book/verify?head={head.upper()}")
+    assert page.heading == "The book holds"
+    assert f"Nothing was changed, up to entry {seq}." in page.work
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [("000000000000", "No entry has a check value"), ("12ab", "the first 12 are enough"), ("x" * 12, "not “x”")],
+)
+def test_a_check_value_that_is_of_no_entry_is_no_alarm_by_itself(cleo: Hands, typed: str, words: str) -> None:
+    """A sign read wrongly off paper: the page says so at the field, keeps what was typed, and cries no damage."""
+    page = cleo.open(f"/book/verify?head={typed}")
+    assert page.heading == "The book holds"
+    assert words in page.work
+    field = page.soup.select_one("#head")
+    assert field is not None
+    assert field["value"] == typed
 
 
 def test_a_station_says_what_it_asks_for(cleo: Hands) -> None:

@@ -10,12 +10,15 @@ from typing import Any
 
 import click
 
-from trainer.cli.exits import DISK
+from trainer.cli.exits import CHECK_FAILED, DISK
+from trainer.store.problems import ReadingOnly
 
 WHERE = {
     "demo": "kitchens",
     "new": "kitchens",
     "serve": "kitchens",
+    "backup": "safekeeping",
+    "restore": "safekeeping",
     "content": "content",
     "roster": "roster",
     "secret": "secret",
@@ -88,6 +91,9 @@ def main(args: list[str] | None = None, **extra: Any) -> None:  # noqa: ANN401 -
     """Run the command line; a disk that will not take an entry ends in a plain line and exit code 5."""
     try:
         trainer.main(args, **extra)
+    except ReadingOnly as problem:
+        click.echo(f"Not saved: {problem}", err=True)
+        sys.exit(CHECK_FAILED)
     except OSError as problem:
         click.echo(
             f"Not saved: {problem.strerror or problem}. Nothing was half-written. Free some room, then try again.",

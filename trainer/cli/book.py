@@ -24,17 +24,21 @@ def book_command() -> None:
 
 
 @book_command.command("verify")
-@click.option("--head", "kept_head", default="", metavar="HASH", help="A check value kept elsewhere; it must be there.")
+@click.option(
+    "--head", "kept_head", default="", metavar="HASH", help="A check value kept elsewhere, or its first 12 signs."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.pass_obj
 def verify(folder: Path, kept_head: str, as_json: bool) -> None:
     """Check that every entry is there, in order and unchanged.
 
-    The last check value, written down outside the kitchen and given as --head, also shows a book cut off at its end.
+    A check value printed or written down earlier and given as --head shows besides that nothing before it was written
+    anew, and that the end was not cut off. Its first 12 signs are enough, as the board prints them.
 
     \b
     Example:
       trainer book verify
+      trainer book verify --head 488496476b96
     """
     found = verify_folder(folder, kept_head)
     if as_json:
@@ -42,5 +46,11 @@ def verify(folder: Path, kept_head: str, as_json: bool) -> None:
     else:
         for each in found.problems:
             click.echo(f"entry {each.seq}: {each.problem}")
+        if found.up_to:
+            click.echo(f"Nothing was changed, up to entry {found.up_to:,}.")
+        if found.not_found:
+            click.echo(found.not_found)
+        if found.problems:
+            click.echo("Do not write in this book. Take the last good backup with: trainer restore FILE")
         click.echo(f"{found.entries} entries, {len(found.problems)} problems; last check value {found.head}")
-    sys.exit(CHECK_FAILED if found.problems else 0)
+    sys.exit(0 if found.is_whole else CHECK_FAILED)

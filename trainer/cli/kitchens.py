@@ -16,6 +16,7 @@ from trainer import clock
 from trainer.actions.outcome import Refused
 from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
 from trainer.cli.opening import content_of, open_here
+from trainer.cli.safekeeping import save_what_is_left
 from trainer.store.catalogues import languages
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
@@ -143,5 +144,7 @@ def serve_command(folder: Path, host: str, port: int | None, https: bool, names:
     ports = [port] if port else range(PORT, PORT + PORTS_TRIED)
     kitchen = open_here(folder)
     Thread(target=kitchen.read_every_telling, daemon=True).start()  # before anybody changes a file
+    Thread(target=kitchen.file.check_while_open, daemon=True).start()
+    Thread(target=save_what_is_left, args=(kitchen.file,), daemon=True).start()
     app = create_app(kitchen, https=https, names=(host, *names_of(platform.node()), *names))
     listen(app, host, ports, f"Serving {folder}")

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any, Literal, get_args
 
+from trainer.recipe_math.saying import say
+
 Kind = Literal[
     "cook_joined",
     "cook_changed",
@@ -34,6 +36,7 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64
 LOCAL, PROGRAM = "local", "program"
 """In place of a person: whoever gave a command on the machine itself, and the program."""
+FEWEST_SIGNS = 12  # of a check value: as many as the board prints
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,3 +86,26 @@ def entry_hash(columns: Iterable[str]) -> str:
     """Return SHA-256 over every column in table order, the previous hash last, as one JSON array of strings."""
     line = json.dumps(list(columns), ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(line.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def typed_head(text: str) -> str:
+    """Return a check value as it is kept, from one typed off paper: blanks do not count, nor capital letters.
+
+    >>> typed_head("1A2B 3C4D 5E6F")
+    '1a2b3c4d5e6f'
+    """
+    return "".join(text.split()).lower()
+
+
+def unreadable_head(head: str) -> str:
+    """Return why a text can be no check value nor the beginning of one; "" where it can."""
+    strange = next((sign for sign in head if sign not in "0123456789abcdef"), "")
+    if strange:
+        return say("A check value has the figures 0 to 9 and the letters a to f only, not “{sign}”.", sign=strange)
+    if not FEWEST_SIGNS <= len(head) <= len(FIRST):
+        return say(
+            "A check value has 64 signs; the first {fewest} are enough. This has {count}.",
+            fewest=FEWEST_SIGNS,
+            count=len(head),
+        )
+    return ""

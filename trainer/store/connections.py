@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import os
-import sqlite3 as standard_sqlite
 import threading
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from trainer.store.problems import BookRefuses, CannotSave, DamagedKitchen
-
-try:
-    from pysqlite3 import dbapi2 as engine
-except ImportError:  # no wheel for this machine: the interpreter's own library, with the careful journal
-    engine = standard_sqlite
+from trainer.store.engine import engine
+from trainer.store.file_watch import DAMAGED, GONE, FileWatch
+from trainer.store.problems import BookRefuses, CannotSave, DamagedKitchen, ReadingOnly
 
 BUSY_SECONDS = 15
+FOLD_AFTER = 100  # transactions, or
+FOLD_AT = 4_000_000  # bytes of new journal, it is folded into the file; and after the first one of every program
+MOST_FOLDS = 2**31 - 1
 __all__ = ["Connections", "engine", "in_plain_words", "journal_of", "wal_is_sound"]
 
 Value = str | int | None
@@ -45,7 +44,8 @@ def in_plain_words(problem: Exception, path: Path) -> Exception:
         return CannotSave(f"The disk would not take it ({problem}).")
     if any(sign in text for sign in BROKEN):
         return DamagedKitchen(
-            f"{path} is damaged and cannot be read ({problem}). Keep a copy of it as it is, then restore a backup."
+            f"{path} is damaged and cannot be read ({problem}). Keep a copy of it as it is, then take "
+            "the last good backup with: trainer restore FILE"
         )
     return problem
 
@@ -53,8 +53,14 @@ def in_plain_words(problem: Exception, path: Path) -> Exception:
 class Connections:
     """The connections to one file. Safe to share between threads; after a fork the child opens its own."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, *, make: bool = False) -> None:
+        """Take the file at *path*; one that is not there is made only where *make* says so."""
         self.path = path
+        self._make = make
+        mode, self._synchronous = journal_of(engine.sqlite_version_info)
+        self._mode = mode
+        self.watch = FileWatch(path, has_journals=mode == "WAL")
+        self._since_folded, self._fold_at = FOLD_AFTER, FOLD_AT
         self._local = threading.local()
         self._writer = threading.RLock()
         self._all: list[tuple[threading.Thread, Any]] = []
@@ -62,14 +68,22 @@ class Connections:
 
     def _open(self) -> Any:  # noqa: ANN401 - either SQLite module's connection
         """Return a new connection with the journal and the guards set."""
+        self.watch.opening()
         connection = engine.connect(
-            str(self.path), timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False, cached_statements=64
+            f"{self.path.resolve().as_uri()}?mode={'rwc' if self._make else 'rw'}",
+            uri=True,
+            timeout=BUSY_SECONDS,
+            isolation_level=None,
+            check_same_thread=False,
+            cached_statements=64,
         )
-        mode, synchronous = journal_of(engine.sqlite_version_info)
+        lines = (f"journal_mode={self._mode}", f"synchronous={self._synchronous}", "recursive_triggers=ON")
         try:
-            for line in (f"journal_mode={mode}", f"synchronous={synchronous}", "recursive_triggers=ON"):
+            for line in (*lines, "wal_autocheckpoint=0", "schema_version"):  # the last one opens the journal
                 connection.execute(f"PRAGMA {line}").fetchall()
-        except engine.Error:
+            self._make = False
+            self.watch.opened(is_first=not self._all)
+        except (engine.Error, ReadingOnly):
             connection.close()
             raise
         return connection
@@ -80,10 +94,27 @@ class Connections:
             self._local, self._writer, self._all = threading.local(), threading.RLock(), []
             self._process = os.getpid()
         if getattr(self._local, "connection", None) is None:
-            self._local.connection = self._open()
+            try:
+                self._local.connection = self._open()
+            except ReadingOnly:
+                return self._still_open()
             self._close_left_behind()
             self._all.append((threading.current_thread(), self._local.connection))
         return self._local.connection
+
+    def _still_open(self) -> Any:  # noqa: ANN401 - either SQLite module's connection
+        """Return a connection that still has the file which is no longer in its place, to read from.
+
+        Nothing is written through it by another thread than its own: a write is refused before it begins.
+        """
+        if not self._all:
+            raise ReadingOnly(GONE)
+        return self._all[0][1]
+
+    def is_writing(self) -> bool:
+        """Return whether this thread has a transaction open."""
+        connection = getattr(self._local, "connection", None)
+        return connection is not None and bool(connection.in_transaction)
 
     def _close_left_behind(self) -> None:
         """Close the connections of threads that have ended."""
@@ -101,6 +132,8 @@ class Connections:
             self._all = [pair for pair in self._all if pair[1] is not connection]
             with suppress(engine.Error):
                 connection.close()
+            if not self._all:
+                self.watch.journals_closed()
 
     @contextmanager
     def _told_plainly(self) -> Iterator[None]:
@@ -135,20 +168,54 @@ class Connections:
     @contextmanager
     def writing(self) -> Iterator[None]:
         """Hold the write lock and one transaction: all the body writes is kept, or none of it. May be nested."""
-        with self._writer, self._told_plainly():
-            connection = self._mine()
-            if connection.in_transaction:
+        with self._writer, self._refusing_what_is_damaged():
+            if self.is_writing():
                 yield
                 return
+            self.watch.opening()
+            connection = self._mine()
             connection.execute("BEGIN IMMEDIATE")
             try:
+                self.watch.demand_unchanged(connection)
                 yield
+                self.watch.demand_only_we_touched_it()
                 connection.execute("COMMIT")
             except BaseException:
+                self.watch.taken_back()
                 with suppress(engine.Error):
                     if connection.in_transaction:
                         connection.execute("ROLLBACK")
                 raise
+            self._after_commit(connection)
+
+    @contextmanager
+    def _refusing_what_is_damaged(self) -> Iterator[None]:
+        """Run the body that writes; damage found on the way leaves the book for reading only."""
+        try:
+            with self._told_plainly():
+                yield
+        except DamagedKitchen as problem:
+            raise ReadingOnly(DAMAGED) from problem
+
+    def _after_commit(self, connection: Any) -> None:  # noqa: ANN401 - either SQLite module's connection
+        """Make sure that what was committed can be said to be saved; now and then fold the journal into the file."""
+        self.watch.demand_still_there()
+        self.watch.committed()
+        if self._mode != "WAL":
+            self.watch.demand_the_book(connection)  # every commit changes the file: what is in it tells more
+            self.watch.changed_by_us()
+        self._since_folded += 1
+        if self._mode == "WAL" and (self._since_folded >= FOLD_AFTER or self.watch.journal_size > self._fold_at):
+            self._since_folded, self._fold_at = 0, self.watch.journal_size + FOLD_AT
+            with suppress(engine.Error):  # what was committed is saved; the journal can be folded another time
+                self._fold(connection)
+
+    def _fold(self, connection: Any) -> None:  # noqa: ANN401 - either SQLite module's connection
+        """Fold the journal into the file, and count that in the file's head: an older copy put over it has less."""
+        folds = int(connection.execute("PRAGMA application_id").fetchone()[0])
+        connection.execute(f"PRAGMA application_id = {min(folds + 1, MOST_FOLDS)}")
+        connection.execute("PRAGMA wal_checkpoint(PASSIVE)").fetchall()
+        self.watch.changed_by_us()
 
     def borrowed(self) -> Any:  # noqa: ANN401 - either SQLite module's connection
         """Return this thread's connection itself, for migrations, checks and backups."""
@@ -161,3 +228,4 @@ class Connections:
         self._local = threading.local()
         for _, connection in everything:
             connection.close()
+        self.watch.forget()

@@ -11,10 +11,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from trainer.store import settings as kept_settings
-from trainer.store.book import Book, BookCheck, verify_file
+from trainer.store.book import Book
+from trainer.store.book_check import BookCheck, verify_file
 from trainer.store.connections import Connections, engine
 from trainer.store.demo_cast import DemoCast
+from trainer.store.disk import sync
 from trainer.store.drafts import Drafts
+from trainer.store.file_watch import damage_in_words
 from trainer.store.people import People
 from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
 from trainer.store.schema import bring_up_to_date
@@ -37,6 +40,7 @@ class KitchenFile:
         self.folder = folder
         self.settings = settings
         self._connections = connections
+        connections.watch.kitchen = kitchen
         self.book = Book(connections, kitchen)
         self.people = People(connections, kitchen)
         self.sessions = Sessions(connections, kitchen)
@@ -56,7 +60,7 @@ class KitchenFile:
         if path.exists():
             raise NotAKitchen(f"There is a kitchen in {folder} already. Name another folder, or use the one there.")
         _make_private_folder(folder)
-        connections = Connections(path)
+        connections = Connections(path, make=True)
         own = replace(settings, kitchen=settings.kitchen or secrets.token_hex(8))
         try:
             bring_up_to_date(connections)
@@ -73,13 +77,20 @@ class KitchenFile:
         """Return the kitchen in *folder*, its tables brought up to date; raise a `KitchenProblem` that says why not."""
         path = folder / DATABASE
         if not path.is_file():
-            raise NotAKitchen(f"There is no kitchen in {folder}. Make one with: trainer new, or: trainer demo")
+            raise NotAKitchen(
+                f"There is no kitchen in {folder}. Make one with: trainer new, or: trainer demo. "
+                "One that was lost comes back with: trainer restore FILE"
+            )
         connections = Connections(path)
         try:
             if path.stat().st_size == 0:
-                raise DamagedKitchen(f"{path} is empty: it was cut short. Restore a backup.")
+                raise DamagedKitchen(
+                    f"{path} is empty: it was cut short. Take the last good backup with: trainer restore FILE"
+                )
             bring_up_to_date(connections)
-            return cls(folder, connections, kept_settings.kept(connections))
+            opened = cls(folder, connections, kept_settings.kept(connections))
+            connections.watch.begin_at(*opened.book.end())
+            return opened
         except BaseException:
             connections.close()
             raise
@@ -104,6 +115,17 @@ class KitchenFile:
         with self._connections.writing():
             yield
 
+    def reading_only(self) -> str:
+        """Return why nothing can be written to this kitchen, by a glance at its folder; "" where it can."""
+        return self._connections.watch.reason_not_to_write()
+
+    def check_while_open(self) -> BookCheck:
+        """Return what a check of the whole book finds; from then on a damaged book is only read."""
+        found = self.verify()
+        if found.problems:
+            self._connections.watch.stop_writing(damage_in_words(found))
+        return found
+
     def secret_key(self) -> bytes:
         """Return the kitchen's own secret key, made at the first call; refused if others on the machine can read it."""
         path = self.folder / KEY_FILE
@@ -123,9 +145,9 @@ class KitchenFile:
         part.unlink(missing_ok=True)
         try:
             _copy(self._connections, part)
-            _sync(part)
+            sync(part)
             part.replace(target)
-            _sync(target.parent)
+            sync(target.parent)
         except engine.Error as problem:
             raise CannotSave(f"The copy could not be written ({problem}).") from problem
         finally:
@@ -169,14 +191,3 @@ def _copy(connections: Connections, target: Path) -> None:
         copy.execute("PRAGMA journal_mode=DELETE")
     finally:
         copy.close()
-
-
-def _sync(path: Path) -> None:
-    """Make the disk keep a file or a folder's list of files (on systems where that can be asked)."""
-    if os.name != "posix":
-        return
-    handle = os.open(path, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -7,6 +7,17 @@ class CannotSave(OSError):
     """The disk would not take it (full, read only, failing, or busy too long). Nothing was half-written."""
 
 
+class ReadingOnly(CannotSave):
+    """The file is no longer the one this program opened, or is damaged: nothing more is written to it.
+
+    `reason` says which, in one sentence for whoever looks at a page.
+    """
+
+    def __init__(self, reason: str) -> None:
+        super().__init__(str(reason))
+        self.reason = reason
+
+
 class KitchenProblem(Exception):
     """A kitchen's folder that cannot be used; the message says why and what to do."""
 
@@ -17,6 +28,10 @@ class NotAKitchen(KitchenProblem):
 
 class DamagedKitchen(KitchenProblem):
     """The kitchen's file is there but cannot be read: cut short, overwritten, or changed on the disk."""
+
+
+class BadCopy(KitchenProblem):
+    """A file that is no whole copy of a kitchen, or not of this one; nothing was changed."""
 
 
 class KeyReused(ValueError):

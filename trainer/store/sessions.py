@@ -134,6 +134,10 @@ class Sessions:
         sql = "DELETE FROM sessions WHERE kitchen = ? AND person = ?"
         return self._connections.write(sql, (self._kitchen, person))
 
+    def close_all(self) -> None:
+        """Close every session of the kitchen: everybody signs in again."""
+        self._connections.write("DELETE FROM sessions WHERE kitchen = ?", (self._kitchen,))
+
     def drop_old(self, at: datetime) -> int:
         """Drop the sessions past their 12 hours; return how many."""
         before = moment_text(at - ABSOLUTE)

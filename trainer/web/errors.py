@@ -10,10 +10,18 @@ from flask import Flask, Response, make_response, request
 from werkzeug.exceptions import HTTPException
 
 from trainer.recipe_math.saying import say
-from trainer.store.problems import CannotSave, KeyReused
+from trainer.store.problems import CannotSave, DamagedKitchen, KeyReused, ReadingOnly
 from trainer.web.page import Page, show
 
 SAFE = say("What was saved before is safe.")
+NOT_NOW = say(
+    "Take this as not saved: when the kitchen can be written to again, send it once more. It will not count twice."
+)
+TO_MEND = say(
+    "Tell whoever looks after this machine: stop the server, put the right file back or take the last good backup "
+    "(trainer restore FILE), then start it again (trainer serve)."
+)
+DAMAGED = say("The book is damaged. Reading only.")
 NOTHING = say("Nothing was saved from this try. What was saved before is safe.")
 
 
@@ -51,7 +59,7 @@ WORDS = {
     ),
     413: (
         say("Too large"),
-        say("The file or text is larger than 10 MB."),
+        say("What was sent is too large for this page."),
         say("Send a smaller one. A roster file is rarely over 1 MB."),
     ),
     429: (
@@ -72,7 +80,11 @@ def catch(app: Flask) -> None:
             return broken(problem)
         title, happened, act = WORDS[code]
         own_words = (
-            problem.description if problem.description and problem.description != type(problem).description else ""
+            _larger_than()
+            if code == 413
+            else (
+                problem.description if problem.description and problem.description != type(problem).description else ""
+            )
         )
         response = _page(
             code, ErrorPage(title=title, happened=own_words or happened, safe=_safe(), act=act, quote=_quote())
@@ -88,6 +100,14 @@ def catch(app: Flask) -> None:
         words = say("The disk would not take it. It may be full.")
         act = say("Tell a manager to free some room. Then go back and send it again: it will not count twice.")
         return _page(507, ErrorPage(title=say("Not saved"), happened=words, safe=NOTHING, act=act, quote=quote))
+
+    @app.errorhandler(ReadingOnly)
+    @app.errorhandler(DamagedKitchen)
+    def reading_only(problem: ReadingOnly | DamagedKitchen) -> Response:
+        quote = _quote()
+        app.logger.error("%s reading only: %s", quote, problem)
+        words = problem.reason if isinstance(problem, ReadingOnly) else DAMAGED
+        return _page(503, ErrorPage(title=say("Reading only"), happened=words, safe=NOT_NOW, act=TO_MEND, quote=quote))
 
     @app.errorhandler(KeyReused)
     def sent_twice(problem: KeyReused) -> Response:
@@ -117,6 +137,13 @@ def _page(code: int, page: ErrorPage) -> Response:
             quote=page.quote,
         )
         return make_response((text, code, {"Content-Type": "text/plain; charset=utf-8"}))
+
+
+def _larger_than() -> str:
+    """Return how much this page takes, in the unit a file's size is shown in."""
+    most = request.max_content_length or 0
+    size = f"{most >> 20} MB" if most >= 1 << 20 else f"{most >> 10} KB"
+    return say("The file or text is larger than {size}.", size=size)
 
 
 def _safe() -> str:

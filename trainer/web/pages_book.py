@@ -96,13 +96,17 @@ class BookPage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class VerifyPage(Page):
-    """What a check of the whole book found."""
+    """What a check of the whole book found, and what became of a printed check value typed in."""
 
     template: ClassVar[str] = "manager/verify.html"
     entries: int
     head: str
     problems: tuple[str, ...]
     back: str
+    own_url: str
+    typed: str
+    up_to: int
+    not_found: str
 
 
 @pages.get("/book")
@@ -133,14 +137,24 @@ def newest() -> Response:
 @pages.get("/book/verify")
 @guard.needs("manager")
 def verify() -> Response:
-    """Check the whole book now, and show what was found."""
-    found = guard.kitchen().file.book.verify()
+    """Check the whole book now, and show what was found; with a printed check value, up to where it vouches."""
+    typed = request.args.get("head", "")[:100].strip()
+    found = guard.kitchen().file.book.verify(typed)
     problems = tuple(
         say("Entry {seq}: {problem}", seq=problem.seq, problem=problem.problem) for problem in found.problems
     )
-    title = say("The book holds") if not problems else say("The book is damaged")
     return show(
-        VerifyPage(title=title, entries=found.entries, head=found.head, problems=problems, back=url_for(".newest"))
+        VerifyPage(
+            title=say("The book holds") if not problems else say("The book is damaged"),
+            entries=found.entries,
+            head=found.head,
+            problems=problems,
+            back=url_for(".newest"),
+            own_url=url_for(".verify"),
+            typed=typed,
+            up_to=found.up_to,
+            not_found=found.not_found,
+        )
     )
 
 

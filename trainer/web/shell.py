@@ -45,7 +45,8 @@ class Tongue:
 class Shell:
     """What base.html shows around any page. `notice` is what was just saved, in one line.
 
-    `tongues` are the other languages, to be chosen at the door before anybody is known.
+    `tongues` are the other languages, to be chosen at the door before anybody is known. `reading_only` says why nothing
+    can be saved, where that is so.
     """
 
     kitchen: str
@@ -59,6 +60,7 @@ class Shell:
     tongues: tuple[Tongue, ...]
     tongue_form: PlainForm | None
     then: str
+    reading_only: str = ""
 
 
 def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
@@ -77,6 +79,7 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
         tongues=() if signed else other_tongues(),
         tongue_form=None if signed else PlainForm(is_fresh=True),
         then=request.full_path.rstrip("?"),
+        reading_only=guard.kitchen().file.reading_only(),
     )
 
 

@@ -1,0 +1,152 @@
+"""`trainer backup` and `trainer restore` as an owner types them, and a kitchen that was lost."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from tests.cli.conftest import NOW, Run
+from trainer.cli import main, trainer
+from trainer.cli.opening import open_here
+from trainer.cli.safekeeping import save_what_is_left
+from trainer.kitchen.book import Deed
+from trainer.store.kitchen_file import KitchenFile
+from trainer.store.problems import ReadingOnly
+
+
+def copy_of(run: Run, demo: Path) -> Path:
+    """Make a copy as the manual says, and return it."""
+    result = run("backup")
+    assert result.exit_code == 0, result.output
+    (copy,) = (demo.parent / "kitchen-backups").iterdir()
+    assert f"entries and 1 files in {copy}" in result.output
+    return copy
+
+
+def write(folder: Path, count: int) -> None:
+    """Write that many entries after the copy."""
+    k = open_here(folder)
+    cook = next(iter(k.people()))
+    for number in range(count):
+        body = {"technique": "pasta_nesting", "edition": 1}
+        k.file.book.append(Deed("technique_read", NOW, cook, cook, body, f"later-{number}"))
+    k.file.close()
+
+
+def test_a_kitchen_that_is_gone_comes_back_from_its_copy(run: Run, demo: Path) -> None:
+    """Backup, delete the folder, restore: the same board, the same book."""
+    before = run("board", "--json").output
+    copy = copy_of(run, demo)
+    shutil.rmtree(demo)
+    gone = run("board")
+    assert gone.exit_code == 1
+    assert "trainer restore FILE" in gone.output
+    result = run("restore", str(copy))
+    assert result.exit_code == 0, result.output
+    assert run("board", "--json").output == before
+    assert run("book", "verify").exit_code == 0
+
+
+def test_what_would_be_lost_is_named_and_its_number_typed(run: Run, demo: Path) -> None:
+    """Two entries came after the copy: each is named; y is not enough, nor another number; 2 is."""
+    copy = copy_of(run, demo)
+    write(demo, 2)
+    for wrong in ("y\n", "3\n", "\n"):
+        refused = run("restore", str(copy), input=wrong)
+        assert refused.exit_code == 3
+        assert refused.output.count("lost: entry") == 2
+        assert "Nothing was changed" in refused.output
+    assert run("restore", str(copy), "--yes-lose", "1").exit_code == 3
+    done = run("restore", str(copy), input="2\n")
+    assert done.exit_code == 0, done.output
+    assert "replaced-2026-11-25T20-00-00Z" in done.output
+
+
+@pytest.mark.parametrize(("typed", "code"), [("y\n", 0), ("n\n", 3)])
+def test_where_nothing_would_be_lost_a_plain_y_is_enough(run: Run, demo: Path, typed: str, code: int) -> None:
+    """No number to type where there is none."""
+    result = run("restore", str(copy_of(run, demo)), input=typed)
+    assert result.exit_code == code
+    assert "No entry would be lost" in result.output
+
+
+def test_a_copy_of_another_kitchen_is_refused(run: Run, demo: Path, tmp_path: Path) -> None:
+    """It would replace every entry there is."""
+    copy = copy_of(run, demo)
+    other = ["--kitchen", str(tmp_path / "other")]
+    new = ["new", "--name", "Ours", "--manager", "Ida", "--timezone", "Europe/Rome", "--passphrase-from", "-"]
+    assert CliRunner().invoke(trainer, [*other, *new], input="copper pans over the pass\n").exit_code == 0
+    result = CliRunner().invoke(trainer, [*other, "restore", str(copy), "--yes-lose", "1"])
+    assert result.exit_code == 3
+    assert "another kitchen" in result.output
+
+
+def test_a_file_that_is_no_copy_is_refused_in_plain_words(run: Run, tmp_path: Path) -> None:
+    """Exit code 1, and the kitchen is as it was."""
+    (tmp_path / "x.zip").write_bytes(b"no zip")
+    result = run("restore", str(tmp_path / "x.zip"))
+    assert result.exit_code == 1
+    assert "Nothing was changed" in result.output
+    assert run("book", "verify").exit_code == 0
+
+
+def test_old_copies_go_only_where_that_is_asked_for(run: Run, demo: Path) -> None:
+    """Three copies; then one more with --keep 2 leaves two."""
+    for _ in range(3):
+        assert run("backup").exit_code == 0
+    folder = demo.parent / "kitchen-backups"
+    assert len(list(folder.iterdir())) == 3
+    assert "Deleted" in run("backup", "--keep", "2").output
+    assert len(list(folder.iterdir())) == 2
+
+
+def test_serving_makes_no_kitchen(tmp_path: Path) -> None:
+    """A missing kitchen is refused with what to type, and no file appears."""
+    result = CliRunner().invoke(trainer, ["--kitchen", str(tmp_path / "none"), "serve"])
+    assert result.exit_code == 1
+    assert "trainer restore FILE" in result.output
+    assert not (tmp_path / "none").exists()
+
+
+def test_what_a_server_still_has_of_a_deleted_kitchen_is_saved(
+    run: Run, demo: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Entries that stand in the deleted file alone: saved whole from the open one, and put back."""
+    k = open_here(demo)
+    cook = next(iter(k.people()))
+    last = k.file.book.append(Deed("technique_read", NOW, cook, cook, {"technique": "x", "edition": 1}, "last"))
+    shutil.rmtree(demo)
+    save_what_is_left(k.file)
+    (copy,) = (demo.parent / "kitchen-backups").iterdir()
+    assert f"{last.seq:,} entries, was saved in {copy}" in capsys.readouterr().err
+    assert run("restore", str(copy)).exit_code == 0
+    k.file.close()
+    assert KitchenFile.open(demo).book.end() == (last.seq, last.hash)
+
+
+def test_nothing_is_saved_of_a_kitchen_that_is_damaged_itself(demo: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A copy that is not whole is none."""
+    k = open_here(demo)
+    (demo / "kitchen.db").write_bytes((demo / "kitchen.db").read_bytes()[:40_960])
+    save_what_is_left(k.file)
+    assert "Nothing could be saved from here" in capsys.readouterr().err
+    assert not list((demo.parent / "kitchen-backups").glob("*.zip"))
+    k.file.close()
+
+
+def test_a_command_that_may_not_write_says_why(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """No advice to free some room where that would not help."""
+
+    def refuse(*args: object, **extra: object) -> None:
+        raise ReadingOnly("The file under this server was exchanged. Reading only.")
+
+    monkeypatch.setattr("trainer.cli.trainer.main", refuse)
+    with pytest.raises(SystemExit) as left:
+        main([])
+    assert left.value.code == 1
+    assert capsys.readouterr().err == "Not saved: The file under this server was exchanged. Reading only.\n"

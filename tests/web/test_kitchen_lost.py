@@ -1,0 +1,86 @@
+"""The kitchen's file is lost while it is served: nobody is told Saved, the pages say so, and reading goes on."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.store.test_file_exchanged import copy_an_old_one_over, delete, empty, move, put_an_old_one_in_its_place
+from tests.web.hands import Hands
+from tests.web.kitchen_people import clear
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.store.book_check import BookCheck, BookProblem
+
+Lose = Callable[[Path, Path], None]
+
+
+@pytest.fixture
+def old(kitchen: OpenKitchen, prepared: Path, tmp_path: Path) -> Path:
+    """Return the database as it was before the server was started."""
+    (tmp_path / "kept").mkdir()
+    clear(kitchen, "bo")
+    return Path(shutil.copy(prepared / "kitchen.db", tmp_path / "kept" / "old.db"))
+
+
+@pytest.mark.parametrize("lose", [move, delete, put_an_old_one_in_its_place, copy_an_old_one_over, empty])
+def test_what_is_sent_after_the_file_is_lost_is_refused_in_a_plain_sentence(
+    ana: Hands, kitchen: OpenKitchen, old: Path, lose: Lose
+) -> None:
+    """503, Reading only, what it means for what was typed, what to do next; and never "Saved"."""
+    ana.open("/techniques/nests/after")
+    lose(kitchen.file.folder, old)
+    page = ana.press("I have read edition 2")
+    assert page.status == 503
+    assert page.heading == "Reading only"
+    assert "Take this as not saved" in page.work
+    assert "trainer restore FILE" in page.work
+    assert "Reading only." in page.work
+
+
+@pytest.mark.parametrize("lose", [move, delete, put_an_old_one_in_its_place])
+def test_reading_goes_on_and_every_page_says_why_nothing_can_be_saved(
+    cleo: Hands, ana: Hands, kitchen: OpenKitchen, old: Path, lose: Lose
+) -> None:
+    """The board, the book, a step: as before, under a band."""
+    lose(kitchen.file.folder, old)
+    for hands, path in ((cleo, "/board"), (cleo, "/book"), (ana, "/techniques/nests/steps/1"), (ana, "/rail")):
+        page = hands.open(path)
+        assert (page.status, page.path) == (200, path)
+        band = page.soup.select_one("main > .band")
+        assert band is not None
+        assert "Reading only. Nothing can be saved now." in band.get_text(" ")
+
+
+def test_a_whole_kitchen_has_no_band(cleo: Hands) -> None:
+    """No ceremony where nothing is wrong."""
+    assert cleo.open("/board").soup.select_one("main > .band") is None
+
+
+def test_a_book_found_damaged_at_the_start_is_only_read(
+    ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """`serve` checks the whole book in the background; from then on nothing is written."""
+    found = BookCheck(9, "0" * 64, (BookProblem(7, "it was changed"), BookProblem(0, "the file is damaged")))
+    monkeypatch.setattr(kitchen.file, "verify", lambda: found)
+    kitchen.file.check_while_open()
+    ana.open("/techniques/nests/after")
+    page = ana.press("I have read edition 2")
+    assert page.status == 503
+    assert "The book is damaged from entry 7 on. Reading only." in page.work
+
+
+def test_a_file_put_back_in_its_place_is_written_again(ana: Hands, kitchen: OpenKitchen, tmp_path: Path) -> None:
+    """The same form sent once more is saved, and counts once."""
+    path = kitchen.file.path
+    page = ana.open("/techniques/nests/after")
+    path.rename(tmp_path / "away.db")
+    assert ana.press("I have read edition 2").status == 503
+    os.rename(tmp_path / "away.db", path)
+    ana.open("/techniques/nests/after")
+    assert ana.press("I have read edition 2").status == 200
+    assert page.status == 200
+    assert [entry.kind for entry in kitchen.file.book.since(0)].count("technique_read") == 1
