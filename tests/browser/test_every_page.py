@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -74,7 +75,7 @@ def at_the_door(browser: Browser, served: Served, role: str) -> Somebody:
     who = Somebody(browser, served.address)
     step_in(who, served, "Manager" if role == "nobody" else role)
     if role == "nobody":
-        who.context.clear_cookies(name="session")
+        who.context.clear_cookies(name=re.compile("^session"))
     return who
 
 

@@ -108,11 +108,11 @@ def test_preview_serves_this_machine_alone_and_says_where(tmp_path: Path, monkey
         def run(self) -> None:
             """End at once."""
 
-    def create_server(app: object, *, host: str, port: int, **_: object) -> Server:
+    def server_for(app: object, host: str, port: int) -> Server:
         bound.append(f"{host}:{port}")
         return Server()
 
-    monkeypatch.setattr("waitress.create_server", create_server)
+    monkeypatch.setattr("trainer.cli.server.server_for", server_for)
     result = run("content", "preview", "rolling", "--folder", str(small_kitchen(tmp_path)), "--port", "28419")
     assert result.output == "Showing rolling at http://127.0.0.1:28419  (stop with Ctrl-C)\n"
     assert bound == ["127.0.0.1:28419"]
@@ -124,7 +124,7 @@ def test_preview_of_a_taken_port_says_so(tmp_path: Path, monkeypatch: pytest.Mon
     def taken(*_: object, **__: object) -> None:
         raise OSError
 
-    monkeypatch.setattr("waitress.create_server", taken)
+    monkeypatch.setattr("trainer.cli.server.server_for", taken)
     folder = str(small_kitchen(tmp_path))
     one = run("content", "preview", "rolling", "--folder", folder, "--port", "28419")
     assert (one.exit_code, one.output) == (2, "Port 28419 is taken. Name another one with --port.\n")

@@ -75,6 +75,12 @@ def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
 
 
 @pytest.fixture
+def named(kitchen: OpenKitchen) -> Callable[[str], str]:
+    """Return the whole name of a cookie of this kitchen."""
+    return lambda name: f"{name}-{kitchen.file.settings.kitchen[:8]}"
+
+
+@pytest.fixture
 def clock() -> Clock:
     """Return a clock the test sets."""
     return Clock()
@@ -96,32 +102,34 @@ def stranger(app: Flask) -> Hands:
 
 
 @pytest.fixture
-def at_tablet(app: Flask, kitchen: OpenKitchen, clock: Clock) -> Callable[[], Hands]:
+def at_tablet(app: Flask, kitchen: OpenKitchen, clock: Clock, named: Callable[[str], str]) -> Callable[[], Hands]:
     """Return a way to sit down at an enrolled device, not signed in."""
 
     def sit_down() -> Hands:
         enrolled = signing_in.enrol_device(kitchen, name="Pass tablet", by="cleo", now=clock())
         assert isinstance(enrolled, signing_in.Enrolled)
         client = app.test_client()
-        client.set_cookie(guard.DEVICE, enrolled.secret)
+        client.set_cookie(named(guard.DEVICE), enrolled.secret)
         return Hands(client, lambda: clock.pass_by(seconds=1))
 
     return sit_down
 
 
 @pytest.fixture
-def sign_in(at_tablet: Callable[[], Hands], kitchen: OpenKitchen, clock: Clock) -> Callable[[str], Hands]:
+def sign_in(
+    at_tablet: Callable[[], Hands], kitchen: OpenKitchen, clock: Clock, named: Callable[[str], str]
+) -> Callable[[str], Hands]:
     """Return a way to get the browser of somebody signed in."""
 
     def signed(person: str) -> Hands:
         hands = at_tablet()
-        cookie = hands.client.get_cookie(guard.DEVICE)
+        cookie = hands.client.get_cookie(named(guard.DEVICE))
         assert cookie is not None
         device = kitchen.file.devices.find(cookie.value)
         assert device is not None
         outcome = signing_in.sign_in(kitchen, device=device.id, person=person, secret=PEOPLE[person][2], now=clock())
         assert isinstance(outcome, signing_in.SignedIn), outcome
-        hands.client.set_cookie(guard.SESSION, outcome.token)
+        hands.client.set_cookie(named(guard.SESSION), outcome.token)
         return hands
 
     return signed

@@ -86,7 +86,7 @@ def test_the_way_back_leads_where_one_was_going(at_tablet: Callable[[], Hands]) 
     assert hands.press("Sign in", {"PIN, 8 figures": PIN}).path == "/techniques/nests"
 
 
-def test_the_way_back_never_leaves_the_site(at_tablet: Callable[[], Hands]) -> None:
+def test_the_way_back_never_leaves_the_site(at_tablet: Callable[[], Hands], named: Callable[[str], str]) -> None:
     """An address on another site given as the way back is not followed."""
     hands = at_tablet()
     for then in ("https://evil.example/", "//evil.example", "/\\evil.example", "\\\\evil.example"):
@@ -98,20 +98,20 @@ def test_the_way_back_never_leaves_the_site(at_tablet: Callable[[], Hands]) -> N
         )
         assert answer.status_code == 303
         assert answer.location == "/"
-        hands.client.delete_cookie("session")
+        hands.client.delete_cookie(named("session"))
 
 
-def test_signing_out_closes_the_session(ana: Hands) -> None:
+def test_signing_out_closes_the_session(ana: Hands, named: Callable[[str], str]) -> None:
     """After signing out the old session opens nothing, and the browser is told to clear what it kept."""
     page = ana.open("/rail")
-    old = ana.client.get_cookie("session")
+    old = ana.client.get_cookie(named("session"))
     assert old is not None
     form = page.button("Sign out").find_parent("form")
     assert form is not None
     data = {str(i["name"]): str(i["value"]) for i in form.find_all("input")}
     answer = ana.client.post("/leave", data=data)
     assert "storage" in answer.headers["Clear-Site-Data"]
-    ana.client.set_cookie("session", old.value)
+    ana.client.set_cookie(named("session"), old.value)
     assert ana.open("/rail").path == "/names"
 
 

@@ -217,16 +217,30 @@ def test_https_binds_cookies_to_this_host(kitchen: OpenKitchen) -> None:
     """Over https the cookies are Secure and carry the __Host- prefix (RFC 6265bis, section 4.1.3.2), and HSTS is on."""
     client = create_app(kitchen, https=True).test_client()
     answer = client.get("/device", base_url="https://localhost")
-    assert answer.headers["Set-Cookie"].startswith("__Host-visit=")
+    assert answer.headers["Set-Cookie"].startswith(f"__Host-visit-{kitchen.file.settings.kitchen[:8]}=")
     assert "Secure" in answer.headers["Set-Cookie"]
     assert "includeSubDomains" in answer.headers["Strict-Transport-Security"]
 
 
-def test_too_large_a_send_is_a_plain_page(cleo: Hands) -> None:
-    """More than 10 MB is refused with a page that says so."""
-    answer = cleo.client.post("/leave", data={"key": "x" * (11 * 1024 * 1024)})
+@pytest.mark.parametrize(("path", "size", "words"), [("/roster", 11, "10 MB"), ("/leave", 1, "256 KB")])
+def test_too_large_a_send_is_a_plain_page(cleo: Hands, path: str, size: int, words: str) -> None:
+    """A file may have 10 MB where files are sent, a form 256 KB; more is refused with a page that says so."""
+    answer = cleo.client.post(path, data={"key": "x" * (size * 1024 * 1024)})
     assert answer.status_code == 413
-    assert "10 MB" in answer.get_data(as_text=True)
+    assert words in answer.get_data(as_text=True)
+
+
+def test_a_stranger_sends_a_small_form_or_nothing(stranger: Hands, ana: Hands, app: Flask) -> None:
+    """What is sent by nobody signed in is judged by its head: 64 KB at the most, whatever it says of itself."""
+    limit = app.extensions["body_limit"]
+    cookie = stranger.client.get("/device").request.headers.get("Cookie", "session=stolen")
+    signed_in = ana.client.get("/rail").request.headers["Cookie"]
+    for length in ("150000000", "", "-1", "12e9"):
+        assert limit({"CONTENT_LENGTH": length, "COOKIE": cookie}) == 64 * 1024
+        assert limit({"CONTENT_LENGTH": length, "COOKIE": "\x00;;=;session"}) == 64 * 1024
+        assert limit({"CONTENT_LENGTH": length}) == 64 * 1024
+    assert limit({"CONTENT_LENGTH": "11000000", "COOKIE": signed_in}) == 40 * 1024 * 1024
+    assert stranger.client.post("/device", data={"name": "x" * 70_000}).status_code == 413
 
 
 def test_a_full_disk_is_a_plain_page(ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 import pytest
 import zxingcpp
@@ -74,12 +75,14 @@ def read_back(drawing: str) -> str:
 
 
 @pytest.mark.parametrize(("https", "scheme"), [(False, "http"), (True, "https")])
-def test_a_card_leads_where_the_kitchen_is_served(app: Flask, ana: Hands, https: bool, scheme: str) -> None:
+def test_a_card_leads_where_the_kitchen_is_served(
+    app: Flask, ana: Hands, named: Callable[[str], str], https: bool, scheme: str
+) -> None:
     """Behind a server that speaks HTTPS the code says https, though this program itself is spoken to in plain."""
-    cookie = ana.client.get_cookie("session")
+    cookie = ana.client.get_cookie(named("session"))
     assert cookie is not None
     app.config["HTTPS"] = https
-    ana.client.set_cookie("__Host-session", cookie.value)
+    ana.client.set_cookie(f"__Host-{named('session')}", cookie.value)
     page = ana.open("/stations/pasta_room/card")
     assert read_back(str(page.soup.select_one(".symbol svg"))) == f"{scheme}://localhost/go/{CODE}"
 

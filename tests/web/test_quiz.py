@@ -106,10 +106,12 @@ def test_the_summary_links_to_the_answer(sitter: Hands) -> None:
     assert "a pinch" in link.get_text()
 
 
-def test_an_answer_is_kept_at_once(sitter: Hands, kitchen: OpenKitchen, tmp_path: Path, clock: Clock) -> None:
+def test_an_answer_is_kept_at_once(
+    sitter: Hands, kitchen: OpenKitchen, tmp_path: Path, clock: Clock, named: Callable[[str], str]
+) -> None:
     """A server that dies after an answer opens the sitting again at the next question."""
     sitter.press("Keep it", {"Your answer": "7"})
-    cookies = {name: sitter.client.get_cookie(name) for name in ("session", "device")}
+    cookies = {named(name): sitter.client.get_cookie(named(name)) for name in ("session", "device")}
     file = KitchenFile.open(tmp_path / "kitchen")
     again = Hands(create_app(OpenKitchen(file, kitchen.content), clock=clock).test_client())
     for name, cookie in cookies.items():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from urllib.parse import quote
 
 import pytest
@@ -16,23 +17,25 @@ from trainer.web.pages_screen import style_url
     # by hand: 50 / 52 is 0.9615; 2 in are 50.8 mm exactly (NIST SP 811, Appendix B), 50 / 50.8 is 0.9843; 40 is 1.25
     [("52", 962), ("52 mm", 962), ("2 in", 984), ("40", 1250), ("5 cm", 1000)],
 )
-def test_a_measured_bar_tells_how_much_larger_to_draw(ana: Hands, measured: str, grown: int) -> None:
+def test_a_measured_bar_tells_how_much_larger_to_draw(
+    ana: Hands, named: Callable[[str], str], measured: str, grown: int
+) -> None:
     """A bar of 50 mm that measures 52 is drawn 50/52 as large from then on, in any unit it is given."""
     ana.open("/screen")
     ana.press("Keep it", bar=measured)
-    cookie = ana.client.get_cookie("screen")
+    cookie = ana.client.get_cookie(named("screen"))
     assert cookie is not None
     assert cookie.value == str(grown)
 
 
 @pytest.mark.parametrize("typed", ["", "lots", "0", "500 mm", "52 g", "1 mm"])
-def test_what_is_no_length_of_the_bar_is_asked_again(ana: Hands, typed: str) -> None:
+def test_what_is_no_length_of_the_bar_is_asked_again(ana: Hands, named: Callable[[str], str], typed: str) -> None:
     """Nothing is kept, and what was typed stays."""
     ana.open("/screen")
     page = ana.press("Keep it", bar=typed)
     assert page.status == 400
     assert page.problems
-    assert ana.client.get_cookie("screen") is None
+    assert ana.client.get_cookie(named("screen")) is None
 
 
 def test_the_rule_holds_on_the_screen_and_not_on_paper(ana: Hands) -> None:

@@ -12,11 +12,11 @@ from trainer.cli.exits import USAGE, Stop
 
 def listen(app: Flask, host: str, ports: Sequence[int], what: str) -> None:
     """Serve an app at the first of the ports that is free; with none free, the command ends and says so."""
-    import waitress
+    from trainer.cli.server import server_for
 
     for port in ports:
         try:
-            server = waitress.create_server(app, host=host, port=port, threads=8, ident=None)
+            server = server_for(app, host, port)
         except OSError:
             continue
         click.echo(f"{what} at http://{host}:{port}  (stop with Ctrl-C)")

@@ -15,9 +15,8 @@ from jinja2 import StrictUndefined
 from trainer import clock as wall
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.recipe_math.saying import say, say_many
-from trainer.web import errors, filters, guard, headers, reading
+from trainer.web import body_limits, errors, filters, guard, headers, reading
 
-TEN_MEGABYTES = 10 * 1024 * 1024
 FAMILIES = ("door", "language", "cook", "study", "screen", "sheets", "quiz", "assessor", "board", "manager", "bench")
 
 
@@ -35,14 +34,15 @@ def create_app(
     app = Flask("trainer.web")
     app.config.update(
         SECRET_KEY=kitchen.file.secret_key(),
-        MAX_CONTENT_LENGTH=TEN_MEGABYTES,
-        MAX_FORM_MEMORY_SIZE=TEN_MEGABYTES,
+        MAX_CONTENT_LENGTH=body_limits.FILE,
+        MAX_FORM_MEMORY_SIZE=body_limits.FILE,
         HTTPS=https,
         OWN_NAMES=frozenset(names),
     )
     app.extensions.update(kitchen=kitchen, clock=clock)
     dress_templates(app)
     guard.watch_the_door(app)
+    body_limits.limit_bodies(app, kitchen, clock)
     headers.add_headers(app, https=https)
     errors.catch(app)
     for family in FAMILIES:

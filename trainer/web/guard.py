@@ -24,6 +24,7 @@ P = ParamSpec("P")
 R = TypeVar("R")
 Need = Literal["nobody", "device", "person", "cook", "assessor", "manager"]
 SESSION, DEVICE, VISIT = "session", "device", "visit"
+SHORT_ID = 8  # signs of the kitchen's id in the names of its cookies
 TWELVE_HOURS = 43_200
 FIVE_YEARS = 157_680_000
 
@@ -140,23 +141,62 @@ def watch_the_door(app: Flask) -> None:
 
     @app.before_request
     def who_is_asking() -> None:
-        g.device = _device_of(request.cookies.get(cookie_name(DEVICE), ""))
-        g.signed_in = _signed_in_by(request.cookies.get(cookie_name(SESSION), ""))
+        g.device = _device_of(cookie(DEVICE))
+        g.signed_in = _signed_in_by(cookie(SESSION))
         g.new_visit = ""
-        g.visit = g.signed_in.token if g.signed_in else request.cookies.get(cookie_name(VISIT), "")
+        g.visit = g.signed_in.token if g.signed_in else cookie(VISIT)
         if not g.visit:
             g.visit = g.new_visit = secrets.token_urlsafe(32)
 
     @app.after_request
     def hand_out_cookie(response: Response) -> Response:
-        if g.get("new_visit") and request.endpoint not in KEPT:
+        if request.endpoint in KEPT:
+            return response
+        if g.get("new_visit"):
             set_cookie(response, VISIT, g.new_visit, TWELVE_HOURS)
+        handed_out = response.headers.getlist("Set-Cookie")
+        if not any(each.startswith((f"{cookie_name(DEVICE)}=", f"{cookie_name(SESSION)}=")) for each in handed_out):
+            _rename_cookies(response)
         return response
 
 
 def cookie_name(name: str) -> str:
-    """Return a cookie's name: bound to this very host where the connection is encrypted."""
+    """Return a cookie's name: the kitchen's own, since ports of one machine share cookies (RFC 6265, section 8.5).
+
+    Where the connection is encrypted it is bound to this very host besides.
+    """
+    return f"{_former_name(name)}-{kitchen().file.settings.kitchen[:SHORT_ID]}"
+
+
+def names_of(name: str) -> tuple[str, str]:
+    """Return a cookie's name and the one it had formerly."""
+    return (cookie_name(name), _former_name(name))
+
+
+def cookie(name: str) -> str:
+    """Return a cookie's value; one handed out under its former name counts until it is handed out anew."""
+    found = request.cookies.get(cookie_name(name))
+    return request.cookies.get(_former_name(name), "") if found is None else found
+
+
+def _former_name(name: str) -> str:
+    """Return a cookie's name as it was before it named the kitchen."""
     return f"__Host-{name}" if current_app.config["HTTPS"] else name
+
+
+def _rename_cookies(response: Response) -> None:
+    """Hand a trusted device and an open session their cookies under the kitchen's own name, once.
+
+    The former one is taken back: its value is this kitchen's, so no other kitchen on the machine can want it.
+    """
+    for name, is_ours, seconds in (
+        (DEVICE, device() is not None, FIVE_YEARS),
+        (SESSION, signed_in() is not None, TWELVE_HOURS),
+    ):
+        value = request.cookies.get(_former_name(name))
+        if value and is_ours and cookie_name(name) not in request.cookies:
+            set_cookie(response, name, value, seconds)
+            _drop(response, _former_name(name))
 
 
 def set_cookie(response: Response, name: str, value: str, seconds: int) -> None:
@@ -168,9 +208,16 @@ def set_cookie(response: Response, name: str, value: str, seconds: int) -> None:
 
 
 def drop_cookie(response: Response, name: str) -> None:
-    """Take a cookie back."""
+    """Take a cookie back, under the name it may have had as well."""
+    _drop(response, cookie_name(name))
+    if name == SESSION and signed_in() is not None:
+        _drop(response, _former_name(name))
+
+
+def _drop(response: Response, full_name: str) -> None:
+    """Take one cookie back by its whole name."""
     secure = current_app.config["HTTPS"]
-    response.delete_cookie(cookie_name(name), httponly=True, samesite="Lax", secure=secure, path="/")
+    response.delete_cookie(full_name, httponly=True, samesite="Lax", secure=secure, path="/")
 
 
 def _device_of(token: str) -> str | None:

@@ -69,7 +69,7 @@ def style(grown: int) -> Response:
 
 def style_url() -> str:
     """Return the address of this screen's rule; empty where it was never measured."""
-    kept = request.cookies.get(guard.cookie_name(COOKIE), "")
+    kept = guard.cookie(COOKIE)
     usable = kept.isascii() and kept.isdigit() and len(kept) <= len(str(MOST)) and LEAST <= int(kept) <= MOST
     return url_for("screen.style", grown=int(kept)) if usable else ""
 

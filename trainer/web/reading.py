@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from flask import g, request
+from flask import g
 from markupsafe import escape
 
 from trainer.kitchen.technique import Content
@@ -38,7 +38,7 @@ def _reading() -> Reading:
     if signed:
         units: Units = signed.person.units or settings.units_first
         return Reading(nearest_language(signed.person.language, settings.language), units)
-    chosen = request.cookies.get(guard.cookie_name(LANGUAGE), "")
+    chosen = guard.cookie(LANGUAGE)
     return Reading(nearest_language(chosen or settings.language), settings.units_first)
 
 
