@@ -201,6 +201,14 @@ def test_a_file_that_is_put_back_is_written_again_with_nothing_lost(file: Kitche
     assert file.verify().is_whole
 
 
+def test_a_kitchen_that_was_closed_has_lost_nothing(file: KitchenFile) -> None:
+    """Nobody is told of an exchange when a program has put its file away."""
+    assert file.reading_only() == ""
+    file.close()
+    file.path.unlink()
+    assert file.reading_only() == ""
+
+
 def test_another_kitchens_file_is_not_written_to(file: KitchenFile, tmp_path: Path) -> None:
     """Another kitchen's database copied over this one is noticed, though it is whole in itself."""
     other = new_kitchen(tmp_path / "other", name="Other")

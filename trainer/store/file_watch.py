@@ -80,6 +80,8 @@ class FileWatch:
 
     def reason_not_to_write(self) -> str:
         """Return why nothing can be written, as far as one look at the folder tells; "" where it can."""
+        if self._place is None:
+            return self._stopped  # closed: there is no file to lose
         try:
             self._demand_the_file()
         except ReadingOnly as problem:
