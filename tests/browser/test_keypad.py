@@ -10,15 +10,16 @@ from tests.browser.engine import Screen, Served
 from tests.browser.journeys import person_id, questions_of, ready_to_show, step_in
 from tests.browser.somebody import Somebody
 from tests.browser.test_question_pages import asking_everything
-from trainer.actions import watching
+from trainer.actions import signing_in, watching
 from trainer.cli.opening import library_of
 from trainer.kitchen.technique import Point
+from trainer.web import guard
 
 PHONES = (Screen("phone", 360, 740), Screen("short phone at night", 360, 640, night=True))
 NOT_YET_SEEN = 900  # ms: the answers are held for 800 ms
 WORST = "1.2.3"  # the refusal with the longest sentence the keys can bring about, in both languages
 REACH = """() => {
-  const keys = [...document.querySelectorAll(".pad button, .pad label, .sums button, .erase")]
+  const keys = [...document.querySelectorAll(".keypad button, .pad label, .erase")]
     .filter(key => key.checkVisibility()).map(key => key.getBoundingClientRect());
   return {
     under: Math.max(...keys.map(key => key.bottom)) - document.querySelector(".bar").getBoundingClientRect().top,
@@ -154,6 +155,25 @@ def test_a_double_tap_signs_nothing(quernstone: Served, sit_down: Callable[..., 
     kept = watching.find_practical(quernstone.kitchen, begun.id)
     assert kept is not None
     assert list(kept.seen) == [checklist[0].id]
+
+
+def test_no_key_of_a_pin_is_under_the_bar(quernstone: Served, sit_down: Callable[..., Somebody], phone: Screen) -> None:
+    """A wrong PIN at the door: the sentence stands where the label stood, and every key is where it was."""
+    manager, sous = person_id(quernstone, "Manager"), person_id(quernstone, "Sous chef")
+    enrolled = signing_in.enrol_device(quernstone.kitchen, name="Pass", by=manager, now=quernstone.clock())
+    assert isinstance(enrolled, signing_in.Enrolled)
+    renzo = sit_down(quernstone, phone)
+    renzo.context.add_cookies([{"name": guard.DEVICE, "value": enrolled.secret, "url": quernstone.address}])
+    renzo.open(f"/names/{sous}")
+    before = renzo.page.evaluate(REACH)
+    for key in "11112222":
+        renzo.press(key)
+    renzo.next_act()
+    after = renzo.page.evaluate(REACH)
+    assert renzo.page.locator(".in-place.problems").count() == 1
+    assert not amiss(before), before
+    assert not amiss(after), after
+    assert after["top"] == before["top"]
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

@@ -120,7 +120,7 @@ def test_the_station_of_a_signature_asks_for_the_technique(scribe: Scribe) -> No
 def test_where_an_assessor_may_sign_nowhere_every_station_is_named(scribe: Scribe) -> None:
     """And who can."""
     found = may_sign_somewhere("nils", "ada", "cold_sauces", scribe.day(ON))
-    assert found == Entitlement(False, "Nils is not cleared today at Cold side or Grill.", "Sous.")
+    assert found == Entitlement(False, "Nils is not cleared today at Cold side or Grill.", "Sous can sign.")
 
 
 def test_a_grant_signs_where_nobody_is_cleared_yet(scribe: Scribe) -> None:

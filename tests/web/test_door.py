@@ -56,14 +56,16 @@ def test_a_manager_types_a_passphrase(at_tablet: Callable[[], Hands]) -> None:
 
 
 def test_a_wrong_pin_is_told_plainly(at_tablet: Callable[[], Hands]) -> None:
-    """A wrong PIN: the summary and the field say the same, the title starts with Error, nobody is signed in."""
+    """The sentence stands in its place, the field names it, the title starts with Error, nobody is signed in."""
     hands = at_tablet()
     hands.open("/names/ana")
     page = hands.press("Sign in", {"PIN, 8 figures": "11112222"})
     assert page.status == 400
     assert page.title.startswith("Error: ")
     assert page.problems == ["That name and secret do not go together."]
-    assert "do not go together" in page.soup.select_one(".problem").get_text()  # type: ignore[union-attr]
+    said = page.soup.find(id=str(page.field("PIN, 8 figures")["aria-describedby"]))
+    assert said is not None
+    assert "do not go together" in said.get_text()
     assert hands.open("/rail").path != "/rail"
 
 
