@@ -83,6 +83,7 @@ def test_a_secret_comes_back_with_its_kind_and_its_end(tmp_path: Path) -> None:
     assert people.secret_of("bo") is None
 
 
+@pytest.mark.usefixtures("full_cost")
 def test_secrets_are_hashed_with_the_named_cost() -> None:
     """OWASP Password Storage Cheat Sheet, Argon2id: m=19456 (19 MiB), t=2, p=1."""
     kept = hash_secret("70281936")

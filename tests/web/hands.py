@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from bs4 import BeautifulSoup, Tag
@@ -23,10 +24,10 @@ class Seen:
         """Return the status code."""
         return self.response.status_code
 
-    @property
+    @cached_property
     def soup(self) -> BeautifulSoup:
         """Return the page's elements."""
-        return BeautifulSoup(self.response.get_data(as_text=True), "html.parser")
+        return BeautifulSoup(self.response.get_data(as_text=True), "lxml")
 
     @property
     def title(self) -> str:

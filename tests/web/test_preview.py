@@ -42,7 +42,7 @@ def look(client: FlaskClient) -> Look:
     def loaded(address: str = "/") -> BeautifulSoup:
         answer = client.get(address)
         assert answer.status_code == 200
-        return BeautifulSoup(answer.text, "html.parser")
+        return BeautifulSoup(answer.text, "lxml")
 
     return loaded
 

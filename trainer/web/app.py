@@ -54,6 +54,7 @@ def create_app(
 def dress_templates(app: Flask) -> None:
     """Give an app's templates what all of ours are written with."""
     app.jinja_options = {
+        **app.jinja_options,
         "undefined": StrictUndefined,
         "finalize": reading.said,
         "trim_blocks": True,
