@@ -345,10 +345,10 @@ def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Chang
         )
         note = judge(Planned(row.cook, row.station, row.sitting), replace(day, on=row.on)).reason
         if before == row.station:
-            yield Change(row.row, "stays", day.name(row.cook), text, note)
+            yield Change(row.row, "stays", day.name(row.cook), text, note=note)
         else:
             told = joined([text, say("(was {station})", station=before)]) if before else text
-            yield Change(row.row, "planned", day.name(row.cook), told, note)
+            yield Change(row.row, "planned", day.name(row.cook), told, note=note)
 
 
 def _apply_shifts(k: OpenKitchen, plan: RosterPlan) -> Imported:
