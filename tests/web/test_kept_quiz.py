@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -65,14 +65,14 @@ def half_way(ana: Hands, kitchen: OpenKitchen) -> tuple[Question, ...]:
 
 @pytest.fixture
 def restarted(
-    ana: Hands, half_way: tuple[Question, ...], tmp_path: Path, clock: Clock
+    ana: Hands, half_way: tuple[Question, ...], tmp_path: Path, clock: Clock, named: Callable[[str], str]
 ) -> Iterator[tuple[Hands, OpenKitchen]]:
     """Return Ana's browser before a program started anew over the edited content, and its kitchen."""
     assert len(half_way) == 4
     file = KitchenFile.open(tmp_path / "kitchen")
     kitchen = OpenKitchen(file, teaching(EDITED))
     again = Hands(create_app(kitchen, clock=clock).test_client())
-    for name in ("session", "device"):
+    for name in (named("session"), named("device")):
         cookie = ana.client.get_cookie(name)
         assert cookie is not None
         again.client.set_cookie(name, cookie.value)
