@@ -1,13 +1,14 @@
-"""Readings in whole degrees Celsius against limits in Fahrenheit: the code's own metric figure is the limit."""
+"""Readings in degrees Celsius against limits in Fahrenheit: the code's own metric figure is the limit."""
 
 from __future__ import annotations
 
 import pytest
 
-from trainer.kitchen.code_figures import as_the_code_reads, metric_figure
+from trainer.kitchen.code_figures import metric_figure, read_by_the_code
 from trainer.kitchen.cooling_watch import Outlook, Start, gates_of, watched, wrong_start
 from trainer.kitchen.technique import Limit, LocalCode
 from trainer.kitchen.typed_lines import cooling_log
+from trainer.recipe_math.estimates import Reading, in_celsius
 from trainer.recipe_math.quantity import Quantity
 
 PRINTED = [(135, 57), (70, 21), (41, 5), (130, 54), (145, 63), (155, 68), (165, 74), (45, 7)]
@@ -38,36 +39,33 @@ def outlooks(text: str) -> list[Outlook]:
 @pytest.mark.parametrize(("fahrenheit", "celsius"), PRINTED)
 def test_the_figure_is_the_one_the_code_prints(fahrenheit: int, celsius: int) -> None:
     """To the whole degree, as printed beside the limit."""
-    assert metric_figure(Quantity.of(fahrenheit, "°F")) == celsius
+    assert metric_figure(in_celsius(Quantity.of(fahrenheit, "°F"))) == celsius
 
 
 @pytest.mark.parametrize(("fahrenheit", "celsius"), PRINTED)
 def test_a_reading_of_the_figure_is_the_limit(fahrenheit: int, celsius: int) -> None:
     """57 °C is 135 °F; one degree to either side stays what it is."""
-    limit = Quantity.of(fahrenheit, "°F")
-    assert as_the_code_reads(Quantity.of(celsius, "°C"), limit) == limit
-    for beside in (celsius - 1, celsius + 1):
-        assert as_the_code_reads(Quantity.of(beside, "°C"), limit) == Quantity.of(beside, "°C")
+    limit = in_celsius(Quantity.of(fahrenheit, "°F"))
+    shown = [Reading(at, celsius + at, is_celsius=True) for at in (-1, 0, 1)]
+    assert [one.celsius for one in read_by_the_code(shown, [limit])] == [celsius - 1, limit, celsius + 1]
 
 
-@pytest.mark.parametrize(
-    ("amount", "unit"), [("57.1", "°C"), ("57.21", "°C"), ("56.9", "°C"), ("134", "°F"), ("57", "°F"), ("57", "g")]
-)
-def test_other_readings_stay_what_they_are(amount: str, unit: str) -> None:
-    """A finer thermometer is taken at its word, and so is one in Fahrenheit."""
-    reading = Quantity.of(amount, unit)
-    assert as_the_code_reads(reading, Quantity.of(135, "°F")) == reading
+def test_what_lies_between_the_figure_and_the_limit_is_the_limit() -> None:
+    """135 °F is 57.22 °C: a pan at 57.1 °C is hotter than the code's own 57 °C, however fine the thermometer."""
+    limit = in_celsius(Quantity.of(135, "°F"))
+    shown = [Reading(0, celsius, is_celsius=True) for celsius in (56.9, 57, 57.1, 57.2, 57.21, 57.3)]
+    assert [one.celsius for one in read_by_the_code(shown, [limit])] == [56.9, limit, limit, limit, limit, 57.3]
+
+
+def test_a_reading_in_fahrenheit_is_taken_at_its_word() -> None:
+    """134.9 °F is 57.17 °C and below 135 °F."""
+    below = in_celsius(Quantity.of("134.9", "°F"))
+    assert read_by_the_code([Reading(0, below)], [in_celsius(Quantity.of(135, "°F"))])[0].celsius == below
 
 
 def test_a_thermometer_of_tenths_shows_the_limit_at_its_own_tenth() -> None:
     """135 °F is 57.22 °C and 70 °F is 21.11 °C: what shows 57.2 and 21.1 shows them, as pages print them."""
-    assert as_the_code_reads(Quantity.of("57.2", "°C"), Quantity.of(135, "°F")) == Quantity.of(135, "°F")
     assert outlooks("0 57.2 C\n120 21.1 C\n360 5.0 C") == [Outlook.MET, Outlook.MET]
-
-
-def test_a_reading_against_a_limit_of_another_kind_stays() -> None:
-    """A temperature is no time."""
-    assert as_the_code_reads(Quantity.of(2, "°C"), Quantity.of(2, "h")) == Quantity.of(2, "°C")
 
 
 def test_a_log_that_begins_at_the_codes_metric_figure_is_shown() -> None:
@@ -76,9 +74,11 @@ def test_a_log_that_begins_at_the_codes_metric_figure_is_shown() -> None:
     assert outlooks("0 57 C\n130 21 C\n360 5 C") == [Outlook.MISSED, Outlook.MET]
 
 
-def test_a_log_with_decimals_is_taken_at_its_word() -> None:
-    """57.1 °C is 134.8 °F: when it fell through 135 °F nobody saw."""
-    assert outlooks("0 57.1 C\n120 21 C\n360 5 C") == [Outlook.NOT_SHOWN, Outlook.NOT_SHOWN]
+def test_a_hotter_start_is_never_less_shown() -> None:
+    """57 °C is shown, and so is every tenth above it."""
+    for tenths in range(570, 590):
+        assert outlooks(f"0 {tenths / 10} C\n120 21 C\n360 5 C") == [Outlook.MET, Outlook.MET]
+    assert outlooks("0 134.9 F\n120 21 C\n360 5 C") == [Outlook.NOT_SHOWN, Outlook.NOT_SHOWN]
 
 
 def test_a_log_that_begins_below_is_not_shown() -> None:

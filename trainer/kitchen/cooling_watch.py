@@ -123,8 +123,8 @@ def watched(
 ) -> CoolingView:
     """Return how each gate stands, judged apart, by the log first and then by the curve through it.
 
-    A reading in Celsius that is the code's own figure for a limit is that limit: 57 °C is 135 °F. Without surroundings,
-    or with one reading, there is no curve. At least one reading, in order (QuantityProblem).
+    A reading in Celsius from the code's own figure for a limit to the limit is that limit: 57 °C is 135 °F. Without
+    surroundings, or with one reading, there is no curve. At least one reading, in order (QuantityProblem).
     """
     read = read_by_the_code(readings, _limits(gates))
     logs = judged(read, gates, writing)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from trainer.kitchen.code_figures import celsius_places
 from trainer.kitchen.reading import read_quantity
 from trainer.recipe_math.estimates import Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
@@ -80,7 +79,7 @@ class _Reader:
             if self.by_the_clock is None:
                 self.by_the_clock = by_clock
             minutes = self._in_order(by_clock, minutes, text)
-            self.readings.append(Reading(minutes, in_celsius(read), celsius_places(read)))
+            self.readings.append(Reading(minutes, in_celsius(read), is_celsius=read.unit.symbol == "°C"))
         except QuantityProblem as problem:
             self.problems.append(_problem(number, text, problem))
 

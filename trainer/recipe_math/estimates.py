@@ -24,12 +24,12 @@ ABSOLUTE_ZERO_CELSIUS = -273.15
 class Reading:
     """One look at a thermometer: minutes on a clock that starts anywhere, and what it showed in celsius.
 
-    `celsius_places` are the decimal places it was read to where that was in Celsius: none or one; else None.
+    `is_celsius` is whether it showed degrees Celsius, and was not worked out from Fahrenheit.
     """
 
     minutes: float
     celsius: float
-    celsius_places: int | None = None
+    is_celsius: bool = False
 
     def __post_init__(self) -> None:
         """Refuse what no clock or thermometer shows."""
