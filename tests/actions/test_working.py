@@ -169,6 +169,14 @@ def test_yesterdays_dinner_is_signed_at_any_hour(crew: Crew) -> None:
         saved(work(crew, sitting="dinner" if hours == 3 else "lunch", worked_on=TODAY))
 
 
+def test_a_dinner_typed_with_the_day_after_midnight_is_told_its_day(crew: Crew) -> None:
+    """At half past midnight of 3 March the dinner just worked is that of 2 March."""
+    crew.later(hours=2, minutes=30)
+    found = refused(work(crew, worked_on=TODAY + timedelta(days=1)))
+    assert found.reason.startswith("It is 00:30 here, and dinner begins no earlier than 15:00.")
+    assert found.who_can == "A service that ends after midnight belongs to the day before: 2 March 2026."
+
+
 def plan(crew: Crew, *cooks: str, sitting: ServiceId = "dinner") -> None:
     """Plan who is on."""
     crew.k.file.shifts.add(PlannedShift(TODAY, sitting, cook, "cold_side") for cook in cooks)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import time
+from datetime import UTC, datetime, time
 from itertools import pairwise
 from typing import get_args
 
 import pytest
 
-from trainer.kitchen.services import SERVICE_IDS, SERVICES, ServiceId, service_at, services_in
+from trainer.kitchen.services import SERVICE_IDS, SERVICES, ServiceId, day_served, service_at, services_in
 
 
 def test_the_services_stand_in_one_list() -> None:
@@ -43,3 +43,9 @@ def test_a_day_shows_only_what_it_holds() -> None:
     assert found.id == "dinner"
     assert service_at([], time(12)) is None
     assert [one.id for one in services_in(["dinner", "breakfast", "tea"])] == ["breakfast", "dinner"]
+
+
+@pytest.mark.parametrize(("day", "hour", "served"), [(3, 0, 2), (3, 3, 2), (3, 4, 3), (3, 23, 3), (1, 1, 28)])
+def test_the_night_belongs_to_the_day_before(day: int, hour: int, served: int) -> None:
+    """No service begins before four in the morning, so what was worked by then is of the day before."""
+    assert day_served(datetime(2026, 3, day, hour, 59 if hour == 3 else 0, tzinfo=UTC)).day == served

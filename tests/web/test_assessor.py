@@ -253,6 +253,13 @@ def test_a_supervised_shift_is_kept(bo: Hands, kitchen: OpenKitchen) -> None:
     assert (worked.station, worked.beside) == ("pasta_room", "bo")
 
 
+def test_after_midnight_the_form_has_the_day_of_the_dinner(sign_in: Callable[[str], Hands], clock: Clock) -> None:
+    """Who opens it at half past midnight signs what was served that night."""
+    evening = clock().date().isoformat()
+    clock.pass_by(hours=12, minutes=30)
+    assert sign_in("bo").open("/shifts-worked/new").field("Day")["value"] == evening
+
+
 def test_a_shift_form_keeps_what_was_typed(bo: Hands) -> None:
     """A day that is no day is named at its field, and everything else stays."""
     bo.open("/shifts-worked/new")

@@ -12,7 +12,7 @@ from trainer.actions.saving import not_on_roster, save, unless
 from trainer.kitchen.book import Deed
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Day, may_sign_at
-from trainer.kitchen.services import EARLIEST, SERVICE_WORDS, has_begun
+from trainer.kitchen.services import EARLIEST, SERVICE_WORDS, day_served, has_begun
 from trainer.kitchen.spans import in_words
 from trainer.recipe_math.saying import joined, say
 
@@ -92,7 +92,11 @@ def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
         sitting=SERVICE_WORDS[shift.sitting],
         earliest=f"{EARLIEST[shift.sitting]:%H:%M}",
     )
-    return Refused(words, "", "sitting")
+    served = day_served(own_time)
+    if shift.worked_on == served:
+        return Refused(words, "", "sitting")
+    night = say("A service that ends after midnight belongs to the day before: {day}.", day=in_words(served))
+    return Refused(words, night, "worked_on")
 
 
 def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Day) -> Refused | None:

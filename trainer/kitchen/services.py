@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from typing import Literal
 
 from trainer.recipe_math.saying import Saying, say
@@ -53,6 +53,15 @@ def service_at(ids: Iterable[str], at: time) -> Service | None:
     held = services_in(ids)
     to_come = [service for service in held if at < service.closes]
     return to_come[0] if to_come else held[-1] if held else None
+
+
+def day_served(now: datetime) -> date:
+    """Return the day of what was served last, on the kitchen's own clock: a night belongs to the day before it.
+
+    The night ends with the hour from which a day's first service can begin.
+    """
+    is_night = now.time() < min(EARLIEST.values())
+    return now.date() - timedelta(days=is_night)
 
 
 def has_begun(service: str, on: date, now: datetime) -> bool:

@@ -16,7 +16,7 @@ from trainer.actions import watching
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.entitlement import Day, may_sign_somewhere
-from trainer.kitchen.services import SERVICE_WORDS, SERVICES
+from trainer.kitchen.services import SERVICE_WORDS, SERVICES, day_served
 from trainer.recipe_math.saying import say
 from trainer.web import guard, pages_practical, pages_signing, proving, reading
 from trainer.web.filters import clock_time, day, local, waited
@@ -124,8 +124,8 @@ def waiting() -> Response:
 @pages.get("/shifts-worked/new")
 @guard.needs("assessor")
 def work_shift_form() -> Response:
-    """Show the form for a supervised shift, with today's day in it."""
-    form = ShiftForm(worked_on=guard.today().isoformat())
+    """Show the form for a supervised shift, with the day of what was served last in it."""
+    form = ShiftForm(worked_on=day_served(local(guard.now())).isoformat())
     return _shift_page(form)
 
 
