@@ -200,3 +200,25 @@ def test_a_lock_is_an_entry_by_the_program(kitchen: Kitchen) -> None:
     (entry,) = [entry for entry in k.file.book.since(0) if entry.kind == "locked_out"]
     assert (entry.cook, entry.by, entry.body) == (ana, "program", {"device": device, "wrong": 5})
     assert k.progress().roles(id_of(k, "002"), k.today(NOON)) == {"cook"}
+
+
+def test_a_clock_set_back_makes_nobody_wait_for_the_old_one(kitchen: Kitchen) -> None:
+    """One slip under a clock a year ahead; once that is set right, the PIN opens. A wait that fits its count stays."""
+    k, _, ana, device = kitchen
+    ahead = NOON + timedelta(days=365)
+    assert sign_in(k, device=device, person=ana, secret=WRONG, now=ahead) == NO_MATCH
+    signed_in(k, device, ana, NOON)
+    guess(kitchen)
+    assert isinstance(sign_in(k, device=device, person=ana, secret=PIN, now=NOON - SECOND), Refused)
+
+
+def test_a_clock_before_everybody_joined_is_told_and_not_counted(kitchen: Kitchen) -> None:
+    """A machine that starts in another year: the right PIN gets the plain word, a wrong one the usual answer."""
+    k, _, ana, device = kitchen
+    early = NOON - timedelta(days=900)
+    for _ in range(6):
+        found = sign_in(k, device=device, person=ana, secret=PIN, now=early)
+        assert isinstance(found, Refused)
+        assert found.reason.startswith("This machine's clock is behind the last entry (25 Nov 2026 / 8 Jun 2024).")
+    signed_in(k, device, ana)
+    assert sign_in(k, device=device, person=ana, secret=WRONG, now=early) == NO_MATCH

@@ -209,3 +209,13 @@ def test_a_first_code_is_typed_as_it_is_shown(
     assert page.path == "/own-secret"
     page = hands.press("Keep it", {"New PIN, 8 figures": "5917 3026", "The same once more": "59173026"})
     assert page.path == "/rail"
+
+
+def test_names_say_so_where_the_clock_is_behind(at_tablet: Callable[[], Hands], clock: Clock) -> None:
+    """A machine that starts in another year knows nobody yet: the page says why, and what to do."""
+    hands = at_tablet()
+    clock.pass_by(days=-900)
+    page = hands.open("/names")
+    assert "This machine's clock is behind the last entry" in page.work
+    assert "Set the clock right" in page.work
+    assert "Nobody is on the roster" not in page.work

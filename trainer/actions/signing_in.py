@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from trainer.actions import secret_rules
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
-from trainer.actions.saving import after_the_last
+from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.book import PROGRAM, Deed
 from trainer.recipe_math.saying import say, say_many
 from trainer.store.identity import new_id
@@ -207,6 +207,9 @@ def proved_as(k: OpenKitchen, *, pair: Pair, person: str, secret: str, now: date
         matches = is_right(kept.hash if kept else "", secret_rules.without_gaps(secret))
         expired = kept is not None and kept.good_until is not None and now >= kept.good_until
         here = bool(k.progress().roles(person, k.today(now)))
+        behind = clock_behind(k, now) if matches and not here else None
+        if behind is not None:
+            return behind  # the book knows nobody yet on that day
         if kept is None or not matches or expired or not here:
             _enter_lock(k, pair, person, throttle.count_wrong(pair, now).wrong, now)
             return NO_MATCH

@@ -13,6 +13,7 @@ from trainer.actions import signing_in
 from trainer.actions.demo_door import Door, doors
 from trainer.actions.enrolling import AtTheDoor, enrol_with_proof
 from trainer.actions.outcome import Refused
+from trainer.actions.saving import clock_behind
 from trainer.actions.secret_rules import without_gaps
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
@@ -74,10 +75,11 @@ class EnrolPage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class NamesPage(Page):
-    """The name tapes of everybody on the roster today."""
+    """The name tapes of everybody on the roster today; `behind` says so where a clock set back leaves nobody."""
 
     template: ClassVar[str] = "door/names.html"
     cooks: tuple[Person, ...]
+    behind: Refused | None
     then: str
 
 
@@ -164,7 +166,9 @@ def names() -> AnyResponse:
     k = guard.kitchen()
     people = k.people()
     cooks = sorted((people[c] for c in k.progress().cooks_on(guard.today()) if c in people), key=lambda p: p.name)
-    return show(NamesPage(title=say("Who are you?"), cooks=tuple(cooks), then=request.args.get("then", "")))
+    behind = None if cooks else clock_behind(k, guard.now())
+    then = request.args.get("then", "")
+    return show(NamesPage(title=say("Who are you?"), cooks=tuple(cooks), behind=behind, then=then))
 
 
 @pages.route("/names/<cook>", methods=["GET", "POST"])
