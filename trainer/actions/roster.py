@@ -195,17 +195,22 @@ def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, ke
 
     A manager may; but nobody gives themselves a role, and one manager must be left.
     """
-    behind = clock_behind(k, now)
-    if behind is not None:
-        return behind
+    with k.file.writing():
+        refusal = clock_behind(k, now) or _may_not_take_in(k, plan, by, now)
+        if refusal is not None:
+            return refusal
+        if plan.kind == "shifts":
+            return _apply_shifts(k, plan)
+        return _apply_roster(k, plan, by, now, key or new_id(now))
+
+
+def _may_not_take_in(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime) -> Refused | None:
+    """Return why this file cannot be taken in, or not by this person."""
     if "manager" not in k.progress().roles(by, k.today(now)):
         return Refused(say("Only a manager takes in a file."), A_MANAGER)
     if not plan.is_ready:
         return Refused(say("The file has problems or open questions. Mend them, answer them or leave the rows out."))
-    with k.file.writing():
-        if plan.kind == "shifts":
-            return _apply_shifts(k, plan)
-        return _apply_roster(k, plan, by, now, key or new_id(now))
+    return None
 
 
 def first_manager(
