@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.practical_drafts import (
+    Practical,
+    draft_of,
+    find_practical,
+    own_practical,
+    points_kept,
+    practicals_by,
+    watched_by_others,
+)
 from trainer.actions.saving import (
     append,
     clock_behind,
@@ -33,11 +40,9 @@ from trainer.kitchen.practical import (
     Seen,
     Verdict,
     VerdictWord,
-    asked_back,
     is_too_soon,
     judge_point,
     lowered,
-    point_seen,
     verdict,
     with_answers,
 )
@@ -45,8 +50,6 @@ from trainer.kitchen.progress import Watched
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import joined, say
-from trainer.store.drafts import Draft
-from trainer.store.identity import moment
 
 __all__ = [
     "Look",
@@ -69,13 +72,9 @@ __all__ = [
 ]
 
 PROOF_LASTS = timedelta(minutes=2)
-NOT_OPEN = Refused(say("That practical is not open any more: it was signed or put away."), "", "practical")
 STAYS_UNSAFE = Refused(say("You saw something unsafe here. That stays: sign the stop."), "", "tick")
 SIGN_THE_STOP = Refused(say("You saw something unsafe, so this cannot be put away. Sign the stop."), "", "practical")
 TOO_SOON = Refused(say("That was quick. Did you see it?"), "", "seen")
-NOT_YOURS = Refused(
-    say("Somebody else is watching this practical."), say("Whoever began it can go on with it."), "practical"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,33 +94,6 @@ class Watch:
     cook: str
     technique: str
     station: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Practical:
-    """A practical under way, kept point by point; `verdict` is what it would be if signed now.
-
-    `after` is the last entry of the book when it was begun; None in a draft of a program that did not keep it.
-    `shown` says when each point's page was first sent, by device; `asked` are readings asked back and not kept yet.
-    """
-
-    id: str
-    by: str
-    cook: str
-    technique: str
-    edition: int
-    station: str
-    seen: Mapping[str, PointSeen]
-    verdict: Verdict
-    started: datetime
-    after: int | None = None
-    shown: Mapping[str, Mapping[str, datetime]] = field(default_factory=dict)
-    asked: Mapping[str, tuple[AskBack, ...]] = field(default_factory=dict)
-
-    @property
-    def unsafe(self) -> tuple[str, ...]:
-        """Return the points at which something unsafe was seen: that stays, and only a stop can be signed."""
-        return tuple(point for point, seen in self.seen.items() if seen.seen == "unsafe")
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,13 +191,6 @@ def _right_to_sign(by: str, watch: Watch, day: Day) -> Entitlement:
     return may_sign_somewhere(by, watch.cook, watch.technique, day)
 
 
-def watched_by_others(k: OpenKitchen, *, by: str, cook: str, technique: str) -> tuple[Practical, ...]:
-    """Return what others have under way of the same cook and technique, oldest first: only one of all can be signed."""
-    drafts = k.file.drafts.list("practical", cook=cook)
-    found = (_practical(k, draft) for draft in drafts if draft.about == technique and draft.by != by)
-    return tuple(practical for practical in found if practical is not None)
-
-
 def _resumed(k: OpenKitchen, by: str, watch: Watch) -> Practical | None:
     """Return the assessor's open practical of this cook, technique and station, if the checklist is still the same."""
     for found in practicals_by(k, by):
@@ -243,67 +208,8 @@ def _begun(k: OpenKitchen, by: str, watch: Watch, now: datetime, key: str) -> Pr
     nothing_seen = verdict(technique, ())
     after, _ = k.file.book.end()
     begun = Practical(key, by, watch.cook, technique.id, edition, watch.station, {}, nothing_seen, now, after)
-    k.file.drafts.put(_draft(begun))
+    k.file.drafts.put(draft_of(begun))
     return begun
-
-
-def _draft(practical: Practical) -> Draft:
-    p = practical
-    shown = {point: {at: moment_text(when) for at, when in devices.items()} for point, devices in p.shown.items()}
-    asked = {point: [_asked(one) for one in asks] for point, asks in p.asked.items()}
-    body = {"edition": p.edition, "station": p.station, "points": _points(p), "after": p.after}
-    body |= {"shown": shown, "asked": asked}
-    return Draft(p.id, "practical", p.technique, p.cook, p.by, body, p.started)
-
-
-def _points(practical: Practical) -> list[dict[str, Any]]:
-    return [_point(seen) for seen in practical.seen.values()]
-
-
-def _point(seen: PointSeen) -> dict[str, Any]:
-    """Return one point as drafts and the book keep it; what was asked back stands there where anything was."""
-    asked = {"asked": [{**_asked(one), "answered": one.answered} for one in seen.asked]} if seen.asked else {}
-    return {"point": seen.point, "seen": seen.seen, "readings": list(seen.readings), "note": seen.note, **asked}
-
-
-def _asked(one: AskBack) -> dict[str, Any]:
-    return {"reading": one.reading, "typed": one.typed, "ways": list(one.ways)}
-
-
-def _practical(k: OpenKitchen, draft: Draft) -> Practical | None:
-    """Return a draft as a practical; None where the technique is gone from the content."""
-    technique, body = k.content.techniques.get(draft.about), draft.body
-    if technique is None:
-        return None
-    seen = {line["point"]: point_seen(line) for line in body["points"]}
-    found = verdict(technique, seen.values())
-    edition, station, after = body["edition"], body["station"], body.get("after")
-    practical = Practical(draft.id, draft.by, draft.cook, draft.about, edition, station, seen, found, draft.at, after)
-    shown = {
-        point: {at: moment(when) for at, when in devices.items()} for point, devices in body.get("shown", {}).items()
-    }
-    asked = {point: tuple(asked_back(one) for one in asks) for point, asks in body.get("asked", {}).items()}
-    return replace(practical, shown=shown, asked=asked)
-
-
-def find_practical(k: OpenKitchen, practical: str) -> Practical | None:
-    """Return a practical under way by id."""
-    draft = k.file.drafts.get(practical)
-    return _practical(k, draft) if draft is not None and draft.kind == "practical" else None
-
-
-def practicals_by(k: OpenKitchen, by: str) -> tuple[Practical, ...]:
-    """Return what an assessor has under way, oldest first."""
-    found = (_practical(k, draft) for draft in k.file.drafts.list("practical", by=by))
-    return tuple(practical for practical in found if practical is not None)
-
-
-def _own(k: OpenKitchen, by: str, practical: str) -> Practical | Refused:
-    """Return the assessor's own practical, or why it is not theirs to touch."""
-    found = find_practical(k, practical)
-    if found is None:
-        return NOT_OPEN
-    return found if found.by == by else NOT_YOURS
 
 
 def show_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> None:
@@ -312,11 +218,11 @@ def show_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: date
     Every page of a point is sent through here, so that nobody gives a verdict on what nobody can have seen.
     """
     with k.file.writing():
-        found = _own(k, by, practical)
+        found = own_practical(k, by, practical)
         if isinstance(found, Refused) or look.device in found.shown.get(look.point, {}):
             return
         devices = {**found.shown.get(look.point, {}), look.device: now}
-        k.file.drafts.put(_draft(replace(found, shown={**found.shown, look.point: devices})))
+        k.file.drafts.put(draft_of(replace(found, shown={**found.shown, look.point: devices})))
 
 
 def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused | AskBack:
@@ -327,7 +233,7 @@ def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datet
     then is not unseen. `now` dates nothing else: the practical is dated when it is signed.
     """
     with k.file.writing():
-        found = _own(k, by, practical)
+        found = own_practical(k, by, practical)
         if isinstance(found, Refused):
             return found
         if look.point in found.unsafe and look.tick != "unsafe":
@@ -336,7 +242,7 @@ def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datet
             return TOO_SOON
         judged = _judged(k, k.content.techniques[found.technique], look)
         if not isinstance(judged, Refused):
-            k.file.drafts.put(_draft(_with_look(found, look.point, judged)))
+            k.file.drafts.put(draft_of(_with_look(found, look.point, judged)))
         return judged
 
 
@@ -375,7 +281,7 @@ def _refused(problem: PointProblem) -> Refused:
 def drop_practical(k: OpenKitchen, *, by: str, practical: str) -> Refused | None:
     """Return None after putting an unsigned practical away; nothing enters the book. A stop is signed, not put away."""
     with k.file.writing():
-        found = _own(k, by, practical)
+        found = own_practical(k, by, practical)
         if isinstance(found, Refused):
             return found
         if found.unsafe:
@@ -395,7 +301,7 @@ def sign_practical(k: OpenKitchen, *, by: str, signing: Signing, now: datetime, 
         before = saved_before(k, key, "practical_watched", by)
         if before is not None:
             return before
-        found = _own(k, by, signing.practical)
+        found = own_practical(k, by, signing.practical)
         if isinstance(found, Refused):
             return found
         said = lowered(found.verdict, signing.said, signing.note)
@@ -477,7 +383,7 @@ def _signed(k: OpenKitchen, found: Practical, said: Verdict, deed: Deed, note: s
         "edition": found.edition,
         "station": found.station,
         "started": moment_text(found.started),
-        "points": _points(found),
+        "points": points_kept(found),
         "verdict": said.word,
         "reasons": list(said.reasons),
         "note": note.strip(),
