@@ -140,6 +140,18 @@ def test_a_reading_that_only_misses_its_line_is_judged(limit: Limit, typed: str)
     assert ways_to_read(limit, reading(limit, typed)) == ()
 
 
+@pytest.mark.parametrize(
+    ("end", "shown"),
+    [("0 F", ("0 F", "-10 F", "12 F")), ("3 %", ("3 %", "2.5 %", "4 %")), ("2 days", ("48 h", "40 h"))],
+)
+def test_a_line_of_the_house_own_kind_is_read_as_it_is(end: str, shown: tuple[str, ...]) -> None:
+    """A freezer, a brine, two days on a label: what meets such a line, or misses it by a little, is not asked back."""
+    limit = Limit("own", None, None, parse_quantity(end), "house")
+    found = plausible_range(limit)
+    assert found
+    assert [text for text in shown if not found.holds(parse_quantity(text))] == []
+
+
 @pytest.mark.parametrize("system", ["us", "metric"])
 @pytest.mark.parametrize(
     "end", ["155 F", "41 F", "85 F", "63 C", "0.5 oz", "4.3 oz", "5 lb", "28 lb", "122 g", "3 g", "0.19 in", "9 in"]

@@ -50,7 +50,7 @@ def plausible_range(limit: Limit) -> PlausibleRange | None:
     if dimension == "duration":
         return _by_steps(_DURATIONS, max(end.base for end in ends))
     if dimension == "share":
-        return PlausibleRange(Quantity.of(0, "ppm"), Quantity.of(MOST_PPM, "ppm"))
+        return _between(0, 100, "%") if ends[0].unit.symbol == "%" else _between(0, MOST_PPM, "ppm")
     if dimension in ("mass", "volume", "length"):
         return _around(limit, ends)
     return None
@@ -73,6 +73,7 @@ def _by_steps(steps: tuple[tuple[int, PlausibleRange], ...], value: Fraction) ->
 
 
 _TEMPERATURES = (
+    (-7, _between(-40, 60, "°F")),  # frozen food, down to a blast freezer
     (12, _between(23, 88, "°F")),  # cold food, ice water: from frozen at the edge to a pan left out on a hot day
     (34, _between(32, 140, "°F")),  # the room, dough, water to wash in
     (104, _between(100, 212, "°F")),  # hot food, custards, meat: nothing with water in it is hotter than boiling
@@ -83,6 +84,7 @@ _TEMPERATURES = (
 _DURATIONS = (
     (119, _between("0.5", 900, "s")),  # a stopwatch: washing hands, stopping a machine
     (3599, _between(10, 14_400, "s")),  # a kitchen timer
-    (604_800, _between(5, 1440, "min")),  # times on a label: cooling, holding
+    (43_200, _between(5, 1440, "min")),  # times on a label: cooling, holding
+    (604_800, _between(1, 744, "h")),  # days on a label
 )
 """By the longest end of the line in seconds."""
