@@ -131,6 +131,17 @@ def test_a_standing_down_takes_effect_today_whatever_the_clock_of_its_entry_says
     assert "behind the last entry" in refused(restore(crew.k, by="mara", at=at, now=crew.now, key=crew.key())).reason
 
 
+def test_whoever_joined_after_the_day_the_clock_shows_is_stood_down_too(crew: Crew) -> None:
+    """Kit joined today and the clock fell back a week: nothing of that keeps Kit at the station."""
+    crew.joins("kit", "cook")
+    goes_back(crew, days=7)
+    at = AtStation("kit", "cold_side", "not safe today")
+    entry = saved(stand_down(crew.k, by="mara", at=at, now=crew.now, key=crew.key()))
+    assert entry.body["happened"] == "2026-02-23"
+    ghost = AtStation("ghost", "cold_side", "not safe today")
+    assert "not on the roster" in refused(stand_down(crew.k, by="mara", at=ghost, now=crew.now, key=crew.key())).reason
+
+
 def test_a_clock_that_is_right_says_no_other_day(crew: Crew) -> None:
     """The body of a standing down stays as it was."""
     at = AtStation("sous", "cold_side", "x")

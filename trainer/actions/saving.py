@@ -35,7 +35,19 @@ def save(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -
         there = k.file.book.find_key(deed.key)
         if there is not None:
             return Saved(there) if says_the_same(there, deed) else KEY_USED
-        return _clock_refuses(k, deed) or refusal(k.day(k.today(deed.at))) or append(k, deed)
+        return _clock_refuses(k, deed) or _refused_on(k, deed, refusal) or append(k, deed)
+
+
+def _refused_on(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -> Refused | None:
+    """Return the refusal on the deed's own day.
+
+    With a clock behind, who joined since is not on the roster of that day: what keeps a cook away is refused only where
+    the last entry's day refuses it too.
+    """
+    found, last = refusal(k.day(k.today(deed.at))), k.file.book.last_at()
+    if found is None or not _keeps_away(deed) or last is None or last <= deed.at:
+        return found
+    return refusal(k.day(k.today(last)))
 
 
 def append(k: OpenKitchen, deed: Deed) -> Outcome:
