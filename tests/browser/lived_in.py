@@ -25,7 +25,7 @@ BENCH_PAGES = (
     "/bench/portions",
     "/bench/portions?weights=6.4+6.6+7.2+6.5+6.1",
 )
-OPEN, FAILED, SHOWN = "knife_cuts", "egg_tempering", "pasta_nesting"
+OPEN, FAILED, SHOWN, STOPPED = "knife_cuts", "egg_tempering", "pasta_nesting", "extruder_safety"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,7 @@ class Work:
     result: str
     practical: str
     kept: str
+    stop: str
     faulty: str
     ready: str
     device: str
@@ -63,6 +64,7 @@ def settle(served: Served) -> Work:
         result=_failed(served, hire, techniques[FAILED]),
         practical=_practical(served, sous, hire, techniques[SHOWN]),
         kept=kept.id,
+        stop=_stop(served, sous, hire, techniques[STOPPED]),
         faulty=_import(served, manager, {}),
         ready=_import(served, manager, {"date_order": "dmy", "left_out": [14, 18]}),
         device=enrolled.device.id,
@@ -99,6 +101,19 @@ def _practical(served: Served, by: str, cook: str, technique: Technique) -> str:
     look = watching.Look(technique.checklist[0].id, "meets it", (), "Asked before the power went on.")
     watching.see_point(served.kitchen, by=by, practical=begun.id, look=look, now=served.clock())
     return begun.id
+
+
+def _stop(served: Served, by: str, cook: str, technique: Technique) -> str:
+    """Return the entry of a practical stopped for something unsafe, which no manager has released yet."""
+    ready_to_show(served, cook, technique)
+    k, now = served.kitchen, served.clock()
+    begun = watching.start_practical(k, by=by, watch=watching.Watch(cook, technique.id), now=now, key="stop")
+    assert isinstance(begun, watching.Practical), begun
+    look = watching.Look(technique.checklist[0].id, "unsafe", (), "A hand in the hopper with the power on.")
+    watching.see_point(k, by=by, practical=begun.id, look=look, now=now)
+    done = watching.sign_practical(k, by=by, signing=watching.Signing(begun.id, now), now=now, key="stop-signed")
+    assert isinstance(done, Saved), done
+    return done.entry.id
 
 
 def _import(served: Served, by: str, choices: Mapping[str, object]) -> str:
@@ -179,6 +194,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
         "try-again",
     )
     yield from (f"/cooks/{work.hire}/{act}" for act in acts)
+    yield f"/cooks/{work.hire}/stops/{work.stop}/release"
     yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke")
     yield from ("/book", f"/book?cook={work.hire}", "/book/verify", f"/book/{work.entry}/void")
     yield f"/book/{work.result}/questions/void"
