@@ -364,6 +364,19 @@ def test_an_edition_replaced_meanwhile_is_not_signed(crew: Crew) -> None:
     assert refused(crew.signs(practical)).reason == "You watched edition 1; edition 2 is in force. Watch it anew."
 
 
+def test_watching_anew_after_another_edition_begins_at_the_first_point(crew: Crew) -> None:
+    """To watch it anew is no way back to points of the edition before; within one edition it goes on."""
+    before = crew.begins_practical()
+    crew.sees(before)
+    editions = (*crew.k.content.techniques["cold_sauces"].editions, Edition(2, TODAY, "New oil.", True))
+    crew.k.content = with_technique(crew.k.content, "cold_sauces", editions=editions)
+    anew = crew.begins_practical()
+    assert (anew.edition, dict(anew.seen)) == (2, {})
+    crew.sees(anew)
+    assert crew.begins_practical().id == anew.id
+    assert isinstance(crew.signs(anew), Saved)
+
+
 def void_reading(crew: Crew) -> None:
     """Void Ada's reading."""
     entry = next(e for e in crew.entries("technique_read") if e.cook == "ada")

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from tests.web.conftest import PASSPHRASE, PIN, Clock
+from tests.web.conftest import NOON, PASSPHRASE, PIN, Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import ask, clear, sign, study, write
 from tests.web.test_assessor import start_watching, watch_all
@@ -174,6 +175,20 @@ def test_a_second_practical_says_who_watches_already(bo: Hands, eve: Hands, kitc
     assert words in page.work
     assert words in eve.open(f"{page.path}/record").work
     assert "Dev Karim watches this already, since 12:00." in bo.open("/ready").work
+
+
+def test_a_practical_of_an_edition_replaced_meanwhile_says_so_before_its_next_point(
+    bo: Hands, kitchen: OpenKitchen
+) -> None:
+    """Whoever goes on is told at once, not at the signature after every point."""
+    path = start_watching(bo, kitchen).path.rsplit("/", 1)[0]
+    words = "You watched edition 2; edition 3 is in force. Watch it anew."
+    assert words not in bo.open(path).work
+    technique = kitchen.content.techniques["nests"]
+    newer = replace(technique.editions[-1], number=3, since=kitchen.today(NOON))
+    techniques = {**kitchen.content.techniques, technique.id: replace(technique, editions=(*technique.editions, newer))}
+    kitchen.content = replace(kitchen.content, techniques=techniques)
+    assert words in bo.open(path).work
 
 
 def test_an_open_sign_off_of_another_does_not_wipe_a_stop(

@@ -61,6 +61,7 @@ __all__ = [
     "ask_to_be_watched",
     "drop_practical",
     "find_practical",
+    "other_edition",
     "practicals_by",
     "see_point",
     "show_point",
@@ -181,7 +182,7 @@ def start_practical(k: OpenKitchen, *, by: str, watch: Watch, now: datetime, key
         if refusal is not None or not right.may:
             return refusal or Refused(right.reason, right.who_can)
         where = replace(watch, station=watch.station or right.station)
-        return _resumed(k, by, where) or _begun(k, by, where, now, key)
+        return _resumed(k, by, where, day.on) or _begun(k, by, where, now, key)
 
 
 def _right_to_sign(by: str, watch: Watch, day: Day) -> Entitlement:
@@ -191,10 +192,12 @@ def _right_to_sign(by: str, watch: Watch, day: Day) -> Entitlement:
     return may_sign_somewhere(by, watch.cook, watch.technique, day)
 
 
-def _resumed(k: OpenKitchen, by: str, watch: Watch) -> Practical | None:
+def _resumed(k: OpenKitchen, by: str, watch: Watch, on: date) -> Practical | None:
     """Return the assessor's open practical of this cook, technique and station, if the checklist is still the same."""
+    edition = k.content.techniques[watch.technique].edition_on(on).number
+    wanted = (watch.cook, watch.technique, watch.station, edition)
     for found in practicals_by(k, by):
-        if (found.cook, found.technique, found.station) == (watch.cook, watch.technique, watch.station):
+        if (found.cook, found.technique, found.station, found.edition) == wanted:
             return found
     return None
 
@@ -325,7 +328,7 @@ def _not_to_be_signed(
         or _overtaken(k, found, day)
         or unless(may_sign(found.by, found.cook, found.technique, found.station, day))
         or not_on_roster(found.cook, day)
-        or _other_edition(found, day)
+        or other_edition(found, day)
         or (_not_ready(found.cook, found.technique, day) if said.word == "meets it" else None)
         or wrong_note
     )
@@ -362,7 +365,7 @@ def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
     return Refused(say("Enter your PIN again."), "", "secret")
 
 
-def _other_edition(found: Practical, day: Day) -> Refused | None:
+def other_edition(found: Practical, day: Day) -> Refused | None:
     """Return the refusal of a checklist that another edition has replaced meanwhile: a signature names its edition."""
     current = day.content.techniques[found.technique].edition_on(day.on).number
     if found.edition == current:

@@ -34,6 +34,12 @@ def watched_by_words(cook: str, technique: str) -> tuple[str, ...]:
     )
 
 
+def replaced_words(practical: Practical) -> tuple[str, ...]:
+    """Return that another edition has replaced what this practical was begun with, before a point more is seen."""
+    replaced = watching.other_edition(practical, guard.kitchen().day(guard.today()))
+    return (replaced.reason,) if replaced is not None else ()
+
+
 def mine(practical: str) -> Practical:
     """Return this assessor's own practical under way; anybody else's is not there for them."""
     found = watching.find_practical(guard.kitchen(), practical)

@@ -20,7 +20,7 @@ from trainer.recipe_math.quantity import TEMPERATURE
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.forms import KitchenForm, TextField
-from trainer.web.in_hand import mine, naming, technique_of, watched_by_words
+from trainer.web.in_hand import mine, naming, replaced_words, technique_of, watched_by_words
 from trainer.web.page import Page, go, show
 from trainer.web.practical_view import (
     Asked,
@@ -79,7 +79,7 @@ class HazardsPage(Page):
     hazards: tuple[Hazard, ...]
     allergens: tuple[str, ...]
     methods: tuple[str, ...]
-    watched_by: tuple[str, ...]
+    told: tuple[str, ...]
     start_words: str
     start_href: str
 
@@ -165,7 +165,7 @@ def resume(practical: str) -> Response:
             hazards=technique.hazards,
             allergens=tuple(content.allergens.get(allergen, allergen) for allergen in technique.allergens),
             methods=teacher_lines(under_way.cook, technique.id),
-            watched_by=watched_by_words(under_way.cook, technique.id),
+            told=(*replaced_words(under_way), *watched_by_words(under_way.cook, technique.id)),
             start_words=_start_words(under_way, number),
             start_href=_to_point(under_way, number),
         )
