@@ -45,6 +45,7 @@ class Screen:
 
 
 PHONE = Screen("phone", 360, 780)
+SHORT_PHONE = Screen("short phone", 360, 740)
 PHONE_AT_NIGHT = Screen("phone at night", 360, 780, night=True)
 TABLET_AT_NIGHT = Screen("tablet at night", 768, 1024, night=True)
 WIDE = Screen("wide", 1280, 800)
