@@ -15,7 +15,7 @@ NAMED = {"pasta_water": "strand", "yolk_pasta_pickup": "boil", "pasta_nesting": 
 
 @pytest.mark.parametrize("seconds", [79, 80, 90, 100, 101, 120])
 def test_one_strand_has_one_verdict_at_every_station(content: Content, seconds: int) -> None:
-    """Common practice: fresh strands take about 90 s from the drop. Both stations judge the same time alike."""
+    """Common practice: fresh strands take about 90 s from when they go in. Both stations judge the same time alike."""
     verdicts = set()
     for technique, (_, name) in POINTS.items():
         point = next(point for point in content.techniques[technique].checklist if point.id == name)
@@ -34,7 +34,7 @@ def test_the_time_is_typed_once_in_the_recipe(content: Content, technique: str) 
 
 
 def test_the_boil_is_back_before_the_strand_is_done(content: Content) -> None:
-    """By the house's own lines: boiling again 60 s after the drop at the latest, the first bite then, before 80 s."""
+    """By the house's own lines: boiling again 60 s after going in at the latest, the first bite then, before 80 s."""
     water = content.techniques["pasta_water"]
     back, bite, strand = (line(water, name) for name in ("back_to_boil", "first_bite", "strand"))
     assert back.highest is not None
@@ -49,5 +49,5 @@ def test_both_are_counted_from_the_drop(content: Content) -> None:
         name: next(point.text for point in content.techniques[technique].checklist if point.id == name)
         for technique, (_, name) in POINTS.items()
     }
-    assert "from the drop to the lift" in texts["cooked_for"]
+    assert "from going in to the lift" in texts["cooked_for"]
     assert "From the nest lowered in to the lift" in texts["boiled"]
