@@ -57,6 +57,13 @@ def test_the_quiz_is_refused_before_reading(ana: Hands) -> None:
     assert page.problems
 
 
+def test_an_open_quiz_goes_on_and_says_so(sitter: Hands) -> None:
+    """Whoever comes back to the quiz's page is offered to go on, not to start."""
+    page = sitter.open("/techniques/nests/quiz")
+    assert "Start the quiz" not in page.soup.get_text()
+    assert sitter.press("Go on with the quiz: Pasta nesting").title.startswith("Question 1")
+
+
 def test_one_question_a_page_with_its_unit(sitter: Hands, kitchen: OpenKitchen) -> None:
     """The page asks one question, and the unit stands beside the readout."""
     page = sitter.page

@@ -51,7 +51,7 @@ class StartForm(PlainForm):
 class QuizPage(Page):
     """Before the quiz: how many questions, how many right, and that answers are kept; or from when it may be sat.
 
-    `aside` tells of a quiz begun earlier that cannot be opened any more.
+    `is_open`: one is begun already and goes on. `aside` tells of one begun earlier that cannot be opened any more.
     """
 
     template: ClassVar[str] = "cook/quiz.html"
@@ -59,6 +59,7 @@ class QuizPage(Page):
     straight: int
     safety_percent: int
     sits_from: date | None
+    is_open: bool
     aside: str
     form: StartForm
 
@@ -170,6 +171,7 @@ def start(technique: str) -> AnyResponse:
         straight=straight,
         safety_percent=_floor_shown(found),
         sits_from=sits_from,
+        is_open=sittings.open_sitting(guard.kitchen(), cook=guard.person().id, technique=found.id) is not None,
         aside=aside.words if aside else "",
         form=form,
     )
