@@ -27,7 +27,7 @@ from trainer.kitchen.book import Entry
 from trainer.kitchen.technique import Edition
 
 UNSAFE = Look("guard_on", "unsafe", (), "hand in the die")
-STOP_WORDS = "Cold sauces: stopped for safety on 2 March 2026: guard on before power."
+STOP_WORDS = "Cold sauces: stopped for safety on 2 March 2026 at “guard on before power”."
 RELEASE_WORDS = "A manager releases the stop, with a reason; then the cook is watched anew."
 
 

@@ -222,6 +222,12 @@ def test_anything_unsafe_is_stopped() -> None:
     )
 
 
+def test_a_stop_gives_no_reason_that_was_never_come_to() -> None:
+    """Stopped at the first point: that alone is why, not the points nobody got to nor their count."""
+    found = verdict(TECHNIQUE, [PointSeen("guard_on", "unsafe", (), "hand inside")])
+    assert found.reasons == ("Critical: guard on before power, unsafe (hand inside)",)
+
+
 def test_reasons_give_the_readings() -> None:
     """What was read stands beside the word."""
     seen = [*all_seen()[:2], PointSeen("boil", "not yet", ("2 min",)), PointSeen("told", "meets it")]

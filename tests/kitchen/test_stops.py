@@ -51,7 +51,7 @@ def test_a_stop_takes_off_every_station_that_asks_for_the_technique(scribe: Scri
     assert states(scribe) == ["stood down", "stood down", "cleared"]
     assert states(scribe, STOPPED - timedelta(days=1)) == ["cleared", "cleared", "cleared"]
     found = scribe.clearance("ada", "grill", STOPPED)
-    assert found.reason == "Cold sauces: stopped for safety on 1 April 2026: guard on before power."
+    assert found.reason == "Cold sauces: stopped for safety on 1 April 2026 at “guard on before power”."
     assert [m.next_act for m in found.missing] == [
         "A manager releases the stop, with a reason; then the cook is watched anew."
     ]
@@ -66,7 +66,7 @@ def test_a_stop_without_a_point_names_technique_and_day(scribe: Scribe) -> None:
 def test_a_point_no_longer_taught_keeps_its_id(scribe: Scribe) -> None:
     """The stop stands whatever became of the checklist."""
     stop(scribe, points=[{"point": "old_guard", "seen": "unsafe", "readings": [], "note": ""}])
-    assert scribe.clearance("ada", "grill", STOPPED).reason.endswith("1 April 2026: old_guard.")
+    assert scribe.clearance("ada", "grill", STOPPED).reason.endswith("1 April 2026 at “old_guard”.")
 
 
 def test_nobody_never_watched_before_is_ready_to_show_after_a_stop() -> None:
@@ -119,7 +119,7 @@ def test_of_two_stops_each_has_its_release(scribe: Scribe) -> None:
     """One released, the other stands, and both are told while both stand."""
     first, second = stop(scribe), stop(scribe, NOON + timedelta(minutes=10), points=[])
     assert scribe.clearance("ada", "grill", STOPPED).reason == (
-        "Cold sauces: stopped for safety on 1 April 2026: guard on before power. "
+        "Cold sauces: stopped for safety on 1 April 2026 at “guard on before power”. "
         "Cold sauces: stopped for safety on 1 April 2026."
     )
     scribe.releases(first, LATER)

@@ -15,7 +15,7 @@ from tests.web.test_assessor import start_watching, watch_all
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.book import Entry
 
-STOPPED = "Pasta nesting: stopped for safety on 3 November 2026: The guard is on."
+STOPPED = "Pasta nesting: stopped for safety on 3 November 2026 at “The guard is on”."
 
 
 @pytest.fixture

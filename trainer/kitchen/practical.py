@@ -223,7 +223,8 @@ def _answered(
 def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:
     """Return the word that follows from the points, with every reason.
 
-    Anything unsafe: *stopped*. A critical point not met or not seen, or too few of the others met: *not yet*.
+    Anything unsafe: *stopped*, by that and by what was seen to fall short before; what was never come to is no reason.
+    A critical point not met or not seen, or too few of the others met: *not yet*.
     """
     by_point = {point.point: point for point in seen}
     unsafe = [_said(p, by_point.get(p.id)) for p in technique.checklist if _word(p, by_point) == "unsafe"]
@@ -233,7 +234,8 @@ def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:
     met = sum(not p.critical and _word(p, by_point) == "meets it" for p in technique.checklist)
     count = say("{met} of {all} scored points met, {need} needed.", met=met, all=others, need=technique.scored_needed)
     if unsafe:
-        return Verdict("stopped", (*unsafe, *critical, count))
+        short = [_said(p, by_point[p.id]) for p in technique.checklist if _word(p, by_point) == "not yet"]
+        return Verdict("stopped", (*unsafe, *short))
     if critical or met < technique.scored_needed:
         return Verdict("not yet", (*critical, count, *scored))
     return Verdict("meets it", (say("Every critical point met."), count, *scored))

@@ -203,10 +203,12 @@ def _stopped(technique: Technique, standing: Sequence[Watched]) -> Missing:
 def stop_in_words(technique: Technique, stop: Watched) -> Saying:
     """Return a stop in one sentence: at what, on which day, and the points at which something unsafe was seen."""
     texts = {point.id: point.text.rstrip(".") for point in technique.checklist}
-    points, day = joined((texts.get(point, point) for point in stop.unsafe), ", "), in_words(stop.on)
+    points, day = joined((texts.get(point, point) for point in stop.unsafe), "”, “"), in_words(stop.on)
     if not stop.unsafe:
         return say("{technique}: stopped for safety on {day}.", technique=technique.title, day=day)
-    return say("{technique}: stopped for safety on {day}: {points}.", technique=technique.title, day=day, points=points)
+    return say(
+        "{technique}: stopped for safety on {day} at “{points}”.", technique=technique.title, day=day, points=points
+    )
 
 
 def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> Saying:
