@@ -74,6 +74,21 @@ def joined(parts: Iterable[str], by: str = " ") -> Saying:
     return say(pattern, **values)
 
 
+def retold(words: str, told: Mapping[str, str]) -> str:
+    """Return a saying whose values that stand in a table are told in other words; everything else as it is.
+
+    >>> found = retold(say("{name} is off {station}.", name="Ana", station="Grill"), {"Grill": "Parrilla"})
+    >>> found, found.values["station"]
+    ('Ana is off Grill.', 'Parrilla')
+    """
+    if not isinstance(words, Saying):
+        return told.get(words, words)
+    again = Saying(words)
+    again.pattern, again.many, again.number = words.pattern, words.many, words.number
+    again.values = {name: retold(v, told) if isinstance(v, str) else v for name, v in words.values.items()}
+    return again
+
+
 def in_other_words(text: str, told: str) -> Saying:
     """Return a text of the kitchen's own that a reader is told in other words, which stand in no catalogue.
 

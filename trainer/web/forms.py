@@ -13,7 +13,8 @@ from wtforms import Form, HiddenField, StringField, ValidationError
 from wtforms.csrf.core import CSRF, CSRFTokenField
 
 from trainer.actions.outcome import Refused
-from trainer.recipe_math.saying import joined, say
+from trainer.recipe_math.saying import joined, retold, say
+from trainer.web import reading
 
 TOO_OLD = say(
     "This page was open too long, or was sent from elsewhere. Nothing was saved. "
@@ -87,7 +88,8 @@ class KitchenForm(Form):  # type: ignore[misc]
 
     def refuse(self, refusal: Refused | str) -> None:
         """Put an action's refusal at the field it names, or on top of the form."""
-        reason = refusal if isinstance(refusal, str) else joined(filter(None, (refusal.reason, refusal.who_can)))
+        words = refusal if isinstance(refusal, str) else joined(filter(None, (refusal.reason, refusal.who_can)))
+        reason = retold(words, reading.names_told())
         name = "" if isinstance(refusal, str) else refusal.field
         if name in self._fields and self._fields[name].type not in ("HiddenField", "CSRFTokenField"):
             self._fields[name].errors = [*self._fields[name].errors, reason]

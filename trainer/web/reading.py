@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -46,6 +47,28 @@ def content() -> Content:
     """Return what the kitchen teaches, in the reader's words and units. Its rules are those of every other language."""
     reading = now()
     return guard.kitchen().taught_in(reading.language, reading.units)
+
+
+def names_told() -> Mapping[str, str]:
+    """Return what a refusal may name of the kitchen's content, each with the reader's words for it.
+
+    Rules are asked in the kitchen's own language; whoever is refused reads the names as the page gives them.
+    """
+    own, told = guard.kitchen().content, content()
+    if own is told:
+        return {}
+    words = dict(_names_in(told))
+    return {name: words.get(what, name) for what, name in _names_in(own)}
+
+
+def _names_in(taught: Content) -> Iterator[tuple[tuple[str, str], str]]:
+    """Return every title, and every point of a checklist as a sentence names it, each with what it is the name of."""
+    for station in taught.stations.values():
+        yield ("station", station.id), station.title
+        yield from ((("certificate", asked.id), asked.title) for asked in station.certificates)
+    for technique in taught.techniques.values():
+        yield ("technique", technique.id), technique.title
+        yield from (((technique.id, point.id), point.text.rstrip(".")) for point in technique.checklist)
 
 
 def said(words: Any) -> Any:  # noqa: ANN401 - whatever a template prints
