@@ -94,7 +94,8 @@ def test_a_reading_no_kitchen_shows_is_asked_back(bo: Hands, probed: OpenKitchen
     """721 °F in a cooler: what was typed, what a probe shows here, and the way to read it again; nothing is judged."""
     at_the_pans(bo, probed)
     page = reads(bo, "38", "721")
-    assert page.heading == "Which reading was it?"
+    assert page.heading == "Is that what you read?"
+    assert page.button("Yes, it was 721 °F (383 °C)")
     assert "Temperature 2 of 2: You typed 721 °F. Here a probe shows from 23 °F (-5 °C) to 88 °F (31 °C)." in page.work
     assert "cold" not in kept(probed)
     page = bo.press("Read the probe again")

@@ -277,7 +277,8 @@ def _refused(problem: PointProblem) -> Refused:
     """Return a point's problem as a refusal; its field is `tick`, or `reading_1` for the first reading and so on."""
     field = "tick" if problem.reading is None else f"reading_{problem.reading + 1}"
     value = WORDS.get(problem.value, problem.value)
-    rule = say("“{value}”: {rule}", value=value, rule=problem.rule) if value else problem.rule
+    is_named = not value or problem.rule.startswith(value)
+    rule = problem.rule if is_named else say("“{value}”: {rule}", value=value, rule=problem.rule)
     return Refused(rule, "", field)
 
 

@@ -340,7 +340,7 @@ def _asked_page(practical: Practical, number: int, form: PointForm, asked: AskBa
     names = (*own, *(name for name in answers if name != answer_name))
     return show(
         AskedPage(
-            title=say("Which reading was it?"),
+            title=say("Which reading was it?") if len(asked.ways) > 1 else say("Is that what you read?"),
             own_url=url_for(".see", practical=practical.id, number=number),
             cook_name=naming().person(practical.cook),
             number=number,

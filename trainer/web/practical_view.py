@@ -168,7 +168,7 @@ def asked_of(limit: Limit, asked: AskBack, system: System) -> Asked:
     return Asked(
         typed=asked.ways[0],
         shows=_filled(shows, told),
-        ways=tuple(Way(way, _way_told(limit, way)) for way in asked.ways),
+        ways=tuple(Way(way, _way_offered(limit, way, is_only=len(asked.ways) == 1)) for way in asked.ways),
         again=AGAIN.get(dimension, say("Measure it again")),
     )
 
@@ -176,6 +176,12 @@ def asked_of(limit: Limit, asked: AskBack, system: System) -> Asked:
 def _filled(words: str, values: Mapping[str, str]) -> Saying:
     """Return a sentence of a table with its values."""
     return say(words.pattern if isinstance(words, Saying) else words, **values)
+
+
+def _way_offered(limit: Limit, way: str, *, is_only: bool) -> str:
+    """Return the words of a button that says what a reading was; of the only one, that it was so all the same."""
+    told = _way_told(limit, way)
+    return say("Yes, it was {reading}", reading=told) if is_only else told
 
 
 def _way_told(limit: Limit, way: str) -> str:

@@ -90,4 +90,4 @@ class OneOfField(SelectField):  # type: ignore[misc]
         del form
         offered = {choice.value for choice in self.choices or () if choice.value}
         if self.data not in offered:
-            raise StopValidation(say("Choose one from the list."))
+            raise StopValidation(say("{field}: choose one from the list.", field=self.label.text))

@@ -85,7 +85,7 @@ BAD_TEMPERINGS: dict[str, tuple[Mapping[str, str], str]] = {
     "a weight of nothing": ({"ladle": "0 g"}, "“0 g” is nothing"),
     "a temperature by weight": ({"hot": "95 g"}, "“95 g” is not a temperature"),
     "a figure with two readings": ({"amount": "1,500 g", "hot": "1/0 C"}, "1/0"),
-    "a base that is none": ({"base": "stones"}, "Choose one from the list."),
+    "a base that is none": ({"base": "stones"}, "Egg base: choose one from the list."),
     "liquid too cold": ({"hot": "4 C"}, "no hotter than the base"),
     "a base that has set": ({"temperature": "66 C", "until": "80 C"}, "egg thickens"),
     "warm enough": ({"until": "5 C"}, "already"),
