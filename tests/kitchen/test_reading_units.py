@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -231,6 +232,15 @@ def test_the_record_keeps_typed_asked_and_answered() -> None:
     seen = PointSeen("cream", "meets it", ("160 °F",))
     kept = with_answers(seen, [AskBack(0, "721", ("721 °F",))])
     assert kept.asked == (AskBack(0, "721", ("721 °F",), "160 °F"),)
+
+
+def test_a_stop_answers_nothing_that_was_asked_back() -> None:
+    """Whoever stops the work owes no answer: the record does not say that somebody gave one."""
+    seen = PointSeen("cream", "unsafe", ("721 °F",))
+    asked = AskBack(0, "721", ("721 °F",))
+    assert with_answers(seen, [asked]).asked == (asked,)
+    read_again = replace(seen, readings=("160 °F",))
+    assert with_answers(read_again, [asked]).asked == (replace(asked, answered="160 °F"),)
 
 
 def test_an_older_line_of_the_book_was_asked_nothing() -> None:

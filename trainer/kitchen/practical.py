@@ -123,10 +123,17 @@ def is_too_soon(shown_at: datetime | None, now: datetime) -> bool:
 
 
 def with_answers(seen: PointSeen, asked: Iterable[AskBack]) -> PointSeen:
-    """Return a point with every reading of it that was asked back, each with the reading kept in the end."""
+    """Return a point with every reading of it that was asked back, each with the reading kept in the end.
+
+    A stop waits for no answer: there a reading that stayed as it was typed was not answered.
+    """
     kept = seen.readings
-    answered = (replace(one, answered=kept[one.reading]) for one in asked if one.reading < len(kept))
-    return replace(seen, asked=tuple(answered))
+    return replace(seen, asked=tuple(_with_answer(seen, one) for one in asked if one.reading < len(kept)))
+
+
+def _with_answer(seen: PointSeen, asked: AskBack) -> AskBack:
+    reading = seen.readings[asked.reading]
+    return asked if seen.seen == "unsafe" and reading == asked.ways[0] else replace(asked, answered=reading)
 
 
 def point_seen(line: Mapping[str, Any]) -> PointSeen:

@@ -150,7 +150,10 @@ def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> Saying:
 def asked_told(asked: Iterable[AskBack]) -> tuple[Saying, ...]:
     """Return what was asked back before it was judged: as typed, and what was answered."""
     return tuple(
-        say("asked back: typed {typed}, answered {answered}", typed=one.ways[0], answered=one.answered) for one in asked
+        say("asked back: typed {typed}, answered {answered}", typed=one.ways[0], answered=one.answered)
+        if one.answered
+        else say("asked back: typed {typed}, not answered", typed=one.ways[0])
+        for one in asked
     )
 
 
