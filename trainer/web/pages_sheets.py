@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -25,9 +25,10 @@ from trainer.web.page import Page, go, show
 pages = Blueprint("sheets", __name__)
 WIDTH_IN_MM = re.compile(r'<svg[^>]*width="([\d.]+)mm"')
 HALF_A_SHEET = 88  # mm, of a column of A4 or Letter inside its frame
-LETTERS_ON_TWO_PAGES = 6490
+LETTERS_ON_TWO_PAGES, LETTERS_IN_THE_LARGER = 6490, 7750
 """How many letters, with their drawings, fill two pages of A4 or Letter in the smaller type; more of them fill three in
-the larger. True-size drawings take their room whatever the type, and keep to the smaller one."""
+the larger, up to the second number: beyond it the smaller type fills three. True-size drawings take their room whatever
+the type, and keep to the smaller one."""
 
 
 class CodeForm(SumForm):
@@ -169,9 +170,15 @@ def sheet(technique: str) -> AnyResponse:
         sources=tuple(sources[name] for name in found.sources if name in sources),
         scan=_scan(short_code("technique", found.id)),
         back=url_for("cook.technique", technique=found.id),
-        is_roomy=_letters(found, steps) > LETTERS_ON_TWO_PAGES and not any(one.is_wide for one in steps),
+        is_roomy=_is_roomy(found, steps),
     )
     return show(page)
+
+
+def _is_roomy(technique: Technique, steps: Sequence[Drawn]) -> bool:
+    """Return whether the larger type fills three pages, and no more."""
+    fits = LETTERS_ON_TWO_PAGES < _letters(technique, steps) <= LETTERS_IN_THE_LARGER
+    return fits and not any(one.is_wide for one in steps)
 
 
 def _letters(technique: Technique, steps: Iterable[Drawn]) -> int:
