@@ -55,13 +55,19 @@ def test_a_tablet_enrolled_in_one_kitchen_stays_enrolled_in_the_other(app: Flask
     assert Hands(second).open("/names").path == "/names"
 
 
-def test_an_update_of_the_program_signs_nobody_out(app: Flask, ana: Hands, named: Callable[[str], str]) -> None:
-    """Cookies of the former names count once more, and are handed out under the kitchen's own."""
+def with_former_cookies(app: Flask, ana: Hands, named: Callable[[str], str]) -> FlaskClient:
+    """Return a browser that holds Ana's cookies under the names an earlier program gave them."""
     client = app.test_client()
     for name in ("device", "session"):
         found = ana.client.get_cookie(named(name))
         assert found is not None
         client.set_cookie(name, found.value)
+    return client
+
+
+def test_an_update_of_the_program_signs_nobody_out(app: Flask, ana: Hands, named: Callable[[str], str]) -> None:
+    """Cookies of the former names count once more, and are handed out under the kitchen's own."""
+    client = with_former_cookies(app, ana, named)
     hands = Hands(client)
     assert hands.open("/rail").path == "/rail"
     assert all(client.get_cookie(named(name)) for name in ("device", "session"))
@@ -85,11 +91,7 @@ def test_a_former_cookie_of_another_kitchen_is_left_to_it(
 
 def test_signing_out_takes_the_former_cookie_back_too(app: Flask, ana: Hands, named: Callable[[str], str]) -> None:
     """Signed out is signed out, under whatever name the session was kept."""
-    client = app.test_client()
-    for name in ("device", "session"):
-        found = ana.client.get_cookie(named(name))
-        assert found is not None
-        client.set_cookie(name, found.value)
+    client = with_former_cookies(app, ana, named)
     hands = Hands(client)
     hands.open("/rail")
     hands.press("Sign out")
