@@ -12,10 +12,10 @@ import click
 import pytest
 
 from trainer.cli import trainer
+from trainer.content.limits import limit_of, limit_text
+from trainer.content.nodes import Keyed, Sheet, Text
+from trainer.content.schema import Fields
 from trainer.kitchen.book import Kind
-from trainer.store.content_limits import limit_of, limit_text
-from trainer.store.content_nodes import Keyed, Sheet, Text
-from trainer.store.content_schema import Fields
 
 HOUSE = Path(__file__).parents[2]
 README = (HOUSE / "README.md").read_text(encoding="utf-8")

@@ -22,9 +22,8 @@ GIVEN = {"shell", "url_for", "static_url", "say", "say_many"}
 
 def page_classes() -> list[type[Page]]:
     """Return every page class, having imported every module of pages."""
-    for module in pkgutil.iter_modules(trainer.web.__path__):
-        if module.name.startswith("pages_") or module.name == "errors":
-            importlib.import_module(f"trainer.web.{module.name}")
+    for module in pkgutil.walk_packages(trainer.web.__path__, "trainer.web."):
+        importlib.import_module(module.name)
     return sorted({c for c in _below(Page) if c.template}, key=lambda c: c.__qualname__)
 
 

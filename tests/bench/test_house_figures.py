@@ -21,11 +21,11 @@ from flask import Flask
 
 from tests.bench.signed_in import cookies_of
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.content.files import load_content
+from trainer.content.shipped import shipped
 from trainer.demo.build import build
 from trainer.kitchen.book import Deed, moment_text
-from trainer.store.content_files import load_content
 from trainer.store.kitchen_file import KitchenFile
-from trainer.store.shipped import shipped
 from trainer.web.app import create_app
 
 pytestmark = [

@@ -14,10 +14,10 @@ from playwright.sync_api import Browser
 from tests.browser import engine
 from tests.browser.engine import NO_SCRIPT, PHONE, PHONE_AT_NIGHT, TABLET_AT_NIGHT, WIDE, Screen, Served
 from tests.browser.somebody import Somebody
+from trainer.content.files import load_content
+from trainer.content.shipped import shipped
 from trainer.demo.build import build
 from trainer.kitchen.technique import Content
-from trainer.store.content_files import load_content
-from trainer.store.shipped import shipped
 
 FRIDAY_AT_SIX = datetime(2026, 11, 27, 23, 0, tzinfo=UTC)  # 18:00 in New York
 HERE = Path(__file__).parent

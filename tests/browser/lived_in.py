@@ -10,10 +10,10 @@ from tests.browser.engine import Served
 from tests.browser.journeys import person_id, ready_to_show, typed
 from trainer.actions import signing_in, sitting, studying, watching
 from trainer.actions.outcome import Saved
+from trainer.content.shipped import shipped
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Technique
 from trainer.store.drafts import Draft
-from trainer.store.shipped import shipped
 
 BENCH_PAGES = (
     "/bench",

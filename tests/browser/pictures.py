@@ -12,10 +12,10 @@ from tests.browser.conftest import FRIDAY_AT_SIX
 from tests.browser.engine import PHONE, PHONE_AT_NIGHT, Screen
 from tests.browser.journeys import TICK, person_id, readings_of, ready_to_show, step_in
 from tests.browser.somebody import Somebody
+from trainer.content.files import load_content
+from trainer.content.shipped import shipped
 from trainer.demo.build import build
 from trainer.kitchen.technique import Technique
-from trainer.store.content_files import load_content
-from trainer.store.shipped import shipped
 
 PICTURES = Path(__file__).parents[2] / ".pictures"
 WIDE = Screen("wide", 1280, 820)

@@ -9,9 +9,9 @@ from pathlib import Path
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Saved
 from trainer.actions.standing import AtStation, stand_down
-from trainer.store.content_files import load_content
+from trainer.content.files import load_content
+from trainer.content.shipped import shipped
 from trainer.store.kitchen_file import KitchenFile
-from trainer.store.shipped import shipped
 
 
 def main(folder: str, manager: str, cook: str, station: str, now: str) -> None:

@@ -8,7 +8,7 @@ from tests.browser.engine import PHONE, Screen, Served
 from tests.browser.journeys import person_id, step_in
 from tests.browser.somebody import Somebody
 from trainer.actions.demo_door import DEMO_PASSPHRASE
-from trainer.store.shipped import shipped
+from trainer.content.shipped import shipped
 
 ROSTER = shipped("demo_roster") / "roster.csv"
 FAULTS = ((14, "012"), (18, "31/02/1998"))  # as the file itself has them: a cook written twice, a day that is none

@@ -15,10 +15,10 @@ from werkzeug.serving import make_server
 from tests.browser import looks
 from tests.browser.engine import PHONE, PHONE_AT_NIGHT, WIDE, Screen
 from tests.browser.somebody import Somebody
-from trainer.store.new_technique import begin_technique
-from trainer.store.shipped import shipped
-from trainer.web.pages_preview import Written
-from trainer.web.preview import create_preview
+from trainer.content.new_technique import begin_technique
+from trainer.content.shipped import shipped
+from trainer.web.authoring.app import create_preview
+from trainer.web.authoring.pages import Written
 
 WIDE_AT_NIGHT = Screen("wide at night", 1280, 800, night=True)
 Show = Callable[[str], str]

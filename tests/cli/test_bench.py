@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from trainer.cli import trainer
-from trainer.store.shipped import shipped
+from trainer.content.shipped import shipped
 
 LATE_FIRST = ("14:00 135 F", "16:10 70 F", "19:00 41 F")
 

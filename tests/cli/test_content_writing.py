@@ -11,8 +11,8 @@ from click.testing import CliRunner, Result
 
 from tests.store.small_kitchen import small_kitchen
 from trainer.cli import trainer
-from trainer.store.editor_schemas import SCHEMAS
-from trainer.store.shipped import shipped
+from trainer.content.editor_schemas import SCHEMAS
+from trainer.content.shipped import shipped
 
 
 def run(*args: str) -> Result:

@@ -11,9 +11,9 @@ from click.testing import CliRunner, Result
 
 from tests.store.small_kitchen import change, small_kitchen
 from trainer.cli import trainer
+from trainer.content.files import load_content
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import Sum
-from trainer.store.content_files import load_content
 
 
 def run(*args: str) -> Result:

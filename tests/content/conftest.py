@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from trainer.content.files import load_content
+from trainer.content.kitchen import published_code_of
+from trainer.content.nodes import Sheet
 from trainer.kitchen.technique import Content, LocalCode, Problem
-from trainer.store.content_files import load_content
-from trainer.store.content_kitchen import published_code_of
-from trainer.store.content_nodes import Sheet
 
 CONTENT = Path(__file__).parents[2] / "content"
 

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from tests.content.conftest import CONTENT
+from trainer.content.files import load_content
 from trainer.kitchen.technique import Content, Limit
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Bowl, Pot, TemperingView, tempering_of
 from trainer.recipe_math.quantity import Quantity
-from trainer.store.content_files import load_content
 
 TECHNIQUE = "egg_tempering"
 BOILING = Quantity.of(100, "°C")

@@ -6,12 +6,12 @@ import pytest
 
 from tests.content.conftest import CONTENT
 from tests.kitchen.quiz.echoes import echoes
+from trainer.content.answers import answers_too_common
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.luck import luck_of
 from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.technique import Content
-from trainer.store.content_answers import answers_too_common
 
 
 def test_no_shipped_setting_has_one_answer(content: Content) -> None:

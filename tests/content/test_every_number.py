@@ -15,8 +15,8 @@ import pytest
 
 from tests.content.conftest import CONTENT
 from tests.store.small_kitchen import change
+from trainer.content.nodes import Keyed, Many, Node, Sheet, Text, read_tree
 from trainer.kitchen.technique import Problem
-from trainer.store.content_nodes import Keyed, Many, Node, Sheet, Text, read_tree
 
 FIGURE = re.compile(r"[\d¼½¾⅐-⅞]")
 SUMS = {"sum", "take", "times", "share", "mix"}

@@ -7,8 +7,8 @@ import re
 import pytest
 
 from tests.content.conftest import CONTENT
+from trainer.content.files import load_content
 from trainer.kitchen.technique import Content, Step
-from trainer.store.content_files import load_content
 
 CALLS = re.compile(r"\b(?:calls?|dials?|rings?) the emergency number", re.IGNORECASE)
 

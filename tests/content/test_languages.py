@@ -7,8 +7,8 @@ import re
 import pytest
 
 from tests.content.conftest import CONTENT
+from trainer.content.files import content_notes, load_content
 from trainer.kitchen.technique import Content
-from trainer.store.content_files import content_notes, load_content
 
 LOADER_SAYS = re.compile(r"\b(?:give or take|at (?:least|most|or)|hours?|minutes?|seconds?|days|cups?)\b")
 EU_IN_SPANISH = {

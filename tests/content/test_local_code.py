@@ -12,10 +12,10 @@ from __future__ import annotations
 
 import pytest
 
+from trainer.content.limits import limit_text
 from trainer.kitchen.technique import Content, Limit, LocalCode
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import Quantity
-from trainer.store.content_limits import limit_text
 
 PUBLISHED = [
     # limit, lowest, highest, section

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from tests.content.conftest import CONTENT
+from trainer.content.files import load_content
 from trainer.kitchen.quiz.drawing import draw_sitting
 from trainer.kitchen.quiz.in_turn import draw_in_turn
 from trainer.kitchen.quiz.retelling import asked_again, told_in_both
 from trainer.kitchen.technique import Content, Technique
-from trainer.store.content_files import load_content
 
 
 @pytest.fixture(scope="module")

@@ -8,13 +8,13 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from tests.content.conftest import CONTENT
-from tests.store.test_editor_schemas import plain, tree_of
+from tests.content.test_editor_schemas import plain, tree_of
+from trainer.content.editor_schemas import SCHEMAS
+from trainer.content.files import load_content
+from trainer.content.kitchen import allergens_of
+from trainer.content.new_technique import SCHEMA_FOLDER
+from trainer.content.nodes import Sheet
 from trainer.kitchen.technique import Content, Problem
-from trainer.store.content_files import load_content
-from trainer.store.content_kitchen import allergens_of
-from trainer.store.content_nodes import Sheet
-from trainer.store.editor_schemas import SCHEMAS
-from trainer.store.new_technique import SCHEMA_FOLDER
 
 US_NINE = {
     # 21 U.S.C. 321(qq), as amended by the FASTER Act of 2021

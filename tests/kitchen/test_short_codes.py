@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from trainer.content.files import load_content
+from trainer.content.shipped import shipped
 from trainer.kitchen.short_codes import LENGTH, SIGNS, Coded, found_by, sharing, short_code
-from trainer.store.content_files import load_content
-from trainer.store.shipped import shipped
 
 
 def test_signs_that_look_alike_are_left_out() -> None:

@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 
 from tests.store.kitchens import new_kitchen, run_python
+from trainer.content.shipped import shipped
 from trainer.store import settings
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
 from trainer.store.settings import Settings
-from trainer.store.shipped import shipped
 
 ON_POSIX = pytest.mark.skipif(os.name != "posix", reason="file modes are kept on POSIX systems only")
 

@@ -12,9 +12,9 @@ from tests.web.kitchen_people import clear, study, write
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.clearance import Held
 from trainer.store.shifts import PlannedShift
-from trainer.web.board_view import board_until, short_names, when_words
 from trainer.web.entry_words import Naming
-from trainer.web.proof_view import proven
+from trainer.web.manager.board_view import board_until, short_names, when_words
+from trainer.web.manager.proof_view import proven
 
 TODAY = date(2026, 11, 3)  # a Tuesday
 

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import trainer.web
-from trainer.store.content_parts import MARKS
+from trainer.content.parts import MARKS
 
 DRAWN = Path(trainer.web.__file__).parent / "templates" / "macros" / "marks.svg"
 WARNING, MUST = "#f5c400", "#0b4f94"

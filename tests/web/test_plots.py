@@ -7,7 +7,22 @@ import re
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from trainer.web.plots import HEIGHT, LEFT, RIGHT, TOP, WIDTH, Axis, Plot, band, curve, dots, drawn, level, ticks, wall
+from trainer.web.bench.plots import (
+    HEIGHT,
+    LEFT,
+    RIGHT,
+    TOP,
+    WIDTH,
+    Axis,
+    Plot,
+    band,
+    curve,
+    dots,
+    drawn,
+    level,
+    ticks,
+    wall,
+)
 
 PLOT = Plot("trial", "A trial", "It rises.", Axis(0, 10, "hours"), Axis(0, 100, "°C"))
 

@@ -9,7 +9,7 @@ import pytest
 from trainer.kitchen.reading_units import System
 from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.parsing import parse_quantity
-from trainer.web.practical_view import UnitKey, as_typed, line_to_meet, unit_keys
+from trainer.web.assessor.practical_view import UnitKey, as_typed, line_to_meet, unit_keys
 
 
 def point(low: str = "", high: str = "") -> Point:

@@ -10,14 +10,14 @@ import pytest
 from bs4 import BeautifulSoup, Tag
 from flask.testing import FlaskClient
 
+from tests.content.test_content_faults import FAULTS, Fault
+from tests.content.test_content_languages import SPANISH, spanish_kitchen
 from tests.store.small_kitchen import change
-from tests.store.test_content_faults import FAULTS, Fault
-from tests.store.test_content_languages import SPANISH, spanish_kitchen
-from trainer.store.content_kitchen import KNOWN as WAYS
-from trainer.store.new_technique import begin_technique
+from trainer.content.kitchen import KNOWN as WAYS
+from trainer.content.new_technique import begin_technique
+from trainer.web.authoring.app import create_preview
+from trainer.web.authoring.pages import Written
 from trainer.web.filters import KNOWN
-from trainer.web.pages_preview import Written
-from trainer.web.preview import create_preview
 
 STRUCTURE, ENGLISH = "techniques/rolling/technique.yaml", "techniques/rolling/en.yaml"
 Look = Callable[..., BeautifulSoup]

@@ -9,7 +9,7 @@ import pytest
 from flask import Flask
 
 from tests.web.hands import Hands
-from trainer.web.pages_screen import style_url
+from trainer.web.cook.screen import style_url
 
 
 @pytest.mark.parametrize(

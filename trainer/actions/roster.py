@@ -11,6 +11,8 @@ from typing import cast
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.saving import after_the_last, clock_behind
+from trainer.imports.roster_files import ROLES, Change, Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
+from trainer.imports.table_files import RowProblem, read_table
 from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind
 from trainer.kitchen.planned import Planned, judge
@@ -20,9 +22,7 @@ from trainer.kitchen.technique import Content, Station
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.store.identity import new_id
 from trainer.store.people import Listed, comparable, tidy
-from trainer.store.roster_files import ROLES, Change, Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
 from trainer.store.shifts import PlannedShift
-from trainer.store.table_files import RowProblem, read_table
 
 NO_CHOICES = Choices()
 A_MANAGER = say("A manager can do this.")

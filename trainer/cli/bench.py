@@ -13,6 +13,7 @@ import click
 
 from trainer.cli.exits import CHECK_FAILED, USAGE, Stop
 from trainer.cli.opening import content_folder
+from trainer.content.files import load_content
 from trainer.kitchen.cooling_watch import CoolingView, GateView, Start, gates_of, watched, wrong_start
 from trainer.kitchen.recipe import Batch, BatchLine, batch_of
 from trainer.kitchen.technique import Content
@@ -22,7 +23,6 @@ from trainer.recipe_math.estimates import Writing, hours_text, in_celsius
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import both_ways, number_text, written
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
-from trainer.store.content_files import load_content
 
 DEGREES = {"F": "°F", "C": "°C"}
 

@@ -15,13 +15,13 @@ import trainer
 from trainer import clock
 from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, Stop
 from trainer.cli.opening import content_folder
+from trainer.content.answers import answers_too_common
+from trainer.content.editor_schemas import SCHEMAS
+from trainer.content.files import content_notes, load_content
+from trainer.content.new_technique import CannotBegin, begin_technique, write_schemas
+from trainer.content.schema import BLANK, nearest
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
-from trainer.store.content_answers import answers_too_common
-from trainer.store.content_files import content_notes, load_content
-from trainer.store.content_schema import BLANK, nearest
-from trainer.store.editor_schemas import SCHEMAS
-from trainer.store.new_technique import CannotBegin, begin_technique, write_schemas
 
 FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
 PORT, PORTS_TRIED = 8400, 20
@@ -132,8 +132,8 @@ def preview(
       trainer content preview pan_sauces --folder our-content
     """
     from trainer.cli.listening import listen
-    from trainer.web.pages_preview import Written
-    from trainer.web.preview import create_preview
+    from trainer.web.authoring.app import create_preview
+    from trainer.web.authoring.pages import Written
 
     content = folder or content_folder(kitchen)
     there = [path.parent.name for path in content.glob("techniques/*/*.yaml")]

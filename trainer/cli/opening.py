@@ -11,13 +11,13 @@ import click
 from trainer import clock
 from trainer.actions.open_kitchen import Library, OpenKitchen
 from trainer.cli.exits import CHECK_FAILED, Stop
+from trainer.content.files import load_content
+from trainer.content.shipped import shipped
 from trainer.kitchen.technique import Content, Problem
 from trainer.store.catalogues import ENGLISH
-from trainer.store.content_files import load_content
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
 from trainer.store.settings import Settings
-from trainer.store.shipped import shipped
 
 
 def content_folder(folder: Path) -> Path:

@@ -11,9 +11,9 @@ from uuid import NAMESPACE_URL, uuid5
 from trainer.actions import roster
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
+from trainer.content.shipped import shipped
 from trainer.demo.cast import FAULTY_ROWS
-from trainer.store.roster_files import Choices, RosterPlan, RosterRow
-from trainer.store.shipped import shipped
+from trainer.imports.roster_files import Choices, RosterPlan, RosterRow
 
 ISO_DATE = re.compile(rb"\d{4}-\d\d-\d\d")
 ANSWERS = Choices(date_order="dmy", left_out=FAULTY_ROWS)

@@ -6,7 +6,6 @@ import hashlib
 import importlib
 from collections.abc import Callable, Collection
 from datetime import datetime
-from importlib.util import find_spec
 from pathlib import Path
 
 from flask import Flask, url_for
@@ -17,7 +16,20 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.recipe_math.saying import say, say_many
 from trainer.web import body_limits, errors, filters, guard, headers, reading
 
-FAMILIES = ("door", "language", "cook", "study", "screen", "sheets", "quiz", "assessor", "board", "manager", "bench")
+ROOMS = (
+    "door.pages",
+    "door.language",
+    "cook.pages",
+    "cook.steps",
+    "cook.screen",
+    "cook.quiz",
+    "print.sheets",
+    "assessor.pages",
+    "manager.board",
+    "manager.pages",
+    "bench.pages",
+)
+"""The modules whose `pages` are registered, room by room; a room's other modules hang on its own."""
 
 
 def create_app(
@@ -45,9 +57,8 @@ def create_app(
     body_limits.limit_bodies(app, kitchen, clock)
     headers.add_headers(app, https=https)
     errors.catch(app)
-    for family in FAMILIES:
-        if find_spec(f"trainer.web.pages_{family}"):
-            app.register_blueprint(importlib.import_module(f"trainer.web.pages_{family}").pages)
+    for module in ROOMS:
+        app.register_blueprint(importlib.import_module(f"trainer.web.{module}").pages)
     return app
 
 

@@ -1,0 +1,184 @@
+"""The schemas for editors: they are schemas, and they know every key the loader asks for and no other."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from tests.content.test_content_languages import SPANISH, spanish_kitchen
+from tests.content.test_recipe_files import RECIPE, kitchen_with_recipe
+from tests.store.small_kitchen import change
+from trainer.content.editor_schemas import SCHEMAS
+from trainer.content.files import load_content
+from trainer.content.nodes import Keyed, Many, Node, Sheet, Text, read_tree
+from trainer.content.schema import Fields
+from trainer.kitchen.technique import Problem
+
+STRUCTURE, STATION = "techniques/rolling/technique.yaml", "stations/bench.yaml"
+FILES = {
+    "technique": STRUCTURE,
+    "words": SPANISH,
+    "recipe": RECIPE,
+    "recipe_words": "recipes/sheet_dough/en.yaml",
+    "station": STATION,
+}
+SUMS = """\
+  all: {sum: [sheet_weight, sheet_weight], give_or_take: 1 oz, source: house}
+  left: {take: sheet_weight, from: all, give_or_take: 1 oz, source: house}
+  dozen: {times: sheet_weight, by: 12, give_or_take: 1 oz, source: house}
+  part: {share: sheet_weight, of: all, give_or_take: 1 %, source: house}
+  warm:
+    mix:
+      - {food: yolks, amount: sheet_weight, at: bench}
+      - {food: milk, amount: all, at: bench}
+    give_or_take: 2 C
+    source: house
+"""
+DECIDES = "{decides: yes, months: 6}"
+
+
+def plain(node: Node) -> Any:
+    """Return a tree as an editor hands it to a schema: blocks, lists and texts."""
+    if isinstance(node, Text):
+        return node.value
+    if isinstance(node, Many):
+        return [plain(item) for item in node.items]
+    return {key.value: plain(value) for key, value in node.items}
+
+
+def tree_of(path: Path) -> Node:
+    """Return the tree of a file that can be read."""
+    tree = read_tree(path, Sheet(path.name, list[Problem]()))
+    assert tree is not None
+    return tree
+
+
+def faults(kind: str, tree: Node) -> list[str]:
+    """Return what a schema finds wrong in a file."""
+    return [
+        f"{found.json_path}: {found.message}"
+        for found in Draft202012Validator(SCHEMAS[kind]()).iter_errors(plain(tree))
+    ]
+
+
+def full_kitchen(folder: Path) -> Path:
+    """Return a small kitchen in which every kind of block stands at least once."""
+    kitchen_with_recipe(folder)
+    spanish_kitchen(folder)
+    change(folder, STRUCTURE, "steps:\n", f"{SUMS}steps:\n")
+    change(folder, STRUCTURE, "count: 3}", "count: 3, ranges: {amount_pounds: 2 to 12 step 1/2}}")
+    for file in ("techniques/rolling/en.yaml", SPANISH):
+        told = "".join(f'  {name}: "{{{name}}}."\n' for name in ("all", "left", "dozen", "part", "warm"))
+        change(folder, file, "tools:", f"{told}tools:")
+    return folder
+
+
+def closed_blocks(schema: Any, node: Node) -> Iterator[tuple[int, frozenset[str]]]:
+    """Yield the line and the keys of every block of a file whose keys a schema closes."""
+    for branch in schema.get("oneOf", ()):
+        if Draft202012Validator(branch).is_valid(plain(node)):
+            yield from closed_blocks(branch, node)
+    if isinstance(node, Many):
+        for item in node.items:
+            yield from closed_blocks(schema.get("items", {}), item)
+    if isinstance(node, Keyed):
+        known = schema.get("properties", {})
+        if known and schema.get("required"):
+            yield node.line, frozenset(known)
+        for key, value in node.items:
+            inner = known.get(key.value, schema.get("additionalProperties"))
+            yield from closed_blocks(inner if isinstance(inner, dict) else {}, value)
+
+
+@pytest.mark.parametrize("kind", SCHEMAS)
+def test_a_schema_is_a_schema(kind: str) -> None:
+    """JSON Schema, draft 2020-12: each is valid against the meta-schema it names."""
+    schema = SCHEMAS[kind]()
+    assert schema["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+    Draft202012Validator.check_schema(schema)
+
+
+@pytest.mark.parametrize("quiz", ["{need_right: 3, months: 12}", DECIDES])
+def test_a_schema_knows_the_keys_the_loader_asks_for_and_no_other(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, quiz: str
+) -> None:
+    """Each closed block of each file: the keys of the schema are the keys the loader asked for there."""
+    folder = full_kitchen(tmp_path)
+    change(folder, STRUCTURE, "{need_right: 3, months: 12}", quiz)
+    asked: set[tuple[str, int, frozenset[str]]] = set()
+    close = Fields.close
+
+    def noting(fields: Fields) -> None:
+        asked.add((fields.sheet.file, fields.line, frozenset(fields.asked)))
+        close(fields)
+
+    monkeypatch.setattr(Fields, "close", noting)
+    assert load_content(folder)[1] == ()
+    by_schema = {
+        (file, line, keys)
+        for kind, file in FILES.items()
+        for line, keys in closed_blocks(SCHEMAS[kind](), tree_of(folder / file))
+    }
+    by_loader = {found for found in asked if found[0] in FILES.values()}
+    assert by_schema == by_loader
+    assert len(by_schema) > 25
+
+
+@pytest.mark.parametrize(("kind", "file"), FILES.items())
+def test_a_whole_file_passes_and_a_misspelt_key_does_not(tmp_path: Path, kind: str, file: str) -> None:
+    """The same slip that `content check` tells is marked in the editor."""
+    tree = tree_of(full_kitchen(tmp_path) / file)
+    assert faults(kind, tree) == []
+    assert isinstance(tree, Keyed)
+    first, value = tree.items[0]
+    slipped = Keyed(tree.line, ((Text(first.line, f"{first.value}x"), value), *tree.items[1:]))
+    assert any("'" + first.value + "x' was unexpected" in found for found in faults(kind, slipped))
+
+
+SLIPS = {
+    "an unknown kind of step": ("technique", "kind: do", "kind: done"),
+    "an unknown mark": ("technique", "mark: hands_in_machine", "mark: skull"),
+    "an unknown family": ("technique", "scale_by_yield", "scale_by_yeld"),
+    "an unknown range": ("technique", "amount_pounds: 2", "nobody: 2"),
+    "a timed step without its line": ("technique", "kind: time, lasts: code.pause", "kind: time"),
+    "a time typed in a step": ("technique", "lasts: code.pause", "lasts: 90 s"),
+    "a line without a source": ("technique", "target: 68 F, source: house", "target: 68 F"),
+    "a line without a value": ("technique", "target: 68 F, source", "source"),
+    "a source of no tolerance": ("technique", "by: 12, give_or_take: 1 oz", "by: 12"),
+    "a sum of one": ("technique", "sum: [sheet_weight, sheet_weight]", "sum: [sheet_weight]"),
+    "a need beside a plan": ("technique", "{need_right: 3, months: 12}", "{decides: yes, need_right: 3, months: 12}"),
+    "an id in capitals": ("technique", "id: guard_on", "id: Guard"),
+    "a date that is none": ("technique", "2025-03-01", "March"),
+    "a whole number that is a word": ("technique", "scored_needed: 1", "scored_needed: two"),
+    "a digit in the words": ("words", "Un hoyo.", "1 hoyo."),
+    "a brace left open": ("words", "{rest}", "{rest"),
+    "a word a family does not use": (
+        "words",
+        "title: Estirar",
+        "title: Estirar\nquestions: {scale_by_yield: {fod: x}}",
+    ),
+    "a portion without a weight": ("recipe", "weight: 4 oz, source", "source"),
+    "an ingredient without an amount": ("recipe", "amount: 2 lb, ", ""),
+    "an age without its reason": ("station", "age_reason: An invented rule.", "warn_days: 30"),
+    "an age below fourteen": ("station", "minimum_age: 16", "minimum_age: 160000000"),
+}
+
+
+@pytest.mark.parametrize(("kind", "old", "new"), SLIPS.values(), ids=SLIPS)
+def test_a_slip_the_loader_tells_is_marked_by_the_schema(tmp_path: Path, kind: str, old: str, new: str) -> None:
+    """Both refuse the same text."""
+    folder = full_kitchen(tmp_path)
+    change(folder, FILES[kind], old, new)
+    assert faults(kind, tree_of(folder / FILES[kind]))
+    assert [found for found in load_content(folder)[1] if found.file == FILES[kind]]
+
+
+def test_an_editor_can_show_what_each_range_means() -> None:
+    """A range is named, and whoever sets it reads what the number is."""
+    told = json.dumps(SCHEMAS["technique"](), ensure_ascii=False)
+    assert "The weight of the ice, in kilograms: 8 to 16 step 1/2" in told

@@ -1,0 +1,1 @@
+"""Files that come from elsewhere: rosters, shifts, tables and dates."""

@@ -1,0 +1,28 @@
+"""The drawings of a technique's steps, read from its folder, ready to stand in a page."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from trainer.content.shipped import shipped
+
+HEAD = re.compile(r"<\?xml.*?\?>|<!DOCTYPE.*?>|<!--.*?-->", re.DOTALL)
+
+
+def figure(kitchen: Path, technique: str, name: str) -> str:
+    """Return a figure as SVG text without prologue and comments; empty where there is none.
+
+    The kitchen's own content folder is used where it has one, as for the words. Only a plain file name is looked for.
+    """
+    own = kitchen / "content"
+    folder = (own if own.is_dir() else shipped("content")) / "techniques" / technique
+    return figure_in(folder, name)
+
+
+def figure_in(folder: Path, name: str) -> str:
+    """Return a figure that lies in a technique's folder; only a plain file name is looked for."""
+    path = folder / name
+    if not name.endswith(".svg") or Path(name).name != name or not path.is_file():
+        return ""
+    return HEAD.sub("", path.read_text(encoding="utf-8")).strip()

@@ -1,0 +1,162 @@
+"""What is written once for the whole house, told in another language: `<language>.yaml` beside `sources.yaml`.
+
+Stations, certificates, allergens, the house's own lines and the sources stand in files of their own, in English. Their
+words in another language stand in one file, under the same ids:
+
+    stations: {grill: {title: Parrilla, age_reason: ..., certificates: {food_handler: ...}}}
+    allergens: {milk: Leche}
+    overrides: {hot_holding: {title: Mantener caliente, reason: ...}}
+    sources: {house: {title: ..., place: ...}}
+    codes: {us_food_code_2022: {title: ...}}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from trainer.content.nodes import Keyed, Node, Sheet, Text, read_tree
+from trainer.content.said import ENGLISH
+from trainer.content.schema import LONG, nearest, text_of
+from trainer.kitchen.technique import Content, Source, Station
+
+STATIONS, ALLERGENS, OVERRIDES, SOURCES, CODES = "stations", "allergens", "overrides", "sources", "codes"
+TITLE, AGE_REASON, CERTIFICATES, REASON = "title", "age_reason", "certificates", "reason"
+SOURCE_WORDS = (TITLE, "edition", "place")
+
+Keys = tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HouseWords:
+    """The words of one language, by the keys that lead to them; English, the files' own, has none."""
+
+    language: str = ENGLISH
+    texts: Mapping[Keys, str] = field(default_factory=dict)
+
+    def of(self, own: str, *path: str) -> str:
+        """Return the words at a path, or the file's own where there are none."""
+        return self.texts.get(path) or own
+
+
+def house_words(folder: Path, language: str) -> HouseWords:
+    """Return the house's words in a language, none where there is no such file; `note_house_words` tells problems."""
+    path = folder / f"{language}.yaml"
+    if language == ENGLISH or not path.is_file():
+        return HouseWords(language)
+    silent = Sheet(path.name, [])
+    leaves = _leaves_of(path, silent)
+    return HouseWords(language, {where: text_of(node, silent, where[-1], LONG) for where, node in leaves})
+
+
+def note_house_words(path: Path, known: Known, sheet: Sheet) -> None:
+    """Note what is wrong in the words of one language: what stands under no known id, and what is no text."""
+    for where, node in _leaves_of(path, sheet):
+        text_of(node, sheet, ".".join(where), LONG)
+        if where not in known.paths and not (where[0] == STATIONS and where[1:2] in known.unread):
+            problem = f"{'.'.join(where)} is nothing that has words in English."
+            sheet.note(node.line, problem, _nearest_path(where, known.paths))
+
+
+def note_papers_that_differ(path: Path, sheet: Sheet) -> None:
+    """Note a certificate that two stations call by two titles."""
+    titles: dict[str, str] = {}
+    for where, node in _leaves_of(path, Sheet(path.name, [])):
+        if where[0] == STATIONS and where[-2:-1] == (CERTIFICATES,) and isinstance(node, Text):
+            usual = titles.setdefault(where[-1], node.value)
+            if usual != node.value:
+                problem = f"{where[-1]} is called {node.value!r} here and {usual!r} elsewhere."
+                sheet.note(node.line, problem, "Give one paper one title.")
+
+
+def _nearest_path(where: Keys, known: Iterable[Keys]) -> str:
+    """Return how to mend the first key of a path that leads nowhere."""
+    there = set(known)
+    for depth in range(len(where)):
+        there, before = {path for path in there if path[depth : depth + 1] == where[depth : depth + 1]}, there
+        if not there:
+            return nearest(where[depth], {path[depth] for path in before if len(path) > depth})
+    return "Write words here, or keys that lead to words."
+
+
+def house_words_missing(path: Path, known: Known) -> tuple[str, ...]:
+    """Return what the words of one language leave in English; sources may, since most are titles of publications."""
+    there = {where for where, _ in _leaves_of(path, Sheet(path.name, []))} if path.is_file() else set()
+    return tuple(".".join(where) for where in known.paths if where[0] != SOURCES and where not in there)
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """Every path that has words in English, in reading order, and the stations that could not be read."""
+
+    paths: tuple[Keys, ...]
+    unread: frozenset[Keys]
+
+
+def known_paths(content: Content, overridden: Iterable[str], unread: Iterable[str] = ()) -> Known:
+    """Return what may be told in another language of a kitchen's stations, allergens, own lines, code and sources."""
+    found: list[Keys] = []
+    for station in content.stations.values():
+        parts = (TITLE, AGE_REASON) if station.age_reason else (TITLE,)
+        found.extend((STATIONS, station.id, part) for part in parts)
+        found.extend((STATIONS, station.id, CERTIFICATES, paper.id) for paper in station.certificates)
+    found.extend((ALLERGENS, key) for key in content.allergens)
+    found.extend((OVERRIDES, key, part) for key in overridden for part in (TITLE, REASON))
+    found.append((CODES, content.code.id, TITLE))
+    found.extend((SOURCES, key, part) for key in content.sources for part in SOURCE_WORDS)
+    return Known(tuple(found), frozenset((name,) for name in unread))
+
+
+def content_in(words: HouseWords, content: Content) -> Content:
+    """Return the content with the house's words in a language; techniques and recipes were read in it."""
+    return replace(
+        content,
+        stations={key: station_in(words, station) for key, station in content.stations.items()},
+        code=replace(content.code, title=words.of(content.code.title, CODES, content.code.id, TITLE)),
+        sources={key: source_in(words, source) for key, source in content.sources.items()},
+        allergens=allergens_in(words, content.allergens),
+    )
+
+
+def allergens_in(words: HouseWords, titles: Mapping[str, str]) -> dict[str, str]:
+    """Return the titles of allergens in a language."""
+    return {key: words.of(title, ALLERGENS, key) for key, title in titles.items()}
+
+
+def station_in(words: HouseWords, station: Station) -> Station:
+    """Return a station with its words in a language."""
+    path = (STATIONS, station.id)
+    papers = (
+        replace(paper, title=words.of(paper.title, *path, CERTIFICATES, paper.id)) for paper in station.certificates
+    )
+    return replace(
+        station,
+        title=words.of(station.title, *path, TITLE),
+        age_reason=words.of(station.age_reason, *path, AGE_REASON),
+        certificates=tuple(papers),
+    )
+
+
+def source_in(words: HouseWords, source: Source) -> Source:
+    """Return a source with what is told of it in a language."""
+    said = {part: words.of(getattr(source, part), SOURCES, source.id, part) for part in SOURCE_WORDS}
+    return replace(source, **said)
+
+
+def _leaves_of(path: Path, sheet: Sheet) -> tuple[tuple[Keys, Node], ...]:
+    """Return what a file says, each with the keys that lead to it; a file that is no block says nothing, noted."""
+    tree = read_tree(path, sheet)
+    if tree is not None and not isinstance(tree, Keyed):
+        sheet.note(tree.line, f"{path.name} should hold keys with values.", "Write it as `key: value` lines.")
+        return ()
+    return tuple(_leaves(tree)) if tree is not None else ()
+
+
+def _leaves(node: Node, path: Keys = ()) -> Iterator[tuple[Keys, Node]]:
+    """Yield whatever is no block, with the keys that lead to it."""
+    if isinstance(node, Keyed):
+        for key, value in node.items:
+            yield from _leaves(value, (*path, key.value))
+    else:
+        yield path, node

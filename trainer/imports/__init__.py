@@ -1,0 +1,1 @@
+"""Files that come from elsewhere: roster and shifts as tables, dates as people write them."""

@@ -1,0 +1,368 @@
+"""A practical on screen: hazards first, then one point a screen; the record and signature are in their own module."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, ClassVar, cast, get_args
+
+from flask import Blueprint, Response, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+from wtforms import RadioField, TextAreaField
+
+from trainer.actions import watching
+from trainer.actions.outcome import Refused
+from trainer.actions.watching import Look, Practical, Watch
+from trainer.kitchen.measured import Typed
+from trainer.kitchen.practical import AskBack, PointSeen, Seen
+from trainer.kitchen.reading_units import line_end
+from trainer.kitchen.technique import Hazard, Point, Technique
+from trainer.recipe_math.quantity import TEMPERATURE
+from trainer.recipe_math.saying import say
+from trainer.web import guard, reading
+from trainer.web.assessor.in_hand import mine, naming, replaced_words, technique_of, watched_by_words
+from trainer.web.assessor.practical_view import (
+    Asked,
+    LineToMeet,
+    PointLine,
+    UnitKey,
+    as_typed,
+    asked_of,
+    line_to_meet,
+    next_number,
+    reading_labels,
+    unit_keys,
+)
+from trainer.web.forms import KitchenForm, TextField
+from trainer.web.page import Page, go, show
+from trainer.web.result_view import teacher_lines
+from trainer.web.typed_fields import OneOfField
+
+pages = Blueprint("practical", __name__)
+WORKS_A_STATION = frozenset({"cook", "assessor"})
+WORDS_SEEN: tuple[str, ...] = get_args(Seen)
+
+
+class WatchForm(KitchenForm):
+    """Whom to watch, and at what."""
+
+    cook = OneOfField(say("Cook"))
+    technique = OneOfField(say("Technique"))
+
+
+class PointForm(KitchenForm):
+    """What was seen at one point; the readings and their unit are fields added a point."""
+
+    note = TextAreaField(say("Note"))
+
+    @property
+    def readings(self) -> list[TextField]:
+        """Return the fields of the readings, in the sequence they are taken."""
+        return [field for field in self if field.name.startswith("reading_")]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChoosePage(Page):
+    """Whom to watch, of all cooks and techniques."""
+
+    template: ClassVar[str] = "assessor/choose.html"
+    form: WatchForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class HazardsPage(Page):
+    """What can hurt somebody, before the first point."""
+
+    template: ClassVar[str] = "assessor/hazards.html"
+    cook_name: str
+    station_title: str
+    technique_title: str
+    hazards: tuple[Hazard, ...]
+    allergens: tuple[str, ...]
+    methods: tuple[str, ...]
+    told: tuple[str, ...]
+    start_words: str
+    start_href: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PointPage(Page):
+    """One point: its words, its line, the readings, the two equal answers and the stop."""
+
+    template: ClassVar[str] = "assessor/point.html"
+    own_url: str
+    cook_name: str
+    technique_title: str
+    number: int
+    count: int
+    critical: bool
+    text: str
+    line: LineToMeet | None
+    units: tuple[UnitKey, ...]
+    decimal_mark: str
+    keys_last: str
+    form: PointForm
+    seen: str
+    is_stopped: bool
+    points: tuple[PointLine, ...]
+    record_href: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class AskedPage(Page):
+    """One reading no kitchen could show, asked back before it is judged; what else was typed goes with it."""
+
+    template: ClassVar[str] = "assessor/asked.html"
+    own_url: str
+    cook_name: str
+    number: int
+    count: int
+    text: str
+    which: str
+    asked: Asked
+    answer_name: str
+    typed: tuple[tuple[str, str], ...]
+    form: PointForm
+
+
+@pages.get("/practicals/new")
+@guard.needs("assessor")
+def choose() -> Response:
+    """Show the form to watch a cook who has not asked."""
+    return _choose_page(_offered(WatchForm()))
+
+
+@pages.post("/practicals")
+@guard.needs("assessor")
+def start() -> AnyResponse:
+    """Begin a practical, or go on with the one begun."""
+    form = _offered(WatchForm())
+    if not form.is_sent_right():
+        return _choose_page(form)
+    watch = Watch(form.cook.data, form.technique.data)
+    begun = watching.start_practical(
+        guard.kitchen(), by=guard.person().id, watch=watch, now=guard.now(), key=form.key.data
+    )
+    if isinstance(begun, Refused):
+        form.refuse(begun)
+        return _choose_page(form)
+    return go("assessor.practical.resume", practical=begun.id)
+
+
+@pages.get("/practicals/<practical>")
+@guard.needs("assessor")
+def resume(practical: str) -> Response:
+    """Show the hazards, with the way to the first point not seen yet."""
+    under_way = mine(practical)
+    technique = technique_of(under_way)
+    number = next_number(technique, under_way.seen)
+    content = reading.content()
+    return show(
+        HazardsPage(
+            title=technique.title,
+            cook_name=naming().person(under_way.cook),
+            station_title=naming().station(under_way.station),
+            technique_title=technique.title,
+            hazards=technique.hazards,
+            allergens=tuple(content.allergens.get(allergen, allergen) for allergen in technique.allergens),
+            methods=teacher_lines(under_way.cook, technique.id),
+            told=(*replaced_words(under_way), *watched_by_words(under_way.cook, technique.id)),
+            start_words=_start_words(under_way, number),
+            start_href=_to_point(under_way, number),
+        )
+    )
+
+
+@pages.get("/practicals/<practical>/<int:number>")
+@guard.needs("assessor")
+def point(practical: str, number: int) -> Response:
+    """Show one point, with what was kept of it."""
+    under_way = mine(practical)
+    asked = _point(under_way, number)
+    kept = under_way.seen.get(asked.id)
+    return _point_page(under_way, number, _point_form(asked, kept), kept)
+
+
+@pages.post("/practicals/<practical>/<int:number>")
+@guard.needs("assessor")
+def see(practical: str, number: int) -> AnyResponse:
+    """Keep what was seen at one point, at once, and go on to the next one not seen."""
+    under_way = mine(practical)
+    asked = _point(under_way, number)
+    form = _point_form(asked, None)
+    said = request.form.get("seen", "")
+    if said not in WORDS_SEEN:
+        form.refuse(say("Say what you saw: meets it, not yet, or stop."))
+    if "unit" in form and form["unit"].data not in form["unit"].choices:
+        form.refuse(say("Press the unit of the reading, then send it again."))
+    wants_to_look_again = "again" in request.form
+    if not form.is_sent_right() or form.problems() or wants_to_look_again:
+        return _point_page(under_way, number, form, under_way.seen.get(asked.id))
+    look = Look(asked.id, cast(Seen, said), _typed(form), (form.note.data or "").strip(), _device())
+    kept = watching.see_point(guard.kitchen(), by=guard.person().id, practical=practical, look=look, now=guard.now())
+    if isinstance(kept, Refused):
+        _refuse_point(form, kept, said)
+        return _point_page(under_way, number, form, under_way.seen.get(asked.id))
+    if isinstance(kept, AskBack):
+        return _asked_page(under_way, number, form, kept)
+    return _after(under_way, number, kept)
+
+
+def _typed(form: PointForm) -> tuple[Typed, ...]:
+    """Return every reading as it was keyed in, in the unit told beside it, with what it was answered to have been."""
+    unit = form["unit"].data if "unit" in form else ""
+    fields = form.readings
+    return tuple(Typed(f.data, unit, request.form.get(f"answer_{n}", "")) for n, f in enumerate(fields, 1))
+
+
+def _device() -> str:
+    """Return the device whose page this is; a browser without one of its own counts by its visit."""
+    return guard.device() or "visit"
+
+
+def cooks_but_me(*, with_me: bool = False) -> dict[str, str]:
+    """Return who works a station today, by name; oneself is left out unless asked for."""
+    k, me, today = guard.kitchen(), guard.person().id, guard.today()
+    people, progress = k.people(), k.progress()
+    found = [people[c] for c in progress.cooks_on(today) if c in people and progress.roles(c, today) & WORKS_A_STATION]
+    named = sorted(found, key=lambda person: person.name.casefold())
+    return {person.id: person.name for person in named if with_me or person.id != me}
+
+
+def _point(practical: Practical, number: int) -> Point:
+    """Return a point of the checklist by its number, from 1."""
+    checklist = technique_of(practical).checklist
+    if not 1 <= number <= len(checklist):
+        abort(404)
+    return checklist[number - 1]
+
+
+def _offered(form: WatchForm) -> WatchForm:
+    """Return the form with cooks and techniques on its lists."""
+    form.cook.offer(cooks_but_me())
+    form.technique.offer({t.id: t.title for t in reading.content().techniques.values()})
+    return form
+
+
+def _choose_page(form: WatchForm) -> Response:
+    """Return the page to choose whom to watch."""
+    return show(ChoosePage(title=say("Watch a cook"), form=form))
+
+
+def _start_words(practical: Practical, number: int | None) -> str:
+    """Return the words of the button under the hazards."""
+    if number is None or practical.verdict.word == "stopped":
+        return say("To the record")
+    return say("Start") if not practical.seen else say("Go on at point {number}", number=number)
+
+
+def _to_point(practical: Practical, number: int | None) -> str:
+    """Return the address of a point, or of the record when every point is seen or the practical was stopped."""
+    if number is None or practical.unsafe:
+        return url_for("assessor.signing.record", practical=practical.id)
+    return url_for(".point", practical=practical.id, number=number)
+
+
+def _point_form(asked: Point, kept: PointSeen | None) -> PointForm:
+    """Return the form of a point, one field a reading with the unit all are in, filled with what was kept."""
+    labels, symbols = reading_labels(asked), [key.symbol for key in unit_keys(asked, reading.now().units)]
+    unit, texts = as_typed(kept.readings, symbols) if kept else ("", ())
+    fields: dict[str, Any] = {f"reading_{n}": TextField(label) for n, label in enumerate(labels, 1)}
+    values: dict[str, Any] = dict(zip(fields, texts, strict=False))
+    if labels:
+        fields["unit"] = RadioField(say("Unit"), choices={s: s for s in symbols}, validate_choice=False)
+        values["unit"] = unit or symbols[0]
+    made = type("PointForm", (PointForm,), fields)
+    form: PointForm = made(note=kept.note if kept else "", **values)
+    return form
+
+
+def _refuse_point(form: PointForm, refused: Refused, said: str) -> None:
+    """Put a refusal at the reading it names; a *not yet* over good readings asks for a note, so it goes there."""
+    name = "note" if refused.field == "tick" and said == "not yet" else refused.field
+    form.refuse(Refused(refused.reason, refused.who_can, name if name in form else ""))
+
+
+def _after(practical: Practical, number: int, kept: PointSeen) -> Response:
+    """Return the way on: to the next point not seen, or to the record."""
+    if kept.seen == "unsafe":
+        return go("assessor.signing.record", practical=practical.id)
+    following = next_number(technique_of(practical), {*practical.seen, kept.point}, after=number)
+    if following is None:
+        return go("assessor.signing.record", practical=practical.id)
+    return go(".point", practical=practical.id, number=following)
+
+
+def _point_page(practical: Practical, number: int, form: PointForm, kept: PointSeen | None) -> Response:
+    """Return the page of one point, and keep that it was sent: a verdict takes a look first."""
+    asked, technique = _point(practical, number), technique_of(practical)
+    following = next_number(technique, practical.seen, after=number)
+    look = Look(asked.id, device=_device())
+    watching.show_point(guard.kitchen(), by=practical.by, practical=practical.id, look=look, now=guard.now())
+    return show(
+        PointPage(
+            title=say("Point {number}: {text}", number=number, text=asked.text),
+            own_url=url_for(".see", practical=practical.id, number=number),
+            cook_name=naming().person(practical.cook),
+            technique_title=technique.title,
+            number=number,
+            count=len(technique.checklist),
+            critical=asked.critical,
+            text=asked.text,
+            line=line_to_meet(asked, reading.now().units),
+            units=unit_keys(asked, reading.now().units),
+            decimal_mark=guard.kitchen().file.settings.decimal_mark,
+            keys_last=_last_key(asked),
+            form=form,
+            seen=kept.seen if kept else "",
+            is_stopped=bool(practical.unsafe),
+            points=_point_lines(practical, technique, number),
+            record_href=_to_point(practical, None) if following is None or practical.unsafe else "",
+        )
+    )
+
+
+def _last_key(point: Point) -> str:
+    """Return the last key of a reading's pad: a timer's colon, a minus for degrees, else the stroke of a fraction."""
+    end = line_end(point.limit) if point.limit is not None else None
+    return _LAST_KEYS.get(end.unit.dimension, "/") if end is not None else "/"
+
+
+_LAST_KEYS = {"duration": ":", TEMPERATURE: "-"}
+
+
+def _asked_page(practical: Practical, number: int, form: PointForm, asked: AskBack) -> Response:
+    """Return the page that asks one reading back, with everything typed so far on it."""
+    point, answer_name = _point(practical, number), f"answer_{asked.reading + 1}"
+    if point.limit is None:
+        abort(404)
+    own = ("seen", "note", *(field.name for field in form.readings), "unit")
+    answers = (f"answer_{n}" for n, _ in enumerate(form.readings, 1))
+    names = (*own, *(name for name in answers if name != answer_name))
+    return show(
+        AskedPage(
+            title=say("Which reading was it?") if len(asked.ways) > 1 else say("Is that what you read?"),
+            own_url=url_for(".see", practical=practical.id, number=number),
+            cook_name=naming().person(practical.cook),
+            number=number,
+            count=len(technique_of(practical).checklist),
+            text=point.text,
+            which=form.readings[asked.reading].label.text if point.pieces > 1 else "",
+            asked=asked_of(point.limit, asked, reading.now().units),
+            answer_name=answer_name,
+            typed=tuple((name, request.form[name]) for name in names if request.form.get(name)),
+            form=form,
+        )
+    )
+
+
+def _point_lines(practical: Practical, technique: Technique, here: int) -> tuple[PointLine, ...]:
+    """Return the list of points with what was seen."""
+    return tuple(
+        PointLine(
+            href=url_for(".point", practical=practical.id, number=number),
+            text=point.text,
+            seen=practical.seen[point.id].seen if point.id in practical.seen else say("to see"),
+            is_here=number == here,
+        )
+        for number, point in enumerate(technique.checklist, 1)
+    )

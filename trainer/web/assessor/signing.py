@@ -1,0 +1,179 @@
+"""The end of a practical: the record as it will be kept, the signature, the record as kept, or putting it away."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort, url_for
+from werkzeug.wrappers import Response as AnyResponse
+from wtforms import BooleanField, PasswordField, TextAreaField
+
+from trainer.actions import watching
+from trainer.actions.outcome import Refused
+from trainer.actions.watching import Practical, Signing
+from trainer.kitchen.practical import HELPED
+from trainer.recipe_math.saying import say
+from trainer.web import guard, proving
+from trainer.web.assessor.in_hand import mine, naming, so_far_words, technique_of, watched_by_words
+from trainer.web.assessor.practical_view import Record, record_kept, record_of
+from trainer.web.filters import clock_time, moment
+from trainer.web.forms import KitchenForm, PlainForm
+from trainer.web.page import Page, go, show
+
+pages = Blueprint("signing", __name__)
+
+
+class SignForm(KitchenForm):
+    """The signature: the assessor's secret again, a note, and the right to say *not yet* all the same."""
+
+    not_yet = BooleanField(say("I helped or coached: say not yet"))
+    note = TextAreaField(say("Note"))
+    secret = PasswordField(say("Your PIN"))
+
+
+@dataclass(frozen=True, kw_only=True)
+class RecordPage(Page):
+    """The record as it will be kept, and the signature."""
+
+    template: ClassVar[str] = "assessor/record.html"
+    own_url: str
+    record: Record
+    can_lower: bool
+    is_stopped: bool
+    watched_by: tuple[str, ...]
+    form: SignForm
+    drop_href: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class DropPage(Page):
+    """Whether to put a practical away unsigned."""
+
+    template: ClassVar[str] = "assessor/drop.html"
+    own_url: str
+    back: str
+    cook_name: str
+    technique_title: str
+    so_far: str
+    form: PlainForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class KeptPage(Page):
+    """A signed practical, as the book keeps it."""
+
+    template: ClassVar[str] = "assessor/kept.html"
+    heading: str
+    record: Record
+    signed_at: str
+    seq: int
+    entry: str
+
+
+@pages.get("/practicals/<practical>/record")
+@guard.needs("assessor")
+def record(practical: str) -> Response:
+    """Show the record as it will be kept."""
+    return _record_page(mine(practical), SignForm())
+
+
+@pages.post("/practicals/<practical>/record")
+@guard.needs("assessor")
+def sign(practical: str) -> AnyResponse:
+    """Sign the record: the secret is asked for again, and the entry is in the book before "Saved" is said."""
+    form = SignForm()
+    there = guard.kitchen().file.book.find_key(form.key.data)
+    if there is not None and there.kind == "practical_watched" and there.by == guard.person().id:
+        return go("assessor.signing.kept", entry=there.id)
+    under_way = mine(practical)
+    if not form.is_sent_right():
+        return _record_page(under_way, form)
+    proved_at = proving.proved_now(form)
+    if proved_at is None:
+        return _record_page(under_way, form)
+    outcome = watching.sign_practical(
+        guard.kitchen(),
+        by=guard.person().id,
+        signing=_signing(under_way, form, proved_at),
+        now=guard.now(),
+        key=form.key.data,
+    )
+    if isinstance(outcome, Refused):
+        form.refuse(outcome)
+        return _record_page(under_way, form)
+    return go("assessor.signing.kept", entry=outcome.entry.id)
+
+
+@pages.get("/practicals/kept/<entry>")
+@guard.needs("assessor")
+def kept(entry: str) -> Response:
+    """Show a signed practical to whoever signed it."""
+    found = guard.kitchen().file.book.find(entry)
+    if found is None or found.kind != "practical_watched" or found.by != guard.person().id:
+        abort(404)
+    return show(
+        KeptPage(
+            title=say("On the spike"),
+            heading=say("Saved {at}, on the spike", at=clock_time(found.at)),
+            record=record_kept(found, naming()),
+            signed_at=moment(found.at),
+            seq=found.seq,
+            entry=found.id,
+        )
+    )
+
+
+@pages.route("/practicals/<practical>/drop", methods=["GET", "POST"])
+@guard.needs("assessor")
+def drop(practical: str) -> AnyResponse:
+    """Put a practical away unsigned, after asking once."""
+    under_way = mine(practical)
+    form = PlainForm()
+    if form.is_sent_right():
+        refused = watching.drop_practical(guard.kitchen(), by=guard.person().id, practical=practical)
+        if refused is None:
+            return go("assessor.waiting")
+        form.refuse(refused)
+    return show(
+        DropPage(
+            title=say("Put this away unsigned?"),
+            own_url=url_for(".drop", practical=practical),
+            back=url_for("assessor.practical.resume", practical=practical),
+            cook_name=naming().person(under_way.cook),
+            technique_title=technique_of(under_way).title,
+            so_far=so_far_words(under_way),
+            form=form,
+        )
+    )
+
+
+def _signing(practical: Practical, form: SignForm, proved_at: datetime) -> Signing:
+    """Return what is signed."""
+    note = (form.note.data or "").strip()
+    if form.not_yet.data and practical.verdict.word == "meets it":
+        return Signing(practical.id, proved_at, note or HELPED, "not yet")
+    return Signing(practical.id, proved_at, note)
+
+
+def _record_page(practical: Practical, form: SignForm) -> Response:
+    """Return the record with the signature under it."""
+    technique = technique_of(practical)
+    hrefs = {
+        point.id: url_for("assessor.practical.point", practical=practical.id, number=number)
+        for number, point in enumerate(technique.checklist, 1)
+        if point.id not in practical.unsafe
+    }
+    return show(
+        RecordPage(
+            title=say("The record as it will be kept"),
+            own_url=url_for(".sign", practical=practical.id),
+            record=record_of(practical, naming(), hrefs),
+            can_lower=practical.verdict.word == "meets it",
+            is_stopped=bool(practical.unsafe),
+            watched_by=watched_by_words(practical.cook, technique.id),
+            form=form,
+            drop_href=url_for(".drop", practical=practical.id),
+        )
+    )

@@ -1,0 +1,1 @@
+"""A technique's pages while somebody writes it."""

@@ -1,0 +1,167 @@
+"""A technique while it is written: its pages as a cook will see them, read anew at each look, problems on top.
+
+There is no kitchen behind these pages: nobody signs in, nothing is written, only this machine is answered.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import groupby
+from pathlib import Path
+from typing import ClassVar, Literal, cast
+
+from flask import Blueprint, Response, abort, current_app, g, request, url_for
+from markupsafe import Markup
+
+from trainer.content.draft import Draft, draft_of
+from trainer.content.figure_files import figure_in
+from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
+from trainer.kitchen.quiz.material import material_of
+from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.technique import Hazard, Problem, Source, Step, Technique
+from trainer.recipe_math.saying import say
+from trainer.store.catalogues import name_of, nearest_language
+from trainer.web.door import pages as door
+from trainer.web.page import Page, rendered
+from trainer.web.reading import Reading
+from trainer.web.shell import bare_shell
+
+pages = Blueprint("preview", __name__)
+fonts = Blueprint("door", __name__)
+fonts.add_url_rule("/fonts/<name>.ttf", view_func=door.font, endpoint="font")
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What is previewed: which technique of which content folder, and how it is told where nothing else is asked."""
+
+    content: Path
+    technique: str
+    language: str
+    units: Literal["us", "metric"]
+
+
+@dataclass(frozen=True, slots=True)
+class FileToMend:
+    """A file with its problems, by line."""
+
+    name: str
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepShown:
+    """A step with the cautions above it and its drawing."""
+
+    step: Step
+    hazards: tuple[Hazard, ...]
+    drawing: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """A question family and one question of it."""
+
+    family: str
+    question: Question
+
+
+@dataclass(frozen=True, slots=True)
+class OtherTongue:
+    """A language the technique has words in, and the address of the same page in it."""
+
+    tag: str
+    name: str
+    url: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PreviewPage(Page):
+    """All of a technique on one page, under what is to be mended."""
+
+    template: ClassVar[str] = "preview/technique.html"
+    technique: Technique | None
+    tongues: tuple[OtherTongue, ...]
+    to_mend: int
+    files: tuple[FileToMend, ...]
+    steps: tuple[StepShown, ...]
+    allergens: tuple[str, ...]
+    questions: tuple[Sample, ...]
+    sources: tuple[Source, ...]
+    others_url: str
+
+
+@pages.before_request
+def how_it_is_read() -> None:
+    """Tell the page in the language and the units asked for."""
+    written = _written()
+    g.signed_in, g.device = None, None
+    language = request.args.get("language", written.language)[:8]
+    g.reading = Reading(nearest_language(language), written.units)
+
+
+@pages.get("/")
+def technique() -> Response:
+    """Show the technique as its files say it at this moment."""
+    written = _written()
+    draft = draft_of(
+        written.content, written.technique, request.args.get("language", written.language)[:8], written.units
+    )
+    if draft is None:
+        abort(404, say("There is no technique {technique} any more.", technique=written.technique))
+    return rendered(_page(draft, _draw()), bare_shell(say("Preview"), draft.language))
+
+
+def _page(draft: Draft, draw: int) -> PreviewPage:
+    """Return the page of a draft, with the questions of one draw."""
+    found = draft.technique
+    problems = draft.problems + draft.elsewhere
+    return PreviewPage(
+        title=found.title if found and found.title else draft.id,
+        technique=found,
+        tongues=tuple(
+            OtherTongue(tag, name_of(tag), url_for("preview.technique", language=tag, draw=draw))
+            for tag in draft.languages
+            if tag != draft.language
+        ),
+        to_mend=len(problems),
+        files=_files(problems),
+        steps=tuple(_shown(draft, found, step) for step in found.steps) if found else (),
+        allergens=tuple(draft.allergens.get(name, name) for name in found.allergens) if found else (),
+        questions=tuple(_samples(found, draw)) if found else (),
+        sources=tuple(draft.sources[name] for name in found.sources if name in draft.sources) if found else (),
+        others_url=url_for("preview.technique", language=draft.language, draw=draw + 1),
+    )
+
+
+def _files(problems: Iterable[Problem]) -> tuple[FileToMend, ...]:
+    """Return problems file by file, in the order they come."""
+    return tuple(FileToMend(name, tuple(found)) for name, found in groupby(problems, key=lambda each: each.file))
+
+
+def _shown(draft: Draft, found: Technique, step: Step) -> StepShown:
+    """Return a step as it is shown."""
+    drawing = figure_in(draft.folder, step.figure) if step.figure else ""
+    hazards = tuple(hazard for hazard in found.hazards if hazard.id in step.hazards)
+    return StepShown(step, hazards, Markup(drawing))  # noqa: S704 - as the cook's step: no script can run in it
+
+
+def _samples(found: Technique, draw: int) -> Iterator[Sample]:
+    """Yield a question of each family from which one can be drawn; the others have their problem on top."""
+    for setting in found.questions:
+        try:
+            yield Sample(setting.family, draw_question(setting.family, draw, setting, material_of(found)))
+        except CannotDraw:
+            continue
+
+
+def _draw() -> int:
+    """Return which questions are asked for; the first where that is no number."""
+    typed = request.args.get("draw", "")
+    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 7 else 1
+
+
+def _written() -> Written:
+    """Return what this app previews."""
+    return cast(Written, current_app.extensions["written"])

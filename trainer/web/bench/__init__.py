@@ -1,0 +1,1 @@
+"""The workbench: recipes and the arithmetic of tempering, cooling and portions; nothing is saved."""

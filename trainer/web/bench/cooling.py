@@ -1,0 +1,287 @@
+"""The workbench's page for a pan that cools: the log against each limit of the local code, and what to expect."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, Response
+from markupsafe import Markup
+
+from trainer.kitchen.cooling_watch import CoolingView, GateView, Outlook, Start, gates_of, watched, wrong_start
+from trainer.kitchen.typed_lines import CoolingLog, cooling_log, when_text
+from trainer.recipe_math.cooling import Gate
+from trainer.recipe_math.cooling_log import GateLog
+from trainer.recipe_math.estimates import hours_text, in_celsius
+from trainer.recipe_math.saying import joined, say
+from trainer.web import guard, reading
+from trainer.web.bench import plots
+from trainer.web.bench.fields import LONGEST, AmountField, AtMost, LinesField, SumForm, own_unit
+from trainer.web.bench.words import decimal_mark, degree_unit, degrees_of, warmth, writing
+from trainer.web.page import Page, show
+from trainer.web.typed_fields import OneOfField
+
+pages = Blueprint("cooling", __name__)
+HOUR = 60
+STEPS = 60
+STARTS = {
+    Start.HOT: say("Cooked, or kept hot"),
+    Start.ROOM: say("Made at room temperature"),
+}
+WORDS = {
+    Outlook.MET: say("met"),
+    Outlook.MISSED: say("missed"),
+    Outlook.LATE: say("will be late"),
+    Outlook.IN_TIME: say("on course"),
+    Outlook.COOLING: say("still cooling"),
+    Outlook.NOT_SHOWN: say("not shown"),
+    Outlook.NOT_BEGUN: say("not begun"),
+}
+ACTS = {
+    Outlook.MET: say("Write it in the log with your name."),
+    Outlook.IN_TIME: say("Keep reading it, in the middle, at least every half hour."),
+    Outlook.COOLING: say("Read it again soon, in the middle. Two readings and the cold around it give a forecast."),
+    Outlook.LATE: say(
+        "Act now. Spread it thin in shallow pans, stand it in ice and water and stir, leave it uncovered where "
+        "nothing can drip on it. Then read it again."
+    ),
+    Outlook.MISSED: say(
+        "Stop. Nobody serves this. Tell the person in charge now. Your local code says whether it may be reheated "
+        "at once and cooled anew, or must be thrown away."
+    ),
+    Outlook.NOT_SHOWN: say(
+        "What cannot be shown does not count. Tell the person in charge, as if it were missed. Next time read it "
+        "when it falls through each temperature."
+    ),
+    Outlook.NOT_BEGUN: say("The clock begins when it falls below the first temperature. Read it often until then."),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class GateSeen:
+    """One limit as it is shown: what it asks, how it stands, what was seen and is expected, what to do, its source."""
+
+    asks: str
+    word: str
+    is_bad: bool
+    seen: str
+    expected: str
+    act: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingSeen:
+    """One reading as it was understood."""
+
+    at: str
+    warmth: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What came out: each limit by itself, the readings, the plot, how well the curve fits, what is not known."""
+
+    gates: tuple[GateSeen, ...]
+    readings: tuple[ReadingSeen, ...]
+    plot: Markup | None
+    fit: str
+    not_known: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CoolingPage(Page):
+    """Readings typed in; what they show below."""
+
+    template: ClassVar[str] = "bench/cooling.html"
+    form: CoolingForm
+    found: Shown | None
+    code: str
+    has_limits: bool
+    start: str
+    degrees: str
+
+
+class CoolingForm(SumForm):
+    """How the food began, what was read, a line each, and how cold it is around the food."""
+
+    start = OneOfField(say("How did it begin?"), default=Start.HOT.value)
+    readings = LinesField(say("Readings"))
+    around = AmountField(
+        say("How cold is it around the food?"), ("temperature",), needed=False, validators=[AtMost(200)]
+    )
+
+    def is_filled(self) -> bool:
+        """Return whether anything was typed; how the food began is always chosen."""
+        return bool(self.readings.data or self.around.data)
+
+    @property
+    def began(self) -> Start:
+        """Return how the food began, as chosen."""
+        return Start(self.start.data) if self.start.data in set(Start) else Start.HOT
+
+
+@pages.get("/bench/cooling")
+@guard.needs("person")
+def cooling() -> Response:
+    """Show what a log of readings says about each limit for cooling, and the forecast."""
+    form, code = CoolingForm(), reading.content().code
+    form.start.offer({start.value: words for start, words in STARTS.items() if gates_of(code, start)}, nothing="")
+    view = _worked_out(form) if form.is_filled() and form.start.choices else None
+    page = CoolingPage(
+        title=say("Cooling"),
+        form=form,
+        found=view,
+        code=f"{code.title} {code.edition}",
+        has_limits=bool(form.start.choices),
+        start=form.began.value,
+        degrees=own_unit("temperature"),
+    )
+    return show(page)
+
+
+def _worked_out(form: CoolingForm) -> Shown | None:
+    is_right = form.validate()
+    log = cooling_log(form.readings.data[:LONGEST], degrees=own_unit("temperature"), decimal_mark=decimal_mark())
+    for problem in log.problems:
+        form.put("readings", problem)
+    if log.problems or not is_right:
+        return None
+    around, code = form.around.quantity, reading.content().code
+    wrong = wrong_start(log.readings, code, form.began, writing())
+    if wrong:
+        form.put("start", wrong)
+        return None
+    gates = gates_of(code, form.began)
+    return _shown(watched(log.readings, gates, in_celsius(around) if around else None, writing()), log)
+
+
+def _shown(view: CoolingView, log: CoolingLog) -> Shown:
+    seen = [line for gate in view.gates for line in gate.log.not_known]
+    expected = [line for gate in view.gates if gate.forecast for line in gate.forecast.not_known[1:]]
+    return Shown(
+        gates=tuple(_gate(gate, log.by_the_clock) for gate in view.gates),
+        readings=tuple(ReadingSeen(when_text(r.minutes, log.by_the_clock), warmth(r.celsius)) for r in log.readings),
+        plot=_plot(view, log),
+        fit=_fit(view),
+        not_known=tuple(dict.fromkeys([*seen, *expected])),
+    )
+
+
+def _fit(view: CoolingView) -> str:
+    """Return how far the curve can be trusted, in words; why there is none, where there is none."""
+    if view.fit is None:
+        return view.no_fit_reason
+    around = warmth(view.fit.surroundings_celsius)
+    if view.fit.readings == 2:
+        return say(
+            "The curve is drawn toward {around} around the food, through two readings: "
+            "nothing shows yet how well it fits. Take a third.",
+            around=around,
+        )
+    worst = say(
+        "The curve is drawn toward {around} around the food; the worst of {readings} readings lies {miss} off it.",
+        around=around,
+        readings=view.fit.readings,
+        miss=writing().apart(view.fit.largest_miss_celsius),
+    )
+    far = say("That is far: expect little from it. Something around the food has changed.")
+    return joined([worst, far]) if view.fits_badly else worst
+
+
+def _gate(view: GateView, by_the_clock: bool) -> GateSeen:
+    gate = view.log.gate
+    return GateSeen(
+        asks=_asks(gate),
+        word=WORDS[view.outlook],
+        is_bad=view.outlook in (Outlook.MISSED, Outlook.LATE, Outlook.NOT_SHOWN),
+        seen=_seen(view.log, view.outlook),
+        expected=_expected(view, by_the_clock),
+        act=ACTS[view.outlook],
+        source=gate.source,
+    )
+
+
+def _asks(gate: Gate) -> str:
+    """Return a limit in one line."""
+    to, within = warmth(gate.to_celsius), hours_text(gate.within_minutes)
+    if gate.from_celsius is None:
+        return say("{to} within {time} of being made", to=to, time=within)
+    return say("{start} to {to} within {time}", start=warmth(gate.from_celsius), to=to, time=within)
+
+
+def _start(gate: Gate) -> str:
+    """Return where the clock of a limit begins."""
+    return say("when it was made") if gate.from_celsius is None else warmth(gate.from_celsius)
+
+
+def _seen(log: GateLog, outlook: Outlook) -> str:
+    """Return what the readings alone show, in one sentence."""
+    least, limit = hours_text(log.at_least_minutes), hours_text(log.gate.within_minutes)
+    if outlook is Outlook.NOT_BEGUN:
+        return say("No reading is below {start} yet.", start=_start(log.gate))
+    if outlook is Outlook.MISSED:
+        return say("It took {time} or more. The limit is {limit}.", time=least, limit=limit)
+    if log.at_most_minutes is None:
+        return say("No reading shows when it fell through {start}.", start=_start(log.gate))
+    most = hours_text(log.at_most_minutes)
+    if outlook is Outlook.MET:
+        return say("It took {time} at the most. The limit is {limit}.", time=most, limit=limit)
+    if log.minutes_left is not None:
+        left = hours_text(log.minutes_left)
+        return say("Gone: {gone} at the most. Left: {left}.", gone=most, left=left)
+    return say(
+        "It took between {least} and {most}: the readings do not show which side of {limit}.",
+        least=least,
+        most=most,
+        limit=limit,
+    )
+
+
+def _expected(view: GateView, by_the_clock: bool) -> str:
+    """Return what the curve leads to expect, while it still matters; empty where there is nothing to expect."""
+    if view.forecast is None or view.is_reached:
+        return ""
+    to = warmth(view.log.gate.to_celsius)
+    if view.forecast.minutes is None or view.ends_at_minutes is None:
+        return say("By the curve it never gets to {to}: it is too warm around it.", to=to)
+    at, in_all = when_text(view.ends_at_minutes, by_the_clock), when_text(view.forecast.minutes, False)
+    if by_the_clock:
+        return say("By the curve it comes to {to} at {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
+    return say("By the curve it comes to {to} after {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
+
+
+def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
+    """Return readings, curve and limits in hours from the first reading; a wall hangs where a limit ends."""
+    if not view.gates:
+        return None
+    start = log.readings[0].minutes
+    end = max(log.readings[-1].minutes, *(gate.begins_at_minutes + gate.log.gate.within_minutes for gate in view.gates))
+    hot = view.gates[0].log.gate.from_celsius
+    warmest = max([*(r.celsius for r in log.readings), *([] if hot is None else [hot])])
+    coldest = min(*(r.celsius for r in log.readings), view.gates[-1].log.gate.to_celsius, 0)
+    plot = plots.Plot(
+        name="cooling",
+        title=say("Temperature of the food over time"),
+        told=joined(
+            (joined([when_text(r.minutes, log.by_the_clock), warmth(r.celsius)], ": ") for r in log.readings), "; "
+        ),
+        across=plots.Axis(0, (end - start) / HOUR * 1.06, say("hours from the first reading")),
+        up=plots.Axis(degrees_of(coldest), degrees_of(warmest + 4), degree_unit()),
+    )
+    parts = [part for gate in view.gates for part in _limit_parts(plot, gate, start)]
+    if view.fit and not view.fits_badly:
+        times = [start + (end - start) * step / STEPS for step in range(STEPS + 1)]
+        line = [((at - start) / HOUR, degrees_of(view.fit.celsius_at(at))) for at in times]
+        parts.append(plots.curve(plot, line, dashed=True))
+    parts.append(plots.dots(plot, [((r.minutes - start) / HOUR, degrees_of(r.celsius)) for r in log.readings]))
+    return plots.drawn(plot, parts)
+
+
+def _limit_parts(plot: plots.Plot, view: GateView, start: float) -> list[Markup]:
+    gate = view.log.gate
+    to = degrees_of(gate.to_celsius)
+    at = (view.begins_at_minutes + gate.within_minutes - start) / HOUR
+    line = plots.level(plot, to, f"{to:.0f} {degree_unit()}")
+    limit = say("{time} limit", time=when_text(gate.within_minutes, False))
+    return [line, plots.wall(plot, at, to, limit)] if at > 0 else [line]

@@ -1,0 +1,209 @@
+"""The workbench's page for tempering egg: ladle by ladle, with the band in which the yolk sets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import ClassVar
+
+from flask import Blueprint, Response
+from markupsafe import Markup
+
+from trainer.kitchen.technique import Limit
+from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Bowl, Pot, TemperingView, tempering_of
+from trainer.recipe_math.quantity import Quantity, QuantityProblem
+from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.web import guard, reading
+from trainer.web.bench import plots
+from trainer.web.bench.fields import AmountField, AtMost, SumForm, own_unit
+from trainer.web.bench.words import (
+    both,
+    degree_unit,
+    degrees_of,
+    in_celsius,
+    in_grams,
+    mass_of,
+    mass_unit,
+    sides,
+    warmth,
+    writing,
+)
+from trainer.web.page import Page, show
+from trainer.web.typed_fields import OneOfField
+
+pages = Blueprint("tempering", __name__)
+HEAT, MUCH = ("temperature",), ("mass", "volume")
+EXAMPLES = {
+    "us": {
+        "amount": "4.5 oz",
+        "temperature": "41 F",
+        "hot": "203 F",
+        "ladle": "2 fl oz",
+        "pot": "8 oz",
+        "until": "125 F",
+    },
+    "metric": {
+        "amount": "120 g",
+        "temperature": "5 C",
+        "hot": "95 C",
+        "ladle": "60 g",
+        "pot": "240 g",
+        "until": "55 C",
+    },
+}
+LINES = {say("Cracked to one order and served at once"): "egg_one_order", say("Pooled, or held"): "egg_pooled"}
+
+
+@dataclass(frozen=True, slots=True)
+class LadleSeen:
+    """One ladle as it is shown: its number, what goes in, and how warm the base is then."""
+
+    number: int
+    poured: str
+    poured_too: str
+    base: str
+    base_too: str
+
+
+@dataclass(frozen=True, slots=True)
+class EggLine:
+    """What the local code asks of eggs: of which, how hot, how long, where it is said."""
+
+    of: str
+    heat: Limit
+    time: Limit | None
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What came out: the answer in one line, why, the ladles, the plot, and what is not known."""
+
+    answer: str
+    reached: bool
+    reason: str
+    ladles: tuple[LadleSeen, ...]
+    plot: Markup
+    band: str
+    not_known: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class TemperingPage(Page):
+    """Base and liquid typed in; the curve and the ladles below."""
+
+    template: ClassVar[str] = "bench/tempering.html"
+    form: TemperingForm
+    found: Shown | None
+    is_example: bool
+    limits: tuple[EggLine, ...]
+    degrees: str
+    weight: str
+
+
+class TemperingForm(SumForm):
+    """What stands in the bowl, what is in the pot, and how warm the base should get."""
+
+    base = OneOfField(say("Egg base"))
+    amount = AmountField(say("Weight of the base"), MUCH, validators=[AtMost(200)])
+    temperature = AmountField(say("Temperature of the base"), HEAT, validators=[AtMost(200)])
+    liquid = OneOfField(say("Hot liquid"))
+    hot = AmountField(say("Temperature of the liquid"), HEAT, validators=[AtMost(200)])
+    pot = AmountField(say("Liquid in the pot"), MUCH, validators=[AtMost(200)])
+    ladle = AmountField(say("One ladle holds"), MUCH, validators=[AtMost(200)])
+    until = AmountField(say("Warm the base to"), HEAT, validators=[AtMost(200)])
+
+
+@pages.get("/bench/tempering")
+@guard.needs("person")
+def tempering() -> Response:
+    """Show how warm an egg base gets, ladle by ladle."""
+    form = TemperingForm({**EXAMPLES[reading.now().units], "base": "yolks", "liquid": "water"})
+    form.base.offer({key: base.food.name for key, base in BASES.items()}, nothing="")
+    form.liquid.offer({key: food.name for key, food in LIQUIDS.items()}, nothing="")
+    found = _worked_out(form) if form.works() else None
+    limits = reading.content().code.limits
+    page = TemperingPage(
+        title=say("Tempering egg"),
+        form=form,
+        found=found,
+        is_example=not form.is_asked,
+        degrees=own_unit("temperature"),
+        weight=own_unit("mass"),
+        limits=tuple(EggLine(of, limits[key], limits.get(f"{key}_time")) for of, key in LINES.items() if key in limits),
+    )
+    return show(page)
+
+
+def _worked_out(form: TemperingForm) -> Shown | None:
+    bowl = Bowl(BASES[form.base.data], form.amount.amount(), form.temperature.amount())
+    pot = Pot(LIQUIDS[form.liquid.data], form.pot.amount(), form.hot.amount(), form.ladle.amount())
+    try:
+        view = tempering_of(bowl, pot, form.until.amount(), writing())
+    except QuantityProblem as problem:
+        form.refuse(str(problem))
+        return None
+    return _shown(view, form.base.data)
+
+
+def _shown(view: TemperingView, base: str) -> Shown:
+    done, band = view.tempering, _band(view, base)
+    margin = both(Quantity.of(Fraction(view.margin_celsius), "°C difference")).replace(" difference", "")
+    return Shown(
+        answer=_answer(len(done.ladles), warmth(done.base_celsius)),
+        reached=done.reached,
+        reason=say("It is warm enough, and below where it sets.") if done.reached else done.reason,
+        ladles=tuple(
+            LadleSeen(each.number, *sides(in_grams(each.grams)), *sides(in_celsius(each.base_celsius)))
+            for each in done.ladles
+        ),
+        plot=_plot(view, band),
+        band=say(
+            "{band} ({source}). Books differ, so the ladles stop {margin} short of that.",
+            band=band,
+            source=view.band.source,
+            margin=margin,
+        ),
+        not_known=done.not_known,
+    )
+
+
+def _answer(ladles: int, base: str) -> Saying:
+    if not ladles:
+        return say("Not one ladle: the base is at {base}", base=base)
+    return say_many(
+        "{number} ladle: the base is at {base}", "{number} ladles: the base is at {base}", ladles, base=base
+    )
+
+
+def _band(view: TemperingView, base: str) -> Saying:
+    """Return where this egg thickens and where it has set."""
+    thick, sets = warmth(view.band.thickens_celsius), warmth(view.band.sets_celsius)
+    if base == "yolks":
+        return say("Yolk begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
+    return say("Whole egg begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
+
+
+def _plot(view: TemperingView, band: Saying) -> Markup:
+    line = [(mass_of(grams), degrees_of(celsius)) for grams, celsius in view.curve]
+    poured, ladles = 0.0, [line[0]]
+    for each in view.tempering.ladles:
+        poured += each.grams
+        ladles.append((mass_of(poured), degrees_of(each.base_celsius)))
+    warmest = max(line[-1][1], degrees_of(view.band.sets_celsius + 6))
+    plot = plots.Plot(
+        name="tempering",
+        title=say("Temperature of the base as the liquid goes in"),
+        told=say("{band}. {ladles}", band=band, ladles=_ladles_told(ladles[1:])),
+        across=plots.Axis(0, line[-1][0], say("liquid in the base, {unit}", unit=mass_unit())),
+        up=plots.Axis(min(line[0][1], degrees_of(0)), warmest, degree_unit()),
+    )
+    thick, sets = (degrees_of(each) for each in (view.band.thickens_celsius, view.band.sets_celsius))
+    parts = [plots.band(plot, thick, sets, say("sets here")), plots.curve(plot, line, dashed=True)]
+    return plots.drawn(plot, [*parts, plots.dots(plot, ladles)])
+
+
+def _ladles_told(ladles: Sequence[plots.Point]) -> Saying:
+    """Return how warm the base is after each ladle, in words."""
+    told = (say("ladle {number}: {degrees}", number=n, degrees=f"{up:.0f}") for n, (_, up) in enumerate(ladles, 1))
+    return joined(told, "; ")

@@ -1,0 +1,130 @@
+"""Studying a step in the hand: its clock, and questions to try that count for nothing."""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from trainer.actions import studying
+from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
+from trainer.kitchen.quiz.grading import grade
+from trainer.kitchen.quiz.material import material_of
+from trainer.kitchen.quiz.question import Grade, Question
+from trainer.kitchen.quiz.wording import unit_word, with_unit
+from trainer.kitchen.technique import Technique
+from trainer.recipe_math.saying import say
+from trainer.web import guard
+from trainer.web.bench.fields import SumForm
+from trainer.web.cook import tasks
+from trainer.web.cook.results import in_words
+from trainer.web.forms import PlainForm, TextField
+from trainer.web.page import Page, go, show
+
+pages = Blueprint("study", __name__)
+LONGEST_SEED = 11
+
+
+class TryForm(SumForm):
+    """An answer that is graded at once and kept nowhere."""
+
+    answer = TextField(say("Your answer"))
+
+
+@dataclass(frozen=True, kw_only=True)
+class TryPage(Page):
+    """One question to try, and where it was answered, how it went."""
+
+    template: ClassVar[str] = "cook/try.html"
+    technique: Technique
+    question: Question
+    unit: str
+    point: str
+    seed: int
+    outcome: Grade | None
+    given: str
+    right: str
+    again_url: str
+    next_url: str
+    form: TryForm
+
+
+@pages.post("/techniques/<technique>/steps/<int:number>/clock")
+@guard.needs("cook")
+def clock(technique: str, number: int) -> AnyResponse:
+    """Start the clock of a step, or one of several; or stop it."""
+    found = tasks.technique_named(technique)
+    if not 1 <= number <= len(found.steps):
+        abort(404)
+    step, k, cook = found.steps[number - 1], guard.kitchen(), guard.person().id
+    asked = request.form.get("clock", "")
+    line = asked if asked in {timer.line for timer in step.timers} else ""
+    if not step.seconds and not step.timers:
+        abort(404)
+    if PlainForm().is_sent_right():
+        if asked == "stop":
+            studying.stop_clock(k, cook=cook, technique=found)
+        elif step.seconds or line:
+            chosen = studying.StepClock(step.id, line)
+            studying.start_clock(k, cook=cook, technique=found, clock=chosen, now=guard.now())
+    return go("cook.step", technique=found.id, number=number)
+
+
+@pages.get("/techniques/<technique>/try/<family>")
+@guard.needs("cook")
+def try_one(technique: str, family: str) -> AnyResponse:
+    """Ask one question of a family this technique asks; with an answer in the address, say how it went."""
+    found = tasks.technique_named(technique)
+    setting = next((each for each in found.questions if each.family == family), None)
+    if setting is None:
+        abort(404)
+    seed = _seed()
+    try:
+        question = draw_question(family, seed, setting, material_of(found))
+    except CannotDraw:
+        abort(404)
+    form = TryForm()
+    outcome = _outcome(form, question)
+    families = [each.family for each in found.questions]
+    following = families[(families.index(family) + 1) % len(families)]
+    mark = guard.kitchen().file.settings.decimal_mark
+    choices = {choice.key: choice.text for choice in question.choices}
+    value, unit = question.answer.value, question.answer.unit
+    page = TryPage(
+        title=say("{technique}: try one", technique=found.title),
+        technique=found,
+        question=question,
+        unit=unit_word(unit),
+        point=mark,
+        seed=seed,
+        outcome=outcome,
+        given=in_words(form.answer.data or "", unit, choices),
+        right=choices[str(value)] if choices else with_unit(value, unit, mark),
+        again_url=url_for("study.try_one", technique=found.id, family=family, seed=_another()),
+        next_url=url_for("study.try_one", technique=found.id, family=following, seed=_another()),
+        form=form,
+    )
+    return show(page)
+
+
+def _outcome(form: TryForm, question: Question) -> Grade | None:
+    """Return how the answer in the address is graded; None where there is none, or it has to be asked again."""
+    if not form.answer.data:
+        return None
+    graded = grade(question, form.answer.data, guard.kitchen().file.settings.decimal_mark)
+    if graded.problem is None:
+        return graded
+    form.put("answer", graded.problem)
+    return None
+
+
+def _seed() -> int:
+    typed = request.args.get("seed", "")
+    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) <= LONGEST_SEED else _another()
+
+
+def _another() -> int:
+    return secrets.randbelow(2**31)

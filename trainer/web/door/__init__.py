@@ -1,0 +1,1 @@
+"""Who is at the device: the first page, enrolling, the secret, the language."""

@@ -1,0 +1,1 @@
+"""What a manager does: the board, people, rights, roster, devices, the record book."""

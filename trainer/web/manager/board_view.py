@@ -1,0 +1,230 @@
+"""What the board says, worked out from clearances: one answer a station, one line a cook, one cell a pair."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from urllib.parse import quote
+
+from trainer.actions.covering import ServiceCover
+from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.planned import Planned
+from trainer.kitchen.progress import Person
+from trainer.kitchen.services import services_in
+from trainer.kitchen.technique import Station
+from trainer.recipe_math.saying import joined, say
+from trainer.web.filters import MONTHS
+from trainer.web.manager.cover_view import standing_at
+
+WEEKDAYS = (
+    say("Monday"), say("Tuesday"), say("Wednesday"), say("Thursday"), say("Friday"), say("Saturday"), say("Sunday"),
+)  # fmt: skip
+THIS_WEEK = timedelta(days=6)
+TWO_MONTHS = timedelta(days=60)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The day the board shows, and how a cell's address is built: base, cook, station, then the question."""
+
+    on: date
+    base: str
+    query: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cook at one station: the state, its last good day when that day matters, and whether planned there."""
+
+    cook: str
+    station: str
+    state: str
+    until: str
+    on_tonight: str
+    is_cleared: bool
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One cook across the stations, in the stations' sequence; `on_tonight` names the services planned."""
+
+    cook: str
+    name: str
+    on_tonight: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OnAt:
+    """Who stands at a station in one service; `when` is its name, or plainly that they are on where a day has one."""
+
+    when: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not.
+
+    Everybody is said in short names, as there is little room. `on_tonight` has a line a service with who stands there,
+    `gaps` a line for each kind of gap, with its services.
+    """
+
+    station: str
+    title: str
+    nobody: bool
+    text: str
+    cleared: tuple[str, ...]
+    on_tonight: tuple[OnAt, ...]
+    not_cleared_but_on: tuple[str, ...]
+    gaps: tuple[str, ...]
+
+
+def lines_of(
+    rows: Iterable[tuple[Person, Sequence[Clearance]]], planned: Sequence[Planned], shown: Shown
+) -> tuple[Line, ...]:
+    """Return one line a cook: those planned for the day first, then by name."""
+    lines = [_line(cook, row, planned, shown) for cook, row in rows]
+    return tuple(sorted(lines, key=lambda line: (not line.on_tonight, line.name.casefold())))
+
+
+def answers_of(
+    stations: Iterable[Station],
+    lines: Sequence[Line],
+    clearances: Iterable[Clearance],
+    services: Sequence[ServiceCover] = (),
+) -> tuple[Answer, ...]:
+    """Return the answer of each station, in the stations' sequence."""
+    ends: dict[str, list[date]] = {}
+    on = None
+    for clearance in clearances:
+        on = clearance.on
+        if clearance.is_cleared and clearance.state == "due again" and clearance.until:
+            ends.setdefault(clearance.station, []).append(clearance.until)
+    short = short_names(line.name for line in lines)
+    return tuple(
+        _answer(station, lines, short, _answer_text(lines, station, sorted(ends.get(station.id, [])), on), services)
+        for station in stations
+    )
+
+
+def short_names(names: Iterable[str]) -> dict[str, str]:
+    """Return the first name of each full name; two who share one get the first letter of the last name too."""
+    full = list(names)
+    first = {name: name.split()[0] if name.split() else name for name in full}
+    shared = list(first.values())
+    return {
+        name: word if shared.count(word) == 1 or len(name.split()) == 1 else f"{word} {name.split()[-1][0]}."
+        for name, word in first.items()
+    }
+
+
+def wall_names(answer: Answer) -> str:
+    """Return who may run a station, at most three."""
+    shown = ", ".join(answer.cleared[:3])
+    return shown if len(answer.cleared) <= 3 else f"{shown} +{len(answer.cleared) - 3}"
+
+
+def when_words(day: date, on: date) -> str:
+    """Return a coming day as the kitchen says it: ``today``, ``Friday`` within the week, else ``12 Dec``.
+
+    The year is said when it is another one.
+    """
+    if day == on:
+        return say("today")
+    if on < day <= on + THIS_WEEK:
+        return WEEKDAYS[day.weekday()]
+    if day.year != on.year:
+        return say("{day} {month} {year}", day=day.day, month=MONTHS[day.month - 1], year=day.year)
+    return say("{day} {month}", day=day.day, month=MONTHS[day.month - 1])
+
+
+def board_until(day: date, on: date) -> str:
+    """Return a last good day as short as a cell allows: to the day for two months, then month and year."""
+    if day <= on + TWO_MONTHS:
+        return when_words(day, on)
+    return say("{month} {year}", month=MONTHS[day.month - 1], year=day.year)
+
+
+def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: Shown) -> Line:
+    """Return one cook's line."""
+    mine = [p for p in planned if p.cook == cook.id]
+    cells = tuple(_cell(clearance, mine, shown) for clearance in row)
+    return Line(cook=cook.id, name=cook.name, on_tonight=_services(p.service for p in mine), cells=cells)
+
+
+def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
+    """Return one cell; the last good day of a clearance is said."""
+    until = clearance.until if clearance.is_cleared else None
+    return Cell(
+        cook=clearance.cook,
+        station=clearance.station,
+        state=clearance.state,
+        until=say("to {until}", until=board_until(until, shown.on)) if until else "",
+        on_tonight=_services(p.service for p in mine if p.station == clearance.station),
+        is_cleared=clearance.is_cleared,
+        href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
+    )
+
+
+def _services(ids: Iterable[str]) -> str:
+    """Return services in the sequence of the day, joined for reading."""
+    told = [service.title for service in services_in(ids)]
+    return say("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
+
+
+def _answer(
+    station: Station, lines: Sequence[Line], short: Mapping[str, str], text: str, services: Sequence[ServiceCover]
+) -> Answer:
+    """Return one station's answer."""
+    cells = [(short[line.name], cell) for line in lines for cell in line.cells if cell.station == station.id]
+    cleared = tuple(name for name, cell in cells if cell.is_cleared)
+    called = {cell.cook: name for name, cell in cells}
+    no_hand = {one.planned.cook for found in services for one in found.beside(station.id) if one.reason}
+    return Answer(
+        station=station.id,
+        title=station.title,
+        nobody=not cleared,
+        text=text,
+        cleared=cleared,
+        on_tonight=_on_at(station.id, services, called),
+        not_cleared_but_on=tuple(name for cook, name in called.items() if cook in no_hand),
+        gaps=_gaps(station.id, services) if cleared else (),
+    )
+
+
+def _on_at(station: str, services: Sequence[ServiceCover], called: Mapping[str, str]) -> tuple[OnAt, ...]:
+    """Return who stands at a station, a line a service."""
+    told = [
+        OnAt(
+            say("On:") if len(services) == 1 else say("{service}:", service=found.service.heading),
+            tuple(called.get(cook, cook) for cook in standing_at(found, station)),
+        )
+        for found in services
+    ]
+    return tuple(one for one in told if one.names)
+
+
+def _gaps(station: str, services: Sequence[ServiceCover]) -> tuple[str, ...]:
+    """Return at which services nobody on is cleared for a station, and at which its hand is needed elsewhere."""
+    missing = [(found.service.id, one) for found in services if (one := found.cover.at(station)) and one.missing]
+    no_one = [service for service, one in missing if one.has_no_one]
+    short = [service for service, one in missing if not one.has_no_one]
+    told = [say("No one cleared is on for {sittings}", sittings=_services(no_one))] if no_one else []
+    return (*told, *([say("A hand short at {services}", services=_services(short))] if short else []))
+
+
+def _answer_text(lines: Sequence[Line], station: Station, ends: Sequence[date], on: date | None) -> str:
+    """Return ``3 cleared, 1 ends Friday``, or the words of the black band."""
+    cleared = sum(cell.is_cleared for line in lines for cell in line.cells if cell.station == station.id)
+    if not cleared:
+        return say("No one cleared")
+    text = say("{cleared} cleared", cleared=cleared)
+    if not ends or on is None:
+        return text
+    first = when_words(ends[0], on)
+    if len(ends) == 1:
+        return say("{cleared} cleared, 1 ends {first}", cleared=cleared, first=first)
+    return say("{cleared} cleared, {ending} end, first {first}", cleared=cleared, ending=len(ends), first=first)

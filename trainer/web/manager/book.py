@@ -1,0 +1,272 @@
+"""The record book on screen: newest entries first, one cook's if asked, a void with its reason, and the check."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+from wtforms import RadioField, TextAreaField
+from wtforms.fields.choices import SelectChoice
+from wtforms.validators import StopValidation
+
+from trainer.actions import correcting
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.outcome import Refused
+from trainer.kitchen.book import Entry
+from trainer.kitchen.entitlement import is_lasting
+from trainer.kitchen.progress import LINES
+from trainer.recipe_math.saying import say
+from trainer.web import guard, proving, reading
+from trainer.web.cook.results import lines_of
+from trainer.web.entry_words import EntryTold, Naming, told
+from trainer.web.filters import weekday
+from trainer.web.manager.acts import ActPage, ReasonForm
+from trainer.web.page import Page, go, show
+from trainer.web.proving import LatelyForm, secret_field
+from trainer.web.result_view import outcome_today
+from trainer.web.typed_fields import NeedsText
+
+pages = Blueprint("book", __name__)
+ON_A_PAGE = 50
+
+
+class QuestionForm(LatelyForm):
+    """Which question of a sitting, and why."""
+
+    question = RadioField(say("Which question"), choices=[], validate_choice=False)
+    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    secret = secret_field()
+
+    def offer(self, entry: Entry, decimal_mark: str) -> None:
+        """Put the questions of a sitting on the list."""
+        self.question.choices = [
+            SelectChoice(
+                str(line.number),
+                say(
+                    "{number}. {text} Right: {right}. Given: {given}.",
+                    number=line.number,
+                    text=line.text,
+                    right=_unstopped(line.right),
+                    given=_unstopped(line.given),
+                ),
+            )
+            for line in lines_of(entry, decimal_mark)
+        ]
+
+    def validate_question(self, field: RadioField) -> None:
+        """Refuse a question that is not on the list, and none at all."""
+        if field.data not in {choice.value for choice in field.choices}:
+            raise StopValidation(say("Choose the question to void."))
+
+    def question_of(self, entry: Entry) -> correcting.BadQuestion:
+        """Return the question chosen."""
+        asked = entry.body["questions"][int(self.question.data) - 1]
+        return correcting.BadQuestion(entry.id, asked["family"], asked["seed"], self.reason.data.strip())
+
+
+@dataclass(frozen=True, slots=True)
+class EntryLine:
+    """One entry on the page, with the day it was voided, or the way to void it.
+
+    A sitting a question of which is voided is told as scored again; one that counts has a way to void a question.
+    """
+
+    entry: EntryTold
+    voided: str
+    void_href: str
+    scored_again: str = ""
+    question_href: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class BookPage(Page):
+    """Entries of the book, newest first."""
+
+    template: ClassVar[str] = "manager/book.html"
+    entries: tuple[EntryLine, ...]
+    cooks: tuple[tuple[str, str], ...]
+    cook: str
+    own_url: str
+    older_href: str
+    verify_href: str
+    last_seq: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class VerifyPage(Page):
+    """What a check of the whole book found, and what became of a printed check value typed in."""
+
+    template: ClassVar[str] = "manager/verify.html"
+    entries: int
+    head: str
+    problems: tuple[str, ...]
+    back: str
+    own_url: str
+    typed: str
+    up_to: int
+    not_found: str
+
+
+@pages.get("/book")
+@guard.needs("manager")
+def newest() -> Response:
+    """Show the newest entries, of everybody or of one cook."""
+    k = guard.kitchen()
+    cook = request.args.get("cook", "")[:64]
+    before = _number(request.args.get("before", ""))
+    last, _ = k.file.book.end()
+    found = _of_cook(k, cook, before) if cook else _of_everybody(k, last, before)
+    oldest = found[-1].seq if len(found) == ON_A_PAGE else 0
+    people = sorted(k.people().values(), key=lambda person: person.name.casefold())
+    return show(
+        BookPage(
+            title=say("The book"),
+            entries=tuple(_line(k, entry) for entry in found),
+            cooks=tuple((person.id, person.name) for person in people),
+            cook=cook,
+            own_url=url_for(".newest"),
+            older_href=url_for(".newest", cook=cook or None, before=oldest) if oldest > 1 else "",
+            verify_href=url_for(".verify"),
+            last_seq=last,
+        )
+    )
+
+
+@pages.get("/book/verify")
+@guard.needs("manager")
+def verify() -> Response:
+    """Check the whole book now, and show what was found; with a printed check value, up to where it vouches."""
+    typed = request.args.get("head", "")[:100].strip()
+    found = guard.kitchen().file.book.verify(typed)
+    problems = tuple(
+        say("Entry {seq}: {problem}", seq=problem.seq, problem=problem.problem) for problem in found.problems
+    )
+    return show(
+        VerifyPage(
+            title=say("The book holds") if not problems else say("The book is damaged"),
+            entries=found.entries,
+            head=found.head,
+            problems=problems,
+            back=url_for(".newest"),
+            own_url=url_for(".verify"),
+            typed=typed,
+            up_to=found.up_to,
+            not_found=found.not_found,
+        )
+    )
+
+
+@pages.route("/book/<entry>/void", methods=["GET", "POST"])
+@guard.needs("manager")
+def void(entry: str) -> AnyResponse:
+    """Void an entry by a later one, with a reason."""
+    k, form = guard.kitchen(), ReasonForm()
+    found = k.file.book.find(entry)
+    if found is None:
+        abort(404)
+    if form.is_sent_right() and proving.is_proved(form):
+        correction = correcting.Correction(entry, form.reason.data.strip())
+        outcome = correcting.void_entry(
+            k, by=guard.person().id, correction=correction, now=guard.now(), key=form.key.data
+        )
+        if not isinstance(outcome, Refused):
+            return go(".newest", saved=outcome.entry.id)
+        form.refuse(outcome)
+    words = told(found, Naming(k.people(), reading.content()))
+    proving.leave_out(form)
+    return show(
+        ActPage(
+            title=say("Void entry {seq}", seq=words.seq),
+            heading=say("Void entry {seq}", seq=words.seq),
+            lead=say(
+                "{words}: {about}, {when}. It stays in the book, and counts no longer from today.",
+                words=words.words,
+                about=words.about,
+                when=words.when,
+            ),
+            own_url=request.path,
+            back=url_for(".newest"),
+            back_words=say("Back, and change nothing"),
+            words=say("Void the entry"),
+            form=form,
+        )
+    )
+
+
+@pages.route("/book/<entry>/questions/void", methods=["GET", "POST"])
+@guard.needs("manager")
+def void_question(entry: str) -> AnyResponse:
+    """Void one question of a sitting, with a reason; every sitting that asked it is scored again."""
+    k, form = guard.kitchen(), QuestionForm()
+    found = k.file.book.find(entry)
+    if found is None or found.kind != "quiz_sat":
+        abort(404)
+    form.offer(found, k.file.settings.decimal_mark)
+    if form.is_sent_right() and proving.is_proved(form):
+        outcome = correcting.void_question(
+            k, by=guard.person().id, question=form.question_of(found), now=guard.now(), key=form.key.data
+        )
+        if not isinstance(outcome, Refused):
+            return go(".newest", saved=outcome.entry.id)
+        form.refuse(outcome)
+    words = told(found, Naming(k.people(), reading.content()))
+    proving.leave_out(form)
+    lead = say(
+        "{words}: {about}, {when}. Every sitting that asked it is scored again without it.",
+        words=words.words,
+        about=words.about,
+        when=words.when,
+    )
+    return show(
+        ActPage(
+            title=say("Void a question of entry {seq}", seq=words.seq),
+            heading=say("Void a question of entry {seq}", seq=words.seq),
+            lead=say("{lead} Both results stay in the book.", lead=lead),
+            own_url=request.path,
+            back=url_for(".newest"),
+            back_words=say("Back, and change nothing"),
+            words=say("Void the question"),
+            form=form,
+        )
+    )
+
+
+def _unstopped(answer: str) -> str:
+    """Return an answer in the reader's words, without the full stop of a choice that is a sentence."""
+    return str(reading.said(answer)).rstrip(".")
+
+
+def _number(text: str) -> int | None:
+    """Return a number from an address, or None for anything else."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 12 else None
+
+
+def _of_everybody(k: OpenKitchen, last: int, before: int | None) -> list[Entry]:
+    """Return the newest entries before a number, newest first."""
+    end = last if before is None else min(last, before - 1)
+    after = max(0, end - ON_A_PAGE)
+    return [entry for entry in reversed(k.file.book.since(after)) if entry.seq <= end]
+
+
+def _of_cook(k: OpenKitchen, cook: str, before: int | None) -> list[Entry]:
+    """Return the newest entries about one cook, newest first, found through the fold and not by reading the book."""
+    record = k.progress().record(cook)
+    ids = [line.entry for name in LINES for line in getattr(record, name)]
+    found = [entry for entry in map(k.file.book.find, ids) if entry and (before is None or entry.seq < before)]
+    return sorted(found, key=lambda entry: -entry.seq)[:ON_A_PAGE]
+
+
+def _line(k: OpenKitchen, entry: Entry) -> EntryLine:
+    """Return an entry with what can be done about it."""
+    voided = k.progress().voided_on(entry.id, entry.cook)
+    can_void = voided is None and not is_lasting(entry)
+    is_sitting = entry.kind == "quiz_sat" and voided is None and bool(entry.body["questions"])
+    return EntryLine(
+        entry=told(entry, Naming(k.people(), reading.content())),
+        voided=say("Voided on {voided}", voided=weekday(voided)) if voided else "",
+        void_href=url_for(".void", entry=entry.id) if can_void else "",
+        scored_again=outcome_today(entry).scored_again if is_sitting else "",
+        question_href=url_for(".void_question", entry=entry.id) if is_sitting else "",
+    )

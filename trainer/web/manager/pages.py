@@ -1,0 +1,361 @@
+"""The manager's people and stations; acts, roster, devices and the book are in modules of their own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import ClassVar
+
+from flask import Blueprint, Response, abort, url_for
+
+from trainer.actions.open_kitchen import Board, OpenKitchen
+from trainer.actions.roster import roles_in_words
+from trainer.actions.sitting import sits_again_from
+from trainer.kitchen.birth_dates import held_up_at
+from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.next_acts import next_acts
+from trainer.kitchen.progress import CookRecord, Person
+from trainer.kitchen.technique import Station
+from trainer.recipe_math.saying import say, say_many
+from trainer.web import guard, reading
+from trainer.web.entry_words import Naming
+from trainer.web.filters import moment, weekday
+from trainer.web.manager import acts, book, devices, roster
+from trainer.web.manager.board_view import when_words
+from trainer.web.page import Page, show
+from trainer.web.result_view import teacher_lines
+
+pages = Blueprint("manager", __name__)
+for part in (acts, book, devices, roster):
+    pages.register_blueprint(part.pages)
+
+
+@dataclass(frozen=True, slots=True)
+class OneOfUs:
+    """One person on the list: roles, and at how many stations they are cleared."""
+
+    href: str
+    name: str
+    roles: str
+    cleared: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoBirthDate:
+    """Somebody barred from stations for want of a birth date alone."""
+
+    href: str
+    name: str
+    stations: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AtStation:
+    """How one person stands at one station."""
+
+    href: str
+    title: str
+    state: str
+    until: str
+    first_missing: str
+    more: str
+
+
+@dataclass(frozen=True, slots=True)
+class PaperShown:
+    """A certificate as shown, and until when it is good."""
+
+    title: str
+    days: str
+
+
+@dataclass(frozen=True, slots=True)
+class GrantHeld:
+    """A station opened to this assessor."""
+
+    title: str
+    until: str
+
+
+@dataclass(frozen=True, slots=True)
+class Waits:
+    """A quiz somebody failed: from when it may be sat again, and where the wait is lifted (not one's own)."""
+
+    title: str
+    first: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stopped:
+    """A stop for safety that stands, who signed it, and where it is released (not one's own)."""
+
+    words: str
+    signed: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asks:
+    """What one station asks for, in words, and who is cleared there today; `own` leaves out what every station asks."""
+
+    id: str
+    title: str
+    own: tuple[str, ...]
+    certificates: tuple[str, ...]
+    age: str
+    shifts: str
+    warn: str
+    cleared: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class PeoplePage(Page):
+    """Everybody on the roster today."""
+
+    template: ClassVar[str] = "manager/people.html"
+    people: tuple[OneOfUs, ...]
+    no_birth_date: tuple[NoBirthDate, ...]
+    roster_url: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PersonPage(Page):
+    """One person: roles, standing at every station, papers, and what a manager may do."""
+
+    template: ClassVar[str] = "manager/person.html"
+    cook: str
+    name: str
+    roles: str
+    is_here: bool
+    is_assessor: bool
+    is_me: bool
+    stations: tuple[AtStation, ...]
+    stops: tuple[Stopped, ...]
+    papers: tuple[PaperShown, ...]
+    grants: tuple[GrantHeld, ...]
+    methods: tuple[str, ...]
+    waits: tuple[Waits, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class StationsPage(Page):
+    """What every station asks for: what they share once, then what is each one's own."""
+
+    template: ClassVar[str] = "manager/stations.html"
+    stations: tuple[Asks, ...]
+    shared: tuple[str, ...]
+    code: str
+
+
+@pages.get("/cooks")
+@guard.needs("manager")
+def people() -> Response:
+    """Show everybody on the roster, by name, those too who work no station."""
+    k, today = guard.kitchen(), guard.today()
+    board = k.board(today)
+    at_stations = {row.cook.id: row.clearances for row in board.rows}
+    known = k.people()
+    found = [_one_of_us(known[c], at_stations.get(c, ())) for c in k.progress().cooks_on(today) if c in known]
+    named = tuple(sorted(found, key=lambda one: one.name.casefold()))
+    page = PeoplePage(
+        title=say("People"),
+        people=named,
+        no_birth_date=_no_birth_dates(board),
+        roster_url=url_for("manager.roster.upload"),
+    )
+    return show(page)
+
+
+def _no_birth_dates(board: Board) -> tuple[NoBirthDate, ...]:
+    """Return who of the board is barred somewhere only because no birth date is on record."""
+    titles = {key: station.title for key, station in reading.content().stations.items()}
+    found = ((row.cook, held_up_at(row.cook, row.clearances)) for row in board.rows)
+    return tuple(
+        NoBirthDate(
+            url_for("manager.person", cook=cook.id), cook.name, tuple(titles.get(name, name) for name in stations)
+        )
+        for cook, stations in found
+        if stations
+    )
+
+
+@pages.get("/cooks/<cook>")
+@guard.needs("manager")
+def person(cook: str) -> Response:
+    """Show one person."""
+    k, today = guard.kitchen(), guard.today()
+    who = k.people().get(cook)
+    if who is None:
+        abort(404)
+    roles = k.progress().roles(cook, today)
+    record = k.progress().record(cook).as_of(today)
+    return show(
+        PersonPage(
+            title=who.name,
+            cook=cook,
+            name=who.name,
+            roles=roles_in_words(sorted(roles)) or say("none"),
+            is_here=bool(roles),
+            is_assessor="assessor" in roles,
+            is_me=cook == guard.person().id,
+            stations=tuple(_at_station(k, who, station, today) for station in reading.content().stations.values()),
+            stops=_stops(k, who),
+            papers=_papers(k, record),
+            grants=_grants(k, record, today),
+            methods=tuple(
+                say("{technique}: {words}", technique=technique.title, words=words)
+                for technique in reading.content().techniques.values()
+                for words in teacher_lines(cook, technique.id)
+            ),
+            waits=_waits(k, cook, today) if roles else (),
+        )
+    )
+
+
+@pages.get("/stations")
+@guard.needs("manager")
+def stations() -> Response:
+    """Show what every station asks for, and who is cleared there."""
+    k, content = guard.kitchen(), reading.content()
+    board = k.board(guard.today())
+    cleared = {
+        station.id: tuple(row.cook.name for row in board.rows for c in row.clearances if _runs(c, station))
+        for station in board.stations
+    }
+    shared = _shared(tuple(content.stations.values()))
+    return show(
+        StationsPage(
+            title=say("Stations"),
+            stations=tuple(_asks(s, k, cleared.get(s.id, ()), shared) for s in content.stations.values()),
+            shared=tuple(content.techniques[technique].title for technique in shared),
+            code=f"{content.code.title}, {content.code.edition}",
+        )
+    )
+
+
+def _runs(clearance: Clearance, station: Station) -> bool:
+    """Return whether this is a clearance for the station that lets somebody run it."""
+    return clearance.station == station.id and clearance.is_cleared
+
+
+def _shared(stations: tuple[Station, ...]) -> tuple[str, ...]:
+    """Return the techniques every station asks for, where there is more than one station."""
+    if len(stations) < 2:
+        return ()
+    return tuple(name for name in stations[0].techniques if all(name in one.techniques for one in stations))
+
+
+def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
+    """Return a person's line on the list."""
+    cleared = sum(clearance.is_cleared for clearance in clearances)
+    roles = guard.kitchen().progress().roles(who.id, guard.today())
+    return OneOfUs(
+        href=url_for("manager.person", cook=who.id),
+        name=who.name,
+        roles=roles_in_words(sorted(roles)),
+        cleared=say_many(
+            "{cleared} of {number} station", "{cleared} of {number} stations", len(clearances), cleared=cleared
+        )
+        if clearances
+        else say("works no station"),
+    )
+
+
+def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> AtStation:
+    """Return how a person stands at a station."""
+    found = clearance_of(who, station, k.progress(), reading.content(), today)
+    until = say("to {until}", until=when_words(found.until, today)) if found.is_cleared and found.until else ""
+    things = [thing for act in next_acts(found.missing) for thing in act.things]
+    return AtStation(
+        href=url_for("board.proof", cook=who.id, station=station.id),
+        title=station.title,
+        state=found.state,
+        until=until,
+        first_missing=things[0] if things else "",
+        more=say_many("And {number} more.", "And {number} more.", len(things) - 1) if len(things) > 1 else "",
+    )
+
+
+def _stops(k: OpenKitchen, who: Person) -> tuple[Stopped, ...]:
+    """Return somebody's stops that stand."""
+    naming, is_me = Naming(k.people(), reading.content()), who.id == guard.person().id
+    return tuple(
+        Stopped(
+            words=words,
+            signed=say("Signed {name}, {when}", name=naming.person(line.by), when=moment(line.at)),
+            href="" if is_me else url_for(".acts.release_stop", cook=who.id, stop=line.entry),
+        )
+        for line, words in acts.stops_in_words(who, reading.content())
+    )
+
+
+def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
+    """Return the certificates shown, newest first."""
+    naming = Naming(k.people(), reading.content())
+    return tuple(
+        PaperShown(
+            naming.certificate(shown.certificate),
+            say(
+                "Issued {issued}, good to {until}",
+                issued=weekday(shown.issued),
+                until=weekday(shown.expires) if shown.expires else say("no end"),
+            ),
+        )
+        for shown in reversed(record.shown)
+    )
+
+
+def _waits(k: OpenKitchen, cook: str, today: date) -> tuple[Waits, ...]:
+    """Return the quizzes somebody may not sit again yet."""
+    techniques, day = reading.content().techniques.values(), k.day(today)
+    found = ((technique, sits_again_from(cook, technique.id, day)) for technique in techniques)
+    return tuple(
+        Waits(
+            title=technique.title,
+            first=weekday(first),
+            href="" if cook == guard.person().id else url_for(".acts.lift_wait", cook=cook, technique=technique.id),
+        )
+        for technique, first in found
+        if first is not None
+    )
+
+
+def _grants(k: OpenKitchen, record: CookRecord, today: date) -> tuple[GrantHeld, ...]:
+    """Return the stations opened to this assessor and still open."""
+    naming = Naming(k.people(), reading.content())
+    live = [opened for opened in record.opened if opened.until >= today]
+    return tuple(GrantHeld(naming.station(opened.station), weekday(opened.until)) for opened in live)
+
+
+def _asks(station: Station, k: OpenKitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> Asks:
+    """Return what a station asks for, in words."""
+    naming = Naming(k.people(), reading.content())
+    age = (
+        say("{minimum_age} years or more. {age_reason}", minimum_age=station.minimum_age, age_reason=station.age_reason)
+        if station.minimum_age
+        else ""
+    )
+    return Asks(
+        id=station.id,
+        title=station.title,
+        own=tuple(naming.technique(technique) for technique in station.techniques if technique not in shared),
+        certificates=tuple(
+            say("{paper} (nobody works here without it)", paper=asked.title) if asked.bars else asked.title
+            for asked in station.certificates
+        ),
+        age=age,
+        shifts=say_many("{number} supervised shift", "{number} supervised shifts", station.supervised_shifts)
+        if station.supervised_shifts
+        else "",
+        warn=say_many(
+            "Due again shows {number} day before the last good day.",
+            "Due again shows {number} days before the last good day.",
+            station.warn_days,
+        ),
+        cleared=say_many("{number} cook cleared today", "{number} cooks cleared today", len(cleared))
+        if cleared
+        else say("No one cleared"),
+        names=tuple(sorted(cleared, key=str.casefold)),
+    )
