@@ -11,7 +11,6 @@ from zoneinfo import ZoneInfo
 
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Day
-from trainer.kitchen.planned import AT_STATIONS
 from trainer.kitchen.progress import CookRecord, Person, Progress
 from trainer.kitchen.technique import Content, Station
 from trainer.store.catalogues import ENGLISH, languages
@@ -144,7 +143,7 @@ class OpenKitchen:
     ) -> _KeptBoard:
         """Return the board of a day, taking over the rows of cooks about whom nothing has changed."""
         stations = tuple(self.content.stations.values())
-        cooks = {name for name in progress.cooks_on(on) if progress.roles(name, on) & AT_STATIONS}
+        cooks = set(progress.at_stations_on(on))
         records = {name: progress.record(name) for name in people if name in cooks}
         good = self._good_rows(kept, people, records)
         rows = tuple(

@@ -11,12 +11,13 @@ from typing import cast
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.saving import after_the_last, clock_behind
-from trainer.imports.roster_files import ROLES, Change, Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
+from trainer.imports.roster_files import Change, Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
 from trainer.imports.table_files import RowProblem, read_table
 from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind
 from trainer.kitchen.planned import Planned, judge
 from trainer.kitchen.progress import Person
+from trainer.kitchen.roles import in_sequence, roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Station
 from trainer.recipe_math.saying import Saying, joined, say, say_many
@@ -73,7 +74,7 @@ class _Match:
         """Return the roles the person will have: as the row says; if it says none, those they have, or cook."""
         if self.row.roles:
             return self.row.roles
-        return tuple(role for role in ROLES if role in self.roles) or ("cook",)
+        return in_sequence(self.roles) or ("cook",)
 
     @property
     def person(self) -> Person:
@@ -143,14 +144,6 @@ class _Match:
         differences = self.differences
         text = joined(differences, "; ") if differences else say("as it is now")
         return Change(self.row.row, "changes" if differences else "stays", self.row.name, text, **apart)
-
-
-ROLE_WORDS = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("manager")}
-
-
-def roles_in_words(roles: Iterable[str]) -> Saying:
-    """Return roles in words, one after the other."""
-    return joined((ROLE_WORDS.get(role, role) for role in roles), ", ")
 
 
 def age_change_in_words(change: AgeChange, titles: Mapping[str, str]) -> Saying:

@@ -12,9 +12,8 @@ from trainer.actions.saving import not_on_roster, save, unless, wrong_text
 from trainer.kitchen.book import Deed
 from trainer.kitchen.entitlement import Day, may_manage, may_open_station
 from trainer.kitchen.requirements import not_stood_down
+from trainer.kitchen.roles import ROLES, in_sequence
 from trainer.recipe_math.saying import say
-
-ROLES = ("cook", "assessor", "manager")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +122,7 @@ def cook_leaves(k: OpenKitchen, *, by: str, leaving: Leaving, now: datetime, key
 
 def change_roles(k: OpenKitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome:
     """Return the saved `cook_changed`: the roles named are the cook's from now on, and no others."""
-    deed = Deed("cook_changed", now, change.cook, by, {"roles": [r for r in ROLES if r in change.roles]}, key)
+    deed = Deed("cook_changed", now, change.cook, by, {"roles": list(in_sequence(change.roles))}, key)
 
     def refusal(day: Day) -> Refused | None:
         may = may_manage(by, change.cook, day)

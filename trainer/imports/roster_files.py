@@ -11,6 +11,7 @@ from typing import Literal, cast
 
 from trainer.imports.table_files import Reading, Row, RowProblem, RowQuestion, Table
 from trainer.imports.written_dates import NoDate, Order, TwoWays, read_date
+from trainer.kitchen.roles import ROLES, in_sequence
 from trainer.kitchen.services import SERVICE_IDS, ServiceId
 from trainer.kitchen.spans import in_words
 from trainer.recipe_math.saying import Saying, joined, say
@@ -23,7 +24,6 @@ COLUMNS: Mapping[Kind, tuple[str, ...]] = {
 }
 KINDS: Mapping[Kind, Saying] = {"roster": say("roster"), "shifts": say("shifts")}
 NEEDED: Mapping[Kind, tuple[str, ...]] = {"roster": ("number", "name"), "shifts": ("date", "sitting", "station")}
-ROLES = ("cook", "assessor", "manager")
 LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?")
 JOINERS = "\u200c\u200d"  # written inside names in Persian and in Indian scripts
 OLDEST = date(1900, 1, 1)
@@ -311,7 +311,7 @@ def _roles(reader: _Reader, row: Row) -> tuple[str, ...]:
             near = get_close_matches(word, ROLES, 1, 0.5)
             mend = _did_you_mean(near[0]) if near else say("The roles are: {roles}.", roles=", ".join(ROLES))
             reader.wrong(row, "roles", say("There is no role “{word}”.", word=word), mend)
-    return tuple(role for role in ROLES if role in named)
+    return in_sequence(named)
 
 
 def _language(reader: _Reader, row: Row) -> str:

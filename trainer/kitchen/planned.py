@@ -7,10 +7,10 @@ from typing import Literal
 
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.entitlement import Day
+from trainer.kitchen.roles import works_a_station
 from trainer.recipe_math.saying import say
 
 Verdict = Literal["may stand", "learns", "kept away"]
-AT_STATIONS = frozenset({"cook", "assessor"})  # whoever only manages stands at no station
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ def _not_here(found: Clearance, roles: frozenset[str]) -> str:
     for missing in found.missing:
         if missing.what == "roster":
             return missing.text
-    return "" if roles & AT_STATIONS else say("A manager only, who works no station.")
+    return "" if works_a_station(roles) else say("A manager only, who works no station.")
 
 
 def _as_cleared(planned: Planned, found: Clearance) -> Judged:

@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
+from trainer.kitchen.roles import works_a_station
 from trainer.kitchen.sat import QuestionVoid, QuestionVoided, Sat
 
 
@@ -444,6 +445,10 @@ class Progress:
         """Return whether somebody has joined and not left by the end of a day."""
         lines = self._roster_on(cook, on)
         return bool(lines) and not lines[-1].left
+
+    def at_stations_on(self, on: date) -> tuple[str, ...]:
+        """Return the ids of all on the roster who work a station at the end of a day: not those who only manage."""
+        return tuple(cook for cook in self.cooks_on(on) if works_a_station(self.roles(cook, on)))
 
     def _roster_on(self, cook: str, on: date) -> tuple[OnRoster, ...]:
         record = self.record(cook)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
-from trainer.actions.roster import age_change_in_words, roles_in_words
+from trainer.actions.roster import age_change_in_words
 from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, Entry
 from trainer.kitchen.practical import HELPED, WORDS, AskBack, Verdict, lowered, point_seen, verdict
@@ -15,6 +15,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import plan_kept, standing
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
+from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.saying import Saying, joined, say, say_many

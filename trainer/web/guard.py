@@ -14,15 +14,15 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.actions.roster import roles_in_words
 from trainer.kitchen.progress import Person
+from trainer.kitchen.roles import Role, roles_in_words
 from trainer.recipe_math.saying import say
 from trainer.store.sessions import Session
 from trainer.web.headers import KEPT
 
 P = ParamSpec("P")
 R = TypeVar("R")
-Need = Literal["nobody", "device", "person", "cook", "assessor", "manager"]
+Need = Literal["nobody", "device", "person"] | Role
 SESSION, DEVICE, VISIT = "session", "device", "visit"
 SHORT_ID = 8  # signs of the kitchen's id in the names of its cookies
 TWELVE_HOURS = 43_200

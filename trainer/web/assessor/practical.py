@@ -38,7 +38,6 @@ from trainer.web.result_view import teacher_lines
 from trainer.web.typed_fields import OneOfField
 
 pages = Blueprint("practical", __name__)
-WORKS_A_STATION = frozenset({"cook", "assessor"})
 WORDS_SEEN: tuple[str, ...] = get_args(Seen)
 
 
@@ -222,10 +221,8 @@ def _device() -> str:
 def cooks_but_me(*, with_me: bool = False) -> dict[str, str]:
     """Return who works a station today, by name; oneself is left out unless asked for."""
     k, me, today = guard.kitchen(), guard.person().id, guard.today()
-    people, progress = k.people(), k.progress()
-    found = [people[c] for c in progress.cooks_on(today) if c in people and progress.roles(c, today) & WORKS_A_STATION]
-    named = sorted(found, key=lambda person: person.name.casefold())
-    return {person.id: person.name for person in named if with_me or person.id != me}
+    here = {cook for cook in k.progress().at_stations_on(today) if with_me or cook != me}
+    return {person.id: person.name for person in k.people().values() if person.id in here}
 
 
 def _point(practical: Practical, number: int) -> Point:

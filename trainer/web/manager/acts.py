@@ -16,6 +16,7 @@ from trainer.actions import certifying, lifting, releasing, signing_in, standing
 from trainer.actions.outcome import Outcome, Refused
 from trainer.kitchen.progress import Person, Watched
 from trainer.kitchen.requirements import stop_in_words
+from trainer.kitchen.roles import ROLE_HEADINGS, ROLES
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content
 from trainer.recipe_math.saying import say
@@ -43,11 +44,7 @@ class RolesForm(KitchenForm):
 
     roles = TicksField(
         say("Roles"),
-        choices=[
-            SelectChoice("cook", say("Cook")),
-            SelectChoice("assessor", say("Assessor")),
-            SelectChoice("manager", say("Manager")),
-        ],
+        choices=[SelectChoice(role, ROLE_HEADINGS[role]) for role in ROLES],
     )
     secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
 

@@ -9,12 +9,12 @@ from typing import ClassVar
 from flask import Blueprint, Response, abort, url_for
 
 from trainer.actions.open_kitchen import Board, OpenKitchen
-from trainer.actions.roster import roles_in_words
 from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.birth_dates import held_up_at
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.progress import CookRecord, Person
+from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import say, say_many
 from trainer.web import guard, reading

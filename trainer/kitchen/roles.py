@@ -1,0 +1,31 @@
+"""The roles somebody may have in a kitchen: in one sequence, with their words, and what each is for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Literal, get_args
+
+from trainer.recipe_math.saying import Saying, joined, say
+
+Role = Literal["cook", "assessor", "manager"]
+ROLES: tuple[Role, ...] = get_args(Role)
+ROLE_WORDS: Mapping[str, Saying] = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("manager")}
+ROLE_HEADINGS: Mapping[str, Saying] = {"cook": say("Cook"), "assessor": say("Assessor"), "manager": say("Manager")}
+AT_STATIONS = frozenset({"cook", "assessor"})
+"""The roles that work a station: a manager who is nothing else stands at none."""
+
+
+def in_sequence(roles: Iterable[str]) -> tuple[Role, ...]:
+    """Return roles in their own sequence; a word that is no role is left out."""
+    wanted = frozenset(roles)
+    return tuple(role for role in ROLES if role in wanted)
+
+
+def works_a_station(roles: frozenset[str]) -> bool:
+    """Return whether somebody with these roles stands at stations."""
+    return bool(roles & AT_STATIONS)
+
+
+def roles_in_words(roles: Iterable[str]) -> Saying:
+    """Return roles in words, one after the other."""
+    return joined((ROLE_WORDS.get(role, role) for role in roles), ", ")
