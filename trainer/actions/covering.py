@@ -2,34 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Set
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, replace
-from datetime import date, time, timedelta
+from datetime import date, time
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.cover import Cover, cover
 from trainer.kitchen.entitlement import Day
-from trainer.kitchen.planned import Judged, Planned, judge
+from trainer.kitchen.planned import LOOK_AHEAD, Judged, Planned, judge
 from trainer.kitchen.services import Service, service_at, services_in
 from trainer.kitchen.technique import Content
-
-LOOK_AHEAD = timedelta(days=14)
 
 
 @dataclass(frozen=True, slots=True)
 class ServiceCover:
-    """One service of one day: what is planned, judged, and who stands where; `free` may be called for a station."""
+    """One service of one day: what is planned, judged, and who stands where.
+
+    `can` has for each cook who is on the stations they are cleared for; `free` may be called for a station.
+    """
 
     on: date
     service: Service
     judged: tuple[Judged, ...]
     cover: Cover
+    can: Mapping[str, Set[str]]
     free: Mapping[str, tuple[str, ...]]
 
     def beside(self, station: str) -> tuple[Judged, ...]:
         """Return the places planned at a station of those who stand at none in this service."""
         seated = {cook for one in self.cover.stations for cook in one.standing}
         return tuple(one for one in self.judged if one.planned.station == station and one.planned.cook not in seated)
+
+    def standing_at(self, station: str) -> tuple[str, ...]:
+        """Return who stands at a station: its hands, then others planned there who are cleared for it."""
+        one = self.cover.at(station)
+        more = [judged.planned.cook for judged in self.beside(station) if judged.verdict == "may stand"]
+        return (*(one.standing if one else ()), *more)
+
+    def no_hands_at(self, station: str) -> frozenset[str]:
+        """Return who is planned at a station and counts as no hand there."""
+        return frozenset(one.planned.cook for one in self.beside(station) if one.verdict != "may stand")
+
+    def can_come(self, stations: Iterable[str]) -> tuple[str, ...]:
+        """Return who is cleared for one of these stations and not on at this service."""
+        return tuple(dict.fromkeys(cook for station in stations for cook in self.free[station]))
 
 
 def planned_on(k: OpenKitchen, on: date) -> tuple[Planned, ...]:
@@ -75,4 +91,4 @@ def _covered(day: Day, service: Service, judged: tuple[Judged, ...], cleared: Ma
         station: tuple(cook for cook, may in cleared.items() if station in may and cook not in here)
         for station in needs
     }
-    return ServiceCover(day.on, service, judged, cover(needs, here, places), free)
+    return ServiceCover(day.on, service, judged, cover(needs, here, places), here, free)

@@ -24,6 +24,8 @@ WHERE = {
     "secret": "secret",
     "board": "clearance",
     "why": "clearance",
+    "next": "tasks",
+    "cover": "cover",
     "book": "book",
     "quantity": "sums",
     "question": "sums",

@@ -69,6 +69,11 @@ class Cover:
         return not any(one.missing for one in self.stations)
 
     @property
+    def holds_as_planned(self) -> bool:
+        """Return whether every station has all its hands with nobody moving."""
+        return self.holds and not self.moves
+
+    @property
     def no_one(self) -> tuple[str, ...]:
         """Return the stations for which nobody on is cleared."""
         return tuple(one.station for one in self.stations if one.has_no_one)
@@ -88,6 +93,10 @@ class Cover:
     def at(self, station: str) -> StationCover | None:
         """Return one station's cover; None where it needs no hand."""
         return next((one for one in self.stations if one.station == station), None)
+
+    def shortage_at(self, station: str) -> Shortage | None:
+        """Return the shortage a station is part of; None where it has its hands, or nobody on is cleared for it."""
+        return next((one for one in self.shortages if station in one.stations), None)
 
 
 def cover(needs: Mapping[str, int], cleared: Mapping[str, Set[str]], planned: Mapping[str, str]) -> Cover:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Literal
 
 from trainer.kitchen.clearance import Clearance, clearance_of
@@ -10,6 +11,8 @@ from trainer.kitchen.entitlement import Day
 from trainer.kitchen.roles import works_a_station
 from trainer.recipe_math.saying import say
 
+LOOK_AHEAD = timedelta(days=14)
+"""How far ahead a plan is looked at, for what comes next."""
 Verdict = Literal["may stand", "learns", "kept away"]
 
 

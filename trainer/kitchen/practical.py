@@ -82,6 +82,13 @@ class Verdict:
     reasons: tuple[str, ...]
 
 
+def next_unseen(technique: Technique, seen: Iterable[str], after: int = 0) -> int | None:
+    """Return the number of the first point not seen yet, from *after* on and then from the start; None at the end."""
+    done = set(seen)
+    unseen = [number for number, point in enumerate(technique.checklist, 1) if point.id not in done]
+    return next((number for number in unseen if number > after), unseen[0] if unseen else None)
+
+
 def judge_point(
     point: Point,
     readings: Sequence[str | Typed],

@@ -5,9 +5,9 @@ from __future__ import annotations
 from calendar import monthrange
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
-from trainer.recipe_math.saying import Saying, say
+from trainer.recipe_math.saying import Saying, joined, say, say_many
 
 ALWAYS = date.min
 NO_END = date.max
@@ -88,6 +88,9 @@ SHORT_MONTHS = (
 )  # fmt: skip
 
 
+SHORT_WEEKDAYS = (say("Mon"), say("Tue"), say("Wed"), say("Thu"), say("Fri"), say("Sat"), say("Sun"))
+
+
 def in_short(day: date, *, with_year: bool) -> Saying:
     """Return a day as short as a line allows: 3 May, or 3 May 2027."""
     if with_year:
@@ -98,3 +101,21 @@ def in_short(day: date, *, with_year: bool) -> Saying:
 def in_words(day: date) -> Saying:
     """Return a day as people write it, the month spelt out so that it reads one way: 3 May 2027."""
     return say("{day} {full_month} {year}", day=day.day, full_month=MONTHS[day.month - 1], year=day.year)
+
+
+def with_weekday(day: date) -> Saying:
+    """Return a day with its day of the week: Tue 3 Nov 2026."""
+    return joined([SHORT_WEEKDAYS[day.weekday()], in_short(day, with_year=True)])
+
+
+def how_long(since: datetime, now: datetime) -> Saying:
+    """Return how long it has been by now, in the largest whole unit: 3 days, 2 hours, 5 minutes.
+
+    Under a minute it says so.
+    """
+    minutes = max(0, int((now - since).total_seconds())) // 60
+    if minutes >= 1440:
+        return say_many("{number} day", "{number} days", minutes // 1440)
+    if minutes >= 60:
+        return say_many("{number} hour", "{number} hours", minutes // 60)
+    return say_many("{number} minute", "{number} minutes", minutes) if minutes else say("less than a minute")

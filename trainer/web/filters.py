@@ -9,25 +9,24 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.practical import WORDS
-from trainer.kitchen.spans import SHORT_MONTHS
+from trainer.kitchen.spans import SHORT_MONTHS, how_long, in_short, with_weekday
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math import printing
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web import guard, reading
 
 MONTHS = SHORT_MONTHS
-DAYS = (say("Mon"), say("Tue"), say("Wed"), say("Thu"), say("Fri"), say("Sat"), say("Sun"))
 
 
 def day(value: date) -> Saying:
     """Return a date without a digit order to guess: 3 Nov 2026."""
-    return say("{day} {month} {year}", day=value.day, month=MONTHS[value.month - 1], year=value.year)
+    return in_short(value, with_year=True)
 
 
 def weekday(value: date) -> Saying:
     """Return a date with its day of the week: Tue 3 Nov 2026."""
-    return joined([DAYS[value.weekday()], day(value)])
+    return with_weekday(value)
 
 
 def local(value: datetime) -> datetime:
@@ -51,16 +50,8 @@ def moment(value: datetime) -> Saying:
 
 
 def waited(since: datetime) -> Saying:
-    """Return how long somebody has waited by now, in the largest whole unit: 3 days, 2 hours, 5 minutes.
-
-    Under a minute it says so.
-    """
-    minutes = max(0, int((guard.now() - since).total_seconds())) // 60
-    if minutes >= 1440:
-        return say_many("{number} day", "{number} days", minutes // 1440)
-    if minutes >= 60:
-        return say_many("{number} hour", "{number} hours", minutes // 60)
-    return say_many("{number} minute", "{number} minutes", minutes) if minutes else say("less than a minute")
+    """Return how long somebody has waited by now."""
+    return how_long(since, guard.now())
 
 
 def amount(quantity: Any) -> str:  # noqa: ANN401 - a Quantity, given by a template

@@ -13,7 +13,7 @@ from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Look, Practical, Watch
 from trainer.kitchen.measured import Typed
-from trainer.kitchen.practical import AskBack, PointSeen, Seen
+from trainer.kitchen.practical import AskBack, PointSeen, Seen, next_unseen
 from trainer.kitchen.reading_units import line_end
 from trainer.kitchen.technique import Hazard, Point, Technique
 from trainer.recipe_math.quantity import TEMPERATURE
@@ -28,7 +28,6 @@ from trainer.web.assessor.practical_view import (
     as_typed,
     asked_of,
     line_to_meet,
-    next_number,
     reading_labels,
     unit_keys,
 )
@@ -153,7 +152,7 @@ def resume(practical: str) -> Response:
     """Show the hazards, with the way to the first point not seen yet."""
     under_way = mine(practical)
     technique = technique_of(under_way)
-    number = next_number(technique, under_way.seen)
+    number = next_unseen(technique, under_way.seen)
     content = reading.content()
     return show(
         HazardsPage(
@@ -283,7 +282,7 @@ def _after(practical: Practical, number: int, kept: PointSeen) -> Response:
     """Return the way on: to the next point not seen, or to the record."""
     if kept.seen == "unsafe":
         return go("assessor.signing.record", practical=practical.id)
-    following = next_number(technique_of(practical), {*practical.seen, kept.point}, after=number)
+    following = next_unseen(technique_of(practical), {*practical.seen, kept.point}, after=number)
     if following is None:
         return go("assessor.signing.record", practical=practical.id)
     return go(".point", practical=practical.id, number=following)
@@ -292,7 +291,7 @@ def _after(practical: Practical, number: int, kept: PointSeen) -> Response:
 def _point_page(practical: Practical, number: int, form: PointForm, kept: PointSeen | None) -> Response:
     """Return the page of one point, and keep that it was sent: a verdict takes a look first."""
     asked, technique = _point(practical, number), technique_of(practical)
-    following = next_number(technique, practical.seen, after=number)
+    following = next_unseen(technique, practical.seen, after=number)
     look = Look(asked.id, device=_device())
     watching.show_point(guard.kitchen(), by=practical.by, practical=practical.id, look=look, now=guard.now())
     return show(

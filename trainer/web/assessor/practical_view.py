@@ -13,7 +13,7 @@ from trainer.kitchen.measured import Reading, Typed, read
 from trainer.kitchen.plausible import plausible_range
 from trainer.kitchen.practical import AskBack, PointSeen, point_seen, verdict
 from trainer.kitchen.reading_units import System, line_end, reading_units
-from trainer.kitchen.technique import Limit, Point, Technique
+from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.printing import as_given, both_ways, number_text, written
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import Saying, joined, say
@@ -199,13 +199,6 @@ def limit_quantity(limit: Limit) -> Quantity:
     if found is None:
         raise ValueError(f"The line {limit.id} has neither target nor end.")
     return found
-
-
-def next_number(technique: Technique, seen: Iterable[str], after: int = 0) -> int | None:
-    """Return the number of the first point not seen yet, from *after* on and then from the start; None at the end."""
-    done = set(seen)
-    unseen = [number for number, point in enumerate(technique.checklist, 1) if point.id not in done]
-    return next((number for number in unseen if number > after), unseen[0] if unseen else None)
 
 
 def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) -> Record:

@@ -11,13 +11,15 @@ from flask import Blueprint, abort, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
 
+from trainer.actions.next_tasks import next_task
 from trainer.actions.outcome import Refused
-from trainer.actions.studying import acknowledge_reading, clock_running, keep_place, place_of
+from trainer.actions.studying import acknowledge_reading, clock_running, keep_place
 from trainer.actions.watching import ask_to_be_watched
 from trainer.content.figure_files import figure
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.tasks import Task
 from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Timer, Word
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
@@ -47,11 +49,11 @@ class RailPage(Page):
 
     template: ClassVar[str] = "cook/rail.html"
     asides: tuple[str, ...]
-    rail: tuple[tasks.Ticket, ...]
-    below: tuple[tasks.Ticket, ...]
+    rail: tuple[tasks.TaskCard, ...]
+    below: tuple[tasks.TaskCard, ...]
     lids: tuple[Place, ...]
-    spike: tuple[tasks.Slip, ...]
-    act: tasks.Act | None
+    spike: tuple[tasks.DoneItem, ...]
+    act: tasks.NextAction | None
     form: PlainForm
 
 
@@ -66,7 +68,7 @@ class TechniquePage(Page):
     changed: str
     stations: tuple[Station, ...]
     allergens: tuple[str, ...]
-    act: tasks.Act
+    act: tasks.NextAction
     asked_line: str
     form: PlainForm
 
@@ -138,7 +140,7 @@ class RecordPage(Page):
     template: ClassVar[str] = "cook/record.html"
     name: str
     places: tuple[Place, ...]
-    spike: tuple[tasks.Slip, ...]
+    spike: tuple[tasks.DoneItem, ...]
 
 
 @pages.get("/rail")
@@ -236,51 +238,51 @@ def record() -> AnyResponse:
     """Show the cook's own record."""
     who = guard.person()
     done = guard.kitchen().progress().record(who.id).as_of(guard.today())
-    return show(RecordPage(title=say("My record"), name=who.name, places=_places(), spike=tasks.slips(done)))
+    return show(RecordPage(title=say("My record"), name=who.name, places=_places(), spike=tasks.done_items(done)))
 
 
 def _rail_page(form: PlainForm) -> RailPage:
-    hanging = [ticket for ticket in tasks.tickets() if ticket.state != "signed"]
+    cards = tasks.cards()
     done = guard.kitchen().progress().record(guard.person().id).as_of(guard.today())
-    acts = [ticket.act for ticket in hanging if ticket.act]
+    acts = [card.act for card in cards if card.act]
     return RailPage(
         title=say("My rail"),
         asides=tuple(aside.words for aside in tasks.asides()),
-        rail=tuple(hanging[:ON_RAIL]),
-        below=tuple(hanging[ON_RAIL:]),
+        rail=cards[:ON_RAIL],
+        below=cards[ON_RAIL:],
         lids=tuple(place for place in _places() if place.clearance.is_cleared),
-        spike=tasks.slips(done)[:ON_SPIKE],
+        spike=tasks.done_items(done)[:ON_SPIKE],
         act=acts[0] if acts else None,
         form=form,
     )
 
 
 def _technique_page(found: Technique, form: PlainForm) -> TechniquePage:
-    content, standing = reading.content(), _standing(found)
-    edition = found.edition_on(guard.today())
-    ticket = tasks.ticket_for(found, standing)
-    to_steps = _to_steps(found, standing)
+    content, edition = reading.content(), found.edition_on(guard.today())
+    k = guard.kitchen()
+    task = next_task(k, cook=guard.person().id, technique=found, day=k.day(guard.today()))
+    card = tasks.card_of(task)
     return TechniquePage(
         title=found.title,
         technique=found,
-        state=tasks.state_of(found, standing),
+        state=task.state,
         edition=edition.number,
         changed=edition.changed if edition.number > 1 else "",
         stations=content.stations_asking_for(found.id),
         allergens=tuple(content.allergens.get(name, name) for name in found.allergens),
-        act=ticket.act if ticket.act and standing.is_read else to_steps,
-        asked_line=ticket.line,
+        act=card.act if card.act and task.standing.is_read else _to_steps(task),
+        asked_line=card.line,
         form=form,
     )
 
 
-def _to_steps(found: Technique, standing: TechniqueStanding) -> tasks.Act:
+def _to_steps(task: Task) -> tasks.NextAction:
     """Return the way into the steps: where the cook left off, or at the first."""
-    place = place_of(guard.kitchen(), cook=guard.person().id, technique=found)
+    found, place = task.technique, task.under_way.step
     if place is not None:
-        return tasks.Act(say("Go on at step {number}", number=place), _step_url(found, place))
-    words = say("See the steps again") if standing.is_read else say("Start the steps")
-    return tasks.Act(words, _step_url(found, 1))
+        return tasks.NextAction(say("Go on at step {number}", number=place), _step_url(found, place))
+    words = say("See the steps again") if task.standing.is_read else say("Start the steps")
+    return tasks.NextAction(words, _step_url(found, 1))
 
 
 def _places() -> tuple[Place, ...]:

@@ -184,7 +184,7 @@ def wall() -> Response:
             read_at=clock_time(guard.now()),
             own_url=url_for("board.wall"),
             stations=lines,
-            foot=holds_words(shown, _called(k.board(shown.on))) if shown and _holds_with_moves(shown) else "",
+            foot=_foot(k, shown) if shown else "",
             services=_other_services(services, shown),
             more_href=more,
             more_words=say("The other stations"),
@@ -299,6 +299,12 @@ def _called(board: Board, *, in_full: bool = False) -> Called:
     return Called({who: short.get(name, name) for who, name in names.items()}, told)
 
 
+def _foot(k: OpenKitchen, shown: ServiceCover) -> str:
+    """Return who moves, where a service holds, but not as planned; else nothing."""
+    moves = shown.cover.holds and not shown.cover.holds_as_planned
+    return holds_words(shown, _called(k.board(shown.on))) if moves else ""
+
+
 def _head_of_book(k: OpenKitchen) -> tuple[int, str]:
     """Return the last entry's number and the first signs of its hash: printed, they are a witness outside the house."""
     last, head = k.file.book.end()
@@ -312,11 +318,6 @@ def _who_may(board: Board) -> tuple[WallLine, ...]:
         WallLine(answer.title, say("No one cleared") if answer.nobody else wall_names(answer), is_gap=answer.nobody)
         for answer in sheet.answers
     )
-
-
-def _holds_with_moves(shown: ServiceCover) -> bool:
-    """Return whether a service holds, but not as planned: then the wall's foot says who moves."""
-    return shown.cover.holds and bool(shown.cover.moves)
 
 
 def _other_services(services: tuple[ServiceCover, ...], shown: ServiceCover | None) -> tuple[OtherService, ...]:

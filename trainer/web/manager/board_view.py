@@ -15,7 +15,6 @@ from trainer.kitchen.services import services_in
 from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import joined, say
 from trainer.web.filters import MONTHS
-from trainer.web.manager.cover_view import standing_at
 
 WEEKDAYS = (
     say("Monday"), say("Tuesday"), say("Wednesday"), say("Thursday"), say("Friday"), say("Saturday"), say("Sunday"),
@@ -182,7 +181,7 @@ def _answer(
     cells = [(short[line.name], cell) for line in lines for cell in line.cells if cell.station == station.id]
     cleared = tuple(name for name, cell in cells if cell.is_cleared)
     called = {cell.cook: name for name, cell in cells}
-    no_hand = {one.planned.cook for found in services for one in found.beside(station.id) if one.reason}
+    no_hand = {cook for found in services for cook in found.no_hands_at(station.id)}
     return Answer(
         station=station.id,
         title=station.title,
@@ -200,7 +199,7 @@ def _on_at(station: str, services: Sequence[ServiceCover], called: Mapping[str, 
     told = [
         OnAt(
             say("On:") if len(services) == 1 else say("{service}:", service=found.service.heading),
-            tuple(called.get(cook, cook) for cook in standing_at(found, station)),
+            tuple(called.get(cook, cook) for cook in found.standing_at(station)),
         )
         for found in services
     ]

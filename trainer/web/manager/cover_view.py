@@ -110,13 +110,6 @@ def wall_lines(found: ServiceCover, stations: Mapping[str, str], called: Called)
     return (*run, *(WallLine(title, say("no one planned"), is_off=True) for title in off))
 
 
-def standing_at(found: ServiceCover, station: str) -> tuple[str, ...]:
-    """Return who stands at a station: its hands, then others planned there who are cleared for it."""
-    one = found.cover.at(station)
-    more = [judged.planned.cook for judged in found.beside(station) if judged.verdict == "may stand"]
-    return (*(one.standing if one else ()), *more)
-
-
 def _band(found: ServiceCover, called: Called) -> Band:
     if found.cover.holds:
         return Band(is_black=False, words=holds_words(found, called), lines=())
@@ -135,7 +128,7 @@ def _no_one(found: ServiceCover, station: str, called: Called) -> Saying:
 
 def _can_come(found: ServiceCover, stations: Iterable[str], called: Called) -> list[Saying]:
     """Return who is cleared for one of these stations and not on at this service; empty where nobody is."""
-    free = list(dict.fromkeys(cook for station in stations for cook in found.free[station]))
+    free = found.can_come(stations)
     names = joined([called.cooks.get(cook, cook) for cook in free[:MOST_NAMES]], ", ")
     return [say("Cleared and not on: {names}.", names=names)] if free else []
 
@@ -167,15 +160,15 @@ def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLi
     """Return one station that runs."""
     title = called.stations[one.station]
     if not one.missing:
-        names = joined([called.cooks.get(cook, cook) for cook in standing_at(found, one.station)], ", ")
+        names = joined([called.cooks.get(cook, cook) for cook in found.standing_at(one.station)], ", ")
         return WallLine(title, names, joined(_asides(found, one.station, called), ". "))
     if one.has_no_one:
         told = _asides(found, one.station, called)
         more = _can_come(found, [one.station], called)
         return WallLine(title, say("No one cleared"), joined([*told, *more], ". "), is_gap=True)
-    short = next(each for each in found.cover.shortages if one.station in each.stations)
+    short = found.cover.shortage_at(one.station)
     hands = say_many("{number} hand short", "{number} hands short", one.missing)
-    return WallLine(title, hands, _why_short(short, called), is_gap=True)
+    return WallLine(title, hands, _why_short(short, called) if short else "", is_gap=True)
 
 
 def _asides(found: ServiceCover, station: str, called: Called) -> list[Saying]:

@@ -1,0 +1,66 @@
+"""Cover at the command line: does each service of a day hold, and if not, why."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from trainer.actions.covering import ServiceCover, services_of
+from trainer.actions.open_kitchen import OpenKitchen
+from trainer.cli.clearance import on_option
+from trainer.cli.opening import open_here, today_of
+from trainer.web.manager.cover_view import Called, bands, gap_lines
+
+
+@click.command("cover")
+@on_option
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object a service, one a line.")
+@click.pass_obj
+def cover_command(folder: Path, on: date | None, as_json: bool) -> None:
+    """Print for each service of a day whether it holds, who moves, or which station is short and why.
+
+    \b
+    Example:
+      trainer cover --on 2026-11-20
+    """
+    kitchen = open_here(folder)
+    day = on or today_of(kitchen)
+    services, called = services_of(kitchen, day), _called(kitchen)
+    if as_json:
+        for found in services:
+            click.echo(json.dumps(cover_record(found, called), ensure_ascii=False))
+        return
+    click.echo(f"Cover for {day.isoformat()}")
+    for band in bands(services, called):
+        click.echo("\n  ".join([band.words, *band.lines]))
+    if not services:
+        click.echo("Nobody is planned.")
+
+
+def cover_record(found: ServiceCover, called: Called) -> dict[str, Any]:
+    """Return one service as a record: what it needs, who is on, whether it holds, and who would have to move."""
+    planned: dict[str, list[str]] = {}
+    for one in found.judged:
+        planned.setdefault(one.planned.station, []).append(one.planned.cook)
+    return {
+        "day": found.on.isoformat(),
+        "service": found.service.id,
+        "needs": [{"stations": [one.station], "hands": one.hands} for one in found.cover.stations],
+        "on": list(found.can),
+        "can": {cook: sorted(stations) for cook, stations in found.can.items()},
+        "planned": planned,
+        "holds": found.cover.holds,
+        "planned_holds": found.cover.holds_as_planned,
+        "reason": " ".join(gap_lines(found, called)),
+        "cure": [{"cook": move.cook, "station": move.stands} for move in found.cover.moves],
+    }
+
+
+def _called(kitchen: OpenKitchen) -> Called:
+    """Return everybody by full name and every station by its title."""
+    names = {cook: person.name for cook, person in kitchen.people().items()}
+    return Called(names, {station.id: station.title for station in kitchen.content.stations.values()})

@@ -1,0 +1,139 @@
+"""What a cook does next on a technique, and how near that is: the reading, the quiz, the practical, or a wait."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal
+
+from trainer.kitchen.clearance import TechniqueStanding, TechniqueState
+from trainer.kitchen.spans import how_long, with_weekday
+from trainer.kitchen.technique import Technique
+from trainer.recipe_math.saying import Saying, joined, say, say_many
+
+Act = Literal[
+    "be released",
+    "finish quiz",
+    "wait to be watched",
+    "read",
+    "wait for quiz",
+    "sit quiz",
+    "ask to be watched",
+    "nothing",
+]
+NEARNESS: dict[Act, int] = {
+    "be released": 0,
+    "finish quiz": 0,
+    "wait to be watched": 2,
+    "ask to be watched": 2,
+    "sit quiz": 3,
+    "wait for quiz": 4,
+    "read": 5,
+    "nothing": 9,
+}
+"""How near each act is to a sign-off: 0 is nearest. What waits is listed where its next act will be."""
+LAPSED, BEGUN = 1, 4
+
+
+@dataclass(frozen=True, slots=True)
+class UnderWay:
+    """What a cook has begun on a technique: the open quiz, the step come to (from 1), when a failed quiz opens again.
+
+    The book knows nothing of the first two; the third is None where nothing has to be waited for.
+    """
+
+    sitting: str = ""
+    step: int | None = None
+    quiz_from: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One technique with what a cook does next on it."""
+
+    technique: Technique
+    standing: TechniqueStanding
+    under_way: UnderWay
+    act: Act
+
+    @property
+    def state(self) -> TechniqueState:
+        """Return the state to show: studying as soon as a step was come to, though the book knows nothing of it."""
+        state = self.standing.state
+        return "studying" if state == "not started" and self.under_way.step else state
+
+    @property
+    def is_done(self) -> bool:
+        """Return whether a sign-off counts and nothing it rests on has run out."""
+        return self.state == "signed"
+
+    @property
+    def rank(self) -> int:
+        """Return how near the act is; what has lapsed comes before everything that was never signed."""
+        rank = BEGUN if self.act == "read" and self.under_way.step else NEARNESS[self.act]
+        return min(rank, LAPSED) if self.state == "lapsed" else rank
+
+    def words(self, now: datetime) -> Saying:
+        """Return what is next in one sentence, as it is told at a moment."""
+        told = _WAITING.get(self.act)
+        if told is not None:
+            return told
+        if self.act == "be released":
+            return _stop_words(self.standing)
+        if self.act == "wait to be watched" and self.standing.asked_since:
+            since = how_long(self.standing.asked_since, now)
+            return say("You asked to be watched. Waiting {asked_since}.", asked_since=since)
+        if self.act == "wait for quiz" and self.under_way.quiz_from:
+            return say("Sit the quiz again from {first}.", first=with_weekday(self.under_way.quiz_from))
+        return _quiz_words(self.technique) if self.act == "sit quiz" else _reading_words(self)
+
+
+_WAITING: dict[Act, Saying] = {
+    "finish quiz": say("Your quiz is open."),
+    "ask to be watched": say("Show it to a sous chef."),
+    "nothing": say("Signed."),
+}
+
+
+def task_of(technique: Technique, standing: TechniqueStanding, under_way: UnderWay) -> Task:
+    """Return what a cook does next on a technique.
+
+    A stop comes before everything, since a manager has to release it; then the quiz left open.
+    """
+    return Task(technique, standing, under_way, _act(standing, under_way))
+
+
+def _act(standing: TechniqueStanding, under_way: UnderWay) -> Act:
+    if standing.is_stopped:
+        return "be released"
+    if under_way.sitting:
+        return "finish quiz"
+    if standing.asked_since and not standing.is_signed:
+        return "wait to be watched"
+    if not standing.is_read:
+        return "read"
+    if not standing.quiz_passed:
+        return "wait for quiz" if under_way.quiz_from else "sit quiz"
+    return "nothing" if standing.is_signed else "ask to be watched"
+
+
+def _stop_words(standing: TechniqueStanding) -> Saying:
+    """Return why the technique is stopped, and who ends that."""
+    stopped = standing.practical.missing
+    return joined([stopped.text, stopped.next_act] if stopped else [])
+
+
+def _reading_words(task: Task) -> Saying:
+    """Return how many steps there are to read, or which one the cook has come to."""
+    total = len(task.technique.steps)
+    if task.under_way.step:
+        return say("You are at step {number} of {total}.", number=task.under_way.step, total=total)
+    return say("Read it: {steps}.", steps=say_many("{number} step", "{number} steps", total))
+
+
+def _quiz_words(technique: Technique) -> Saying:
+    """Return how many questions the quiz asks."""
+    asked = say_many("{number} question", "{number} questions", technique.asked)
+    if technique.plan:
+        asked = say("{asked} at most", asked=asked)
+    return say("Sit the quiz: {asked}.", asked=asked)
