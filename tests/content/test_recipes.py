@@ -7,7 +7,6 @@ import pytest
 from tests.content.measured import line
 from trainer.kitchen.recipe import batch_of
 from trainer.kitchen.technique import Content
-from trainer.recipe_math.eggs import eggs_weight
 from trainer.recipe_math.printing import written
 from trainer.recipe_math.quantity import Quantity
 
@@ -20,10 +19,10 @@ def test_the_six_recipes_are_there(content: Content) -> None:
 
 
 def test_the_dough_is_the_one_the_trade_makes(content: Content) -> None:
-    """7 lb durum flour, 3 lb semolina, ten large eggs (1.10 lb), a little over 3 lb of liquid: common practice."""
+    """7 lb durum flour, 3 lb semolina, ten large eggs (500 g), a little over 3 lb of liquid: common practice."""
     weights = {line.id: line.weight for line in content.recipes["durum_dough"].ingredients}
     assert (weights["durum"], weights["semolina"]) == (Quantity.of(7, "lb"), Quantity.of(3, "lb"))
-    assert weights["eggs"] == eggs_weight(10)
+    assert weights["eggs"] == Quantity.of(500, "g")
     liquid = weights["eggs"] + weights["water"]
     assert Quantity.of(3, "lb") < liquid < Quantity.of("3.25", "lb")
 

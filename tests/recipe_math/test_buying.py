@@ -9,7 +9,6 @@ import pytest
 from trainer.recipe_math.buying import (
     amount_to_buy,
     edible_cost,
-    edible_from,
     edible_share,
     packs_to_buy,
     units_for_servings,
@@ -54,11 +53,10 @@ def test_the_edible_share_is_what_is_left_over_what_was_bought(
     assert abs(found - Fraction(share)) <= Fraction(tolerance)
 
 
-def test_buying_divides_by_the_share_and_using_multiplies() -> None:
-    """By hand: 8 lb at 4/5 is 10 lb; back again it is 8 lb. Two steps of 4/5 and 1/2: 8 / 0.4 = 20 lb."""
+def test_buying_divides_by_the_share() -> None:
+    """By hand: 8 lb at 4/5 is 10 lb. Two steps of 4/5 and 1/2: 8 / 0.4 = 20 lb."""
     need = Quantity.of(8, "lb")
     assert amount_to_buy(need, Fraction(4, 5)) == Quantity.of(10, "lb")
-    assert edible_from(Quantity.of(10, "lb"), Fraction(4, 5)) == need
     assert amount_to_buy(amount_to_buy(need, Fraction(4, 5)), Fraction(1, 2)) == Quantity.of(20, "lb")
 
 
@@ -71,7 +69,7 @@ def test_the_edible_portion_costs_the_price_over_the_share() -> None:
 @pytest.mark.parametrize("share", [Fraction(0), Fraction(-1, 2), Fraction(101, 100), Fraction(80)])
 def test_a_share_is_above_nothing_and_at_most_all(share: Fraction) -> None:
     """80 for 80 percent is refused, not taken for eightyfold."""
-    for use in (amount_to_buy, edible_from, edible_cost):
+    for use in (amount_to_buy, edible_cost):
         with pytest.raises(QuantityProblem, match="at most 1"):
             use(Quantity.of(1, "lb"), share)
 

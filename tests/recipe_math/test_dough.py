@@ -7,17 +7,19 @@ from fractions import Fraction
 import pytest
 
 from trainer.recipe_math.dough import (
-    EGG_WATER,
-    YOLK_WATER,
     Liquid,
     bakers_percentages,
     flour_for_dough,
     hydration,
     weight_from_percentages,
 )
-from trainer.recipe_math.eggs import eggs_weight
 from trainer.recipe_math.portions import portions_from
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+
+EGG_WATER = Fraction("0.76")
+"""Between 75.33 percent (USDA Agriculture Handbook 8-1) and 76.15 (USDA SR26, 2013, NDB 01123)."""
+YOLK_WATER = Fraction("0.4881")
+"""USDA Agriculture Handbook 8-1."""
 
 
 def grams(amount: int | str) -> Quantity:
@@ -104,7 +106,7 @@ def test_the_common_practice_batch_hangs_together() -> None:
     | 3 lb 2 oz = 1417.48 g | 917.48 g | 917.48 + 380 = 1297.48 g | 28.60 % | 210 oz | 30 and 35 |
     | 3 lb 4 oz = 1474.18 g | 974.18 g | 974.18 + 380 = 1354.18 g | 29.85 % | 212 oz | 30.3 and 35.3 |
     """
-    flour, eggs = Quantity.of(7, "lb") + Quantity.of(3, "lb"), eggs_weight(10, "large")
+    flour, eggs = Quantity.of(7, "lb") + Quantity.of(3, "lb"), Quantity.of(500, "g")
     assert Quantity.of(1, "lb") < eggs < Quantity.of("1.15", "lb")
     by_hand = {"3": ("27.35", 29, 34), "3.125": ("28.60", 30, 35), "3.25": ("29.85", 30, 35)}
     for liquid, (percent, of_seven, of_six) in by_hand.items():
@@ -118,7 +120,7 @@ def test_the_common_practice_batch_hangs_together() -> None:
 
 def test_the_water_in_eggs_moves_that_batch_by_a_tenth_of_a_percent_only() -> None:
     """By hand: 0.01 x 500 g = 5 g on 4535.92 g of flour is 0.110 percent; counted as water, eggs make it 31.25."""
-    flour, eggs = Quantity.of(10, "lb"), eggs_weight(10)
+    flour, eggs = Quantity.of(10, "lb"), Quantity.of(500, "g")
     water = Quantity.of("3.125", "lb") - eggs
     spread = [hydration(flour, [Liquid(water), Liquid(eggs, Fraction(share))]) for share in ("0.75", "0.76", "1")]
     assert abs(spread[1] - spread[0] - Fraction("0.110")) < Fraction("0.001")

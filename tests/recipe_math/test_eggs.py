@@ -8,12 +8,7 @@ import pytest
 
 from trainer.recipe_math.eggs import (
     EGG_SIZES,
-    EGG_WATER,
-    EGG_WATER_GIVE_OR_TAKE,
-    WHITE_WATER,
-    YOLK_WATER,
     eggs_for,
-    eggs_weight,
 )
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 
@@ -33,7 +28,7 @@ def test_a_dozen_weighs_at_least_its_class(size: str, ounces: int, grams: str) -
 )
 def test_an_egg_without_its_shell_weighs_what_the_table_says(size: str, grams: int) -> None:
     """USDA National Nutrient Database for Standard Reference, Release 26 (2013), WEIGHT file, NDB 01123."""
-    assert eggs_weight(1, size) == Quantity.of(grams, "g")
+    assert EGG_SIZES[size].edible == Quantity.of(grams, "g")
 
 
 def test_shell_is_about_an_eighth_of_an_egg() -> None:
@@ -44,14 +39,6 @@ def test_shell_is_about_an_eighth_of_an_egg() -> None:
     assert abs(shell - Fraction(12, 100)) < Fraction(1, 100)
 
 
-def test_the_water_in_egg_covers_both_tables() -> None:
-    """USDA Agriculture Handbook 8-1: whole 75.33, yolk 48.81, white 87.81 percent; SR26, NDB 01123: whole 76.15."""
-    for percent in ("75.33", "76.15"):
-        assert abs(EGG_WATER - Fraction(percent) / 100) <= EGG_WATER_GIVE_OR_TAKE
-    assert Fraction("0.4881") == YOLK_WATER
-    assert Fraction("0.8781") == WHITE_WATER
-
-
 def test_eggs_for_a_weight_are_whole() -> None:
     """By hand: 1 lb = 453.6 g; 453.6 / 50 = 9.07, so 10 large; 453.6 / 38 = 11.94, so 12 small."""
     assert eggs_for(Quantity.of(1, "lb")) == 10
@@ -59,10 +46,8 @@ def test_eggs_for_a_weight_are_whole() -> None:
 
 
 def test_what_no_source_weighs_is_refused() -> None:
-    """An unknown size, a size without an edible weight, and no eggs at all."""
+    """An unknown size, and a size without an edible weight."""
     with pytest.raises(QuantityProblem, match="'giant' is not an egg size"):
-        eggs_weight(1, "giant")
+        eggs_for(Quantity.of(1, "lb"), "giant")
     with pytest.raises(QuantityProblem, match="weigh them"):
-        eggs_weight(1, "peewee")
-    with pytest.raises(QuantityProblem, match="at least one"):
-        eggs_weight(0)
+        eggs_for(Quantity.of(1, "lb"), "peewee")

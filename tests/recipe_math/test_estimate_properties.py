@@ -6,12 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from trainer.recipe_math.boiling import boiling_at, boiling_celsius, salt_raises_boiling
 from trainer.recipe_math.cooling import Gate, fitted, reaches_gate_after
 from trainer.recipe_math.cooling_log import Shows, judged
 from trainer.recipe_math.estimates import Reading
 from trainer.recipe_math.heat import PURE_WATER, Composition, Ice, Part, density, heat_capacity, mixed
-from trainer.recipe_math.lethality import ROAST_7_LOG, HeatResistance, equivalent_minutes, log_reduction, looked_up
+from trainer.recipe_math.lethality import HeatResistance, log_reduction
 from trainer.recipe_math.tempering import YOLK, Pour, tempered
 from trainer.recipe_math.thickness import guess_for_thickness
 
@@ -109,39 +108,6 @@ def test_hotter_or_longer_kills_more(d_minutes: float, z: float, celsius: float,
     logs = log_reduction(resistance, time, celsius).logs
     assert log_reduction(resistance, time, celsius + z).logs == pytest.approx(10 * logs)
     assert log_reduction(resistance, 2 * time, celsius).logs == pytest.approx(2 * logs)
-
-
-@given(st.lists(st.floats(40, 80), min_size=2, max_size=6), st.floats(3, 12))
-def test_a_run_lies_between_its_coolest_and_its_hottest(run: list[float], z: float) -> None:
-    """Equivalent minutes are no fewer than all of it at the coolest reading, no more than all at the hottest."""
-    profile = [Reading(10 * at, celsius) for at, celsius in enumerate(run)]
-    time = profile[-1].minutes
-    least, most = (time * 10 ** ((celsius - 60) / z) for celsius in (min(run), max(run)))
-    assert least * (1 - 1e-9) <= equivalent_minutes(profile, 60, z) <= most * (1 + 1e-9)
-
-
-@given(st.floats(130, 170), st.floats(0, 10))
-def test_hotter_is_never_longer_in_the_table(fahrenheit: float, more: float) -> None:
-    """The printed times fall row by row."""
-    cooler, hotter = looked_up(ROAST_7_LOG, fahrenheit).seconds, looked_up(ROAST_7_LOG, fahrenheit + more).seconds
-    assert cooler is not None
-    assert hotter is not None
-    assert hotter <= cooler
-
-
-@given(st.floats(-1000, 10_000), st.floats(1, 1000), st.floats(1_000, 1_000_000), st.floats(1.001, 2))
-def test_higher_up_water_boils_cooler_and_under_pressure_hotter(
-    metres: float, more: float, pascals: float, times: float
-) -> None:
-    """Less air above, less pressure, a lower boiling point."""
-    assert boiling_at(metres + more).celsius < boiling_at(metres).celsius
-    assert boiling_celsius(pascals) < boiling_celsius(pascals * times)
-
-
-@given(st.floats(0, 100), st.floats(0.1, 100), grams)
-def test_more_salt_raises_boiling_more(salt: float, more: float, water: float) -> None:
-    """In proportion, as far as thin solutions go."""
-    assert salt_raises_boiling(salt, water) < salt_raises_boiling(salt + more, water)
 
 
 @given(minutes, st.floats(1, 100), st.floats(1.001, 5))

@@ -50,18 +50,16 @@ def test_the_tolerance_is_good_to_its_last_gram_and_in_any_unit() -> None:
     assert (check.inside, check.too_light, check.too_heavy) == (2, 1, 0)
 
 
-def test_capability_compares_the_spread_with_the_nearer_limit() -> None:
-    """NIST/SEMATECH e-Handbook 6.1.6 in grams: limits 8 and 20, mean 16, deviation 2: 0.6667."""
+def test_the_spread_is_that_of_a_sample() -> None:
+    """By hand: 14, 16 and 18 lie 2, 0 and 2 from their mean; the root of 8 over 2 is 2."""
     target = PortionTarget(Quantity.of(14, "g"), Quantity.of(6, "g"))
     check = check_portions(grams(14, 16, 18), target)
     assert check.deviation == Quantity.of(2, "g")
-    assert check.capability() == Fraction(2, 3)
 
 
-def test_portions_all_alike_have_no_capability() -> None:
-    """There is no spread to compare with; the share inside is still not certain: 2 of 2 may be 34 percent of all."""
+def test_portions_all_alike_are_still_only_two() -> None:
+    """The share inside is not certain: 2 of 2 may be 34 percent of all."""
     check = check_portions(grams(170, 170), PASTA)
-    assert check.capability() is None
     assert check.share == 1
     assert float(check.likely.low) == pytest.approx(binomtest(2, 2).proportion_ci(method="wilson").low, abs=2e-9)
 

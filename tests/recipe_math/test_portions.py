@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.recipe_math.portions import batch_for, left_over, portions_from
+from trainer.recipe_math.portions import batch_for, portions_from
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 
 
@@ -15,13 +15,6 @@ def test_part_of_a_portion_is_no_portion() -> None:
     batch, portion = Quantity.of(13, "lb"), Quantity.of(6, "oz")
     assert portions_from(batch, portion) == 34
     assert portions_from(batch, portion, Fraction(3, 100)) == 33
-
-
-def test_what_is_left_over_is_less_than_a_portion() -> None:
-    """By hand: 208 oz less 34 x 6 = 4 oz; with the loss 201.76 - 198 = 3.76 oz."""
-    batch, portion = Quantity.of(13, "lb"), Quantity.of(6, "oz")
-    assert left_over(batch, portion) == Quantity.of(4, "oz")
-    assert left_over(batch, portion, Fraction(3, 100)) == Quantity.of("3.76", "oz")
 
 
 def test_the_batch_for_portions_gives_exactly_those() -> None:

@@ -12,7 +12,6 @@ from trainer.recipe_math.scaling import (
     factor_by_portion,
     factor_by_yield,
     scaled,
-    scaled_recipe,
 )
 
 AFRS = "Armed Forces Recipe Service, General Information No. 1"
@@ -72,15 +71,6 @@ def test_a_card_by_the_table_of_ounces_strays_by_its_two_places() -> None:
     assert abs((by_table - scaled(Quantity.of(exact, "lb"), Fraction("3.48"))).amount) <= Fraction("3.48") * Fraction(
         "0.005"
     )
-
-
-def test_a_whole_recipe_keeps_its_order() -> None:
-    """The card's order of ingredients is the order of work."""
-    recipe = {"flour": Quantity.of(10, "lb"), "eggs": Quantity.of(10, "egg")}
-    assert list(scaled_recipe(recipe, Fraction(1, 2)).items()) == [
-        ("flour", Quantity.of(5, "lb")),
-        ("eggs", Quantity.of(5, "egg")),
-    ]
 
 
 @pytest.mark.parametrize("text", ["°C", "min", "%", "°F difference"])

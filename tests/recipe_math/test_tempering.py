@@ -11,12 +11,12 @@ from trainer.recipe_math.tempering import WHITE, YOLK, Pour, SettingBand, temper
 
 def yolk(grams: float = 120, celsius: float = 5) -> Part:
     """The yolk of the worked example: 3.1169 kJ/(kg K)."""
-    return Part.steady(3.1169, grams, celsius)
+    return Part(grams, celsius, (3.1169, 0.0, 0.0))
 
 
 def water(grams: float, celsius: float = 95) -> Part:
     """The water of the worked example: 4.19 kJ/(kg K)."""
-    return Part.steady(4.19, grams, celsius)
+    return Part(grams, celsius, (4.19, 0.0, 0.0))
 
 
 def test_two_ladles_of_pasta_water_warm_the_yolk() -> None:
@@ -42,7 +42,7 @@ def test_a_ladle_that_would_set_the_yolk_stays_out() -> None:
 
 def test_the_band_begins_on_its_first_degree() -> None:
     """By hand: as much at 90 °C as at 40 °C, alike in heat, comes to 65 °C, where yolk thickens: it stays out."""
-    alike = Part.steady(4.0, grams=100, celsius=40), Part.steady(4.0, grams=100, celsius=90)
+    alike = Part(100, 40, (4.0, 0.0, 0.0)), Part(100, 90, (4.0, 0.0, 0.0))
     assert tempered(*alike, Pour(ladle_grams=100, until_celsius=60), YOLK).ladles == ()
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
-from trainer.recipe_math.tools import DISHERS, Pan, box_volume, disher_for, disher_volume, ladles, level_scoops
+from trainer.recipe_math.tools import Pan, box_volume, ladles
 
 SCOOPS = [
     (6, "5.3333"), (8, "4"), (10, "3.2"), (12, "2.6667"), (16, "2"), (20, "1.6"), (24, "1.3333"), (30, "1.0667"),
@@ -15,33 +15,10 @@ SCOOPS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("number", "ounces"), SCOOPS)
-def test_a_disher_holds_a_quart_over_its_number(number: int, ounces: str) -> None:
-    """Institute of Child Nutrition, Basics at a Glance: the number is the level scoops in a US quart (32 fl oz)."""
-    assert abs(disher_volume(number).amount - Fraction(ounces)) <= Fraction("0.001")
-    assert level_scoops(Quantity.of(1, "qt"), number) == number
-
-
 POSTER = [
     (6, "2/3", "cup"), (8, "1/2", "cup"), (12, "1/3", "cup"), (16, "1/4", "cup"), (20, "10/3", "Tbsp"),
     (30, "2", "Tbsp"), (40, "5/3", "Tbsp"), (50, "15/4", "tsp"), (70, "11/4", "tsp"),
 ]  # fmt: skip
-
-
-@pytest.mark.parametrize(("number", "amount", "unit"), POSTER)
-def test_the_poster_rounds_a_disher_to_spoons(number: int, amount: str, unit: str) -> None:
-    """The same poster's measures lie within 6.3 percent of a quart over the number; the nearest disher is that one."""
-    printed = Quantity.of(amount, unit)
-    assert abs(printed.over(disher_volume(number)) - 1) <= Fraction("0.063")
-    assert disher_for(printed) == number
-
-
-def test_the_nearest_disher_is_found_from_both_sides() -> None:
-    """By hand: between No. 16 (2 fl oz) and No. 12 (2.667) the middle is 2.333, where the larger is taken."""
-    assert disher_for(Quantity.of("7/3", "fl oz")) == 12
-    assert disher_for(Quantity.of("2.32", "fl oz")) == 16
-    assert disher_for(Quantity.of(1, "gal")) == min(DISHERS)
-    assert disher_for(Quantity.of(1, "tsp")) == max(DISHERS)
 
 
 LADLES = [(2, "1/4"), (3, "3/8"), (4, "1/2"), (6, "3/4"), (8, "1"), (12, "3/2")]
@@ -114,8 +91,6 @@ def test_pans_round_up_for_a_batch_and_down_for_portions() -> None:
 
 def test_what_is_no_tool_is_refused() -> None:
     """The message names the value."""
-    with pytest.raises(QuantityProblem, match=r"No\. 0"):
-        disher_volume(0)
     with pytest.raises(WrongDimension, match="fl oz"):
         ladles(Quantity.of(1, "lb"), Quantity.of(6, "oz"))
     with pytest.raises(WrongDimension, match="three lengths"):
@@ -124,5 +99,3 @@ def test_what_is_no_tool_is_refused() -> None:
         box_volume(*inches(1, 2, 0))
     with pytest.raises(QuantityProblem, match="above zero"):
         Pan("full", inches(12, 20, 4), Quantity.of(0, "L"), "manual")
-    with pytest.raises(WrongDimension):
-        level_scoops(Quantity.of(1, "lb"), 16)

@@ -8,19 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trainer.recipe_math.buying import amount_to_buy, edible_from, edible_share
+from trainer.recipe_math.buying import amount_to_buy, edible_share
 from trainer.recipe_math.costs import UnitPrice
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 from trainer.recipe_math.rounding import to_cents
 from trainer.recipe_math.yields import (
     ButcherCard,
-    CookingLossCard,
     Trim,
     Yielded,
-    YieldTest,
-    price_by_factor,
-    purchase_factor,
-    share_of_factor,
     two_step_share,
     yield_percent,
 )
@@ -66,28 +61,6 @@ def test_the_yield_is_what_is_usable_of_what_was_bought(
 WEIGHED_OUT = [(2500, 750, 1750), (7750, 2750, 5000)]
 
 
-@pytest.mark.parametrize(("bought", "off", "left"), WEIGHED_OUT)
-def test_what_is_left_and_what_came_off_are_the_whole(bought: int, off: int, left: int) -> None:
-    """BCcampus, Basic Kitchen and Food Service Management, "Yield Testing": tenderloin and salmon, in grams."""
-    found = YieldTest(Quantity.of(bought, "g"), Quantity.of(left, "g"), {"trim": Quantity.of(off, "g")})
-    assert found.lost() == Quantity.of(0, "g")
-    assert found.percents() == {"usable": 100 * found.share(), "trim": Fraction(100 * off, bought), "lost": 0}
-
-
-def test_a_yield_test_names_every_part_and_what_nobody_weighed() -> None:
-    """By hand: 5 lb, 4 lb usable, 12 oz peel: 80, 15 and 5 percent; the 4 oz left are lost."""
-    trims = {"peel": Quantity.of(12, "oz")}
-    found = YieldTest(pounds(5), pounds(4), trims)
-    trims["core"] = Quantity.of(1, "oz")
-    assert found.percents() == {"usable": 80, "peel": 15, "lost": 5}
-    assert found.lost() == Quantity.of(4, "oz")
-
-
-def test_what_a_package_purged_is_what_is_lost() -> None:
-    """NIST Handbook 133 (2026), 2.7.2: labelled 5 lb, purged net 4.19 lb: 16.2 percent."""
-    assert YieldTest(pounds(5), pounds("4.19")).percents()["lost"] == Fraction("16.2")
-
-
 CARD_A6 = [
     ("asparagus", "1.89", "52.9"), ("green beans", "1.14", "87.7"), ("broccoli", "1.64", "61.0"),
     ("broccoli florets", "2.2", "45.5"), ("brussels sprouts", "1.11", "90.1"), ("cabbage", "1.16", "86.2"),
@@ -100,21 +73,6 @@ CARD_A6 = [
     ("mushroom", "1.1", "90.9"), ("onion", "1.11", "90.1"), ("parsley", "1.02", "98.0"),
     ("pepper", "1.22", "82.0"), ("pepper, ends off", "2.08", "48.1"), ("potato", "1.23", "81.3"),
 ]  # fmt: skip
-
-
-@pytest.mark.parametrize(("food", "factor", "percent"), CARD_A6)
-def test_a_purchase_factor_is_one_over_the_share(food: str, factor: str, percent: str) -> None:
-    """Armed Forces Recipe Service, card A-6, E.P. to A.P.; the percentages are 100 over its factor, to one figure."""
-    assert food
-    assert abs(100 * share_of_factor(Fraction(factor)) - Fraction(percent)) <= Fraction("0.05")
-    assert purchase_factor(share_of_factor(Fraction(factor))) == Fraction(factor)
-
-
-def test_three_pounds_of_cucumber_take_three_pounds_nine() -> None:
-    """Armed Forces Recipe Service, card A-6, worked example: 3 lb x 1.19 = 3.57 lb, 3 lb 9 oz."""
-    bought = amount_to_buy(pounds(3), share_of_factor(Fraction("1.19")))
-    assert bought == pounds("3.57")
-    assert round(bought.to("oz").amount) == 57
 
 
 def test_two_losses_multiply() -> None:
@@ -146,8 +104,7 @@ def test_the_lamb_loin_comes_out_as_on_the_card() -> None:
 
 def test_the_roasted_lamb_comes_out_as_on_the_card() -> None:
     """The same card, cooking loss: 79.80 / 5 lb = 15.96; 5 oz 4.99; cost factor 15.96 / 6.65 = 2.4."""
-    raw = Yielded(pounds(12), LAMB.total_cost(), LAMB.price)
-    served = CookingLossCard(raw, pounds(5)).served_part()
+    served = Yielded(pounds(5), LAMB.total_cost(), LAMB.price)
     assert served.price().for_one("lb") == dollars("15.96")
     assert abs(served.portion_cost(Quantity.of(5, "oz")).amount - Fraction("4.99")) <= CENT_EITHER_WAY
     assert served.cost_factor() == Fraction("2.4")
@@ -172,27 +129,10 @@ def test_a_rib_costs_less_by_what_its_trims_are_worth() -> None:
     assert rib.price().for_one("lb") == dollars("1.775")
 
 
-def test_cooking_loss_is_what_did_not_come_to_the_plate() -> None:
-    """By hand: 10 lb in, 7 lb served: 30 percent."""
-    raw = Yielded(pounds(10), dollars(50), UnitPrice.of(5, "lb"))
-    assert CookingLossCard(raw, pounds(7)).loss_percent() == 30
-
-
-def test_a_cost_factor_prices_the_next_purchase() -> None:
-    """By hand: the market at 7.00, factor 2.4: 16.80."""
-    assert price_by_factor(UnitPrice.of(7, "lb"), Fraction("2.4")).for_one("lb") == dollars("16.80")
-    with pytest.raises(QuantityProblem, match="above zero"):
-        price_by_factor(UnitPrice.of(7, "lb"), Fraction(0))
-
-
 def test_parts_never_outweigh_the_whole() -> None:
     """Weighed wrong: the message says both sides."""
-    with pytest.raises(QuantityProblem, match=r"4 lb \+ 1.5 lb is more than the 5 lb"):
-        YieldTest(pounds(5), pounds(4), {"peel": pounds("1.5")})
     with pytest.raises(QuantityProblem, match="weigh again"):
         ButcherCard(pounds(5), UnitPrice.of(1, "lb"), pounds(4), (trim("1.5", "0"),))
-    with pytest.raises(QuantityProblem, match="weigh again"):
-        CookingLossCard(Yielded(pounds(5), dollars(5), UnitPrice.of(1, "lb")), pounds(6))
     with pytest.raises(QuantityProblem, match="at most 1"):
         yield_percent(pounds(5), pounds(6))
     with pytest.raises(WrongDimension):
@@ -205,12 +145,10 @@ def test_trims_are_never_worth_more_than_the_whole() -> None:
         ButcherCard(pounds(5), UnitPrice.of(1, "lb"), pounds(1), (trim("4", "2"),))
 
 
-def test_nothing_to_serve_and_a_factor_below_one_are_refused() -> None:
+def test_nothing_to_serve_is_refused() -> None:
     """The message names the value."""
     with pytest.raises(QuantityProblem, match="cannot be served"):
         Yielded(pounds(0), dollars(5), UnitPrice.of(1, "lb"))
-    with pytest.raises(QuantityProblem, match="1 or more"):
-        share_of_factor(Fraction("0.9"))
     with pytest.raises(QuantityProblem, match="at most 1"):
         two_step_share(Fraction(80), Fraction(1, 2))
 
@@ -220,13 +158,11 @@ def test_nothing_to_serve_and_a_factor_below_one_are_refused() -> None:
     st.fractions(Fraction(1, 100), 1, max_denominator=100),
 )
 def test_a_yield_and_what_is_bought_by_it_undo_each_other(bought: Fraction, share: Fraction) -> None:
-    """Buying for what a test left gives back what was bought; the share from trim and from usable are the same."""
+    """Buying for what was left gives back what was bought; the share from trim and from usable are the same."""
     whole = Quantity(bought, pounds(1).unit)
-    usable = edible_from(whole, share)
-    found = YieldTest(whole, usable)
-    assert amount_to_buy(usable, found.share()) == whole
-    assert edible_share(whole, whole - usable) == found.share() == yield_percent(whole, usable) / 100
-    assert usable * purchase_factor(found.share()) == whole
+    usable = whole * share
+    assert amount_to_buy(usable, share) == whole
+    assert edible_share(whole, whole - usable) == share == yield_percent(whole, usable) / 100
 
 
 @given(
@@ -238,4 +174,4 @@ def test_cards_spread_the_cost_over_what_is_served(share: Fraction, price: Fract
     card = ButcherCard(pounds(10), UnitPrice.of(price, "lb"), pounds(10) * share)
     usable = card.usable_part()
     assert usable.portion_cost(usable.weight) == card.total_cost()
-    assert usable.cost_factor() == purchase_factor(share)
+    assert usable.cost_factor() == 1 / share

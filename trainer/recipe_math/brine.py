@@ -1,8 +1,7 @@
 """Salt in water by weight, brines, and how much sanitizer concentrate makes a solution of so many parts per million.
 
-A percentage is a number out of a hundred. Two ways of saying it are in use, and a cook must know which one a recipe
-means: salt as a percentage of the whole brine, or on the water alone. 100 g of salt in 1 L is 9.1 percent of the brine
-and 10 percent on the water.
+A percentage is a number out of a hundred. Here salt is a percentage of the whole brine, not of the water alone: 100 g
+of salt in 1 L is 9.1 percent of the brine and 10 percent on the water.
 
 Caution: the sum for a sanitizer is a check on a label, never a recipe. Make it as the label of the product says, within
 what the local code allows for food-contact surfaces; test it with the strip made for it; never mix it with another
@@ -17,76 +16,20 @@ from fractions import Fraction
 
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
-from trainer.recipe_math.scaling import ratio
 
 MILLION = 1_000_000
 
 
-def salt_percent(salt: Quantity, water: Quantity) -> Fraction:
-    """Return the salt as a percentage of the whole brine, by weight: salt over salt and water.
-
-    Both weights (WrongDimension), above zero (QuantityProblem). A litre of water weighs a kilogram near enough.
-
-    >>> salt_percent(Quantity.of(50, "g"), Quantity.of(950, "g"))
-    Fraction(5, 1)
-    """
-    return 100 * ratio(_weight(salt), _weight(water) + salt)
-
-
-def salt_on_water_percent(salt: Quantity, water: Quantity) -> Fraction:
-    """Return the salt as a percentage on the water alone, by weight. Errors as `salt_percent`.
-
-    >>> salt_on_water_percent(Quantity.of(100, "g"), Quantity.of(1, "kg"))
-    Fraction(10, 1)
-    """
-    return 100 * ratio(_weight(salt), _weight(water))
-
-
-def salt_for_brine(brine: Quantity, percent: Fraction) -> Quantity:
-    """Return the salt in a brine of this weight, salt and water together; the rest is water.
-
-    The percentage is above 0 and below 100 (QuantityProblem), of the whole brine; the brine a weight (WrongDimension).
-
-    >>> print(salt_for_brine(Quantity.of(1, "kg"), Fraction(5)).to("g"))
-    50 g
-    """
-    _refuse_percent(percent)
-    return _some(_weight(brine)) * (percent / 100)
-
-
 def salt_for_water(water: Quantity, percent: Fraction) -> Quantity:
-    """Return the salt that makes this much water a brine of so many percent of the whole. Errors as `salt_for_brine`.
+    """Return the salt that makes this much water a brine of so many percent of the whole.
+
+    A weight (WrongDimension) above zero, the percentage above 0 and below 100 (QuantityProblem).
 
     >>> print(salt_for_water(Quantity.of(950, "g"), Fraction(5)))
     50 g
     """
     _refuse_percent(percent)
     return _some(_weight(water)) * (percent / (100 - percent))
-
-
-def salt_for_equilibrium(food: Quantity, water: Quantity, percent: Fraction) -> Quantity:
-    """Return the salt for food left in its brine until both taste alike: so many percent of food, water and salt.
-
-    It takes all of the food as if it were water, as kitchens do; how long that takes is not worked out. Curing with
-    nitrite is no matter for this sum: follow the product's rule and the local code. Errors as `salt_for_brine`. Common
-    practice.
-
-    >>> print(salt_for_equilibrium(Quantity.of(990, "g"), Quantity.of(970, "g"), Fraction(2)))
-    40 g
-    """
-    return salt_for_water(_some(_weight(food)) + _some(_weight(water)), percent)
-
-
-def salt_for_volume(water: Quantity, per_litre: Quantity) -> Quantity:
-    """Return the salt for a pot of water by volume, from a weight of salt a litre.
-
-    Water a volume, salt a weight (WrongDimension), both above zero (QuantityProblem). Sources disagree for pasta: 10
-    g/L in an Italian cookery article, 25 g on 4 L in a professional text, 5 oz on 12 gal on Armed Forces card E-4.
-
-    >>> print(salt_for_volume(Quantity.of(4, "L"), Quantity.of("6.25", "g")))
-    25 g
-    """
-    return _some(_weight(per_litre)) * _some(_volume(water)).over(Quantity.of(1, "L"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,21 +69,6 @@ def concentrate_for(solution: Quantity, ppm: Fraction, concentrate: Concentrate)
         told = f"{number_text(ppm)} ppm cannot be made of {number_text(concentrate.ppm)} ppm"
         raise QuantityProblem(f"{told}: it is above zero and weaker than the bottle.")
     return _some(_volume(solution)) * (ppm / concentrate.ppm)
-
-
-def strength_of(poured: Quantity, solution: Quantity, concentrate: Concentrate) -> Fraction:
-    """Return the parts per million that a poured amount of concentrate gives in this much solution, water included.
-
-    Both volumes (WrongDimension), above zero; no more poured than there is solution (QuantityProblem). A test strip
-    decides, not this sum: chlorine fades with heat, light and dirt. Caution: see this module.
-
-    >>> strength_of(Quantity.of(20, "mL"), Quantity.of(10, "L"), Concentrate(Fraction(5)))
-    Fraction(100, 1)
-    """
-    share = ratio(_volume(poured), _volume(solution))
-    if share > 1:
-        raise QuantityProblem(f"{poured} is more than the {solution} it is in: give the whole solution.")
-    return share * concentrate.ppm
 
 
 def _refuse_percent(percent: Fraction) -> None:

@@ -36,15 +36,6 @@ def amount_to_buy(edible: Quantity, edible_share: Fraction) -> Quantity:
     return edible / _good_share(edible_share)
 
 
-def edible_from(as_purchased: Quantity, edible_share: Fraction) -> Quantity:
-    """Return what can be used of an amount as purchased: multiplied by the share. Errors as `amount_to_buy`.
-
-    >>> print(edible_from(Quantity.of(10, "lb"), Fraction(4, 5)))
-    8 lb
-    """
-    return as_purchased * _good_share(edible_share)
-
-
 def units_for_servings(per_hundred: Much, servings: int, size_ratio: Fraction) -> Much:
     """Return how much to purchase: units for 100 servings x servings / 100 x wanted size / listed size.
 

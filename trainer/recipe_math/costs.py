@@ -6,14 +6,12 @@ called a percentage here is a number out of a hundred.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Self
 
 from trainer.recipe_math.buying import amount_to_buy, edible_cost
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
-from trainer.recipe_math.rounding import to_cents
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,24 +97,6 @@ class CostLine:
         return self.price.cost_of(amount_to_buy(self.amount, self.edible_share))
 
 
-def recipe_cost(lines: Iterable[CostLine]) -> Quantity:
-    """Return what a recipe costs: the sum of its lines, not rounded.
-
-    There is at least one line (QuantityProblem) and all are in one money (WrongDimension). Common practice.
-
-    >>> onions = CostLine(Quantity.of(8, "lb"), UnitPrice.of("0.90", "lb"), Fraction(9, 10))
-    >>> print(recipe_cost([onions, CostLine(Quantity.of(3, "oz"), UnitPrice.of(4, "lb"))]))
-    8.75 $
-    """
-    costs = [line.cost() for line in lines]
-    if not costs:
-        raise QuantityProblem("A recipe with no ingredient has no cost: give at least one line.")
-    total = costs[0]
-    for cost in costs[1:]:
-        total = total + cost
-    return total
-
-
 def portion_cost(recipe: Quantity, portions: int) -> Quantity:
     """Return what one portion costs: the recipe's cost over its portions, not rounded.
 
@@ -130,26 +110,13 @@ def portion_cost(recipe: Quantity, portions: int) -> Quantity:
     return good_money(recipe) / portions
 
 
-def plate_cost(item: Quantity, accompaniments: Quantity, small_things: Fraction = Fraction(0)) -> Quantity:
-    """Return what a plate costs: the item and what goes with it, and a share on top for what nobody measures.
-
-    *small_things* (oil, seasoning, bread) is a share of the plate, not negative (QuantityProblem); the house sets it.
-    Source: butcher test work sheet, (5.03 + 1.40) x 1.10.
-
-    >>> print(to_cents(plate_cost(Quantity.of("5.03", "$"), Quantity.of("1.40", "$"), Fraction(10, 100))))
-    7.07 $
-    """
-    if small_things < 0:
-        raise QuantityProblem(f"A share of {small_things} on top is not possible: it is not negative.")
-    return (good_money(item) + good_money(accompaniments)) * (1 + small_things)
-
-
 def menu_price(cost: Quantity, food_cost_share: Fraction) -> Quantity:
     """Return the price at which the cost is this share of the sale: cost over share, not rounded.
 
     The share is above 0 and at most 1: 30.5 percent is Fraction("0.305") (QuantityProblem). Taxes are not in it.
     Source: butcher test work sheet, 7.07 at 30.5 percent is 23.18.
 
+    >>> from trainer.recipe_math.rounding import to_cents
     >>> print(to_cents(menu_price(Quantity.of("7.07", "$"), Fraction("0.305"))))
     23.18 $
     """
@@ -185,21 +152,6 @@ def cost_of_period(opening: Quantity, purchases: Quantity, closing: Quantity) ->
     if good_money(closing) > at_hand:
         raise QuantityProblem(f"A closing stock of {closing} is more than there ever was ({at_hand}): count again.")
     return at_hand - closing
-
-
-def in_cents(costs: Iterable[Quantity]) -> Quantity:
-    """Return the sum of several amounts of money, in whole cents, rounded once at the end and not line by line.
-
-    There is at least one amount (QuantityProblem). Source of the rule: Foundations of Cost Control (Traster), chapter
-    2 slides: round only at the end.
-
-    >>> print(in_cents([Quantity.of("0.333", "$")] * 3))
-    1 $
-    """
-    exact = [good_money(cost) for cost in costs]
-    if not exact:
-        raise QuantityProblem("There is no amount to add up: give at least one.")
-    return to_cents(sum(exact[1:], exact[0]))
 
 
 def good_money(money: Quantity) -> Quantity:

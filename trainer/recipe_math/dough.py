@@ -5,12 +5,11 @@ A percentage here is a number out of a hundred of the flour: Fraction(58) is 58 
 A worked batch (common practice: 7 lb durum flour and 3 lb semolina take a little over 3 lb of liquid, of which ten
 large eggs are a little over 1 lb; ten minutes of mixing; portions of 6 to 7 oz). Take 3 lb 2 oz of liquid:
 
->>> from trainer.recipe_math.eggs import eggs_weight
 >>> from trainer.recipe_math.portions import portions_from
 >>> flour = Quantity.of(7, "lb") + Quantity.of(3, "lb")
->>> eggs = eggs_weight(10, "large")                       # 500 g without shells, 1.10 lb
+>>> eggs = Quantity.of(500, "g")                          # ten large without shells, 1.10 lb
 >>> water = Quantity.of("3.125", "lb") - eggs             # what is left to pour, 2.02 lb
->>> number_text(hydration(flour, [Liquid(water), Liquid(eggs, EGG_WATER)]))
+>>> number_text(hydration(flour, [Liquid(water), Liquid(eggs, Fraction("0.76"))]))
 '28.6'
 >>> dough = flour + eggs + water                          # 13 lb 2 oz
 >>> portions_from(dough, Quantity.of(7, "oz")), portions_from(dough, Quantity.of(6, "oz"))
@@ -27,25 +26,13 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trainer.recipe_math.eggs import EGG_WATER, WHITE_WATER, YOLK_WATER
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
-
-__all__ = [
-    "EGG_WATER",
-    "WHITE_WATER",
-    "YOLK_WATER",
-    "Liquid",
-    "bakers_percentages",
-    "flour_for_dough",
-    "hydration",
-    "weight_from_percentages",
-]
 
 
 @dataclass(frozen=True, slots=True)
 class Liquid:
-    """A weight of something wet, and the share of it that is water: water 1, whole egg EGG_WATER."""
+    """A weight of something wet, and the share of it that is water: water 1, whole egg 0.76."""
 
     weight: Quantity
     water_share: Fraction = Fraction(1)
@@ -53,7 +40,7 @@ class Liquid:
     def water(self) -> Quantity:
         """Return the weight of water in it. The share is from 0 to 1 (QuantityProblem).
 
-        >>> print(Liquid(Quantity.of(500, "g"), EGG_WATER).water())
+        >>> print(Liquid(Quantity.of(500, "g"), Fraction("0.76")).water())
         380 g
         """
         if not 0 <= self.water_share <= 1:
@@ -115,7 +102,7 @@ def hydration(flour: Quantity, liquids: Iterable[Liquid]) -> Fraction:
     The flour is every flour together, a weight above zero (QuantityProblem); liquids are weights too (WrongDimension).
     The moisture already in the flour is not counted, as bakers do. Whole egg: 0.76 of its weight, give or take 0.01.
 
-    >>> egg, water = Liquid(Quantity.of(450, "g"), EGG_WATER), Liquid(Quantity.of(50, "g"))
+    >>> egg, water = Liquid(Quantity.of(450, "g"), Fraction("0.76")), Liquid(Quantity.of(50, "g"))
     >>> hydration(Quantity.of(1000, "g"), [egg, water])
     Fraction(196, 5)
     """

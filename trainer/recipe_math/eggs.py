@@ -1,26 +1,14 @@
-"""Hen eggs by size: what they weigh in and out of the shell, and how much of them is water."""
+"""Hen eggs by size: what they weigh in and out of the shell."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from math import ceil
 from types import MappingProxyType
 
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.scaling import ratio
-
-EGG_WATER = Fraction("0.76")
-"""Share of water in whole egg without shell, good to 0.01 either way.
-
-75.33 percent in USDA Agriculture Handbook 8-1, 76.15 in USDA Standard Reference 26 (2013), NDB 01123.
-"""
-EGG_WATER_GIVE_OR_TAKE = Fraction("0.01")
-YOLK_WATER = Fraction("0.4881")
-"""Share of water in yolk: USDA Agriculture Handbook 8-1. Standard Reference 26 has 52.31 percent (NDB 01125)."""
-WHITE_WATER = Fraction("0.8781")
-"""Share of water in white: USDA Agriculture Handbook 8-1. Standard Reference 26 has 87.57 percent (NDB 01124)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,22 +53,10 @@ EGG_SIZES: Mapping[str, EggSize] = MappingProxyType(
 """The US weight classes by name, heaviest first."""
 
 
-def eggs_weight(count: int, size: str = "large") -> Quantity:
-    """Return what so many eggs weigh without their shells, in grams.
-
-    Raises QuantityProblem for a size that is no weight class or has no edible weight in the source, and for less than
-    one egg. Source: USDA Standard Reference 26 (2013), WEIGHT file, NDB 01123.
-
-    >>> print(eggs_weight(10))
-    500 g
-    """
-    if count < 1:
-        raise QuantityProblem(f"{count} eggs weigh nothing: give at least one.")
-    return _edible(size) * count
-
-
 def eggs_for(weight: Quantity, size: str = "large") -> int:
-    """Return how many eggs of a size give at least this weight without shells: rounded up. Errors as `eggs_weight`.
+    """Return how many eggs of a size give at least this weight without shells: rounded up.
+
+    Raises QuantityProblem for a size that is no weight class or has no edible weight in the source, and for nothing.
 
     >>> eggs_for(Quantity.of(1, "lb"))
     10

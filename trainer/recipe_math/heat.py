@@ -25,9 +25,6 @@ Curve = tuple[float, float, float]
 
 WATER: Curve = (4.1762, -9.0864e-5, 5.4731e-6)
 """Heat capacity of water, kJ/(kg K): Choi and Okos as tabled by Ibarz and Barbosa-Cánovas; 0.2 percent low at 20 °C."""
-WATER_ALTERNATIVE: Curve = (4.1289, -9.0864e-5, 5.4731e-6)
-"""The same as printed in ASHRAE Handbook Refrigeration (2006) ch. 9, Table 1: 1.3 percent low at 20 °C. Not used unless
-asked for."""
 ICE: Curve = (2.0623, 6.0769e-3, 0.0)
 """Heat capacity of ice, kJ/(kg K): Choi and Okos; the slope is from memory."""
 KJ_TO_MELT_A_KG = 334.0
@@ -52,16 +49,6 @@ _DENSITY: Mapping[str, Curve] = MappingProxyType(
         "carbohydrate": (1599.1, -0.31046, 0.0),
         "fibre": (1311.5, -0.36589, 0.0),
         "ash": (2423.8, -0.28063, 0.0),
-    }
-)
-_CONDUCTIVITY: Mapping[str, Curve] = MappingProxyType(
-    {
-        "water": (0.57109, 1.7625e-3, -6.7036e-6),
-        "protein": (0.17881, 1.1958e-3, -2.7178e-6),
-        "fat": (0.18071, -2.7604e-4, -1.7749e-7),
-        "carbohydrate": (0.20141, 1.3874e-3, -4.3312e-6),
-        "fibre": (0.18331, 1.2497e-3, -3.1683e-6),
-        "ash": (0.32962, 1.4011e-3, -2.9069e-6),
     }
 )
 _NOT_KNOWN_OF_A_MIXTURE = (
@@ -159,19 +146,6 @@ def density(food: Composition, celsius: float) -> float:
     return 1 / sum(share / _at(_DENSITY[name], celsius) for name, share in food.shares().items())
 
 
-def conductivity(food: Composition, celsius: float) -> float:
-    """Return how well a food leads heat, in W/(m K): the sum of the components by volume.
-
-    Errors and source as `heat_capacity`. Air in the food is not known and lowers it.
-
-    >>> round(conductivity(Composition(water=0, fat=100), 20), 4)
-    0.1751
-    """
-    volumes = {name: share / _at(_DENSITY[name], celsius) for name, share in food.shares().items()}
-    led = sum(volume * _at(_CONDUCTIVITY[name], celsius) for name, volume in volumes.items())
-    return density(food, celsius) * led
-
-
 @dataclass(frozen=True, slots=True)
 class Part:
     """One thing that goes into a mixture: grams, celsius, and its heat capacity in kJ/(kg K) as a curve."""
@@ -194,19 +168,10 @@ class Part:
         """
         return cls(grams, _in_range(celsius), heat_curve(food))
 
-    @classmethod
-    def steady(cls, kj_per_kg_kelvin: float, grams: float, celsius: float) -> Self:
-        """Return a part with one known heat capacity at every temperature: a pan, or a value from a table.
-
-        >>> Part.steady(0.900, grams=500, celsius=150).heat
-        (0.9, 0.0, 0.0)
-        """
-        return cls(grams, celsius, (kj_per_kg_kelvin, 0.0, 0.0))
-
     def kilojoules_to(self, celsius: float) -> float:
         """Return the heat that brings this part to a temperature; below zero where it gives heat off.
 
-        >>> Part.steady(4.0, grams=500, celsius=20).kilojoules_to(30)
+        >>> Part(500, 20, (4.0, 0.0, 0.0)).kilojoules_to(30)
         20.0
         """
         return self.grams / 1000 * (_area(self.heat, celsius) - _area(self.heat, self.celsius))
@@ -243,7 +208,7 @@ def mixed(parts: Sequence[Part], ice: Ice | None = None) -> Mixture:
     below 0 °C, and what would freeze is refused (QuantityProblem). Energy balance: OpenStax College Physics 2e,
     sections 14.2 and 14.3.
 
-    >>> water, pan = Part.steady(4.186, grams=250, celsius=20), Part.steady(0.900, grams=500, celsius=150)
+    >>> water, pan = Part(250, 20, (4.186, 0.0, 0.0)), Part(500, 150, (0.900, 0.0, 0.0))
     >>> round(mixed([water, pan]).celsius, 1)
     59.1
     """

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 
@@ -65,15 +64,6 @@ def starts(items: Iterable[Item]) -> tuple[Start, ...]:
     slowest = max(item.altogether() for item in ticket).to("min")
     by_need = sorted(ticket, key=lambda item: item.altogether(), reverse=True)
     return tuple(_start(item, slowest) for item in by_need)
-
-
-def minutes_needed(items: Iterable[Item]) -> Fraction:
-    """Return the minutes from the first start to the plate: those of the slowest thing. Errors as `starts`.
-
-    >>> minutes_needed([Item("pasta", Quantity.of(180, "s")), Item("sauce", Quantity.of(5, "min"))])
-    Fraction(5, 1)
-    """
-    return starts(items)[0].before_plate.amount
 
 
 def _start(item: Item, slowest: Quantity) -> Start:

@@ -13,7 +13,7 @@ from fractions import Fraction
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import say
-from trainer.recipe_math.statistics import CONFIDENCE, Interval, cpk, mean, sample_deviation, wilson_interval
+from trainer.recipe_math.statistics import CONFIDENCE, Interval, mean, sample_deviation, wilson_interval
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,19 +94,6 @@ class PortionCheck:
         """
         return self.mean - self.target.weight
 
-    def capability(self) -> Fraction | None:
-        """Return Cpk of the portions; None where they all weigh the same, which leaves nothing to compare with.
-
-        From 1 up, fewer than three in a thousand are off, if portions scatter like a normal distribution.
-
-        >>> target = PortionTarget(Quantity.of(100, "g"), Quantity.of(6, "g"))
-        >>> check_portions([Quantity.of(weight, "g") for weight in (98, 100, 102)], target).capability()
-        Fraction(1, 1)
-        """
-        if self.deviation.amount == 0:
-            return None
-        return cpk(self.mean.amount, self.target.limits(), self.deviation.amount)
-
 
 def check_portions(
     portions: Sequence[Quantity], target: PortionTarget, confidence: Fraction = CONFIDENCE
@@ -115,7 +102,7 @@ def check_portions(
 
     At least two portions, none below zero (QuantityProblem), of the target's kind (WrongDimension). The deviation is
     rounded to nine decimals, the rest is exact. Methods: NIST/SEMATECH e-Handbook of Statistical Methods, section
-    7.2.4.1; NIST Handbook 133 for judging packages is in `sampling`.
+    7.2.4.1.
 
     >>> target = PortionTarget(Quantity.of(170, "g"), Quantity.of(5, "g"))
     >>> check = check_portions([Quantity.of(weight, "g") for weight in (168, 172, 171, 177)], target)

@@ -22,16 +22,6 @@ def portions_from(batch: Quantity, portion: Quantity, loss: Fraction = Fraction(
     return floor(ratio(batch * (1 - _good_loss(loss)), portion))
 
 
-def left_over(batch: Quantity, portion: Quantity, loss: Fraction = Fraction(0)) -> Quantity:
-    """Return what stays when all full portions are out, in the unit of the portion. Errors as `portions_from`.
-
-    >>> print(left_over(Quantity.of(2, "lb"), Quantity.of(5, "oz")))
-    2 oz
-    """
-    usable = (batch * (1 - _good_loss(loss))).to(portion.unit)
-    return usable - portion * portions_from(batch, portion, loss)
-
-
 def batch_for(portions: int, portion: Quantity, loss: Fraction = Fraction(0)) -> Quantity:
     """Return the batch that gives so many full portions after the handling loss, exactly, in the portion's unit.
 

@@ -6,7 +6,6 @@ the size bakes at the same heat, and how long it takes is watched, not worked ou
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
@@ -74,15 +73,6 @@ def scaled(quantity: Quantity, factor: Fraction | int) -> Quantity:
     if factor <= 0:
         raise QuantityProblem(say("A factor of {factor} makes no recipe: it must be above zero.", factor=factor))
     return quantity * factor
-
-
-def scaled_recipe(ingredients: Mapping[str, Quantity], factor: Fraction | int) -> dict[str, Quantity]:
-    """Return every ingredient multiplied by one factor, in the same order; errors as `scaled`.
-
-    >>> {name: str(much) for name, much in scaled_recipe({"flour": Quantity.of(10, "lb")}, Fraction(3, 2)).items()}
-    {'flour': '15 lb'}
-    """
-    return {name: scaled(quantity, factor) for name, quantity in ingredients.items()}
 
 
 def ratio(much: Much, of: Much) -> Fraction:

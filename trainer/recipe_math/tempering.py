@@ -86,7 +86,7 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writ
     most 100 ladles are poured (QuantityProblem). Energy balance as in `heat.mixed`; the band is passed in, and so is
     which units the reason gives first.
 
-    >>> yolk, water = Part.steady(3.1169, grams=120, celsius=5), Part.steady(4.19, grams=500, celsius=95)
+    >>> yolk, water = Part(120, 5, (3.1169, 0.0, 0.0)), Part(500, 95, (4.19, 0.0, 0.0))
     >>> done = tempered(yolk, water, Pour(ladle_grams=60, until_celsius=55), YOLK)
     >>> [round(ladle.base_celsius) for ladle in done.ladles], done.reached
     ([41, 57], True)

@@ -1,7 +1,6 @@
-"""What dishers, ladles and pans hold: the arithmetic of their numbers, and pans as each kitchen measured them.
+"""What ladles and pans hold: the arithmetic of their numbers, and pans as each kitchen measured them.
 
-A disher's number says how many level scoops make a US quart; makers' dishers differ from it by a few percent, and
-posters round it to spoons. What a pan holds is no matter of a table: it varies by maker, so a kitchen fills its own pan
+What a pan holds is no matter of a table: it varies by maker, so a kitchen fills its own pan
 with water once, writes the volume down, and this module checks that it fits inside the outer box.
 
 Caution: a full pan of hot food is heavy and burns: two people, dry cloths, and what cools is spread in shallow pans.
@@ -16,45 +15,6 @@ from math import ceil, floor
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 from trainer.recipe_math.scaling import ratio
-
-DISHERS = (6, 8, 10, 12, 16, 20, 24, 30, 40, 50, 60, 70, 100)
-"""The numbers on the poster Basics at a Glance (Institute of Child Nutrition)."""
-
-
-def disher_volume(number: int) -> Quantity:
-    """Return what a level scoop of a disher holds, in fluid ounces: a US quart over its number, which is above zero.
-
-    QuantityProblem otherwise. Source: Institute of Child Nutrition, Basics at a Glance: the number is the level scoops
-    in a quart. Its own rounded measures lie up to 6.3 percent off.
-
-    >>> print(disher_volume(16))
-    2 fl oz
-    """
-    if number < 1:
-        raise QuantityProblem(f"There is no disher No. {number}: the number is the scoops in a quart.")
-    return Quantity.of(Fraction(32, number), "fl oz")
-
-
-def level_scoops(volume: Quantity, number: int) -> int:
-    """Return how many full level scoops a volume gives: rounded down. A volume (WrongDimension) above zero.
-
-    >>> level_scoops(Quantity.of(1, "gal"), 30)
-    120
-    """
-    return floor(ratio(volume, disher_volume(number)))
-
-
-def disher_for(portion: Quantity) -> int:
-    """Return the number of the disher that comes nearest to a portion by volume; of two as near, the larger scoop.
-
-    A volume (WrongDimension) above zero (QuantityProblem), among `DISHERS`. A portion far off gets the nearest end:
-    compare with `disher_volume`.
-
-    >>> disher_for(Quantity.of("1/3", "cup")), disher_for(Quantity.of(45, "mL"))
-    (12, 20)
-    """
-    wanted = ratio(portion, Quantity.of(1, "fl oz"))
-    return min(DISHERS, key=lambda number: abs(Fraction(32, number) - wanted))
 
 
 def ladles(volume: Quantity, ladle: Quantity) -> int:

@@ -10,10 +10,8 @@ time and temperature rules of the local code like any other.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
-from types import MappingProxyType
 
 from trainer.recipe_math.costs import UnitPrice, good_money
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
@@ -34,85 +32,17 @@ def yield_percent(as_purchased: Quantity, usable: Quantity) -> Fraction:
     return 100 * _share(usable, as_purchased)
 
 
-def purchase_factor(edible_share: Fraction) -> Fraction:
-    """Return by what to multiply an edible weight to get the weight to purchase: one over the share.
-
-    The share is above 0 and at most 1 (QuantityProblem). The Armed Forces Recipe Service, card A-6, prints such
-    factors: 1.25 for cabbage trimmed and cored is a yield of 80 percent.
-
-    >>> purchase_factor(Fraction(80, 100))
-    Fraction(5, 4)
-    """
-    return 1 / _good_share(edible_share)
-
-
-def share_of_factor(factor: Fraction) -> Fraction:
-    """Return the edible share that a purchase factor stands for; the factor is 1 or more (QuantityProblem).
-
-    >>> share_of_factor(Fraction("1.25"))
-    Fraction(4, 5)
-    """
-    if factor < 1:
-        raise QuantityProblem(f"A factor of {factor} would make more than was bought: it is 1 or more.")
-    return 1 / factor
-
-
 def two_step_share(first: Fraction, second: Fraction) -> Fraction:
     """Return the share left after two losses one after the other, such as trimming and then cooking: their product.
 
     Theory only: no published worked example was found to check it against. It holds where the second share was measured
-    on what the first left. Never the mean of both, nor one less both losses. Shares as `purchase_factor`.
+    on what the first left. Never the mean of both, nor one less both losses. Shares above 0, at most 1
+    (QuantityProblem).
 
     >>> two_step_share(Fraction(4, 5), Fraction(3, 4))
     Fraction(3, 5)
     """
     return _good_share(first) * _good_share(second)
-
-
-@dataclass(frozen=True, slots=True)
-class YieldTest:
-    """A yield test: what was purchased, what was usable, and each trim that was weighed.
-
-    All above zero, of one kind (WrongDimension); parts that weigh more than the whole are refused (QuantityProblem).
-    """
-
-    as_purchased: Quantity
-    usable: Quantity
-    trims: Mapping[str, Quantity] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        """Refuse parts that outweigh the whole; keep the trims from change."""
-        object.__setattr__(self, "trims", MappingProxyType(dict(self.trims)))
-        _refuse_outweighing(self.as_purchased, [self.usable, *self.trims.values()])
-
-    def lost(self) -> Quantity:
-        """Return what no weighing accounts for: drip, what sticks to the board, in the unit of purchase.
-
-        >>> peel = {"peel": Quantity.of(8, "oz")}
-        >>> print(YieldTest(Quantity.of(5, "lb"), Quantity.of(4, "lb"), peel).lost())
-        0.5 lb
-        """
-        left = self.as_purchased - self.usable
-        for trim in self.trims.values():
-            left = left - trim
-        return left
-
-    def share(self) -> Fraction:
-        """Return the edible share, for `buying.amount_to_buy`.
-
-        >>> YieldTest(Quantity.of(5, "lb"), Quantity.of(4, "lb")).share()
-        Fraction(4, 5)
-        """
-        return _share(self.usable, self.as_purchased)
-
-    def percents(self) -> dict[str, Fraction]:
-        """Return the percentage of the whole that is usable, that each trim is, and that is lost: together 100.
-
-        >>> [str(percent) for percent in YieldTest(Quantity.of(5, "lb"), Quantity.of(4, "lb")).percents().values()]
-        ['80', '20']
-        """
-        parts = {"usable": self.usable, **self.trims, "lost": self.lost()}
-        return {name: 100 * part.over(self.as_purchased) for name, part in parts.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,57 +153,6 @@ class ButcherCard:
         Fraction(50, 1)
         """
         return yield_percent(self.bought, self.usable)
-
-
-@dataclass(frozen=True, slots=True)
-class CookingLossCard:
-    """A cooking-loss card: what went into the oven at what cost, and what of it could be served afterwards.
-
-    *raw* is the usable part of a butcher card, or a purchase as it came. Served weight is above zero and no more than
-    the raw weight (QuantityProblem), of one kind (WrongDimension). For what gains weight, see `balances`.
-    """
-
-    raw: Yielded
-    served: Quantity
-
-    def __post_init__(self) -> None:
-        """Refuse a roast that gained weight."""
-        _refuse_outweighing(self.raw.weight, [self.served])
-
-    def served_part(self) -> Yielded:
-        """Return the served weight at the same cost: what was lost in the oven was paid for.
-
-        Source: butcher test card, exercise 6.3: lamb at 79.80 for 5 lb served is 15.96 a pound, a cost factor of 2.4.
-
-        >>> price = UnitPrice.of("6.65", "lb")
-        >>> raw = Yielded(Quantity.of(12, "lb"), Quantity.of("79.80", "$"), price)
-        >>> CookingLossCard(raw, Quantity.of(5, "lb")).served_part().cost_factor()
-        Fraction(12, 5)
-        """
-        return Yielded(self.served, self.raw.cost, self.raw.bought_at)
-
-    def loss_percent(self) -> Fraction:
-        """Return what was lost in cooking and carving, as a percentage of the raw weight.
-
-        >>> raw = Yielded(Quantity.of(10, "lb"), Quantity.of(50, "$"), UnitPrice.of(5, "lb"))
-        >>> CookingLossCard(raw, Quantity.of(7, "lb")).loss_percent()
-        Fraction(30, 1)
-        """
-        return 100 - yield_percent(self.raw.weight, self.served)
-
-
-def price_by_factor(market_price: UnitPrice, cost_factor: Fraction) -> UnitPrice:
-    """Return what can be served costs when the market price has changed: the new price times the old cost factor.
-
-    The factor is above zero (QuantityProblem); it holds as long as the cut and the trims' worth stay alike. Common
-    practice.
-
-    >>> print(price_by_factor(UnitPrice.of(7, "lb"), Fraction("2.4")).for_one("lb"))
-    16.8 $
-    """
-    if cost_factor <= 0:
-        raise QuantityProblem(f"A cost factor of {cost_factor} is not usable: it must be above zero.")
-    return UnitPrice(market_price.money * cost_factor, market_price.per)
 
 
 def _share(usable: Quantity, whole: Quantity) -> Fraction:
