@@ -5,10 +5,12 @@ from __future__ import annotations
 import hashlib
 import hmac
 import secrets
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from flask import current_app, g, request
+from werkzeug.datastructures import ImmutableMultiDict
 from wtforms import Form, HiddenField, StringField, ValidationError
 from wtforms.csrf.core import CSRF, CSRFTokenField
 
@@ -107,6 +109,35 @@ class KitchenForm(Form):  # type: ignore[misc]
 
 class PlainForm(KitchenForm):
     """A form with nothing to fill in: one button."""
+
+
+class SumForm(KitchenForm):
+    """A form that saves nothing: sent by GET, so that all that is typed stands in the address; no token, no key."""
+
+    class Meta:
+        """There is nothing to guard: the form changes nothing."""
+
+        csrf = False
+
+    key = None
+
+    def __init__(self, example: Mapping[str, str] | None = None) -> None:
+        """Read what stands in the address; with nothing there, fill in the example."""
+        self.is_asked = bool(request.args)
+        Form.__init__(self, request.args if self.is_asked else ImmutableMultiDict(example or {}))
+        self._refusals = []
+
+    def works(self) -> bool:
+        """Return whether something was typed or filled in, and every field holds."""
+        return self.is_filled() and bool(self.validate())
+
+    def is_filled(self) -> bool:
+        """Return whether anything stands in any field."""
+        return any(field.data for field in self)
+
+    def put(self, field: str, problem: object) -> None:
+        """Put a problem found later, in the sum itself, at a field."""
+        self._fields[field].errors = [*self._fields[field].errors, str(problem)]
 
 
 class TextField(StringField):  # type: ignore[misc]

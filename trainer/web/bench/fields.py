@@ -1,14 +1,11 @@
-"""Forms of the workbench: sent by GET, so that all that is typed stands in the address; amounts as cooks write them."""
+"""Fields of the workbench: amounts as cooks write them, counts, percentages, several lines."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from flask import request
-from werkzeug.datastructures import ImmutableMultiDict
-from wtforms import Form, TextAreaField
+from wtforms import TextAreaField
 from wtforms.validators import StopValidation, ValidationError
 
 from trainer.kitchen.reading import read_number, read_quantity
@@ -26,35 +23,6 @@ EXAMPLES = {
     "mass": say("4 oz or 120 g"),
     "volume": say("2 fl oz or 60 mL"),
 }
-
-
-class SumForm(KitchenForm):
-    """A form that saves nothing: filled from the address, else from an example; no token, no key."""
-
-    class Meta:
-        """There is nothing to guard: the form changes nothing."""
-
-        csrf = False
-
-    key = None
-
-    def __init__(self, example: Mapping[str, str] | None = None) -> None:
-        """Read what stands in the address; with nothing there, fill in the example."""
-        self.is_asked = bool(request.args)
-        Form.__init__(self, request.args if self.is_asked else ImmutableMultiDict(example or {}))
-        self._refusals = []
-
-    def works(self) -> bool:
-        """Return whether something was typed or filled in, and every field holds."""
-        return self.is_filled() and bool(self.validate())
-
-    def is_filled(self) -> bool:
-        """Return whether anything stands in any field."""
-        return any(field.data for field in self)
-
-    def put(self, field: str, problem: object) -> None:
-        """Put a problem found later, in the sum itself, at a field."""
-        self._fields[field].errors = [*self._fields[field].errors, str(problem)]
 
 
 def own_unit(kind: str) -> str:

@@ -14,8 +14,9 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.bench import cooling, portions, tempering
-from trainer.web.bench.fields import AtMost, CountField, PercentField, SumForm
+from trainer.web.bench.fields import AtMost, CountField, PercentField
 from trainer.web.bench.words import both, number, roughly, sides
+from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
 
 pages = Blueprint("bench", __name__)

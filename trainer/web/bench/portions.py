@@ -14,8 +14,9 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web import guard
 from trainer.web.bench import plots
-from trainer.web.bench.fields import AmountField, AtMost, LinesField, SumForm, own_unit
+from trainer.web.bench.fields import AmountField, AtMost, LinesField, own_unit
 from trainer.web.bench.words import decimal_mark, finely, number
+from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
 
 pages = Blueprint("portions", __name__)

@@ -16,7 +16,7 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.web import guard, reading
 from trainer.web.bench import plots
-from trainer.web.bench.fields import AmountField, AtMost, SumForm, own_unit
+from trainer.web.bench.fields import AmountField, AtMost, own_unit
 from trainer.web.bench.words import (
     both,
     degree_unit,
@@ -29,6 +29,7 @@ from trainer.web.bench.words import (
     warmth,
     writing,
 )
+from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
 from trainer.web.typed_fields import OneOfField
 

@@ -18,10 +18,9 @@ from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import say
 from trainer.web import guard
-from trainer.web.bench.fields import SumForm
 from trainer.web.cook import tasks
 from trainer.web.cook.results import in_words
-from trainer.web.forms import PlainForm, TextField
+from trainer.web.forms import PlainForm, SumForm, TextField
 from trainer.web.page import Page, go, show
 
 pages = Blueprint("study", __name__)

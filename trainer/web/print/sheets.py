@@ -18,9 +18,8 @@ from trainer.kitchen.short_codes import found_by, short_code
 from trainer.kitchen.technique import Hazard, Point, Source, Station, Step, Technique
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
-from trainer.web.bench.fields import SumForm
 from trainer.web.cook import tasks
-from trainer.web.forms import TextField
+from trainer.web.forms import SumForm, TextField
 from trainer.web.page import Page, go, show
 
 pages = Blueprint("sheets", __name__)
