@@ -11,7 +11,8 @@ from zoneinfo import ZoneInfo
 
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Day
-from trainer.kitchen.progress import CookRecord, Person, Progress
+from trainer.kitchen.progress import Person, Progress
+from trainer.kitchen.record import CookRecord
 from trainer.kitchen.technique import Content, Station
 from trainer.store.catalogues import ENGLISH, languages
 from trainer.store.kitchen_file import KitchenFile

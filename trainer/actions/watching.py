@@ -46,7 +46,7 @@ from trainer.kitchen.practical import (
     verdict,
     with_answers,
 )
-from trainer.kitchen.progress import Watched
+from trainer.kitchen.record import Watched
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import joined, say

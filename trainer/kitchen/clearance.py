@@ -12,7 +12,8 @@ from datetime import date, datetime
 from functools import reduce
 from typing import Literal
 
-from trainer.kitchen.progress import Asked, CookRecord, Person, Progress
+from trainer.kitchen.progress import Person, Progress
+from trainer.kitchen.record import Asked, CookRecord
 from trainer.kitchen.requirements import (
     Held,
     Missing,

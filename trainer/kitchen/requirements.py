@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import takewhile
 
-from trainer.kitchen.progress import CookRecord, Person, Read, Watched
+from trainer.kitchen.progress import Person
+from trainer.kitchen.record import CookRecord, Read, Watched
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
 from trainer.kitchen.stops import is_after_every_stop, stops
 from trainer.kitchen.technique import CertificateAsked, Edition, Station, Technique

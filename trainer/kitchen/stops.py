@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from trainer.kitchen.progress import CookRecord, StopReleased, Watched
+from trainer.kitchen.record import CookRecord, StopReleased, Watched
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.kitchen.book import Entry
-from trainer.kitchen.progress import CookRecord
 from trainer.kitchen.quiz.deciding import evidence_in_words, plan_kept, standing
 from trainer.kitchen.quiz.rescoring import Score, key_of
 from trainer.kitchen.quiz.sitting import count_kept, needed_in_words
+from trainer.kitchen.record import CookRecord
 from trainer.kitchen.sat import Sat
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
 from trainer.recipe_math.saying import say, say_many

@@ -9,8 +9,8 @@ from flask import abort, url_for
 from trainer.actions.next_tasks import tasks_to_do
 from trainer.actions.sitting_drafts import PutAside, put_aside
 from trainer.kitchen.practical import WORDS
-from trainer.kitchen.progress import CookRecord
 from trainer.kitchen.quiz.retelling import told_in_both
+from trainer.kitchen.record import CookRecord
 from trainer.kitchen.tasks import Task
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import joined, say

@@ -14,7 +14,8 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from trainer.actions import certifying, lifting, releasing, signing_in, standing
 from trainer.actions.outcome import Outcome, Refused
-from trainer.kitchen.progress import Person, Watched
+from trainer.kitchen.progress import Person
+from trainer.kitchen.record import Watched
 from trainer.kitchen.requirements import stop_in_words
 from trainer.kitchen.roles import ROLE_HEADINGS, ROLES
 from trainer.kitchen.stops import standing_stops

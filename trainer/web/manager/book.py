@@ -16,7 +16,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import is_lasting
-from trainer.kitchen.progress import LINES
+from trainer.kitchen.record import LINES
 from trainer.recipe_math.saying import say
 from trainer.web import guard, proving, reading
 from trainer.web.cook.results import lines_of

@@ -13,7 +13,8 @@ from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.birth_dates import held_up_at
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_acts import next_acts
-from trainer.kitchen.progress import CookRecord, Person
+from trainer.kitchen.progress import Person
+from trainer.kitchen.record import CookRecord
 from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import say, say_many

@@ -1,0 +1,132 @@
+"""An entry of the book as a line of a cook's record: under which name it stands, and what is read from its body."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date, datetime
+from typing import Any
+
+from trainer.kitchen.book import Entry
+from trainer.kitchen.quiz.rescoring import key_of
+from trainer.kitchen.record import (
+    Asked,
+    Noted,
+    OnRoster,
+    Opened,
+    Read,
+    ShiftWorked,
+    Shown,
+    StoodDown,
+    StopReleased,
+    WaitLifted,
+    Watched,
+)
+from trainer.kitchen.sat import QuestionVoided, Sat
+
+
+def _roster(entry: Entry, on: date) -> OnRoster:
+    return OnRoster(entry.id, on, frozenset(entry.body["roles"]), left=False)
+
+
+def _left(entry: Entry, on: date) -> OnRoster:
+    return OnRoster(entry.id, on, frozenset(), left=True, reason=entry.body["reason"])
+
+
+def _read(entry: Entry, on: date) -> Read:
+    return Read(entry.id, on, entry.body["technique"], entry.body["edition"])
+
+
+def _sat(entry: Entry, on: date) -> Sat:
+    b = entry.body
+    return Sat(entry.id, on, b["technique"], b["edition"], b["right"], b["asked"], b["need"], b["passed"], b)
+
+
+def _question_voided(entry: Entry, on: date) -> QuestionVoided:
+    return QuestionVoided(entry.id, on, key_of(entry.body), entry.body["reason"])
+
+
+def _wait_lifted(entry: Entry, on: date) -> WaitLifted:
+    b = entry.body
+    return WaitLifted(entry.id, on, b["technique"], b["entry"], b["reason"])
+
+
+def _asked(entry: Entry, on: date) -> Asked:
+    return Asked(entry.id, entry.at, on, entry.body["technique"], entry.seq)
+
+
+def _watched(entry: Entry, on: date) -> Watched:
+    b = entry.body
+    technique, edition, station, verdict = b["technique"], b["edition"], b["station"], b["verdict"]
+    started = datetime.fromisoformat(b["started"]) if "started" in b else None
+    points = b.get("points") or ()
+    unsafe = tuple(seen["point"] for seen in points if seen.get("seen") == "unsafe")
+    missed = tuple(seen["point"] for seen in points if seen.get("seen") != "meets it")
+    day, by = _happened(entry, on), entry.by
+    return Watched(
+        entry.id, entry.at, day, technique, edition, station, verdict, by, entry.seq, started, unsafe, missed
+    )
+
+
+def _released(entry: Entry, on: date) -> StopReleased:
+    return StopReleased(entry.id, entry.at, on, entry.body["stop"], entry.seq, entry.body["reason"])
+
+
+def _happened(entry: Entry, on: date) -> date:
+    """Return the day an entry counts from: the day it says it happened, where its clock had to be a later one."""
+    told = entry.body.get("happened")
+    return min(on, date.fromisoformat(told)) if told else on
+
+
+def _shift(entry: Entry, on: date) -> ShiftWorked:
+    b = entry.body
+    return ShiftWorked(
+        entry.id, on, b["station"], date.fromisoformat(b["worked_on"]), b["beside"], b.get("sitting", "")
+    )
+
+
+def _shown(entry: Entry, on: date) -> Shown:
+    b = entry.body
+    expires = date.fromisoformat(b["expires"]) if b["expires"] else None
+    return Shown(entry.id, on, b["certificate"], date.fromisoformat(b["issued"]), expires)
+
+
+def _stood(entry: Entry, on: date) -> StoodDown:
+    b = entry.body
+    return StoodDown(entry.id, _happened(entry, on), b["station"], b["reason"], entry.kind == "restored")
+
+
+def _opened(entry: Entry, on: date) -> Opened:
+    return Opened(entry.id, on, entry.body["station"], date.fromisoformat(entry.body["until"]))
+
+
+def _noted(entry: Entry, on: date) -> Noted:
+    return Noted(entry.id, on, entry.kind)
+
+
+_MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
+    "cook_joined": ("roster", _roster),
+    "cook_changed": ("roster", _roster),
+    "cook_left": ("roster", _left),
+    "technique_read": ("read", _read),
+    "quiz_sat": ("sat", _sat),
+    "watch_asked": ("asked", _asked),
+    "practical_watched": ("watched", _watched),
+    "shift_worked": ("shifts", _shift),
+    "certificate_shown": ("shown", _shown),
+    "station_opened": ("opened", _opened),
+    "stood_down": ("stood_down", _stood),
+    "restored": ("stood_down", _stood),
+    "question_voided": ("questions_voided", _question_voided),
+    "wait_lifted": ("waits_lifted", _wait_lifted),
+    "stop_released": ("released", _released),
+    "roster_taken_in": ("noted", _noted),
+    "secret_changed": ("noted", _noted),
+    "locked_out": ("noted", _noted),
+}
+
+
+def line_maker(entry: Entry) -> tuple[str, Callable[[Entry, date], Any]]:
+    """Return under which name an entry's line stands, and what makes it; a change that gives no roles is only noted."""
+    if entry.kind == "cook_changed" and "roles" not in entry.body:
+        return "noted", _noted
+    return _MAKE[entry.kind]

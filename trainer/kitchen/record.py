@@ -1,0 +1,224 @@
+"""What the book says of one cook, line by line, kept so that any past day can be asked.
+
+Every line keeps the day it was recorded; a record keeps the day each voided entry was voided.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any, Protocol, TypeVar
+
+from trainer.kitchen.quiz.rescoring import QuestionKey
+from trainer.kitchen.sat import QuestionVoid, QuestionVoided, Sat
+
+
+@dataclass(frozen=True, slots=True)
+class OnRoster:
+    """A line of the roster: joined or changed with these roles, or left (no roles)."""
+
+    entry: str
+    on: date
+    roles: frozenset[str]
+    left: bool
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A technique's edition read and acknowledged."""
+
+    entry: str
+    on: date
+    technique: str
+    edition: int
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A request to be watched. `seq` gives its place in the book: a later practical answers it."""
+
+    entry: str
+    at: datetime
+    on: date
+    technique: str
+    seq: int
+
+
+@dataclass(frozen=True, slots=True)
+class Watched:
+    """A practical, with its verdict, who signed it, and the points that were seen and not met.
+
+    `unsafe` are the points at which something unsafe was seen; `started` is when it was begun, None in an entry of a
+    program that did not keep it.
+    """
+
+    entry: str
+    at: datetime
+    on: date
+    technique: str
+    edition: int
+    station: str
+    verdict: str
+    by: str
+    seq: int
+    started: datetime | None = None
+    unsafe: tuple[str, ...] = ()
+    missed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StopReleased:
+    """A stop released by a manager; `stop` is the entry of the practical that was stopped."""
+
+    entry: str
+    at: datetime
+    on: date
+    stop: str
+    seq: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShiftWorked:
+    """A supervised shift at a station, worked on a day beside a cleared cook."""
+
+    entry: str
+    on: date
+    station: str
+    worked_on: date
+    beside: str
+    sitting: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A certificate shown to a manager, good from `issued` to the end of `expires`."""
+
+    entry: str
+    on: date
+    certificate: str
+    issued: date
+    expires: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class StoodDown:
+    """Withdrawn from a station (or put back: `restored`), with the reason."""
+
+    entry: str
+    on: date
+    station: str
+    reason: str
+    restored: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A grant to an assessor to sign at a station nobody is cleared on yet, good to the end of `until`."""
+
+    entry: str
+    on: date
+    station: str
+    until: date
+
+
+@dataclass(frozen=True, slots=True)
+class WaitLifted:
+    """The wait after a failed sitting, lifted by a manager; `sitting` is the entry of that sitting."""
+
+    entry: str
+    on: date
+    technique: str
+    sitting: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """A line about somebody that changes nothing they may do: a file taken in, a secret changed, a birth date."""
+
+    entry: str
+    on: date
+    kind: str
+
+
+class _Line(Protocol):
+    """What every line of a record has: the entry it came from and the day it was recorded."""
+
+    @property
+    def entry(self) -> str: ...
+    @property
+    def on(self) -> date: ...
+
+
+LineT = TypeVar("LineT", bound=_Line)
+
+
+@dataclass(frozen=True, slots=True)
+class CookRecord:
+    """All of one cook's lines in the order of the book; `voids` is the day each voided entry was voided.
+
+    `question_voids` are the days on which questions of anybody's sittings were voided, and so are everybody's.
+    """
+
+    cook: str
+    roster: tuple[OnRoster, ...] = ()
+    read: tuple[Read, ...] = ()
+    sat: tuple[Sat, ...] = ()
+    asked: tuple[Asked, ...] = ()
+    watched: tuple[Watched, ...] = ()
+    shifts: tuple[ShiftWorked, ...] = ()
+    shown: tuple[Shown, ...] = ()
+    stood_down: tuple[StoodDown, ...] = ()
+    opened: tuple[Opened, ...] = ()
+    questions_voided: tuple[QuestionVoided, ...] = ()
+    waits_lifted: tuple[WaitLifted, ...] = ()
+    released: tuple[StopReleased, ...] = ()
+    noted: tuple[Noted, ...] = ()
+    voids: Mapping[str, date] | None = None
+    question_voids: tuple[QuestionVoid, ...] = ()
+
+    def as_of(self, on: date) -> CookRecord:
+        """Return the record as it stood at the end of a day: later lines left out, and those voided by then.
+
+        Sittings are scored without the questions voided by then.
+        """
+        kept: dict[str, Any] = {name: self.standing(getattr(self, name), on) for name in LINES}
+        voided = self.questions_void_on(on)
+        if voided:
+            kept["sat"] = tuple(line.without(voided) for line in kept["sat"])
+        return CookRecord(self.cook, **kept)
+
+    def questions_void_on(self, on: date) -> frozenset[QuestionKey]:
+        """Return the questions that count for nothing at the end of a day, whoever's sitting they were voided in."""
+        return frozenset(void.question for void in self.question_voids if void.since <= on < void.until)
+
+    def standing(self, lines: tuple[LineT, ...], on: date) -> tuple[LineT, ...]:
+        """Return the lines recorded on or before a day and not voided by then."""
+        if not self.voids:
+            return lines if all(line.on <= on for line in lines) else tuple(x for x in lines if x.on <= on)
+        voids = self.voids
+        return tuple(line for line in lines if line.on <= on < voids.get(line.entry, date.max))
+
+    def holds_entry(self, entry: str) -> bool:
+        """Return whether one of the lines came from this entry."""
+        return any(line.entry == entry for name in LINES for line in getattr(self, name))
+
+
+LINES = (
+    "roster",
+    "read",
+    "sat",
+    "asked",
+    "watched",
+    "shifts",
+    "shown",
+    "stood_down",
+    "opened",
+    "questions_voided",
+    "waits_lifted",
+    "released",
+    "noted",
+)
