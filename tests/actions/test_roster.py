@@ -15,7 +15,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.own_language import keep_own_language
 from trainer.actions.roster import Imported, apply_import, first_manager, plan_import
-from trainer.imports.roster_files import Choices, RosterPlan
+from trainer.imports.roster_plan import Choices, RosterPlan
 from trainer.kitchen.book import Deed
 from trainer.store.people import People
 from trainer.store.problems import CannotSave

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from trainer.content.shipped import shipped
-from trainer.imports.roster_files import Choices, Known, RosterRow, ShiftRow, roster_from
+from trainer.imports.roster_files import roster_from
+from trainer.imports.roster_plan import Choices, Known, RosterRow, ShiftRow
 from trainer.imports.table_files import read_table
 from trainer.kitchen.progress import Person
 from trainer.store.people import Listed

@@ -6,7 +6,8 @@ from datetime import date
 
 import pytest
 
-from trainer.imports.roster_files import Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
+from trainer.imports.roster_files import roster_from
+from trainer.imports.roster_plan import Choices, Known, RosterPlan, RosterRow, ShiftRow
 from trainer.imports.table_files import read_table
 from trainer.kitchen.progress import Person
 from trainer.store.people import Listed

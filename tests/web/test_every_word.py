@@ -22,7 +22,7 @@ from tests.web.test_guard import rules
 from trainer.actions.demo_door import DEMO_PASSPHRASE
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.own_language import keep_own_language
-from trainer.imports.roster_files import COLUMNS
+from trainer.imports.roster_plan import COLUMNS
 from trainer.kitchen.roles import ROLES
 from trainer.kitchen.services import SERVICE_IDS
 from trainer.kitchen.short_codes import short_code

@@ -8,6 +8,7 @@ from datetime import date
 from functools import lru_cache
 
 from trainer.actions.open_kitchen import OpenKitchen
+from trainer.kitchen.roles import ROLES, Role, in_sequence
 from trainer.recipe_math.saying import say
 from trainer.store.secret_hash import is_right
 
@@ -42,18 +43,27 @@ def doors(k: OpenKitchen, on: date) -> tuple[Door, ...]:
     """
     if not k.file.settings.is_demo:
         return ()
-    progress, cast, people = k.progress(), k.file.demo_cast.all(), k.people()
-    here = [who for who in progress.cooks_on(on) if who in people and who in cast]
-    roles = {who: progress.roles(who, on) for who in here}
-    newest = [who for who in reversed(here) if roles[who] == {"cook"}]
-    assessors = [who for who in here if "assessor" in roles[who] and "manager" not in roles[who]]
-    managers = [who for who in here if "manager" in roles[who]]
-    hire = say("Things to read, steps to follow, a quiz to sit.")
-    sous = say("Who waits to be watched, a practical point by point, the signature.")
-    boss = say("Tonight’s board, the reason behind every cell, the roster.")
-    ways = ((say("New hire"), newest, hire), (say("Sous chef"), assessors, sous), (say("Manager"), managers, boss))
-    found = (_door(k, role, whom, finds) for role, whom, finds in ways)
+    by_role = _made_up_people(k, on)
+    found = (_door(k, title, by_role[role], finds) for role, title, finds in WAYS)
     return tuple(door for door in found if door is not None)
+
+
+WAYS: tuple[tuple[Role, str, str], ...] = (
+    ("cook", say("New hire"), say("Things to read, steps to follow, a quiz to sit.")),
+    ("assessor", say("Sous chef"), say("Who waits to be watched, a practical point by point, the signature.")),
+    ("manager", say("Manager"), say("Tonight’s board, the reason behind every cell, the roster.")),
+)
+
+
+def _made_up_people(k: OpenKitchen, on: date) -> dict[Role, list[str]]:
+    """Return the demo's people of a day by their strongest role; those who only cook with the newest first."""
+    progress, cast, people = k.progress(), k.file.demo_cast.all(), k.people()
+    found: dict[Role, list[str]] = {role: [] for role in ROLES}
+    for who in progress.cooks_on(on):
+        if who in people and who in cast:
+            found[in_sequence(progress.roles(who, on))[-1]].append(who)
+    found["cook"].reverse()
+    return found
 
 
 def _door(k: OpenKitchen, role: str, whom: Iterable[str], finds: str) -> Door | None:

@@ -11,7 +11,8 @@ from typing import cast
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.saving import after_the_last, clock_behind
-from trainer.imports.roster_files import Change, Choices, Known, RosterPlan, RosterRow, ShiftRow, roster_from
+from trainer.imports.roster_files import roster_from
+from trainer.imports.roster_plan import Change, Choices, Known, RosterPlan, RosterRow, ShiftRow
 from trainer.imports.table_files import RowProblem, read_table
 from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind

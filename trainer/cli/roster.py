@@ -15,7 +15,7 @@ from trainer.actions.signing_in import NO_MATCH, proved
 from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
 from trainer.cli.opening import open_here, today_of
 from trainer.cli.secret import read_secret
-from trainer.imports.roster_files import Choices, RosterPlan
+from trainer.imports.roster_plan import Choices, RosterPlan
 from trainer.kitchen.book import LOCAL
 
 

@@ -13,7 +13,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.content.shipped import shipped
 from trainer.demo.cast import FAULTY_ROWS
-from trainer.imports.roster_files import Choices, RosterPlan, RosterRow
+from trainer.imports.roster_plan import Choices, RosterPlan, RosterRow
 
 ISO_DATE = re.compile(rb"\d{4}-\d\d-\d\d")
 ANSWERS = Choices(date_order="dmy", left_out=FAULTY_ROWS)

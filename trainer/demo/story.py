@@ -146,17 +146,21 @@ class Story:
         """Return a reading in the limit's unit, well inside the line or just outside it."""
         low, high = limit.lowest, limit.highest
         unit = (low or high or limit.target).unit  # type: ignore[union-attr]
-        bottom = low.amount if low else None
-        top = high.to(unit).amount if high else None
-        spread = (top - bottom) if bottom is not None and top is not None else None
-        step = spread / 8 if spread else abs(bottom or top or Fraction(10)) / 20
-        if not inside:
-            value = top + step if top is not None else (bottom or Fraction(0)) - step
-        elif bottom is not None and top is not None:
-            value = (bottom + top) / 2 + step * self.rng.randint(-2, 2)
+        bottom, top = low.amount if low else None, high.to(unit).amount if high else None
+        if bottom is not None and top is not None:
+            step = (top - bottom) / 8
+            value = (bottom + top) / 2 + step * self.rng.randint(-2, 2) if inside else top + step
         else:
-            value = bottom + step * self.rng.randint(0, 2) if bottom is not None else (top or Fraction(0)) - step
+            value = self._with_one_end(bottom, top, inside=inside)
         return f"{number_text(value, 2)} {unit.symbol}"
+
+    def _with_one_end(self, bottom: Fraction | None, top: Fraction | None, *, inside: bool) -> Fraction:
+        """Return a number beside a line that has one end only, on its good side or on the other."""
+        step = abs(bottom or top or Fraction(10)) / 20
+        if bottom is not None:
+            return bottom + step * self.rng.randint(0, 2) if inside else bottom - step
+        end = top or Fraction(0)
+        return end - step if inside else end + step
 
     def shift(self, cook: str, station: str, when: datetime, guests: int) -> None:
         """Let an assessor write down a supervised shift worked beside one of them."""

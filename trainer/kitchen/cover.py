@@ -109,20 +109,17 @@ def cover(needs: Mapping[str, int], cleared: Mapping[str, Set[str]], planned: Ma
     slots = [station for station, hands in needs.items() for _ in range(hands)]
     cooks = list(cleared)
     seats = _seats(slots, cooks, cleared, planned)
-    able = {station: tuple(cook for cook in cooks if station in cleared[cook]) for station in needs}
-    stations = tuple(
-        StationCover(
-            station, hands, tuple(c for s, c in zip(slots, seats, strict=True) if s == station and c), able[station]
-        )
-        for station, hands in needs.items()
-    )
     seated = {cook: slot for slot, cook in zip(slots, seats, strict=True) if cook}
-    moves = tuple(
-        Move(cook, planned[cook], seated[cook])
-        for cook in cooks
-        if cook in seated and planned.get(cook, seated[cook]) != seated[cook]
-    )
+    stations = tuple(_station(station, hands, seated, cleared) for station, hands in needs.items())
+    moved = [cook for cook in cooks if cook in seated and planned.get(cook, seated[cook]) != seated[cook]]
+    moves = tuple(Move(cook, planned[cook], seated[cook]) for cook in moved)
     return Cover(stations, _shortages(stations, seated), moves)
+
+
+def _station(station: str, hands: int, seated: Mapping[str, str], cleared: Mapping[str, Set[str]]) -> StationCover:
+    """Return one station with who was seated there, in the sequence of its places, and who of those on is cleared."""
+    standing = tuple(cook for cook, slot in seated.items() if slot == station)
+    return StationCover(station, hands, standing, tuple(cook for cook, may in cleared.items() if station in may))
 
 
 def _seats(

@@ -6,7 +6,7 @@ stricter, with a note, and may always say *unsafe*.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from types import MappingProxyType
@@ -31,6 +31,8 @@ WORDS: Mapping[str, Saying] = MappingProxyType(
 """What is said of a point or of the whole, for a page to tell in any language."""
 HELPED = say("Helped or coached.")
 """The note on a practical that the assessor lowered because they helped, where they wrote none themselves."""
+FALLS_SHORT = frozenset({"not yet", "not seen"})
+"""What is said of a point that is neither met nor unsafe."""
 STRICTER: dict[VerdictWord, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
 A_LOOK = timedelta(milliseconds=800)
 """How long a point is on screen before anybody can have seen it: two taps of one finger are 150 ms apart."""
@@ -241,18 +243,31 @@ def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:
     A critical point not met or not seen, or too few of the others met: *not yet*.
     """
     by_point = {point.point: point for point in seen}
-    unsafe = [_said(p, by_point.get(p.id)) for p in technique.checklist if _word(p, by_point) == "unsafe"]
-    critical = [_said(p, by_point.get(p.id)) for p in technique.checklist if p.critical and _falls_short(p, by_point)]
-    scored = [_said(p, by_point.get(p.id)) for p in technique.checklist if not p.critical and _falls_short(p, by_point)]
-    others = sum(not p.critical for p in technique.checklist)
-    met = sum(not p.critical and _word(p, by_point) == "meets it" for p in technique.checklist)
-    count = say("{met} of {all} scored points met, {need} needed.", met=met, all=others, need=technique.scored_needed)
+    critical, scored = _parted(technique.checklist)
+    unsafe = _told(technique.checklist, by_point, {"unsafe"})
     if unsafe:
-        short = [_said(p, by_point[p.id]) for p in technique.checklist if _word(p, by_point) == "not yet"]
-        return Verdict("stopped", (*unsafe, *short))
-    if critical or met < technique.scored_needed:
-        return Verdict("not yet", (*critical, count, *scored))
-    return Verdict("meets it", (say("Every critical point met."), count, *scored))
+        return Verdict("stopped", (*unsafe, *_told(technique.checklist, by_point, {"not yet"})))
+    met = sum(_word(point, by_point) == "meets it" for point in scored)
+    need = technique.scored_needed
+    count = say("{met} of {all} scored points met, {need} needed.", met=met, all=len(scored), need=need)
+    missed = _told(critical, by_point, FALLS_SHORT)
+    reasons = (count, *_told(scored, by_point, FALLS_SHORT))
+    if missed or met < need:
+        return Verdict("not yet", (*missed, *reasons))
+    return Verdict("meets it", (say("Every critical point met."), *reasons))
+
+
+def _parted(points: Iterable[Point]) -> tuple[list[Point], list[Point]]:
+    """Return the critical points, and the others."""
+    both: tuple[list[Point], list[Point]] = ([], [])
+    for point in points:
+        both[not point.critical].append(point)
+    return both
+
+
+def _told(points: Iterable[Point], by_point: dict[str, PointSeen], words: Set[str]) -> list[Saying]:
+    """Return the points of which one of these words is true, each as a reason."""
+    return [_said(point, by_point.get(point.id)) for point in points if _word(point, by_point) in words]
 
 
 def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | str:
@@ -275,11 +290,6 @@ def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | st
 def _word(point: Point, by_point: dict[str, PointSeen]) -> Seen | Literal["not seen"]:
     found = by_point.get(point.id)
     return found.seen if found else "not seen"
-
-
-def _falls_short(point: Point, by_point: dict[str, PointSeen]) -> bool:
-    """Return whether a point is neither met nor unsafe."""
-    return _word(point, by_point) in ("not yet", "not seen")
 
 
 def _said(point: Point, found: PointSeen | None) -> Saying:

@@ -14,7 +14,7 @@ from wtforms import FileField
 
 from trainer.actions import roster
 from trainer.actions.outcome import Refused
-from trainer.imports.roster_files import COLUMNS, Change, Choices, RosterPlan
+from trainer.imports.roster_plan import COLUMNS, Change, Choices, RosterPlan
 from trainer.imports.table_files import RowProblem, RowQuestion
 from trainer.recipe_math.saying import say, say_many
 from trainer.store.drafts import Draft

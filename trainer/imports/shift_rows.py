@@ -1,0 +1,109 @@
+"""The rows of a shift file: one cook at one station for one service each, with what is wrong noted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date
+from difflib import get_close_matches
+from typing import cast
+
+from trainer.imports.cells import CellReader, did_you_mean, plain_header
+from trainer.imports.roster_plan import ShiftRow
+from trainer.imports.table_files import Row, RowProblem
+from trainer.kitchen.services import SERVICE_IDS, ServiceId
+from trainer.recipe_math.saying import joined, say
+from trainer.store.people import Listed, comparable
+
+
+def shift_row(reader: CellReader, row: Row) -> ShiftRow | None:
+    """Return one shift, or None with what is wrong noted."""
+    asked = len(reader.questions) + len(reader.problems)
+    on = reader.day(row, "date")
+    if on is None and asked == len(reader.questions) + len(reader.problems):
+        reader.wrong(row, "date", say("The date is missing."), say("Write it, or leave the row out."))
+    sitting = _one_of(reader, row, "sitting", {name: name for name in SERVICE_IDS})
+    station = _one_of(reader, row, "station", reader.known.stations)
+    cook = _cook(reader, row)
+    if on is None or not sitting or not station or not cook:
+        return None
+    return ShiftRow(row.number, on, cast("ServiceId", sitting), cook, station)
+
+
+def _one_of(reader: CellReader, row: Row, column: str, allowed: Mapping[str, str]) -> str:
+    """Return the id a cell names, by id or by title; "" with the problem noted, and the nearest name."""
+    text = reader.cell(row, column)
+    ids = {plain_header(spelling): key for key, title in allowed.items() for spelling in (key, title)}
+    if plain_header(text) in ids:
+        return ids[plain_header(text)]
+    near = get_close_matches(plain_header(text), ids, 1, 0.5)
+    mend = did_you_mean(near[0]) if near else say("There are: {known}.", known=", ".join(allowed))
+    reader.wrong(
+        row,
+        column,
+        say("There is no {column} “{text}”.", column=column, text=text)
+        if text
+        else say("The {column} is missing.", column=column),
+        mend,
+    )
+    return ""
+
+
+def _cook(reader: CellReader, row: Row) -> str:
+    """Return the id of the person a row names, by number first, then by name; "" with the problem noted."""
+    number, name = reader.cell(row, "number"), reader.cell(row, "name")
+    if number:
+        return _only(reader, row, "number", reader.by_number.get(number, []), lambda listed: listed.number or "")
+    return _only(reader, row, "name", reader.by_name.get(comparable(name), []), lambda listed: listed.person.name)
+
+
+def _only(reader: CellReader, row: Row, column: str, found: list[Listed], spelled: Callable[[Listed], str]) -> str:
+    """Return the one person found; "" with the problem noted where there is none, or more than one."""
+    if len(found) == 1:
+        return found[0].person.id
+    text = reader.cell(row, column)
+    if found:
+        numbers = joined(sorted(p.number or say("none") for p in found), ", ")
+        reader.wrong(
+            row,
+            column,
+            say("{found} people are called {text}.", found=len(found), text=text),
+            say("Give the number: {numbers}.", numbers=numbers),
+        )
+    elif not text:
+        reader.wrong(
+            row, column, say("The {column} is missing.", column=column), say("Write who works, or leave the row out.")
+        )
+    else:
+        near = get_close_matches(text, [spelled(p) for p in reader.known.people], 1, 0.6)
+        mend = did_you_mean(near[0]) if near else say("Take in the roster first.")
+        reader.wrong(
+            row,
+            column,
+            say("There is nobody with the {column} “{text}” on the roster.", column=column, text=text),
+            mend,
+        )
+    return ""
+
+
+def planned_twice(rows: Iterable[ShiftRow]) -> list[RowProblem]:
+    """Return the rows that put a cook into one sitting for the second time."""
+    problems = []
+    seen: dict[tuple[date, str, str], ShiftRow] = {}
+    for row in rows:
+        first = seen.setdefault((row.on, row.sitting, row.cook), row)
+        if first is not row:
+            reason = say(
+                "Row {row} has this person in the same sitting already ({station}).",
+                row=first.row,
+                station=first.station,
+            )
+            problems.append(
+                RowProblem(
+                    row.row,
+                    "station",
+                    row.station,
+                    reason,
+                    say("Leave out row {row} or {other}.", row=first.row, other=row.row),
+                )
+            )
+    return problems
