@@ -23,7 +23,7 @@ from trainer.web.app import create_app
 
 SIZES = ((360, 780), (768, 1024), (1280, 800))
 NARROW = (320, 640)
-NOT_PAGES = {"static", "door.font", "screen.style"}
+NOT_PAGES = {"static", "screen.style"}
 
 
 @dataclass

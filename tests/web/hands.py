@@ -82,7 +82,7 @@ class Hands:
         """Take a fresh client; `looks` lets the time pass that a person looks at a point before judging it."""
         self.client = client
         self.looks = looks
-        self.page = Seen(client.get("/fonts/text.ttf"), "/")
+        self.page = Seen(client.get("/static/lid.svg", buffered=True), "/")
         self.address = "/"
 
     def open(self, path: str) -> Seen:

@@ -22,7 +22,6 @@ OPEN_TO_ALL = {
     "door.step_in",
     "door.enrol",
     "door.leave",
-    "door.font",
     "language.at_the_door",
     "screen.style",
 }
@@ -98,7 +97,7 @@ def test_nobody_signed_in_gets_past_the_door(app: Flask, stranger: Hands, at_tab
                     assert answer.location.split("?")[0] == door
 
 
-MAY_BE_KEPT = {"static", "door.font", "screen.style"}
+MAY_BE_KEPT = {"static", "screen.style"}
 POLICY_PARTS = (
     "default-src 'none'",
     "script-src 'self'",

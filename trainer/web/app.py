@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import importlib
+import mimetypes
 from collections.abc import Callable, Collection
 from datetime import datetime
 from pathlib import Path
@@ -60,6 +61,9 @@ def create_app(
     for module in ROOMS:
         app.register_blueprint(importlib.import_module(f"trainer.web.{module}").pages)
     return app
+
+
+mimetypes.add_type("font/woff2", ".woff2")  # Python 3.11 to 3.13 do not know it by themselves
 
 
 def dress_templates(app: Flask) -> None:

@@ -36,7 +36,7 @@ ALWAYS = {
 NAME_IT = say("Open it by its address, or start it with: trainer serve --name, and the name.")
 A_YEAR = 31_536_000
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
-KEPT = frozenset({"static", "door.font", "screen.style"})  # named by content: for whoever asks, and for a year
+KEPT = frozenset({"static", "screen.style"})  # named by content: for whoever asks, and for a year
 PRESSED = frozenset({"text/html", "text/css", "text/javascript", "image/svg+xml"})
 
 

@@ -6,7 +6,7 @@ from flask import Flask
 
 from trainer.web import headers
 from trainer.web.app import dress_templates
-from trainer.web.authoring.pages import Written, fonts, pages
+from trainer.web.authoring.pages import Written, pages
 
 HERE = ["127.0.0.1", "localhost"]
 
@@ -19,5 +19,4 @@ def create_preview(written: Written) -> Flask:
     dress_templates(app)
     headers.add_headers(app, https=False)
     app.register_blueprint(pages)
-    app.register_blueprint(fonts)
     return app

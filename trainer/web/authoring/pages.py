@@ -22,14 +22,11 @@ from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Hazard, Problem, Source, Step, Technique
 from trainer.recipe_math.saying import say
 from trainer.store.catalogues import name_of, nearest_language
-from trainer.web.door import pages as door
 from trainer.web.page import Page, rendered
 from trainer.web.reading import Reading
 from trainer.web.shell import bare_shell
 
 pages = Blueprint("preview", __name__)
-fonts = Blueprint("door", __name__)
-fonts.add_url_rule("/fonts/<name>.ttf", view_func=door.font, endpoint="font")
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from trainer.actions.saving import clock_behind
 from trainer.actions.secret_rules import without_gaps
 from trainer.kitchen.progress import Person
 from trainer.recipe_math.saying import say
-from trainer.web import fonts, guard
+from trainer.web import guard
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, own_path, show
 from trainer.web.shell import start_of
@@ -230,21 +230,6 @@ def leave() -> AnyResponse:
     response = go("door.first")
     guard.drop_cookie(response, guard.SESSION)
     response.headers["Clear-Site-Data"] = '"cache", "storage"'
-    return response
-
-
-@pages.get("/fonts/<name>.ttf")
-@guard.needs("nobody")
-def font(name: str) -> Response:
-    """Serve a face from its package, pressed where the browser can unpress it."""
-    if name not in fonts.FACES:
-        abort(404)
-    pressed = "gzip" in request.headers.get("Accept-Encoding", "")
-    response = make_response(fonts.face(name, pressed=pressed))
-    response.headers["Content-Type"] = "font/ttf"
-    response.headers["Vary"] = "Accept-Encoding"
-    if pressed:
-        response.headers["Content-Encoding"] = "gzip"
     return response
 
 
