@@ -1,7 +1,7 @@
 """A language nobody speaks, made from the program's own sentences, to see what would stay English in any other.
 
 Every piece of a sentence stands in brackets, so that a value filled in stands outside them unless it is a sentence too;
-or it is longer than the English, as most other languages are. The catalogue is a compiled one and is read as any other.
+or it is longer than the English, as most other languages are. The catalogue is a file like a translator's, read alike.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from types import MappingProxyType
 from typing import Any
 
 from babel.messages.catalog import Catalog
-from babel.messages.mofile import write_mo
+from babel.messages.pofile import write_po
 
 from tests.architecture.catalogue import gathered
 from trainer.store import catalogues
@@ -85,8 +85,8 @@ def catalogue_told(telling: Telling) -> Catalog:
 @contextmanager
 def spoken(folder: Path, telling: Telling) -> Iterator[None]:
     """Let the program speak English and the made-up language alone, from a catalogue in *folder*."""
-    with (folder / f"{TAG}.mo").open("wb") as file:
-        write_mo(file, catalogue_told(telling))
+    with (folder / f"{TAG}.po").open("wb") as file:
+        write_po(file, catalogue_told(telling))
     own, catalogues.FOLDER = catalogues.FOLDER, folder
     catalogues._translations.cache_clear()
     try:

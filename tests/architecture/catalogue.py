@@ -3,12 +3,11 @@
     python -m tests.architecture.catalogue
 
 writes every catalogue anew: new sentences with nothing beside them, translations kept, sentences no longer said left
-out, and the compiled file beside it. It names what is still to be translated.
+out. It names what is still to be translated.
 """
 
 from __future__ import annotations
 
-import io
 from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
@@ -17,7 +16,6 @@ from typing import Any
 
 from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract_from_dir
-from babel.messages.mofile import read_mo, write_mo
 from babel.messages.pofile import read_po, write_po
 
 from trainer.store.catalogues import ENGLISH, FOLDER, languages
@@ -27,9 +25,7 @@ KEYWORDS = {"say": None, "say_many": (1, 2)}
 LISTS = {"any_of": None}  # of these each word between two bars is one sentence
 METHODS = [("web/templates/**.html", "jinja2"), ("**.py", "python")]
 OPTIONS = {"web/templates/**.html": {"silent": "false"}}
-HEADER = (
-    "# The program's sentences. Written by hand; gathered and compiled with: python -m tests.architecture.catalogue"
-)
+HEADER = "# The program's sentences. Written by hand; gathered with: python -m tests.architecture.catalogue"
 
 BEGUN = datetime(2026, 11, 25, tzinfo=UTC)  # one date for ever, so that only sentences change
 
@@ -93,30 +89,11 @@ def written_anew(language: str) -> Catalog:
     return anew
 
 
-def compiled(of: Catalog) -> bytes:
-    """Return a catalogue as the program reads it."""
-    out = io.BytesIO()
-    write_mo(out, of)
-    return out.getvalue()
-
-
-def compiled_file(language: str) -> bytes:
-    """Return a language's compiled catalogue as it lies in the folder."""
-    return (FOLDER / f"{language}.mo").read_bytes()
-
-
-def messages(data: bytes) -> dict[Any, Any]:
-    """Return what a compiled catalogue says, by message: its header, which tells who compiled it, is left out."""
-    read = read_mo(io.BytesIO(data))
-    return {(sentence(message.id), message.context): message.string for message in read if message.id}
-
-
 def keep(language: str) -> list[Sentence]:
-    """Write a language's two files anew; return the sentences still to be translated."""
+    """Write a language's file anew; return the sentences still to be translated."""
     anew = written_anew(language)
     with (FOLDER / f"{language}.po").open("wb") as file:
         write_po(file, anew, width=0, omit_header=False, include_lineno=False)
-    (FOLDER / f"{language}.mo").write_bytes(compiled(catalogue(language)))
     return [sentence(message.id) for message in anew if message.id and not all(told(message))]
 
 

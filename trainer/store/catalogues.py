@@ -1,7 +1,7 @@
 """Catalogues: the program's own sentences in other languages, read with the standard library's gettext.
 
-`languages/<language>.po` is what a translator edits; the `.mo` beside it is the same, compiled, and what is read here.
-English needs no catalogue: it stands in the program.
+`languages/<language>.po` is what a translator edits, and what is read here: there is no compiled file that could be
+behind it. English needs no catalogue: it stands in the program.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +22,7 @@ OWN_NAME = say("English")  # its translation in a catalogue is the name a langua
 
 def languages() -> tuple[str, ...]:
     """Return the languages the program speaks, English first."""
-    return (ENGLISH, *sorted(path.stem for path in FOLDER.glob("*.mo")))
+    return (ENGLISH, *sorted(path.stem for path in FOLDER.glob("*.po")))
 
 
 def nearest_language(*wanted: str) -> str:
@@ -73,9 +74,10 @@ def _own_pattern(saying: Saying) -> str:
 
 @cache
 def _translations(language: str) -> NullTranslations:
-    """Return a language's catalogue; one without sentences where there is no such file."""
-    path = FOLDER / f"{language}.mo"
+    """Return a language's catalogue, read once per process; one without sentences where there is no such file."""
+    path = FOLDER / f"{language}.po"
     if not path.is_file():
         return NullTranslations()
-    with path.open("rb") as file:
-        return GNUTranslations(file)
+    import polib  # here, so that a command in English does not pay for it
+
+    return GNUTranslations(BytesIO(polib.pofile(str(path), encoding="utf-8").to_binary()))
