@@ -15,7 +15,7 @@ from string import Formatter
 from typing import Any
 
 from babel.messages.catalog import Catalog, Message
-from babel.messages.extract import extract_from_dir
+from babel.messages.extract import extract_from_dir, extract_from_file
 from babel.messages.pofile import read_po, write_po
 
 from trainer.store.catalogues import ENGLISH, FOLDER, languages
@@ -38,9 +38,11 @@ def gathered() -> dict[Sentence, str]:
     found: dict[Sentence, str] = {}
     for file, _, words, _, _ in extract_from_dir(PROGRAM, METHODS, OPTIONS, KEYWORDS):
         found.setdefault(sentence(words), file)
-    for file, _, words, _, _ in extract_from_dir(PROGRAM, METHODS, OPTIONS, LISTS):
-        for word in str(words).split("|"):
-            found.setdefault(word, file)
+    for path in sorted(PROGRAM.rglob("*.py")):
+        if any(f"{name}(" in path.read_text(encoding="utf-8") for name in LISTS):
+            for _, words, _, _ in extract_from_file("python", path, LISTS):
+                for word in str(words).split("|"):
+                    found.setdefault(word, path.relative_to(PROGRAM).as_posix())
     return found
 
 

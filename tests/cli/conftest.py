@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+from tests.shared import made_once
 from trainer import clock
 from trainer.cli import trainer
 
@@ -24,20 +25,22 @@ def _fixed_now(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture(scope="session")
-def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Make the demo kitchen once for all tests."""
-    folder = tmp_path_factory.mktemp("demo") / "kitchen"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(clock, "now", lambda: NOW)
-        result = CliRunner().invoke(trainer, ["--kitchen", str(folder), "demo"])
-    assert result.exit_code == 0, result.output
-    return folder
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with the demo kitchen, made once for all tests."""
+
+    def make(folder: Path) -> None:
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(clock, "now", lambda: NOW)
+            result = CliRunner().invoke(trainer, ["--kitchen", str(folder), "demo"])
+        assert result.exit_code == 0, result.output
+
+    return made_once(tmp_path_factory, "demo", make)
 
 
 @pytest.fixture
-def demo(made_once: Path, tmp_path: Path) -> Path:
+def demo(made: Path, tmp_path: Path) -> Path:
     """Return a demo kitchen of the test's own."""
-    return Path(shutil.copytree(made_once, tmp_path / "kitchen"))
+    return Path(shutil.copytree(made, tmp_path / "kitchen"))
 
 
 @pytest.fixture

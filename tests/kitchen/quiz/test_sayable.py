@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import pytest
@@ -19,8 +20,13 @@ from trainer.recipe_math.saying import Saying
 
 MARKS = frozenset({"lb", "oz", "kg", "g", "L", "mL", "mm", "min", "s", "h", "C", "F", "Tbsp", "ppm", "A", "B"})
 """Symbols of units and letters of steps, the same in every language (common practice in kitchens of the Americas)."""
-GATHERED = frozenset(each[0] if isinstance(each, tuple) else each for each in gathered())
 TAKES_NO_WORDS = sorted(name for name in FAMILIES if name not in CHOICES or not CHOICES[name].takes)
+
+
+@cache
+def said_once() -> frozenset[str]:
+    """Return the sentences a translator gets; of those with a count, the one for one."""
+    return frozenset(each[0] if isinstance(each, tuple) else each for each in gathered())
 
 
 def left_over(text: Any) -> Iterator[str]:
@@ -28,7 +34,7 @@ def left_over(text: Any) -> Iterator[str]:
     if not isinstance(text, Saying):
         yield from (word for word in re.findall(r"[^\W\d_]+", str(text)) if word not in MARKS)
         return
-    if text.pattern not in GATHERED:
+    if text.pattern not in said_once():
         yield from left_over(re.sub(r"{\w+}|<[^>]*>", " ", text.pattern))
     for value in text.values.values():
         yield from left_over(value)
