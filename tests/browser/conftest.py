@@ -14,6 +14,8 @@ from playwright.sync_api import Browser
 from tests.browser import engine
 from tests.browser.engine import NO_SCRIPT, PHONE, PHONE_AT_NIGHT, TABLET_AT_NIGHT, WIDE, Screen, Served
 from tests.browser.somebody import Somebody
+from tests.shared import made_once
+from trainer.actions.open_kitchen import Library
 from trainer.content.files import load_content
 from trainer.content.shipped import shipped
 from trainer.demo.build import build
@@ -24,10 +26,11 @@ HERE = Path(__file__).parent
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark every test in this folder; skip them, with the reason, where no browser is installed."""
+    """Mark every test in this folder but those under bench; skip them, with the reason, where there is no browser."""
     ours = [item for item in items if HERE in item.path.parents]
     for item in ours:
-        item.add_marker(pytest.mark.browser)
+        if not item.get_closest_marker("bench"):
+            item.add_marker(pytest.mark.browser)
         if not engine.chromium():
             item.add_marker(pytest.mark.skip(reason=f"No Chromium found; looked for {', '.join(engine.NAMES)}."))
 
@@ -49,13 +52,21 @@ def content() -> Content:
 
 
 @pytest.fixture(scope="session")
+def library() -> Library:
+    """Return what the kitchen teaches in another language, or with the other units first."""
+    return lambda language, units: load_content(shipped("content"), language, units)[0]
+
+
+@pytest.fixture(scope="session")
 def made(content: Content, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a folder with the demo kitchen, made once."""
-    folder = tmp_path_factory.mktemp("made") / "kitchen"
-    kitchen = build(folder, content, FRIDAY_AT_SIX)
-    kitchen.file.secret_key()
-    kitchen.file.close()
-    return folder
+
+    def make(folder: Path) -> None:
+        kitchen = build(folder, content, FRIDAY_AT_SIX)
+        kitchen.file.secret_key()
+        kitchen.file.close()
+
+    return made_once(tmp_path_factory, "Quernstone", make)
 
 
 @pytest.fixture

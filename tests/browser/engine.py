@@ -15,7 +15,7 @@ import waitress
 from playwright.sync_api import Browser, sync_playwright
 from waitress import wasyncore
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Library, OpenKitchen
 from trainer.kitchen.technique import Content
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web.app import create_app
@@ -93,10 +93,10 @@ def running_browser() -> Iterator[Browser]:
 
 
 @contextmanager
-def serving(folder: Path, content: Content, start: datetime) -> Iterator[Served]:
+def serving(folder: Path, content: Content, start: datetime, library: Library | None = None) -> Iterator[Served]:
     """Serve the kitchen in *folder* with the program's own server, its clock set to *start*."""
     file, clock = KitchenFile.open(folder), Ticking(start)
-    kitchen = OpenKitchen(file, content)
+    kitchen = OpenKitchen(file, content, library)
     server = waitress.create_server(create_app(kitchen, clock=clock), host="127.0.0.1", port=0, threads=4, ident=None)
     stop = threading.Event()
 

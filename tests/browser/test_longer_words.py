@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
@@ -13,11 +12,10 @@ from playwright.sync_api import Browser
 from tests.browser import engine, looks
 from tests.browser.conftest import FRIDAY_AT_SIX
 from tests.browser.engine import Served
-from tests.browser.lived_in import Work, pages_of, settle
+from tests.browser.lived_in import Work, settle
 from tests.browser.somebody import Somebody
-from tests.browser.test_every_page import at_the_door
+from tests.browser.walking import SHARES, Found, at_the_door, places_of, reads_in, share_of
 from tests.made_up_language import TAG, at_length, spoken
-from trainer.actions.own_language import keep_own_language
 from trainer.kitchen.technique import Content
 
 SMALL = (320, 640)
@@ -60,19 +58,6 @@ KEYS = """() => {
 }"""
 
 
-@dataclass
-class Found:
-    """What was found wrong on all pages, a list of lines a rule, and how many pages had keys."""
-
-    faults: dict[str, list[str]] = field(default_factory=dict)
-    pages: int = 0
-    with_keys: int = 0
-
-    def add(self, rule: str, where: str, told: list[str]) -> None:
-        """Keep what was found wrong."""
-        self.faults.setdefault(rule, []).extend(f"{where}: {line}" for line in told)
-
-
 @pytest.fixture(scope="module")
 def lived_in(made: Path, content: Content, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """Return the demo kitchen with work under way in it, served in that language too."""
@@ -87,31 +72,21 @@ def lived_in(made: Path, content: Content, tmp_path_factory: pytest.TempPathFact
 
 
 @pytest.fixture(scope="module")
-def walked(browser: Browser, lived_in: Served) -> Found:
-    """Return what one walk of all people through all their pages found."""
-    work, found = settle(lived_in), Found()
-    for role, paths in pages_of(lived_in, work).items():
-        who = reading_it(browser, lived_in, work, role)
-        for path in dict.fromkeys(paths):
-            look_at(who, path, f"{role} {path}", found)
-        who.context.close()
-    return found
+def work(lived_in: Served) -> Work:
+    """Return what is under way in the kitchen."""
+    return settle(lived_in)
 
 
 def reading_it(browser: Browser, served: Served, work: Work, role: str) -> Somebody:
     """Return somebody signed in who reads that language; nobody is an enrolled device."""
     who = at_the_door(browser, served, role)
-    who.context.add_cookies([{"name": "language", "value": TAG, "url": served.address}])
-    for person in (work.hire, work.sous, work.manager):
-        assert keep_own_language(served.kitchen, person=person, language=TAG, units="") is None
+    reads_in(who, served, work, TAG)
     return who
 
 
-def look_at(who: Somebody, path: str, where: str, found: Found) -> None:
-    """Look at one page on both phones."""
-    who.open(path)
+def look_at(who: Somebody, where: str, found: Found) -> None:
+    """Look at the page somebody is at on both phones."""
     assert who.page.locator("html").get_attribute("lang") == TAG
-    found.pages += 1
     for width, height in (SMALL, PHONE):
         who.page.set_viewport_size({"width": width, "height": height})
         at = f"{where} at {width} px"
@@ -119,12 +94,26 @@ def look_at(who: Somebody, path: str, where: str, found: Found) -> None:
         found.add("header", at, list(who.page.evaluate(HEADER)))
         found.add("over the edge", at, list(who.page.evaluate(OVER_THE_EDGE)))
     found.add("keys", where, list(who.page.evaluate(KEYS)))
-    found.with_keys += who.page.locator(".keypad:visible").count() > 0
 
 
-@pytest.mark.parametrize("rule", ["sideways", "header", "over the edge", "keys"])
-def test_longer_words_fit(walked: Found, rule: str) -> None:
+@pytest.mark.parametrize("share", range(SHARES))
+def test_longer_words_fit(browser: Browser, lived_in: Served, work: Work, share: int) -> None:
     """No page scrolls sideways, the header keeps its one row, words stay on their buttons, keys stay on the screen."""
-    print(f"\n{walked.pages} pages, {walked.with_keys} with keys")
-    assert walked.with_keys
-    assert not walked.faults[rule], "\n".join(walked.faults[rule])
+    mine, found = share_of(places_of(lived_in, work), share), Found()
+    for role in dict.fromkeys(role for _, role, _ in mine):
+        who = reading_it(browser, lived_in, work, role)
+        for path in [path for _, whose, path in mine if whose == role]:
+            who.open(path)
+            look_at(who, f"{role} {path}", found)
+        who.context.close()
+    assert mine
+    assert found.faults == {}
+
+
+def test_there_are_keys_to_look_at(browser: Browser, lived_in: Served, work: Work) -> None:
+    """An open question and a reading of a practical have them."""
+    for role, path in (("New hire", f"/sittings/{work.sitting}/4"), ("Sous chef", f"/practicals/{work.practical}/2")):
+        who = reading_it(browser, lived_in, work, role)
+        who.open(path)
+        assert who.page.locator(".keypad:visible").count(), path
+        who.context.close()
