@@ -16,6 +16,7 @@ from trainer.imports.roster_plan import Change, Choices, Known, RosterPlan, Rost
 from trainer.imports.table_files import RowProblem, read_table
 from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind
+from trainer.kitchen.entitlement import A_MANAGER
 from trainer.kitchen.planned import Planned, judge
 from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import in_sequence, roles_in_words
@@ -27,7 +28,6 @@ from trainer.store.people import Listed, comparable, tidy
 from trainer.store.shifts import PlannedShift
 
 NO_CHOICES = Choices()
-A_MANAGER = say("A manager can do this.")
 
 
 @dataclass(frozen=True, slots=True)

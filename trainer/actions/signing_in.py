@@ -12,6 +12,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.book import PROGRAM, Deed
+from trainer.kitchen.entitlement import A_MANAGER
 from trainer.recipe_math.saying import say, say_many
 from trainer.store.identity import new_id
 from trainer.store.people import Secret, SecretKind
@@ -27,7 +28,6 @@ FIRST_CODE_GOOD = timedelta(hours=24)
 FIRST_CODE_DIGITS = 8
 NO_MATCH = Refused(say("That name and secret do not go together."), field="secret")
 NOT_MANAGER = say("Only a manager may do this.")
-A_MANAGER = say("A manager can do this.")
 
 
 @dataclass(frozen=True, slots=True)

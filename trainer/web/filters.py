@@ -9,14 +9,12 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.practical import WORDS
-from trainer.kitchen.spans import SHORT_MONTHS, how_long, in_short, with_weekday
+from trainer.kitchen.spans import how_long, in_short, with_weekday
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math import printing
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web import guard, reading
-
-MONTHS = SHORT_MONTHS
 
 
 def day(value: date) -> Saying:

@@ -6,11 +6,11 @@ import re
 from collections.abc import Mapping
 from datetime import date
 
-from wtforms import SelectField
+from wtforms import Field, SelectField
 from wtforms.fields.choices import SelectChoice
-from wtforms.validators import StopValidation, ValidationError
+from wtforms.validators import DataRequired, StopValidation, ValidationError
 
-from trainer.recipe_math.saying import joined, say
+from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.reading import said
 
@@ -18,28 +18,39 @@ AS_ISO = say("Write year, month, day, like 2026-11-03.")
 WHOLE = re.compile(r"[0-9]{1,6}")
 
 
-class NeedsText:
-    """Refuses an empty field with the words given; unlike the library's own, it names the thing asked for."""
+def too_long(text: str, longest: int) -> Saying:
+    """Return the refusal of a text of more characters than are taken."""
+    return say("This is {typed} characters long. At most {longest} are taken.", typed=len(text), longest=longest)
+
+
+class AtMost:
+    """Refuses a longer text with its length, in words that can be translated; a browser lets no more be typed."""
+
+    def __init__(self, longest: int) -> None:
+        """Take how many characters are taken."""
+        self.longest = longest
+        self.field_flags = {"maxlength": longest}
+
+    def __call__(self, form: KitchenForm, field: Field) -> None:
+        """Refuse a longer text."""
+        del form
+        if len(field.data or "") > self.longest:
+            raise StopValidation(too_long(field.data, self.longest))
+
+
+class NeedsText(DataRequired):  # type: ignore[misc]
+    """Refuses an empty field with the words given, in the reader's language and not in the browser's."""
 
     def __init__(self, words: str, longest: int = 300) -> None:
         """Take what to say when nothing is there, and how long the text may be."""
-        self.words = words
-        self.longest = longest
+        super().__init__(words)
+        self.at_most = AtMost(longest)
+        self.field_flags: dict[str, object] = {}  # no `required`: a browser would refuse in a language of its own
 
-    def __call__(self, form: KitchenForm, field: TextField) -> None:
+    def __call__(self, form: KitchenForm, field: Field) -> None:
         """Refuse blank text and text that is too long."""
-        del form
-        typed = (field.data or "").strip()
-        if not typed:
-            raise StopValidation(self.words)
-        if len(typed) > self.longest:
-            raise StopValidation(
-                say(
-                    "This is {typed} characters long. At most {longest} can be kept.",
-                    typed=len(typed),
-                    longest=self.longest,
-                )
-            )
+        super().__call__(form, field)
+        self.at_most(form, field)
 
 
 class DayField(TextField):
@@ -60,7 +71,7 @@ class DayField(TextField):
 
 
 class WholeField(TextField):
-    """A whole number of things; blanks inside are let pass."""
+    """A whole number of things, blanks inside let pass; where nothing is needed, empty is none."""
 
     number: int | None = None
 
@@ -68,7 +79,7 @@ class WholeField(TextField):
         """Read the number, or refuse with the value and the rule."""
         del form
         text = str(self.data or "").replace(" ", "")
-        if validation_stopped:
+        if validation_stopped or not text:
             return
         if not WHOLE.fullmatch(text):
             raise ValidationError(

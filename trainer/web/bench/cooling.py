@@ -16,11 +16,11 @@ from trainer.recipe_math.estimates import hours_text, in_celsius
 from trainer.recipe_math.saying import joined, say
 from trainer.web import guard, reading
 from trainer.web.bench import plots
-from trainer.web.bench.fields import LONGEST, AmountField, AtMost, LinesField, own_unit
+from trainer.web.bench.fields import LONGEST, AmountField, LinesField, own_unit
 from trainer.web.bench.words import decimal_mark, degree_unit, degrees_of, warmth, writing
 from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
-from trainer.web.typed_fields import OneOfField
+from trainer.web.typed_fields import AtMost, OneOfField
 
 pages = Blueprint("cooling", __name__)
 HOUR = 60

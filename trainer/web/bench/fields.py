@@ -6,14 +6,14 @@ from fractions import Fraction
 from typing import Any
 
 from wtforms import TextAreaField
-from wtforms.validators import StopValidation, ValidationError
+from wtforms.validators import ValidationError
 
 from trainer.kitchen.reading import read_number, read_quantity
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import Saying, say
+from trainer.recipe_math.saying import say
 from trainer.web import guard
 from trainer.web.forms import KitchenForm, TextField
-from trainer.web.typed_fields import WHOLE
+from trainer.web.typed_fields import too_long
 
 LONGEST = 4000
 OWN_UNITS = {"temperature": ("°F", "°C"), "mass": ("oz", "g"), "volume": ("fl oz", "mL")}
@@ -29,21 +29,6 @@ def own_unit(kind: str) -> str:
     """Return the unit of a bare number in this kitchen: °F or °C, oz or g. An address sent on means the same to all."""
     us, metric = OWN_UNITS[kind]
     return us if guard.kitchen().file.settings.units_first == "us" else metric
-
-
-class AtMost:
-    """Refuses a longer text than is read, in words; a browser lets no more be typed."""
-
-    def __init__(self, longest: int) -> None:
-        """Take how many characters are read."""
-        self.longest = longest
-        self.field_flags = {"maxlength": longest}
-
-    def __call__(self, form: KitchenForm, field: TextField) -> None:
-        """Refuse a longer text."""
-        del form
-        if len(field.data or "") > self.longest:
-            raise StopValidation(too_long(field.data, self.longest))
 
 
 class AmountField(TextField):
@@ -89,24 +74,6 @@ class AmountField(TextField):
         return self.quantity
 
 
-class CountField(TextField):
-    """A whole number of things; empty is none."""
-
-    number: int | None = None
-
-    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
-        """Read the number, or refuse with the value and the rule."""
-        del form
-        text = str(self.data or "").replace(" ", "")
-        if validation_stopped or not text:
-            return
-        if not (text.isascii() and WHOLE.fullmatch(text)):
-            raise ValidationError(
-                say("“{typed}” is not a whole number. Write it in figures, like 40.", typed=str(self.data)[:40])
-            )
-        self.number = int(text)
-
-
 class PercentField(TextField):
     """So many in a hundred; empty is none."""
 
@@ -144,8 +111,3 @@ class LinesField(TextAreaField):  # type: ignore[misc]
             raise ValidationError(say("{field} is empty. Write one a line.", field=self.label.text))
         if len(self.data) > LONGEST:
             raise ValidationError(too_long(self.data, LONGEST))
-
-
-def too_long(text: str, longest: int) -> Saying:
-    """Return the refusal of a text of more characters than are read."""
-    return say("This is {typed} characters long. At most {longest} are read.", typed=len(text), longest=longest)

@@ -14,10 +14,11 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.bench import cooling, portions, tempering
-from trainer.web.bench.fields import AtMost, CountField, PercentField
+from trainer.web.bench.fields import PercentField
 from trainer.web.bench.words import both, number, roughly, sides
 from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
+from trainer.web.typed_fields import AtMost, WholeField
 
 pages = Blueprint("bench", __name__)
 for part in (tempering, cooling, portions):
@@ -101,8 +102,8 @@ class BatchPage(Page):
 class BatchForm(SumForm):
     """For how many: portions, or guests and how many in a hundred of them take the dish."""
 
-    portions = CountField(say("Portions"), [AtMost(20)])
-    guests = CountField(say("Or guests tonight"), [AtMost(20)])
+    portions = WholeField(say("Portions"), [AtMost(20)])
+    guests = WholeField(say("Or guests tonight"), [AtMost(20)])
     share = PercentField(say("Of 100 guests, how many take it"), [AtMost(20)])
 
     def is_asked_for(self) -> bool:

@@ -14,10 +14,11 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web import guard
 from trainer.web.bench import plots
-from trainer.web.bench.fields import AmountField, AtMost, LinesField, own_unit
+from trainer.web.bench.fields import AmountField, LinesField, own_unit
 from trainer.web.bench.words import decimal_mark, finely, number
 from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
+from trainer.web.typed_fields import AtMost
 
 pages = Blueprint("portions", __name__)
 PLENTY = 20

@@ -16,7 +16,7 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.saying import Saying, joined, say, say_many
 from trainer.web import guard, reading
 from trainer.web.bench import plots
-from trainer.web.bench.fields import AmountField, AtMost, own_unit
+from trainer.web.bench.fields import AmountField, own_unit
 from trainer.web.bench.words import (
     both,
     degree_unit,
@@ -31,7 +31,7 @@ from trainer.web.bench.words import (
 )
 from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
-from trainer.web.typed_fields import OneOfField
+from trainer.web.typed_fields import AtMost, OneOfField
 
 pages = Blueprint("tempering", __name__)
 HEAT, MUCH = ("temperature",), ("mass", "volume")

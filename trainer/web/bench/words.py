@@ -10,8 +10,7 @@ from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.rounding_guide import by_guide
 from trainer.recipe_math.saying import Saying, joined
 from trainer.web import guard, reading
-
-NO_BREAK = "\N{NO-BREAK SPACE}"
+from trainer.web.filters import NO_BREAK
 
 
 def is_us_first() -> bool:

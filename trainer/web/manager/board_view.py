@@ -12,9 +12,9 @@ from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
 from trainer.kitchen.services import services_in
+from trainer.kitchen.spans import SHORT_MONTHS, in_short
 from trainer.kitchen.technique import Station
 from trainer.recipe_math.saying import joined, say
-from trainer.web.filters import MONTHS
 
 WEEKDAYS = (
     say("Monday"), say("Tuesday"), say("Wednesday"), say("Thursday"), say("Friday"), say("Saturday"), say("Sunday"),
@@ -135,16 +135,14 @@ def when_words(day: date, on: date) -> str:
         return say("today")
     if on < day <= on + THIS_WEEK:
         return WEEKDAYS[day.weekday()]
-    if day.year != on.year:
-        return say("{day} {month} {year}", day=day.day, month=MONTHS[day.month - 1], year=day.year)
-    return say("{day} {month}", day=day.day, month=MONTHS[day.month - 1])
+    return in_short(day, with_year=day.year != on.year)
 
 
 def board_until(day: date, on: date) -> str:
     """Return a last good day as short as a cell allows: to the day for two months, then month and year."""
     if day <= on + TWO_MONTHS:
         return when_words(day, on)
-    return say("{month} {year}", month=MONTHS[day.month - 1], year=day.year)
+    return say("{month} {year}", month=SHORT_MONTHS[day.month - 1], year=day.year)
 
 
 def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: Shown) -> Line:
