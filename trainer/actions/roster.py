@@ -16,7 +16,7 @@ from trainer.imports.roster_plan import Change, Choices, Known, RosterPlan, Rost
 from trainer.imports.table_files import RowProblem, read_table
 from trainer.kitchen.ages import AgeChange, age_change
 from trainer.kitchen.book import Deed, Entry, Kind
-from trainer.kitchen.entitlement import A_MANAGER
+from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.kitchen.planned import Planned, judge
 from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import in_sequence, roles_in_words
@@ -299,7 +299,7 @@ def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -
         reason = say(
             "Row {row} gives you the role {gained}. Nobody gives themselves a role.", row=own.row.row, gained=gained[0]
         )
-        return Refused(reason, say("Another manager can do this."), "roles")
+        return Refused(reason, ANOTHER_MANAGER, "roles")
     progress = k.progress()
     managers = {cook for cook in progress.cooks_on(today) if "manager" in progress.roles(cook, today)}
     for match in matches:

@@ -12,7 +12,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.book import PROGRAM, Deed
-from trainer.kitchen.entitlement import A_MANAGER
+from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.recipe_math.saying import say, say_many
 from trainer.store.identity import new_id
 from trainer.store.people import Secret, SecretKind
@@ -84,7 +84,7 @@ def first_code(k: OpenKitchen, *, by: str, cook: str, now: datetime) -> FirstCod
     if not _is_manager(k, by, now):
         return Refused(say("Only a manager gives out a first code."), A_MANAGER)
     if by == cook:
-        return Refused(say("Nobody gives themselves a first code."), say("Another manager can do this."))
+        return Refused(say("Nobody gives themselves a first code."), ANOTHER_MANAGER)
     if cook not in k.people():
         return Refused(say("There is nobody with this id on the roster."), field="cook")
     code = _fresh_code()
@@ -177,7 +177,7 @@ def let_try_again(k: OpenKitchen, *, by: str, now: datetime, person: str) -> Don
     if not _is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
     if person == by:
-        return Refused(say("Nobody clears their own wrong tries."), say("Another manager can do this."))
+        return Refused(say("Nobody clears their own wrong tries."), ANOTHER_MANAGER)
     k.file.throttle.clear_person(person)
     return Done()
 

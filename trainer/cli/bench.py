@@ -95,23 +95,32 @@ def print_batch(made: Batch, content: Content) -> None:
     print_size(made)
     if made.hydration is not None:
         click.echo(f"  hydration {number_text(made.hydration, 1)} to 100 flour, the water in egg counted")
-    width = max(len(line.ingredient.name) for line in made.lines)
-    for line in made.lines:
-        percent = "" if line.percentage is None else f"  {number_text(line.percentage, 1)} %"
-        click.echo(
-            f"  {line.ingredient.name.ljust(width)}  {rounded(line.amount if recipe.bath else line.weight)}{percent}"
-        )
-    for line in made.lines:
-        if line.over is not None and line.ingredient.pack:
-            held, over = rounded(line.ingredient.pack.holds), rounded(line.over)
-            click.echo(f"  buy {rounded(line.to_buy)} of {held}: {line.ingredient.name}, {over} over")
-        elif line.to_buy != line.weight and recipe.bath is None:
-            click.echo(f"  buy {rounded(line.to_buy)}: {line.ingredient.name}")
+    print_weights(made)
+    print_order(made)
     if recipe.allergens:
         click.echo(f"  allergens: {', '.join(content.allergens.get(name, name) for name in recipe.allergens)}")
     for hazard in recipe.hazards:
         click.echo(f"  caution: {hazard.caution}")
     click.echo("  Your local code decides; nothing here says that food is safe.")
+
+
+def print_weights(made: Batch) -> None:
+    """Print what to weigh out, a line an ingredient."""
+    width = max(len(line.ingredient.name) for line in made.lines)
+    for line in made.lines:
+        percent = "" if line.percentage is None else f"  {number_text(line.percentage, 1)} %"
+        weight = rounded(line.amount if made.recipe.bath else line.weight)
+        click.echo(f"  {line.ingredient.name.ljust(width)}  {weight}{percent}")
+
+
+def print_order(made: Batch) -> None:
+    """Print what to buy where that is not what is weighed out."""
+    for line in made.lines:
+        if line.over is not None and line.ingredient.pack:
+            held, over = rounded(line.ingredient.pack.holds), rounded(line.over)
+            click.echo(f"  buy {rounded(line.to_buy)} of {held}: {line.ingredient.name}, {over} over")
+        elif line.to_buy != line.weight and made.recipe.bath is None:
+            click.echo(f"  buy {rounded(line.to_buy)}: {line.ingredient.name}")
 
 
 def print_size(made: Batch) -> None:

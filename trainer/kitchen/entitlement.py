@@ -9,6 +9,7 @@ from datetime import date, datetime, timedelta
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.progress import Person, Progress
+from trainer.kitchen.record import Opened
 from trainer.kitchen.requirements import not_stood_down
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content, Station
@@ -55,11 +56,14 @@ class Day:
             standing_stops(record, technique) for technique in station.techniques
         )
 
+    def grants(self, cook: str) -> tuple[Opened, ...]:
+        """Return a manager's openings of stations for somebody that are live on the day."""
+        record = self.progress.record(cook)
+        return tuple(line for line in record.standing(record.opened, self.on) if self.on <= line.until)
+
     def has_grant(self, cook: str, station: str) -> bool:
         """Return whether a manager's opening of the station for somebody is live on the day."""
-        record = self.progress.record(cook)
-        lines = record.standing(record.opened, self.on)
-        return any(line.station == station and self.on <= line.until for line in lines)
+        return any(line.station == station for line in self.grants(cook))
 
 
 @dataclass(frozen=True, slots=True)

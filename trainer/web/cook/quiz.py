@@ -260,19 +260,20 @@ def hand_in(sitting: str) -> AnyResponse:
         if not isinstance(outcome, Refused):
             return go("quiz.result", entry=outcome.entry.id, saved=outcome.entry.id)
         form.refuse(outcome)
+    return show(HandInPage(title=say("Your answers"), given=_given(found), decides=found.decides, form=form))
+
+
+def _given(found: Sitting) -> tuple[Given, ...]:
+    """Return the answers given so far; in a quiz of fixed length also where none is given yet."""
     technique = _in_both(found.technique)
-    questions = [asked_again(question, technique, found.grader) for question in found.questions]
-    given = tuple(
-        Given(
-            place + 1,
-            asked.text,
-            in_words(found.answers.get(place, ""), asked.answer.unit, {c.key: c.text for c in asked.choices}),
-            url_for("quiz.question", sitting=found.id, number=place + 1),
-        )
-        for place, asked in enumerate(questions)
-        if place in found.answers or not found.decides
-    )
-    return show(HandInPage(title=say("Your answers"), given=given, decides=found.decides, form=form))
+    places = sorted(found.answers) if found.decides else range(len(found.questions))
+    given = []
+    for place in places:
+        asked = asked_again(found.questions[place], technique, found.grader)
+        choices = {choice.key: choice.text for choice in asked.choices}
+        answer = in_words(found.answers.get(place, ""), asked.answer.unit, choices)
+        given.append(Given(place + 1, asked.text, answer, url_for("quiz.question", sitting=found.id, number=place + 1)))
+    return tuple(given)
 
 
 @pages.get("/results/<entry>")

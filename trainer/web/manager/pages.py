@@ -204,7 +204,7 @@ def person(cook: str) -> Response:
             stations=tuple(_at_station(k, who, station, today) for station in reading.content().stations.values()),
             stops=_stops(k, who),
             papers=_papers(k, record),
-            grants=_grants(k, record, today),
+            grants=_grants(k, cook, today),
             methods=tuple(
                 say("{technique}: {words}", technique=technique.title, words=words)
                 for technique in reading.content().techniques.values()
@@ -323,11 +323,10 @@ def _waits(k: OpenKitchen, cook: str, today: date) -> tuple[Waits, ...]:
     )
 
 
-def _grants(k: OpenKitchen, record: CookRecord, today: date) -> tuple[GrantHeld, ...]:
+def _grants(k: OpenKitchen, cook: str, today: date) -> tuple[GrantHeld, ...]:
     """Return the stations opened to this assessor and still open."""
     naming = Naming(k.people(), reading.content())
-    live = [opened for opened in record.opened if opened.until >= today]
-    return tuple(GrantHeld(naming.station(opened.station), weekday(opened.until)) for opened in live)
+    return tuple(GrantHeld(naming.station(one.station), weekday(one.until)) for one in k.day(today).grants(cook))
 
 
 def _asks(station: Station, k: OpenKitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> Asks:
