@@ -12,9 +12,10 @@ import click
 import pytest
 
 from trainer.cli import trainer
-from trainer.content.limits import limit_of, limit_text
-from trainer.content.nodes import Keyed, Sheet, Text
-from trainer.content.schema import Fields
+from trainer.content.limits import limit_text
+from trainer.content.lines import TypedLine
+from trainer.content.mapping_reader import MappingReader
+from trainer.content.nodes import Diagnostics, MappingNode, ScalarNode
 from trainer.kitchen.book import Kind
 
 HOUSE = Path(__file__).parents[2]
@@ -121,11 +122,10 @@ def lines_in_the_document() -> list[tuple[str, str, str]]:
 @pytest.mark.parametrize(("typed", "english", "spanish"), lines_in_the_document())
 def test_a_line_reads_as_the_document_says(typed: str, english: str, spanish: str) -> None:
     """Whoever writes a sentence around a brace can rely on the table."""
-    sheet = Sheet("", [])
-    node = Keyed(1, tuple((Text(1, key), Text(1, value)) for key, value in re.findall(r"(\w+): ([^,]+)", typed)))
-    fields = Fields.of(node, sheet, "line")
-    fields.nodes["source"] = Text(1, "house")
-    line = limit_of(fields, "line", {"house"})
-    assert line is not None, sheet.problems
+    diagnostics = Diagnostics("", [])
+    pairs = [*re.findall(r"(\w+): ([^,]+)", typed), ("source", "house")]
+    node = MappingNode(1, tuple((ScalarNode(1, key), ScalarNode(1, value)) for key, value in pairs))
+    line = TypedLine.read(node, "line", MappingReader(diagnostics, 1, "", {"sources": {"house"}})).limit()
+    assert line is not None, diagnostics.problems
     assert limit_text(line) == english
     assert limit_text(line, language="es") == spanish

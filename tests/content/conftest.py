@@ -8,7 +8,7 @@ import pytest
 
 from trainer.content.files import load_content
 from trainer.content.kitchen import published_code_of
-from trainer.content.nodes import Sheet
+from trainer.content.nodes import Diagnostics
 from trainer.kitchen.technique import Content, LocalCode, Problem
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -32,7 +32,7 @@ def food_code(content: Content) -> LocalCode:
     """Return the Food Code as published, before the house's own lines."""
     problems: list[Problem] = []
     path = CONTENT / "local_code" / "us_food_code_2022.yaml"
-    code = published_code_of(path, Sheet(path.name, problems), content.sources)
+    code = published_code_of(path, Diagnostics(path.name, problems), content.sources)
     assert code is not None
     assert problems == []
     return code

@@ -8,7 +8,7 @@ import pytest
 
 from tests.content.test_recipe_files import kitchen_with_recipe
 from tests.store.small_kitchen import change, small_kitchen
-from trainer.content.files import content_notes, load_content
+from trainer.content.files import Library, load_content
 from trainer.content.limits import First
 from trainer.kitchen.technique import Content, Problem
 
@@ -298,11 +298,11 @@ def test_a_file_that_no_language_reads_is_told(tmp_path: Path) -> None:
 def test_notes_say_what_a_language_lacks_and_are_no_problem(tmp_path: Path) -> None:
     """A kitchen may add a language bit by bit."""
     folder = kitchen_with_recipe(tmp_path)
-    assert content_notes(folder) == ()
+    assert Library(folder).notes() == ()
     (folder / SPANISH).write_text(WORDS, encoding="utf-8")
     (folder / HOUSE).write_text("stations: {bench: {title: Mesa}}\nallergens: {egg: Huevo}\n", encoding="utf-8")
     assert loaded(folder)[1] == ()
-    assert content_notes(folder) == (
+    assert Library(folder).notes() == (
         "es: told in English until they have words: sheet_dough, stations.bench.age_reason, "
         "stations.bench.certificates.food_handler, overrides.hot_holding.title, overrides.hot_holding.reason, "
         "codes.town.title",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +15,8 @@ from tests.content.test_recipe_files import RECIPE, kitchen_with_recipe
 from tests.store.small_kitchen import change
 from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import load_content
-from trainer.content.nodes import Keyed, Many, Node, Sheet, Text, read_tree
-from trainer.content.schema import Fields
+from trainer.content.mapping_reader import MappingReader
+from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
 from trainer.kitchen.technique import Problem
 
 STRUCTURE, STATION = "techniques/rolling/technique.yaml", "stations/bench.yaml"
@@ -26,6 +26,10 @@ FILES = {
     "recipe": RECIPE,
     "recipe_words": "recipes/sheet_dough/en.yaml",
     "station": STATION,
+    "sources": "sources.yaml",
+    "allergens": "allergens.yaml",
+    "kitchen_code": "kitchen_code.yaml",
+    "local_code": "local_code/town.yaml",
 }
 SUMS = """\
   all: {sum: [sheet_weight, sheet_weight], give_or_take: 1 oz, source: house}
@@ -44,16 +48,16 @@ DECIDES = "{decides: yes, months: 6}"
 
 def plain(node: Node) -> Any:
     """Return a tree as an editor hands it to a schema: blocks, lists and texts."""
-    if isinstance(node, Text):
+    if isinstance(node, ScalarNode):
         return node.value
-    if isinstance(node, Many):
+    if isinstance(node, SequenceNode):
         return [plain(item) for item in node.items]
     return {key.value: plain(value) for key, value in node.items}
 
 
 def tree_of(path: Path) -> Node:
     """Return the tree of a file that can be read."""
-    tree = read_tree(path, Sheet(path.name, list[Problem]()))
+    tree = read_tree(path, Diagnostics(path.name, list[Problem]()))
     assert tree is not None
     return tree
 
@@ -83,10 +87,10 @@ def closed_blocks(schema: Any, node: Node) -> Iterator[tuple[int, frozenset[str]
     for branch in schema.get("oneOf", ()):
         if Draft202012Validator(branch).is_valid(plain(node)):
             yield from closed_blocks(branch, node)
-    if isinstance(node, Many):
+    if isinstance(node, SequenceNode):
         for item in node.items:
             yield from closed_blocks(schema.get("items", {}), item)
-    if isinstance(node, Keyed):
+    if isinstance(node, MappingNode):
         known = schema.get("properties", {})
         if known and schema.get("required"):
             yield node.line, frozenset(known)
@@ -111,13 +115,13 @@ def test_a_schema_knows_the_keys_the_loader_asks_for_and_no_other(
     folder = full_kitchen(tmp_path)
     change(folder, STRUCTURE, "{need_right: 3, months: 12}", quiz)
     asked: set[tuple[str, int, frozenset[str]]] = set()
-    close = Fields.close
+    refuse_others = MappingReader.refuse_others
 
-    def noting(fields: Fields) -> None:
-        asked.add((fields.sheet.file, fields.line, frozenset(fields.asked)))
-        close(fields)
+    def noting(reader: MappingReader, keys: Collection[str]) -> None:
+        asked.add((reader.diagnostics.file, reader.line, frozenset(keys)))
+        refuse_others(reader, keys)
 
-    monkeypatch.setattr(Fields, "close", noting)
+    monkeypatch.setattr(MappingReader, "refuse_others", noting)
     assert load_content(folder)[1] == ()
     by_schema = {
         (file, line, keys)
@@ -134,10 +138,14 @@ def test_a_whole_file_passes_and_a_misspelt_key_does_not(tmp_path: Path, kind: s
     """The same slip that `content check` tells is marked in the editor."""
     tree = tree_of(full_kitchen(tmp_path) / file)
     assert faults(kind, tree) == []
-    assert isinstance(tree, Keyed)
-    first, value = tree.items[0]
-    slipped = Keyed(tree.line, ((Text(first.line, f"{first.value}x"), value), *tree.items[1:]))
-    assert any("'" + first.value + "x' was unexpected" in found for found in faults(kind, slipped))
+    assert isinstance(tree, MappingNode)
+    (id, block), *others = tree.items
+    closed = block if kind in ("sources", "allergens") else tree
+    assert isinstance(closed, MappingNode)
+    first, value = closed.items[0]
+    slipped = MappingNode(closed.line, ((ScalarNode(first.line, f"{first.value}x"), value), *closed.items[1:]))
+    whole = slipped if closed is tree else MappingNode(tree.line, ((id, slipped), *others))
+    assert any("'" + first.value + "x' was unexpected" in found for found in faults(kind, whole))
 
 
 SLIPS = {

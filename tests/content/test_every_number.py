@@ -15,7 +15,7 @@ import pytest
 
 from tests.content.conftest import CONTENT
 from tests.store.small_kitchen import change
-from trainer.content.nodes import Keyed, Many, Node, Sheet, Text, read_tree
+from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
 from trainer.kitchen.technique import Problem
 
 FIGURE = re.compile(r"[\d¼½¾⅐-⅞]")
@@ -53,15 +53,15 @@ class Where(NamedTuple):
     """A text with a figure in it: the keys that lead to it, and the blocks around it from the outside in."""
 
     keys: tuple[str, ...]
-    blocks: tuple[Keyed, ...]
-    text: Text
+    blocks: tuple[MappingNode, ...]
+    text: ScalarNode
 
 
-def texts_of(node: Node, keys: tuple[str, ...] = (), blocks: tuple[Keyed, ...] = ()) -> Iterator[Where]:
+def texts_of(node: Node, keys: tuple[str, ...] = (), blocks: tuple[MappingNode, ...] = ()) -> Iterator[Where]:
     """Yield every text below a node with its keys and the blocks around it."""
-    if isinstance(node, Text):
+    if isinstance(node, ScalarNode):
         yield Where(keys, blocks, node)
-    elif isinstance(node, Many):
+    elif isinstance(node, SequenceNode):
         for item in node.items:
             yield from texts_of(item, keys, blocks)
     else:
@@ -69,9 +69,9 @@ def texts_of(node: Node, keys: tuple[str, ...] = (), blocks: tuple[Keyed, ...] =
             yield from texts_of(value, (*keys, key.value), (*blocks, node))
 
 
-def said_in(block: Keyed, key: str) -> str:
+def said_in(block: MappingNode, key: str) -> str:
     """Return the text under a key of a block; empty where there is none."""
-    return next((value.value for name, value in block.items if name.value == key and isinstance(value, Text)), "")
+    return next((value.value for name, value in block.items if name.value == key and isinstance(value, ScalarNode)), "")
 
 
 def is_accounted_for(where: Where, sources: set[str]) -> bool:
@@ -91,7 +91,7 @@ def is_accounted_for(where: Where, sources: set[str]) -> bool:
 def tree_of(path: Path) -> Node:
     """Return the tree of a file that can be read."""
     problems: list[Problem] = []
-    tree = read_tree(path, Sheet(path.name, problems))
+    tree = read_tree(path, Diagnostics(path.name, problems))
     assert tree is not None, problems
     return tree
 
@@ -99,7 +99,7 @@ def tree_of(path: Path) -> Node:
 def known_sources(content: Path) -> set[str]:
     """Return the ids of sources.yaml."""
     tree = tree_of(content / "sources.yaml")
-    assert isinstance(tree, Keyed)
+    assert isinstance(tree, MappingNode)
     return {key.value for key, _ in tree.items}
 
 

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from tests.content.conftest import CONTENT
-from trainer.content.files import content_notes, load_content
+from trainer.content.files import Library, load_content
 from trainer.kitchen.technique import Content
 
 LOADER_SAYS = re.compile(r"\b(?:give or take|at (?:least|most|or)|hours?|minutes?|seconds?|days|cups?)\b")
@@ -29,7 +29,7 @@ def spanish() -> Content:
 
 def test_the_house_speaks_spanish_throughout(content: Content, spanish: Content) -> None:
     """Every station, paper, reason, allergen and line of the house has its Spanish words."""
-    notes = "".join(content_notes(CONTENT))
+    notes = "".join(Library(CONTENT).notes())
     assert not re.search(r"stations\.|allergens\.|overrides\.|codes\.", notes)
     assert all(spanish.stations[key].title != station.title for key, station in content.stations.items())
 

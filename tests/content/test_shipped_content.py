@@ -13,7 +13,7 @@ from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import load_content
 from trainer.content.kitchen import allergens_of
 from trainer.content.new_technique import SCHEMA_FOLDER
-from trainer.content.nodes import Sheet
+from trainer.content.nodes import Diagnostics
 from trainer.kitchen.technique import Content, Problem
 
 US_NINE = {
@@ -39,7 +39,7 @@ ADULT = 18
 def listed_by(law: str) -> set[str]:
     """Return the allergens a list of law names."""
     problems: list[Problem] = []
-    found = allergens_of(CONTENT / "allergens.yaml", Sheet("allergens.yaml", problems))
+    found = allergens_of(CONTENT / "allergens.yaml", Diagnostics("allergens.yaml", problems))
     assert found is not None
     assert problems == []
     return {key for key, allergen in found.items() if law in allergen.lists}

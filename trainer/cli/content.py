@@ -17,9 +17,10 @@ from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, Stop
 from trainer.cli.opening import content_folder
 from trainer.content.answers import answers_too_common
 from trainer.content.editor_schemas import SCHEMAS
-from trainer.content.files import content_notes, load_content
+from trainer.content.files import Library
+from trainer.content.mapping_reader import BLANK, nearest
 from trainer.content.new_technique import CannotBegin, begin_technique, write_schemas
-from trainer.content.schema import BLANK, nearest
+from trainer.content.said import ENGLISH
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
 
@@ -58,9 +59,10 @@ def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
       trainer content check our-content
     """
     folder = folder or content_folder(kitchen)
-    content, problems = load_content(folder)
-    problems += answers_too_common(folder, content)
-    notes = content_notes(folder)
+    library = Library(folder)
+    content = library.content(ENGLISH, "us")
+    problems = library.problems + answers_too_common(folder, content)
+    notes = library.notes()
     if as_json:
         click.echo(json.dumps(check_record(content, problems, notes), ensure_ascii=False))
     else:

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
-from trainer.content.files import shared_of
-from trainer.content.house_words import allergens_in, source_in
+from trainer.content.files import SharedFiles, in_order
+from trainer.content.house_words import allergens_in, house_words, source_in
 from trainer.content.languages import languages_of
 from trainer.content.limits import First
-from trainer.content.nodes import Sheet
+from trainer.content.nodes import Diagnostics
 from trainer.content.said import ENGLISH
-from trainer.content.techniques import drafted, technique_of
+from trainer.content.techniques import technique_files
 from trainer.kitchen.technique import Problem, Source, Technique
 
 
@@ -42,25 +42,18 @@ def draft_of(content: Path, name: str, language: str, first: First) -> Draft | N
     folder = content / "techniques" / name
     if not name or Path(name).name != name or name.startswith(".") or not folder.is_dir():
         return None
-    elsewhere: list[Problem] = []
-    own: list[Problem] = []
-    shared = shared_of(content, elsewhere, language, first)
+    elsewhere, own = Diagnostics("", []), Diagnostics("", [])
+    shared = SharedFiles.read(content, elsewhere)
     told = language if language in languages_of(folder) else ENGLISH
-    technique_of(folder, shared.around, Sheet("techniques", own))
-    technique = drafted(folder, replace(shared.around, language=told), Sheet(f"techniques/{name}", []))
+    files, words = technique_files(folder, shared.context, own), house_words(content, language)
     return Draft(
         id=name,
         folder=folder,
         language=told,
         languages=languages_of(folder),
-        technique=technique,
-        problems=_in_order(own),
-        elsewhere=_in_order(elsewhere),
-        allergens=allergens_in(shared.words, shared.allergens),
-        sources={key: source_in(shared.words, source) for key, source in (shared.sources or {}).items()},
+        technique=files.draft(told, first) if files else None,
+        problems=in_order(own.problems),
+        elsewhere=in_order(elsewhere.problems),
+        allergens=allergens_in(words, shared.allergens),
+        sources={id: source_in(words, source) for id, source in (shared.sources or {}).items()},
     )
-
-
-def _in_order(problems: list[Problem]) -> tuple[Problem, ...]:
-    """Return problems once each, by file and line."""
-    return tuple(sorted(set(problems), key=lambda found: (found.file, found.line, found.problem)))

@@ -5,158 +5,200 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TypeVar
 
 from trainer.content.house_words import (
     HouseWords,
-    content_in,
+    allergens_in,
     house_words,
     house_words_missing,
     known_paths,
     note_house_words,
     note_papers_that_differ,
+    source_in,
+    station_in,
 )
 from trainer.content.kitchen import (
     KITCHEN_CODE,
+    CodeInForce,
     allergens_of,
     code_of,
     codes_beside,
     note_titles_that_differ,
-    overridden_lines,
     sources_of,
     station_of,
 )
-from trainer.content.languages import languages_missing, languages_of
+from trainer.content.languages import SourceFiles, languages_missing, languages_of
 from trainer.content.limits import First
-from trainer.content.nodes import Sheet
-from trainer.content.pair import Around
-from trainer.content.recipes import recipe_lines, recipes_of
+from trainer.content.nodes import Diagnostics
+from trainer.content.recipes import RecipeFile, recipe_blocks, recipe_files, recipe_lines
 from trainer.content.said import ENGLISH
-from trainer.content.techniques import STRUCTURE, technique_of
-from trainer.kitchen.quiz.families import FAMILIES
+from trainer.content.standard import LoadContext
+from trainer.content.techniques import STRUCTURE, technique_files
+from trainer.kitchen.recipe import Recipe
 from trainer.kitchen.short_codes import sharing
-from trainer.kitchen.technique import Content, LocalCode, Problem, Source, Station, Technique
+from trainer.kitchen.technique import Content, Problem, Source, Station, Technique
+
+Found = TypeVar("Found")
 
 
 def load_content(
-    folder: Path, language: str = "en", units_first: First = "us"
+    folder: Path, language: str = ENGLISH, units_first: First = "us"
 ) -> tuple[Content | None, tuple[Problem, ...]]:
-    """Return what the folder teaches and every problem found, by file and line.
-
-    A technique with a problem is left out whole, and so is a station that asks for it: a standard half read would
-    clear somebody for less than the station asks. A recipe with a problem is left out by itself. There is no content at
-    all (None) only where the local code or the sources cannot be read. Words are those of the language asked for, and
-    English where there are none or bad ones; the words of every language there is are checked.
-    """
-    problems: list[Problem] = []
-    content = _content(folder, problems, language, units_first)
-    return content, tuple(sorted(set(problems), key=lambda found: (found.file, found.line, found.problem)))
-
-
-def content_notes(folder: Path) -> tuple[str, ...]:
-    """Return what no rule asks for, a line each: what has words in one language and not yet in another."""
-    content = _content(folder, [], ENGLISH, "us")
-    folders = {path.name: path for kind in ("techniques", "recipes") for path in _folders(folder, kind)}
-    missing = languages_missing(folders)
-    known = {tag for path in folders.values() for tag in languages_of(path)} | set(languages_of_house(folder))
-    notes = []
-    for tag in sorted(known - {ENGLISH}):
-        lacking = list(missing.get(tag, ()))
-        if content is not None:
-            lacking += house_words_missing(folder / f"{tag}.yaml", known_paths(content, overridden_lines(folder)))
-        if lacking:
-            notes.append(f"{tag}: told in English until they have words: {', '.join(lacking)}")
-    return tuple(notes)
-
-
-def languages_of_house(folder: Path) -> tuple[str, ...]:
-    """Return the languages the house's own words are told in, besides English."""
-    return tuple(tag for tag in languages_of(folder) if tag != ENGLISH)
-
-
-def _content(folder: Path, problems: list[Problem], language: str, first: First) -> Content | None:
-    """Return the content, or None where what everything else refers to cannot be read."""
-    shared = shared_of(folder, problems, language, first)
-    folders = _technique_folders(folder, problems)
-    techniques = _techniques(folders, shared.around, problems)
-    names = [each.name for each in folders]
-    stations = _stations(folder, names, problems)
-    recipes = recipes_of(folder, shared.around, names, Sheet("recipes", problems))
-    if shared.sources is None or shared.code is None:
-        return None
-    content = Content(techniques, stations, shared.code, shared.sources, shared.allergens, recipes)
-    _note_house_words(folder, content, problems)
-    _note_shared_codes(content, problems)
-    taught = {key: each for key, each in stations.items() if all(name in techniques for name in each.techniques)}
-    return content_in(shared.words, replace(content, stations=taught))
+    """Return what the folder teaches, in a language and with some units first, and every problem found in it."""
+    library = Library(folder)
+    return library.content(language, units_first), library.problems
 
 
 @dataclass(frozen=True, slots=True)
-class Shared:
+class SharedFiles:
     """What every technique and recipe of a folder may name; None for sources or a code that cannot be read."""
 
-    words: HouseWords
+    folder: Path
     sources: Mapping[str, Source] | None
     allergens: Mapping[str, str]
-    code: LocalCode | None
-    around: Around
+    code: CodeInForce | None
+    recipes: Mapping[Path, RecipeFile | None]
+    context: LoadContext
+
+    @classmethod
+    def read(cls, folder: Path, diagnostics: Diagnostics) -> SharedFiles:
+        """Return what is written once for the whole kitchen."""
+        sources = sources_of(folder / "sources.yaml", diagnostics.of("sources.yaml"))
+        allergens = allergens_of(folder / "allergens.yaml", diagnostics.of("allergens.yaml"))
+        code = code_of(folder, diagnostics.of(KITCHEN_CODE), sources or {})
+        codes_beside(folder, diagnostics, sources or {}, code.code.id if code else "")
+        titles = {id: allergen.title for id, allergen in (allergens or {}).items()}
+        techniques = [each.name for each in folders_of(folder, "techniques")]
+        context = LoadContext(sources or {}, titles, techniques, code.code.limits if code else {})
+        recipes = recipe_blocks(folder, context, diagnostics)
+        return cls(folder, sources, titles, code, recipes, context.with_recipes(recipe_lines(recipes, context)))
 
 
-def shared_of(folder: Path, problems: list[Problem], language: str, first: First) -> Shared:
-    """Return what stands in files of its own for the whole kitchen, its problems noted."""
-    words = house_words(folder, language)
-    sources = sources_of(folder / "sources.yaml", Sheet("sources.yaml", problems))
-    allergens = allergens_of(folder / "allergens.yaml", Sheet("allergens.yaml", problems))
-    code = code_of(folder, Sheet(KITCHEN_CODE, problems), sources or {}, first, words)
-    codes_beside(folder, Sheet("local_code", problems), sources or {}, code.id if code else "")
-    titles = {key: allergen.title for key, allergen in (allergens or {}).items()}
-    around = Around(sources or {}, titles, code.limits if code else {}, FAMILIES, language, first)
-    return Shared(words, sources, titles, code, replace(around, recipes=recipe_lines(folder, around)))
+class Library:
+    """One content folder, its files read once and checked, to be told in any language and with either units first.
+
+    A technique with a problem is left out whole, and so is a station that asks for it: a standard half read would
+    clear a person for less than the station asks. A recipe with a problem is left out by itself. There is no content at
+    all (None) only where the local code or the sources cannot be read. Words are those of the language asked for, and
+    English where there are none or bad ones; the words of every language there is are checked.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        found: list[Problem] = []
+        diagnostics = Diagnostics("", found)
+        self.folder = folder
+        self._shared = SharedFiles.read(folder, diagnostics)
+        self._techniques = _techniques(self._shared, diagnostics)
+        self._stations = _stations(folder, self._shared.context.techniques, diagnostics)
+        self._recipes = _recipes(self._shared, diagnostics)
+        english = self._all(HouseWords(), "us")
+        if english is not None:
+            _check_house_words(folder, english, self._overridden, diagnostics)
+            _check_short_codes(english, diagnostics)
+        self.problems = in_order(found)
+
+    @property
+    def _overridden(self) -> tuple[str, ...]:
+        """Return the limits that the house has a line of its own for."""
+        return self._shared.code.named if self._shared.code else ()
+
+    def content(self, language: str, first: First) -> Content | None:
+        """Return what the folder teaches; None where what everything else refers to cannot be read."""
+        content = self._all(house_words(self.folder, language), first)
+        if content is None:
+            return None
+        taught = {id: each for id, each in content.stations.items() if content.techniques.keys() >= {*each.techniques}}
+        return replace(content, stations=taught)
+
+    def _all(self, words: HouseWords, first: First) -> Content | None:
+        """Return the content with every station, whatever is taught."""
+        shared = self._shared
+        if shared.sources is None or shared.code is None:
+            return None
+        return Content(
+            techniques=_told(self._techniques, words.language, first),
+            stations={id: station_in(words, station) for id, station in self._stations.items()},
+            code=shared.code.told(first, words),
+            sources={id: source_in(words, source) for id, source in shared.sources.items()},
+            allergens=allergens_in(words, shared.allergens),
+            recipes=_told(self._recipes, words.language, first),
+        )
+
+    def notes(self) -> tuple[str, ...]:
+        """Return what no rule asks for, a line each: what has words in one language and not yet in another."""
+        content = self.content(ENGLISH, "us")
+        folders = {path.name: path for kind in ("techniques", "recipes") for path in folders_of(self.folder, kind)}
+        missing = languages_missing(folders)
+        known = {tag for path in [self.folder, *folders.values()] for tag in languages_of(path)}
+        notes = []
+        for tag in sorted(known - {ENGLISH}):
+            lacking = list(missing.get(tag, ()))
+            if content is not None:
+                lacking += house_words_missing(self.folder / f"{tag}.yaml", known_paths(content, self._overridden))
+            if lacking:
+                notes.append(f"{tag}: told in English until they have words: {', '.join(lacking)}")
+        return tuple(notes)
 
 
-def _note_house_words(folder: Path, content: Content, problems: list[Problem]) -> None:
-    """Note what is wrong in the house's words of every language."""
-    unread = {path.stem for path in folder.glob("stations/*.yaml")} - content.stations.keys()
-    known = known_paths(content, overridden_lines(folder), unread)
-    for language in languages_of_house(folder):
-        path = folder / f"{language}.yaml"
-        note_house_words(path, known, Sheet(path.name, problems))
-        note_papers_that_differ(path, Sheet(path.name, problems))
+def in_order(problems: Collection[Problem]) -> tuple[Problem, ...]:
+    """Return problems once each, by file and line."""
+    return tuple(sorted(set(problems), key=lambda found: (found.file, found.line, found.problem)))
 
 
-def _note_shared_codes(content: Content, problems: list[Problem]) -> None:
-    """Note a card whose code would open another one."""
-    files = {"station": "stations/{}.yaml", "technique": f"techniques/{{}}/{STRUCTURE}"}
-    for coded, other in sharing(content):
-        problem = f"The short code of {coded.id} is that of the {other.kind} {other.id}, too."
-        Sheet(files[coded.kind].format(coded.id), problems).note(1, problem, "Give the newer of the two another id.")
-
-
-def _folders(folder: Path, kind: str) -> list[Path]:
-    """Return the folders of one kind, by name."""
+def folders_of(folder: Path, kind: str) -> list[Path]:
+    """Return the folders of one kind, techniques or recipes, by name."""
     return sorted(each for each in folder.glob(f"{kind}/*") if each.is_dir() and not each.name.startswith("."))
 
 
-def _technique_folders(folder: Path, problems: list[Problem]) -> list[Path]:
-    """Return the folders that hold a technique; none at all is noted."""
-    found = _folders(folder, "techniques")
-    if not found:
-        Sheet("techniques", problems).note(1, "There is no technique here.", f"Add a folder with {STRUCTURE} in it.")
-    return found
+def _told(files: Mapping[str, SourceFiles[Found]], language: str, first: First) -> dict[str, Found]:
+    """Return what is taught of several folders, by their names."""
+    told = {id: each.told(language, first) for id, each in files.items()}
+    return {id: found for id, found in told.items() if found is not None}
 
 
-def _techniques(folders: Collection[Path], around: Around, problems: list[Problem]) -> dict[str, Technique]:
-    """Return the techniques that have no problem."""
-    read = (technique_of(each, around, Sheet(each.name, problems)) for each in folders)
-    return {technique.id: technique for technique in read if technique is not None}
+def _techniques(shared: SharedFiles, diagnostics: Diagnostics) -> dict[str, SourceFiles[Technique]]:
+    """Return the techniques of a folder; none at all is a problem."""
+    folders = folders_of(shared.folder, "techniques")
+    if not folders:
+        hint = f"Add a folder with {STRUCTURE} in it."
+        diagnostics.of("techniques").add(1, "There is no technique here.", hint)
+    read = {each.name: technique_files(each, shared.context, diagnostics) for each in folders}
+    return {id: files for id, files in read.items() if files is not None}
 
 
-def _stations(folder: Path, named: Collection[str], problems: list[Problem]) -> dict[str, Station]:
+def _recipes(shared: SharedFiles, diagnostics: Diagnostics) -> dict[str, SourceFiles[Recipe]]:
+    """Return the recipes of a folder; no recipes at all is no problem."""
+    read = {
+        folder.name: recipe_files(folder, block, shared.context, diagnostics)
+        for folder, block in shared.recipes.items()
+    }
+    return {id: files for id, files in read.items() if files is not None}
+
+
+def _stations(folder: Path, techniques: Collection[str], diagnostics: Diagnostics) -> dict[str, Station]:
     """Return the stations that have no problem of their own."""
-    stations: dict[str, Station] = {}
-    sheets = {path.stem: Sheet(f"stations/{path.name}", problems) for path in folder.glob("stations/*.yaml")}
-    for name in sorted(sheets):
-        station = station_of(folder / "stations" / f"{name}.yaml", sheets[name], named)
-        if station is not None:
-            stations[name] = station
-    note_titles_that_differ(stations, sheets)
+    own = {path: diagnostics.of(f"stations/{path.name}") for path in sorted(folder.glob("stations/*.yaml"))}
+    read = {path.stem: station_of(path, own[path], techniques) for path in own}
+    stations = {id: station for id, station in sorted(read.items()) if station is not None}
+    note_titles_that_differ(stations, {path.stem: found for path, found in own.items()})
     return stations
+
+
+def _check_house_words(folder: Path, content: Content, overridden: Collection[str], diagnostics: Diagnostics) -> None:
+    """Add what is wrong in the house's words of every language."""
+    unread = {path.stem for path in folder.glob("stations/*.yaml")} - content.stations.keys()
+    known = known_paths(content, overridden, unread)
+    for language in (tag for tag in languages_of(folder) if tag != ENGLISH):
+        path = folder / f"{language}.yaml"
+        note_house_words(path, known, diagnostics.of(path.name))
+        note_papers_that_differ(path, diagnostics.of(path.name))
+
+
+def _check_short_codes(content: Content, diagnostics: Diagnostics) -> None:
+    """Add a problem for a card whose code would open another one."""
+    files = {"station": "stations/{}.yaml", "technique": f"techniques/{{}}/{STRUCTURE}"}
+    for coded, other in sharing(content):
+        message = f"The short code of {coded.id} is that of the {other.kind} {other.id}, too."
+        own = diagnostics.of(files[coded.kind].format(coded.id))
+        own.add(1, message, "Give the newer of the two another id.")

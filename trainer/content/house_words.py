@@ -16,9 +16,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from trainer.content.nodes import Keyed, Node, Sheet, Text, read_tree
+from trainer.content.mapping_reader import LONG, nearest, text_of
+from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, read_tree
 from trainer.content.said import ENGLISH
-from trainer.content.schema import LONG, nearest, text_of
 from trainer.kitchen.technique import Content, Source, Station
 
 STATIONS, ALLERGENS, OVERRIDES, SOURCES, CODES = "stations", "allergens", "overrides", "sources", "codes"
@@ -45,29 +45,29 @@ def house_words(folder: Path, language: str) -> HouseWords:
     path = folder / f"{language}.yaml"
     if language == ENGLISH or not path.is_file():
         return HouseWords(language)
-    silent = Sheet(path.name, [])
+    silent = Diagnostics(path.name, [])
     leaves = _leaves_of(path, silent)
     return HouseWords(language, {where: text_of(node, silent, where[-1], LONG) for where, node in leaves})
 
 
-def note_house_words(path: Path, known: Known, sheet: Sheet) -> None:
+def note_house_words(path: Path, known: Known, diagnostics: Diagnostics) -> None:
     """Note what is wrong in the words of one language: what stands under no known id, and what is no text."""
-    for where, node in _leaves_of(path, sheet):
-        text_of(node, sheet, ".".join(where), LONG)
+    for where, node in _leaves_of(path, diagnostics):
+        text_of(node, diagnostics, ".".join(where), LONG)
         if where not in known.paths and not (where[0] == STATIONS and where[1:2] in known.unread):
             problem = f"{'.'.join(where)} is nothing that has words in English."
-            sheet.note(node.line, problem, _nearest_path(where, known.paths))
+            diagnostics.add(node.line, problem, _nearest_path(where, known.paths))
 
 
-def note_papers_that_differ(path: Path, sheet: Sheet) -> None:
+def note_papers_that_differ(path: Path, diagnostics: Diagnostics) -> None:
     """Note a certificate that two stations call by two titles."""
     titles: dict[str, str] = {}
-    for where, node in _leaves_of(path, Sheet(path.name, [])):
-        if where[0] == STATIONS and where[-2:-1] == (CERTIFICATES,) and isinstance(node, Text):
+    for where, node in _leaves_of(path, Diagnostics(path.name, [])):
+        if where[0] == STATIONS and where[-2:-1] == (CERTIFICATES,) and isinstance(node, ScalarNode):
             usual = titles.setdefault(where[-1], node.value)
             if usual != node.value:
                 problem = f"{where[-1]} is called {node.value!r} here and {usual!r} elsewhere."
-                sheet.note(node.line, problem, "Give one paper one title.")
+                diagnostics.add(node.line, problem, "Give one paper one title.")
 
 
 def _nearest_path(where: Keys, known: Iterable[Keys]) -> str:
@@ -82,7 +82,7 @@ def _nearest_path(where: Keys, known: Iterable[Keys]) -> str:
 
 def house_words_missing(path: Path, known: Known) -> tuple[str, ...]:
     """Return what the words of one language leave in English; sources may, since most are titles of publications."""
-    there = {where for where, _ in _leaves_of(path, Sheet(path.name, []))} if path.is_file() else set()
+    there = {where for where, _ in _leaves_of(path, Diagnostics(path.name, []))} if path.is_file() else set()
     return tuple(".".join(where) for where in known.paths if where[0] != SOURCES and where not in there)
 
 
@@ -144,18 +144,18 @@ def source_in(words: HouseWords, source: Source) -> Source:
     return replace(source, **said)
 
 
-def _leaves_of(path: Path, sheet: Sheet) -> tuple[tuple[Keys, Node], ...]:
+def _leaves_of(path: Path, diagnostics: Diagnostics) -> tuple[tuple[Keys, Node], ...]:
     """Return what a file says, each with the keys that lead to it; a file that is no block says nothing, noted."""
-    tree = read_tree(path, sheet)
-    if tree is not None and not isinstance(tree, Keyed):
-        sheet.note(tree.line, f"{path.name} should hold keys with values.", "Write it as `key: value` lines.")
+    tree = read_tree(path, diagnostics)
+    if tree is not None and not isinstance(tree, MappingNode):
+        diagnostics.add(tree.line, f"{path.name} should hold keys with values.", "Write it as `key: value` lines.")
         return ()
     return tuple(_leaves(tree)) if tree is not None else ()
 
 
 def _leaves(node: Node, path: Keys = ()) -> Iterator[tuple[Keys, Node]]:
     """Yield whatever is no block, with the keys that lead to it."""
-    if isinstance(node, Keyed):
+    if isinstance(node, MappingNode):
         for key, value in node.items:
             yield from _leaves(value, (*path, key.value))
     else:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from trainer.content.house_words import OVERRIDES, REASON, TITLE, HouseWords
-from trainer.content.limits import First, asks_no_less, is_same_kind, limit_of, limit_text
-from trainer.content.nodes import Keyed, Sheet, read_tree
+from trainer.content import kinds
+from trainer.content.declarations import Block, key, read_file
+from trainer.content.house_words import CODES, OVERRIDES, REASON, TITLE, HouseWords
+from trainer.content.kinds import Table, Written
+from trainer.content.limits import First, asks_no_less, is_same_kind, limit_text
+from trainer.content.lines import TypedLine
+from trainer.content.mapping_reader import SHORT, check_id
+from trainer.content.nodes import Diagnostics
 from trainer.content.said import said
-from trainer.content.schema import SHORT, Fields, note_unless_id
 from trainer.kitchen.technique import HOUSE, CertificateAsked, Limit, LocalCode, Source, Station
 
 KNOWN = ("read", "computed", "from memory", "common practice", "house")
@@ -18,193 +22,224 @@ LISTS = ("us", "eu")
 KITCHEN_CODE = "kitchen_code.yaml"
 
 
-def sources_of(path: Path, sheet: Sheet) -> dict[str, Source] | None:
+class SourceBlock(Block):
+    """Where a number or a rule comes from."""
+
+    title: str = key(kinds.text(), "What the text is called.")
+    edition: str = key(kinds.text(SHORT), "Which one of it.")
+    place: str = key(kinds.text(), "Where in it.")
+    known: str = key(
+        kinds.one_of(KNOWN), "How you know: read there, worked out, from memory, as the trade does, by the house."
+    )
+
+
+class Allergen(Block):
+    """An allergen."""
+
+    title: str = key(kinds.text(SHORT), "What a cook calls it.")
+    lists: tuple[str, ...] = key(kinds.each_once(kinds.one_of(LISTS)), "Which lists of law name it.")
+
+
+class PublishedLimit(TypedLine):
+    """A limit of a local code, as published."""
+
+    place: str = key(kinds.text(), "Where the code says so.")
+
+
+class LocalCodeFile(Block):
+    """A local code as published: `local_code/<id>.yaml`."""
+
+    title: str = key(kinds.text(SHORT), "What the code is called.")
+    edition: str = key(kinds.text(SHORT), "Which one.")
+    limits: Table[PublishedLimit] | None = key(kinds.by_id(kinds.nested(PublishedLimit)), "Its limits.")
+
+
+class Override(TypedLine):
+    """A line of the house in place of the code's."""
+
+    law: str = key(kinds.name_of("sources"), "The law that allows it, where it is laxer than the code.", required=False)
+    reason: str = key(kinds.text(), "Why the house has its own.")
+
+
+class KitchenCodeFile(Block):
+    """Which local code the kitchen works under, and the lines of its own: `kitchen_code.yaml`."""
+
+    code: Written | None = key(kinds.placed_text(SHORT), "A file of local_code, without its ending.")
+    overrides: Table[Override] | None = key(
+        kinds.by_id(kinds.nested(Override)), "The house's lines, by the id of the limit they replace.", required=False
+    )
+
+
+class CertificateBlock(Block):
+    """A paper from outside."""
+
+    called, twice = "a certificate", "Keep one of the two."
+
+    id: str = key(kinds.own_id())
+    title: str = key(kinds.text(SHORT), "What the paper is called.")
+    bars: bool = key(kinds.yes_no(), "Nobody works here without it.")
+
+
+class StationFile(Block):
+    """A station and what it asks for: `stations/<id>.yaml`."""
+
+    title: str = key(kinds.text(SHORT), "What a cook calls it.")
+    techniques: tuple[str, ...] = key(kinds.each_once(kinds.name_of("techniques")), "What must be learned.")
+    certificates: Mapping[str, CertificateBlock] = key(
+        kinds.entries(CertificateBlock), "Papers it asks for.", required=False
+    )
+    minimum_age: int = key(kinds.whole(14, 99), "Nobody younger works here.", default=0)
+    age_reason: str = key(kinds.text(), "The law, or the house's reason.", beside=("minimum_age",))
+    supervised_shifts: int = key(kinds.whole(0, 60), "Shifts worked beside a cleared cook.")
+    warn_days: int = key(kinds.whole(1, 365), "How many days before a proof ends the cook is told.", default=30)
+
+
+SOURCES, ALLERGENS = kinds.by_id(kinds.nested(SourceBlock)), kinds.by_id(kinds.nested(Allergen))
+
+
+def sources_of(path: Path, diagnostics: Diagnostics) -> dict[str, Source] | None:
     """Return the sources by id; None where the file cannot be read at all."""
-    tree = read_tree(path, sheet)
-    if tree is None:
+    table = read_file(path, SOURCES, "sources", diagnostics)
+    if table is None:
         return None
-    found = {}
-    for key, node in Fields.of(tree, sheet, "sources").each():
-        fields = Fields.of(node, sheet, key)
-        title, edition = fields.text("title"), fields.text("edition", longest=SHORT)
-        found[key] = Source(key, title, edition, fields.text("place"), fields.one_of("known", KNOWN))
-        fields.close()
+    return {id: Source(id, each.title, each.edition, each.place, each.known) for id, each in table.items()}
+
+
+def allergens_of(path: Path, diagnostics: Diagnostics) -> Mapping[str, Allergen] | None:
+    """Return the allergens by id; None where the file cannot be read."""
+    found: Mapping[str, Allergen] | None = read_file(path, ALLERGENS, "allergens", diagnostics)
     return found
 
 
 @dataclass(frozen=True, slots=True)
-class Allergen:
-    """An allergen's title, and which lists of law name it: us, eu."""
+class OwnLine:
+    """A line of the house, the published one it replaces, and why."""
 
-    title: str
-    lists: tuple[str, ...]
+    limit: Limit
+    published: Limit
+    reason: str
 
 
-def allergens_of(path: Path, sheet: Sheet) -> dict[str, Allergen] | None:
-    """Return the allergens by id; None where the file cannot be read."""
-    tree = read_tree(path, sheet)
-    if tree is None:
+@dataclass(frozen=True, slots=True)
+class CodeInForce:
+    """The local code a kitchen works under, with the house's lines in place of its own, which are told apart.
+
+    `named` are the limits the house has, or tried to have, a line of its own for.
+    """
+
+    code: LocalCode
+    own: tuple[OwnLine, ...]
+    named: tuple[str, ...]
+
+    def told(self, first: First, words: HouseWords) -> LocalCode:
+        """Return the code with its title and the house's lines in words."""
+        title = words.of(self.code.title, CODES, self.code.id, TITLE)
+        overrides = tuple(_override_told(own, first, words) for own in self.own)
+        return replace(self.code, title=title, overrides=overrides)
+
+
+def code_of(folder: Path, diagnostics: Diagnostics, sources: Collection[str]) -> CodeInForce | None:
+    """Return the code the kitchen names, its own lines applied; None where there is none to work under."""
+    known = {"sources": sources}
+    file: KitchenCodeFile | None = read_file(
+        folder / KITCHEN_CODE, kinds.nested(KitchenCodeFile), "the kitchen's code", diagnostics, known
+    )
+    if file is None or file.code is None or not check_id(file.code.text, file.code.line, diagnostics):
         return None
-    found = {}
-    for key, node in Fields.of(tree, sheet, "allergens").each():
-        fields = Fields.of(node, sheet, key)
-        found[key] = Allergen(fields.text("title", longest=SHORT), fields.words("lists", LISTS))
-        fields.close()
-    return found
+    path = folder / "local_code" / f"{file.code.text}.yaml"
+    code = published_code_of(path, diagnostics.of(f"local_code/{path.name}"), sources)
+    if code is None or file.overrides is None:
+        return CodeInForce(code, (), ()) if code else None
+    own = tuple(_own_lines(code, file.overrides))
+    limits = {**code.limits, **{line.limit.id: line.limit for line in own}}
+    return CodeInForce(replace(code, limits=limits), own, tuple(file.overrides.at.nodes))
 
 
-def code_of(
-    folder: Path, problems: Sheet, sources: Collection[str], first: First, words: HouseWords
-) -> LocalCode | None:
-    """Return the local code the kitchen names, its own lines applied; None where there is none to work under."""
-    tree = read_tree(folder / KITCHEN_CODE, problems)
-    if tree is None:
-        return None
-    fields = Fields.of(tree, problems, "the kitchen's code")
-    named = fields.node("code")
-    name = fields.text("code", longest=SHORT)
-    overrides = fields.block("overrides", required=False)
-    fields.close()
-    if named is None or not note_unless_id(name, named.line, problems):
-        return None
-    path = folder / "local_code" / f"{name}.yaml"
-    code = published_code_of(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
-    return code if code is None or overrides is None else _overridden(code, overrides, sources, first, words)
+def _own_lines(code: LocalCode, overrides: Table[Override]) -> Iterator[OwnLine]:
+    """Yield the lines of the house that may stand; a laxer one needs the law that allows it."""
+    for id, override in overrides.known(code.limits).items():
+        published, limit = code.limits[id], override.limit()
+        if limit and _may_stand(limit, published, override):
+            place = limit.place or f"in place of {published.place}"
+            yield OwnLine(replace(limit, place=place), published, override.reason)
 
 
-def codes_beside(folder: Path, problems: Sheet, sources: Collection[str], used: str) -> None:
-    """Note the problems of the codes in the folder that this kitchen does not work under."""
+def codes_beside(folder: Path, diagnostics: Diagnostics, sources: Collection[str], used: str) -> None:
+    """Add the problems of the codes in the folder that this kitchen does not work under."""
     for path in sorted((folder / "local_code").glob("*.yaml")):
         if path.stem != used:
-            published_code_of(path, Sheet(f"local_code/{path.name}", problems.problems), sources)
+            published_code_of(path, diagnostics.of(f"local_code/{path.name}"), sources)
 
 
-def published_code_of(path: Path, sheet: Sheet, sources: Collection[str]) -> LocalCode | None:
+def published_code_of(path: Path, diagnostics: Diagnostics, sources: Collection[str]) -> LocalCode | None:
     """Return a code as published."""
-    tree = read_tree(path, sheet)
-    if tree is None:
+    file: LocalCodeFile | None = read_file(
+        path, kinds.nested(LocalCodeFile), path.stem, diagnostics, {"sources": sources}
+    )
+    if file is None:
         return None
-    fields = Fields.of(tree, sheet, path.stem)
-    title, edition = fields.text("title", longest=SHORT), fields.text("edition", longest=SHORT)
-    block = fields.block("limits")
-    fields.close()
-    limits = {}
-    for key, node in block.each() if block else ():
-        inner = Fields.of(node, sheet, key)
-        inner.node("place")
-        limit = limit_of(inner, key, sources)
-        inner.close()
-        if limit:
-            limits[key] = limit
-    return LocalCode(path.stem, title, edition, limits) if limits else None
+    limits = {id: limit for id, line in (file.limits or {}).items() if (limit := line.limit())}
+    return LocalCode(path.stem, file.title, file.edition, limits) if limits else None
 
 
-def _overridden(
-    code: LocalCode, overrides: Fields, sources: Collection[str], first: First, words: HouseWords
-) -> LocalCode:
-    """Return the code with the house's lines in place of its own; a laxer line needs the law that allows it."""
-    limits, told = dict(code.limits), []
-    for key, node in overrides.each(code.limits):
-        fields = Fields.of(node, overrides.sheet, key)
-        limit, law, reason = limit_of(fields, key, sources), fields.one_of("law", sources, False), fields.text("reason")
-        fields.close()
-        published = code.limits.get(key)
-        if limit and published and _may_stand(limit, published, law, fields):
-            place = limit.place or f"in place of {published.place}"
-            limits[key] = replace(limit, place=place)
-            told.append(_override_told(limit, published, reason, first, words))
-    return replace(code, limits=limits, overrides=tuple(told))
-
-
-def _override_told(limit: Limit, published: Limit, reason: str, first: First, words: HouseWords) -> str:
+def _override_told(own: OwnLine, first: First, words: HouseWords) -> str:
     """Return a line of the house in words: its name, both lines, where the code says its own, and why."""
+    id = own.limit.id
     return said(
         words.language,
         "instead",
-        name=words.of(limit.id.replace("_", " ").capitalize(), OVERRIDES, limit.id, TITLE),
-        line=limit_text(limit, first, words.language),
-        published=limit_text(published, first, words.language),
-        place=published.place,
-        reason=words.of(reason, OVERRIDES, limit.id, REASON),
+        name=words.of(id.replace("_", " ").capitalize(), OVERRIDES, id, TITLE),
+        line=limit_text(own.limit, first, words.language),
+        published=limit_text(own.published, first, words.language),
+        place=own.published.place,
+        reason=words.of(own.reason, OVERRIDES, id, REASON),
     )
 
 
-def overridden_lines(folder: Path) -> tuple[str, ...]:
-    """Return the ids of the lines the house has of its own."""
-    tree = read_tree(folder / KITCHEN_CODE, Sheet(KITCHEN_CODE, []))
-    if not isinstance(tree, Keyed):
-        return ()
-    return tuple(
-        key.value
-        for name, block in tree.items
-        if name.value == OVERRIDES and isinstance(block, Keyed)
-        for key, _ in block.items
-    )
-
-
-def _may_stand(limit: Limit, published: Limit, law: str, fields: Fields) -> bool:
+def _may_stand(limit: Limit, published: Limit, override: Override) -> bool:
     """Return whether a house line may replace the code's: the same kind, and stricter unless a law is named.
 
     The house itself is no law.
     """
     if not is_same_kind(limit, published):
-        fields.sheet.note(
-            fields.line,
-            f"{fields.name} measures something else than the code.",
-            f"The code says {limit_text(published)}.",
-        )
+        hint = f"The code says {limit_text(published)}."
+        override.at.add(f"{limit.id} measures something else than the code.", hint)
         return False
-    if law not in ("", HOUSE) or asks_no_less(limit, published):
+    if override.law not in ("", HOUSE) or asks_no_less(limit, published):
         return True
-    fields.sheet.note(
-        fields.line,
-        f"{fields.name} is laxer than the code ({limit_text(published)}, {published.place}).",
+    override.at.add(
+        f"{limit.id} is laxer than the code ({limit_text(published)}, {published.place}).",
         "Make it stricter, or name the law that allows it: `law:` with an id of sources.yaml.",
     )
     return False
 
 
-def station_of(path: Path, sheet: Sheet, techniques: Collection[str]) -> Station | None:
+def station_of(path: Path, diagnostics: Diagnostics, techniques: Collection[str]) -> Station | None:
     """Return a station; None where its file cannot be read or says something wrong."""
-    before = len(sheet.problems)
-    tree = read_tree(path, sheet)
-    if tree is None or not note_unless_id(path.stem, 1, sheet):
+    if not check_id(path.stem, 1, diagnostics):
         return None
-    fields = Fields.of(tree, sheet, path.stem)
-    age = fields.whole("minimum_age", 14, 99, default=0)
-    station = Station(
+    known = {"techniques": techniques}
+    file: StationFile | None = read_file(path, kinds.nested(StationFile), path.stem, diagnostics, known)
+    if file is None or not file.sound:
+        return None
+    papers = tuple(CertificateAsked(paper.id, paper.title, paper.bars) for paper in file.certificates.values())
+    return Station(
         id=path.stem,
-        title=fields.text("title", longest=SHORT),
-        techniques=fields.words("techniques", techniques),
-        certificates=_certificates_of(fields),
-        minimum_age=age or None,
-        age_reason=fields.text("age_reason", required=age > 0),
-        supervised_shifts=fields.whole("supervised_shifts", 0, 60),
-        warn_days=fields.whole("warn_days", 1, 365, default=30),
+        title=file.title,
+        techniques=file.techniques,
+        certificates=papers,
+        minimum_age=file.minimum_age or None,
+        age_reason=file.age_reason,
+        supervised_shifts=file.supervised_shifts,
+        warn_days=file.warn_days,
     )
-    fields.close()
-    return station if len(sheet.problems) == before else None
 
 
-def _certificates_of(fields: Fields) -> tuple[CertificateAsked, ...]:
-    """Return the papers a station asks for, each once."""
-    found: dict[str, CertificateAsked] = {}
-    for node in fields.many("certificates", required=False):
-        inner = Fields.of(node, fields.sheet, "a certificate")
-        paper = CertificateAsked(inner.text("id", longest=SHORT), inner.text("title", longest=SHORT), inner.yes("bars"))
-        inner.close()
-        if paper.id in found:
-            fields.sheet.note(node.line, f"{paper.id} stands twice under certificates.", "Keep one of the two.")
-        elif paper.id and note_unless_id(paper.id, node.line, fields.sheet):
-            found[paper.id] = paper
-    return tuple(found.values())
-
-
-def note_titles_that_differ(stations: Mapping[str, Station], sheet_of: Mapping[str, Sheet]) -> None:
-    """Note a paper that two stations call by two titles."""
+def note_titles_that_differ(stations: Mapping[str, Station], diagnostics: Mapping[str, Diagnostics]) -> None:
+    """Add a problem for a paper that two stations call by two titles."""
     titles: dict[str, str] = {}
-    for key, station in stations.items():
+    for id, station in stations.items():
         for paper in station.certificates:
             if titles.setdefault(paper.id, paper.title) != paper.title:
                 problem = f"{paper.id} is called {paper.title!r} here and {titles[paper.id]!r} elsewhere."
-                sheet_of[key].note(1, problem, "Give one paper one title.")
+                diagnostics[id].add(1, problem, "Give one paper one title.")

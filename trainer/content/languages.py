@@ -4,24 +4,27 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, Generic, TypeVar
 
-from trainer.content.nodes import Keyed, Many, Node, Sheet, Text, read_tree
-from trainer.content.pair import Around
+from trainer.content.declarations import Block
+from trainer.content.kinds import BRACE
+from trainer.content.limits import First
+from trainer.content.mapping_reader import BLANK, MappingReader
+from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
 from trainer.content.said import ENGLISH
-from trainer.content.schema import BLANK
-from trainer.content.words import BRACE
+from trainer.kitchen.quiz.families import FAMILIES
 
 TAG = re.compile(r"[a-z]{2,3}")
 BESIDE = {"steps": ("cue", "why")}
 """What English may leave out, so that nothing else shows when another language leaves it out."""
 
-UNWRITTEN_MEND = "When en.yaml is done, copy it over this file and write each text in this language; or take it away."
+UNWRITTEN_HINT = "When en.yaml is done, copy it over this file and write each text in this language; or take it away."
 
 Found = TypeVar("Found")
-Read = Callable[[Around, Sheet], Found | None]
+Tell = Callable[[Any, str, First], Found | None]
+"""What makes a record from the words of one language, with either units first."""
 
 
 def languages_of(folder: Path) -> tuple[str, ...]:
@@ -29,61 +32,82 @@ def languages_of(folder: Path) -> tuple[str, ...]:
     return tuple(sorted(path.stem for path in folder.glob("*.yaml") if TAG.fullmatch(path.stem)))
 
 
-def told_in(folder: Path, around: Around, problems: Sheet, read: Read[Found]) -> Found | None:
-    """Return what a folder teaches in the language asked for; in English where it has no good words in that one.
+@dataclass
+class SourceFiles(Generic[Found]):
+    """The files of one technique or recipe, read: its words by language, and which of them have no problem.
 
-    Structure and English words decide whether there is anything at all: a fault in another language leaves that
-    language out, and nobody's technique. Every words file there is is read, so that its problems are told.
+    `is_sound` is no where structure or English words have one: then nothing is taught.
     """
-    found = english = read(replace(around, language=ENGLISH), problems)
-    for language in languages_of(folder):
+
+    tell: Tell[Found]
+    words: dict[str, Block] = field(default_factory=dict)
+    sound: set[str] = field(default_factory=set)
+    is_sound: bool = False
+    made: dict[tuple[str, First], Found | None] = field(default_factory=dict)
+
+    def told(self, language: str, first: First) -> Found | None:
+        """Return what the files teach in a language, in English where it has no good words in that one."""
+        return self.draft(language if language in self.sound else ENGLISH, first) if self.is_sound else None
+
+    def draft(self, language: str, first: First) -> Found | None:
+        """Return as much as can be read in a language, right or wrong; None where its words cannot be read at all."""
+        if language in self.words and (language, first) not in self.made:
+            self.made[language, first] = self.tell(self.words[language], language, first)
+        return self.made.get((language, first))
+
+
+def read_languages(folder: Path, kind: type[Block], tell: Tell[Found], diagnostics: Diagnostics) -> SourceFiles[Found]:
+    """Return the words of a folder in every language there is, each checked.
+
+    A problem in another language than English leaves that language out, and nobody's technique.
+    """
+    files, english = SourceFiles(tell), None
+    for language in (ENGLISH, *(tag for tag in languages_of(folder) if tag != ENGLISH)):
+        own, before = diagnostics.of(f"{diagnostics.file}/{language}.yaml"), len(diagnostics.problems)
+        tree = read_tree(folder / f"{language}.yaml", own)
+        if tree is None:
+            continue
+        if language != ENGLISH and _is_unwritten(tree):
+            own.add(1, "Nothing is written here yet.", UNWRITTEN_HINT)
+            continue
+        files.words[language] = kind.read(tree, "the words", MappingReader(own, 1, ""))
+        files.draft(language, "us")
         if language == ENGLISH:
-            continue
-        name = f"{problems.file}/{language}.yaml"
-        if _is_unwritten(folder / f"{language}.yaml"):
-            Sheet(name, problems.problems).note(1, "Nothing is written here yet.", UNWRITTEN_MEND)
-            continue
-        sheet = Sheet(problems.file, [])
-        other = read(replace(around, language=language), sheet)
-        note_unlike_english(folder, Sheet(name, sheet.problems), language, around)
-        own = [problem for problem in sheet.problems if problem.file == name]
-        problems.problems.extend(own)
-        if language == around.language and english is not None and not own:
-            found = other
-    return found
+            english = tree
+        elif isinstance(english, MappingNode) and isinstance(tree, MappingNode):
+            check_like_english(english, tree, own)
+        if len(diagnostics.problems) == before:
+            files.sound.add(language)
+    return files
 
 
-def _is_unwritten(path: Path) -> bool:
+def _is_unwritten(tree: Node) -> bool:
     """Return whether a words file is as it was made: every text in it a blank."""
-    tree = read_tree(path, Sheet("", []))
-    return tree is not None and bool(texts := list(_texts(tree))) and all(BLANK in text.value for _, text in texts)
+    texts = list(_texts(tree))
+    return bool(texts) and all(BLANK in text.value for _, text in texts)
 
 
-def note_stray_files(folder: Path, structure: str, problems: Sheet) -> None:
-    """Note a file beside the structure that no language reads."""
+def check_stray_files(folder: Path, structure: str, diagnostics: Diagnostics) -> None:
+    """Add a problem for a file beside the structure that no language reads."""
     for path in sorted(folder.glob("*.y*ml")):
         if path.name != structure and not (path.suffix == ".yaml" and TAG.fullmatch(path.stem)):
-            sheet = Sheet(f"{problems.file}/{path.name}", problems.problems)
-            sheet.note(1, "Nobody reads this file.", "Name words by their language: en.yaml, es.yaml.")
+            own = diagnostics.of(f"{diagnostics.file}/{path.name}")
+            own.add(1, "Nobody reads this file.", "Name words by their language: en.yaml, es.yaml.")
 
 
-def note_unlike_english(folder: Path, sheet: Sheet, language: str, around: Around) -> None:
-    """Note where the words of another language are not those of English: braces, lists, alternatives, cues."""
-    silent = Sheet("", [])
-    english, other = (read_tree(folder / f"{tag}.yaml", silent) for tag in (ENGLISH, language))
-    if not isinstance(english, Keyed) or not isinstance(other, Keyed):
-        return
-    _note_other_braces(english, other, sheet)
+def check_like_english(english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
+    """Add a problem where the words are not those of English: braces, lists, alternatives, cues."""
+    _check_braces(english, other, diagnostics)
     for key in ("words", "tools"):
-        _note_other_count(key, english, other, sheet)
+        _check_count(key, english, other, diagnostics)
     for block, keys in BESIDE.items():
-        for step, pair in _in_both(english, other, block):
-            _note_other_keys(step, keys, pair, sheet)
-    _note_other_questions(english, other, sheet, around)
+        for step, there, here in _in_both(english, other, block):
+            _check_keys(step, keys, (there, here), diagnostics)
+    _check_questions(english, other, diagnostics)
 
 
-def _note_other_braces(english: Node, other: Node, sheet: Sheet) -> None:
-    """Note each text that names other numbers than its English."""
+def _check_braces(english: Node, other: Node, diagnostics: Diagnostics) -> None:
+    """Add a problem for each text that names other numbers than its English."""
     said = dict(_texts(english))
     for path, text in _texts(other):
         if path in said and path[0] != "questions":
@@ -91,46 +115,51 @@ def _note_other_braces(english: Node, other: Node, sheet: Sheet) -> None:
             if here != there:
                 names = " and ".join(f"{{{name}}}" for name in there) or "none"
                 problem = f"{path[-1]} names other numbers than in English."
-                sheet.note(text.line, problem, f"English names here: {names}.")
+                diagnostics.add(text.line, problem, f"English names here: {names}.")
 
 
-def _note_other_count(key: str, english: Keyed, other: Keyed, sheet: Sheet) -> None:
-    """Note a list that is longer or shorter than in English; one that is missing as well."""
+def _check_count(key: str, english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
+    """Add a problem for a list that is longer or shorter than in English; one that is missing as well."""
     there, here = _under(english, key), _under(other, key)
-    counts = [len(node.items) if isinstance(node, Many | Keyed) else 0 for node in (here, there)]
+    counts = [len(node.items) if isinstance(node, SequenceNode | MappingNode) else 0 for node in (here, there)]
     if counts[0] != counts[1]:
         problem = f"{key} holds {counts[0]} here and {counts[1]} in English."
-        sheet.note(here.line if here else other.line, problem, "Say the same in both, in the same order.")
+        diagnostics.add(here.line if here else other.line, problem, "Say the same in both, in the same order.")
 
 
-def _note_other_keys(name: str, keys: tuple[str, ...], pair: tuple[Keyed, Keyed], sheet: Sheet) -> None:
-    """Note what one language says and the other leaves out, of what may be left out."""
+def _check_keys(
+    name: str, keys: tuple[str, ...], pair: tuple[MappingNode, MappingNode], diagnostics: Diagnostics
+) -> None:
+    """Add a problem for what one language says and the other leaves out, of what may be left out."""
     english, other = pair
     for key in keys:
         there, here = _under(english, key), _under(other, key)
         if there and not here:
-            sheet.note(other.line, f"{name} has no {key}, which English has.", f"Add `{key}: ...`.")
+            diagnostics.add(other.line, f"{name} has no {key}, which English has.", f"Add `{key}: ...`.")
         if here and not there:
-            sheet.note(here.line, f"{name} has a {key}, which English lacks.", "Take it out, or add it to en.yaml.")
+            diagnostics.add(
+                here.line, f"{name} has a {key}, which English lacks.", "Take it out, or add it to en.yaml."
+            )
 
 
-def _note_other_questions(english: Keyed, other: Keyed, sheet: Sheet, around: Around) -> None:
-    """Note words for questions that are missing, or have more or fewer alternatives: one seed must draw one thing."""
-    blocks = {key: _keyed(_under(tree, "questions")) for key, tree in (("there", english), ("here", other))}
-    for family, usual in around.families.items():
-        there, here = (_keyed(_under(block, family)) for block in (blocks["there"], blocks["here"]))
+def _check_questions(english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
+    """Add a problem for words of questions that are missing, or have more or fewer alternatives than in English."""
+    blocks = {key: _mapping(_under(tree, "questions")) for key, tree in (("there", english), ("here", other))}
+    for family, usual in FAMILIES.items():
+        there, here = (_mapping(_under(block, family)) for block in (blocks["there"], blocks["here"]))
         for word, default in usual.words.items():
             text, told = _under(there, word), _under(here, word)
-            if isinstance(text, Text) and not told:
+            if isinstance(text, ScalarNode) and not told:
                 line = here.line if here.items else blocks["here"].line or other.line
-                sheet.note(line, f"questions: {family} has no {word}, which English has.", f"Add `{word}: ...`.")
-            elif isinstance(told, Text):
+                diagnostics.add(line, f"questions: {family} has no {word}, which English has.", f"Add `{word}: ...`.")
+            elif isinstance(told, ScalarNode):
                 count, asked = (
-                    _alternatives(each) for each in (told.value, text.value if isinstance(text, Text) else default)
+                    _alternatives(each)
+                    for each in (told.value, text.value if isinstance(text, ScalarNode) else default)
                 )
                 if count != asked:
                     problem = f"{word} of {family} has {count} alternatives here and {asked} in English."
-                    sheet.note(told.line, problem, "Give the same, in the same order, with | between them.")
+                    diagnostics.add(told.line, problem, "Give the same, in the same order, with | between them.")
 
 
 def _alternatives(text: str) -> int:
@@ -138,11 +167,11 @@ def _alternatives(text: str) -> int:
     return len(text.split("|"))
 
 
-def _texts(node: Node, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Text]]:
+def _texts(node: Node, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], ScalarNode]]:
     """Yield every text with the keys, or the places in lists, that lead to it."""
-    if isinstance(node, Text):
+    if isinstance(node, ScalarNode):
         yield path, node
-    elif isinstance(node, Many):
+    elif isinstance(node, SequenceNode):
         for place, item in enumerate(node.items, 1):
             yield from _texts(item, (*path, str(place)))
     else:
@@ -150,23 +179,23 @@ def _texts(node: Node, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, 
             yield from _texts(value, (*path, key.value))
 
 
-def _under(block: Keyed, key: str) -> Node | None:
+def _under(block: MappingNode, key: str) -> Node | None:
     """Return what stands under a key of a block."""
     return next((value for name, value in block.items if name.value == key), None)
 
 
-def _keyed(node: Node | None) -> Keyed:
+def _mapping(node: Node | None) -> MappingNode:
     """Return a block, an empty one where there is none."""
-    return node if isinstance(node, Keyed) else Keyed(0, ())
+    return node if isinstance(node, MappingNode) else MappingNode(0, ())
 
 
-def _in_both(english: Keyed, other: Keyed, block: str) -> Iterator[tuple[str, tuple[Keyed, Keyed]]]:
+def _in_both(english: MappingNode, other: MappingNode, block: str) -> Iterator[tuple[str, MappingNode, MappingNode]]:
     """Yield the entries that a block has in both languages."""
-    there, here = _keyed(_under(english, block)), _keyed(_under(other, block))
+    there, here = _mapping(_under(english, block)), _mapping(_under(other, block))
     for key, node in there.items:
         twin = _under(here, key.value)
-        if isinstance(node, Keyed) and isinstance(twin, Keyed):
-            yield key.value, (node, twin)
+        if isinstance(node, MappingNode) and isinstance(twin, MappingNode):
+            yield key.value, node, twin
 
 
 def languages_missing(folders: Mapping[str, Path]) -> dict[str, tuple[str, ...]]:

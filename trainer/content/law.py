@@ -10,29 +10,31 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from trainer.content.limits import asks_no_less, has_ends, is_same_kind, limit_text
-from trainer.content.nodes import Sheet
+from trainer.content.nodes import Diagnostics
 from trainer.kitchen.technique import Limit, Point
 
 Code = Mapping[str, Limit]
 
-CRITICAL_MEND = "Write `critical: yes`, and ask for one scored point less. Until then it is judged so all the same."
-PIECES_MEND = "Take pieces_inside out. Until then every piece is judged all the same."
-LAXER_MEND = "Write it as strict as the code, or stricter. Until then the code's line stands in its place."
+CRITICAL_HINT = "Write `critical: yes`, and ask for one scored point less. Until then it is judged so all the same."
+PIECES_HINT = "Take pieces_inside out. Until then every piece is judged all the same."
+LAXER_HINT = "Write it as strict as the code, or stricter. Until then the code's line stands in its place."
 
 
-def lines_held(lines: Mapping[str, Limit], code: Code, at: Mapping[str, int], sheet: Sheet) -> dict[str, Limit]:
+def lines_held(
+    lines: Mapping[str, Limit], code: Code, at: Mapping[str, int], diagnostics: Diagnostics
+) -> dict[str, Limit]:
     """Return the measured lines of a file, the code's own in place of one that goes by its name and is laxer."""
     held = dict(lines)
     for key, line in lines.items():
         published = _limit_by_that_name(line, code)
         if published is not None and not _is_held(line, published):
             problem = f"{key} is laxer than the code's line of that name ({limit_text(published)}, {published.place})."
-            sheet.tell(at[key], problem, LAXER_MEND)
+            diagnostics.warn(at[key], problem, LAXER_HINT)
             held[key] = published
     return held
 
 
-def points_held(points: Sequence[tuple[Point, int]], code: Code, sheet: Sheet) -> tuple[Point, ...]:
+def points_held(points: Sequence[tuple[Point, int]], code: Code, diagnostics: Diagnostics) -> tuple[Point, ...]:
     """Return the points, each of which comes with its line: one judged by a limit of the code is critical, and whole.
 
     A heat limit whose seconds the code names is judged by those as well: where no point is, that is told.
@@ -41,10 +43,10 @@ def points_held(points: Sequence[tuple[Point, int]], code: Code, sheet: Sheet) -
     held = []
     for point, line in points:
         law = point.limit and _limit_by_that_name(point.limit, code)
-        held.append(_held(point, line, sheet) if law else point)
+        held.append(_held(point, line, diagnostics) if law else point)
         seconds = f"{law.id}_time" if law else ""
         if seconds in code and has_ends(code[seconds]) and seconds not in judged:
-            sheet.tell(line, *_without_seconds(point, seconds, code))
+            diagnostics.warn(line, *_without_seconds(point, seconds, code))
     return tuple(held)
 
 
@@ -68,14 +70,16 @@ def _is_held(line: Limit, published: Limit) -> bool:
     return published.admits(line.target)
 
 
-def _held(point: Point, line: int, sheet: Sheet) -> Point:
+def _held(point: Point, line: int, diagnostics: Diagnostics) -> Point:
     """Return a point as the code asks for it, what it left open told."""
     name = point.limit.id if point.limit else ""
     if not point.critical:
-        sheet.tell(line, f"{point.id} is judged by {name}, a limit of the code, and can be missed.", CRITICAL_MEND)
+        diagnostics.warn(
+            line, f"{point.id} is judged by {name}, a limit of the code, and can be missed.", CRITICAL_HINT
+        )
     if point.pieces_inside < point.pieces:
         told = f"{point.id} lets {point.pieces - point.pieces_inside} of {point.pieces} pieces miss {name},"
-        sheet.tell(line, f"{told} a limit of the code.", PIECES_MEND)
+        diagnostics.warn(line, f"{told} a limit of the code.", PIECES_HINT)
     return replace(point, critical=True, pieces_inside=point.pieces)
 
 

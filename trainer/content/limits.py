@@ -1,83 +1,23 @@
-"""Measured lines: read from content files, and printed the way a cook reads them, in both unit systems."""
+"""Measured lines compared, and printed the way a cook reads them, in both unit systems."""
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from fractions import Fraction
 from typing import Literal
 
-from trainer.content.nodes import Text
 from trainer.content.said import ENGLISH, measures_said, said, said_counted
-from trainer.content.schema import Fields, shown
 from trainer.kitchen.technique import Limit
-from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import as_given, both_ways, number_text
 from trainer.recipe_math.quantity import (
     TEMPERATURE,
     TEMPERATURE_DIFFERENCE,
     Quantity,
-    QuantityProblem,
-    WrongDimension,
 )
-from trainer.recipe_math.units import unit
 
 First = Literal["us", "metric"]
 TIMES = (("day", 86_400), ("hour", 3600), ("minute", 60), ("second", 1))
 LONGEST_IN_HOURS = 48 * 3600
 WHOLE_GRAMS = 10
-SHAPES = ({"target"}, {"target", "give_or_take"}, {"lowest"}, {"highest"}, {"lowest", "highest"}, {"within"})
-SHAPES_MEND = "Write target (with give_or_take), lowest, highest, lowest and highest, or within."
-QUANTITY_MEND = "Write a number and a unit: 4.5 oz, 57 C, 2 h."
-
-
-def limit_of(fields: Fields, key: str, sources: Collection[str]) -> Limit | None:
-    """Return a measured line; None, with the reasons noted, where it cannot be one.
-
-    A line is a target with what it may give or take, a lowest and a highest value, or either; `within` is what a
-    tool may be off by. A target alone is a named value, not a limit by itself.
-    """
-    before = len(fields.sheet.problems)
-    read = {name: quantity_of(fields, name) for name in ("target", "give_or_take", "lowest", "highest", "within")}
-    source, place = source_of(fields, key, sources), fields.text("place", required=False)
-    said = {name for name, value in read.items() if value is not None}
-    if len(fields.sheet.problems) == before and said not in SHAPES:
-        what = " and ".join(sorted(said)) or "nothing"
-        fields.sheet.note(fields.line, f"{key} says {what}, which is no line to measure by.", SHAPES_MEND)
-    if len(fields.sheet.problems) > before:
-        return None
-    try:
-        lowest, highest = _ends(read)
-        if lowest is not None and highest is not None and lowest > highest:
-            fields.sheet.note(fields.line, f"{key} runs from {lowest} to {highest}.", "Write the lower value first.")
-            return None
-    except WrongDimension as problem:
-        fields.sheet.note(fields.line, f"{key}: {problem}", "Use units of one kind in one line.")
-        return None
-    return Limit(key, lowest, highest, read["target"], source, place)
-
-
-def source_of(fields: Fields, key: str, sources: Collection[str]) -> str:
-    """Return the source a number names; a number without one is noted."""
-    if fields.node("source", required=False) is None:
-        fields.sheet.note(fields.line, f"{key} names no source.", "Add `source:` with an id of sources.yaml, or house.")
-        return ""
-    return fields.one_of("source", sources)
-
-
-def quantity_of(fields: Fields, name: str) -> Quantity | None:
-    """Return a quantity under a key, None where there is none; an unreadable one is noted with the parser's words."""
-    node = fields.node(name, required=False)
-    if node is None:
-        return None
-    if not isinstance(node, Text):
-        fields.sheet.note(node.line, f"{name} is {shown(node)}, not a quantity.", QUANTITY_MEND)
-        return None
-    try:
-        read = parse_quantity(node.value, decimal_mark=".")
-    except QuantityProblem as problem:
-        fields.sheet.note(node.line, f"{name} is {shown(node)}. {problem}", QUANTITY_MEND)
-        return None
-    return _as_difference(read) if name in ("give_or_take", "within") else read
 
 
 def limit_text(limit: Limit, first: First = "us", language: str = ENGLISH) -> str:
@@ -185,18 +125,3 @@ def _degrees_apart(quantity: Quantity, first: First) -> str:
 def _rounded(each: Quantity, given: Quantity) -> str:
     """Return the number of degrees: exact as given, else to a whole degree, or a tenth below one."""
     return number_text(each.amount, 1 if each.unit == given.unit or each.amount < 1 else 0)
-
-
-def _ends(read: dict[str, Quantity | None]) -> tuple[Quantity | None, Quantity | None]:
-    """Return the lowest and the highest value a line admits."""
-    target, room, within = read["target"], read["give_or_take"], read["within"]
-    if target is not None and room is not None:
-        return target - room, target + room
-    return read["lowest"], within if within is not None else read["highest"]
-
-
-def _as_difference(read: Quantity) -> Quantity:
-    """Return a temperature as a difference of temperatures, since that is what gives or takes; others as they are."""
-    if read.unit.dimension != TEMPERATURE:
-        return read
-    return Quantity(read.amount, unit(f"{read.unit.symbol} difference"))

@@ -13,8 +13,8 @@ from datetime import date
 from pathlib import Path
 
 from trainer.content.editor_schemas import SCHEMAS
-from trainer.content.schema import BLANK, ID, SHORT
-from trainer.content.words import FIGURE
+from trainer.content.kinds import FIGURE
+from trainer.content.mapping_reader import BLANK, ID, SHORT
 
 PATTERNS = Path(__file__).parent / "patterns"
 SCHEMA_FOLDER = ".schema"

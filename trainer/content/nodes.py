@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 import yaml
 
@@ -19,47 +20,48 @@ DEEPEST = 20
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class ScalarNode(NamedTuple):
     """One value, as typed."""
 
     line: int
     value: str
 
 
-@dataclass(frozen=True, slots=True)
-class Many:
+class SequenceNode(NamedTuple):
     """A list."""
 
     line: int
     items: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Keyed:
-    """Keys with values, in the order they stand; a key may stand twice, and the reader says so."""
+class MappingNode(NamedTuple):
+    """Keys with values, in the order they are written; a key may be there twice, and the reader says so."""
 
     line: int
-    items: tuple[tuple[Text, Node], ...]
+    items: tuple[tuple[ScalarNode, Node], ...]
 
 
-Node = Text | Many | Keyed
+Node = ScalarNode | SequenceNode | MappingNode
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
-    """One content file while it is read: its name for people, and the list its problems go to."""
+class Diagnostics:
+    """The problems of one content file while it is read: its name for people, and the list they go to."""
 
     file: str
     problems: list[Problem]
 
-    def note(self, line: int, problem: str, mend: str) -> None:
+    def add(self, line: int, message: str, hint: str) -> None:
         """Add a problem of this file."""
-        self.problems.append(Problem(self.file, line, problem, mend))
+        self.problems.append(Problem(self.file, line, message, hint))
 
-    def tell(self, line: int, problem: str, mend: str) -> None:
+    def warn(self, line: int, message: str, hint: str) -> None:
         """Add a problem of this file that leaves nothing out: what it touches is taught all the same."""
-        self.problems.append(Problem(self.file, line, problem, mend, leaves_out=False))
+        self.problems.append(Problem(self.file, line, message, hint, leaves_out=False))
+
+    def of(self, name: str) -> Diagnostics:
+        """Return the diagnostics of another file, whose problems go to the same list."""
+        return Diagnostics(name, self.problems)
 
     @property
     def faults(self) -> int:
@@ -68,23 +70,23 @@ class Sheet:
 
 
 class _NotRead(Exception):
-    """What stands in a file cannot be taken; says where and how to mend it."""
+    """A file, or what is in it, cannot be taken: the line, what is wrong, and how to fix it."""
 
-    def __init__(self, line: int, problem: str, mend: str) -> None:
-        super().__init__(problem)
-        self.line, self.problem, self.mend = line, problem, mend
+    def __init__(self, line: int, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.line, self.message, self.hint = line, message, hint
 
 
-def read_tree(path: Path, sheet: Sheet) -> Node | None:
-    """Return the tree of a file; or None, with every reason noted on *sheet*."""
+def read_tree(path: Path, diagnostics: Diagnostics) -> Node | None:
+    """Return the tree of a file; or None, with every reason noted on *diagnostics*."""
     try:
         text = _text_of(path)
         tabs = [number for number, line in enumerate(text.splitlines(), 1) if "\t" in line]
         for number in tabs:
-            sheet.note(number, "A tab stands in this line.", "Use spaces in place of the tab.")
+            diagnostics.add(number, "A tab stands in this line.", "Use spaces in place of the tab.")
         return None if tabs else _tree_of(text)
     except _NotRead as found:
-        sheet.note(found.line, found.problem, found.mend)
+        diagnostics.add(found.line, found.message, found.hint)
         return None
 
 
@@ -112,7 +114,7 @@ def _tree_of(text: str) -> Node:
         events = _events_of(text)
         first = next(events, None)
         if first is None:
-            raise _NotRead(1, "This file is empty.", "Write what belongs here; DEVELOPERS.md shows the format.")
+            raise _NotRead(1, "This file is empty.", "Write what belongs here; content/README.md shows the format.")
         tree = _node_of(first, events, 0)
         for extra in events:
             raise _NotRead(
@@ -136,16 +138,16 @@ def _node_of(event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Nod
     line = _line_of(event)
     _refuse_what_is_not_ours(event, line, depth)
     if isinstance(event, yaml.ScalarEvent):
-        return Text(line, event.value)
+        return ScalarNode(line, event.value)
     if isinstance(event, yaml.SequenceStartEvent):
-        return Many(line, tuple(_inside(events, depth, yaml.SequenceEndEvent)))
+        return SequenceNode(line, tuple(_inside(events, depth, yaml.SequenceEndEvent)))
     inside = list(_inside(events, depth, yaml.MappingEndEvent))
     pairs = []
     for key, value in zip(inside[::2], inside[1::2], strict=True):
-        if not isinstance(key, Text):
+        if not isinstance(key, ScalarNode):
             raise _NotRead(key.line, "A key is not a plain word.", "Put quotes around words that begin with a brace.")
         pairs.append((key, value))
-    return Keyed(line, tuple(pairs))
+    return MappingNode(line, tuple(pairs))
 
 
 def _line_of(event: yaml.Event) -> int:
@@ -177,16 +179,16 @@ def _refuse_what_is_not_ours(event: yaml.Event, line: int, depth: int) -> None:
 
 
 def _broken(error: yaml.YAMLError, text: str) -> _NotRead:
-    """Return where a text stops being YAML, and the likeliest mend."""
+    """Return where a text stops being YAML, and the likeliest fix."""
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     position = getattr(error, "position", 0)
     line = mark.line + 1 if mark else text.count("\n", 0, position) + 1
     what = getattr(error, "problem", None) or getattr(error, "reason", None) or "it cannot be read"
-    return _NotRead(line, f"This is not YAML: {what}.", _likely_mend(text, line))
+    return _NotRead(line, f"This is not YAML: {what}.", _likely_hint(text, line))
 
 
-def _likely_mend(text: str, line: int) -> str:
-    """Return the mend that most often helps for a line like this one."""
+def _likely_hint(text: str, line: int) -> str:
+    """Return what most often helps for a line like this one."""
     lines = text.splitlines()
     typed = lines[min(line, len(lines)) - 1] if lines else ""
     if "{" in typed or typed.count(": ") > 1:

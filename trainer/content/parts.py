@@ -1,17 +1,20 @@
-"""The parts of a technique: hazards, steps, faults and the points of its checklist."""
+"""The parts of a technique: hazards, steps, faults and the points of its checklist, and the words of each."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from math import ceil
 from pathlib import Path
 from typing import cast
 
+from trainer.content import kinds
+from trainer.content.declarations import Block, key
+from trainer.content.kinds import Kind, Written
 from trainer.content.limits import duration_text
-from trainer.content.nodes import Keyed, Many, Node, Text
-from trainer.content.pair import Pair, ids_of, lines_of, listed, told_of
-from trainer.content.schema import SHORT, Fields, nearest, shown, text_of
-from trainer.content.words import Words, alt_text
+from trainer.content.mapping_reader import ID, SHORT, MappingReader, nearest, shown
+from trainer.content.nodes import Node, ScalarNode, SequenceNode
+from trainer.content.words import Filler, check_alt_text
 from trainer.kitchen.technique import Fault, Hazard, Judged, Limit, Point, Step, StepKind, Timer
 
 KINDS = ("do", "check", "weigh", "time", "tell", "stop")
@@ -25,194 +28,216 @@ DIMENSIONS = {"weighed": "mass", "timed": "duration"}
 LONGEST_STEP = 172_800
 
 
-def hazards_of(pair: Pair) -> tuple[Hazard, ...]:
-    """Return the hazards with their cautions."""
-    entries = listed(pair.structure, "hazards", required=False)
-    told = told_of(pair, "hazards", lines_of(entries), "hazard")
+def line_name() -> Kind:
+    """Return the name of a measured line, of this file or of the local code; which there are is checked later."""
+
+    def read(node: Node, name: str, at: MappingReader) -> Written:
+        return Written(node.line, name, node.value if isinstance(node, ScalarNode) else shown(node))
+
+    schema = {"type": "string", "pattern": rf"^(code\.)?{ID.pattern}$"}
+    return Kind("a line of the standard, or code.<id>", read, schema)
+
+
+def line_names() -> Kind:
+    """Return the name of a measured line, or a list of two and more."""
+    one = line_name()
+
+    def read(node: Node, name: str, at: MappingReader) -> Written | tuple[Written, ...]:
+        if not isinstance(node, SequenceNode):
+            found: Written = one.read(node, name, at)
+            return found
+        if len(node.items) < 2:
+            hint = "Name one line, without the list."
+            at.diagnostics.add(node.line, f"{name} is a list of fewer than two lines.", hint)
+        return tuple(one.read(item, name, at) for item in node.items)
+
+    schema = {"anyOf": [one.schema, kinds.list_of(one, 2).schema]}
+    return Kind("a line of the standard, code.<id>, or a list of lines", read, schema)
+
+
+class HazardBlock(Block):
+    """What can hurt a person; its caution is in the words."""
+
+    named_by = "id"
+
+    id: str = key(kinds.own_id())
+    form: str = key(kinds.one_of(FORMS), "The sign: a warning, what must not be, or what must be done.")
+    mark: str = key(kinds.one_of(MARKS), "What the sign shows.")
+
+    def hazard(self, caution: str) -> Hazard:
+        """Return the record."""
+        return Hazard(self.id, self.form, self.mark, caution)
+
+
+class StepBlock(Block):
+    """One thing to do, one screen."""
+
+    named_by = "id"
+
+    id: str = key(kinds.own_id())
+    kind: str = key(kinds.one_of(KINDS), "What the hands do.")
+    hazards: tuple[str, ...] = key(
+        kinds.each_once(kinds.name_of("hazards")), "Cautions that are shown above this step.", required=False
+    )
+    figure: Written | None = key(kinds.placed_text(SHORT), "An .svg file in this folder.", required=False)
+    lasts: Written | tuple[Written, ...] | None = key(
+        line_names(), "How long the timer runs; of a list, a timer for each line.", when=("kind", ("time",))
+    )
+
+
+class StepWords(Block):
+    """The words of one step."""
+
+    do: Written | None = key(kinds.words(), "What to do.")
+    cue: Written | None = key(kinds.words(), "What it looks, feels, sounds or smells like when right.", required=False)
+    why: Written | None = key(kinds.words(), "Why it is done so.", required=False)
+    figure: Written | None = key(kinds.words(), "What the figure shows, in fifteen words or more.", required=False)
+
+
+class FaultWords(Block):
+    """What goes wrong."""
+
+    shows: Written | None = key(kinds.words(), "How it shows.")
+    cause: Written | None = key(kinds.words(), "Why it comes.")
+    cure: Written | None = key(kinds.words(), "How to put it right.")
+
+    def fault(self, id: str, words: Filler) -> Fault:
+        """Return the record."""
+        return Fault(id, words.fill(self.shows), words.fill(self.cause), words.fill(self.cure))
+
+
+class PointBlock(Block):
+    """One line of the checklist."""
+
+    named_by = "id"
+
+    id: str = key(kinds.own_id())
+    judged: str = key(kinds.one_of(JUDGED), "How it is judged.")
+    critical: bool = key(kinds.yes_no(), "Missed, it means not yet, whatever else was right.", default=False)
+    limit: Written | None = key(line_name(), "What it is judged by.", when=("judged", JUDGED[1:]))
+    pieces: int = key(kinds.whole(1, 100), "How many readings are taken.", default=1)
+    pieces_inside: int = key(kinds.whole(1, 100), "How many of them must be inside; all, if left out.", default=0)
+
+    @property
+    def inside(self) -> int:
+        """Return how many readings must be inside."""
+        return self.pieces_inside or self.pieces
+
+    def check(self) -> None:
+        """Add a problem where more must be inside than are taken."""
+        if self.inside > self.pieces:
+            hint = "Ask for no more than are taken."
+            self.at.add(f"{self.inside} pieces of {self.pieces} cannot be inside.", hint)
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """The measured lines that steps and points may name: those of the technique, and those of the local code.
+
+    `faulty` are there and could not be read, which is told already.
+    """
+
+    known: Mapping[str, Limit]
+    faulty: Collection[str]
+
+    def named(self, name: Written, at: MappingReader) -> Limit | None:
+        """Return the line of a name; one that is not there is a problem."""
+        if name.text not in self.known and name.text not in self.faulty:
+            at.unknown(name.line, name.key, name.text, self.known)
+        return self.known.get(name.text)
+
+
+def timers_of(step: StepBlock, lines: Lines, own: Collection[str]) -> tuple[Timer, ...]:
+    """Return the timers of a step, without words: one for the line that `lasts` names, or one for each of a list.
+
+    Each of a list is told in the sentence of its line, so it names *own* lines of the technique.
+    """
+    names = step.lasts if isinstance(step.lasts, tuple) else (step.lasts,) if step.lasts else ()
     found = []
-    for key, fields in entries.items():
-        form, mark = fields.one_of("form", FORMS), fields.one_of("mark", MARKS)
-        found.append(Hazard(key, form, mark, pair.words.of(told.nodes.get(key), key)))
-        fields.close()
+    for name in names:
+        seconds = _seconds(step, name, lines)
+        if seconds is not None and isinstance(step.lasts, tuple) and name.text not in own:
+            message = f"{name.text} has no sentence to tell its timer by."
+            step.at.diagnostics.add(name.line, message, "Name lines of the standard.")
+        elif seconds is not None:
+            found.append(Timer(name.text, seconds, ""))
     return tuple(found)
 
 
-def steps_of(pair: Pair, hazards: Collection[str]) -> tuple[Step, ...]:
-    """Return the steps, in order."""
-    entries = listed(pair.structure, "steps")
-    told = told_of(pair, "steps", lines_of(entries), "step")
-    return tuple(_step(pair, key, fields, told.nodes.get(key), hazards) for key, fields in entries.items())
-
-
-def _step(pair: Pair, key: str, fields: Fields, node: Node | None, hazards: Collection[str]) -> Step:
-    """Return one step: what to do, and what right looks and feels like."""
-    kind = fields.one_of("kind", KINDS)
-    timers = _timers(pair, fields, required=kind == "time")
-    seconds = timers[0].seconds if len(timers) == 1 else None
-    figure = _figure(pair.folder, fields)
-    named = fields.words("hazards", hazards, required=False)
-    fields.close()
-    inner = Fields.of(node, pair.words.sheet, key) if node else Fields(pair.words.sheet, pair.told.line, key)
-    words = pair.words.with_own(
-        {"seconds": duration_text(seconds or 0, pair.around.language)} if _is_one_timer(fields) else {}
-    )
-    step = Step(
-        id=key,
-        kind=cast(StepKind, kind),
-        text=words.under(inner, "do", required=node is not None),
-        cue=words.under(inner, "cue", required=False),
-        why=words.under(inner, "why", required=False),
-        figure=figure,
-        figure_alt=alt_text(words, inner, "figure", expected=bool(figure) and node is not None),
-        hazards=named,
-        seconds=seconds,
-        timers=timers if len(timers) > 1 else (),
-    )
-    inner.close()
-    return step
-
-
-def _is_one_timer(fields: Fields) -> bool:
-    """Return whether a step names the one line its timer runs for; a list of lines has no single `{seconds}`."""
-    return "lasts" in fields.nodes and not isinstance(fields.nodes["lasts"], Many)
-
-
-def _timers(pair: Pair, fields: Fields, required: bool) -> tuple[Timer, ...]:
-    """Return the timers of a step: one for the line that `lasts` names, or one for each line of a list."""
-    node = fields.node("lasts", required)
-    if not isinstance(node, Many):
-        seconds = _seconds(pair, fields, node) if node is not None else None
-        return (Timer("", seconds, ""),) if seconds is not None else ()
-    if len(node.items) < 2:
-        fields.sheet.note(node.line, "lasts is a list of fewer than two lines.", "Name one line, without the list.")
-    found = (_timer(pair, fields, each) for each in node.items)
-    return tuple(timer for timer in found if timer is not None)
-
-
-def _timer(pair: Pair, fields: Fields, node: Node) -> Timer | None:
-    """Return one of several timers, told in the sentence of its line; a line without a sentence is noted."""
-    seconds, line = _seconds(pair, fields, node), node.value if isinstance(node, Text) else ""
-    told = pair.told.nodes.get("standard")
-    texts = {key.value: text for key, text in told.items} if isinstance(told, Keyed) else {}
-    if seconds is None:
-        return None
-    if line not in texts:
-        fields.sheet.note(node.line, f"{line} has no sentence to tell its timer by.", "Name lines of the standard.")
-        return None
-    return Timer(line, seconds, pair.words.of(texts[line], line))
-
-
-def _seconds(pair: Pair, fields: Fields, node: Node) -> int | None:
+def _seconds(step: StepBlock, name: Written, lines: Lines) -> int | None:
     """Return how long a timer runs: the target of the line it names, or its lowest value."""
-    key, limit = _line_named(pair, node)
-    lasts = (limit.target or limit.lowest) if limit else None
+    limit = lines.named(name, step.at)
     if limit is None:
-        _note_unknown_line(pair, node, key, "lasts")
-    elif lasts is None:
-        mend = "A timer runs to a target or at least to a lowest value: name such a line."
-        fields.sheet.note(node.line, f"{key} has a highest value alone, so no timer can run to it.", mend)
+        return None
+    lasts, add = limit.target or limit.lowest, step.at.diagnostics.add
+    if lasts is None:
+        hint = "A timer runs to a target or at least to a lowest value: name such a line."
+        add(name.line, f"{name.text} has a highest value alone, so no timer can run to it.", hint)
     elif lasts.unit.dimension != "duration" or not 1 <= lasts.base <= LONGEST_STEP:
-        mend = "Name a line that is a time, from one second to two days."
-        fields.sheet.note(node.line, f"{fields.name} lasts {lasts}.", mend)
+        add(name.line, f"{step.at.name} lasts {lasts}.", "Name a line that is a time, from one second to two days.")
     else:
         return ceil(lasts.base)
     return None
 
 
-def _figure(folder: Path, fields: Fields) -> str:
-    """Return the name of a figure that lies in the technique's folder; empty where there is none."""
-    node = fields.node("figure", required=False)
-    if node is None:
-        return ""
-    name = text_of(node, fields.sheet, "figure", SHORT)
-    if name and (Path(name).name != name or not name.endswith(".svg")):
-        fields.sheet.note(node.line, f"figure is {name!r}.", "Name an .svg file in this technique's own folder.")
-    elif name and not (folder / name).is_file():
+def check_figure(step: StepBlock, folder: Path) -> None:
+    """Add a problem where a step names a figure that is not in the technique's folder."""
+    if step.figure is None or not step.figure.text:
+        return
+    name, add = step.figure.text, step.at.diagnostics.add
+    if Path(name).name != name or not name.endswith(".svg"):
+        add(step.figure.line, f"figure is {name!r}.", "Name an .svg file in this technique's own folder.")
+    elif not (folder / name).is_file():
         there = {path.name for path in folder.glob("*.svg")}
-        mend = nearest(name, there) if there else "Draw it, or take the key and its words out."
-        fields.sheet.note(node.line, f"There is no figure {name} in {folder.name}.", mend)
-    return name
+        hint = nearest(name, there) if there else "Draw it, or take the key and its words out."
+        add(step.figure.line, f"There is no figure {name} in {folder.name}.", hint)
 
 
-def faults_of(pair: Pair) -> tuple[Fault, ...]:
-    """Return the faults: how each shows, why it comes, how to put it right."""
-    ids = ids_of(pair.structure, "faults", required=False)
-    told = told_of(pair, "faults", ids, "fault")
-    return tuple(_fault(pair.words, key, told.nodes[key]) for key in ids if key in told.nodes)
+def step_of(block: StepBlock, timers: tuple[Timer, ...], told: StepWords | None, filler: Filler) -> Step:
+    """Return one step; one timer is a time of its own, several carry their sentences."""
+    seconds = timers[0].seconds if len(timers) == 1 else None
+    is_single = block.lasts is not None and not isinstance(block.lasts, tuple)
+    words = filler.with_own({"seconds": duration_text(seconds or 0, filler.language)} if is_single else {})
+    figure = block.figure.text if block.figure else ""
+    if told is not None:
+        check_alt_text(told.figure, told, bool(figure))
+    do, cue, why, alt = (words.fill(each) for each in (told.do, told.cue, told.why, told.figure)) if told else [""] * 4
+    return Step(
+        id=block.id,
+        kind=cast(StepKind, block.kind),
+        text=do,
+        cue=cue,
+        why=why,
+        figure=figure,
+        figure_alt=alt,
+        hazards=block.hazards,
+        seconds=seconds,
+        timers=timers if len(timers) > 1 else (),
+    )
 
 
-def _fault(words: Words, key: str, node: Node) -> Fault:
-    """Return one fault."""
-    fields = Fields.of(node, words.sheet, key)
-    fault = Fault(key, *(words.under(fields, part) for part in ("shows", "cause", "cure")))
-    fields.close()
-    return fault
+def point_of(block: PointBlock, lines: Lines) -> Point:
+    """Return one point of the checklist as it is typed, without its words."""
+    judged = cast(Judged, block.judged)
+    return Point(block.id, "", block.critical, judged, _limit_of(block, lines), block.pieces, block.inside)
 
 
-def points_of(pair: Pair) -> tuple[tuple[Point, int], ...]:
-    """Return the points of the checklist as they are typed, in order, each with its line."""
-    entries = listed(pair.structure, "checklist")
-    told = told_of(pair, "checklist", lines_of(entries), "point")
-    return tuple((_point(pair, key, fields, told.nodes.get(key)), fields.line) for key, fields in entries.items())
-
-
-def _point(pair: Pair, key: str, fields: Fields, node: Node | None) -> Point:
-    """Return one point; a measured one needs a line that can be met or missed."""
-    judged, critical = fields.one_of("judged", JUDGED), fields.yes("critical", default=False)
-    limit = _limit_named(pair, fields, judged)
-    pieces = fields.whole("pieces", 1, 100, default=1)
-    inside = fields.whole("pieces_inside", 1, 100, default=pieces)
-    if inside > pieces:
-        fields.sheet.note(
-            fields.line, f"{inside} pieces of {pieces} cannot be inside.", "Ask for no more than are taken."
-        )
-    fields.close()
-    words = pair.words.with_own({"pieces": str(pieces), "pieces_inside": str(inside)})
-    return Point(key, words.of(node, key), critical, cast(Judged, judged), limit, pieces, inside)
-
-
-def _limit_named(pair: Pair, fields: Fields, judged: str) -> Limit | None:
-    """Return the line a point is judged by: one of the technique, or code.<id>."""
-    node = fields.node("limit", required=judged not in ("", "ticked"))
-    if node is None:
+def _limit_of(block: PointBlock, lines: Lines) -> Limit | None:
+    """Return the line a point is judged by; one that cannot be met or missed is a problem."""
+    if block.limit is None:
         return None
-    key, limit = _line_named(pair, node)
-    if judged == "ticked":
-        fields.sheet.note(
-            node.line, f"{fields.name} is ticked, so it has no limit.", "Judge it weighed, measured or timed."
-        )
-    elif limit is None:
-        _note_unknown_line(pair, node, key, "limit")
-    elif limit.lowest is None and limit.highest is None:
-        mend = "Give the line a give_or_take, a lowest or a highest."
-        fields.sheet.note(node.line, f"{key} is a target alone: nothing can be inside or outside it.", mend)
-    else:
-        _note_wrong_kind(limit, judged, fields, node.line)
+    name, add = block.limit, block.at.diagnostics.add
+    if block.judged == "ticked":
+        add(name.line, f"{block.id} is ticked, so it has no limit.", "Judge it weighed, measured or timed.")
+        return lines.known.get(name.text)
+    limit = lines.named(name, block.at)
+    if limit is None:
+        return None
+    end, kind = limit.highest or limit.lowest, DIMENSIONS.get(block.judged)
+    if end is None:
+        hint = "Give the line a give_or_take, a lowest or a highest."
+        add(name.line, f"{name.text} is a target alone: nothing can be inside or outside it.", hint)
+    elif kind and end.unit.dimension != kind:
+        message = f"{block.id} is {block.judged}, but {limit.id} is a {end.unit.dimension}."
+        add(name.line, message, "Name another line, or judge the point another way.")
     return limit
-
-
-def _line_named(pair: Pair, node: Node) -> tuple[str, Limit | None]:
-    """Return the name typed, and the line that goes by it: one of the technique, or code.<id>."""
-    key = node.value if isinstance(node, Text) else shown(node)
-    return key, _known_lines(pair).get(key)
-
-
-def _note_unknown_line(pair: Pair, node: Node, key: str, name: str) -> None:
-    """Note a line that is not there; one that is there and could not be read has had its problem told."""
-    if key not in pair.words.faulty:
-        mend = nearest(key, _known_lines(pair))
-        pair.structure.sheet.note(node.line, f"{name} names {key!r}, which is not known.", mend)
-
-
-def _known_lines(pair: Pair) -> Mapping[str, Limit]:
-    """Return every line a step or a point may name."""
-    return {**pair.standard, **{f"code.{key}": limit for key, limit in pair.around.code.items()}}
-
-
-def _note_wrong_kind(limit: Limit, judged: str, fields: Fields, line: int) -> None:
-    """Note a point weighed against a time, or the like."""
-    end = limit.highest or limit.lowest
-    kind = DIMENSIONS.get(judged)
-    if end is not None and kind and end.unit.dimension != kind:
-        problem = f"{fields.name} is {judged}, but {limit.id} is a {end.unit.dimension}."
-        fields.sheet.note(line, problem, "Name another line, or judge the point another way.")

@@ -2,64 +2,90 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
-from trainer.content.nodes import Node, Sheet, Text
-from trainer.content.pair import Pair
-from trainer.content.schema import LONG, SHORT, Fields, nearest, shown
+from trainer.content import kinds
+from trainer.content.declarations import Block, key
+from trainer.content.kinds import Kind, Schema, Table, Written
+from trainer.content.mapping_reader import MappingReader, nearest, shown
+from trainer.content.nodes import Node, ScalarNode
+from trainer.content.words import Filler
 from trainer.kitchen.quiz.drawing import setting_problems
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import AnyFamily, Choosing
+from trainer.kitchen.quiz.family import AnyFamily, Choosing, Range
 from trainer.kitchen.quiz.material import material_of
-from trainer.kitchen.technique import QuestionSetting, Technique
+from trainer.kitchen.technique import Limit, QuestionSetting, Technique
 from trainer.recipe_math.parsing import parse_number
 from trainer.recipe_math.quantity import QuantityProblem
+
+A_RANGE = Kind("8 to 16 step 1/2, or code.<id>", lambda node, name, at: node, {})
+"""A range, read by the family it is set for."""
 
 Span = tuple[Fraction, Fraction, Fraction]
 CODE = "code."
 UNIT_WORDS = {"fahrenheit": "°F", "celsius": "°C", "seconds": "s", "minutes": "min", "hours": "h", "days": "days"}
 
 
-def questions_of(pair: Pair) -> tuple[QuestionSetting, ...]:
-    """Return the question families set in this technique, each once."""
-    entries: dict[str, Fields] = {}
-    for node in pair.structure.many("questions"):
-        fields = Fields.of(node, pair.structure.sheet, "a question")
-        family = fields.one_of("family", pair.around.families)
-        fields.name = family or fields.name
-        if family in entries:
-            fields.sheet.note(node.line, f"{family} stands twice under questions.", "Put the two counts together.")
-        elif family:
-            entries[family] = fields
-    told = pair.told.block("questions", required=False) or Fields(pair.words.sheet, pair.told.line, "questions")
-    spoken = {family: _words_of(pair, family, node) for family, node in told.each(entries)}
-    return tuple(_setting(pair, family, fields, spoken.get(family, {})) for family, fields in entries.items())
+class QuestionBlock(Block):
+    """A question family, set."""
+
+    called, named_by, entry_id, twice = "a question", "family", "family", "Put the two counts together."
+
+    family: str = key(kinds.one_of(FAMILIES), "Which family; `trainer families` lists them.")
+    count: int = key(kinds.whole(1, 50), "How often it is asked in a sitting or a round.")
+    ranges: Table[Node] | None = key(
+        kinds.by_id(A_RANGE, free=True), "Numbers to draw from; `trainer families <family>` lists them.", required=False
+    )
+
+    @classmethod
+    def schema(cls) -> Schema:
+        """Return the block as JSON Schema; each family knows its own ranges."""
+        return {**super().schema(), "allOf": [_schema_of_ranges(name, family) for name, family in FAMILIES.items()]}
 
 
-def _words_of(pair: Pair, family: str, node: Node) -> dict[str, str]:
-    """Return the words a family uses in this technique; retired ones, which older content sets, are left out."""
-    fields, kind = Fields.of(node, pair.words.sheet, family), pair.around.families[family]
-    read = {key: pair.words.of(inner, key, LONG) for key, inner in fields.each([*kind.words, *kind.retired])}
-    return {key: text for key, text in read.items() if key not in kind.retired}
+def words_of_families() -> Kind:
+    """Return the words that families use in this technique, each family its own."""
+    told = {**kinds.words().schema, "description": "Things a question may draw, with | between them."}
+    families = {
+        name: {"type": "object", "properties": dict.fromkeys(family.words, told), "additionalProperties": False}
+        for name, family in FAMILIES.items()
+    }
+    schema = {"type": "object", "properties": families, "additionalProperties": False}
+    return replace(kinds.by_id(kinds.by_id(kinds.words(), free=True), free=True), schema=schema)
 
 
-def _setting(pair: Pair, family: str, fields: Fields, words: Mapping[str, str]) -> QuestionSetting:
-    """Return one family as it is set here; a setting from which nothing can be drawn is noted."""
-    before = len(fields.sheet.problems)
-    count = fields.whole("count", 1, 50)
-    ranges: dict[str, Span] = {}
-    block = fields.block("ranges", required=False)
-    for key, node in block.each(pair.around.families[family].ranges) if block else ():
-        read = _range_of(node, pair, key)
-        if read:
-            ranges[key] = read
-    fields.close()
-    setting = QuestionSetting(family, words, ranges, count)
-    if len(fields.sheet.problems) == before and not takes_words(pair.around.families[family]):
-        for problem in setting_problems(setting):
-            fields.sheet.note(fields.line, problem, "Widen the ranges, or leave them to the family.")
-    return setting
+def _schema_of_ranges(name: str, family: AnyFamily) -> Schema:
+    """Return which ranges a family has, as JSON Schema."""
+    ranges = {id: _schema_of_range(usual) for id, usual in family.ranges.items()}
+    closed = {"properties": ranges, "additionalProperties": False}
+    return {"if": {"properties": {"family": {"const": name}}}, "then": {"properties": {"ranges": closed}}}
+
+
+def _schema_of_range(usual: Range) -> Schema:
+    """Return what a range means and how one is written, as JSON Schema."""
+    return {"type": "string", "description": f"The {usual.means}: 8 to 16 step 1/2, or a limit, code.<id>."}
+
+
+def setting_of(block: QuestionBlock, code: Mapping[str, Limit]) -> QuestionSetting:
+    """Return a family as it is set, without its words."""
+    nodes = block.ranges.known(FAMILIES[block.family].ranges) if block.ranges else {}
+    spans = {id: _range_of(node, id, code, block.at) for id, node in nodes.items()}
+    ranges = {id: span for id, span in spans.items() if span is not None}
+    return QuestionSetting(block.family, {}, ranges, block.count)
+
+
+def family_words(
+    table: Table[Table[Written]] | None, blocks: Collection[str], filler: Filler
+) -> dict[str, dict[str, str]]:
+    """Return the words of each family in this technique; retired ones, which older content sets, are left out."""
+    found = {}
+    for family, words in (table.known(blocks) if table else {}).items():
+        kind = FAMILIES[family]
+        told = words.known([*kind.words, *kind.retired])
+        found[family] = {id: filler.fill(text) for id, text in told.items() if id in kind.words}
+    return found
 
 
 def takes_words(family: AnyFamily) -> str:
@@ -67,21 +93,29 @@ def takes_words(family: AnyFamily) -> str:
     return family.takes if isinstance(family, Choosing) else ""
 
 
-def note_too_few_words(structure: Fields, technique: Technique) -> None:
-    """Note a family that asks about the technique's own faults or steps, where there are too few of them."""
-    settings = {setting.family: setting for setting in technique.questions}
-    for node in structure.many("questions"):
-        setting = settings.get(Fields.of(node, Sheet("", []), "").text("family", longest=SHORT))
-        takes = takes_words(FAMILIES[setting.family]) if setting else ""
-        for problem in setting_problems(setting, material_of(technique)) if setting and takes else ():
-            structure.sheet.note(node.line, problem, f"Write more {takes} that differ, or ask less often.")
+def check_settings(blocks: Mapping[str, QuestionBlock], technique: Technique) -> None:
+    """Add a problem for each setting from which nothing can be drawn.
+
+    A family that asks about the technique's own faults or steps needs enough of them.
+    """
+    for setting in technique.questions:
+        block, takes = blocks[setting.family], takes_words(FAMILIES[setting.family])
+        if takes:
+            hint = f"Write more {takes} that differ, or ask less often."
+            problems = setting_problems(setting, material_of(technique))
+        else:
+            hint = "Widen the ranges, or leave them to the family."
+            is_sound = block.sound and len(setting.ranges) == len(block.ranges or ())
+            problems = setting_problems(setting) if is_sound else ()
+        for problem in problems:
+            block.at.add(problem, hint)
 
 
-def _range_of(node: Node, pair: Pair, key: str) -> Span | None:
+def _range_of(node: Node, id: str, code: Mapping[str, Limit], at: MappingReader) -> Span | None:
     """Return (lowest, highest, step) of a text like "8 to 16 step 1/2", or of a limit of the local code."""
-    sheet, typed = pair.structure.sheet, node.value if isinstance(node, Text) else ""
+    typed = node.value if isinstance(node, ScalarNode) else ""
     if typed.startswith(CODE):
-        return _limit_as_range(typed.removeprefix(CODE), key, pair, node.line)
+        return _limit_as_range(Written(node.line, id, typed.removeprefix(CODE)), code, at)
     span, _, step = typed.partition(" step ")
     lowest, _, highest = span.partition(" to ")
     try:
@@ -90,24 +124,24 @@ def _range_of(node: Node, pair: Pair, key: str) -> Span | None:
         low, high, by = Fraction(1), Fraction(0), Fraction(0)
     if low <= high and by > 0:
         return low, high, by
-    mend = 'Write it like "8 to 16 step 1/2", lowest first, or name a limit: code.<id>.'
-    sheet.note(node.line, f"{key} is {shown(node)}, not a range.", mend)
+    hint = 'Write it like "8 to 16 step 1/2", lowest first, or name a limit: code.<id>.'
+    at.diagnostics.add(node.line, f"{id} is {shown(node)}, not a range.", hint)
     return None
 
 
-def _limit_as_range(name: str, key: str, pair: Pair, line: int) -> Span | None:
+def _limit_as_range(named: Written, code: Mapping[str, Limit], at: MappingReader) -> Span | None:
     """Return a limit of the local code as a range of one value, in the unit the range is named after."""
-    sheet, limit = pair.structure.sheet, pair.around.code.get(name)
+    line, id, name = named.line, named.key, named.text
+    limit = code.get(name)
     if limit is None:
-        sheet.note(line, f"{key} names code.{name}, which is not known.", nearest(name, pair.around.code))
+        at.diagnostics.add(line, f"{id} names code.{name}, which is not known.", nearest(name, code))
         return None
     value = limit.target or limit.highest or limit.lowest
-    symbol = next((symbol for word, symbol in UNIT_WORDS.items() if word in key.split("_")), "")
+    symbol = next((symbol for word, symbol in UNIT_WORDS.items() if word in id.split("_")), "")
     try:
         amount = value.to(symbol).amount if value else Fraction(0)
     except QuantityProblem:
-        sheet.note(
-            line, f"{key} is not measured as code.{name} is.", "Name a limit of the same kind, or write a range."
-        )
+        hint = "Name a limit of the same kind, or write a range."
+        at.diagnostics.add(line, f"{id} is not measured as code.{name} is.", hint)
         return None
     return amount, amount, Fraction(1)

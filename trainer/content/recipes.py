@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import partial
 from pathlib import Path
 
-from trainer.content.languages import note_stray_files, told_in
-from trainer.content.limits import quantity_of, source_of
-from trainer.content.nodes import Keyed, Many, Node, Sheet, Text, read_tree
-from trainer.content.pair import Around, Pair, ids_of, lines_of, listed, pair_of, standard_of, told_of
-from trainer.content.parts import hazards_of
-from trainer.content.schema import SHORT, Fields
+from trainer.content import kinds
+from trainer.content.declarations import Block, key, read_file
+from trainer.content.kinds import Kind, Table, Written
+from trainer.content.languages import SourceFiles, check_stray_files, read_languages
+from trainer.content.limits import First
+from trainer.content.lines import amount
+from trainer.content.mapping_reader import SHORT, MappingReader
+from trainer.content.nodes import Diagnostics, Node, ScalarNode, SequenceNode, read_tree
+from trainer.content.parts import HazardBlock
+from trainer.content.said import ENGLISH
+from trainer.content.standard import STANDARD, LoadContext, standard_of
+from trainer.content.words import Filler, Placeholders, words_for
 from trainer.kitchen.recipe import Bath, Ingredient, Pack, Recipe
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math.parsing import parse_quantity
@@ -24,108 +29,345 @@ from trainer.recipe_math.units import THINGS
 STRUCTURE = "recipe.yaml"
 MASS, SHARE = "mass", "share"
 GROWS = (MASS, "volume", "count")
-AMOUNT_MEND = "Write a weight, a volume or a count: 7 lb, 2 qt, 10 eggs."
 RATE = re.compile(r"(?P<weight>.+?) (?:an?|per) (?P<one>[A-Za-z].*)")
-RATE_MEND = "Write the weight of all of it, 500 g, or of one: 50 g an egg, 244 g a cup."
-PACK_MEND = "Write a list of one: [{unit: carton, holds: 2 lb, source: house}]."
-SHARE_MEND = "Write a share in percent: 89 %."
+RATE_HINT = "Write the weight of all of it, 500 g, or of one: 50 g an egg, 244 g a cup."
 
 
-def recipes_of(folder: Path, around: Around, techniques: Collection[str], problems: Sheet) -> dict[str, Recipe]:
-    """Return the recipes that have no problem, by name; no recipes at all is no problem."""
-    folders = sorted(each for each in folder.glob("recipes/*") if each.is_dir() and not each.name.startswith("."))
-    read = (recipe_of(each, around, techniques, problems) for each in folders)
-    return {recipe.id: recipe for recipe in read if recipe is not None}
+def weight() -> Kind:
+    """Return a weight above nothing."""
 
-
-def recipe_lines(folder: Path, around: Around) -> dict[str, Limit]:
-    """Return the measured lines of every recipe, each under `<recipe>.<line>`, for techniques to name.
-
-    Nothing is noted here: a line that cannot be read is told about where its recipe is read.
-    """
-    found: dict[str, Limit] = {}
-    for each in sorted(folder.glob(f"recipes/*/{STRUCTURE}")):
-        quiet = Sheet("", [])
-        tree = read_tree(each, quiet)
-        if isinstance(tree, Keyed):
-            fields = Fields.of(tree, quiet, each.parent.name)
-            lines = standard_of(fields, around, _weights_of(fields))
-            found.update({f"{each.parent.name}.{key}": line for key, line in lines.items()})
-    return found
-
-
-def recipe_of(folder: Path, around: Around, techniques: Collection[str], problems: Sheet) -> Recipe | None:
-    """Return the recipe in a folder; None where anything in it is wrong: a batch is never made from half a recipe.
-
-    Its words are in the language asked for, in English where it has none or bad ones in that language.
-    """
-    sheet = Sheet(f"recipes/{folder.name}", problems.problems)
-    note_stray_files(folder, STRUCTURE, sheet)
-    return told_in(folder, around, sheet, partial(_told, folder, techniques))
-
-
-def _told(folder: Path, techniques: Collection[str], around: Around, problems: Sheet) -> Recipe | None:
-    """Return the recipe in one language; None, with the reasons noted, where anything in it is wrong."""
-    before = problems.faults
-    pair = pair_of(folder, STRUCTURE, around, problems, _weights_of)
-    if pair is None:
+    def check(found: Quantity, node: Node, name: str, at: MappingReader) -> Quantity | None:
+        if _is_weight(found):
+            return found
+        at.diagnostics.add(node.line, f"{name} is {found}, not a weight.", "Write a weight: 500 g, 6.5 oz.")
         return None
-    recipe = _recipe(pair, techniques)
-    pair.structure.close()
-    pair.told.close()
-    return recipe if problems.faults == before else None
+
+    return amount().then("weight, 6.5 oz", check)
 
 
-def _recipe(pair: Pair, techniques: Collection[str]) -> Recipe | None:
-    """Return the record; None where portion or ingredients could not be read at all."""
-    structure, told, words = pair.structure, pair.told, pair.words
-    ingredients = _ingredients_of(pair)
-    bath = _bath_of(pair)
-    portion, portion_source = _portion_of(structure, pair.around.sources, bath is not None)
-    loss = _loss_of(structure, pair.around.sources)
-    hazards, method = hazards_of(pair), _method_of(pair)
-    title, makes = words.under(told, "title", longest=SHORT), words.under(told, "makes", longest=SHORT)
-    loss_text = words.under(told, "loss", required=loss > 0)
-    named = structure.words("techniques", techniques, required=False)
-    source = source_of(structure, pair.folder.name, pair.around.sources)
-    if bath and ingredients:
-        portion = _share_of_a_fill(ingredients, bath)
-    if portion is None or not ingredients:
+def amount_of_batch() -> Kind:
+    """Return how much goes in: a weight, a volume or a count above nothing."""
+
+    def check(found: Quantity, node: Node, name: str, at: MappingReader) -> Quantity | None:
+        if found.amount <= 0:
+            at.diagnostics.add(node.line, f"{name} is {found}.", "Write more than nothing, or take it out.")
+        elif not found.unit.dimension.startswith(GROWS):
+            hint = "Write a weight, a volume or a count: 7 lb, 2 qt, 10 eggs."
+            at.diagnostics.add(node.line, f"{name} is {found}, which does not grow with a batch.", hint)
+        else:
+            return found
         return None
-    return Recipe(
-        id=pair.folder.name,
-        title=title,
-        makes=makes,
-        portion=portion,
-        portion_source=portion_source,
-        loss=loss,
-        loss_text=loss_text,
-        ingredients=ingredients,
-        method=method,
-        hazards=hazards,
-        techniques=named,
-        source=source,
-        words_edition=pair.around.language,
-        bath=bath,
+
+    return amount().then("weight, volume or count, 10 eggs", check)
+
+
+def percent() -> Kind:
+    """Return a share from above nothing to all of it."""
+
+    def check(found: Quantity, node: Node, name: str, at: MappingReader) -> Fraction | None:
+        if found.unit.dimension == SHARE and 0 < found.base <= 1:
+            return found.base
+        message = f"{name} is {found}, not a share above 0 and up to 100 %."
+        at.diagnostics.add(node.line, message, "Write a share in percent: 89 %.")
+        return None
+
+    return amount().then("share, 89 %", check)
+
+
+def weight_or_rate() -> Kind:
+    """Return what all of an ingredient weighs; or, as it is typed, what one of it does."""
+    all_of_it = weight()
+
+    def read(node: Node, name: str, at: MappingReader) -> Quantity | Written | None:
+        if isinstance(node, ScalarNode) and RATE.fullmatch(node.value.strip()):
+            return Written(node.line, name, node.value.strip())
+        found: Quantity | None = all_of_it.read(node, name, at)
+        return found
+
+    return replace(all_of_it, written="weight of all, 500 g, or of one, 50 g an egg", read=read)
+
+
+class Portion(Block):
+    """What one portion weighs."""
+
+    weight: Quantity | None = key(weight(), "The weight of one.")
+    source: str = key(kinds.source(), "Who says so.")
+    place: str = key(kinds.text(), "Where.", required=False)
+
+
+class BathBlock(Block):
+    """In place of a portion: a pot of water that many portions share, filled again when it is spent."""
+
+    takes: Written | None = key(kinds.placed_text(SHORT), "A line: what goes in at one time.")
+    fills_last: Written | None = key(kinds.placed_text(SHORT), "A line: how many batches one fill lasts.")
+
+
+class Loss(Block):
+    """The share of a batch that is lost."""
+
+    share: Fraction | None = key(percent(), "How much.")
+    source: str = key(kinds.source(), "Who says so.")
+    place: str = key(kinds.text(), "Where.", required=False)
+
+    def check(self) -> None:
+        """Add a problem where nothing is left."""
+        if self.share is not None and self.share >= 1:
+            self.at.diagnostics.add(self.at.lines["share"], "loss is the whole batch.", "Write less than 100 %.")
+
+
+class PackBlock(Block):
+    """One kind of pack."""
+
+    unit: str = key(kinds.one_of(THINGS), "What the pack is.")
+    holds: Quantity | None = key(weight(), "What one holds.")
+    source: str = key(kinds.source(), "Who says so.")
+    place: str = key(kinds.text(), "Where.", required=False)
+
+
+def one_pack() -> Kind:
+    """Return a list of one kind of pack; more or fewer than one is a problem."""
+    pack = kinds.nested(PackBlock)
+
+    def read(node: Node, name: str, at: MappingReader) -> PackBlock | None:
+        items = node.items if isinstance(node, SequenceNode) else ()
+        if len(items) != 1:
+            hint = "Write a list of one: [{unit: carton, holds: 2 lb, source: house}]."
+            at.diagnostics.add(node.line, f"{name} is not bought in one kind of pack.", hint)
+        return next((pack.read(item, name, at) for item in items[:1]), None)
+
+    return replace(kinds.list_of(pack, 1), read=read, nothing=None)
+
+
+class IngredientBlock(Block):
+    """One ingredient; what is not a weight says what it weighs."""
+
+    named_by = "id"
+
+    id: str = key(kinds.own_id())
+    amount: Quantity | None = key(amount_of_batch(), "How much goes in.")
+    weighs: Quantity | Written | None = key(weight_or_rate(), "What it weighs.", required=False)
+    flour: bool = key(kinds.yes_no(), "Whether it is flour.", default=False)
+    water: Fraction | None = key(percent(), "The share of it that is water: 76 %.", required=False)
+    edible: Fraction | None = key(percent(), "The share of it that is left once trimmed: 90 %.", required=False)
+    allergens: tuple[str, ...] = key(kinds.each_once(kinds.name_of("allergens")), "What is in it.", required=False)
+    source: str = key(kinds.source(), "Who says so.", beside=("weighs", "water", "edible"))
+    place: str = key(kinds.text(), "Where.", required=False)
+
+    def weight(self) -> Quantity | None:
+        """Return what all of it weighs; its amount where nothing else is written, None where that cannot be read."""
+        if not isinstance(self.weighs, Written):
+            return self.weighs if "weighs" in self.at.nodes else self.amount
+        rate, add = RATE.fullmatch(self.weighs.text), self.at.diagnostics.add
+        if rate is None:
+            return None
+        try:
+            each, one = parse_quantity(rate["weight"], decimal_mark="."), parse_quantity(f"1 {rate['one']}")
+            weight = each * self.amount.over(one) if self.amount else each
+        except QuantityProblem as problem:
+            add(self.weighs.line, f"weighs is {rate[0]!r}. {problem}", RATE_HINT)
+            return None
+        if not _is_weight(weight):
+            add(self.weighs.line, f"weighs is {rate[0]!r}, not a weight.", RATE_HINT)
+            return None
+        return weight
+
+
+class RecipeFile(Block):
+    """The structure of one recipe: `recipe.yaml`."""
+
+    one_of = ("portion", "bath")
+
+    portion: Portion | None = key(kinds.nested(Portion), "What one portion weighs.", required=False)
+    bath: BathBlock | None = key(kinds.nested(BathBlock), "In place of a portion, for a pot of water.", required=False)
+    loss: Loss | None = key(kinds.nested(Loss), "What is lost of a batch.", required=False)
+    source: str = key(kinds.source(), "Where the amounts come from; or house.")
+    techniques: tuple[str, ...] = key(
+        kinds.each_once(kinds.name_of("techniques")), "Who learns these meets it.", required=False
+    )
+    ingredients: Mapping[str, IngredientBlock] = key(kinds.entries(IngredientBlock, at_least_one=True), "What goes in.")
+    standard: Table[Block] | None = key(
+        STANDARD, "Measured lines by id, which the method names in braces.", required=False
+    )
+    hazards: Mapping[str, HazardBlock] = key(kinds.entries(HazardBlock), "What can hurt.", required=False)
+    method: Mapping[str, int] = key(kinds.own_ids(), "How it is made, a sentence or two a line.")
+    buying: Table[PackBlock | None] | None = key(
+        kinds.by_id(one_pack()), "What an ingredient is bought in, whole: a list of one.", required=False
     )
 
 
-def _bath_of(pair: Pair) -> Bath | None:
-    """Return how a pot of water is used, from two lines of the recipe; None where the recipe is no bath."""
-    block = pair.structure.block("bath", required=False)
+class RecipeWords(Block):
+    """The words of one recipe: `en.yaml`, `es.yaml`."""
+
+    title: Written | None = key(kinds.words(SHORT), "What a cook calls it.")
+    makes: Written | None = key(kinds.words(SHORT), "What one portion is.")
+    loss: Written | None = key(kinds.words(), "What is lost, where a share of the batch is.", required=False)
+    ingredients: Table[Written] | None = key(kinds.by_id(kinds.words(SHORT)), "The name of each ingredient.")
+    hazards: Table[Written] | None = key(kinds.by_id(kinds.words()), "The caution for each hazard.", required=False)
+    method: Table[Written] | None = key(kinds.by_id(kinds.words()), "Each line of the method.")
+
+
+@dataclass
+class _Structure:
+    """The structure of one recipe with all that does not hang on words, ready to be told."""
+
+    id: str
+    block: RecipeFile
+    context: LoadContext
+    standard: Mapping[str, Limit]
+    weights: Mapping[str, Quantity]
+    bath: Bath | None
+    packs: Mapping[str, Pack]
+
+    def told(self, words: RecipeWords, language: str, first: First) -> Recipe | None:
+        """Return the record in the words of one language; None where portion or ingredients cannot be read."""
+        block, loss = self.block, self.block.loss.share if self.block.loss else None
+        lines = {**self.standard, **{f"code.{id}": limit for id, limit in self.context.code.items()}}
+        faulty = set(block.standard or ()) - self.standard.keys()
+        fill = Filler(words.at.diagnostics, language, Placeholders(lines, language, first), faulty).fill
+        names = words_for(block.ingredients, words.ingredients, "ingredients", "ingredient", words)
+        cautions = words_for(block.hazards, words.hazards, "hazards", "hazard", words)
+        method = words_for(block.method, words.method, "method", "line of the method", words)
+        if loss and words.loss is None:
+            words.at.missing("loss")
+        loss_text = fill(words.loss)
+        hazards = tuple(each.hazard(fill(cautions.get(id))) for id, each in block.hazards.items())
+        ingredients = tuple(
+            Ingredient(
+                id=id,
+                name=fill(names.get(id)),
+                amount=each.amount,
+                weight=self.weights[id],
+                is_flour=each.flour,
+                water_share=each.water,
+                edible_share=each.edible,
+                allergens=each.allergens,
+                source=each.source,
+                pack=self.packs.get(id),
+            )
+            for id, each in block.ingredients.items()
+            if each.amount is not None and id in self.weights
+        )
+        made = tuple(fill(method[id]) for id in block.method if id in method)
+        title, makes = fill(words.title), fill(words.makes)
+        portion = block.portion.weight if block.portion else None
+        if self.bath and ingredients:
+            portion = _share_of_a_fill(ingredients, self.bath)
+        if portion is None or not ingredients:
+            return None
+        return Recipe(
+            id=self.id,
+            title=title,
+            makes=makes,
+            portion=portion,
+            portion_source=block.portion.source if block.portion else "",
+            loss=loss if loss and loss < 1 else Fraction(0),
+            loss_text=loss_text,
+            ingredients=ingredients,
+            method=made,
+            hazards=hazards,
+            techniques=block.techniques,
+            source=block.source,
+            words_edition=language,
+            bath=self.bath,
+        )
+
+
+def recipe_blocks(folder: Path, context: LoadContext, diagnostics: Diagnostics) -> dict[Path, RecipeFile | None]:
+    """Return the structure of each recipe by its folder; None for one that cannot be read at all."""
+    folders = sorted(each for each in folder.glob("recipes/*") if each.is_dir() and not each.name.startswith("."))
+    return {
+        each: read_file(
+            each / STRUCTURE,
+            kinds.nested(RecipeFile),
+            each.name,
+            diagnostics.of(f"recipes/{each.name}/{STRUCTURE}"),
+            context.known,
+        )
+        for each in folders
+    }
+
+
+def recipe_lines(blocks: Mapping[Path, RecipeFile | None], context: LoadContext) -> dict[str, Limit]:
+    """Return the measured lines of every recipe, each under `<recipe>.<line>`, for techniques to name.
+
+    No problem is added here: a line that cannot be read is one where its recipe is read.
+    """
+    silent = Diagnostics("", [])
+    found: dict[str, Limit] = {}
+    for folder, block in blocks.items():
+        if block is not None:
+            lines = standard_of(block.standard, context, _amounts(block), silent)
+            found.update({f"{folder.name}.{id}": line for id, line in lines.items()})
+    return found
+
+
+def recipe_files(
+    folder: Path, block: RecipeFile | None, context: LoadContext, diagnostics: Diagnostics
+) -> SourceFiles[Recipe] | None:
+    """Return the recipe in a folder, to be told in any language; None where its structure cannot be read at all.
+
+    It is sound where nothing in structure and English words is wrong: a batch is never made from half a recipe.
+    """
+    own = diagnostics.of(f"recipes/{folder.name}")
+    check_stray_files(folder, STRUCTURE, own)
     if block is None:
+        read_tree(folder / f"{ENGLISH}.yaml", own.of(f"{own.file}/{ENGLISH}.yaml"))
         return None
-    takes, lasts = (_most(block, key, pair.standard) for key in ("takes", "fills_last"))
-    block.close()
+    before = own.faults
+    structure = _structure_of(folder.name, block, context)
+    is_sound = block.sound and own.faults == before
+    files = read_languages(folder, RecipeWords, structure.told, own)
+    files.is_sound = is_sound and ENGLISH in files.sound
+    return files
+
+
+def _structure_of(id: str, block: RecipeFile, context: LoadContext) -> _Structure:
+    """Return the structure, what its keys have to do with each other and with other files checked."""
+    standard = standard_of(block.standard, context, _amounts(block), block.at.diagnostics)
+    bath = _bath_of(block.bath, standard) if block.bath else None
+    if bath and block.portion:
+        block.portion.at.add("A bath has no portion of its own.", "Take out either bath or portion.")
+    weights = {id: weight for id, each in block.ingredients.items() if (weight := _weight_of(each))}
+    return _Structure(id, block, context, standard, weights, bath, _packs_of(block))
+
+
+def _amounts(block: RecipeFile) -> dict[str, Quantity | None]:
+    """Return what each ingredient weighs, or its amount where it has no weight; for the formulas of the standard."""
+    return {id: each.weight() for id, each in block.ingredients.items()}
+
+
+def _weight_of(ingredient: IngredientBlock) -> Quantity | None:
+    """Return what all of an ingredient weighs, which must be known, since a batch is portioned by weight."""
+    weight = ingredient.weight() or ingredient.amount
+    if ingredient.amount is None or weight is None or _is_weight(weight):
+        return weight
+    hint = f"Add `weighs:` with what {ingredient.amount} weigh together, and its source."
+    ingredient.at.add(f"{ingredient.id} is {ingredient.amount}, which has no weight.", hint)
+    return None
+
+
+def _is_weight(quantity: Quantity) -> bool:
+    """Return whether a quantity is a weight above nothing."""
+    return quantity.unit.dimension == MASS and quantity.amount > 0
+
+
+def _bath_of(block: BathBlock, lines: Mapping[str, Limit]) -> Bath | None:
+    """Return how a pot of water is used, from two lines of the recipe."""
+    takes, lasts = _most(block.takes, lines, block.at), _most(block.fills_last, lines, block.at)
     return Bath(takes, lasts) if takes and lasts else None
 
 
-def _most(block: Fields, key: str, lines: Mapping[str, Limit]) -> Quantity | None:
-    """Return the highest count of the line a key names; one that is no count, or has no highest, is noted."""
-    name = block.one_of(key, lines)
-    most = lines[name].highest if name else None
-    if name and (most is None or not most.unit.dimension.startswith(COUNT) or most.base < 1):
-        block.sheet.note(block.lines[key], f"{name} is no highest count.", "Name a line such as {highest: 6 nests}.")
+def _most(name: Written | None, lines: Mapping[str, Limit], at: MappingReader) -> Quantity | None:
+    """Return the highest count of a line; one that is no count, or has no highest, is a problem."""
+    if name is None:
+        return None
+    if name.text not in lines:
+        at.unknown(name.line, name.key, name.text, lines)
+        return None
+    most = lines[name.text].highest
+    if most is None or not most.unit.dimension.startswith(COUNT) or most.base < 1:
+        hint = "Name a line such as {highest: 6 nests}."
+        at.diagnostics.add(name.line, f"{name.text} is no highest count.", hint)
         return None
     return most
 
@@ -136,158 +378,7 @@ def _share_of_a_fill(ingredients: Sequence[Ingredient], bath: Bath) -> Quantity:
     return sum(weights[1:], weights[0]) / (bath.takes.base * bath.batches.base)
 
 
-def _weights_of(structure: Fields) -> dict[str, Quantity | None]:
-    """Return what each ingredient weighs, or its amount where it has no weight; for the sums of the standard.
-
-    None where that cannot be read. Nothing is noted here: the ingredients are read, and told about, further on.
-    """
-    found = {}
-    for key, fields in listed(replace(structure, sheet=Sheet("", []), asked=set()), "ingredients").items():
-        amount = _amount_of(fields)
-        found[key] = _weighs(fields, amount) if "weighs" in fields.nodes else amount
-    return found
-
-
-def _portion_of(structure: Fields, sources: Collection[str], is_bath: bool) -> tuple[Quantity | None, str]:
-    """Return what one portion weighs, and where that is said; a bath has none of its own."""
-    block = structure.block("portion", required=not is_bath)
-    if block is None:
-        return None, ""
-    if is_bath:
-        structure.sheet.note(block.line, "A bath has no portion of its own.", "Take out either bath or portion.")
-    weight, source = _weight_of(block, "weight"), source_of(block, "portion", sources)
-    block.text("place", required=False)
-    block.close()
-    return weight, source
-
-
-def _loss_of(structure: Fields, sources: Collection[str]) -> Fraction:
-    """Return the share of a batch that is lost; none where none is written."""
-    block = structure.block("loss", required=False)
-    if block is None:
-        return Fraction(0)
-    block.node("share")
-    share = _share_of(block, "share")
-    source_of(block, "loss", sources)
-    block.text("place", required=False)
-    block.close()
-    if share is not None and share >= 1:
-        block.sheet.note(block.lines["share"], "loss is the whole batch.", "Write less than 100 %.")
-        return Fraction(0)
-    return share or Fraction(0)
-
-
-def _ingredients_of(pair: Pair) -> tuple[Ingredient, ...]:
-    """Return the ingredients in the order they are written, each with its name."""
-    entries = listed(pair.structure, "ingredients")
-    told = told_of(pair, "ingredients", lines_of(entries), "ingredient")
-    read = [_ingredient(pair, key, fields, told.nodes.get(key)) for key, fields in entries.items()]
-    packs = _packs_of(pair, entries)
-    return tuple(replace(line, pack=packs.get(line.id)) for line in read if line is not None)
-
-
-def _packs_of(pair: Pair, ingredients: Collection[str]) -> dict[str, Pack]:
+def _packs_of(block: RecipeFile) -> dict[str, Pack]:
     """Return what ingredients are bought in, whole: `buying: {yolks: [{unit: carton, holds: 2 lb, source: house}]}`."""
-    block = pair.structure.block("buying", required=False)
-    found = {}
-    for key, node in block.each(ingredients) if block else ():
-        items = node.items if isinstance(node, Many) else ()
-        if len(items) != 1:
-            pair.structure.sheet.note(node.line, f"{key} is not bought in one kind of pack.", PACK_MEND)
-        for item in items[:1]:
-            pack = _pack(Fields.of(item, pair.structure.sheet, key), pair.around.sources)
-            found.update({key: pack} if pack else {})
-    return found
-
-
-def _pack(fields: Fields, sources: Collection[str]) -> Pack | None:
-    """Return one kind of pack: its unit, what it holds, and who says so."""
-    unit, holds = fields.one_of("unit", THINGS), _weight_of(fields, "holds")
-    source_of(fields, fields.name, sources)
-    fields.text("place", required=False)
-    fields.close()
-    return Pack(unit, holds) if unit and holds else None
-
-
-def _ingredient(pair: Pair, key: str, fields: Fields, node: Node | None) -> Ingredient | None:
-    """Return one ingredient; what it weighs must be known, since a batch is portioned by weight."""
-    amount = _amount_of(fields)
-    weighs = _weighs(fields, amount) if fields.node("weighs", required=False) else None
-    is_flour = fields.yes("flour", default=False)
-    water, edible = _share_of(fields, "water"), _share_of(fields, "edible")
-    allergens = fields.words("allergens", pair.around.allergens, required=False)
-    needs_source = bool({"weighs", "water", "edible"} & fields.nodes.keys())
-    has_source = fields.node("source", required=False) is not None
-    source = source_of(fields, key, pair.around.sources) if needs_source or has_source else ""
-    fields.text("place", required=False)
-    fields.close()
-    name = pair.words.of(node, key, SHORT)
-    weight = weighs or amount
-    if amount is None or weight is None:
-        return None
-    if weight.unit.dimension != MASS:
-        mend = f"Add `weighs:` with what {amount} weigh together, and its source."
-        fields.sheet.note(fields.line, f"{key} is {amount}, which has no weight.", mend)
-        return None
-    return Ingredient(key, name, amount, weight, is_flour, water, edible, allergens, source)
-
-
-def _amount_of(fields: Fields) -> Quantity | None:
-    """Return how much goes in: above nothing."""
-    fields.node("amount")
-    amount = quantity_of(fields, "amount")
-    if amount is not None and amount.amount <= 0:
-        fields.sheet.note(fields.lines["amount"], f"amount is {amount}.", "Write more than nothing, or take it out.")
-        return None
-    if amount is not None and not amount.unit.dimension.startswith(GROWS):
-        fields.sheet.note(fields.lines["amount"], f"amount is {amount}, which does not grow with a batch.", AMOUNT_MEND)
-        return None
-    return amount
-
-
-def _weight_of(fields: Fields, key: str) -> Quantity | None:
-    """Return a weight above nothing; anything else is noted."""
-    fields.node(key)
-    weight = quantity_of(fields, key)
-    if weight is None:
-        return None
-    if weight.unit.dimension != MASS or weight.amount <= 0:
-        fields.sheet.note(fields.lines[key], f"{key} is {weight}, not a weight.", "Write a weight: 500 g, 6.5 oz.")
-        return None
-    return weight
-
-
-def _weighs(fields: Fields, amount: Quantity | None) -> Quantity | None:
-    """Return what an ingredient weighs: typed for all of it, or worked out from a rate such as "50 g an egg"."""
-    node = fields.node("weighs")
-    rate = RATE.fullmatch(node.value.strip()) if isinstance(node, Text) else None
-    if rate is None:
-        return _weight_of(fields, "weighs")
-    try:
-        each, one = parse_quantity(rate["weight"], decimal_mark="."), parse_quantity(f"1 {rate['one']}")
-        weight = each * amount.over(one) if amount else each
-    except QuantityProblem as problem:
-        fields.sheet.note(fields.lines["weighs"], f"weighs is {rate[0]!r}. {problem}", RATE_MEND)
-        return None
-    if weight.unit.dimension != MASS or weight.amount <= 0:
-        fields.sheet.note(fields.lines["weighs"], f"weighs is {rate[0]!r}, not a weight.", RATE_MEND)
-        return None
-    return weight
-
-
-def _share_of(fields: Fields, key: str) -> Fraction | None:
-    """Return a share from above nothing to all of it; None where none is written."""
-    share = quantity_of(fields, key)
-    if share is None:
-        return None
-    if share.unit.dimension != SHARE or not 0 < share.base <= 1:
-        fields.sheet.note(fields.lines[key], f"{key} is {share}, not a share above 0 and up to 100 %.", SHARE_MEND)
-        return None
-    return share.base
-
-
-def _method_of(pair: Pair) -> tuple[str, ...]:
-    """Return how it is made, a sentence or two a line."""
-    ids = ids_of(pair.structure, "method")
-    told = told_of(pair, "method", ids, "line of the method")
-    return tuple(pair.words.of(told.nodes[key], key) for key in ids if key in told.nodes)
+    packs = block.buying.known(block.ingredients) if block.buying else {}
+    return {id: Pack(pack.unit, pack.holds) for id, pack in packs.items() if pack and pack.unit and pack.holds}

@@ -2,198 +2,305 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
-from dataclasses import replace
-from functools import partial
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 
-from trainer.content.languages import note_stray_files, told_in
+from trainer.content import kinds
+from trainer.content.declarations import Block, key, read_file
+from trainer.content.kinds import BRACE, Table, Written
+from trainer.content.languages import SourceFiles, check_stray_files, read_languages
 from trainer.content.law import made_critical, points_held
-from trainer.content.nodes import Keyed, Many, Node, Sheet, Text
-from trainer.content.pair import Around, Pair, pair_of, told_of
-from trainer.content.parts import faults_of, hazards_of, points_of, steps_of
-from trainer.content.questions import note_too_few_words, questions_of
-from trainer.content.quiz import note_undrawable, quiz_of
+from trainer.content.limits import First
+from trainer.content.mapping_reader import SHORT
+from trainer.content.nodes import Diagnostics, read_tree
+from trainer.content.parts import (
+    FaultWords,
+    HazardBlock,
+    Lines,
+    PointBlock,
+    StepBlock,
+    StepWords,
+    check_figure,
+    point_of,
+    step_of,
+    timers_of,
+)
+from trainer.content.questions import QuestionBlock, check_settings, family_words, setting_of, words_of_families
+from trainer.content.quiz import DecidingQuiz, FixedQuiz, Quiz, QuizSetting, check_drawable, quiz_of
 from trainer.content.said import ENGLISH
-from trainer.content.schema import SHORT, Fields
-from trainer.content.words import BRACE
+from trainer.content.standard import STANDARD, LoadContext, standard_of
+from trainer.content.words import Filler, Placeholders, words_for
 from trainer.content.worked import COMPUTED
-from trainer.kitchen.technique import Edition, Point, Technique, Word
+from trainer.kitchen.technique import Edition, Limit, Point, QuestionSetting, Technique, Timer, Word
 
 STRUCTURE = "technique.yaml"
-WORK = ("steps", "hazards", "checklist")
-BESIDE_WORK = ("why", "figure")
 
 
-def technique_of(folder: Path, around: Around, problems: Sheet) -> Technique | None:
-    """Return the technique in a folder; None where anything in it is wrong: nobody learns from half a standard.
+class EditionBlock(Block):
+    """One edition; numbered from 1 without a gap."""
 
-    Its words are in the language asked for, in English where it has none or bad ones in that language.
-    """
-    sheet = Sheet(f"techniques/{folder.name}", problems.problems)
-    note_stray_files(folder, STRUCTURE, sheet)
-    return told_in(folder, around, sheet, partial(_told, folder))
+    called = "an edition"
 
-
-def _told(folder: Path, around: Around, problems: Sheet) -> Technique | None:
-    """Return the technique in one language; None, with the reasons noted, where anything in it is wrong."""
-    before = problems.faults
-    technique = drafted(folder, around, problems)
-    return technique if problems.faults == before else None
-
-
-def drafted(folder: Path, around: Around, problems: Sheet) -> Technique | None:
-    """Return as much of the technique in one language as can be read; None where a file cannot be.
-
-    Only good for showing it to who is writing it: where a problem was noted, nobody is taught it.
-    """
-    pair = pair_of(folder, STRUCTURE, around, problems)
-    if pair is None:
-        return None
-    technique = _technique(pair)
-    pair.structure.close()
-    pair.told.close()
-    return technique
-
-
-def _technique(pair: Pair) -> Technique:
-    """Return the record; where something was wrong it is only good for finding what else is."""
-    structure, told, words = pair.structure, pair.told, pair.words
-    hazards, typed = hazards_of(pair), points_of(pair)
-    points = points_held(typed, pair.around.code, structure.sheet)
-    questions, quiz = questions_of(pair), structure.block("quiz")
-    passing = quiz_of(quiz, sum(setting.count for setting in questions))
-    technique = Technique(
-        id=pair.folder.name,
-        title=words.under(told, "title", longest=SHORT),
-        goal=words.under(told, "goal"),
-        editions=_editions_of(pair, points),
-        words=_vocabulary_of(pair),
-        standard=tuple(pair.standard.values()),
-        standard_text=_standard_text_of(pair),
-        tools=tuple(words.of(node, "a tool", SHORT) for node in told.many("tools", required=False)),
-        steps=steps_of(pair, {hazard.id for hazard in hazards}),
-        faults=faults_of(pair),
-        hazards=hazards,
-        allergens=structure.words("allergens", pair.around.allergens, required=False),
-        checklist=points,
-        scored_needed=_still_scored(_at_most_scored(structure, [each for each, _ in typed]), typed, points),
-        questions=questions,
-        need_right=passing.need_right,
-        quiz_months=passing.months,
-        sign_off_months=structure.whole("sign_off_months", 1, 120),
-        sources=structure.words("sources", pair.around.sources, required=False),
-        words_edition=pair.around.language,
-        plan=passing.plan,
-        safety_percent=passing.safety_percent,
-        waits=passing.waits,
-        named=_named_lines(pair),
+    number: int = key(kinds.whole(1, 999), "Its number.")
+    since: date = key(kinds.day(), "The day from which it holds.")
+    changed: str = key(kinds.text(), "What changed, in a sentence.")
+    sign_offs_hold: bool = key(kinds.yes_no(), "Whether sign-offs on the edition before still count.")
+    unless_missed: tuple[str, ...] = key(
+        kinds.each_once(kinds.name_of("points")), "Whoever missed one of these points shows it again.", required=False
     )
-    note_too_few_words(structure, technique)
-    note_undrawable(quiz, technique)
-    _note_hidden_sources(structure, technique)
-    return technique
 
 
-def _note_hidden_sources(structure: Fields, technique: Technique) -> None:
-    """Note a source that a number names and the list at the end leaves out: a reader is shown that list alone."""
-    named = dict.fromkeys(limit.source for limit in technique.standard if limit.source != COMPUTED)
-    for source in (each for each in named if each not in technique.sources):
-        line = structure.lines.get("sources", structure.line)
-        problem = f"A number comes from {source}, which sources leaves out."
-        structure.sheet.note(line, problem, f"Add {source} to sources, so that a reader sees it.")
+class TechniqueFile(Block):
+    """The structure of one technique: `technique.yaml`."""
 
+    own_names = (("hazards", "hazards"), ("points", "checklist"))
 
-def _standard_text_of(pair: Pair) -> tuple[str, ...]:
-    """Return the sentence for each measured line, in the order of the structure."""
-    block = pair.structure.block("standard", required=False)
-    told = told_of(pair, "standard", block.lines if block else {}, "line")
-    return tuple(pair.words.of(told.nodes.get(key), key) for key in pair.standard)
-
-
-def _named_lines(pair: Pair) -> frozenset[str]:
-    """Return the measured lines that a step, a caution or a point of the checklist names, by brace or by key."""
-    typed = [text for part in WORK for text in _typed(pair.structure.nodes.get(part))]
-    told = [text for part in WORK for text in _typed(pair.told.nodes.get(part))]
-    by_key = {text for key, text in typed if key in ("lasts", "limit")}
-    by_brace = {found[1].strip() for key, text in told if key not in BESIDE_WORK for found in BRACE.finditer(text)}
-    return frozenset(pair.standard) & (by_key | by_brace)
-
-
-def _typed(node: Node | None, key: str = "") -> Iterator[tuple[str, str]]:
-    """Return every text below a node as it was typed, each with the key it stands under."""
-    if isinstance(node, Text):
-        yield key, node.value
-    elif isinstance(node, Many):
-        yield from (found for each in node.items for found in _typed(each, key))
-    elif isinstance(node, Keyed):
-        yield from (found for inner, each in node.items for found in _typed(each, inner.value))
-
-
-def _editions_of(pair: Pair, points: Collection[Point]) -> tuple[Edition, ...]:
-    """Return the editions, numbered from one without a gap, each later than the one before."""
-    structure, found = pair.structure, list[Edition]()
-    for node in structure.many("editions"):
-        edition = _edition(node, structure.sheet, [point.id for point in points])
-        if edition.number != len(found) + 1:
-            mend = f"Number the editions from 1 without a gap: this is {len(found) + 1}."
-            structure.sheet.note(node.line, f"Edition {edition.number} stands in place {len(found) + 1}.", mend)
-        if found and edition.since <= found[-1].since:
-            mend = f"An edition starts after the one before it, {found[-1].since}."
-            structure.sheet.note(node.line, f"Edition {edition.number} starts on {edition.since}.", mend)
-        found.append(edition)
-    if not found:
-        structure.sheet.note(structure.line, f"{structure.name} has no edition.", "Add one under `editions`.")
-    return _editions_told(pair, found)
-
-
-def _edition(node: Node, sheet: Sheet, points: Collection[str]) -> Edition:
-    """Return one edition; what an earlier sign-off must not have missed are points of today's checklist."""
-    fields = Fields.of(node, sheet, "an edition")
-    edition = Edition(
-        number=fields.whole("number", 1, 999),
-        since=fields.day("since"),
-        changed=fields.text("changed"),
-        sign_offs_hold=fields.yes("sign_offs_hold"),
-        unless_missed=fields.words("unless_missed", points, required=False),
+    editions: tuple[EditionBlock, ...] = key(kinds.list_of(kinds.nested(EditionBlock), 1), "What changed since when.")
+    allergens: tuple[str, ...] = key(
+        kinds.each_once(kinds.name_of("allergens")), "What the work has in it.", required=False
     )
-    fields.close()
-    return edition
+    standard: Table[Block] | None = key(
+        STANDARD, "Measured lines by id: typed with their source, or worked out.", required=False
+    )
+    steps: Mapping[str, StepBlock] = key(kinds.entries(StepBlock, at_least_one=True), "What the hands do, in order.")
+    hazards: Mapping[str, HazardBlock] = key(kinds.entries(HazardBlock), "What can hurt.", required=False)
+    faults: Mapping[str, int] = key(kinds.own_ids(), "What goes wrong.", required=False)
+    checklist: Mapping[str, PointBlock] = key(
+        kinds.entries(PointBlock, at_least_one=True), "What an assessor looks at."
+    )
+    scored_needed: int = key(kinds.whole(0, 100), "How many of the points that are not critical are needed.")
+    quiz: Quiz | None = key(kinds.shapes(FixedQuiz, DecidingQuiz), "What passes the quiz.")
+    sign_off_months: int = key(kinds.whole(1, 120), "For how many months a sign-off is good.")
+    questions: Mapping[str, QuestionBlock] = key(kinds.entries(QuestionBlock), "What the quiz asks.")
+    sources: tuple[str, ...] = key(
+        kinds.each_once(kinds.name_of("sources")),
+        "What a reader is shown: every source of a number above.",
+        required=False,
+    )
+
+    def check(self) -> None:
+        """Add a problem for editions that are not numbered from one, each later than the one before."""
+        before: EditionBlock | None = None
+        for place, edition in enumerate(self.editions, 1):
+            number, since = edition.number, edition.since
+            if number != place:
+                hint = f"Number the editions from 1 without a gap: this is {place}."
+                edition.at.add(f"Edition {number} stands in place {place}.", hint)
+            if before and since <= before.since:
+                hint = f"An edition starts after the one before it, {before.since}."
+                edition.at.add(f"Edition {number} starts on {since}.", hint)
+            before = edition
+        if not self.editions and "editions" in self.at.nodes:
+            self.at.add(f"{self.at.name} has no edition.", "Add one under `editions`.")
 
 
-def _editions_told(pair: Pair, editions: list[Edition]) -> tuple[Edition, ...]:
-    """Return the editions with what changed in another language, where its words say it: `editions: [First., ...]`."""
-    told = pair.told.many("editions", required=False) if pair.around.language != ENGLISH else ()
-    if not told:
-        return tuple(editions)
-    if len(told) != len(editions):
-        problem = f"editions tells {len(told)} of {len(editions)} editions."
-        pair.words.sheet.note(told[0].line, problem, "Say what changed in each, in their order.")
-        return tuple(editions)
-    said = (pair.words.of(node, "an edition") for node in told)
-    return tuple(replace(edition, changed=words) for edition, words in zip(editions, said, strict=True))
+class TechniqueWords(Block):
+    """The words of one technique: `en.yaml`, `es.yaml`."""
+
+    title: Written | None = key(kinds.words(SHORT), "What a cook calls it.")
+    goal: Written | None = key(kinds.words(), "What a cook can do who has learned it.")
+    words: Table[Written] | None = key(
+        kinds.by_id(kinds.words(), free=True), "Words a cook needs first.", required=False
+    )
+    standard: Table[Written] | None = key(
+        kinds.by_id(kinds.words()), "A sentence for each line, which names it in braces.", required=False
+    )
+    tools: tuple[Written, ...] = key(kinds.list_of(kinds.words(SHORT, "a tool")), "What is needed.", required=False)
+    steps: Table[StepWords] | None = key(kinds.by_id(kinds.nested(StepWords)), "The words of each step.")
+    hazards: Table[Written] | None = key(kinds.by_id(kinds.words()), "The caution for each hazard.", required=False)
+    faults: Table[FaultWords] | None = key(
+        kinds.by_id(kinds.nested(FaultWords)), "The words of each fault.", required=False
+    )
+    checklist: Table[Written] | None = key(kinds.by_id(kinds.words()), "What the assessor must see, for each point.")
+    questions: Table[Table[Written]] | None = key(words_of_families(), "Things that questions name.", required=False)
+    editions: tuple[Written, ...] = key(
+        kinds.list_of(kinds.words(called="an edition")),
+        "What changed in each edition; in other languages alone.",
+        required=False,
+    )
 
 
-def _vocabulary_of(pair: Pair) -> tuple[Word, ...]:
-    """Return the words a cook needs first; the key is the word itself."""
-    block = pair.told.block("words", required=False)
+@dataclass
+class _Structure:
+    """The structure of one technique with all that does not hang on words, ready to be told."""
+
+    id: str
+    block: TechniqueFile
+    context: LoadContext
+    standard: Mapping[str, Limit]
+    typed: tuple[Point, ...]
+    points: tuple[Point, ...]
+    timers: Mapping[str, tuple[Timer, ...]]
+    settings: tuple[QuestionSetting, ...]
+    quiz: QuizSetting
+
+    @property
+    def lines(self) -> Mapping[str, Limit]:
+        """Return every line that words may name."""
+        return {**self.standard, **_code_lines(self.context)}
+
+    def told(self, words: TechniqueWords, language: str, first: First) -> Technique:
+        """Return the record in the words of one language; where something is wrong it is only good for a draft."""
+        block = self.block
+        faulty = set(block.standard or ()) - self.standard.keys()
+        filler = Filler(words.at.diagnostics, language, Placeholders(self.lines, language, first), faulty)
+        fill = filler.fill
+        sentences = words_for(list(block.standard or ()), words.standard, "standard", "line", words)
+        steps = words_for(block.steps, words.steps, "steps", "step", words)
+        hazards = words_for(block.hazards, words.hazards, "hazards", "hazard", words)
+        faults = words_for(block.faults, words.faults, "faults", "fault", words)
+        points = words_for(block.checklist, words.checklist, "checklist", "point", words)
+        questions = family_words(words.questions, block.questions, filler)
+        return Technique(
+            id=self.id,
+            title=fill(words.title),
+            goal=fill(words.goal),
+            editions=_editions_told(block, words, filler),
+            words=tuple(Word(word.replace("_", " "), fill(means)) for word, means in (words.words or {}).items()),
+            standard=tuple(self.standard.values()),
+            standard_text=tuple(fill(sentences.get(id)) for id in self.standard),
+            tools=tuple(fill(tool) for tool in words.tools),
+            steps=tuple(
+                step_of(step, _timers_told(self.timers[id], sentences, filler), steps.get(id), filler)
+                for id, step in block.steps.items()
+            ),
+            faults=tuple(faults[id].fault(id, filler) for id in block.faults if id in faults),
+            hazards=tuple(hazard.hazard(fill(hazards.get(id))) for id, hazard in block.hazards.items()),
+            allergens=block.allergens,
+            checklist=tuple(
+                _point_told(held, typed, points.get(held.id), filler)
+                for held, typed in zip(self.points, self.typed, strict=True)
+            ),
+            scored_needed=max(0, block.scored_needed - made_critical(self.typed, self.points)),
+            questions=tuple(replace(each, words=questions.get(each.family, {})) for each in self.settings),
+            need_right=self.quiz.need_right,
+            quiz_months=self.quiz.months,
+            sign_off_months=block.sign_off_months,
+            sources=block.sources,
+            words_edition=language,
+            plan=self.quiz.plan,
+            safety_percent=self.quiz.safety_percent,
+            waits=self.quiz.waits,
+            named=frozenset(self.standard) & (_named_by_key(block) | _named_by_brace(words)),
+        )
+
+
+def technique_files(folder: Path, context: LoadContext, diagnostics: Diagnostics) -> SourceFiles[Technique] | None:
+    """Return the technique in a folder, to be told in any language; None where its structure cannot be read at all.
+
+    It is sound where nothing in structure and English words is wrong: nobody learns from half a standard.
+    """
+    own = diagnostics.of(f"techniques/{folder.name}")
+    check_stray_files(folder, STRUCTURE, own)
+    before = own.faults
+    in_structure = own.of(f"{own.file}/{STRUCTURE}")
+    block = read_file(folder / STRUCTURE, kinds.nested(TechniqueFile), folder.name, in_structure, context.known)
     if block is None:
-        return ()
-    block.asked.update(block.nodes)
-    return tuple(Word(key.replace("_", " "), pair.words.of(node, key)) for key, node in block.nodes.items())
+        read_tree(folder / f"{ENGLISH}.yaml", own.of(f"{own.file}/{ENGLISH}.yaml"))
+        return None
+    structure = _structure_of(folder, block, context)
+    is_sound = own.faults == before
+    files = read_languages(folder, TechniqueWords, structure.told, own)
+    before = own.faults
+    english = files.draft(ENGLISH, "us")
+    if english is not None:
+        check_settings(block.questions, english)
+        check_drawable(block.quiz, english)
+    files.is_sound = is_sound and own.faults == before and ENGLISH in files.sound
+    return files
 
 
-def _at_most_scored(structure: Fields, points: Collection[Point]) -> int:
-    """Return how many of the points that are not critical are needed."""
-    scored = sum(not point.critical for point in points)
-    needed = structure.whole("scored_needed", 0, 100)
-    if needed > scored:
-        mend = f"Ask for {scored} or fewer, or add points that are not critical."
-        line = structure.lines["scored_needed"]
-        structure.sheet.note(line, f"scored_needed is {needed}, but {scored} points are scored.", mend)
-    return needed
+def _structure_of(folder: Path, block: TechniqueFile, context: LoadContext) -> _Structure:
+    """Return the structure, what its keys have to do with each other and with other files checked."""
+    diagnostics = block.at.diagnostics
+    standard = standard_of(block.standard, context, {}, diagnostics)
+    lines = Lines({**standard, **_code_lines(context)}, set(block.standard or ()) - standard.keys())
+    typed = tuple(point_of(point, lines) for point in block.checklist.values())
+    at = [point.at.line for point in block.checklist.values()]
+    settings = tuple(setting_of(each, context.code) for each in block.questions.values())
+    for step in block.steps.values():
+        check_figure(step, folder)
+    _check_scored(block, typed)
+    _check_sources(block, standard)
+    return _Structure(
+        id=folder.name,
+        block=block,
+        context=context,
+        standard=standard,
+        typed=typed,
+        points=points_held(list(zip(typed, at, strict=True)), context.code, diagnostics),
+        timers={id: timers_of(step, lines, block.standard or ()) for id, step in block.steps.items()},
+        settings=settings,
+        quiz=quiz_of(block.quiz, sum(setting.count for setting in settings)),
+    )
 
 
-def _still_scored(needed: int, typed: Iterable[tuple[Point, int]], held: Iterable[Point]) -> int:
-    """Return how many scored points are needed where the code made some of those counted on critical."""
-    return max(0, needed - made_critical([point for point, _ in typed], held))
+def _code_lines(context: LoadContext) -> dict[str, Limit]:
+    """Return the limits of the local code by the names that files call them."""
+    return {f"code.{id}": limit for id, limit in context.code.items()}
+
+
+def _check_scored(block: TechniqueFile, typed: tuple[Point, ...]) -> None:
+    """Add a problem where more scored points are needed than there are."""
+    scored = sum(not point.critical for point in typed)
+    if block.scored_needed > scored:
+        hint = f"Ask for {scored} or fewer, or add points that are not critical."
+        message = f"scored_needed is {block.scored_needed}, but {scored} points are scored."
+        block.at.diagnostics.add(block.at.lines["scored_needed"], message, hint)
+
+
+def _check_sources(block: TechniqueFile, standard: Mapping[str, Limit]) -> None:
+    """Add a problem for a source that a number names and the list leaves out: a reader is shown that list alone."""
+    named = dict.fromkeys(limit.source for limit in standard.values() if limit.source != COMPUTED)
+    for source in (each for each in named if each not in block.sources):
+        line = block.at.lines.get("sources", block.at.line)
+        message = f"A number comes from {source}, which sources leaves out."
+        block.at.diagnostics.add(line, message, f"Add {source} to sources, so that a reader sees it.")
+
+
+def _timers_told(timers: tuple[Timer, ...], sentences: Mapping[str, Written], filler: Filler) -> tuple[Timer, ...]:
+    """Return timers with the sentences of their lines; one alone has none."""
+    if len(timers) < 2:
+        return timers
+    return tuple(replace(timer, text=filler.fill(sentences.get(timer.line))) for timer in timers)
+
+
+def _point_told(held: Point, typed: Point, words: Written | None, filler: Filler) -> Point:
+    """Return a point with its words, which name the pieces as they are typed."""
+    own = {"pieces": str(typed.pieces), "pieces_inside": str(typed.pieces_inside)}
+    return replace(held, text=filler.with_own(own).fill(words))
+
+
+def _editions_told(block: TechniqueFile, words: TechniqueWords, filler: Filler) -> tuple[Edition, ...]:
+    """Return the editions, with what changed in another language where its words say it."""
+    editions = tuple(
+        Edition(each.number, each.since, each.changed, each.sign_offs_hold, each.unless_missed)
+        for each in block.editions
+    )
+    if filler.language == ENGLISH or not words.editions:
+        return editions
+    if len(words.editions) != len(editions):
+        message = f"editions tells {len(words.editions)} of {len(editions)} editions."
+        words.at.diagnostics.add(words.editions[0].line, message, "Say what changed in each, in their order.")
+        return editions
+    return tuple(replace(each, changed=filler.fill(told)) for each, told in zip(editions, words.editions, strict=True))
+
+
+def _named_by_key(block: TechniqueFile) -> set[str]:
+    """Return the measured lines that steps and points name by a key."""
+    lasts = [name for step in block.steps.values() if step.lasts for name in _each(step.lasts)]
+    return {name.text for name in [*lasts, *(point.limit for point in block.checklist.values() if point.limit)]}
+
+
+def _each(names: Written | tuple[Written, ...]) -> tuple[Written, ...]:
+    """Return one name or several as several."""
+    return (names,) if isinstance(names, Written) else names
+
+
+def _named_by_brace(words: TechniqueWords) -> set[str]:
+    """Return the measured lines that the words of steps, cautions and points name in braces; reasons aside."""
+    steps = [text for step in (words.steps or {}).values() for text in (step.do, step.cue)]
+    others = [*(words.hazards or {}).values(), *(words.checklist or {}).values()]
+    return {found[1].strip() for text in [*steps, *others] if text for found in BRACE.finditer(text.text)}

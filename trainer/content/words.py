@@ -1,4 +1,4 @@
-"""Words with braces: numbers stand once, in the structure, and the words name them.
+"""Words with braces: numbers are written once, in the structure, and the words name them.
 
 `{nest_weight}` prints a measured line of the technique, `{code.hot_holding}` one of the local code, and in the words
 of a step or a point `{seconds}`, `{pieces}` and `{pieces_inside}` its own figures.
@@ -6,83 +6,113 @@ of a step or a point `{seconds}`, `{pieces}` and `{pieces_inside}` its own figur
 
 from __future__ import annotations
 
-import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
-from trainer.content.nodes import Node, Sheet
-from trainer.content.schema import LONG, Fields, nearest, text_of
+from trainer.content.declarations import Block
+from trainer.content.kinds import BRACE, Table, Written
+from trainer.content.limits import First, limit_text
+from trainer.content.mapping_reader import nearest
+from trainer.content.nodes import Diagnostics
+from trainer.kitchen.technique import Limit
 
-BRACE = re.compile(r"\{([^{}]*)\}")
-FIGURE = re.compile(r"[\d¼½¾⅐-⅞]")
 ALT_WORDS = 15
+Value = TypeVar("Value")
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
-    """A words file being read, with what its braces may name.
+class Placeholders(Mapping[str, str]):
+    """What the braces of a words file may name, each printed when it is asked for."""
+
+    lines: Mapping[str, Limit]
+    language: str
+    first: First
+    printed: dict[str, str] = field(default_factory=dict)
+
+    def __getitem__(self, name: str) -> str:
+        """Return a line in words."""
+        if name not in self.printed:
+            self.printed[name] = limit_text(self.lines[name], self.first, self.language)
+        return self.printed[name]
+
+    def __contains__(self, name: object) -> bool:
+        """Return whether there is such a line, without printing it."""
+        return name in self.lines
+
+    def __iter__(self) -> Iterator[str]:
+        """Return the names."""
+        return iter(self.lines)
+
+    def __len__(self) -> int:
+        """Return how many lines there are."""
+        return len(self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Filler:
+    """Fills the braces of one words file.
 
     `faulty` are the lines that are there and have a problem of their own, told already: a brace that names one stays
     silent.
     """
 
-    sheet: Sheet
+    diagnostics: Diagnostics
+    language: str
     numbers: Mapping[str, str]
     faulty: Collection[str] = ()
     own: Mapping[str, str] = field(default_factory=dict)
 
-    def with_own(self, own: Mapping[str, str]) -> Words:
+    def with_own(self, own: Mapping[str, str]) -> Filler:
         """Return the same, with figures of one step or point that only its words may name."""
         return replace(self, own=own)
 
-    def of(self, node: Node | None, name: str, longest: int = LONG) -> str:
-        """Return a text with its braces filled in; a figure typed in it, or an unknown brace, is noted."""
-        if node is None:
-            return ""
-        typed = text_of(node, self.sheet, name, longest)
-        self._note_figures(typed, node.line, name)
-        return BRACE.sub(lambda found: self._filled(found, node.line, name), typed)
+    def fill(self, written: Written | None) -> str:
+        """Return a text with its braces filled in; a brace that names nothing is a problem."""
+        if written is None or "{" not in written.text:
+            return written.text if written else ""
+        return BRACE.sub(lambda found: self._filled(found[1].strip(), written), written.text)
 
-    def under(self, fields: Fields, key: str, required: bool = True, longest: int = LONG) -> str:
-        """Return the text under a key, with its braces filled in."""
-        return self.of(fields.node(key, required), key, longest)
-
-    def _note_figures(self, typed: str, line: int, name: str) -> None:
-        """Note a figure, or a brace that is not closed, outside the braces."""
-        rest = BRACE.sub("", typed)
-        figure = FIGURE.search(rest)
-        if figure:
-            near = rest[max(figure.start() - 10, 0) : figure.end() + 10].strip()
-            mend = "Give the number a line under `standard` in technique.yaml and name it in braces, or spell it out."
-            self.sheet.note(line, f"A number is typed in {name}: ... {near} ...", mend)
-        if "{" in rest or "}" in rest:
-            self.sheet.note(line, f"A brace in {name} is not closed.", "Write {name_of_the_line}.")
-
-    def _filled(self, found: re.Match[str], line: int, name: str) -> str:
+    def _filled(self, name: str, written: Written) -> str:
         """Return what a brace stands for."""
-        key = found[1].strip()
-        if key in self.own:
-            return self.own[key]
-        if key in self.numbers:
-            return self.numbers[key]
-        if key in self.faulty:
-            return key
-        self.sheet.note(line, f"{{{key}}} in {name} names no known line.", nearest(key, {*self.numbers, *self.own}))
-        return key
+        if name in self.own:
+            return self.own[name]
+        if name in self.numbers:
+            return self.numbers[name]
+        if name not in self.faulty:
+            hint = nearest(name, {*self.numbers, *self.own})
+            self.diagnostics.add(written.line, f"{{{name}}} in {written.key} names no known line.", hint)
+        return name
 
 
-def alt_text(words: Words, fields: Fields, key: str, expected: bool) -> str:
-    """Return what a figure shows, in words; noted where it is missing, too short, or there is no figure."""
-    node = fields.node(key, required=expected)
-    if node is None:
-        return ""
+def words_for(ids: Collection[str], table: Table[Value] | None, part: str, name: str, words: Block) -> dict[str, Value]:
+    """Return the words of one part of the structure by its ids; ids without words, and words without ids, are problems.
+
+    *name* is what problems call one of them; a part that is not there is missing where the structure has ids for it.
+    """
+    if table is None:
+        if ids and not words.keys[part].required:
+            words.at.missing(part)
+        return {}
+    at = table.at
+    for id in set(ids) - at.nodes.keys():
+        at.add(f"The {name} {id} has no words.", f"Add `{id}: ...` under {at.name}.")
+    for id in at.nodes.keys() - set(ids):
+        message = f"There are words for the {name} {id}, which the structure does not have."
+        at.diagnostics.add(at.lines[id], message, nearest(id, ids))
+    return table
+
+
+def check_alt_text(figure: Written | None, step: Block, expected: bool) -> None:
+    """Add a problem where what a figure shows is not told, is told too short, or there is no figure."""
+    if figure is None:
+        if expected:
+            step.at.missing("figure")
+        return
+    add = step.at.diagnostics.add
     if not expected:
-        words.sheet.note(
-            node.line, f"{fields.name} has words for a figure it does not show.", "Name the figure's file."
-        )
-    text = words.of(node, key)
-    count = len(text.split())
+        add(figure.line, f"{step.at.name} has words for a figure it does not show.", "Name the figure's file.")
+    count = len(figure.text.split())
     if count < ALT_WORDS:
-        mend = f"Say in {ALT_WORDS} words or more what somebody would see."
-        words.sheet.note(node.line, f"The figure of {fields.name} is told in {count} words.", mend)
-    return text
+        hint = f"Say in {ALT_WORDS} words or more what somebody would see."
+        add(figure.line, f"The figure of {step.at.name} is told in {count} words.", hint)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from trainer.content.schema import nearest
-from trainer.content.sums import Sum
+from trainer.content.mapping_reader import nearest
+from trainer.content.sums import Formula
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 
@@ -15,39 +15,39 @@ TIDY = (("oz", "lb"), ("g", "kg"), ("mL", "L"))
 
 
 @dataclass
-class WorkedOut:
-    """The lines of one file while those with a sum are worked out.
+class ComputedLines:
+    """The lines of one file while those with a formula are worked out.
 
     `typed` and `amounts` are what they may name. None stands for what is there and has a problem of its own, told
     already, so that a sum over it stays silent.
     """
 
-    sums: Mapping[str, Sum]
+    formulas: Mapping[str, Formula]
     typed: Mapping[str, Limit | None]
     amounts: Mapping[str, Quantity | None]
     done: dict[str, Quantity | None] = field(default_factory=dict)
 
     def line(self, key: str) -> Limit | None:
         """Return the line with this id, worked out; None, with the reasons noted, where it cannot be."""
-        value, found = self._value(key, (), self.sums[key]), self.sums[key]
+        value, found = self._value(key, (), self.formulas[key]), self.formulas[key]
         if value is None:
             return None
         value = _tidy(value)
-        if found.room is None:
+        if found.give_or_take is None:
             return Limit(key, None, None, value, COMPUTED, found.place)
         try:
-            return Limit(key, value - found.room, value + found.room, value, COMPUTED, found.place)
+            return Limit(key, value - found.give_or_take, value + found.give_or_take, value, COMPUTED, found.place)
         except WrongDimension as problem:
-            found.note(f"{key}: {problem}", "Use units of one kind in one line.")
+            found.at.add(f"{key}: {problem}", "Use units of one kind in one line.")
             return None
 
-    def _value(self, key: str, path: tuple[str, ...], asking: Sum) -> Quantity | None:
+    def _value(self, key: str, path: tuple[str, ...], asking: Formula) -> Quantity | None:
         """Return the one number of a line; None where it has none, noted at the line that asks for it."""
         if key in path:
             around = " from ".join([*path[path.index(key) :], key])
-            asking.note(f"A circle: {around}.", "Type the number of one of them, with its source.")
+            asking.at.add(f"A circle: {around}.", "Type the number of one of them, with its source.")
             return None
-        if key in self.sums:
+        if key in self.formulas:
             if key not in self.done:
                 self.done[key] = self._worked(key, path)
             return self.done[key]
@@ -55,33 +55,33 @@ class WorkedOut:
             return self.amounts[key]
         return self._typed(key, asking)
 
-    def _typed(self, key: str, asking: Sum) -> Quantity | None:
+    def _typed(self, key: str, asking: Formula) -> Quantity | None:
         """Return the target of a typed line."""
         if key not in self.typed:
-            known = {*self.sums, *self.typed, *self.amounts} - {asking.fields.name}
-            asking.note(f"{asking.fields.name} names {key!r}, which is no line here.", nearest(key, known))
+            known = {*self.formulas, *self.typed, *self.amounts} - {asking.at.name}
+            asking.at.add(f"{asking.at.name} names {key!r}, which is no line here.", nearest(key, known))
         limit = self.typed.get(key)
         if limit is None:
             return None
         if limit.target is None:
-            problem = f"{asking.fields.name} needs one number, and {key} runs from a lowest or to a highest value."
-            asking.note(problem, f"Give {key} a target, or work with another line.")
+            problem = f"{asking.at.name} needs one number, and {key} runs from a lowest or to a highest value."
+            asking.at.add(problem, f"Give {key} a target, or work with another line.")
         return limit.target
 
     def _worked(self, key: str, path: tuple[str, ...]) -> Quantity | None:
         """Return what a sum comes to: above nothing, since nobody weighs out less."""
-        found = self.sums[key]
+        found = self.formulas[key]
         values = {name: self._value(name, (*path, key), found) for name in dict.fromkeys(found.names)}
         known = {name: value for name, value in values.items() if value is not None}
         if len(known) < len(values):
             return None
         try:
-            value = found.comes_to(known)
+            value = found.result(known)
         except QuantityProblem as problem:
-            found.note(f"{key} cannot be worked out ({found.words}): {problem}", "Look at the lines it names.")
+            found.at.add(f"{key} cannot be worked out ({found.words}): {problem}", "Look at the lines it names.")
             return None
         if value.amount <= 0 and not value.unit.dimension.startswith("temperature"):
-            found.note(f"{key} ({found.words}) comes to {value}.", "Turn it around, or look at the lines it names.")
+            found.at.add(f"{key} ({found.words}) comes to {value}.", "Turn it around, or look at the lines it names.")
             return None
         return value
 
