@@ -11,7 +11,7 @@ from tests.browser.journeys import person_id, questions_of, ready_to_show, step_
 from tests.browser.somebody import Somebody
 from tests.browser.test_question_pages import asking_everything
 from trainer.actions import signing_in, watching
-from trainer.cli.opening import library_of
+from trainer.cli.opening import content_from_files
 from trainer.kitchen.technique import Point
 from trainer.web import guard
 
@@ -58,7 +58,8 @@ def single_readings(checklist: tuple[Point, ...]) -> Iterator[int]:
 
 def reads_in(who: Somebody, served: Served, language: str) -> None:
     """Choose a language; the other one comes with the other units first."""
-    served.kitchen._library = library_of(served.folder)
+    files = content_from_files(served.folder)
+    served.kitchen._library = lambda language, units: files.read(language, units)[0]
     who.open("/language")
     who.page.check(f"input[name=language][value={language}]")
     who.page.check(f"input[name=units][value={'us' if language == 'en' else 'metric'}]")

@@ -33,6 +33,8 @@ def file(tmp_path: Path) -> KitchenFile:
     station = made.folder / "content" / "stations" / "grill.yaml"
     station.parent.mkdir(parents=True)
     station.write_text("title: Grill\n", encoding="utf-8")
+    (made.folder / "ready").mkdir()
+    (made.folder / "ready" / "en_us").write_bytes(b"content kept ready, which no copy has")
     return made
 
 

@@ -15,7 +15,7 @@ import click
 from trainer import clock
 from trainer.actions.outcome import Refused
 from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
-from trainer.cli.opening import content_of, open_here
+from trainer.cli.opening import content_from_files, content_of, open_here
 from trainer.cli.safekeeping import save_what_is_left
 from trainer.store.catalogues import languages
 from trainer.store.kitchen_file import KitchenFile
@@ -44,7 +44,7 @@ def demo_command(folder: Path, anew: bool) -> None:
             click.echo(f"The demo kitchen is in {folder} already. Next: trainer serve")
             return
         shutil.rmtree(folder)
-    kitchen = build(folder, content_of(folder, QUERNSTONE), clock.now())
+    kitchen = build(folder, content_of(content_from_files(folder), QUERNSTONE), clock.now())
     entries, _ = kitchen.file.book.end()
     kitchen.file.close()
     click.echo(f"Made {QUERNSTONE.name} in {folder}: {entries} entries in its book. Next: trainer serve")
@@ -103,7 +103,7 @@ def new_command(
     mark: Literal[".", ","] = "." if decimal_mark == "." else ","
     settings = Settings("", name, timezone, language, units_first=first, decimal_mark=mark)
     outcome = open_new_kitchen(
-        folder, settings, content_of(folder, settings), (manager, secret), clock.now(), str(uuid4())
+        folder, settings, content_of(content_from_files(folder), settings), (manager, secret), clock.now(), str(uuid4())
     )
     if isinstance(outcome, Refused):
         raise Stop(outcome.reason, REFUSED)

@@ -9,9 +9,9 @@ from pathlib import Path
 import click
 
 from trainer import clock
-from trainer.actions.open_kitchen import Library, OpenKitchen
+from trainer.actions.open_kitchen import OpenKitchen
 from trainer.cli.exits import CHECK_FAILED, Stop
-from trainer.content.files import load_content
+from trainer.content.ready import ReadyContent
 from trainer.content.shipped import shipped
 from trainer.kitchen.technique import Content, Problem
 from trainer.store.catalogues import ENGLISH
@@ -26,9 +26,9 @@ def content_folder(folder: Path) -> Path:
     return own if own.is_dir() else shipped("content")
 
 
-def content_of(folder: Path, settings: Settings) -> Content:
+def content_of(ready: ReadyContent, settings: Settings) -> Content:
     """Return what a kitchen teaches, in English as the book is; content that cannot be used ends the command."""
-    content, problems = load_content(content_folder(folder), ENGLISH, settings.units_first)
+    content, problems = ready.read(ENGLISH, settings.units_first)
     if content is None:
         first = problems[0]
         where = f"{first.file}:{first.line}: {first.problem}"
@@ -48,9 +48,18 @@ def _said_of(problems: Sequence[Problem]) -> Iterator[str]:
         yield f"{held} as the code asks. See: trainer content check"
 
 
-def library_of(folder: Path) -> Library:
-    """Return what loads a kitchen's content in another language, or with the other units first."""
-    return lambda language, units: load_content(content_folder(folder), language, units)[0]
+def content_from_files(folder: Path) -> ReadyContent:
+    """Return what a kitchen that is yet to be made will teach; nothing of it is kept."""
+    return ReadyContent(content_folder(folder), folder, None)
+
+
+def ready_content(file: KitchenFile) -> ReadyContent:
+    """Return what a kitchen teaches, kept ready in its folder where it has a key that is its own."""
+    try:
+        key = file.secret_key()
+    except (KitchenProblem, OSError):
+        key = None
+    return ReadyContent(content_folder(file.folder), file.folder, key)
 
 
 def open_here(folder: Path) -> OpenKitchen:
@@ -62,7 +71,8 @@ def open_here(folder: Path) -> OpenKitchen:
     command = click.get_current_context(silent=True)
     if command is not None:
         command.call_on_close(file.close)
-    return OpenKitchen(file, content_of(folder, file.settings), library_of(folder))
+    ready = ready_content(file)
+    return OpenKitchen(file, content_of(ready, file.settings), lambda language, units: ready.read(language, units)[0])
 
 
 def today_of(kitchen: OpenKitchen) -> date:

@@ -113,7 +113,8 @@ class Block:
     @classmethod
     def read(cls, node: Node, name: str, around: MappingReader) -> Self:
         """Return the block a node holds; problems call it by *name*, or by its own where it has one."""
-        at, before = around.inner(node, name), len(around.diagnostics.problems)
+        before = len(around.diagnostics.problems)
+        at = around.inner(node, name)
         at.known = {**at.known, **{what: _ids_under(at.nodes.get(own)) for what, own in cls.own_names}}
         values: dict[str, Any] = {}
         for written, declared in cls.keys.items():

@@ -272,7 +272,7 @@ def entries(block: type[Block], *, at_least_one: bool = False) -> Kind:
 
 
 def by_id(kind: Kind, *, free: bool = False) -> Kind:
-    """Return a mapping whose keys are ids, or *free* words."""
+    """Return a mapping whose keys are ids; *free* ones are checked where the ids are known, or may be any words."""
 
     def read(node: Node, name: str, at: MappingReader) -> Table[Any]:
         table = Table[Any](at.inner(node, name))
@@ -281,9 +281,15 @@ def by_id(kind: Kind, *, free: bool = False) -> Kind:
                 table[key] = kind.read(value, key, table.at)
         return table
 
-    names = {} if free else {"propertyNames": {"pattern": f"^{ID.pattern}$"}}
-    schema = {"type": "object", **names, "additionalProperties": kind.schema}
-    return Kind(f"under each {'word' if free else 'id'}: {kind.written}", read, schema, blocks=kind.blocks)
+    schema = {"type": "object", "propertyNames": own_id().schema, "additionalProperties": kind.schema}
+    return Kind(f"under each id: {kind.written}", read, schema, blocks=kind.blocks)
+
+
+def by_word(kind: Kind) -> Kind:
+    """Return a mapping whose keys are words."""
+    named = by_id(kind, free=True)
+    schema = {"type": "object", "additionalProperties": kind.schema}
+    return replace(named, written=f"under each word: {kind.written}", schema=schema)
 
 
 def items_of(node: Node, name: str, at: MappingReader) -> tuple[Node, ...]:

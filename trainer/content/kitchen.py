@@ -66,7 +66,9 @@ class KitchenCodeFile(Block):
 
     code: Written | None = key(kinds.placed_text(SHORT), "A file of local_code, without its ending.")
     overrides: Table[Override] | None = key(
-        kinds.by_id(kinds.nested(Override)), "The house's lines, by the id of the limit they replace.", required=False
+        kinds.by_id(kinds.nested(Override), free=True),
+        "The house's lines, by the id of the limit they replace.",
+        required=False,
     )
 
 

@@ -18,7 +18,7 @@ from trainer.content.mapping_reader import SHORT, MappingReader
 from trainer.content.nodes import Diagnostics, Node, ScalarNode, SequenceNode, read_tree
 from trainer.content.parts import HazardBlock
 from trainer.content.said import ENGLISH
-from trainer.content.standard import STANDARD, LoadContext, standard_of
+from trainer.content.standard import STANDARD, LoadContext, faulty_lines, standard_of
 from trainer.content.words import Filler, Placeholders, words_for
 from trainer.kitchen.recipe import Bath, Ingredient, Pack, Recipe
 from trainer.kitchen.technique import Limit
@@ -201,9 +201,11 @@ class RecipeWords(Block):
     title: Written | None = key(kinds.words(SHORT), "What a cook calls it.")
     makes: Written | None = key(kinds.words(SHORT), "What one portion is.")
     loss: Written | None = key(kinds.words(), "What is lost, where a share of the batch is.", required=False)
-    ingredients: Table[Written] | None = key(kinds.by_id(kinds.words(SHORT)), "The name of each ingredient.")
-    hazards: Table[Written] | None = key(kinds.by_id(kinds.words()), "The caution for each hazard.", required=False)
-    method: Table[Written] | None = key(kinds.by_id(kinds.words()), "Each line of the method.")
+    ingredients: Table[Written] | None = key(kinds.by_id(kinds.words(SHORT), free=True), "The name of each ingredient.")
+    hazards: Table[Written] | None = key(
+        kinds.by_id(kinds.words(), free=True), "The caution for each hazard.", required=False
+    )
+    method: Table[Written] | None = key(kinds.by_id(kinds.words(), free=True), "Each line of the method.")
 
 
 @dataclass
@@ -222,7 +224,7 @@ class _Structure:
         """Return the record in the words of one language; None where portion or ingredients cannot be read."""
         block, loss = self.block, self.block.loss.share if self.block.loss else None
         lines = {**self.standard, **{f"code.{id}": limit for id, limit in self.context.code.items()}}
-        faulty = set(block.standard or ()) - self.standard.keys()
+        faulty = faulty_lines(block.standard, self.standard)
         fill = Filler(words.at.diagnostics, language, Placeholders(lines, language, first), faulty).fill
         names = words_for(block.ingredients, words.ingredients, "ingredients", "ingredient", words)
         cautions = words_for(block.hazards, words.hazards, "hazards", "hazard", words)

@@ -62,6 +62,11 @@ def standard_of(
     return lines_held(read, context.code, table.at.lines, diagnostics)
 
 
+def faulty_lines(table: Table[Block] | None, read: Collection[str]) -> set[str]:
+    """Return the measured lines that are there and could not be read, which is told already."""
+    return table.at.nodes.keys() - set(read) if table else set()
+
+
 def _typed(line: Block, id: str, context: LoadContext, diagnostics: Diagnostics) -> Limit | None:
     """Return a line as it is typed, or the line of the recipe it names; None where it has a problem of its own."""
     if isinstance(line, TypedLine):

@@ -30,7 +30,7 @@ from trainer.content.parts import (
 from trainer.content.questions import QuestionBlock, check_settings, family_words, setting_of, words_of_families
 from trainer.content.quiz import DecidingQuiz, FixedQuiz, Quiz, QuizSetting, check_drawable, quiz_of
 from trainer.content.said import ENGLISH
-from trainer.content.standard import STANDARD, LoadContext, standard_of
+from trainer.content.standard import STANDARD, LoadContext, faulty_lines, standard_of
 from trainer.content.words import Filler, Placeholders, words_for
 from trainer.content.worked import COMPUTED
 from trainer.kitchen.technique import Edition, Limit, Point, QuestionSetting, Technique, Timer, Word
@@ -101,19 +101,21 @@ class TechniqueWords(Block):
 
     title: Written | None = key(kinds.words(SHORT), "What a cook calls it.")
     goal: Written | None = key(kinds.words(), "What a cook can do who has learned it.")
-    words: Table[Written] | None = key(
-        kinds.by_id(kinds.words(), free=True), "Words a cook needs first.", required=False
-    )
+    words: Table[Written] | None = key(kinds.by_word(kinds.words()), "Words a cook needs first.", required=False)
     standard: Table[Written] | None = key(
-        kinds.by_id(kinds.words()), "A sentence for each line, which names it in braces.", required=False
+        kinds.by_id(kinds.words(), free=True), "A sentence for each line, which names it in braces.", required=False
     )
     tools: tuple[Written, ...] = key(kinds.list_of(kinds.words(SHORT, "a tool")), "What is needed.", required=False)
-    steps: Table[StepWords] | None = key(kinds.by_id(kinds.nested(StepWords)), "The words of each step.")
-    hazards: Table[Written] | None = key(kinds.by_id(kinds.words()), "The caution for each hazard.", required=False)
-    faults: Table[FaultWords] | None = key(
-        kinds.by_id(kinds.nested(FaultWords)), "The words of each fault.", required=False
+    steps: Table[StepWords] | None = key(kinds.by_id(kinds.nested(StepWords), free=True), "The words of each step.")
+    hazards: Table[Written] | None = key(
+        kinds.by_id(kinds.words(), free=True), "The caution for each hazard.", required=False
     )
-    checklist: Table[Written] | None = key(kinds.by_id(kinds.words()), "What the assessor must see, for each point.")
+    faults: Table[FaultWords] | None = key(
+        kinds.by_id(kinds.nested(FaultWords), free=True), "The words of each fault.", required=False
+    )
+    checklist: Table[Written] | None = key(
+        kinds.by_id(kinds.words(), free=True), "What the assessor must see, for each point."
+    )
     questions: Table[Table[Written]] | None = key(words_of_families(), "Things that questions name.", required=False)
     editions: tuple[Written, ...] = key(
         kinds.list_of(kinds.words(called="an edition")),
@@ -144,7 +146,7 @@ class _Structure:
     def told(self, words: TechniqueWords, language: str, first: First) -> Technique:
         """Return the record in the words of one language; where something is wrong it is only good for a draft."""
         block = self.block
-        faulty = set(block.standard or ()) - self.standard.keys()
+        faulty = faulty_lines(block.standard, self.standard)
         filler = Filler(words.at.diagnostics, language, Placeholders(self.lines, language, first), faulty)
         fill = filler.fill
         sentences = words_for(list(block.standard or ()), words.standard, "standard", "line", words)
@@ -216,7 +218,7 @@ def _structure_of(folder: Path, block: TechniqueFile, context: LoadContext) -> _
     """Return the structure, what its keys have to do with each other and with other files checked."""
     diagnostics = block.at.diagnostics
     standard = standard_of(block.standard, context, {}, diagnostics)
-    lines = Lines({**standard, **_code_lines(context)}, set(block.standard or ()) - standard.keys())
+    lines = Lines({**standard, **_code_lines(context)}, faulty_lines(block.standard, standard))
     typed = tuple(point_of(point, lines) for point in block.checklist.values())
     at = [point.at.line for point in block.checklist.values()]
     settings = tuple(setting_of(each, context.code) for each in block.questions.values())
