@@ -11,7 +11,10 @@ from typing import get_args
 import click
 import pytest
 
+from tests.architecture.format_reference import renewed
 from trainer.cli import trainer
+from trainer.content.declarations import Block
+from trainer.content.editor_schemas import FILES
 from trainer.content.limits import limit_text
 from trainer.content.lines import TypedLine
 from trainer.content.mapping_reader import MappingReader
@@ -20,7 +23,16 @@ from trainer.kitchen.book import Kind
 
 HOUSE = Path(__file__).parents[2]
 README = (HOUSE / "README.md").read_text(encoding="utf-8")
+CONTENT = (HOUSE / "content" / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (HOUSE / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def blocks() -> list[type[Block]]:
+    """Return every block of the format, each once."""
+    found = [block for _, kind in FILES.values() for block in kind.blocks]
+    for block in found:
+        found += [inner for each in block.keys.values() for inner in each.kind.blocks if inner not in found]
+    return list(dict.fromkeys(found))
 
 
 def every_command(group: click.Group, before: str) -> Iterator[tuple[str, click.Command]]:
@@ -111,9 +123,20 @@ def test_every_floor_and_every_kind_of_entry_is_described() -> None:
     assert not {kind for kind in get_args(Kind) if f"`{kind}`" not in DEVELOPERS}
 
 
+def test_the_reference_tables_are_those_of_the_format() -> None:
+    """What chefs read of each key is what reads the files; both come from one declaration."""
+    assert renewed(CONTENT) == CONTENT, "Renew the tables: .venv/bin/python -m tests.architecture.format_reference"
+
+
+@pytest.mark.parametrize("block", blocks(), ids=lambda block: block.__name__)
+def test_every_key_says_what_it_is(block: type[Block]) -> None:
+    """A key without a sentence helps nobody; an id explains itself."""
+    assert [name for name, each in block.keys.items() if not each.help and name != "id"] == []
+
+
 def lines_in_the_document() -> list[tuple[str, str, str]]:
-    """Return the rows of DEVELOPERS.md that show how a measured line reads: as typed, in English, in Spanish."""
-    table = re.search(r"^\| a line with \|.*?\n\n", DEVELOPERS, re.S | re.M)
+    """Return the rows of content/README.md that show how a measured line reads: as typed, in English, in Spanish."""
+    table = re.search(r"^\| a line with \|.*?\n\n", CONTENT, re.S | re.M)
     assert table
     rows = [[cell.strip() for cell in row.split("|")[1:-1]] for row in table.group().strip().splitlines()[2:]]
     return [(typed.strip("`"), english, spanish) for typed, english, spanish in rows]
