@@ -113,6 +113,38 @@ def schema(kind: str | None, into: Path | None) -> None:
             click.echo(f"{name}: {made()['title']}")
 
 
+@content_command.command("upgrade")
+@click.argument("folder", required=False, type=FOLDER)
+@click.option("--write", is_flag=True, help="Change the files; a copy of the folder is kept beside it first.")
+@click.pass_obj
+def upgrade(kitchen: Path, folder: Path | None, write: bool) -> None:
+    """Bring content of a former format up to date: print what would change, and what you must decide.
+
+    Nothing is changed without --write. The kitchen's own content where no FOLDER is named.
+
+    \b
+    Example:
+      trainer content upgrade our-content
+    """
+    from trainer.content.upgrade import upgrade_of
+
+    found = upgrade_of(folder or own_content(kitchen))
+    for line in found.differences():
+        click.echo(line)
+    if found.to_decide:
+        click.echo("To be decided by a person, with the lines as they are then:")
+    for each in found.to_decide:
+        click.echo(f"{each.file}:{each.line}: {each.problem}\n    {each.mend}")
+    if not found.texts:
+        click.echo(f"No file of {found.folder} needs to change.")
+    elif write:
+        kept = found.write(clock.now().date())
+        click.echo(f"Changed {len(found.texts)} files. The folder as it was is kept in {kept}.")
+    else:
+        click.echo(f"{len(found.texts)} files would change. Nothing was changed; to change them, add --write.")
+    sys.exit(CHECK_FAILED if found.to_decide else 0)
+
+
 @content_command.command("preview")
 @click.argument("technique")
 @click.option("--folder", type=FOLDER, help="The content folder; the kitchen's own where none is named.")

@@ -125,7 +125,7 @@ class TechniqueWords(Block):
 
 
 @dataclass
-class _Structure:
+class TechniqueStructure:
     """The structure of one technique with all that does not hang on words, ready to be told."""
 
     id: str
@@ -197,26 +197,39 @@ def technique_files(folder: Path, context: LoadContext, diagnostics: Diagnostics
     own = diagnostics.of(f"techniques/{folder.name}")
     check_stray_files(folder, STRUCTURE, own)
     before = own.faults
-    in_structure = own.of(f"{own.file}/{STRUCTURE}")
-    block = read_file(folder / STRUCTURE, kinds.nested(TechniqueFile), folder.name, in_structure, context.known)
-    if block is None:
+    structure = technique_structure(folder, context, own)
+    if structure is None:
         read_tree(folder / f"{ENGLISH}.yaml", own.of(f"{own.file}/{ENGLISH}.yaml"))
         return None
-    structure = _structure_of(folder, block, context)
     is_sound = own.faults == before
     files = read_languages(folder, TechniqueWords, structure.told, own)
     before = own.faults
     english = files.draft(ENGLISH, "us")
     if english is not None:
-        check_settings(block.questions, english)
-        check_drawable(block.quiz, english)
+        check_settings(structure.block.questions, english)
+        check_drawable(structure.block.quiz, english)
     files.is_sound = is_sound and own.faults == before and ENGLISH in files.sound
     return files
 
 
-def _structure_of(folder: Path, block: TechniqueFile, context: LoadContext) -> _Structure:
-    """Return the structure, what its keys have to do with each other and with other files checked."""
-    diagnostics = block.at.diagnostics
+def words_of(folder: Path, language: str, own: Diagnostics) -> TechniqueWords | None:
+    """Return the words of one language; None where they cannot be read at all."""
+    found: TechniqueWords | None = read_file(
+        folder / f"{language}.yaml", kinds.nested(TechniqueWords), "the words", own
+    )
+    return found
+
+
+def technique_structure(folder: Path, context: LoadContext, own: Diagnostics) -> TechniqueStructure | None:
+    """Return the structure, what its keys have to do with each other and with other files checked.
+
+    None where it cannot be read at all. *own* are the diagnostics of the folder.
+    """
+    diagnostics = own.of(f"{own.file}/{STRUCTURE}")
+    kind = kinds.nested(TechniqueFile)
+    block: TechniqueFile | None = read_file(folder / STRUCTURE, kind, folder.name, diagnostics, context.known)
+    if block is None:
+        return None
     standard = standard_of(block.standard, context, {}, diagnostics)
     lines = Lines({**standard, **_code_lines(context)}, faulty_lines(block.standard, standard))
     typed = tuple(point_of(point, lines) for point in block.checklist.values())
@@ -226,7 +239,7 @@ def _structure_of(folder: Path, block: TechniqueFile, context: LoadContext) -> _
         check_figure(step, folder)
     _check_scored(block, typed)
     _check_sources(block, standard)
-    return _Structure(
+    return TechniqueStructure(
         id=folder.name,
         block=block,
         context=context,
