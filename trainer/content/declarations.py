@@ -73,7 +73,12 @@ def key(  # noqa: PLR0913 - a declaration, all by name
     return field(metadata={"key": Key(kind, help, is_required, default, name, beside, when, alone)})
 
 
-@dataclass_transform(kw_only_default=True, frozen_default=True, field_specifiers=(key,))
+def optional(kind: Kind, help: str, *, name: str = "") -> Any:  # noqa: ANN401 - as `key`
+    """Declare a key that may be left out; nothing is read then."""
+    return key(kind, help, required=False, name=name)
+
+
+@dataclass_transform(kw_only_default=True, frozen_default=True, field_specifiers=(key, optional))
 @dataclass(frozen=True, kw_only=True)
 class Block:
     """A mapping with declared keys; its docstring is what an editor shows.

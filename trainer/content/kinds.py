@@ -209,6 +209,11 @@ def each_once(kind: Kind) -> Kind:
     return replace(list_of(kind), read=read)
 
 
+def names_of(what: str) -> Kind:
+    """Return a list of names that other files, or other keys of the same file, give, each once."""
+    return each_once(name_of(what))
+
+
 def own_ids() -> Kind:
     """Return a list of ids that this list alone gives, each with its line."""
 
@@ -283,6 +288,11 @@ def by_id(kind: Kind, *, free: bool = False) -> Kind:
 
     schema = {"type": "object", "propertyNames": own_id().schema, "additionalProperties": kind.schema}
     return Kind(f"under each id: {kind.written}", read, schema, blocks=kind.blocks)
+
+
+def words_by_id(longest: int = LONG) -> Kind:
+    """Return words for the ids that the structure has."""
+    return by_id(words(longest), free=True)
 
 
 def by_word(kind: Kind) -> Kind:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from trainer.content import kinds
-from trainer.content.declarations import Block, key, read_file
+from trainer.content.declarations import Block, key, optional, read_file
 from trainer.content.house_words import CODES, OVERRIDES, REASON, TITLE, HouseWords
 from trainer.content.kinds import Table, Written
 from trainer.content.limits import First, asks_no_less, is_same_kind, limit_text
@@ -57,7 +57,7 @@ class LocalCodeFile(Block):
 class Override(TypedLine):
     """A line of the house in place of the code's."""
 
-    law: str = key(kinds.name_of("sources"), "The law that allows it, where it is laxer than the code.", required=False)
+    law: str = optional(kinds.name_of("sources"), "The law that allows it, where it is laxer than the code.")
     reason: str = key(kinds.text(), "Why the house has its own.")
 
 
@@ -65,10 +65,8 @@ class KitchenCodeFile(Block):
     """Which local code the kitchen works under, and the lines of its own: `kitchen_code.yaml`."""
 
     code: Written | None = key(kinds.placed_text(SHORT), "A file of local_code, without its ending.")
-    overrides: Table[Override] | None = key(
-        kinds.by_id(kinds.nested(Override), free=True),
-        "The house's lines, by the id of the limit they replace.",
-        required=False,
+    overrides: Table[Override] | None = optional(
+        kinds.by_id(kinds.nested(Override), free=True), "The house's lines, by the id of the limit they replace."
     )
 
 
@@ -86,10 +84,8 @@ class StationFile(Block):
     """A station and what it asks for: `stations/<id>.yaml`."""
 
     title: str = key(kinds.text(SHORT), "What a cook calls it.")
-    techniques: tuple[str, ...] = key(kinds.each_once(kinds.name_of("techniques")), "What must be learned.")
-    certificates: Mapping[str, CertificateBlock] = key(
-        kinds.entries(CertificateBlock), "Papers it asks for.", required=False
-    )
+    techniques: tuple[str, ...] = key(kinds.names_of("techniques"), "What must be learned.")
+    certificates: Mapping[str, CertificateBlock] = optional(kinds.entries(CertificateBlock), "Papers it asks for.")
     minimum_age: int = key(kinds.whole(14, 99), "Nobody younger works here.", default=0)
     age_reason: str = key(kinds.text(), "The law, or the house's reason.", beside=("minimum_age",))
     supervised_shifts: int = key(kinds.whole(0, 60), "Shifts worked beside a cleared cook.")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trainer.content import kinds
-from trainer.content.declarations import Block, key
+from trainer.content.declarations import Block, key, optional
 from trainer.content.kinds import Kind, Written
 from trainer.content.mapping_reader import SHORT, MappingReader, shown
 from trainer.content.nodes import Node, ScalarNode
@@ -42,15 +42,13 @@ class TypedLine(Block):
 
     some_of = ("target", "lowest", "highest", "within")
 
-    target: Quantity | None = key(amount(), "The value itself; alone it is named and never judged.", required=False)
-    give_or_take: Quantity | None = key(
-        amount(is_difference=True), "How far from the target is still right.", required=False
-    )
-    lowest: Quantity | None = key(amount(), "The lowest value that is right.", required=False)
-    highest: Quantity | None = key(amount(), "The highest value that is right.", required=False)
-    within: Quantity | None = key(amount(is_difference=True), "How far off a tool may be.", required=False)
+    target: Quantity | None = optional(amount(), "The value itself; alone it is named and never judged.")
+    give_or_take: Quantity | None = optional(amount(is_difference=True), "How far from the target is still right.")
+    lowest: Quantity | None = optional(amount(), "The lowest value that is right.")
+    highest: Quantity | None = optional(amount(), "The highest value that is right.")
+    within: Quantity | None = optional(amount(is_difference=True), "How far off a tool may be.")
     source: str = key(kinds.source(), "Who says so; house where the kitchen itself does.")
-    place: str = key(kinds.text(), "Where in the source, or how it was found.", required=False)
+    place: str = optional(kinds.text(), "Where in the source, or how it was found.")
 
     def limit(self) -> Limit | None:
         """Return the line; None, with a problem, where what is typed is no line to measure by."""

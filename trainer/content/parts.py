@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import cast
 
 from trainer.content import kinds
-from trainer.content.declarations import Block, key
+from trainer.content.declarations import Block, key, optional
 from trainer.content.kinds import Kind, Written
 from trainer.content.limits import duration_text
 from trainer.content.mapping_reader import ID, SHORT, MappingReader, nearest, shown
@@ -76,10 +76,8 @@ class StepBlock(Block):
 
     id: str = key(kinds.own_id())
     kind: str = key(kinds.one_of(KINDS), "What the hands do.")
-    hazards: tuple[str, ...] = key(
-        kinds.each_once(kinds.name_of("hazards")), "Cautions that are shown above this step.", required=False
-    )
-    figure: Written | None = key(kinds.placed_text(SHORT), "An .svg file in this folder.", required=False)
+    hazards: tuple[str, ...] = optional(kinds.names_of("hazards"), "Cautions that are shown above this step.")
+    figure: Written | None = optional(kinds.placed_text(SHORT), "An .svg file in this folder.")
     lasts: Written | tuple[Written, ...] | None = key(
         line_names(), "How long the timer runs; of a list, a timer for each line.", when=("kind", ("time",))
     )
@@ -89,9 +87,9 @@ class StepWords(Block):
     """The words of one step."""
 
     do: Written | None = key(kinds.words(), "What to do.")
-    cue: Written | None = key(kinds.words(), "What it looks, feels, sounds or smells like when right.", required=False)
-    why: Written | None = key(kinds.words(), "Why it is done so.", required=False)
-    figure: Written | None = key(kinds.words(), "What the figure shows, in fifteen words or more.", required=False)
+    cue: Written | None = optional(kinds.words(), "What it looks, feels, sounds or smells like when right.")
+    why: Written | None = optional(kinds.words(), "Why it is done so.")
+    figure: Written | None = optional(kinds.words(), "What the figure shows, in fifteen words or more.")
 
 
 class FaultWords(Block):

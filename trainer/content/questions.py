@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.content import kinds
-from trainer.content.declarations import Block, key
+from trainer.content.declarations import Block, key, optional
 from trainer.content.kinds import Kind, Schema, Table, Written
 from trainer.content.mapping_reader import MappingReader, nearest, shown
 from trainer.content.nodes import Node, ScalarNode
@@ -35,8 +35,8 @@ class QuestionBlock(Block):
 
     family: str = key(kinds.one_of(FAMILIES), "Which family; `trainer families` lists them.")
     count: int = key(kinds.whole(1, 50), "How often it is asked in a sitting or a round.")
-    ranges: Table[Node] | None = key(
-        kinds.by_id(A_RANGE, free=True), "Numbers to draw from; `trainer families <family>` lists them.", required=False
+    ranges: Table[Node] | None = optional(
+        kinds.by_id(A_RANGE, free=True), "Numbers to draw from; `trainer families <family>` lists them."
     )
 
     @classmethod
@@ -53,7 +53,7 @@ def words_of_families() -> Kind:
         for name, family in FAMILIES.items()
     }
     schema = {"type": "object", "properties": families, "additionalProperties": False}
-    return replace(kinds.by_id(kinds.by_id(kinds.words(), free=True), free=True), schema=schema)
+    return replace(kinds.by_id(kinds.words_by_id(), free=True), schema=schema)
 
 
 def _schema_of_ranges(name: str, family: AnyFamily) -> Schema:

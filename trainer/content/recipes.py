@@ -9,7 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from trainer.content import kinds
-from trainer.content.declarations import Block, key, read_file
+from trainer.content.declarations import Block, key, optional, read_file
 from trainer.content.kinds import Kind, Table, Written
 from trainer.content.languages import SourceFiles, check_stray_files, read_languages
 from trainer.content.limits import First
@@ -87,12 +87,17 @@ def weight_or_rate() -> Kind:
     return replace(all_of_it, written="weight of all, 500 g, or of one, 50 g an egg", read=read)
 
 
-class Portion(Block):
+class Sourced(Block):
+    """A number with its source."""
+
+    source: str = key(kinds.source(), "Who says so.")
+    place: str = optional(kinds.text(), "Where.")
+
+
+class Portion(Sourced):
     """What one portion weighs."""
 
     weight: Quantity | None = key(weight(), "The weight of one.")
-    source: str = key(kinds.source(), "Who says so.")
-    place: str = key(kinds.text(), "Where.", required=False)
 
 
 class BathBlock(Block):
@@ -102,12 +107,10 @@ class BathBlock(Block):
     fills_last: Written | None = key(kinds.placed_text(SHORT), "A line: how many batches one fill lasts.")
 
 
-class Loss(Block):
+class Loss(Sourced):
     """The share of a batch that is lost."""
 
     share: Fraction | None = key(percent(), "How much.")
-    source: str = key(kinds.source(), "Who says so.")
-    place: str = key(kinds.text(), "Where.", required=False)
 
     def check(self) -> None:
         """Add a problem where nothing is left."""
@@ -115,13 +118,11 @@ class Loss(Block):
             self.at.diagnostics.add(self.at.lines["share"], "loss is the whole batch.", "Write less than 100 %.")
 
 
-class PackBlock(Block):
+class PackBlock(Sourced):
     """One kind of pack."""
 
     unit: str = key(kinds.one_of(THINGS), "What the pack is.")
     holds: Quantity | None = key(weight(), "What one holds.")
-    source: str = key(kinds.source(), "Who says so.")
-    place: str = key(kinds.text(), "Where.", required=False)
 
 
 def one_pack() -> Kind:
@@ -145,13 +146,13 @@ class IngredientBlock(Block):
 
     id: str = key(kinds.own_id())
     amount: Quantity | None = key(amount_of_batch(), "How much goes in.")
-    weighs: Quantity | Written | None = key(weight_or_rate(), "What it weighs.", required=False)
+    weighs: Quantity | Written | None = optional(weight_or_rate(), "What it weighs.")
     flour: bool = key(kinds.yes_no(), "Whether it is flour.", default=False)
-    water: Fraction | None = key(percent(), "The share of it that is water: 76 %.", required=False)
-    edible: Fraction | None = key(percent(), "The share of it that is left once trimmed: 90 %.", required=False)
-    allergens: tuple[str, ...] = key(kinds.each_once(kinds.name_of("allergens")), "What is in it.", required=False)
+    water: Fraction | None = optional(percent(), "The share of it that is water: 76 %.")
+    edible: Fraction | None = optional(percent(), "The share of it that is left once trimmed: 90 %.")
+    allergens: tuple[str, ...] = optional(kinds.names_of("allergens"), "What is in it.")
     source: str = key(kinds.source(), "Who says so.", beside=("weighs", "water", "edible"))
-    place: str = key(kinds.text(), "Where.", required=False)
+    place: str = optional(kinds.text(), "Where.")
 
     def weight(self) -> Quantity | None:
         """Return what all of it weighs; its amount where nothing else is written, None where that cannot be read."""
@@ -177,21 +178,17 @@ class RecipeFile(Block):
 
     one_of = ("portion", "bath")
 
-    portion: Portion | None = key(kinds.nested(Portion), "What one portion weighs.", required=False)
-    bath: BathBlock | None = key(kinds.nested(BathBlock), "In place of a portion, for a pot of water.", required=False)
-    loss: Loss | None = key(kinds.nested(Loss), "What is lost of a batch.", required=False)
+    portion: Portion | None = optional(kinds.nested(Portion), "What one portion weighs.")
+    bath: BathBlock | None = optional(kinds.nested(BathBlock), "In place of a portion, for a pot of water.")
+    loss: Loss | None = optional(kinds.nested(Loss), "What is lost of a batch.")
     source: str = key(kinds.source(), "Where the amounts come from; or house.")
-    techniques: tuple[str, ...] = key(
-        kinds.each_once(kinds.name_of("techniques")), "Who learns these meets it.", required=False
-    )
+    techniques: tuple[str, ...] = optional(kinds.names_of("techniques"), "Who learns these meets it.")
     ingredients: Mapping[str, IngredientBlock] = key(kinds.entries(IngredientBlock, at_least_one=True), "What goes in.")
-    standard: Table[Block] | None = key(
-        STANDARD, "Measured lines by id, which the method names in braces.", required=False
-    )
-    hazards: Mapping[str, HazardBlock] = key(kinds.entries(HazardBlock), "What can hurt.", required=False)
+    standard: Table[Block] | None = optional(STANDARD, "Measured lines by id, which the method names in braces.")
+    hazards: Mapping[str, HazardBlock] = optional(kinds.entries(HazardBlock), "What can hurt.")
     method: Mapping[str, int] = key(kinds.own_ids(), "How it is made, a sentence or two a line.")
-    buying: Table[PackBlock | None] | None = key(
-        kinds.by_id(one_pack()), "What an ingredient is bought in, whole: a list of one.", required=False
+    buying: Table[PackBlock | None] | None = optional(
+        kinds.by_id(one_pack()), "What an ingredient is bought in, whole: a list of one."
     )
 
 
@@ -200,12 +197,10 @@ class RecipeWords(Block):
 
     title: Written | None = key(kinds.words(SHORT), "What a cook calls it.")
     makes: Written | None = key(kinds.words(SHORT), "What one portion is.")
-    loss: Written | None = key(kinds.words(), "What is lost, where a share of the batch is.", required=False)
-    ingredients: Table[Written] | None = key(kinds.by_id(kinds.words(SHORT), free=True), "The name of each ingredient.")
-    hazards: Table[Written] | None = key(
-        kinds.by_id(kinds.words(), free=True), "The caution for each hazard.", required=False
-    )
-    method: Table[Written] | None = key(kinds.by_id(kinds.words(), free=True), "Each line of the method.")
+    loss: Written | None = optional(kinds.words(), "What is lost, where a share of the batch is.")
+    ingredients: Table[Written] | None = key(kinds.words_by_id(SHORT), "The name of each ingredient.")
+    hazards: Table[Written] | None = optional(kinds.words_by_id(), "The caution for each hazard.")
+    method: Table[Written] | None = key(kinds.words_by_id(), "Each line of the method.")
 
 
 @dataclass

@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import reduce
 
 from trainer.content import kinds
-from trainer.content.declarations import Block, key
+from trainer.content.declarations import Block, key, optional
 from trainer.content.kinds import Kind
 from trainer.content.lines import RecipeLine, TypedLine, amount
 from trainer.content.mapping_reader import ID, SHORT, MappingReader, shown
@@ -85,10 +85,8 @@ def unit_symbol() -> Kind:
 class Formula(Block):
     """A line that is worked out."""
 
-    own_unit: str = key(unit_symbol(), "The unit the result is told in, such as fl oz.", name="in", required=False)
-    give_or_take: Quantity | None = key(
-        amount(is_difference=True), "How far from the result is still right.", required=False
-    )
+    own_unit: str = optional(unit_symbol(), "The unit the result is told in, such as fl oz.", name="in")
+    give_or_take: Quantity | None = optional(amount(is_difference=True), "How far from the result is still right.")
     source: str = key(kinds.source(of="the give_or_take"), "Who says so.", beside=("give_or_take",), alone=False)
 
     @property

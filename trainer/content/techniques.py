@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from trainer.content import kinds
-from trainer.content.declarations import Block, key, read_file
+from trainer.content.declarations import Block, key, optional, read_file
 from trainer.content.kinds import BRACE, Table, Written
 from trainer.content.languages import SourceFiles, check_stray_files, read_languages
 from trainer.content.law import made_critical, points_held
@@ -47,8 +47,8 @@ class EditionBlock(Block):
     since: date = key(kinds.day(), "The day from which it holds.")
     changed: str = key(kinds.text(), "What changed, in a sentence.")
     sign_offs_hold: bool = key(kinds.yes_no(), "Whether sign-offs on the edition before still count.")
-    unless_missed: tuple[str, ...] = key(
-        kinds.each_once(kinds.name_of("points")), "Whoever missed one of these points shows it again.", required=False
+    unless_missed: tuple[str, ...] = optional(
+        kinds.names_of("points"), "Whoever missed one of these points shows it again."
     )
 
 
@@ -58,15 +58,11 @@ class TechniqueFile(Block):
     own_names = (("hazards", "hazards"), ("points", "checklist"))
 
     editions: tuple[EditionBlock, ...] = key(kinds.list_of(kinds.nested(EditionBlock), 1), "What changed since when.")
-    allergens: tuple[str, ...] = key(
-        kinds.each_once(kinds.name_of("allergens")), "What the work has in it.", required=False
-    )
-    standard: Table[Block] | None = key(
-        STANDARD, "Measured lines by id: typed with their source, or worked out.", required=False
-    )
+    allergens: tuple[str, ...] = optional(kinds.names_of("allergens"), "What the work has in it.")
+    standard: Table[Block] | None = optional(STANDARD, "Measured lines by id: typed with their source, or worked out.")
     steps: Mapping[str, StepBlock] = key(kinds.entries(StepBlock, at_least_one=True), "What the hands do, in order.")
-    hazards: Mapping[str, HazardBlock] = key(kinds.entries(HazardBlock), "What can hurt.", required=False)
-    faults: Mapping[str, int] = key(kinds.own_ids(), "What goes wrong.", required=False)
+    hazards: Mapping[str, HazardBlock] = optional(kinds.entries(HazardBlock), "What can hurt.")
+    faults: Mapping[str, int] = optional(kinds.own_ids(), "What goes wrong.")
     checklist: Mapping[str, PointBlock] = key(
         kinds.entries(PointBlock, at_least_one=True), "What an assessor looks at."
     )
@@ -74,10 +70,8 @@ class TechniqueFile(Block):
     quiz: Quiz | None = key(kinds.shapes(FixedQuiz, DecidingQuiz), "What passes the quiz.")
     sign_off_months: int = key(kinds.whole(1, 120), "For how many months a sign-off is good.")
     questions: Mapping[str, QuestionBlock] = key(kinds.entries(QuestionBlock), "What the quiz asks.")
-    sources: tuple[str, ...] = key(
-        kinds.each_once(kinds.name_of("sources")),
-        "What a reader is shown: every source of a number above.",
-        required=False,
+    sources: tuple[str, ...] = optional(
+        kinds.names_of("sources"), "What a reader is shown: every source of a number above."
     )
 
     def check(self) -> None:
@@ -101,26 +95,20 @@ class TechniqueWords(Block):
 
     title: Written | None = key(kinds.words(SHORT), "What a cook calls it.")
     goal: Written | None = key(kinds.words(), "What a cook can do who has learned it.")
-    words: Table[Written] | None = key(kinds.by_word(kinds.words()), "Words a cook needs first.", required=False)
-    standard: Table[Written] | None = key(
-        kinds.by_id(kinds.words(), free=True), "A sentence for each line, which names it in braces.", required=False
+    words: Table[Written] | None = optional(kinds.by_word(kinds.words()), "Words a cook needs first.")
+    standard: Table[Written] | None = optional(
+        kinds.words_by_id(), "A sentence for each line, which names it in braces."
     )
-    tools: tuple[Written, ...] = key(kinds.list_of(kinds.words(SHORT, "a tool")), "What is needed.", required=False)
+    tools: tuple[Written, ...] = optional(kinds.list_of(kinds.words(SHORT, "a tool")), "What is needed.")
     steps: Table[StepWords] | None = key(kinds.by_id(kinds.nested(StepWords), free=True), "The words of each step.")
-    hazards: Table[Written] | None = key(
-        kinds.by_id(kinds.words(), free=True), "The caution for each hazard.", required=False
+    hazards: Table[Written] | None = optional(kinds.words_by_id(), "The caution for each hazard.")
+    faults: Table[FaultWords] | None = optional(
+        kinds.by_id(kinds.nested(FaultWords), free=True), "The words of each fault."
     )
-    faults: Table[FaultWords] | None = key(
-        kinds.by_id(kinds.nested(FaultWords), free=True), "The words of each fault.", required=False
-    )
-    checklist: Table[Written] | None = key(
-        kinds.by_id(kinds.words(), free=True), "What the assessor must see, for each point."
-    )
-    questions: Table[Table[Written]] | None = key(words_of_families(), "Things that questions name.", required=False)
-    editions: tuple[Written, ...] = key(
-        kinds.list_of(kinds.words(called="an edition")),
-        "What changed in each edition; in other languages alone.",
-        required=False,
+    checklist: Table[Written] | None = key(kinds.words_by_id(), "What the assessor must see, for each point.")
+    questions: Table[Table[Written]] | None = optional(words_of_families(), "Things that questions name.")
+    editions: tuple[Written, ...] = optional(
+        kinds.list_of(kinds.words(called="an edition")), "What changed in each edition; in other languages alone."
     )
 
 
