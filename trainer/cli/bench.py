@@ -12,8 +12,7 @@ from typing import IO, Any
 import click
 
 from trainer.cli.exits import CHECK_FAILED, USAGE, Stop
-from trainer.cli.opening import content_folder
-from trainer.content.files import load_content
+from trainer.cli.opening import content_from_files
 from trainer.kitchen.cooling_watch import CoolingView, GateView, Start, gates_of, watched, wrong_start
 from trainer.kitchen.recipe import Batch, BatchLine, batch_of
 from trainer.kitchen.technique import Content
@@ -56,7 +55,7 @@ def batch_command(folder: Path, recipe: str, portions: int, as_json: bool) -> No
 
 def content_here(folder: Path) -> Content:
     """Return what the kitchen in *folder* teaches, or what comes with the program where there is no kitchen."""
-    content, problems = load_content(content_folder(folder))
+    content, problems = content_from_files(folder).read("en", "us")
     if content is None:
         where = f"{problems[0].file}:{problems[0].line}: {problems[0].problem}"
         raise Stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
