@@ -134,7 +134,7 @@ class Trap:
 def test_nothing_a_stranger_wrote_is_unpickled(read: Callable[..., str], tmp_path: Path, content: Path) -> None:
     """Python's own documentation: "Only unpickle data you trust" (library reference, pickle). The seal comes first."""
     (tmp_path / FOLDER).mkdir()
-    body = digest_of(content) + pickle.dumps(Trap(tmp_path / "sprung"))
+    body = (digest_of(content) or b"") + pickle.dumps(Trap(tmp_path / "sprung"))
     (tmp_path / FOLDER / "en_us").write_bytes(b"\0" * SIZE + body)
     assert read() == "Bench"
     assert not (tmp_path / "sprung").exists()
@@ -143,6 +143,16 @@ def test_nothing_a_stranger_wrote_is_unpickled(read: Callable[..., str], tmp_pat
 def test_without_a_key_nothing_is_kept(read: Callable[..., str], tmp_path: Path) -> None:
     """A kitchen yet to be made has no key."""
     assert read(key=None) == "Bench"
+    assert not (tmp_path / FOLDER).exists()
+
+
+def test_files_that_cannot_all_be_read_are_read_each_time(
+    read: Callable[..., str], tmp_path: Path, content: Path
+) -> None:
+    """A folder that leads back to itself has no digest; what can be read of it is taught."""
+    (content / "around").symlink_to(content, target_is_directory=True)
+    assert digest_of(content) is None
+    assert read() == "Bench"
     assert not (tmp_path / FOLDER).exists()
 
 

@@ -40,7 +40,7 @@ class ReadyContent:
 
     def __init__(self, content: Path, kitchen: Path, key: bytes | None) -> None:
         self._content, self._folder, self._key = content, kitchen / FOLDER, key
-        self._digest = digest_of(content) if key else b""
+        self._digest = digest_of(content) if key else None
         self._library: Library | None = None
 
     def read(self, language: str, first: Literal["us", "metric"]) -> Read:
@@ -54,13 +54,13 @@ class ReadyContent:
 
             self._library = Library(self._content)
         read = self._library.content(language, first), self._library.problems
-        if self._key and digest_of(self._content) == self._digest:
+        if self._digest and digest_of(self._content) == self._digest:
             self._keep(path, read)
         return read
 
     def _kept(self, path: Path) -> Read | None:
         """Return what was kept for these files by this kitchen; None where there is any doubt."""
-        if not self._key:
+        if not self._digest:
             return None
         try:
             sealed = path.read_bytes()
@@ -76,7 +76,7 @@ class ReadyContent:
         """Keep what was read; where that cannot be done, the files are read again the next time."""
         part = path.with_name(f"{path.name}.{secrets.token_hex(4)}")
         try:
-            body = self._digest + pickle.dumps(read, pickle.HIGHEST_PROTOCOL)
+            body = (self._digest or b"") + pickle.dumps(read, pickle.HIGHEST_PROTOCOL)
             path.parent.mkdir(mode=0o700, exist_ok=True)
             part.write_bytes(self._seal(path, body) + body)
             part.replace(path)
@@ -89,8 +89,18 @@ class ReadyContent:
         return hmac.digest(self._key or b"", PURPOSE + path.name.encode() + b":" + body, "sha256")
 
 
-def digest_of(content: Path, package: Path = PACKAGE) -> bytes:
-    """Return a digest of the files that say what is taught, of the names of drawings, and of the program that reads."""
+def digest_of(content: Path, package: Path = PACKAGE) -> bytes | None:
+    """Return a digest of the files that say what is taught, of the names of drawings, and of the program that reads.
+
+    None where they cannot all be read: then nothing is kept.
+    """
+    with suppress(OSError, RecursionError):
+        return _digest_of(content, package)
+    return None
+
+
+def _digest_of(content: Path, package: Path) -> bytes:
+    """Return that digest; raises where a file cannot be read."""
     found = hashlib.sha256(repr(sys.version_info[:3]).encode())
     for path, entry in _files(package):
         if path.endswith(".py"):
