@@ -18,7 +18,7 @@ from trainer.kitchen.technique import Problem, Source, Technique
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """A technique being written: as much of it as can be read (None where a file cannot be), and what to mend.
+    """A technique being written: as much of it as can be read (None where a file cannot be), and what to fix.
 
     `problems` are those of its own folder, by file and line; `elsewhere` those of the files that everything names.
     """

@@ -10,11 +10,11 @@ from typing import TypeVar
 from trainer.content.house_words import (
     HouseWords,
     allergens_in,
+    check_house_words,
+    check_paper_titles,
     house_words,
     house_words_missing,
     known_paths,
-    note_house_words,
-    note_papers_that_differ,
     source_in,
     station_in,
 )
@@ -22,9 +22,9 @@ from trainer.content.kitchen import (
     KITCHEN_CODE,
     CodeInForce,
     allergens_of,
+    check_certificate_titles,
     code_of,
     codes_beside,
-    note_titles_that_differ,
     sources_of,
     station_of,
 )
@@ -181,7 +181,7 @@ def _stations(folder: Path, techniques: Collection[str], diagnostics: Diagnostic
     own = {path: diagnostics.of(f"stations/{path.name}") for path in sorted(folder.glob("stations/*.yaml"))}
     read = {path.stem: station_of(path, own[path], techniques) for path in own}
     stations = {id: station for id, station in sorted(read.items()) if station is not None}
-    note_titles_that_differ(stations, {path.stem: found for path, found in own.items()})
+    check_certificate_titles(stations, {path.stem: found for path, found in own.items()})
     return stations
 
 
@@ -191,8 +191,8 @@ def _check_house_words(folder: Path, content: Content, overridden: Collection[st
     known = known_paths(content, overridden, unread)
     for language in (tag for tag in languages_of(folder) if tag != ENGLISH):
         path = folder / f"{language}.yaml"
-        note_house_words(path, known, diagnostics.of(path.name))
-        note_papers_that_differ(path, diagnostics.of(path.name))
+        check_house_words(path, known, diagnostics.of(path.name))
+        check_paper_titles(path, diagnostics.of(path.name))
 
 
 def _check_short_codes(content: Content, diagnostics: Diagnostics) -> None:

@@ -41,7 +41,7 @@ class HouseWords:
 
 
 def house_words(folder: Path, language: str) -> HouseWords:
-    """Return the house's words in a language, none where there is no such file; `note_house_words` tells problems."""
+    """Return the house's words in a language, none where there is no such file; `check_house_words` tells problems."""
     path = folder / f"{language}.yaml"
     if language == ENGLISH or not path.is_file():
         return HouseWords(language)
@@ -50,7 +50,7 @@ def house_words(folder: Path, language: str) -> HouseWords:
     return HouseWords(language, {where: text_of(node, silent, where[-1], LONG) for where, node in leaves})
 
 
-def note_house_words(path: Path, known: Known, diagnostics: Diagnostics) -> None:
+def check_house_words(path: Path, known: Known, diagnostics: Diagnostics) -> None:
     """Note what is wrong in the words of one language: what stands under no known id, and what is no text."""
     for where, node in _leaves_of(path, diagnostics):
         text_of(node, diagnostics, ".".join(where), LONG)
@@ -59,7 +59,7 @@ def note_house_words(path: Path, known: Known, diagnostics: Diagnostics) -> None
             diagnostics.add(node.line, problem, _nearest_path(where, known.paths))
 
 
-def note_papers_that_differ(path: Path, diagnostics: Diagnostics) -> None:
+def check_paper_titles(path: Path, diagnostics: Diagnostics) -> None:
     """Note a certificate that two stations call by two titles."""
     titles: dict[str, str] = {}
     for where, node in _leaves_of(path, Diagnostics(path.name, [])):
@@ -71,7 +71,7 @@ def note_papers_that_differ(path: Path, diagnostics: Diagnostics) -> None:
 
 
 def _nearest_path(where: Keys, known: Iterable[Keys]) -> str:
-    """Return how to mend the first key of a path that leads nowhere."""
+    """Return how to fix the first key of a path that leads nowhere."""
     there = set(known)
     for depth in range(len(where)):
         there, before = {path for path in there if path[depth : depth + 1] == where[depth : depth + 1]}, there

@@ -233,7 +233,7 @@ def station_of(path: Path, diagnostics: Diagnostics, techniques: Collection[str]
     )
 
 
-def note_titles_that_differ(stations: Mapping[str, Station], diagnostics: Mapping[str, Diagnostics]) -> None:
+def check_certificate_titles(stations: Mapping[str, Station], diagnostics: Mapping[str, Diagnostics]) -> None:
     """Add a problem for a paper that two stations call by two titles."""
     titles: dict[str, str] = {}
     for id, station in stations.items():

@@ -84,8 +84,8 @@ def _held(point: Point, line: int, diagnostics: Diagnostics) -> Point:
 
 
 def _without_seconds(point: Point, seconds: str, code: Code) -> tuple[str, str]:
-    """Return what is wrong with a heat limit judged without its seconds, and how to mend it."""
+    """Return what is wrong with a heat limit judged without its seconds, and how to fix it."""
     name, time = point.limit.id if point.limit else "", limit_text(code[seconds])
     problem = f"{point.id} is judged by {name}, and no point by {seconds}, which goes with it: {time}."
-    mend = f"Right after it, add a point with its words: `judged: timed, limit: code.{seconds}, critical: yes`."
-    return problem, mend
+    hint = f"Right after it, add a point with its words: `judged: timed, limit: code.{seconds}, critical: yes`."
+    return problem, hint

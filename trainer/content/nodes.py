@@ -78,7 +78,7 @@ class _NotRead(Exception):
 
 
 def read_tree(path: Path, diagnostics: Diagnostics) -> Node | None:
-    """Return the tree of a file; or None, with every reason noted on *diagnostics*."""
+    """Return the tree of a file; or None, with every reason added to *diagnostics*."""
     try:
         text = _text_of(path)
         tabs = [number for number, line in enumerate(text.splitlines(), 1) if "\t" in line]

@@ -28,7 +28,7 @@ class ComputedLines:
     done: dict[str, Quantity | None] = field(default_factory=dict)
 
     def line(self, key: str) -> Limit | None:
-        """Return the line with this id, worked out; None, with the reasons noted, where it cannot be."""
+        """Return the line with this id, worked out; None, with the reasons added, where it cannot be."""
         value, found = self._value(key, (), self.formulas[key]), self.formulas[key]
         if value is None:
             return None
@@ -42,7 +42,7 @@ class ComputedLines:
             return None
 
     def _value(self, key: str, path: tuple[str, ...], asking: Formula) -> Quantity | None:
-        """Return the one number of a line; None where it has none, noted at the line that asks for it."""
+        """Return the one number of a line; None, with a problem added to the line that asks, where it has none."""
         if key in path:
             around = " from ".join([*path[path.index(key) :], key])
             asking.at.add(f"A circle: {around}.", "Type the number of one of them, with its source.")
