@@ -16,7 +16,7 @@ from werkzeug.routing import Rule
 from trainer.content import files
 from trainer.content.limits import First
 from trainer.content.shipped import shipped
-from trainer.kitchen.technique import Content, Problem
+from trainer.kitchen.technique import Content
 from trainer.store import secret_hash
 
 AT_FULL_COST = secret_hash._hasher
@@ -69,23 +69,23 @@ def _addresses_compiled_once() -> Iterator[None]:
 
 @pytest.fixture(scope="session", autouse=True)
 def _shipped_content_read_once() -> Iterator[None]:
-    """Read the shipped content once in each language, with either units first; nobody writes there during a run."""
-    read = files._content
+    """Read the shipped content once and tell it once in each language; nobody writes there during a run."""
+    read = files.Library
+
+    class Kept(read):  # type: ignore[misc, valid-type]
+        @cache  # noqa: B019 - there is one of these, for a whole run
+        def content(self, language: str, first: First) -> Content | None:
+            return super().content(language, first)  # type: ignore[no-any-return]
 
     @cache
-    def shipped_content(folder: Path, language: str, first: First) -> tuple[Content | None, tuple[Problem, ...]]:
-        problems: list[Problem] = []
-        return read(folder, problems, language, first), tuple(problems)
+    def shipped_library() -> files.Library:
+        return Kept(shipped("content"))
 
-    def kept(folder: Path, problems: list[Problem], language: str, first: First) -> Content | None:
-        if folder.resolve() != shipped("content").resolve():
-            return read(folder, problems, language, first)
-        content, found = shipped_content(folder, language, first)
-        problems += found
-        return content
+    def library(folder: Path) -> files.Library:
+        return shipped_library() if folder.resolve() == shipped("content").resolve() else read(folder)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(files, "_content", kept)
+        patch.setattr(files, "Library", library)
         yield
 
 

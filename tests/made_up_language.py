@@ -27,8 +27,9 @@ OPEN, SHUT = "⟦", "⟧"  # around what the program says
 OPEN_TAUGHT, SHUT_TAUGHT = "⟪", "⟫"  # around what the kitchen teaches
 LONGER = 1.4
 TAUGHT = frozenset({
-    "age_reason", "caution", "cause", "changed", "cue", "cure", "edition", "figure_alt", "goal", "loss_text", "makes",
-    "means", "method", "name", "place", "shows", "standard_text", "text", "title", "tools", "why", "word",
+    "age_reason", "caution", "cause", "changed", "cook", "cue", "cure", "edition", "figure_alt", "goal", "loss_text",
+    "makes", "means", "method", "name", "place", "shows", "standard_text", "teacher", "text", "title", "tools", "why",
+    "word",
 })  # fmt: skip
 Telling = Callable[[str], str]
 
@@ -109,10 +110,12 @@ def taught(content: Any) -> Any:
 
 
 def _part(name: str, value: Any) -> Any:
-    if name == "allergens" and isinstance(value, Mapping):
+    if name in {"allergens", "foods"} and isinstance(value, Mapping):
         return MappingProxyType({key: marked(title) for key, title in value.items()})
     if name == "words" and isinstance(value, Mapping):
-        return MappingProxyType({key: "|".join(map(marked, text.split("|"))) for key, text in value.items()})
+        return MappingProxyType({key: tuple(map(marked, texts)) for key, texts in value.items()})
+    if name == "sentences":
+        return MappingProxyType({key: told(sentence, marked_words) for key, sentence in value.items()})
     if name in TAUGHT and isinstance(value, str):
         return marked(value)
     if name in TAUGHT and isinstance(value, tuple):
@@ -123,3 +126,8 @@ def _part(name: str, value: Any) -> Any:
 def marked(text: str) -> str:
     """Return a text of the kitchen's own in its brackets."""
     return f"{OPEN_TAUGHT}{text}{SHUT_TAUGHT}" if text else ""
+
+
+def marked_words(piece: str) -> str:
+    """Return a piece of a question's sentence in the kitchen's brackets, where there are words in it."""
+    return marked(piece) if any(sign.isalpha() for sign in piece) else piece

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -23,10 +24,23 @@ from trainer.actions.sitting import (
 )
 from trainer.actions.sitting_drafts import Sitting, put_aside
 from trainer.kitchen.quiz import drawing
-from trainer.kitchen.quiz.drawing import GRADER, draw_sitting
+from trainer.kitchen.quiz.drawing import GRADER
+from trainer.kitchen.quiz.drawn import drawn_from
 from trainer.kitchen.technique import Content, QuestionSetting
 from trainer.store.drafts import Draft
 from trainer.store.kitchen_file import KitchenFile
+
+WHOLE: Mapping[str, Any] = {
+    "family": "portions_from_batch", "seed": 42,
+    "text": "A batch of risotto weighs 8 lb 8 oz. You lose 14 % on the way. One portion is 5 3/4 oz. How many full "
+    "portions do you get? Give a whole number.",
+    "answer": {"value": "20", "unit": "portion", "tolerance": "0", "rounded": None, "unit_required": False},
+    "solution": ["Divide by the portion: 116.96 / 5 3/4 = about 20.34.", "Round down: 20 portions."],
+    "wrong": [["rounded_up", "21", "You rounded up.", "Rounds up."],
+              ["loss_forgotten", "23", "You left out the loss.", "Leaves the loss out."]],
+    "choices": [], "figure": "", "figure_alt": "", "food": "risotto", "safety": False,
+}  # fmt: skip
+"""A question as grader 4 kept it, whole. By hand: 8.5 lb × 16 × 0.86 = 116.96 oz, over 5.75 oz 20.34 portions."""
 
 
 def edited(content: Content) -> Content:
@@ -35,7 +49,7 @@ def edited(content: Content) -> Content:
     setting = taught.questions[0]
     other = replace(
         setting,
-        words=MappingProxyType({"food": "rye flakes"}),
+        words=MappingProxyType({"food": ("rye flakes",)}),
         ranges=MappingProxyType({"new_portions": (Fraction(31), Fraction(33), Fraction(1))}),
     )
     return with_technique(
@@ -66,13 +80,15 @@ def test_an_edit_of_words_and_ranges_keeps_questions_and_answers(tmp_path: Path)
     crew.k = OpenKitchen(KitchenFile.open(tmp_path / "kitchen"), content)
     again = start_sitting(crew.k, cook="ada", technique="fresh_pasta", seed=99, now=crew.now, key=crew.key())
     assert isinstance(again, Sitting)
-    assert (again.id, again.questions) == (sitting.id, sitting.questions)
+    assert (again.id, again.drawn) == (sitting.id, sitting.drawn)
+    assert [each.answer for each in again.questions] == [each.answer for each in sitting.questions]
+    assert all(each.text.startswith("A batch of rye flakes weighs ") for each in again.questions)
     assert (set(again.answers), again.next_unanswered) == ({0, 1, 2}, 3)
     last = sitting.questions[3]
     answer_question(crew.k, sitting=sitting.id, index=3, text=str(last.answer.value), now=crew.now)
     body = saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key())).body
-    assert [line["text"] for line in body["questions"]] == [question.text for question in sitting.questions]
-    assert [line["solution"] for line in body["questions"]] == [list(each.solution) for each in sitting.questions]
+    assert tuple(map(drawn_from, body["questions"])) == sitting.drawn
+    assert [line["answer"] for line in body["questions"]] == [str(each.answer.value) for each in sitting.questions]
     assert (body["right"], body["asked"], body["need"], body["passed"], body["grader"]) == (4, 4, 3, True, GRADER)
     crew.k.file.close()
 
@@ -119,35 +135,37 @@ def test_a_technique_that_is_gone_puts_its_sitting_aside_and_back(crew: Crew) ->
     assert len(again.answers) == 3
 
 
-def earlier(crew: Crew, grader: int = 3, **changes: Any) -> Draft:
-    """Keep a draft as the program before this one did: the seed, what was shown, two answers, no questions."""
+def earlier(crew: Crew, grader: int = 4, **kept: Any) -> Draft:
+    """Keep a draft as a program before this one did: the seed, two answers, and what it kept of the questions."""
     crew.reads("ada", "fresh_pasta")
-    questions = draw_sitting(crew.k.content.techniques["fresh_pasta"], 42, grader)
-    body = {
-        "edition": 1, "seed": 42, "grader": grader, "answers": {"0": "12", "1": "13"},
-        "shown": [[str(part) for part in question.shown] for question in questions], **changes,
-    }  # fmt: skip
+    body = {"edition": 1, "seed": 42, "grader": grader, "answers": {"0": "20", "1": "23"}, **kept}
     draft = Draft("earlier", "sitting", "fresh_pasta", "ada", "ada", body, crew.now)
     crew.k.file.drafts.put(draft)
     return draft
 
 
-def test_an_earlier_draft_is_drawn_by_its_own_grader_and_kept_whole_from_then_on(crew: Crew) -> None:
-    """Its answers are there; after the next answer it keeps its questions and stands any edit."""
-    earlier(crew)
+def test_an_earlier_draft_that_kept_its_questions_whole_goes_on_to_the_book(crew: Crew) -> None:
+    """Its answers are there, it keeps its words and stands any edit; the book has them as that program wrote them."""
+    earlier(crew, questions=[{**WHOLE, "seed": seed} for seed in range(3)])
     found = open_sitting(crew.k, cook="ada", technique="fresh_pasta")
     assert found is not None
-    assert (found.answers, found.grader) == ({0: "12", 1: "13"}, 3)
-    answer_question(crew.k, sitting=found.id, index=2, text="14", now=crew.now)
+    assert (found.answers, found.grader) == ({0: "20", 1: "23"}, 4)
+    answer_question(crew.k, sitting=found.id, index=2, text="19", now=crew.now)
     crew.k.content = edited(crew.k.content)
     again = find_sitting(crew.k, found.id)
     assert again is not None
-    assert (again.questions, again.answers) == (found.questions, {0: "12", 1: "13", 2: "14"})
+    assert (again.questions, again.answers) == (found.questions, {0: "20", 1: "23", 2: "19"})
+    body = saved(finish_sitting(crew.k, sitting=found.id, now=crew.now, key=crew.key())).body
+    assert [(line["text"], line["solution"]) for line in body["questions"]] == [(WHOLE["text"], WHOLE["solution"])] * 3
+    assert [line["right"] for line in body["questions"]] == [True, False, False]
+    assert [line["method"] for line in body["questions"]] == [None, "loss_forgotten", None]
+    assert [line["says"] for line in body["questions"]][1] == "You left out the loss."
+    assert (body["grader"], body["right"], body["asked"]) == (4, 1, 3)
 
 
-def test_an_earlier_draft_that_comes_out_otherwise_is_told_before_it_goes(crew: Crew) -> None:
-    """The first start is refused with what happened; only a cook who was told begins anew."""
-    draft = earlier(crew, shown=[["Another question", ""]])
+def test_a_draft_older_still_is_told_before_it_goes(crew: Crew) -> None:
+    """It kept what was shown and no question: a start is refused with what happened; only who was told begins anew."""
+    draft = earlier(crew, grader=3, shown=[["Another question", ""]])
     assert open_sitting(crew.k, cook="ada", technique="fresh_pasta") is None
     (aside,) = put_aside(crew.k, cook="ada")
     assert aside.why == "not kept"
@@ -164,6 +182,6 @@ def test_an_earlier_draft_that_comes_out_otherwise_is_told_before_it_goes(crew: 
 
 def test_somebody_elses_draft_is_left_alone(crew: Crew) -> None:
     """Ben begins his own; Ada's that cannot be opened stays and does not hold him up."""
-    draft = earlier(crew, shown=[])
+    draft = earlier(crew, grader=3, shown=[])
     assert isinstance(crew.begins_sitting("ben"), Sitting)
     assert crew.k.file.drafts.get(draft.id) is not None

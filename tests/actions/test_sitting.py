@@ -8,9 +8,10 @@ import pytest
 
 from tests.actions.crew import Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import asking, with_technique
+from tests.kitchen.quiz.asking import draw_sitting
 from trainer.actions.sitting import Answered, answer_question, find_sitting, finish_sitting, open_sitting, start_sitting
 from trainer.actions.sitting_drafts import Sitting
-from trainer.kitchen.quiz.drawing import GRADER, draw_sitting
+from trainer.kitchen.quiz.drawing import GRADER
 from trainer.kitchen.technique import QuestionSetting
 
 

@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 import pytest
 
+from tests.kitchen.quiz.asking import draw_question, shown
 from tests.kitchen.quiz.worked_by_eye import agrees
-from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.families import CHOICES, FAMILIES
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
@@ -84,12 +84,12 @@ def _by_chance(questions: list[Question]) -> float:
 
 def _different(family: str, questions: list[Question]) -> int:
     """Return how many different questions the seeds give, drawing on until as many as wanted are there."""
-    shown = {hash(question.shown) for question in questions}
+    found = {hash(shown(question)) for question in questions}
     seed = SEEDS
-    while len(shown) < WANTED and seed < 20 * SEEDS and family not in BOUND_BY_CONTENT:
-        shown.add(hash(draw_question(family, seed).shown))
+    while len(found) < WANTED and seed < 20 * SEEDS and family not in BOUND_BY_CONTENT:
+        found.add(hash(shown(draw_question(family, seed))))
         seed += 1
-    return len(shown)
+    return len(found)
 
 
 def _row(family: str) -> Row:

@@ -10,7 +10,7 @@ from tests.browser.engine import Served
 from tests.browser.journeys import person_id, questions_of, step_in
 from tests.browser.somebody import Somebody
 from trainer.actions import sitting, studying
-from trainer.kitchen.quiz.families import SUMS
+from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.technique import QuestionSetting
 
 TECHNIQUE = "knife_cuts"
@@ -28,7 +28,7 @@ REACH = """() => {
 def asking_everything(served: Served, cook: str) -> sitting.Sitting:
     """Let a technique ask one sum of each family, and start its quiz."""
     content = served.kitchen.content
-    asked = tuple(QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in SUMS)
+    asked = tuple(QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in NUMERIC)
     every = replace(content.techniques[TECHNIQUE], questions=asked, need_right=1)
     served.kitchen.content = replace(content, techniques=MappingProxyType({**content.techniques, TECHNIQUE: every}))
     now = served.clock()

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from tests.content.conftest import CONTENT
+from tests.kitchen.quiz.asking import draw_question
 from tests.kitchen.quiz.echoes import echoes
 from tests.seeds import first_and_rest
 from trainer.content.answers import answers_too_common
-from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.luck import luck_of
 from trainer.kitchen.quiz.material import material_of
@@ -18,7 +18,11 @@ from trainer.kitchen.technique import Content
 def test_no_shipped_setting_has_one_answer(content: Content) -> None:
     """Of each sum the commonest answer is right in less than half of its questions: today in a third at most."""
     assert answers_too_common(CONTENT, content) == ()
-    lucks = [luck_of(setting, each) for each in content.techniques.values() for setting in each.questions]
+    lucks = [
+        luck_of(setting, each, content.question_words)
+        for each in content.techniques.values()
+        for setting in each.questions
+    ]
     assert max(luck.share for luck in lucks if luck) < 0.4
 
 

@@ -140,5 +140,5 @@ def test_words_a_family_says_no_more_are_read_and_left_out(tmp_path: Path) -> No
     content, problems = load_content(tmp_path)
     assert problems == ()
     assert content is not None
-    assert content.techniques["rolling"].questions[0].words == {"milk": "whole milk"}
+    assert content.techniques["rolling"].questions[0].words == {"milk": ("whole milk",)}
     assert len(content.stations) == 1

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
+
 import pytest
 
 from tests.content.conftest import CONTENT
 from trainer.content.files import load_content
 from trainer.kitchen.quiz.drawing import draw_sitting
+from trainer.kitchen.quiz.drawn import DrawnQuestion, context_of
 from trainer.kitchen.quiz.in_turn import draw_in_turn
-from trainer.kitchen.quiz.retelling import asked_again, told_in_both
+from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Content, Technique
 
 
@@ -24,9 +29,9 @@ def told_alike(own: Technique, told: Technique) -> bool:
     """Return whether each list of words to draw from is as long in both tellings, so that a word has its like."""
     words = {setting.family: setting.words for setting in told.questions}
     return all(
-        len(text.split("|")) == len(words[setting.family].get(name, "").split("|"))
+        len(alternatives) == len(words[setting.family].get(name, ()))
         for setting in own.questions
-        for name, text in setting.words.items()
+        for name, alternatives in setting.words.items()
     )
 
 
@@ -35,11 +40,51 @@ def test_every_word_of_a_question_has_its_like(content: Content, spanish: Conten
     assert [name for name, own in content.techniques.items() if not told_alike(own, spanish.techniques[name])] == []
 
 
-def test_every_question_is_drawn_again(content: Content, spanish: Content) -> None:
-    """No page falls back on the English question: each one of a sitting is found again by its seed."""
+def drawn_of(content: Content, own: Technique) -> tuple[DrawnQuestion, ...]:
+    """Return the questions of a sitting of a technique, as many as it may ask."""
+    words = content.question_words
+    return draw_in_turn(own, 11, own.asked, words) if own.plan else draw_sitting(own, 11, words)
+
+
+def told_in_both(content: Content, spanish: Content) -> Iterator[tuple[DrawnQuestion, Question, Question]]:
+    """Yield each question of a sitting of every technique, as drawn, in English and in Spanish."""
     for name, own in content.techniques.items():
-        both = told_in_both(own, spanish.techniques[name])
-        for question in draw_in_turn(own, 11, own.asked) if own.plan else draw_sitting(own, 11):
-            again = asked_again(question, both)
-            assert again is not question, name
-            assert again == question
+        for drawn in drawn_of(content, own):
+            one, other = (
+                tell(drawn, context_of(each.techniques[name], drawn.family, each.question_words))
+                for each in (content, spanish)
+            )
+            yield drawn, one, other
+
+
+def test_every_question_is_told_in_both(content: Content, spanish: Content) -> None:
+    """Key, wrong methods and choices are the same, every number of the text stands in both, and the words differ."""
+    for _, one, other in told_in_both(content, spanish):
+        assert one.answer == other.answer
+        assert [(way.name, way.value) for way in one.wrong_methods] == [
+            (way.name, way.value) for way in other.wrong_methods
+        ]
+        assert [choice.is_right for choice in one.choices] == [choice.is_right for choice in other.choices]
+        if not one.choices:
+            assert sorted(re.findall(r"\d+", one.text)) == sorted(re.findall(r"\d+", other.text)), other.text
+        assert one.text != other.text
+        assert len(one.solution) == len(other.solution)
+
+
+def test_the_words_of_a_technique_are_told_in_spanish(content: Content, spanish: Content) -> None:
+    """Where a technique sets its own foods, the Spanish question names the Spanish one and not the English."""
+    named = 0
+    for name, own in content.techniques.items():
+        taught = spanish.techniques[name]
+        for drawn in drawn_of(content, own):
+            lists = context_of(own, drawn.family, content.question_words).setting
+            told_lists = context_of(taught, drawn.family, spanish.question_words).setting
+            assert lists is not None
+            assert told_lists is not None
+            text = tell(drawn, context_of(taught, drawn.family, spanish.question_words)).text
+            for slot, words in lists.words.items():
+                word, like = words[drawn.words[slot]], told_lists.words[slot][drawn.words[slot]]
+                named += word != like
+                assert like.lower() in text.lower()
+                assert word == like or not re.search(rf"\b{re.escape(word)}\b", text)
+    assert named > 20

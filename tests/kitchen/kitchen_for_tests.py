@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from fractions import Fraction
 from typing import Any
 
+from tests.kitchen.quiz.asking import WORDS
 from trainer.kitchen.book import Entry, Kind
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.entitlement import Day
@@ -96,6 +97,7 @@ def small_content(**stations: Mapping[str, Any]) -> Content:
         code=LocalCode("test", "Test code", "2022", {}),
         sources={},
         allergens={},
+        question_words=WORDS,
     )
 
 

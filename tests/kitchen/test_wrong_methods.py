@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import Any
 
 from tests.kitchen.kitchen_for_tests import FIRST, Scribe, answered
-from trainer.kitchen.quiz.families import teacher_sentence
+from tests.kitchen.quiz.asking import WORDS
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
 
 RIGHT = answered(right=True)
@@ -42,10 +42,14 @@ def test_one_such_answer_may_be_a_slip() -> None:
 def test_two_answers_show_a_method_and_what_it_means() -> None:
     """The sentence for the teacher comes with how often it showed."""
     found = shown(([wrong(), RIGHT, wrong()], False))
-    assert found == (
-        ShownMethod("amount_to_buy", "loss_forgotten", 2, teacher_sentence("amount_to_buy", "loss_forgotten")),
-    )
-    assert found[0].words == "Leaves the loss out. 2 answers showed it."
+    assert found == (ShownMethod("amount_to_buy", "loss_forgotten", 2),)
+    assert found[0].for_teacher(WORDS) == "Leaves the loss out. 2 answers showed it."
+
+
+def test_a_method_nobody_has_words_for_is_counted_all_the_same() -> None:
+    """An answer of an older program may name a method that is gone: how often it showed is still told."""
+    found = shown(([wrong(method="no_such"), wrong(method="no_such")], False))
+    assert [way.for_teacher(WORDS) for way in found] == ["2 answers showed it."]
 
 
 def test_fails_in_a_row_are_read_together() -> None:

@@ -6,6 +6,7 @@ from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
 
+from tests.kitchen.quiz.asking import WORDS
 from trainer.kitchen.technique import (
     CertificateAsked,
     Content,
@@ -110,4 +111,5 @@ CONTENT = Content(
     code=LocalCode("invented", "An invented code", "2022", MappingProxyType({"hot_holding": HEAT})),
     sources=MappingProxyType({"house": Source("house", "House standard", "", "", "house")}),
     allergens=MappingProxyType({"wheat": "wheat", "egg": "egg", "milk": "milk"}),
+    question_words=WORDS,
 )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from types import MappingProxyType
+from typing import Literal
 
 import pytest
 
+from tests.kitchen.quiz.asking import context
 from tests.web.conftest import NOON
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
@@ -15,7 +17,19 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.actions.sitting import open_sitting
 from trainer.actions.sitting_drafts import Sitting
-from trainer.kitchen.technique import QuestionSetting
+from trainer.kitchen.technique import Content, QuestionSetting
+
+
+@pytest.fixture
+def kitchen(kitchen: OpenKitchen) -> OpenKitchen:
+    """Return the kitchen with its questions in the reader's words."""
+
+    def library(language: str, units: Literal["us", "metric"]) -> Content:
+        del units
+        return replace(opened.content, question_words=context(language=language).words)
+
+    opened = OpenKitchen(kitchen.file, kitchen.content, library)
+    return opened
 
 
 def asking(kitchen: OpenKitchen, *families: str) -> None:
@@ -110,3 +124,4 @@ def test_a_drawing_to_try_is_told_in_the_readers_words(ana: Hands, kitchen: Open
         told.append({text.get_text() for text in figure.find_all("text")})
     assert {"end", "side"} <= told[0]
     assert not {"end", "side"} & told[1]
+    assert len(told[0]) == len(told[1])

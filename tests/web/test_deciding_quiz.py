@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from tests.kitchen.kitchen_for_tests import with_technique
+from tests.kitchen.quiz.asking import WORDS
 from tests.web.conftest import NOON, Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, write
@@ -147,7 +148,7 @@ def two_by_one_method(hands: Hands, kitchen: OpenKitchen) -> str:
     answer(hands, kitchen, right=False)
     for _ in range(2):
         answer(hands, kitchen, right=False, method=question.wrong_methods[0].name)
-    return f"{question.wrong_methods[0].tells} 2 answers showed it."
+    return f"{WORDS.for_teacher(question.family, question.wrong_methods[0].name)} 2 answers showed it."
 
 
 def test_the_teacher_reads_what_the_method_means(

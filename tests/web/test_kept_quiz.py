@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
@@ -16,6 +17,7 @@ from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.sitting import open_sitting
+from trainer.kitchen.quiz.drawn import drawn_from
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Content, QuestionSetting, Technique
 from trainer.recipe_math.figures import number_text
@@ -30,7 +32,7 @@ EDITED = replace(
     questions=tuple(
         QuestionSetting(
             each.family,
-            MappingProxyType({"food": "durum strands"}),
+            MappingProxyType({"food": ("durum strands",)}),
             MappingProxyType({"edible_percent": (Fraction(60), Fraction(65), Fraction(1))})
             if each.family == "amount_to_buy"
             else each.ranges,
@@ -45,6 +47,11 @@ EDITED = replace(
 def teaching(technique: Technique) -> Content:
     """Return the small content with this technique in place of its own."""
     return replace(CONTENT, techniques=MappingProxyType({**CONTENT.techniques, "nests": technique}))
+
+
+def figures_in(text: str) -> list[str]:
+    """Return the numbers of a text, in order."""
+    return re.findall(r"\d+(?:[./]\d+)?", text)
 
 
 @pytest.fixture
@@ -83,20 +90,25 @@ def restarted(
 def test_words_and_ranges_change_and_the_quiz_goes_on(
     half_way: tuple[Question, ...], restarted: tuple[Hands, OpenKitchen]
 ) -> None:
-    """Three answers are there and the fourth question is the one asked before; the book says what was asked."""
+    """Three answers are there and the fourth question has the numbers of before; the book says what was asked."""
     ana, kitchen = restarted
     assert "Your quiz is open." in ana.open("/rail").work
     page = ana.follow("Go on with the quiz: Nests of pasta")
     assert page.title.startswith("Question 4 of 4")
-    assert page.heading == half_way[3].text
+    found = open_sitting(kitchen, cook="ana", technique="nests")
+    assert found is not None
+    assert page.heading == found.questions[3].text
+    assert "durum strands" in page.heading
+    assert figures_in(page.heading) == figures_in(half_way[3].text)
     ana.press("Keep it", {"Your answer": number_text(half_way[3].answer.value, 3)})
     assert ana.page.heading == "Your answers"
-    assert all(question.text in ana.page.work for question in half_way)
+    assert all(question.text in ana.page.work for question in found.questions)
     page = ana.press("Hand in")
     assert "3 of 4 right" in page.work
     assert half_way[1].wrong_methods[0].says in page.work
     body = kitchen.file.book.since(0)[-1].body
-    assert [line["text"] for line in body["questions"]] == [question.text for question in half_way]
+    assert tuple(map(drawn_from, body["questions"])) == found.drawn
+    assert [line["answer"] for line in body["questions"]] == [str(question.answer.value) for question in half_way]
     assert (body["right"], body["need"], body["passed"]) == (3, 3, True)
 
 

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import re
+import sys
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Literal
 
 import pytest
 
+from tests.kitchen.quiz.asking import context, shown
 from tests.web.hands import Hands, Seen
+from tests.web.kitchen_people import write
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.actions.sitting import open_sitting
 from trainer.actions.sitting_drafts import Sitting
+from trainer.kitchen.quiz.drawn import drawn_from
 from trainer.kitchen.technique import Content, QuestionSetting, Technique
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.saying import say
@@ -30,7 +34,7 @@ STEPS = {
 FOODS = {"leeks": "puerros", "kale": "col rizada"}
 
 
-def asking(title: str, steps: tuple[str, ...], food: str) -> Technique:
+def asking(title: str, steps: tuple[str, ...], *foods: str) -> Technique:
     """Return the nests in some words, with a sum about a food and a question about the steps."""
     first = NESTS.steps[0]
     return replace(
@@ -38,19 +42,20 @@ def asking(title: str, steps: tuple[str, ...], food: str) -> Technique:
         title=title,
         steps=tuple(replace(first, id=f"s{place}", text=text) for place, text in enumerate(steps)),
         questions=(
-            QuestionSetting("amount_to_buy", MappingProxyType({"food": food}), MappingProxyType({}), 2),
+            QuestionSetting("amount_to_buy", MappingProxyType({"food": foods}), MappingProxyType({}), 2),
             QuestionSetting("order_steps", MappingProxyType({}), MappingProxyType({}), 1),
         ),
     )
 
 
-def content_of(technique: Technique) -> Content:
-    """Return the small content with the nests told so."""
-    return replace(CONTENT, techniques=MappingProxyType({**CONTENT.techniques, "nests": technique}))
+def content_of(technique: Technique, language: str = "en") -> Content:
+    """Return the small content with the nests told so, and the words of questions in a language."""
+    techniques = MappingProxyType({**CONTENT.techniques, "nests": technique})
+    return replace(CONTENT, techniques=techniques, question_words=context(language=language).words)
 
 
-ENGLISH = content_of(asking("Pasta nesting", tuple(STEPS), "leeks|kale"))
-SPANISH = content_of(asking("Nidos de pasta", tuple(STEPS.values()), "puerros|col rizada"))
+ENGLISH = content_of(asking("Pasta nesting", tuple(STEPS), *FOODS))
+SPANISH = content_of(asking("Nidos de pasta", tuple(STEPS.values()), *FOODS.values()), "es")
 
 
 def library(language: str, units: Literal["us", "metric"]) -> Content:
@@ -113,21 +118,23 @@ def test_a_question_is_asked_in_the_reader_s_words(sitter: Hands, kitchen: OpenK
     sitting = sitting_of(kitchen)
     for place, question in enumerate(sitting.questions, 1):
         page = sitter.open(f"/sittings/{sitting.id}/{place}")
-        asked = [word for text in question.shown for word in words_in(text)]
+        asked = [word for text in shown(question) for word in words_in(text)]
         assert asked
         assert all(shows(page, word) for word in asked)
         assert set(re.findall(r"\d+", question.text)) <= set(re.findall(r"\d+", page.work))
 
 
-def test_the_draft_and_the_book_keep_the_kitchen_s_own_words(sitter: Hands, kitchen: OpenKitchen) -> None:
-    """What is kept is English, and graded as it would be for anybody."""
+def test_the_draft_and_the_book_keep_numbers_and_no_words(sitter: Hands, kitchen: OpenKitchen) -> None:
+    """What is kept is the same in any language, and graded as it would be for anybody."""
     sitting = sitting_of(kitchen)
+    (draft,) = kitchen.file.drafts.list("sitting", cook="ana")
+    assert not any(word in str(draft.body) for word in (*STEPS.values(), *FOODS.values(), *STEPS, *FOODS))
     answer_all(sitter, sitting)
     (entry,) = (entry for entry in kitchen.file.book.since(0) if entry.kind == "quiz_sat")
-    assert [asked["text"] for asked in entry.body["questions"]] == [question.text for question in sitting.questions]
+    assert tuple(map(drawn_from, entry.body["questions"])) == sitting.drawn
     assert [asked["right"] for asked in entry.body["questions"]] == [False, True, True]
     assert entry.body["questions"][0]["method"] == sitting.questions[0].wrong_methods[0].name
-    assert not any(word in str(entry.body) for word in (*STEPS.values(), *FOODS.values()))
+    assert not any(word in str(entry.body) for word in (*STEPS.values(), *FOODS.values(), *STEPS, *FOODS))
 
 
 def test_answers_and_result_are_told_in_the_reader_s_words(sitter: Hands, kitchen: OpenKitchen) -> None:
@@ -137,16 +144,55 @@ def test_answers_and_result_are_told_in_the_reader_s_words(sitter: Hands, kitche
         asked = {word for question in sitting.questions for word in words_in(question.text)}
         assert asked
         assert all(shows(page, word) for word in asked)
-    assert in_spanish(sitting.questions[0].wrong_methods[0].says) in sitter.page.work
+    method = sitting.questions[0].wrong_methods[0]
+    assert SPANISH.question_words.for_cook("amount_to_buy", method.name) in sitter.page.work
+    assert method.says not in sitter.page.work
 
 
-def test_a_result_from_another_content_is_shown_as_the_book_has_it(sitter: Hands, kitchen: OpenKitchen) -> None:
-    """Where today's words give another question, the book's own stand on the page."""
+def test_a_result_is_told_in_the_words_of_today(sitter: Hands, kitchen: OpenKitchen) -> None:
+    """Other foods on the list since: the same numbers, answers and grades, with the foods of today."""
     page = answer_all(sitter, sitting_of(kitchen))
-    kitchen.content = content_of(asking("Pasta nesting", tuple(STEPS), "turnips|beets"))
+    keep_own_language(kitchen, person="ana", language="en", units="")
+    before = sitter.open(page.path)
+    kitchen.content = content_of(asking("Pasta nesting", tuple(STEPS), "turnips", "beets"))
     again = sitter.open(page.path)
-    assert any(word in again.work for word in FOODS)
-    assert not any(word in again.work for word in FOODS.values())
+    assert any(word in before.work for word in FOODS)
+    assert not any(word in again.work for word in FOODS)
+    assert any(word in again.work for word in ("turnips", "beets"))
+    assert re.findall(r"\d+", again.work) == re.findall(r"\d+", before.work)
+
+
+def test_a_result_of_before_is_shown_as_the_book_has_it(ana: Hands, kitchen: OpenKitchen) -> None:
+    """The book kept words then, and they stand on the page, whoever reads it and whatever is taught today."""
+    asked = {
+        "family": "amount_to_buy", "seed": 5, "text": "You need 3 kg of swede, trimmed.", "figure": "",
+        "figure_alt": "", "choices": {}, "answer": "4", "unit": "kg", "solution": ["Divide 3 by 0.75."],
+        "given": "9", "right": False, "safety": False, "method": "loss_forgotten", "says": "You left out the peel.",
+    }  # fmt: skip
+    body = {
+        "technique": "nests", "edition": 2, "seed": 5, "grader": 4, "questions": [asked], "right": 0, "asked": 1,
+        "need": 1, "passed": False, "safety_percent": 0,
+    }  # fmt: skip
+    entry = write(kitchen, "quiz_sat", "ana", body)
+    keep_own_language(kitchen, person="ana", language="es", units="")
+    page = ana.open(f"/results/{entry.id}")
+    for words in (asked["text"], "You left out the peel.", "Divide 3 by 0.75."):
+        assert str(words) in page.work
+
+
+@pytest.mark.parametrize("foods", [("puerros",), ("puerros", "col rizada", "nabos")])
+def test_a_spanish_list_of_another_length_stops_no_page(
+    sitter: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch, foods: tuple[str, ...]
+) -> None:
+    """A chef added a food in English and not yet in Spanish, or the other way around: the quiz goes on."""
+    told = content_of(asking("Nidos de pasta", tuple(STEPS.values()), *foods), "es")
+    monkeypatch.setattr(sys.modules[__name__], "SPANISH", told)
+    sitting = sitting_of(kitchen)
+    for place, question in enumerate(sitting.questions, 1):
+        page = sitter.open(f"/sittings/{sitting.id}/{place}")
+        assert page.status == 200
+        assert set(re.findall(r"\d+", question.text)) <= set(re.findall(r"\d+", page.work))
+    assert answer_all(sitter, sitting).status == 200
 
 
 def test_the_same_drill_in_both_languages(ana: Hands, kitchen: OpenKitchen) -> None:

@@ -12,14 +12,14 @@ from typing import Any
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import append, not_on_roster, saved_before, unusable_key
-from trainer.actions.sitting_drafts import PutAside, Sitting, count_of, draft_of, drawn, put_aside, sitting_of
+from trainer.actions.sitting_drafts import PutAside, Sitting, count_of, draft_of, drawn, put_aside, sitting_of, told_in
 from trainer.kitchen.book import Deed, Entry
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Day
 from trainer.kitchen.quiz.cooling_off import DAYS, may_sit_from
 from trainer.kitchen.quiz.drawing import GRADER, CannotDraw
 from trainer.kitchen.quiz.grading import grade
-from trainer.kitchen.quiz.keeping import answered
+from trainer.kitchen.quiz.keeping import answered, answered_before
 from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.rules import rules_of
 from trainer.kitchen.quiz.sitting import Count
@@ -127,17 +127,29 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     unusable = unusable_key(k, key)
     if unusable is not None:
         return unusable
+    content = k.content
     try:
-        questions = drawn(technique, seed, GRADER)
+        questions = drawn(technique, seed, content.question_words)
     except CannotDraw as problem:
         return Refused(
             say("{title}: its questions cannot be drawn ({problem}).", title=technique.title, problem=problem),
             say("Whoever keeps the content can mend it."),
         )
     edition, rules = technique.edition_on(k.today(now)).number, rules_of(technique)
-    at_start = rules.standing_of(Count(0, 0))
     sitting = Sitting(
-        key, cook, technique.id, technique.title, edition, seed, GRADER, questions, {}, now, rules, at_start
+        id=key,
+        cook=cook,
+        technique=technique.id,
+        title=technique.title,
+        edition=edition,
+        seed=seed,
+        grader=GRADER,
+        questions=told_in(questions, technique, content),
+        answers={},
+        started=now,
+        rules=rules,
+        standing=rules.standing_of(Count(0, 0)),
+        drawn=questions,
     )
     for aside in put_aside(k, cook=cook):
         if aside.technique == technique.id:
@@ -259,21 +271,30 @@ def _unfinished(sitting: Sitting) -> Refused | None:
 
 
 def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
-    """Return what the book keeps: each question as it was asked, so that it can be shown again exactly, whatever the
-    content says by then; and the seeds, so that it can be drawn again as well.
+    """Return what the book keeps: each question by its numbers and picks, with the answer and its grade.
+
+    A sitting that was begun with its words kept keeps them in the book, too.
     """
     questions = sitting.questions[: len(sitting.answers)]
-    given = [(question, sitting.answers[place]) for place, question in enumerate(questions)]
     outcome = sitting.rules.result_of(count_of(k, questions, sitting.answers))
     return {
         "technique": sitting.technique,
         "edition": sitting.edition,
         "seed": sitting.seed,
         "grader": sitting.grader,
-        "questions": [answered(question, text, _graded(k, question, text)) for question, text in given],
+        "questions": [_kept(k, sitting, place) for place in range(len(questions))],
         "right": outcome.right,
         "asked": outcome.asked,
         "need": outcome.need,
         "passed": outcome.passed,
         **sitting.rules.judged(),
     }
+
+
+def _kept(k: OpenKitchen, sitting: Sitting, place: int) -> dict[str, Any]:
+    """Return one answered question as the book keeps it."""
+    question, text = sitting.questions[place], sitting.answers[place]
+    given = _graded(k, question, text)
+    if sitting.drawn:
+        return answered(sitting.drawn[place], question, text, given)
+    return answered_before(question, text, given)

@@ -1,7 +1,7 @@
-"""Sittings begun, as their drafts keep them: every question whole, the answers given, what passes.
+"""Sittings begun, as their drafts keep them: every question by its numbers and picks, the answers given, what passes.
 
-An open sitting is read back from its draft alone and never drawn again, so that no edit of the content and no newer
-program takes a cook's answers away. What cannot go on is put aside, and the cook told.
+An open sitting is read back from its draft and never drawn again, so that no edit of words takes a cook's answers away.
+What cannot go on is put aside, and the cook told.
 """
 
 from __future__ import annotations
@@ -13,14 +13,17 @@ from typing import Any, Literal
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.quiz.deciding import Standing
-from trainer.kitchen.quiz.drawing import CannotDraw, draw_sitting
+from trainer.kitchen.quiz.drawing import draw_sitting
+from trainer.kitchen.quiz.drawn import DrawnQuestion, context_of, drawn_from
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.in_turn import draw_in_turn
-from trainer.kitchen.quiz.keeping import question_from_kept, question_kept
+from trainer.kitchen.quiz.keeping import question_from_kept
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.rules import SittingRules, rules_kept, rules_of
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.sitting import Count
-from trainer.kitchen.technique import Technique
+from trainer.kitchen.quiz.telling import CannotTell, tell
+from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.saying import say, say_many
 from trainer.store.drafts import Draft
 
@@ -29,8 +32,10 @@ from trainer.store.drafts import Draft
 class Sitting:
     """A sitting under way: the questions as drawn, and the answers given so far by place (0 is the first).
 
-    In a quiz that decides the questions are the most it may ask, and `standing` is how it stands; else that is None.
-    `rules` say what passes and `grader` by which edition it was drawn, as they were when it began.
+    `questions` are told in the kitchen's own words; `drawn` is what is kept of them. A sitting of before kept them
+    `whole`, and nothing is drawn. In a quiz that decides the questions are the most it may ask, and `standing` is how
+    it stands; else that is None. `rules` say what passes and `grader` by which edition it was drawn, as they were when
+    it began.
     """
 
     id: str
@@ -45,6 +50,8 @@ class Sitting:
     started: datetime
     rules: SittingRules
     standing: Standing | None = None
+    drawn: tuple[DrawnQuestion, ...] = ()
+    whole: Sequence[Mapping[str, Any]] = ()
 
     @property
     def decides(self) -> bool:
@@ -64,6 +71,9 @@ class Sitting:
         return next(iter(self.unanswered), None)
 
 
+WhyAside = Literal["not taught", "changed", "not kept"]
+
+
 @dataclass(frozen=True, slots=True)
 class PutAside:
     """A sitting that cannot go on as things are: of what, since when, with how many answers, and why."""
@@ -73,7 +83,7 @@ class PutAside:
     title: str
     began: datetime
     answers: int
-    why: Literal["not taught", "not kept"]
+    why: WhyAside
 
     @property
     def words(self) -> str:
@@ -83,6 +93,13 @@ class PutAside:
             return say(
                 "Your quiz of {title} is put aside with {answers}: {title} is not taught right now. Nothing is lost. "
                 "Ask whoever keeps the content; once it is back, you go on where you stopped.",
+                title=self.title,
+                answers=answers,
+            )
+        if self.why == "changed":
+            return say(
+                "Your quiz of {title} with {answers} cannot go on: something its questions are made from was taken out "
+                "of the technique. It counts neither for you nor against you. Start the quiz again.",
                 title=self.title,
                 answers=answers,
             )
@@ -101,7 +118,7 @@ def draft_of(sitting: Sitting) -> Draft:
         "edition": sitting.edition,
         "seed": sitting.seed,
         "grader": sitting.grader,
-        "questions": [question_kept(question) for question in sitting.questions],
+        **({"questions": sitting.whole} if sitting.whole else {"drawn": [each.kept() for each in sitting.drawn]}),
         "rules": sitting.rules.kept(),
         "answers": {str(place): text for place, text in sitting.answers.items()},
     }
@@ -109,15 +126,16 @@ def draft_of(sitting: Sitting) -> Draft:
 
 
 def sitting_of(k: OpenKitchen, draft: Draft) -> Sitting | PutAside:
-    """Return a draft as a sitting, its questions as they were drawn; or why it is put aside.
-
-    A draft of before questions were kept is drawn again, and taken where each comes out as it was shown.
-    """
+    """Return a draft as a sitting, its questions as they were drawn; or why it is put aside."""
     technique, body = k.content.techniques.get(draft.about), draft.body
     if technique is None:
         return _aside(draft, body.get("title", draft.about), "not taught")
-    questions = _questions_kept(body) or _drawn_as_shown(technique, body)
-    if questions is None:
+    drawn = tuple(map(drawn_from, body.get("drawn", ())))
+    try:
+        questions = told_in(drawn, technique, k.content) or _questions_of_before(body)
+    except CannotTell:
+        return _aside(draft, technique.title, "changed")
+    if not questions:
         return _aside(draft, technique.title, "not kept")
     rules = rules_kept(body["rules"]) if "rules" in body else rules_of(technique)
     answers = {int(place): text for place, text in body["answers"].items()}
@@ -134,33 +152,44 @@ def sitting_of(k: OpenKitchen, draft: Draft) -> Sitting | PutAside:
         started=draft.at,
         rules=rules,
         standing=rules.standing_of(count_of(k, questions, answers)),
+        drawn=drawn,
+        whole=body.get("questions", ()),
     )
 
 
-def _aside(draft: Draft, title: str, why: Literal["not taught", "not kept"]) -> PutAside:
+def told_in(drawn: Sequence[DrawnQuestion], technique: Technique, content: Content) -> tuple[Question, ...]:
+    """Return drawn questions of a technique in the words of a content."""
+    return tuple(tell(each, context_of(technique, each.family, content.question_words)) for each in drawn)
+
+
+def questions_told(sitting: Sitting, content: Content) -> tuple[Question, ...]:
+    """Return the questions of a sitting in the words of a content; those of a sitting of before as they were kept.
+
+    Where they cannot be told in these words they are told in the kitchen's own.
+    """
+    technique = content.techniques.get(sitting.technique)
+    if not sitting.drawn or technique is None:
+        return sitting.questions
+    try:
+        return told_in(sitting.drawn, technique, content)
+    except CannotTell:
+        return sitting.questions
+
+
+def _aside(draft: Draft, title: str, why: WhyAside) -> PutAside:
     return PutAside(draft.id, draft.about, title, draft.at, len(draft.body["answers"]), why)
 
 
-def _questions_kept(body: Mapping[str, Any]) -> tuple[Question, ...] | None:
-    """Return the questions of a draft that keeps them whole."""
-    return tuple(map(question_from_kept, body["questions"])) if "questions" in body else None
+def _questions_of_before(body: Mapping[str, Any]) -> tuple[Question, ...]:
+    """Return the questions of a draft that keeps them whole; none of one older still."""
+    return tuple(map(question_from_kept, body.get("questions", ())))
 
 
-def _drawn_as_shown(technique: Technique, body: Mapping[str, Any]) -> tuple[Question, ...] | None:
-    """Return the questions of an earlier draft, drawn by its own grader; None where they are not those shown then."""
-    try:
-        questions = drawn(technique, body["seed"], body["grader"])
-    except CannotDraw:
-        return None
-    shown = [[str(part) for part in question.shown] for question in questions]
-    return questions if shown == body.get("shown") else None
-
-
-def drawn(technique: Technique, seed: int, grader: int) -> tuple[Question, ...]:
+def drawn(technique: Technique, seed: int, words: QuestionWords) -> tuple[DrawnQuestion, ...]:
     """Return the questions of a sitting; of a quiz that decides, the most it may ask."""
     if technique.plan:
-        return draw_in_turn(technique, seed, technique.asked, grader)
-    return draw_sitting(technique, seed, grader)
+        return draw_in_turn(technique, seed, technique.asked, words)
+    return draw_sitting(technique, seed, words)
 
 
 def count_of(k: OpenKitchen, questions: Sequence[Question], answers: Mapping[int, str]) -> Count:

@@ -10,11 +10,16 @@ from typing import Any
 import click
 
 from trainer.cli.exits import CHECK_FAILED, Stop
+from trainer.content.question_words import shipped_words
+from trainer.content.said import ENGLISH
 from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import Family, Sum
+from trainer.kitchen.quiz.family import Family, NumericFamily
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.sentences import QuestionWords
+from trainer.kitchen.quiz.telling import tell
 from trainer.recipe_math.figures import fraction_text
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import number_text
@@ -108,10 +113,10 @@ def family_record(family: Family) -> dict[str, str]:
     """Return a family as a record to print."""
     return {
         "name": family.name,
-        "title": family.title,
+        "title": _words().title(family.name),
         "level": family.level,
         "unit": family.unit,
-        "unit_rule": family.unit_rule if isinstance(family, Sum) else "",
+        "unit_rule": family.unit_rule if isinstance(family, NumericFamily) else "",
         "outside_check": family.checked_against,
     }
 
@@ -122,7 +127,8 @@ def settings_record(family: Family) -> dict[str, dict[str, str]]:
         key: f"{fraction_text(each.lowest)} to {fraction_text(each.highest)} step {fraction_text(each.step)}"
         for key, each in family.ranges.items()
     }
-    return {"ranges": ranges, "words": dict(family.words)}
+    words = {slot: "|".join(alternatives) for slot, alternatives in _words().families[family.name].words.items()}
+    return {"ranges": ranges, "words": words}
 
 
 def print_settings(family: Family) -> None:
@@ -155,11 +161,22 @@ def families_command(name: str | None, as_json: bool) -> None:
             settings = settings_record(family) if name else {}
             click.echo(json.dumps({**family_record(family), **settings}, ensure_ascii=False))
             continue
-        required = " and no other unit" if isinstance(family, Sum) and family.unit_rule == "required" else ""
+        required = " and no other unit" if isinstance(family, NumericFamily) and family.unit_rule == "required" else ""
         unit = f", in {family.unit}{required}" if family.unit else ""
-        click.echo(f"{family.name}: {family.title} ({family.level}{unit})\n  {family.checked_against}")
+        click.echo(f"{family.name}: {_words().title(family.name)} ({family.level}{unit})\n  {family.checked_against}")
         if name:
             print_settings(family)
+
+
+def _words() -> QuestionWords:
+    """Return the words of questions that come with the program, in English."""
+    return shipped_words(ENGLISH)
+
+
+def _question(family: str, seed: int) -> Question:
+    """Return the question of a family and seed, with the family's own ranges and words."""
+    context = QuestionContext(_words())
+    return tell(draw_question(family, seed, context), context)
 
 
 def _known(family: str) -> None:
@@ -182,7 +199,7 @@ def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None,
       trainer grade scale_by_yield --seed 7 "4 lb 5 1/2 oz"
     """
     _known(family)
-    given = grade(draw_question(family, seed), answer, decimal_mark)
+    given = grade(_question(family, seed), answer, decimal_mark)
     if given.problem is not None:
         if as_json:
             click.echo(json.dumps({"problem": given.problem}, ensure_ascii=False))
@@ -210,7 +227,7 @@ def question_command(family: str, seed: int, count: int, as_json: bool) -> None:
     """
     _known(family)
     for each in range(seed, seed + count):
-        record = question_record(draw_question(family, each))
+        record = question_record(_question(family, each))
         if as_json:
             click.echo(json.dumps(record, ensure_ascii=False))
         else:

@@ -19,8 +19,10 @@ HINT = "Widen the ranges so that answers differ, or take this family out of the 
 def answers_too_common(folder: Path, content: Content | None) -> tuple[Problem, ...]:
     """Return a problem for each setting of a formula with one answer in more than half of its questions."""
     diagnostics = Diagnostics("", [])
-    for technique in content.techniques.values() if content else ():
-        for luck in common_answers(technique):
+    if content is None:
+        return ()
+    for technique in content.techniques.values():
+        for luck in common_answers(technique, content.question_words):
             file = f"techniques/{technique.id}/{STRUCTURE}"
             diagnostics.of(file).warn(_line_of(folder / file, luck.family), luck.words, HINT)
     return tuple(diagnostics.problems)

@@ -13,6 +13,7 @@ from trainer.content.limits import First
 from trainer.content.nodes import Diagnostics
 from trainer.content.said import ENGLISH
 from trainer.content.techniques import technique_files
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import Problem, Source, Technique
 
 
@@ -32,6 +33,7 @@ class Draft:
     elsewhere: tuple[Problem, ...]
     allergens: Mapping[str, str]
     sources: Mapping[str, Source]
+    question_words: QuestionWords
 
 
 def draft_of(content: Path, name: str, language: str, first: First) -> Draft | None:
@@ -56,4 +58,5 @@ def draft_of(content: Path, name: str, language: str, first: First) -> Draft | N
         elsewhere=in_order(elsewhere.problems),
         allergens=allergens_in(words, shared.allergens),
         sources={id: source_in(words, source) for id, source in (shared.sources or {}).items()},
+        question_words=shared.questions.told(told),
     )

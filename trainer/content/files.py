@@ -31,6 +31,7 @@ from trainer.content.kitchen import (
 from trainer.content.languages import SourceFiles, languages_missing, languages_of
 from trainer.content.limits import First
 from trainer.content.nodes import Diagnostics
+from trainer.content.question_words import QuestionFiles
 from trainer.content.recipes import RecipeFile, recipe_blocks, recipe_files, recipe_lines
 from trainer.content.said import ENGLISH
 from trainer.content.standard import LoadContext
@@ -59,6 +60,7 @@ class SharedFiles:
     allergens: Mapping[str, str]
     code: CodeInForce | None
     recipes: Mapping[Path, RecipeFile | None]
+    questions: QuestionFiles
     context: LoadContext
 
     @classmethod
@@ -70,9 +72,12 @@ class SharedFiles:
         codes_beside(folder, diagnostics, sources or {}, code.code.id if code else "")
         titles = {id: allergen.title for id, allergen in (allergens or {}).items()}
         techniques = [each.name for each in folders_of(folder, "techniques")]
-        context = LoadContext(sources or {}, titles, techniques, code.code.limits if code else {})
+        questions = QuestionFiles.read(folder, diagnostics)
+        limits = code.code.limits if code else {}
+        context = LoadContext(sources or {}, titles, techniques, limits, question_words=questions.told(ENGLISH))
         recipes = recipe_blocks(folder, context, diagnostics)
-        return cls(folder, sources, titles, code, recipes, context.with_recipes(recipe_lines(recipes, context)))
+        context = context.with_recipes(recipe_lines(recipes, context))
+        return cls(folder, sources, titles, code, recipes, questions, context)
 
 
 class Library:
@@ -123,6 +128,7 @@ class Library:
             sources={id: source_in(words, source) for id, source in shared.sources.items()},
             allergens=allergens_in(words, shared.allergens),
             recipes=_told(self._recipes, words.language, first),
+            question_words=shared.questions.told(words.language),
         )
 
     def notes(self) -> tuple[str, ...]:

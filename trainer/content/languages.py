@@ -13,8 +13,9 @@ from trainer.content.kinds import BRACE
 from trainer.content.limits import First
 from trainer.content.mapping_reader import BLANK, MappingReader
 from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
+from trainer.content.questions import alternatives
 from trainer.content.said import ENGLISH
-from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
 
 TAG = re.compile(r"[a-z]{2,3}")
 BESIDE = {"steps": ("cue", "why")}
@@ -56,7 +57,13 @@ class SourceFiles(Generic[Found]):
         return self.made.get((language, first))
 
 
-def read_languages(folder: Path, kind: type[Block], tell: Tell[Found], diagnostics: Diagnostics) -> SourceFiles[Found]:
+def read_languages(
+    folder: Path,
+    kind: type[Block],
+    tell: Tell[Found],
+    diagnostics: Diagnostics,
+    asked: QuestionWords = NO_QUESTION_WORDS,
+) -> SourceFiles[Found]:
     """Return the words of a folder in every language there is, each checked.
 
     A problem in another language than English leaves that language out, and nobody's technique.
@@ -75,7 +82,7 @@ def read_languages(folder: Path, kind: type[Block], tell: Tell[Found], diagnosti
         if language == ENGLISH:
             english = tree
         elif isinstance(english, MappingNode) and isinstance(tree, MappingNode):
-            check_like_english(english, tree, own)
+            check_like_english(english, tree, own, asked)
         if len(diagnostics.problems) == before:
             files.sound.add(language)
     return files
@@ -95,7 +102,9 @@ def check_stray_files(folder: Path, structure: str, diagnostics: Diagnostics) ->
             own.add(1, "Nobody reads this file.", "Name words by their language: en.yaml, es.yaml.")
 
 
-def check_like_english(english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
+def check_like_english(
+    english: MappingNode, other: MappingNode, diagnostics: Diagnostics, asked: QuestionWords
+) -> None:
     """Add a problem where the words are not those of English: braces, lists, alternatives, cues."""
     _check_braces(english, other, diagnostics)
     for key in ("words", "tools"):
@@ -103,7 +112,7 @@ def check_like_english(english: MappingNode, other: MappingNode, diagnostics: Di
     for block, keys in BESIDE.items():
         for step, there, here in _in_both(english, other, block):
             _check_keys(step, keys, (there, here), diagnostics)
-    _check_questions(english, other, diagnostics)
+    _check_questions(english, other, diagnostics, asked)
 
 
 def _check_braces(english: Node, other: Node, diagnostics: Diagnostics) -> None:
@@ -142,10 +151,10 @@ def _check_keys(
             )
 
 
-def _check_questions(english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
+def _check_questions(english: MappingNode, other: MappingNode, diagnostics: Diagnostics, asked: QuestionWords) -> None:
     """Add a problem for words of questions that are missing, or have more or fewer alternatives than in English."""
     blocks = {key: _mapping(_under(tree, "questions")) for key, tree in (("there", english), ("here", other))}
-    for family, usual in FAMILIES.items():
+    for family, usual in asked.families.items():
         there, here = (_mapping(_under(block, family)) for block in (blocks["there"], blocks["here"]))
         for word, default in usual.words.items():
             text, told = _under(there, word), _under(here, word)
@@ -153,18 +162,11 @@ def _check_questions(english: MappingNode, other: MappingNode, diagnostics: Diag
                 line = here.line if here.items else blocks["here"].line or other.line
                 diagnostics.add(line, f"questions: {family} has no {word}, which English has.", f"Add `{word}: ...`.")
             elif isinstance(told, ScalarNode):
-                count, asked = (
-                    _alternatives(each)
-                    for each in (told.value, text.value if isinstance(text, ScalarNode) else default)
-                )
-                if count != asked:
-                    problem = f"{word} of {family} has {count} alternatives here and {asked} in English."
+                own = alternatives(text.value) if isinstance(text, ScalarNode) else default
+                count = len(alternatives(told.value))
+                if count != len(own):
+                    problem = f"{word} of {family} has {count} alternatives here and {len(own)} in English."
                     diagnostics.add(told.line, problem, "Give the same, in the same order, with | between them.")
-
-
-def _alternatives(text: str) -> int:
-    """Return how many things a question may draw from a text."""
-    return len(text.split("|"))
 
 
 def _texts(node: Node, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], ScalarNode]]:

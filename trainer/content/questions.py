@@ -13,9 +13,11 @@ from trainer.content.mapping_reader import MappingReader, nearest, shown
 from trainer.content.nodes import Node, ScalarNode
 from trainer.content.words import Filler
 from trainer.kitchen.quiz.drawing import setting_problems
+from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import AnyFamily, Choosing, Range
+from trainer.kitchen.quiz.family import AnyFamily, ChoiceFamily, Range
 from trainer.kitchen.quiz.material import material_of
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import Limit, QuestionSetting, Technique
 from trainer.recipe_math.parsing import parse_number
 from trainer.recipe_math.quantity import QuantityProblem
@@ -78,22 +80,27 @@ def setting_of(block: QuestionBlock, code: Mapping[str, Limit]) -> QuestionSetti
 
 def family_words(
     table: Table[Table[Written]] | None, blocks: Collection[str], filler: Filler
-) -> dict[str, dict[str, str]]:
+) -> dict[str, dict[str, tuple[str, ...]]]:
     """Return the words of each family in this technique; retired ones, which older content sets, are left out."""
     found = {}
     for family, words in (table.known(blocks) if table else {}).items():
         kind = FAMILIES[family]
         told = words.known([*kind.words, *kind.retired])
-        found[family] = {id: filler.fill(text) for id, text in told.items() if id in kind.words}
+        found[family] = {id: alternatives(filler.fill(text)) for id, text in told.items() if id in kind.words}
     return found
+
+
+def alternatives(text: str) -> tuple[str, ...]:
+    """Return the words of a list written as `carrots|leeks`."""
+    return tuple(text.split("|"))
 
 
 def takes_words(family: AnyFamily) -> str:
     """Return which words of the technique a family makes its questions from: its faults, its steps; empty for none."""
-    return family.takes if isinstance(family, Choosing) else ""
+    return family.takes if isinstance(family, ChoiceFamily) else ""
 
 
-def check_settings(blocks: Mapping[str, QuestionBlock], technique: Technique) -> None:
+def check_settings(blocks: Mapping[str, QuestionBlock], technique: Technique, words: QuestionWords) -> None:
     """Add a problem for each setting from which nothing can be drawn.
 
     A family that asks about the technique's own faults or steps needs enough of them.
@@ -102,11 +109,11 @@ def check_settings(blocks: Mapping[str, QuestionBlock], technique: Technique) ->
         block, takes = blocks[setting.family], takes_words(FAMILIES[setting.family])
         if takes:
             hint = f"Write more {takes} that differ, or ask less often."
-            problems = setting_problems(setting, material_of(technique))
+            problems = setting_problems(setting, QuestionContext(words, material_of(technique)))
         else:
             hint = "Widen the ranges, or leave them to the family."
             is_sound = block.sound and len(setting.ranges) == len(block.ranges or ())
-            problems = setting_problems(setting) if is_sound else ()
+            problems = setting_problems(setting, QuestionContext(words)) if is_sound else ()
         for problem in problems:
             block.at.add(problem, hint)
 

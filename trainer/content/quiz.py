@@ -14,6 +14,7 @@ from trainer.kitchen.quiz.cooling_off import DAYS
 from trainer.kitchen.quiz.deciding import FEWEST, MOST, Plan, lines_of
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.in_turn import draw_in_turn
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.parsing import parse_number
@@ -141,12 +142,12 @@ def quiz_of(quiz: Quiz | None, asked: int) -> QuizSetting:
     return QuizSetting(quiz.need_right, quiz.months, None, quiz.safety_percent, quiz.waits)
 
 
-def check_drawable(quiz: Quiz | None, technique: Technique) -> None:
+def check_drawable(quiz: Quiz | None, technique: Technique, words: QuestionWords) -> None:
     """Add a problem where a quiz that decides cannot draw as many different questions as it may ask."""
     if quiz is None or technique.plan is None:
         return
     try:
-        draw_in_turn(technique, TRIAL, technique.asked)
+        draw_in_turn(technique, TRIAL, technique.asked, words)
     except CannotDraw as problem:
         message = f"The quiz may ask {technique.asked} questions: {problem}."
         quiz.at.add(message, "Widen the ranges, set more families, or lower at_most.")

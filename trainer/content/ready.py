@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 import trainer
+from trainer.content.shipped import shipped
 
 if TYPE_CHECKING:
     from trainer.content.files import Library
@@ -106,7 +107,7 @@ def _digest_of(content: Path, package: Path) -> bytes:
         if path.endswith(".py"):
             stat = entry.stat()
             found.update(f"{path}:{stat.st_size}:{stat.st_mtime_ns};".encode())
-    for path, entry in _files(content):
+    for path, entry in [*_files(content), *_files(shipped("content") / "questions")]:
         found.update(f"{path}:".encode())
         if path.endswith((".yaml", ".yml")):
             found.update(hashlib.sha256(Path(entry.path).read_bytes()).digest())

@@ -14,6 +14,7 @@ from trainer.content.mapping_reader import Known
 from trainer.content.nodes import Diagnostics
 from trainer.content.sums import LINE_SHAPES, Formula
 from trainer.content.worked import ComputedLines
+from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
 from trainer.kitchen.technique import Limit
 from trainer.recipe_math.quantity import Quantity
 
@@ -24,7 +25,7 @@ STANDARD = kinds.by_id(kinds.shapes(*LINE_SHAPES))
 class LoadContext:
     """What the techniques and recipes of one kitchen may name.
 
-    `recipes` holds the measured lines of all recipes, each under `<recipe>.<line>`.
+    `recipes` holds the measured lines of all recipes, each under `<recipe>.<line>`; `question_words` are in English.
     """
 
     sources: Collection[str]
@@ -32,6 +33,7 @@ class LoadContext:
     techniques: Collection[str]
     code: Mapping[str, Limit]
     recipes: Mapping[str, Limit] = field(default_factory=dict)
+    question_words: QuestionWords = NO_QUESTION_WORDS
 
     @property
     def known(self) -> Known:

@@ -190,12 +190,12 @@ def technique_files(folder: Path, context: LoadContext, diagnostics: Diagnostics
         read_tree(folder / f"{ENGLISH}.yaml", own.of(f"{own.file}/{ENGLISH}.yaml"))
         return None
     is_sound = own.faults == before
-    files = read_languages(folder, TechniqueWords, structure.told, own)
+    files = read_languages(folder, TechniqueWords, structure.told, own, context.question_words)
     before = own.faults
     english = files.draft(ENGLISH, "us")
     if english is not None:
-        check_settings(structure.block.questions, english)
-        check_drawable(structure.block.quiz, english)
+        check_settings(structure.block.questions, english, context.question_words)
+        check_drawable(structure.block.quiz, english, context.question_words)
     files.is_sound = is_sound and own.faults == before and ENGLISH in files.sound
     return files
 

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Literal
 
 from trainer.kitchen.quiz.cooling_off import DAYS
 from trainer.kitchen.quiz.deciding import Plan, first_pass
+from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import Saying, say
@@ -156,13 +157,13 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class QuestionSetting:
-    """One family set in this technique: the words it uses and the ranges it draws from (lowest, highest, step).
+    """One family set in this technique: lists of words to pick from, and ranges to draw from (lowest, highest, step).
 
     `count` is how often it is asked in a sitting of fixed length, and in each round of one that decides.
     """
 
     family: str
-    words: Mapping[str, str]
+    words: Mapping[str, tuple[str, ...]]
     ranges: Mapping[str, tuple[Fraction, Fraction, Fraction]]
     count: int
 
@@ -281,6 +282,7 @@ class Content:
     sources: Mapping[str, Source]
     allergens: Mapping[str, str]
     recipes: Mapping[str, Recipe] = field(default_factory=lambda: MappingProxyType({}))
+    question_words: QuestionWords = NO_QUESTION_WORDS
 
     def stations_asking_for(self, technique: str) -> tuple[Station, ...]:
         """Return the stations that ask for a technique."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 from typing import NamedTuple
 
-from trainer.kitchen.quiz.families import teacher_sentence
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.sat import Sat
 from trainer.recipe_math.saying import Saying, joined, say
 
@@ -22,18 +22,17 @@ class Method(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class ShownMethod:
-    """A wrong method two or more answers showed, in how many, and what it means, said to the teacher."""
+    """A wrong method two or more answers showed, and in how many."""
 
     family: str
     name: str
     times: int
-    tells: str
 
-    @property
-    def words(self) -> Saying:
-        """Return the method and how often it showed, for the teacher."""
+    def for_teacher(self, words: QuestionWords) -> Saying:
+        """Return what the method means and how often it showed, for the teacher."""
         shown = say("{times} answers showed it.", times=self.times)
-        return joined([self.tells, shown]) if self.tells else shown
+        means = words.for_teacher(self.family, self.name)
+        return joined([means, shown]) if means else shown
 
 
 def methods_shown(sittings: Sequence[Sat]) -> tuple[ShownMethod, ...]:
@@ -50,8 +49,4 @@ def methods_shown(sittings: Sequence[Sat]) -> tuple[ShownMethod, ...]:
         for asked in sat.kept["questions"]
         if asked["method"] and not asked["right"]
     )
-    return tuple(
-        ShownMethod(way.family, way.name, times, teacher_sentence(way.family, way.name))
-        for way, times in shown.most_common()
-        if times >= 2
-    )
+    return tuple(ShownMethod(way.family, way.name, times) for way, times in shown.most_common() if times >= 2)

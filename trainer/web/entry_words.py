@@ -13,13 +13,12 @@ from trainer.kitchen.book import LOCAL, PROGRAM, Entry
 from trainer.kitchen.practical import HELPED, WORDS, AskBack, Verdict, lowered, point_seen, verdict
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import plan_kept, standing
-from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Technique
 from trainer.recipe_math.saying import Saying, joined, say, say_many
-from trainer.web import guard
+from trainer.web import guard, reading
 from trainer.web.filters import moment, weekday
 
 KIND_WORDS: Mapping[str, str] = {
@@ -302,7 +301,7 @@ def _void(body: Mapping[str, Any], naming: Naming) -> list[str]:
 def _question_void(body: Mapping[str, Any], naming: Naming) -> list[str]:
     """Return which question, the sitting it was seen in, and why."""
     del naming
-    family = FAMILIES[body["family"]].title if body["family"] in FAMILIES else body["family"]
+    family = reading.content().question_words.title(body["family"])
     seed, entry = body["seed"], body["entry"]
     return [say("{family}, seed {seed}, seen in entry {entry}", family=family, seed=seed, entry=entry), _reason(body)]
 

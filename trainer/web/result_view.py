@@ -12,7 +12,7 @@ from trainer.kitchen.record import CookRecord
 from trainer.kitchen.sat import Sat
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
 from trainer.recipe_math.saying import say, say_many
-from trainer.web import guard
+from trainer.web import guard, reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,4 +95,5 @@ def methods_of(cook: str, technique: str, upto: str = "") -> tuple[ShownMethod, 
 
 def teacher_lines(cook: str, technique: str) -> tuple[str, ...]:
     """Return a line a wrong method shown, for the teacher."""
-    return tuple(method.words for method in methods_of(cook, technique))
+    words = reading.content().question_words
+    return tuple(method.for_teacher(words) for method in methods_of(cook, technique))

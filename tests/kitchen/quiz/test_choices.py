@@ -8,16 +8,12 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from tests.kitchen.quiz.asking import WORDS, context, draw_question, draw_sitting
 from tests.kitchen.quiz.test_drawing import setting, technique
 from tests.kitchen.quiz.worked_by_eye import choose_fault, holds, order_steps
-from trainer.kitchen.quiz.drawing import (
-    CannotDraw,
-    draw_question,
-    draw_sitting,
-    question_from,
-    setting_problems,
-)
-from trainer.kitchen.quiz.families import CHOICES, SUMS, teacher_sentence
+from trainer.kitchen.quiz.drawing import CannotDraw, setting_problems
+from trainer.kitchen.quiz.drawn import context_of
+from trainer.kitchen.quiz.families import CHOICES, NUMERIC
 from trainer.kitchen.quiz.families.slips import SLIPS
 from trainer.kitchen.quiz.grading import NOTHING_CHOSEN, NOTHING_WRITTEN, grade
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
@@ -53,7 +49,7 @@ def test_one_choice_is_right_and_every_other_says_why_not(name: str) -> None:
         assert str(question.answer.value) == question.right_choice.key
         for wrong in (choice for choice in question.choices if not choice.is_right):
             assert wrong.says.endswith(".")
-            assert teacher_sentence(name, wrong.name)
+            assert WORDS.for_teacher(name, wrong.name).endswith(".")
 
 
 @pytest.mark.parametrize("name", sorted(CHOICES))
@@ -142,7 +138,11 @@ def test_too_few_words_are_told(steps: int, faults: int) -> None:
         draw_sitting(cooking(steps, faults), 1)
     for count, is_told in (((steps, faults), True), ((6, 4), False)):
         found = cooking(*count)
-        told = [problem for each in found.questions for problem in setting_problems(each, material_of(found))]
+        told = [
+            problem
+            for each in found.questions
+            for problem in setting_problems(each, context_of(found, each.family, WORDS))
+        ]
         assert bool(told) is is_told
 
 
@@ -157,15 +157,9 @@ def test_faults_with_one_cause_are_no_two_choices() -> None:
 
 def test_names_of_a_setting_are_checked_for_choices_too() -> None:
     """A range or word that is not there is told in the words of the content file."""
-    (problem,) = setting_problems(setting("choose_fault", words={"food": "sauce"}))
+    (problem,) = setting_problems(setting("choose_fault", words={"food": "sauce"}), context())
     assert problem == "There is no word 'food'. There are: none."
-    assert setting_problems(setting("order_steps", count=3)) == ()
-
-
-def test_a_choice_is_not_made_from_numbers_alone() -> None:
-    """Only a sum can be made from given numbers."""
-    with pytest.raises(CannotDraw, match="no sum"):
-        question_from("name_cut", {})
+    assert setting_problems(setting("order_steps", count=3), context()) == ()
 
 
 def test_the_printed_slips_are_found_out() -> None:
@@ -180,7 +174,7 @@ def test_every_kind_of_slip_is_asked() -> None:
     """Over a hundred and fifty seeds each kind of slip turns up, and the line as it should read is told."""
     told = [draw_question("spot_slip", seed).solution for seed in range(150)]
     for how, _ in SLIPS:
-        assert any(how in solution[1] for solution in told)
+        assert any(WORDS.families["spot_slip"].sentences[how] in solution[1] for solution in told)
     assert all(solution[0].startswith("Line ") for solution in told)
 
 
@@ -192,4 +186,4 @@ def test_a_slip_is_no_toss_of_a_coin() -> None:
 def test_the_stand_in_serves_where_no_technique_is_named() -> None:
     """A family made from a technique's words can be tried out without one."""
     assert draw_question("choose_fault", 5) == draw_question("choose_fault", 5, None, PRACTICE)
-    assert set(SUMS) & set(CHOICES) == set()
+    assert set(NUMERIC) & set(CHOICES) == set()

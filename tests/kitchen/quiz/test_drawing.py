@@ -9,14 +9,8 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.quiz.drawing import (
-    GRADER,
-    CannotDraw,
-    draw_question,
-    draw_sitting,
-    question_from,
-    setting_problems,
-)
+from tests.kitchen.quiz.asking import context, draw_question, draw_sitting, drawn_question, question_from
+from trainer.kitchen.quiz.drawing import GRADER, CannotDraw, setting_problems
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.technique import Edition, QuestionSetting, Technique
 
@@ -33,7 +27,9 @@ def setting(
     words: Mapping[str, str] | None = None,
     count: int = 1,
 ) -> QuestionSetting:
-    return QuestionSetting(family, words or {}, ranges or {}, count)
+    """Return a setting; words as a content file writes them, the alternatives between bars."""
+    lists = {slot: tuple(text.split("|")) for slot, text in (words or {}).items()}
+    return QuestionSetting(family, lists, ranges or {}, count)
 
 
 def technique(*questions: QuestionSetting) -> Technique:
@@ -68,6 +64,8 @@ NARROW = setting(ranges={"batch_pounds": span("8", "16", "1/2")}, words={"food":
 @pytest.mark.parametrize("name", sorted(FAMILIES))
 def test_the_same_seed_gives_the_same_question(name: str) -> None:
     """Family, seed and setting make the question; nothing else does."""
+    assert drawn_question(name, 7) == drawn_question(name, 7)
+    assert drawn_question(name, 7).asks != drawn_question(name, 8).asks
     assert draw_question(name, 7) == draw_question(name, 7)
     assert draw_question(name, 7) != draw_question(name, 8)
 
@@ -78,10 +76,17 @@ def test_a_setting_that_changes_nothing_draws_as_none_does() -> None:
 
 
 def test_the_question_of_a_kept_seed_stays() -> None:
-    """When a seed gives another question the edition must go up: this text was written down at edition 4."""
-    assert GRADER == 4
+    """When a seed gives other numbers or picks the edition must go up: these were written down at edition 5."""
+    assert GRADER == 5
+    held = drawn_question("discard_time", 1)
+    assert held.numbers == {"starts_at": 14 * 60 + 13, "minutes_gone": 51, "limit_hours": 4}
+    assert held.words == {"food": 5}
+    steps = drawn_question("order_steps", 1)
+    assert steps.numbers == {"asks": 2}
+    assert steps.words == {}
+    assert steps.picks == (("save", "toss", "plate"), ("CAB", "BCA", "ACB"), ("CAB", "ABC", "BCA", "ACB"))
     assert draw_question("discard_time", 1).text == (
-        "A pasta bake left the heat at 18:16. Your kitchen holds it by time alone: 4 hours, then out. It is 19:37. "
+        "Pilaf left the heat at 14:13. Your kitchen holds it by time alone: 4 hours, then out. It is 15:04. "
         "How many minutes are left until it must be thrown out? This is a practice sum: your local code decides."
     )
 
@@ -127,7 +132,7 @@ def test_a_setting_that_cannot_be_drawn_is_refused_and_explained(given: Question
     """What is wrong with a setting is said in the words of the content file, and drawing from it raises CannotDraw."""
     with pytest.raises(CannotDraw, match=says):
         draw_question(given.family, 1, given)
-    problems = setting_problems(given)
+    problems = setting_problems(given, context())
     assert len(problems) == 1
     assert says in problems[0]
 
@@ -135,19 +140,19 @@ def test_a_setting_that_cannot_be_drawn_is_refused_and_explained(given: Question
 def test_all_problems_of_a_setting_are_told_at_once() -> None:
     """Three mistakes are three sentences."""
     given = setting(ranges={"batch_stones": span("1", "2", "1")}, words={"fod": "dough"}, count=0)
-    assert len(setting_problems(given)) == 3
+    assert len(setting_problems(given, context())) == 3
 
 
 def test_a_word_for_a_family_without_ranges_of_that_name_lists_what_there_is() -> None:
     """The names that do exist are listed."""
-    (problem,) = setting_problems(setting(words={"fod": "dough"}))
+    (problem,) = setting_problems(setting(words={"fod": "dough"}), context())
     assert problem == "There is no word 'fod'. There are: food, work."
 
 
 def test_a_good_setting_has_no_problems() -> None:
     """Nothing to mend, nothing said; every family can be drawn as it comes."""
-    assert setting_problems(NARROW) == ()
-    assert all(setting_problems(setting(name, count=10)) == () for name in FAMILIES)
+    assert setting_problems(NARROW, context()) == ()
+    assert all(setting_problems(setting(name, count=10), context()) == () for name in FAMILIES)
 
 
 def test_a_sitting_asks_each_setting_in_order_as_often_as_it_says() -> None:
@@ -187,7 +192,7 @@ def test_a_sitting_asks_no_question_twice_even_of_a_narrow_setting() -> None:
     assert first.text != second.text
     with pytest.raises(CannotDraw, match="too few"):
         draw_sitting(technique(replace(narrow, count=3)), 5)
-    assert "too few" in setting_problems(replace(narrow, count=3))[0]
+    assert "too few" in setting_problems(replace(narrow, count=3), context())[0]
 
 
 def test_given_numbers_that_do_not_fit_make_no_question() -> None:

@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
+from tests.kitchen.quiz.asking import draw_question
 from tests.kitchen.quiz.echoes import echoes
 from tests.seeds import first_and_rest
-from trainer.kitchen.quiz.drawing import draw_question
-from trainer.kitchen.quiz.families import FAMILIES, SUMS
+from trainer.kitchen.quiz.families import FAMILIES, NUMERIC
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import QuestionSetting
@@ -49,7 +49,7 @@ def test_no_quantity_of_the_text_is_graded_right(family: str, seeds: range) -> N
 @pytest.mark.parametrize(("family", "unit"), CHANGES_THE_UNIT.items())
 def test_where_the_change_of_unit_is_the_question_the_unit_is_required(family: str, unit: str) -> None:
     """The question's own number with its own unit is asked again, and the unit wanted is named; nothing is graded."""
-    assert SUMS[family].unit_rule == "required"
+    assert NUMERIC[family].unit_rule == "required"
     for seed in range(50):
         question = draw_question(family, seed)
         for echo in echoes(question):
@@ -85,8 +85,8 @@ def test_the_right_number_in_the_unit_asked_or_bare_is_right(family: str) -> Non
 
 def test_other_families_take_any_unit_of_the_kind() -> None:
     """A weight in grams answers a question in pounds."""
-    others = {name for name, family in SUMS.items() if family.unit_rule == "same_kind"}
-    assert others == SUMS.keys() - CHANGES_THE_UNIT.keys()
+    others = {name for name, family in NUMERIC.items() if family.unit_rule == "same_kind"}
+    assert others == NUMERIC.keys() - CHANGES_THE_UNIT.keys()
     question = draw_question("scale_by_yield", 5)
     assert grade(question, f"{float(question.answer.value) * 453.59237:.3f} g", ".").is_right
 

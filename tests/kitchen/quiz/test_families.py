@@ -8,10 +8,10 @@ from itertools import combinations
 
 import pytest
 
+from tests.kitchen.quiz.asking import WORDS, draw_question, shown
 from tests.kitchen.quiz.worked_by_eye import BY_CHOICE, BY_EYE, agrees, holds
 from tests.kitchen.quiz.worked_by_hand import BY_HAND, number
-from trainer.kitchen.quiz.drawing import draw_question
-from trainer.kitchen.quiz.families import CHOICES, FAMILIES, SUMS, teacher_sentence
+from trainer.kitchen.quiz.families import CHOICES, FAMILIES, NUMERIC
 from trainer.kitchen.quiz.question import Question
 from trainer.recipe_math.units import UNITS
 
@@ -47,7 +47,7 @@ def test_seeds_give_different_questions(drawn: list[Question]) -> None:
     A technique's own words bound what can be asked from them.
     """
     share = 0.8 if drawn[0].family in {"choose_fault", "order_steps"} else 0.95
-    assert len({question.shown for question in drawn}) >= share * len(drawn)
+    assert len({shown(question) for question in drawn}) >= share * len(drawn)
 
 
 def test_the_solution_shows_the_numbers_and_the_answer(drawn: list[Question]) -> None:
@@ -97,30 +97,30 @@ def test_questions_are_in_short_words(drawn: list[Question]) -> None:
 @pytest.mark.parametrize("name", sorted(FAMILIES))
 def test_a_family_says_all_that_its_page_needs(name: str) -> None:
     """A family has a title, a level, a formula, an outside check, and a sentence to the teacher for each method."""
-    family = FAMILIES[name]
+    family, words = FAMILIES[name], WORDS.families[name]
     assert family.name == name
     assert family.level in {"one step", "two steps", "in a shift"}
-    assert all((family.title, family.formula, family.checked_against))
-    assert all(tells.endswith(".") for tells in family.methods().values())
+    assert all((words.title, family.formula, family.checked_against))
+    assert words.wrong.keys() == set(family.methods())
+    assert all(WORDS.for_teacher(name, method).endswith(".") for method in family.methods())
     assert all(span.means and span.lowest <= span.highest and span.step > 0 for span in family.ranges.values())
 
 
-@pytest.mark.parametrize("name", sorted(SUMS))
+@pytest.mark.parametrize("name", sorted(NUMERIC))
 def test_a_sum_says_all_that_grading_needs(name: str) -> None:
     """A sum has a unit, a tolerance with its reason and five wrong methods or more."""
-    family = SUMS[name]
+    family = NUMERIC[name]
     assert family.unit in UNITS
     assert family.tolerance.reason
     assert len(family.wrong) >= 5
-    assert len({way.name for way in family.wrong}) == len(family.wrong)
-    for way in family.wrong:
-        assert way.says.endswith((".", "?"))
-        assert way.says.startswith("You ")
+    for method in family.wrong:
+        assert WORDS.for_cook(name, method).endswith((".", "?"))
+        assert WORDS.for_cook(name, method).startswith("You ")
 
 
 def test_every_family_has_its_sum_by_hand() -> None:
     """No family is without a second way to its answer, by hand or by eye."""
-    assert set(BY_HAND) | set(BY_EYE) == set(SUMS)
+    assert set(BY_HAND) | set(BY_EYE) == set(NUMERIC)
     assert set(BY_CHOICE) == set(CHOICES)
 
 
@@ -130,13 +130,14 @@ def test_only_families_about_limits_defer_to_the_local_code(name: str) -> None:
     question = draw_question(name, 1)
     says_so = "your local code decides" in question.text
     assert says_so is (name in WITH_LIMITS)
-    if name in SUMS:
-        assert says_so is (FAMILIES[name].caution != "")
-    assert FAMILIES[name].caution in question.solution[-1]
+    caution = WORDS.families[name].caution
+    if name in NUMERIC:
+        assert says_so is (caution != "")
+    assert caution in question.solution[-1]
 
 
 def test_the_teacher_is_told_what_a_method_means() -> None:
     """A named method has a sentence for the teacher; an unknown family or method has none."""
-    assert teacher_sentence("date_mark", "today_left_out") == "Does not count today."
-    assert teacher_sentence("date_mark", "no such method") == ""
-    assert teacher_sentence("no such family", "today_left_out") == ""
+    assert WORDS.for_teacher("date_mark", "today_left_out") == "Does not count today."
+    assert WORDS.for_teacher("date_mark", "no such method") == ""
+    assert WORDS.for_teacher("no such family", "today_left_out") == ""

@@ -7,19 +7,19 @@ from fractions import Fraction
 
 import pytest
 
+from tests.kitchen.quiz.asking import draw_question, question_from
 from trainer.kitchen.quiz.closeness import EqualRounded
-from trainer.kitchen.quiz.drawing import draw_question, question_from
-from trainer.kitchen.quiz.families import SUMS
+from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD, grade
 from trainer.kitchen.quiz.question import Answer, Question, WrongMethod
 from trainer.recipe_math.figures import number_text
 
-READ_OR_EXACT = {name for name, family in SUMS.items() if family.unit in {"$", "s"} or name.startswith("read_")}
+READ_OR_EXACT = {name for name, family in NUMERIC.items() if family.unit in {"$", "s"} or name.startswith("read_")}
 
 
 def asking(value: str, unit: str, tolerance: str, **wrong: str) -> Question:
     """Return a question with this key and these wrong values."""
-    methods = tuple(WrongMethod(name, Fraction(text), f"You did {name}.", name) for name, text in wrong.items())
+    methods = tuple(WrongMethod(name, Fraction(text), f"You did {name}.") for name, text in wrong.items())
     return Question("made_up", 0, "How much?", Answer(Fraction(value), unit, Fraction(tolerance)), (), methods)
 
 
@@ -155,7 +155,7 @@ def test_a_volume_for_a_weight_is_told_what_a_cup_weighs(food: str, unit: str, t
     """Where a cup of the food was weighed, that is said: semolina 167 g (USDA SR26, 2013, NDB 20466), butter 227 g
     (NDB 01145), whole milk 244 g (NDB 01077); for a time, or a food nobody weighed, the plain words stay.
     """
-    given = grade(replace(asking("10", unit, "1"), food=food), text, ".")
+    given = grade(replace(asking("10", unit, "1"), food=food, food_word=food), text, ".")
     assert given.is_right is None
     assert str(given.problem).partition(". ")[2] == says
 
@@ -256,7 +256,7 @@ def as_asked(answer: Answer) -> Fraction:
     return round(answer.value / step) * step if step else answer.value
 
 
-@pytest.mark.parametrize("name", sorted(SUMS))
+@pytest.mark.parametrize("name", sorted(NUMERIC))
 def test_right_answers_and_wrong_methods_come_back_as_such(name: str) -> None:
     """Over drawn questions the key is right, also rounded as asked, and each wrong value is named."""
     for seed in range(20):
@@ -267,7 +267,7 @@ def test_right_answers_and_wrong_methods_come_back_as_such(name: str) -> None:
             assert grade(question, number_text(wrong.value, 12), ".").method == wrong.name, question.text
 
 
-@pytest.mark.parametrize("name", sorted(set(SUMS) - READ_OR_EXACT))
+@pytest.mark.parametrize("name", sorted(set(NUMERIC) - READ_OR_EXACT))
 def test_three_figures_are_enough_where_nothing_is_counted(name: str) -> None:
     """A right value rounded to three figures, as a cook would write it, is right.
 

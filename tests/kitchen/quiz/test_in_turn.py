@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 
 from tests.kitchen.kitchen_for_tests import technique
+from tests.kitchen.quiz.asking import WORDS
 from trainer.kitchen.quiz.deciding import Plan
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.in_turn import draw_in_turn, is_about_safety, safety_places, settings_in_turn
@@ -41,16 +42,16 @@ def test_no_settings_give_no_questions() -> None:
 
 
 def test_questions_are_drawn_in_turn_all_different() -> None:
-    """Twelve questions, twelve texts, the families by turns."""
-    drawn = draw_in_turn(DECIDING, 7, 12)
-    assert len({question.text for question in drawn}) == 12
+    """Twelve questions, twelve of them different in numbers or words, the families by turns."""
+    drawn = draw_in_turn(DECIDING, 7, 12, WORDS)
+    assert len({question.asks for question in drawn}) == 12
     assert [question.family for question in drawn] == [s.family for s in settings_in_turn(DECIDING.questions, 12)]
 
 
 def test_more_questions_begin_with_the_same_ones() -> None:
     """So that a sitting can be drawn again as far as it went; another seed is another sitting."""
-    assert draw_in_turn(DECIDING, 7, 12)[:5] == draw_in_turn(DECIDING, 7, 5)
-    assert draw_in_turn(DECIDING, 7, 5) != draw_in_turn(DECIDING, 8, 5)
+    assert draw_in_turn(DECIDING, 7, 12, WORDS)[:5] == draw_in_turn(DECIDING, 7, 5, WORDS)
+    assert draw_in_turn(DECIDING, 7, 5, WORDS) != draw_in_turn(DECIDING, 8, 5, WORDS)
 
 
 def test_a_setting_too_narrow_for_the_most_questions_cannot_be_drawn() -> None:
@@ -60,10 +61,10 @@ def test_a_setting_too_narrow_for_the_most_questions_cannot_be_drawn() -> None:
         "loss_percent": (Fraction(15), Fraction(16), Fraction(1)),
         "portion_ounces": only(3),
     }
-    narrow = replace(DECIDING, questions=(QuestionSetting("portions_from_batch", {"food": "gnocchi"}, ranges, 1),))
-    assert len(draw_in_turn(narrow, 7, 2)) == 2
+    narrow = replace(DECIDING, questions=(QuestionSetting("portions_from_batch", {"food": ("gnocchi",)}, ranges, 1),))
+    assert len(draw_in_turn(narrow, 7, 2, WORDS)) == 2
     with pytest.raises(CannotDraw, match="too few"):
-        draw_in_turn(narrow, 7, 3)
+        draw_in_turn(narrow, 7, 3, WORDS)
 
 
 def test_families_with_a_caution_are_about_safety() -> None:

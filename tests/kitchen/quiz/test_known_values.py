@@ -14,8 +14,8 @@ from typing import NamedTuple
 
 import pytest
 
-from trainer.kitchen.quiz.drawing import question_from
-from trainer.kitchen.quiz.families import SUMS
+from tests.kitchen.quiz.asking import question_from
+from trainer.kitchen.quiz.families import NUMERIC
 
 
 class Example(NamedTuple):
@@ -358,9 +358,9 @@ def _close(value: Fraction, published: str) -> bool:
 @pytest.mark.parametrize(("example", "name", "value"), CASES)
 def test_formulas_give_the_values_of_the_table(example: Example, name: str, value: str) -> None:
     """Each formula, right or wrong, gives on the table's example the value the table gives."""
-    family = SUMS[example.family]
+    family = NUMERIC[example.family]
     numbers = {key: Fraction(text) for key, text in example.numbers.items()}
-    formula = next((way.formula for way in family.wrong if way.name == name), family.right)
+    formula = family.wrong.get(name, family.right)
     found = formula(numbers)
     assert found is not None
     assert _close(found, value)
@@ -377,34 +377,34 @@ def test_the_armed_forces_card_by_yield() -> None:
 def test_the_armed_forces_card_by_portion() -> None:
     """100 portions made 348, each three quarters the size: factor 2.61 (the same card)."""
     numbers = {"amount_pounds": 1, "old_portions": 100, "old_ounces": 4, "new_portions": 348, "new_ounces": 3}
-    right = SUMS["scale_by_portion"].right({key: Fraction(value) for key, value in numbers.items()})
+    right = NUMERIC["scale_by_portion"].right({key: Fraction(value) for key, value in numbers.items()})
     assert right == Fraction("2.61")
 
 
 def test_the_food_buying_guide_rounds_up() -> None:
     """3.0 cans x 4.6 x 2 = 27.6 cans: buy 28 (USDA Food Buying Guide training slides, corn)."""
     numbers = {"cans_per_hundred": Fraction(6), "guests": Fraction(460), "cans_per_case": Fraction(1)}
-    assert SUMS["packs_to_buy"].right(numbers) == 28
+    assert NUMERIC["packs_to_buy"].right(numbers) == 28
 
 
 def test_the_prealgebra_book_multiplies_pounds_and_ounces() -> None:
     """3 x 1 lb 8 oz = 4 lb 8 oz, which is 72 oz (OpenStax Prealgebra 2e, section 7.5)."""
     numbers = {"pounds": Fraction(1), "ounces": Fraction(8), "trays": Fraction(3)}
-    assert SUMS["mixed_units"].right(numbers) == 4 * 16 + 8
+    assert NUMERIC["mixed_units"].right(numbers) == 4 * 16 + 8
 
 
 @pytest.mark.parametrize(("fahrenheit", "celsius"), [("392", "200"), ("68", "20"), ("37.4", "3"), ("212", "100")])
 def test_published_temperatures(fahrenheit: str, celsius: str) -> None:
     """392 F = 200 C, 68 F = 20 C, 37.4 F = 3 C (OpenStax Contemporary Mathematics 9.5); 212 F (NIST SP 811)."""
-    assert SUMS["temperature_conversion"].right({"fahrenheit": Fraction(fahrenheit)}) == Fraction(celsius)
-    assert SUMS["temperature_to_fahrenheit"].right({"celsius": Fraction(celsius)}) == Fraction(fahrenheit)
+    assert NUMERIC["temperature_conversion"].right({"fahrenheit": Fraction(fahrenheit)}) == Fraction(celsius)
+    assert NUMERIC["temperature_to_fahrenheit"].right({"celsius": Fraction(celsius)}) == Fraction(fahrenheit)
 
 
 def test_coffee_and_milk() -> None:
     """Five parts at 70 C and one at 1 C come to 58.5 C, heats alike (OpenStax Calculus Volume 2, section 4.3)."""
     numbers = {"hot_grams": 5, "hot_celsius": 70, "cold_grams": 1, "cold_celsius": 1, "hot_food": 1, "cold_food": 1}
-    alike = next(way for way in SUMS["tempering_mix"].wrong if way.name == "grams_alike")
-    assert alike.formula({key: Fraction(value) for key, value in numbers.items()}) == Fraction("58.5")
+    alike = NUMERIC["tempering_mix"].wrong["grams_alike"]
+    assert alike({key: Fraction(value) for key, value in numbers.items()}) == Fraction("58.5")
 
 
 @pytest.mark.parametrize(("dough", "percents", "flour"), [("908", "72", "528"), ("3000", "106", "1456")])
@@ -412,7 +412,7 @@ def test_flour_of_a_baking_note(dough: str, percents: str, flour: str) -> None:
     """908 g of dough at 172 % takes 528 g of flour; 3000 g at 206 % takes 1456 g (a baking note, 100/70/2)."""
     numbers = {"dough_grams": Fraction(dough), "water_percent": Fraction(70), "salt_percent": Fraction(2)}
     rest = Fraction(percents) - 72
-    right = SUMS["flour_from_dough"].right({**numbers, "yeast_percent": rest})
+    right = NUMERIC["flour_from_dough"].right({**numbers, "yeast_percent": rest})
     assert abs(right - Fraction(flour)) <= Fraction(1, 2)
 
 
@@ -420,7 +420,7 @@ def test_water_over_flour_of_the_bakers_slides() -> None:
     """23 lb of water on 40 lb of flour is 57.5 % (slide set 'Baker's Math: working a dough formula in percent')."""
     numbers = {"main_flour_grams": Fraction(30), "second_flour_grams": Fraction(10), "salt_grams": Fraction(1)}
     water = {"water_percent": Fraction(100 * 23, 40)}
-    assert SUMS["bakers_percent"].right({**numbers, **water}) == Fraction("57.5")
+    assert NUMERIC["bakers_percent"].right({**numbers, **water}) == Fraction("57.5")
 
 
 HOUR = 60
@@ -438,7 +438,7 @@ HOUR = 60
 def test_cooling_is_two_limits(first: int, since: int, left: int) -> None:
     """135 to 70 F within 2 h and to 41 F within 6 h in all, ends inclusive (FDA Food Code 2022, 3-501.14(A))."""
     numbers = {"starts_at": 600, "first_stage_minutes": first, "minutes_since": since, "first_hours": 2, "all_hours": 6}
-    right = SUMS["cooling_stage"].right({key: Fraction(value) for key, value in numbers.items()})
+    right = NUMERIC["cooling_stage"].right({key: Fraction(value) for key, value in numbers.items()})
     assert right == left
 
 
@@ -446,21 +446,21 @@ def test_the_day_of_making_is_day_one() -> None:
     """Seven days, the day of preparation being day 1: the last day is six days on (FDA Food Code 2022, 3-501.17)."""
     for later, left in ((0, 7), (1, 6), (6, 1)):
         numbers = {"days_allowed": Fraction(7), "days_later": Fraction(later)}
-        assert SUMS["date_mark"].right(numbers) == left
+        assert NUMERIC["date_mark"].right(numbers) == left
 
 
 def test_four_hours_by_time_alone() -> None:
     """Food held by time alone is out 4 hours after it left control (FDA Food Code 2022, 3-501.19(B))."""
     numbers = {"limit_hours": Fraction(4), "minutes_gone": Fraction(95)}
-    assert SUMS["discard_time"].right(numbers) == 4 * HOUR - 95
+    assert NUMERIC["discard_time"].right(numbers) == 4 * HOUR - 95
 
 
 def test_pieces_at_the_ends_are_inside() -> None:
     """Of 90, 94, 100, 106, 107 g against 100 g give or take 6 g, three are inside (counted by hand)."""
     readings = {f"reading_{place}": Fraction(grams) for place, grams in enumerate((90, 94, 100, 106, 107))}
     numbers = {"pieces": Fraction(5), "target_grams": Fraction(100), "give_or_take_grams": Fraction(6), **readings}
-    assert SUMS["piece_share"].right(numbers) == 3
-    given = {way.name: way.formula(numbers) for way in SUMS["piece_share"].wrong}
+    assert NUMERIC["piece_share"].right(numbers) == 3
+    given = {name: formula(numbers) for name, formula in NUMERIC["piece_share"].wrong.items()}
     assert given == {
         "ends_left_out": 1,
         "only_heavy_turned_away": 4,

@@ -7,12 +7,12 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.quiz.families import SUMS
+from trainer.kitchen.quiz.families import NUMERIC
 
 
 def right(family: str, **numbers: str) -> Fraction:
     """Return the right value of a family for these numbers."""
-    return SUMS[family].right({name: Fraction(value) for name, value in numbers.items()})
+    return NUMERIC[family].right({name: Fraction(value) for name, value in numbers.items()})
 
 
 @pytest.mark.parametrize(

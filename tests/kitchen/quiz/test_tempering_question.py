@@ -7,9 +7,9 @@ from fractions import Fraction
 
 import pytest
 
+from tests.kitchen.quiz.asking import draw_question, question_from
 from tests.kitchen.quiz.worked_by_hand import pieces
-from trainer.kitchen.quiz.drawing import draw_question, question_from
-from trainer.kitchen.quiz.families import SUMS
+from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import QuestionSetting
@@ -105,7 +105,7 @@ def test_what_would_set_the_egg_is_not_asked() -> None:
 def test_the_formula_counts_grams_by_heat() -> None:
     """60 g of water at 95 °C and 120 g of yolk at 5 °C: 41.18 °C by 4.19 and 3.1169 kJ/(kg K) (energy balance)."""
     numbers = {"hot_grams": 60, "hot_celsius": 95, "cold_grams": 120, "cold_celsius": 5, "hot_food": 1, "cold_food": 1}
-    right = SUMS["tempering_mix"].right({key: Fraction(value) for key, value in numbers.items()})
+    right = NUMERIC["tempering_mix"].right({key: Fraction(value) for key, value in numbers.items()})
     assert right == Fraction(41)
     assert abs(float(right) - 41.18) < 0.25
 

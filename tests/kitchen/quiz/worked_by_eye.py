@@ -130,10 +130,10 @@ def choose_fault(question: Question, material: Material = PRACTICE) -> str:
 
 def order_steps(question: Question, material: Material = PRACTICE) -> str:
     """Look the steps up in their order."""
-    steps = [step.rstrip(".!?") for step in material.steps]
+    steps = [step.text.rstrip(".!?") for step in material.steps]
     if "Which step comes next?" in question.text:
         (done,) = pieces(r"just done this: (.+?) Which step", question.text)
-        return material.steps[steps.index(done.rstrip(".!?")) + 1]
+        return material.steps[steps.index(done.rstrip(".!?")) + 1].text
     lettered = dict(line.split(": ", 1) for line in question.text.split("\n")[1:])
     return ", ".join(sorted(lettered, key=lambda letter: steps.index(lettered[letter].rstrip(".!?"))))
 

@@ -9,24 +9,25 @@ from trainer.recipe_math.saying import say
 
 GRAMS_IN_A_CUP: Mapping[str, int] = MappingProxyType(
     {
-        say("semolina"): 167, say("flour"): 125, say("whole grain flour"): 120, say("butter"): 227,
-        say("olive oil"): 216, say("oil"): 216, say("milk"): 244, say("cream"): 238, say("water"): 237,
-        say("salt"): 292, say("egg"): 243, say("ricotta"): 246, say("grated cheese"): 100, say("chopped onion"): 160,
-        say("carrots"): 128, say("celery"): 101, say("leeks"): 89, say("mushrooms"): 70, say("diced tomato"): 180,
-        say("fennel"): 87, say("spinach"): 30, say("zucchini"): 124,
+        "semolina": 167, "flour": 125, "whole_grain_flour": 120, "butter": 227,
+        "olive_oil": 216, "oil": 216, "milk": 244, "cream": 238, "water": 237,
+        "salt": 292, "egg": 243, "ricotta": 246, "grated_cheese": 100, "chopped_onion": 160,
+        "carrots": 128, "celery": 101, "leeks": 89, "mushrooms": 70, "diced_tomato": 180,
+        "fennel": 87, "spinach": 30, "zucchini": 124,
     }
 )  # fmt: skip
-"""Grams in a US cup: USDA National Nutrient Database for Standard Reference, Release 26 (2013), WEIGHT file.
+"""Grams in a US cup, by the food's id: USDA National Nutrient Database for Standard Reference, Release 26 (2013),
+file WEIGHT.
 
 Carrots, celery, onion and zucchini chopped, mushrooms in slices, tomato chopped, flour all-purpose, cream heavy.
 """
 
 
-def cup_sentence(food: str) -> str:
-    """Return what a cup of this food weighs, with the source; nothing where it is not known.
+def cup_sentence(food: str, word: str) -> str:
+    """Return what a cup of a food weighs, with the source; nothing where its id is not known. `word` names the food.
 
-    >>> cup_sentence("semolina")
+    >>> cup_sentence("semolina", "semolina")
     '1 cup of semolina weighs 167 g (USDA SR26).'
     """
-    known = next((each for each in GRAMS_IN_A_CUP.items() if each[0] == food), None)
-    return say("1 cup of {food} weighs {grams} g (USDA SR26).", food=known[0], grams=known[1]) if known else ""
+    grams = GRAMS_IN_A_CUP.get(food)
+    return say("1 cup of {food} weighs {grams} g (USDA SR26).", food=word, grams=grams) if grams else ""

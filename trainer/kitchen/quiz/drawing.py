@@ -1,7 +1,8 @@
-"""Drawing questions: the same family, seed and setting always give the same question.
+"""Drawing questions: the same family, seed and ranges always give the same numbers, whatever the words are.
 
-A draw is refused, and drawn again, while it does not fit a kitchen, or while the right answer and the wrong ones
-lie so close together that a grade could name the wrong method.
+Numbers come from one generator, picks of words from a second one. A draw is refused, and drawn again, while it does not
+fit a kitchen, or while the right answer and the wrong ones lie so close together that a grade could name the wrong
+method.
 """
 
 from __future__ import annotations
@@ -11,46 +12,58 @@ from dataclasses import replace
 from hashlib import sha256
 from random import Random
 
+from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_of
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import AnyFamily, Numbers, Sum, Words, nothing_told
-from trainer.kitchen.quiz.making import Span, attempt, made, one_of
-from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
-from trainer.kitchen.quiz.question import Question
-from trainer.kitchen.quiz.wording import alternatives
+from trainer.kitchen.quiz.family import (
+    AnyFamily,
+    ChoiceFamily,
+    Draw,
+    NumericFamily,
+    Range,
+    Span,
+    nothing_told,
+    random_numbers,
+)
+from trainer.kitchen.quiz.making import is_askable
+from trainer.kitchen.quiz.picks import Picks
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import QuestionSetting, Technique
 
-GRADER = 4
+GRADER = 5
 """Edition of drawing and grading. It goes up when a seed would give another question or an answer another grade."""
 
 MOST_DRAWS = 5000
 MOST_SEEDS = 200
+
+Lists = Mapping[str, tuple[str, ...]]
 
 
 class CannotDraw(ValueError):
     """A setting from which no question can be drawn; the message names the family and what stands in the way."""
 
 
-def draw_question(
-    family: str,
-    seed: int,
-    setting: QuestionSetting | None = None,
-    material: Material = PRACTICE,
-    grader: int = GRADER,
-) -> Question:
+def draw_question(family: str, seed: int, context: QuestionContext) -> DrawnQuestion:
     """Return the question this family, seed and setting give, now and later.
 
-    `material` is what the technique gives to families made from its own words (`material_of`). An earlier `grader`
-    gives the question of then wherever the family has not changed since; whoever asks compares. An unknown family, a
-    range or word the family does not have, or ranges or words from which nothing can be asked: CannotDraw.
+    An unknown family, a range or word the family does not have, or ranges or words from which nothing can be asked:
+    CannotDraw.
     """
-    kind, spans, words = _settled(family, setting)
-    rng = Random(_number_from(f"{grader}|{family}|{seed}|{_written(spans, words)}"))  # noqa: S311 - a kept seed, no secret
-    chosen = {name: one_of(rng, text) for name, text in words.items()}
+    kind, spans, lists = _settled(family, context)
+    ranges = _written(spans)
+    rng = _generator(f"{GRADER}|{family}|{seed}|{ranges}")
+    chance = _generator(f"{GRADER}|words|{family}|{seed}|{ranges}")
+    words = {slot: chance.randrange(len(each)) for slot, each in lists.items()}
+    picked = {slot: lists[slot][index] for slot, index in words.items()}
     for asked in _kinds(kind):
         for _ in range(MOST_DRAWS):
-            question = attempt(asked, rng, spans, chosen, material)
-            if question is not None:
-                return replace(question, seed=seed)
+            numbers = asked.more(rng, random_numbers(rng, spans))
+            if isinstance(asked, NumericFamily):
+                if is_askable(asked, numbers):
+                    return DrawnQuestion(family, seed, numbers, words)
+                continue
+            picks = Picks(chance)
+            if asked.choose(Draw(picks, numbers, picked, context.material, context.words)) is not None:
+                return DrawnQuestion(family, seed, numbers, words, tuple(picks.taken))
     raise CannotDraw(f"{family}: in {MOST_DRAWS} draws from these ranges no question fitted")
 
 
@@ -60,35 +73,26 @@ def _kinds(kind: AnyFamily) -> tuple[AnyFamily, ...]:
     The second is for ranges so narrow that each draw has its own answer in the text: better asked than a technique
     lost.
     """
-    if not isinstance(kind, Sum) or kind.told is nothing_told:
+    if isinstance(kind, ChoiceFamily) or kind.told is nothing_told:
         return (kind,)
     return kind, replace(kind, told=nothing_told)
 
 
-def question_from(family: str, numbers: Numbers, words: Words | None = None) -> Question | None:
-    """Return the sum with these very numbers; None where they do not fit or two answers lie too close."""
-    kind = FAMILIES[family]
-    if not isinstance(kind, Sum):
-        raise CannotDraw(f"{family} is no sum: it cannot be made from numbers alone")
-    first = {name: alternatives(text)[0] for name, text in kind.words.items()}
-    return made(kind, numbers, {**first, **(words or {})})
-
-
-def draw_sitting(technique: Technique, seed: int, grader: int = GRADER) -> tuple[Question, ...]:
+def draw_sitting(technique: Technique, seed: int, words: QuestionWords) -> tuple[DrawnQuestion, ...]:
     """Return the questions of one sitting: the settings in their order, each as often as it says, none twice."""
-    drawn: list[Question] = []
-    material = material_of(technique)
+    drawn: list[DrawnQuestion] = []
     for place, setting in enumerate(technique.questions):
+        context = context_of(technique, setting.family, words)._replace(setting=setting)
         for count in range(setting.count):
-            where = f"{grader}|{technique.id}|{seed}|{place}|{count}"
-            drawn.append(_unlike(drawn, setting, where, material, grader))
+            where = f"{GRADER}|{technique.id}|{seed}|{place}|{count}"
+            drawn.append(_unlike(drawn, setting.family, where, context))
     return tuple(drawn)
 
 
-def setting_problems(setting: QuestionSetting, material: Material = PRACTICE) -> tuple[str, ...]:
+def setting_problems(setting: QuestionSetting, context: QuestionContext) -> tuple[str, ...]:
     """Return all that is wrong with a setting in a content file, one sentence each; nothing when it can be drawn.
 
-    Whether the technique's own words are enough shows only where they are given as `material`.
+    Whether the technique's own words are enough shows only where the context has them.
     """
     family = FAMILIES.get(setting.family)
     if family is None:
@@ -101,21 +105,21 @@ def setting_problems(setting: QuestionSetting, material: Material = PRACTICE) ->
     ]  # fmt: skip
     if setting.count < 1:
         found.append(f"{setting.family} is asked {setting.count} times: ask at least once.")
-    return tuple(found) or _drawing_problems(setting, material)
+    return tuple(found) or _drawing_problems(setting, context._replace(setting=setting))
 
 
-def _drawing_problems(setting: QuestionSetting, material: Material) -> tuple[str, ...]:
+def _drawing_problems(setting: QuestionSetting, context: QuestionContext) -> tuple[str, ...]:
     """Return what stands in the way of drawing as many different questions as are asked."""
-    drawn: list[Question] = []
+    drawn: list[DrawnQuestion] = []
     try:
         for count in range(setting.count):
-            drawn.append(_unlike(drawn, setting, f"trial|{count}", material))
+            drawn.append(_unlike(drawn, setting.family, f"trial|{count}", context))
     except CannotDraw as problem:
         return (f"{problem}.",)
     return ()
 
 
-def _unknown_names(kind: str, given: Iterable[str], known: Mapping[str, object]) -> list[str]:
+def _unknown_names(kind: str, given: Iterable[str], known: Iterable[str]) -> list[str]:
     """Return one sentence for each name the family does not have."""
     names = ", ".join(known) or "none"
     return [f"There is no {kind} {name!r}. There are: {names}." for name in given if name not in known]
@@ -126,40 +130,51 @@ def _is_span(span: Span) -> bool:
     return span[0] <= span[1] and span[2] > 0
 
 
-def _unlike(
-    drawn: list[Question], setting: QuestionSetting, place: str, material: Material, grader: int = GRADER
-) -> Question:
-    """Return a question unlike the drawn ones in text, figure or choices."""
-    before = {question.shown for question in drawn}
+def _unlike(drawn: list[DrawnQuestion], family: str, place: str, context: QuestionContext) -> DrawnQuestion:
+    """Return a question unlike the drawn ones in numbers, words or picks."""
+    before = {question.asks for question in drawn}
     for attempted in range(MOST_SEEDS):
-        seed = _number_from(f"{place}|{attempted}") % 2**48
-        question = draw_question(setting.family, seed, setting, material, grader)
-        if question.shown not in before:
+        question = draw_question(family, _number_from(f"{place}|{attempted}") % 2**48, context)
+        if question.asks not in before:
             return question
-    raise CannotDraw(f"{setting.family}: the ranges give too few different questions for a sitting")
+    raise CannotDraw(f"{family}: the ranges give too few different questions for a sitting")
 
 
-def _settled(family: str, setting: QuestionSetting | None) -> tuple[AnyFamily, Mapping[str, Span], Mapping[str, str]]:
+def _settled(family: str, context: QuestionContext) -> tuple[AnyFamily, Mapping[str, Span], Lists]:
     """Return the family with its ranges and words after the setting's own have taken the place of the defaults."""
-    kind = FAMILIES.get(family)
+    kind, setting = FAMILIES.get(family), context.setting
     if kind is None:
         raise CannotDraw(f"there is no question family {family!r}")
-    spans: dict[str, Span] = {name: (r.lowest, r.highest, r.step) for name, r in kind.ranges.items()}
+    spans = {name: _span(each) for name, each in kind.ranges.items()}
     if setting is None:
-        return kind, spans, kind.words
+        return kind, spans, word_lists(kind, context)
     unknown = [*(set(setting.ranges) - set(spans)), *(set(setting.words) - set(kind.words))]
     if unknown:
         raise CannotDraw(f"{family} has no range or word named {', '.join(sorted(unknown))}")
     wrong = [name for name, given in setting.ranges.items() if not _is_span(given)]
     if wrong:
         raise CannotDraw(f"{family}: the range {wrong[0]} needs lowest, highest and a step above 0")
-    return kind, {**spans, **setting.ranges}, {**kind.words, **setting.words}
+    return kind, {**spans, **setting.ranges}, word_lists(kind, context)
 
 
-def _written(spans: Mapping[str, Span], words: Mapping[str, str]) -> str:
-    """Return ranges and words as one text, the same whatever order they came in."""
-    ranges = ";".join(f"{name}={low}:{high}:{step}" for name, (low, high, step) in sorted(spans.items()))
-    return ranges + "|" + ";".join(f"{name}={text}" for name, text in sorted(words.items()))
+def word_lists(kind: AnyFamily, context: QuestionContext) -> Lists:
+    """Return the lists that words are picked from: the technique's own where it sets them, else the family's."""
+    own = context.setting.words if context.setting else {}
+    usual = context.words.families[kind.name].words
+    return {slot: own.get(slot) or usual[slot] for slot in kind.words}
+
+
+def _span(each: Range) -> Span:
+    return each.lowest, each.highest, each.step
+
+
+def _written(spans: Mapping[str, Span]) -> str:
+    """Return ranges as one text, the same whatever order they came in."""
+    return ";".join(f"{name}={low}:{high}:{step}" for name, (low, high, step) in sorted(spans.items()))
+
+
+def _generator(text: str) -> Random:
+    return Random(_number_from(text))  # noqa: S311 - a kept seed, no secret
 
 
 def _number_from(text: str) -> int:

@@ -2,29 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from itertools import takewhile
+from dataclasses import dataclass, replace
 
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
-from trainer.kitchen.quiz.families import FAMILIES, cook_sentence
-from trainer.kitchen.quiz.making import YOUR_CODE
-from trainer.kitchen.quiz.material import PRACTICE, Material
+from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext
+from trainer.kitchen.quiz.families import FAMILIES, NUMERIC
 from trainer.kitchen.quiz.question import Choice, Question
-from trainer.kitchen.quiz.wording import figures
-from trainer.kitchen.technique import QuestionSetting
+from trainer.kitchen.quiz.sentences import Sentence
+from trainer.kitchen.quiz.telling import tell
+from trainer.kitchen.quiz.wording import digits, figures, mixed
 
 MOST_SEEDS = 200
 BLANK = "____"
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What a drill is for: the wrong method and its family, as the technique sets it and with the technique's words."""
-
-    method: str
-    family: str
-    setting: QuestionSetting | None = None
-    material: Material = PRACTICE
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +21,8 @@ class Drill:
     """One drill. `says` is what is said to the cook about the method.
 
     `worked` is shown with its solution and what the wrong method would give. `half` is another question: of its
-    solution `lines` are shown, then `begun`, the `last` line of a sum up to its blank; of a choice both are empty.
+    solution `lines` are shown, then `begun`, the line of a calculation that comes to the answer, with a blank for it;
+    of a choice `begun` is empty.
     """
 
     method: str
@@ -40,71 +30,62 @@ class Drill:
     worked: Question
     half: Question
     lines: tuple[str, ...]
-    last: str
+    begun: str
 
     @property
-    def begun(self) -> str:
-        """Return the last line up to its result, which is left blank."""
-        return self.begun_as(self.last)
-
-    def begun_as(self, line: str) -> str:
-        """Return the last line as told in some language, up to its result, which is left blank.
-
-        In every language that is what stands after the last equals sign, or the answer's own figures.
-        """
-        if "=" in line:
-            return f"{line.rpartition('=')[0]}= {BLANK}"
-        return f"{line.rpartition(figures(self.half.answer.value))[0]}{BLANK}" if line else ""
-
-    @property
-    def lure(self) -> Choice | None:
-        """Return the choice of the worked question that the wrong method takes; None where it is a sum."""
+    def distractor(self) -> Choice | None:
+        """Return the choice of the worked question that the wrong method takes; None where it is a calculation."""
         return next((choice for choice in self.worked.choices if choice.name == self.method), None)
 
 
-def drill_for(wanted: Wanted, seed: int) -> Drill:
+def drill_for(family: str, method: str, seed: int, context: QuestionContext) -> Drill:
     """Return the drill for a wrong method of a family, the same for the same seed.
 
     The method shows in both questions. A method the family does not have, ranges in which it never shows, or words too
     few for two questions: CannotDraw.
     """
-    kind = FAMILIES.get(wanted.family)
-    if kind is None or wanted.method not in kind.methods():
-        raise CannotDraw(f"{wanted.family} has no wrong method named {wanted.method}")
-    worked = _showing(wanted, seed)
-    half = _showing(wanted, worked.seed + 1, unlike=worked)
-    lines, last = _half_chosen(half) if half.choices else _half_worked(half)
-    return Drill(wanted.method, cook_sentence(wanted.family, wanted.method), worked, half, lines, last)
+    kind = FAMILIES.get(family)
+    if kind is None or method not in kind.methods():
+        raise CannotDraw(f"{family} has no wrong method named {method}")
+    first, worked = _showing(family, method, seed, context)
+    drawn, half = _showing(family, method, first.seed + 1, context, unlike=first)
+    lines, begun = _half_worked(drawn, context) if family in NUMERIC else (half.solution[: half.hints], "")
+    return Drill(method, context.words.for_cook(family, method), worked, half, lines, begun)
 
 
-def _showing(wanted: Wanted, seed: int, unlike: Question | None = None) -> Question:
+def _showing(
+    family: str, method: str, seed: int, context: QuestionContext, unlike: DrawnQuestion | None = None
+) -> tuple[DrawnQuestion, Question]:
     """Return the first question from this seed on, unlike another, in which the method gives an answer of its own."""
     for each in range(seed, seed + MOST_SEEDS):
-        question = draw_question(wanted.family, each, wanted.setting, wanted.material)
-        shows = any(wrong.name == wanted.method for wrong in question.wrong_methods)
-        if shows and (unlike is None or question.shown != unlike.shown):
-            return question
-    raise CannotDraw(f"{wanted.family}: {wanted.method} does not show in {MOST_SEEDS} questions of this technique")
+        drawn = draw_question(family, each, context)
+        question = tell(drawn, context)
+        shows = any(wrong.name == method for wrong in question.wrong_methods)
+        if shows and (unlike is None or drawn.asks != unlike.asks):
+            return drawn, question
+    raise CannotDraw(f"{family}: {method} does not show in {MOST_SEEDS} questions of this technique")
 
 
-def _half_chosen(question: Question) -> tuple[tuple[str, ...], str]:
-    """Return the lines that come before the one that tells; none where no line tells by itself."""
-    right = question.right_choice.text if question.right_choice else ""
-    lines = tuple(takewhile(lambda line: right not in line, question.solution))
-    return (() if len(lines) == len(question.solution) else lines), ""
+def _half_worked(drawn: DrawnQuestion, context: QuestionContext) -> tuple[tuple[str, ...], str]:
+    """Return the lines that are given, and the last one that comes to the answer, with a blank in its place.
 
-
-def _half_worked(question: Question) -> tuple[tuple[str, ...], str]:
-    """Return the lines that are given, and the last one, of which the result is left blank.
-
-    The last line is the last one that comes to the answer; what stands after it, a check or a caution, would tell.
+    What stands after it, a check or a caution, would tell; so would an earlier line that comes to the answer already.
     """
-    lines = [line for line in question.solution if YOUR_CODE not in line]
-    answer = figures(question.answer.value)
-    last = max((place for place, line in enumerate(lines) if answer in line), default=len(lines) - 1)
-    return tuple(line for line in lines[:last] if not _tells(line, answer)), lines[last]
+    kind = NUMERIC[drawn.family]
+    solved, right = kind.solve(drawn.numbers), kind.right(drawn.numbers)
+    answers = {figures(right), mixed(right)}
+    last = max((place for place, line in enumerate(solved) if _comes_to(line) in answers), default=None)
+    before = solved[:last] if last is not None else solved[:-1]
+    given = tuple(context.words.told(line, kind.name) for line in before if _comes_to(line) not in answers)
+    return given, BLANK if last is None else context.words.told(_with_blank(solved[last]), kind.name)
 
 
-def _tells(line: str, answer: str) -> bool:
-    """Return whether a line already ends in the answer."""
-    return line.rsplit("=", maxsplit=1)[-1].replace("about", "").split()[:1] == [answer]
+def _comes_to(line: Sentence) -> str:
+    """Return what a line comes to, its answer before its result; empty where it is no calculation."""
+    return next((digits(line.values[name]) for name in ("answer", "result") if name in line.values), "")
+
+
+def _with_blank(line: Sentence) -> Sentence:
+    """Return a line with a blank for what it comes to."""
+    name = "answer" if "answer" in line.values else "result"
+    return replace(line, values={**line.values, name: BLANK}, price="")

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
 from random import Random
+from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 from trainer.kitchen.quiz.material import Material
-from trainer.kitchen.quiz.question import Choice
+from trainer.kitchen.quiz.picks import Picks
+from trainer.kitchen.quiz.sentences import QuestionWords, Sentence, Series
 from trainer.kitchen.quiz.tolerances import Tolerance
 
 Level = Literal["one step", "two steps", "in a shift"]
@@ -40,42 +43,72 @@ def only(value: int | str, means: str) -> Range:
     return span(value, value, 1, means)
 
 
-@dataclass(frozen=True, slots=True)
-class WrongWay:
-    """A wrong method of a family: its formula, the sentence to the cook and the sentence to the teacher.
+Span = tuple[Fraction, Fraction, Fraction]
+"""Lowest, highest and step of a range."""
 
-    The formula gives None where the method cannot be told from the right one or makes no sense.
-    """
 
-    name: str
-    formula: Callable[[Numbers], Fraction | None]
-    says: str
-    tells: str
+def random_numbers(rng: Random, spans: Mapping[str, Span]) -> Numbers:
+    """Return one number from each range, both ends in."""
+    return {name: _random_number(rng, span) for name, span in spans.items()}
+
+
+def _random_number(rng: Random, span: Span) -> Fraction:
+    """Return a value from a range, both ends in; lowest, highest and step are counted over one denominator."""
+    under = lcm(span[0].denominator, span[2].denominator)
+    low, high, step = (each.numerator * under // each.denominator for each in span)
+    return Fraction(low + step * rng.randrange((high - low) // step + 1), under)
 
 
 class Figure(NamedTuple):
-    """A drawing that belongs to a question: SVG text in one ink, and the same said in words, the answer left out."""
+    """A drawing that belongs to a question: SVG text in one ink, and the same in words, the answer left out.
+
+    `labels` are the words in the drawing, for its braces.
+    """
 
     svg: str
-    alt: str
+    alt: Sentence | None = None
+    labels: Mapping[str, Sentence] = MappingProxyType({})
 
 
-class Drawn(NamedTuple):
-    """What a question with choices is made from: chance, the numbers and words drawn, the technique's own material."""
+NO_FIGURE = Figure("")
 
-    rng: Random
+
+class Draw(NamedTuple):
+    """What a question with choices is made from: chance, the numbers, the words picked, and what content gives."""
+
+    picks: Picks
     numbers: Numbers
-    words: Words
+    picked: Words
     material: Material
+    words: QuestionWords
 
 
-class Posed(NamedTuple):
-    """A question with choices, one of them right, as a family makes it."""
+class Option(NamedTuple):
+    """One thing to choose, by id: its text; where it is wrong, the wrong method, and why, said to the cook."""
 
-    text: str
-    choices: tuple[Choice, ...]
-    solution: tuple[str, ...]
-    figure: Figure = Figure("", "")
+    id: str
+    text: Sentence | Series | str
+    method: str = ""
+    why: Sentence | Series | None = None
+
+
+class ChoiceItem(NamedTuple):
+    """A question with choices as a family makes it: the options in the order shown, one of them right.
+
+    The first `hints` lines of the solution do not give the answer away.
+    """
+
+    text: Sentence | Series
+    options: tuple[Option, ...]
+    solution: tuple[Sentence | Series, ...]
+    figure: Figure = NO_FIGURE
+    hints: int = 0
+
+
+def mixed_up(picks: Picks, options: Sequence[Option]) -> tuple[Option, ...]:
+    """Return the options in a random order."""
+    by_id = {option.id: option for option in options}
+    return tuple(by_id[each] for each in picks.mixed(list(by_id)))
 
 
 def fits_always(numbers: Numbers) -> bool:
@@ -95,72 +128,71 @@ def nothing_told(numbers: Numbers) -> tuple[Fraction, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family(ABC):
-    """One kind of question. `ranges` and `words` are the defaults a content file may override, by name.
+    """One kind of question. Its words stand in content, by its name; here is how its numbers are drawn and worked.
 
-    A word with `|` in it is a list to draw one from. `caution` marks a family about heat, time, chemicals or allergens:
-    its questions have a floor of their own. `formula` is the right method in one line, for people. `retired` are words
-    that a content file may still set and that are said no more.
+    `ranges` are the defaults a content file may override, by name; `words` names its lists of words, of which one is
+    picked. `safety` marks a family about heat, time, chemicals or allergens: its questions have a floor of their own.
+    `formula` is the right method in one line, for people. `retired` are words that a content file may still set and
+    that are said no more. `more` adds to the numbers what depends on them.
     """
 
     name: str
-    title: str
     level: Level
     unit: str
     ranges: Mapping[str, Range]
-    words: Mapping[str, str]
+    words: tuple[str, ...]
     formula: str
     checked_against: str
-    caution: str = ""
+    safety: bool = False
     retired: tuple[str, ...] = ()
+    more: Callable[[Random, Numbers], Numbers] = nothing_more
 
     @abstractmethod
-    def methods(self) -> Mapping[str, str]:
-        """Return the wrong methods by name, with what each means, said to the teacher."""
+    def methods(self) -> tuple[str, ...]:
+        """Return the names of the wrong methods."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sum(Family):
+class NumericFamily(Family):
     """A calculation, or a reading: the answer is a number with a unit, and wrong methods are known by their numbers.
 
+    `wrong` gives each wrong method's value; None where it cannot be told from the right one or makes no sense.
     `below_zero` says an answer may be negative, as a freezer's temperature is. `unit_rule` is "required" where the
     change of unit is the question. `told` are the quantities of the text that could be the answer by chance, in its
     unit: a draw in which one is right is refused, since a cook who copies it would seem to know.
     """
 
-    ask: Callable[[Numbers, Words], str]
+    ask: Callable[[Numbers, Words], Sentence]
     right: Callable[[Numbers], Fraction]
-    solve: Callable[[Numbers], tuple[str, ...]]
-    wrong: tuple[WrongWay, ...]
+    solve: Callable[[Numbers], tuple[Sentence, ...]]
+    wrong: Mapping[str, Callable[[Numbers], Fraction | None]]
     tolerance: Tolerance
     fits: Callable[[Numbers], bool] = fits_always
-    more: Callable[[Random, Numbers], Numbers] = nothing_more
     picture: Callable[[Numbers], Figure] | None = None
     below_zero: bool = False
     unit_rule: UnitRule = "same_kind"
     told: Callable[[Numbers], Iterable[Fraction]] = nothing_told
 
-    def methods(self) -> Mapping[str, str]:
-        """Return the wrong methods by name, with what each means, said to the teacher."""
-        return {way.name: way.tells for way in self.wrong}
+    def methods(self) -> tuple[str, ...]:
+        """Return the names of the wrong methods."""
+        return tuple(self.wrong)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choosing(Family):
-    """A question with choices. `choose` makes one, or None where these draws make none; `tells` names the slips.
+class ChoiceFamily(Family):
+    """A question with choices. `choose` makes one, or None where these draws make none; `slips` are its wrong methods.
 
-    `advises` says to the cook, for each slip, what they did and how to go about it instead.
     `takes` says which words of the technique it is made from, so that content bounds how many questions there are.
     """
 
-    choose: Callable[[Drawn], Posed | None]
-    tells: Mapping[str, str]
-    advises: Mapping[str, str]
+    choose: Callable[[Draw], ChoiceItem | None]
+    slips: tuple[str, ...]
     takes: Literal["", "faults", "steps"] = ""
 
-    def methods(self) -> Mapping[str, str]:
-        """Return the slips by name, with what each means, said to the teacher."""
-        return self.tells
+    def methods(self) -> tuple[str, ...]:
+        """Return the names of the wrong methods."""
+        return self.slips
 
 
-AnyFamily = Sum | Choosing
+AnyFamily = NumericFamily | ChoiceFamily
 """A family of either kind."""

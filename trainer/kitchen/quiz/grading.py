@@ -102,7 +102,11 @@ def _other_unit(asked: str) -> str:
 def _other_kind(question: Question, read: Unit, asked: Unit) -> str:
     """Return what is said about an answer of another kind; between weight and volume, what a cup of the food weighs."""
     told = say("That is {given}; the question asks for {asked}.", given=_kind(read), asked=_kind(asked))
-    known = cup_sentence(question.food) if {read.dimension, asked.dimension} == {"mass", "volume"} else ""
+    known = (
+        cup_sentence(question.food, question.food_word)
+        if {read.dimension, asked.dimension} == {"mass", "volume"}
+        else ""
+    )
     return joined([told, known]) if known else told
 
 

@@ -6,16 +6,17 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import cycle, islice
 
-from trainer.kitchen.quiz.drawing import GRADER, draw_sitting
+from trainer.kitchen.quiz.drawing import draw_sitting
+from trainer.kitchen.quiz.drawn import DrawnQuestion
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import QuestionSetting, Technique
 
 
-def draw_in_turn(technique: Technique, seed: int, how_many: int, grader: int = GRADER) -> tuple[Question, ...]:
+def draw_in_turn(technique: Technique, seed: int, how_many: int, words: QuestionWords) -> tuple[DrawnQuestion, ...]:
     """Return the first so many questions of a sitting that decides; more of them begin with the same ones."""
     in_turn = tuple(replace(setting, count=1) for setting in settings_in_turn(technique.questions, how_many))
-    return draw_sitting(replace(technique, questions=in_turn), seed, grader)
+    return draw_sitting(replace(technique, questions=in_turn), seed, words)
 
 
 def settings_in_turn(settings: Sequence[QuestionSetting], how_many: int) -> tuple[QuestionSetting, ...]:
@@ -28,7 +29,7 @@ def settings_in_turn(settings: Sequence[QuestionSetting], how_many: int) -> tupl
 def is_about_safety(family: str) -> bool:
     """Return whether a family is about heat, time, chemicals or allergens: its questions have a floor of their own."""
     known = FAMILIES.get(family)
-    return known is not None and bool(known.caution)
+    return known is not None and known.safety
 
 
 def safety_places(technique: Technique) -> tuple[bool, ...]:

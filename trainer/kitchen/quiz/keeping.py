@@ -1,4 +1,4 @@
-"""Questions kept as they were drawn, whole: asked, graded and explained again without the content they came from."""
+"""Questions as drafts and the book keep them: by numbers and picks, and those of before whole, with their words."""
 
 from __future__ import annotations
 
@@ -7,47 +7,42 @@ from fractions import Fraction
 from typing import Any
 
 from trainer.kitchen.quiz.closeness import EqualRounded
+from trainer.kitchen.quiz.drawn import DrawnQuestion
 from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question, WrongMethod
 
 
-def question_kept(question: Question) -> dict[str, Any]:
-    """Return a question as plain texts, numbers and lists: all that the page and grading need, exact."""
-    return {
-        "family": question.family,
-        "seed": question.seed,
-        "text": question.text,
-        "answer": _answer_kept(question.answer),
-        "solution": list(question.solution),
-        "wrong": [[each.name, str(each.value), each.says, each.tells] for each in question.wrong_methods],
-        "choices": [[each.key, each.text, each.is_right, each.name, each.says] for each in question.choices],
-        "figure": question.figure,
-        "figure_alt": question.figure_alt,
-        "food": question.food,
-        "safety": question.safety,
-    }
-
-
 def question_from_kept(kept: Mapping[str, Any]) -> Question:
-    """Return the question that was kept, equal in every part to the one that was drawn."""
+    """Return a question that was kept whole."""
     return Question(
         family=kept["family"],
         seed=kept["seed"],
         text=kept["text"],
         answer=_answer_from(kept["answer"]),
         solution=tuple(kept["solution"]),
-        wrong_methods=tuple(
-            WrongMethod(name, Fraction(value), says, tells) for name, value, says, tells in kept["wrong"]
-        ),
+        wrong_methods=tuple(WrongMethod(name, Fraction(value), says) for name, value, says, _ in kept["wrong"]),
         choices=tuple(Choice(*choice) for choice in kept["choices"]),
         figure=kept["figure"],
         figure_alt=kept["figure_alt"],
-        food=kept["food"],
+        food_word=kept["food"],
         safety=kept["safety"],
     )
 
 
-def answered(question: Question, given: str, grade: Grade) -> dict[str, Any]:
-    """Return a question as the book keeps it: as it was asked, what was given, and the wrong method that gives that."""
+def answered(drawn: DrawnQuestion, question: Question, given: str, grade: Grade) -> dict[str, Any]:
+    """Return a question as the book keeps it: its numbers and picks, the right answer, what was given, the grade."""
+    return {
+        **drawn.kept(),
+        "answer": str(question.answer.value),
+        "unit": question.answer.unit,
+        "given": given,
+        "right": grade.is_right is True,
+        "safety": question.safety,
+        "method": grade.method,
+    }
+
+
+def answered_before(question: Question, given: str, grade: Grade) -> dict[str, Any]:
+    """Return a question of a sitting that was begun with its words kept, as the book kept it then."""
     return {
         "family": question.family,
         "seed": question.seed,
@@ -63,17 +58,6 @@ def answered(question: Question, given: str, grade: Grade) -> dict[str, Any]:
         "safety": question.safety,
         "method": grade.method,
         "says": grade.says,
-    }
-
-
-def _answer_kept(answer: Answer) -> dict[str, Any]:
-    rounded = answer.rounded
-    return {
-        "value": str(answer.value),
-        "unit": answer.unit,
-        "tolerance": str(answer.tolerance),
-        "rounded": [rounded.mode, rounded.figures] if rounded else None,
-        "unit_required": answer.unit_required,
     }
 
 

@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
-from trainer.kitchen.quiz.families import SUMS
+from trainer.kitchen.quiz.drawn import QuestionContext
+from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.material import material_of
+from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.wording import with_unit
 from trainer.kitchen.technique import QuestionSetting, Technique
 from trainer.recipe_math.saying import say
@@ -49,34 +51,34 @@ class Luck:
         )
 
 
-def luck_of(setting: QuestionSetting, technique: Technique) -> Luck | None:
+def luck_of(setting: QuestionSetting, technique: Technique, words: QuestionWords) -> Luck | None:
     """Return the luck of one setting of a technique; None for a family with choices, or where nothing can be drawn."""
-    if setting.family not in SUMS:
+    if setting.family not in NUMERIC:
         return None
+    context = QuestionContext(words, material_of(technique), setting)
     try:
-        found = _counted(setting, technique, range(FIRST_SEEDS))
+        found = _counted(setting.family, context, range(FIRST_SEEDS))
         if _share(found) > CLEARLY_BELOW:
-            found += _counted(setting, technique, range(FIRST_SEEDS, SEEDS))
+            found += _counted(setting.family, context, range(FIRST_SEEDS, SEEDS))
     except CannotDraw:
         return None
     (value, unit), _ = found.most_common(1)[0]
     return Luck(setting.family, with_unit(value, unit), _share(found))
 
 
-def common_answers(technique: Technique) -> tuple[Luck, ...]:
+def common_answers(technique: Technique, words: QuestionWords) -> tuple[Luck, ...]:
     """Return the settings of a technique whose answer is the same in more than half of the questions."""
-    every = (luck_of(setting, technique) for setting in technique.questions)
+    every = (luck_of(setting, technique, words) for setting in technique.questions)
     return tuple(luck for luck in every if luck is not None and luck.is_too_common)
 
 
 Answers = Counter[tuple[Fraction, str]]
 
 
-def _counted(setting: QuestionSetting, technique: Technique, seeds: Iterable[int]) -> Answers:
+def _counted(family: str, context: QuestionContext, seeds: Iterable[int]) -> Answers:
     """Return how often each right answer comes out over these seeds."""
-    material = material_of(technique)
-    answers = (draw_question(setting.family, seed, setting, material).answer for seed in seeds)
-    return Counter((answer.value, answer.unit) for answer in answers)
+    kind = NUMERIC[family]
+    return Counter((kind.right(draw_question(family, seed, context).numbers), kind.unit) for seed in seeds)
 
 
 def _share(found: Answers) -> Fraction:

@@ -3,8 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from trainer.kitchen.technique import Fault, Technique
+
+
+class StepWords(NamedTuple):
+    """A step of a technique, by id, in words."""
+
+    id: str
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,26 +20,26 @@ class Material:
     """The words of one technique that questions are made from."""
 
     title: str
-    steps: tuple[str, ...]
+    steps: tuple[StepWords, ...]
     faults: tuple[Fault, ...]
 
 
 def material_of(technique: Technique) -> Material:
     """Return what a technique gives to its questions."""
-    return Material(technique.title, tuple(step.text for step in technique.steps), technique.faults)
+    return Material(technique.title, tuple(StepWords(step.id, step.text) for step in technique.steps), technique.faults)
 
 
 PRACTICE = Material(
     "Boiled pasta",
     (
-        "Bring a wide pot of water to a full boil.",
-        "Salt the water.",
-        "Drop the strands in and stir them apart.",
-        "Taste a strand when the time is nearly up.",
-        "Save a ladle of the water.",
-        "Drain the strands.",
-        "Toss them in the hot sauce.",
-        "Plate at once.",
+        StepWords("boil", "Bring a wide pot of water to a full boil."),
+        StepWords("salt", "Salt the water."),
+        StepWords("drop", "Drop the strands in and stir them apart."),
+        StepWords("taste", "Taste a strand when the time is nearly up."),
+        StepWords("save", "Save a ladle of the water."),
+        StepWords("drain", "Drain the strands."),
+        StepWords("toss", "Toss them in the hot sauce."),
+        StepWords("plate", "Plate at once."),
     ),
     (
         Fault("clumped", "Strands hang together in lumps.", "They were not stirred in the first half minute.",

@@ -31,12 +31,11 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class WrongMethod:
-    """A known wrong way: the value it gives here, what is said to the cook, and what is said to the teacher."""
+    """A known wrong way: the value it gives here, and what is said to the cook."""
 
     name: str
     value: Fraction
     says: str
-    tells: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +54,9 @@ class Question:
     """One question, complete: it can be asked, graded and explained without drawing it again.
 
     With `choices`, exactly one is right and `answer.value` is its key; the unit is then empty. `figure` is SVG text in
-    one ink, to stand in the page as it is, and `figure_alt` says the same in words. `food` is what a sum is about,
-    where that is known; `safety` says that it is about heat, time, chemicals or allergens.
+    one ink, to stand in the page as it is, and `figure_alt` says the same in words. `food` is the id of what a sum is
+    about and `food_word` what it is called, where that is known; `safety` says that it is about heat, time, chemicals
+    or allergens. The first `hints` lines of the solution do not give the answer to a choice away.
     """
 
     family: str
@@ -69,17 +69,14 @@ class Question:
     figure: str = ""
     figure_alt: str = ""
     food: str = ""
+    food_word: str = ""
     safety: bool = False
+    hints: int = 0
 
     @property
     def right_choice(self) -> Choice | None:
         """Return the choice that is right; None where there is nothing to choose."""
         return next((choice for choice in self.choices if choice.is_right), None)
-
-    @property
-    def shown(self) -> tuple[str, ...]:
-        """Return all that tells this question from another: its text, its figure and what there is to choose."""
-        return (self.text, self.figure, *(choice.text for choice in self.choices))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,33 +1,12 @@
-"""Words and numbers of question texts: lists to draw from, pounds and ounces, mixed fractions, clock times."""
+"""Numbers of question texts: decimals, pounds and ounces, mixed fractions, money, clock times."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 
 from trainer.recipe_math.figures import fraction_text, number_text, rounded_half_up
 from trainer.recipe_math.saying import Saying, joined, say
 from trainer.recipe_math.units import word_of
-
-
-def any_of(words: str) -> Saying:
-    """Return a list to draw from, parted by `|`, of which each can be said in any language.
-
-    >>> any_of("carrots|leeks").values["part1"].pattern
-    'leeks'
-    """
-    return joined(map(say, words.split("|")), "|")
-
-
-def alternatives(words: str) -> Sequence[str]:
-    """Return what there is to draw from in a list parted by `|`.
-
-    >>> alternatives("carrots|leeks"), alternatives(joined([any_of("carrots|leeks"), any_of("kale")], "|"))
-    (['carrots', 'leeks'], ['carrots', 'leeks', 'kale'])
-    """
-    if isinstance(words, Saying):
-        return [each for part in words.values.values() for each in alternatives(part)] or [words]
-    return words.split("|")
 
 
 def figures(value: Fraction) -> str:
@@ -40,13 +19,18 @@ def roughly(value: Fraction) -> str:
     return figures(value) if (value * 100).denominator == 1 else say("about {number}", number=figures(value))
 
 
-def priced(line: str, price: str) -> Saying:
-    """Return a line without its full stop, then the price it comes to.
+def digits(result: object) -> str:
+    """Return the figures of a result, with or without its "about".
 
-    >>> priced("36.50 / 8 = about 4.56", "$4.56.")
-    '36.50 / 8 = about 4.56: $4.56.'
+    >>> digits(roughly(Fraction(13, 3))), digits(figures(Fraction(4)))
+    ('4.33', '4')
     """
-    return joined([line, price], ": ")
+    return str(result.values["number"] if isinstance(result, Saying) else result)
+
+
+def with_digits(result: object, given: str) -> str:
+    """Return a result with other figures, an "about" kept."""
+    return say(result.pattern, number=given) if isinstance(result, Saying) else given
 
 
 def mixed(value: Fraction) -> str:

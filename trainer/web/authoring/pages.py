@@ -17,8 +17,10 @@ from markupsafe import Markup
 from trainer.content.draft import Draft, draft_of
 from trainer.content.figure_files import figure_in
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
-from trainer.kitchen.quiz.material import material_of
+from trainer.kitchen.quiz.drawn import context_of
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.sentences import QuestionWords
+from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Hazard, Problem, Source, Step, Technique
 from trainer.recipe_math.saying import say
 from trainer.store.catalogues import name_of, nearest_language
@@ -126,7 +128,7 @@ def _page(draft: Draft, draw: int) -> PreviewPage:
         files=_files(problems),
         steps=tuple(_shown(draft, found, step) for step in found.steps) if found else (),
         allergens=tuple(draft.allergens.get(name, name) for name in found.allergens) if found else (),
-        questions=tuple(_samples(found, draw)) if found else (),
+        questions=tuple(_samples(found, draw, draft.question_words)) if found else (),
         sources=tuple(draft.sources[name] for name in found.sources if name in draft.sources) if found else (),
         others_url=url_for("preview.technique", language=draft.language, draw=draw + 1),
     )
@@ -144,11 +146,12 @@ def _shown(draft: Draft, found: Technique, step: Step) -> StepShown:
     return StepShown(step, hazards, Markup(drawing))  # noqa: S704 - as the cook's step: no script can run in it
 
 
-def _samples(found: Technique, draw: int) -> Iterator[Sample]:
+def _samples(found: Technique, draw: int, words: QuestionWords) -> Iterator[Sample]:
     """Yield a question of each family from which one can be drawn; the others have their problem on top."""
     for setting in found.questions:
+        context = context_of(found, setting.family, words)
         try:
-            yield Sample(setting.family, draw_question(setting.family, draw, setting, material_of(found)))
+            yield Sample(setting.family, tell(draw_question(setting.family, draw, context), context))
         except CannotDraw:
             continue
 

@@ -18,7 +18,6 @@ from trainer.actions.watching import ask_to_be_watched
 from trainer.content.figure_files import figure
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
 from trainer.kitchen.next_acts import NextAct, next_acts
-from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.tasks import Task
 from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Timer, Word
 from trainer.recipe_math.saying import say
@@ -208,7 +207,10 @@ def after(technique: str) -> AnyResponse:
         is_read=_standing(found).is_read,
         sources=tuple(content.sources[name] for name in found.sources if name in content.sources),
         tries=tuple(
-            Try(FAMILIES[each.family].title, url_for("study.try_one", technique=found.id, family=each.family))
+            Try(
+                content.question_words.title(each.family),
+                url_for("study.try_one", technique=found.id, family=each.family),
+            )
             for each in found.questions
         ),
         back_url=_step_url(found, len(found.steps)),

@@ -13,19 +13,18 @@ from wtforms import HiddenField
 
 from trainer.actions import sitting as sittings
 from trainer.actions.outcome import Refused
-from trainer.actions.sitting_drafts import PutAside, Sitting
+from trainer.actions.sitting_drafts import PutAside, Sitting, questions_told
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.deciding import first_pass
 from trainer.kitchen.quiz.drawing import CannotDraw
-from trainer.kitchen.quiz.drills import Drill, Wanted, drill_for
-from trainer.kitchen.quiz.families import FAMILIES, cook_sentence
+from trainer.kitchen.quiz.drawn import context_of
+from trainer.kitchen.quiz.drills import Drill, drill_for
+from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.in_turn import safety_places
-from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.question import Question
-from trainer.kitchen.quiz.retelling import asked_again
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import joined, say
+from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.results import Line, in_words, lines_of
@@ -135,7 +134,6 @@ class DrillPage(Page):
     template: ClassVar[str] = "cook/drill.html"
     technique: Technique
     drill: Drill
-    begun: str
     wrong_answer: str
     right_answer: str
     again_url: str
@@ -225,7 +223,7 @@ def question(sitting: str, number: int) -> AnyResponse:
             return go("quiz.sitting", sitting=found.id)
         form.refuse(problem if isinstance(problem, Refused) else Refused(problem, field="answer"))
     place = {"number": number, "total": len(found.questions)}
-    asked = asked_again(found.questions[number - 1], _in_both(found.technique), found.grader)
+    asked = questions_told(found, reading.content())[number - 1]
     page = QuestionPage(
         title=say("Question {number} of {total} at most", **place)
         if found.decides
@@ -265,11 +263,11 @@ def hand_in(sitting: str) -> AnyResponse:
 
 def _given(found: Sitting) -> tuple[Given, ...]:
     """Return the answers given so far; in a quiz of fixed length also where none is given yet."""
-    technique = _in_both(found.technique)
-    places = sorted(found.answers) if found.decides else range(len(found.questions))
+    questions = questions_told(found, reading.content())
+    places = sorted(found.answers) if found.decides else range(len(questions))
     given = []
     for place in places:
-        asked = asked_again(found.questions[place], technique, found.grader)
+        asked = questions[place]
         choices = {choice.key: choice.text for choice in asked.choices}
         answer = in_words(found.answers.get(place, ""), asked.answer.unit, choices)
         given.append(Given(place + 1, asked.text, answer, url_for("quiz.question", sitting=found.id, number=place + 1)))
@@ -290,16 +288,15 @@ def result(entry: str) -> AnyResponse:
 @guard.needs("cook")
 def drill(technique: str, family: str, method: str) -> AnyResponse:
     """Show a drill for a wrong method: a question fully worked, then one to finish; its seed stands in the address."""
-    found, typed = _in_both(technique), request.args.get("seed", "")
+    found, typed = tasks.technique_named(technique), request.args.get("seed", "")
     seed = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 12 else secrets.randbelow(2**31)
     made = _drill(found, family, method, seed)
     if made is None:
         abort(404, say("There is no drill for that."))
     page = DrillPage(
-        title=say("Practise: {family}", family=FAMILIES[family].title),
+        title=say("Practise: {family}", family=reading.content().question_words.title(family)),
         technique=found,
         drill=made,
-        begun=made.begun_as(reading.said(made.last)),
         wrong_answer=_wrong_answer(made),
         right_answer=_right_answer(made.half),
         again_url=url_for(
@@ -311,8 +308,8 @@ def drill(technique: str, family: str, method: str) -> AnyResponse:
 
 def _wrong_answer(drill: Drill) -> str:
     """Return what the wrong method answers to the worked question, in words; a choice ends as a sentence does."""
-    if drill.lure is not None:
-        return drill.lure.text if drill.lure.text.endswith((".", "!", "?")) else joined([drill.lure.text, "."], "")
+    if drill.distractor is not None:
+        return drill.distractor.text
     value = next(wrong.value for wrong in drill.worked.wrong_methods if wrong.name == drill.method)
     return with_unit(value, drill.worked.answer.unit, guard.kitchen().file.settings.decimal_mark)
 
@@ -326,19 +323,20 @@ def _right_answer(question: Question) -> str:
 
 def _drill(technique: Technique, family: str, method: str, seed: int) -> Drill | None:
     """Return a drill drawn as the technique sets the family; None where there is none for this method."""
-    setting = next((each for each in technique.questions if each.family == family), None)
+    context = context_of(technique, family, reading.content().question_words)
     try:
-        return drill_for(Wanted(method, family, setting, material_of(technique)), seed) if setting else None
+        return drill_for(family, method, seed, context) if context.setting else None
     except CannotDraw:
         return None
 
 
 def _practice(technique: Technique, entry: Entry) -> tuple[Practice, ...]:
     """Return the wrong methods that showed twice by the end of this sitting, each with its drill."""
+    words = reading.content().question_words
     return tuple(
         Practice(
-            cook_sentence(shown.family, shown.name),
-            FAMILIES[shown.family].title,
+            words.for_cook(shown.family, shown.name),
+            words.title(shown.family),
             shown.times,
             _drill_url(technique, shown.family, shown.name),
         )
@@ -368,16 +366,11 @@ def _result_page(found: Entry) -> ResultPage:
         sat_at=found.at,
         lines=lines,
         wrong=sum(not line.is_right for line in lines),
-        practice=_practice(_in_both(technique.id), found),
+        practice=_practice(technique, found),
         sits_from=sittings.sits_again_from(found.cook, technique.id, guard.kitchen().day(guard.today())),
         is_waiting=any(asked.technique == technique.id and asked.entry > found.id for asked in standing.asked),
         form=PlainForm(),
     )
-
-
-def _in_both(technique: str) -> Technique:
-    """Return the technique of an address, which draws its own questions and tells them in the reader's words."""
-    return tasks.technique_in_both(technique) or tasks.technique_named(technique)
 
 
 def _back_from(sitting: str, number: int) -> str:

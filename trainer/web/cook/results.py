@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from trainer.kitchen.book import Entry
+from trainer.kitchen.quiz.drawn import context_of, drawn_from
 from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
-from trainer.kitchen.quiz.retelling import retold
+from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import joined
-from trainer.web.cook import tasks
+from trainer.recipe_math.saying import joined, say
+from trainer.web import reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,42 +36,81 @@ class Line:
     is_right: bool
     says: str
     solution: tuple[str, ...]
-    is_voided: bool
+    is_voided: bool = False
 
 
 def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = ()) -> tuple[Line, ...]:
     """Return every question of a `quiz_sat` entry, in the order asked; *voided* are those that count no longer.
 
-    What today's drawing and content still give is told in the reader's words, the rest in those of the book.
+    A question kept by its numbers is told in the reader's words; one of before stands as the book has it.
     """
-    technique = tasks.technique_in_both(entry.body["technique"])
-    questions = (_retold(asked, entry.body["grader"], technique) for asked in entry.body["questions"])
-    return tuple(_line(number, asked, decimal_mark, voided) for number, asked in enumerate(questions, 1))
+    technique = reading.content().techniques.get(entry.body["technique"])
+    return tuple(
+        replace(_line(number, asked, technique, decimal_mark), is_voided=key_of(asked) in voided)
+        for number, asked in enumerate(entry.body["questions"], 1)
+    )
 
 
-def _retold(asked: Mapping[str, Any], grader: int, technique: Technique | None) -> Mapping[str, Any]:
-    """Return a question of the book with its texts in the reader's words, where it can be drawn again."""
-    again = retold(asked, grader, technique) if technique else None
-    if again is None:
-        return asked
-    return {
-        **asked,
-        "text": again.text,
-        "figure": again.figure,
-        "figure_alt": again.figure_alt,
-        "choices": {choice.key: choice.text for choice in again.choices},
-        "solution": again.solution,
-        "says": _says(asked, again),
-    }
+def _line(number: int, asked: Mapping[str, Any], technique: Technique | None, decimal_mark: str) -> Line:
+    """Return one question with its answer, in words."""
+    if "text" in asked:
+        return _line_of_before(number, asked, decimal_mark)
+    question = _told(asked, technique)
+    if question is None:
+        return _line_without_words(number, asked, decimal_mark)
+    choices = {choice.key: choice.text for choice in question.choices}
+    return Line(
+        number=number,
+        text=question.text,
+        is_choice=bool(choices),
+        figure=question.figure,
+        figure_alt=question.figure_alt,
+        given=in_words(asked["given"], asked["unit"], choices),
+        right=_right(asked, choices, decimal_mark),
+        is_right=asked["right"],
+        says="" if asked["right"] else _says(asked, question),
+        solution=question.solution,
+    )
 
 
-def _says(asked: Mapping[str, Any], again: Question) -> str:
-    """Return what was said about the answer, in the reader's words where a wrong method still says the same."""
-    said = (NO_KNOWN_METHOD, *(way.says for way in again.wrong_methods))
-    return next((words for words in said if words == asked["says"]), asked["says"])
+def _told(asked: Mapping[str, Any], technique: Technique | None) -> Question | None:
+    """Return a kept question in words; None where the content it was made from has gone, or gives another answer."""
+    if technique is None:
+        return None
+    try:
+        question = tell(drawn_from(asked), context_of(technique, asked["family"], reading.content().question_words))
+    except CannotTell:
+        return None
+    return question if str(question.answer.value) == asked["answer"] else None
 
 
-def _line(number: int, asked: Mapping[str, Any], decimal_mark: str, voided: Collection[QuestionKey]) -> Line:
+def _says(asked: Mapping[str, Any], question: Question) -> str:
+    """Return what is said about a wrong answer: of the choice taken, of the wrong method, or that none is known."""
+    said = [choice.says for choice in question.choices if choice.key == asked["given"]]
+    said += [wrong.says for wrong in question.wrong_methods if wrong.name == asked["method"]]
+    return next(iter(said), NO_KNOWN_METHOD)
+
+
+def _line_without_words(number: int, asked: Mapping[str, Any], decimal_mark: str) -> Line:
+    """Return what is left of a question whose content has gone: its kind, the answer given, and the grade."""
+    kind = reading.content().question_words.title(asked["family"])
+    text = say("{kind}. What this question was made from is not taught any more.", kind=kind)
+    return Line(
+        number=number,
+        text=text,
+        is_choice=False,
+        figure="",
+        figure_alt="",
+        given=in_words(asked["given"], asked["unit"], {}),
+        right=_right(asked, {}, decimal_mark),
+        is_right=asked["right"],
+        says="",
+        solution=(),
+    )
+
+
+def _line_of_before(number: int, asked: Mapping[str, Any], decimal_mark: str) -> Line:
+    """Return a question that the book keeps with its words."""
     return Line(
         number=number,
         text=asked["text"],
@@ -78,11 +118,10 @@ def _line(number: int, asked: Mapping[str, Any], decimal_mark: str, voided: Coll
         figure=asked["figure"],
         figure_alt=asked["figure_alt"],
         given=in_words(asked["given"], asked["unit"], asked["choices"]),
-        right=_right(asked, decimal_mark),
+        right=_right(asked, asked["choices"], decimal_mark),
         is_right=asked["right"],
         says="" if asked["right"] else asked["says"],
         solution=tuple(asked["solution"]),
-        is_voided=key_of(asked) in voided,
     )
 
 
@@ -96,8 +135,8 @@ def in_words(given: str, unit: str, choices: Mapping[str, str]) -> str:
     return f"${given}" if unit == "$" else joined([given, unit_word(unit, Fraction(1) if given == "1" else None)])
 
 
-def _right(asked: Mapping[str, Any], decimal_mark: str) -> str:
-    if asked["choices"]:
-        right: str = asked["choices"][asked["answer"]]
-        return right
-    return with_unit(Fraction(asked["answer"]), asked["unit"], decimal_mark)
+def _right(asked: Mapping[str, Any], choices: Mapping[str, str], decimal_mark: str) -> str:
+    """Return the right answer in words: the choice, or the value with its unit."""
+    if choices:
+        return choices[asked["answer"]]
+    return with_unit(Fraction(asked["answer"]), asked["unit"], decimal_mark) if asked["unit"] else asked["answer"]

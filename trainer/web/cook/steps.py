@@ -11,13 +11,14 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import studying
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
+from trainer.kitchen.quiz.drawn import context_of
 from trainer.kitchen.quiz.grading import grade
-from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.question import Grade, Question
+from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.saying import say
-from trainer.web import guard
+from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.results import in_words
 from trainer.web.forms import PlainForm, SumForm, TextField
@@ -77,12 +78,12 @@ def clock(technique: str, number: int) -> AnyResponse:
 def try_one(technique: str, family: str) -> AnyResponse:
     """Ask one question of a family this technique asks; with an answer in the address, say how it went."""
     found = tasks.technique_named(technique)
-    setting = next((each for each in found.questions if each.family == family), None)
-    if setting is None:
+    context = context_of(found, family, reading.content().question_words)
+    if context.setting is None:
         abort(404)
     seed = _seed()
     try:
-        question = draw_question(family, seed, setting, material_of(found))
+        question = tell(draw_question(family, seed, context), context)
     except CannotDraw:
         abort(404)
     form = TryForm()

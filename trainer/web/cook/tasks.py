@@ -9,7 +9,6 @@ from flask import abort, url_for
 from trainer.actions.next_tasks import tasks_to_do
 from trainer.actions.sitting_drafts import PutAside, put_aside
 from trainer.kitchen.practical import WORDS
-from trainer.kitchen.quiz.retelling import told_in_both
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.tasks import Task
 from trainer.kitchen.technique import Technique
@@ -55,12 +54,6 @@ def technique_named(name: str) -> Technique:
     if found is None:
         abort(404, say("There is no technique “{name}” in this kitchen.", name=name))
     return found
-
-
-def technique_in_both(name: str) -> Technique | None:
-    """Return a technique that draws its own questions, each word of them in the reader's words too; None if unknown."""
-    own, told = (content.techniques.get(name) for content in (guard.kitchen().content, reading.content()))
-    return told_in_both(own, told) if own and told else None
 
 
 def asides() -> tuple[PutAside, ...]:

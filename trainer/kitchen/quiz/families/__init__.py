@@ -33,7 +33,7 @@ from trainer.kitchen.quiz.families import (
     timing,
     yields,
 )
-from trainer.kitchen.quiz.family import AnyFamily, Choosing, Sum
+from trainer.kitchen.quiz.family import AnyFamily, ChoiceFamily, NumericFamily
 
 _ALL: tuple[AnyFamily, ...] = (
     batches.SCALE_BY_YIELD,
@@ -94,31 +94,11 @@ _ALL: tuple[AnyFamily, ...] = (
 
 FAMILIES: Mapping[str, AnyFamily] = MappingProxyType({family.name: family for family in _ALL})
 """Every family by its name, in teaching order."""
-SUMS: Mapping[str, Sum] = MappingProxyType({family.name: family for family in _ALL if isinstance(family, Sum)})
+NUMERIC: Mapping[str, NumericFamily] = MappingProxyType(
+    {family.name: family for family in _ALL if isinstance(family, NumericFamily)}
+)
 """The families whose answer is a number with a unit."""
-CHOICES: Mapping[str, Choosing] = MappingProxyType(
-    {family.name: family for family in _ALL if isinstance(family, Choosing)}
+CHOICES: Mapping[str, ChoiceFamily] = MappingProxyType(
+    {family.name: family for family in _ALL if isinstance(family, ChoiceFamily)}
 )
 """The families whose answer is one of a few choices."""
-
-
-def teacher_sentence(family: str, method: str) -> str:
-    """Return what a wrong method of a family means, said to the teacher; nothing where there is none of that name.
-
-    >>> teacher_sentence("amount_to_buy", "loss_forgotten")
-    'Leaves the loss out.'
-    """
-    known = FAMILIES.get(family)
-    return known.methods().get(method, "") if known else ""
-
-
-def cook_sentence(family: str, method: str) -> str:
-    """Return what is said to a cook about a wrong method of a family; nothing where there is none of that name.
-
-    >>> cook_sentence("amount_to_buy", "loss_forgotten")
-    'You bought just what you serve. Some of it is trimmed away: divide by the edible share.'
-    """
-    known = FAMILIES.get(family)
-    if isinstance(known, Sum):
-        return next((way.says for way in known.wrong if way.name == method), "")
-    return known.advises.get(method, "") if known else ""

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import POUNDS
-from trainer.kitchen.quiz.wording import any_of, figures, mixed, pounds, roughly
+from trainer.kitchen.quiz.wording import figures, mixed, pounds, roughly
 from trainer.recipe_math.rounding import to_nearest
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.scaling import factor_by_ingredient, factor_by_portion, factor_by_yield
 
 TENTH = Fraction(1, 10)
-
-FOODS = any_of("carrots|onions|leeks|celery|diced tomato|mushrooms|chickpeas|durum flour|butter|rice")
 
 
 def _is_two_place_factor(factor: Fraction) -> bool:
@@ -25,21 +23,21 @@ def _yield_factor(n: Numbers) -> Fraction:
     return factor_by_yield(n["old_portions"], n["new_portions"])
 
 
-def _in_pounds(amount: Fraction) -> str:
+def _in_pounds(amount: Fraction) -> Sentence:
     """Return the line that brings an amount to pounds, where it is not in pounds already."""
     if amount.denominator == 1:
-        return say("Work in pounds: {pounds} lb.", pounds=figures(amount))
-    return say("Work in pounds: {weight} is {pounds} lb.", weight=pounds(amount), pounds=figures(amount))
+        return sentence("work_in_pounds_lb", pounds=figures(amount))
+    return sentence("work_in_pounds_is", weight=pounds(amount), pounds=figures(amount))
 
 
 def _yield_fits(n: Numbers) -> bool:
     return _is_two_place_factor(_yield_factor(n)) and 2 <= n["amount_pounds"] * _yield_factor(n) < 60
 
 
-def _ask_yield(n: Numbers, w: Words) -> str:
+def _ask_yield(n: Numbers, w: Words) -> Sentence:
     amount, old, new = pounds(n["amount_pounds"]), n["old_portions"], n["new_portions"]
-    return say(
-        "A recipe for {old} portions takes {amount} of {food}. How many pounds do you need for {new} portions?",
+    return sentence(
+        "ask",
         old=old,
         amount=amount,
         food=w["food"],
@@ -47,18 +45,18 @@ def _ask_yield(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_yield(n: Numbers) -> tuple[str, ...]:
+def _solve_yield(n: Numbers) -> tuple[Sentence, ...]:
     factor, amount = _yield_factor(n), n["amount_pounds"]
     return (
-        say(
-            "Factor: new portions over old portions, {new_portions} / {old_portions} = {result}.",
+        sentence(
+            "factor_new_portions_over",
             new_portions=n["new_portions"],
             old_portions=n["old_portions"],
             result=figures(factor),
         ),
         _in_pounds(amount),
-        say(
-            "Multiply by the factor: {amount} lb × {factor} = {result} lb.",
+        sentence(
+            "multiply_by_the_factor",
             amount=figures(amount),
             factor=figures(factor),
             result=roughly(amount * factor),
@@ -66,9 +64,8 @@ def _solve_yield(n: Numbers) -> tuple[str, ...]:
     )
 
 
-SCALE_BY_YIELD = Sum(
+SCALE_BY_YIELD = NumericFamily(
     name="scale_by_yield",
-    title=say("A recipe for more or fewer portions"),
     level="two steps",
     unit="lb",
     ranges={
@@ -76,54 +73,18 @@ SCALE_BY_YIELD = Sum(
         "old_portions": span(20, 100, 5, "portions the recipe makes"),
         "new_portions": span(24, 360, 1, "portions wanted"),
     },
-    words={"food": FOODS},
+    words=("food",),
     ask=_ask_yield,
     right=lambda n: n["amount_pounds"] * _yield_factor(n),
     solve=_solve_yield,
-    wrong=(
-        WrongWay(
-            "factor_upside_down",
-            lambda n: n["amount_pounds"] / _yield_factor(n),
-            say(
-                "You divided the old portions by the new ones. The factor is new over old: more portions need "
-                "more food."
-            ),
-            say("Turns the factor upside down: old yield over new yield."),
-        ),
-        WrongWay(
-            "difference_added",
-            lambda n: n["amount_pounds"] + n["new_portions"] - n["old_portions"],
-            say("You added the extra portions to the weight. Portions are not pounds: multiply by new over old."),
-            say("Adds the difference in portions instead of multiplying by a factor."),
-        ),
-        WrongWay(
-            "increase_only",
-            lambda n: n["amount_pounds"] * (_yield_factor(n) - 1),
-            say("You worked out the extra food alone. Add the recipe you started from, or multiply by new over old."),
-            say("Gives the increase and leaves out the first batch."),
-        ),
-        WrongWay(
-            "factor_rounded_to_whole",
-            lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), Fraction(1)),
-            say("You rounded the factor to a whole number. Keep its two places and round at the end."),
-            say("Rounds the factor to a whole number before multiplying."),
-        ),
-        WrongWay(
-            "factor_rounded_to_one_place",
-            lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), TENTH),
-            say("You rounded the factor to one place. Keep its two places and round at the end."),
-            say("Rounds the factor to one place before multiplying."),
-        ),
-        WrongWay(
-            "times_new_portions",
-            lambda n: n["amount_pounds"] * n["new_portions"],
-            say(
-                "You multiplied by the new portions. The weight is for the whole recipe: divide by the old "
-                "portions too."
-            ),
-            say("Treats the weight of the whole recipe as the weight of one portion."),
-        ),
-    ),
+    wrong={
+        "factor_upside_down": lambda n: n["amount_pounds"] / _yield_factor(n),
+        "difference_added": lambda n: n["amount_pounds"] + n["new_portions"] - n["old_portions"],
+        "increase_only": lambda n: n["amount_pounds"] * (_yield_factor(n) - 1),
+        "factor_rounded_to_whole": lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), Fraction(1)),
+        "factor_rounded_to_one_place": lambda n: n["amount_pounds"] * to_nearest(_yield_factor(n), TENTH),
+        "times_new_portions": lambda n: n["amount_pounds"] * n["new_portions"],
+    },
     tolerance=POUNDS,
     formula="amount × new portions / old portions",
     checked_against="Armed Forces Recipe Service, A. General Information No. 1: 1.25 lb × 348/100 = 4.35 lb.",
@@ -150,11 +111,10 @@ def _portion_fits(n: Numbers) -> bool:
     )
 
 
-def _ask_portion(n: Numbers, w: Words) -> str:
+def _ask_portion(n: Numbers, w: Words) -> Sentence:
     old, new = mixed(n["old_ounces"]), mixed(n["new_ounces"])
-    return say(
-        "A recipe takes {amount} of {food}. It makes {old_portions} portions of {old_size} oz. You need "
-        "{new_portions} portions of {new_size} oz. How many pounds of {food} do you need?",
+    return sentence(
+        "ask",
         amount=pounds(n["amount_pounds"]),
         food=w["food"],
         old_portions=n["old_portions"],
@@ -164,25 +124,25 @@ def _ask_portion(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_portion(n: Numbers) -> tuple[str, ...]:
+def _solve_portion(n: Numbers) -> tuple[Sentence, ...]:
     old, new = n["old_portions"] * n["old_ounces"], n["new_portions"] * n["new_ounces"]
     factor, amount = _portion_factor(n), n["amount_pounds"]
     return (
-        say(
-            "What the recipe makes: {old_portions} × {size} oz = {result} oz.",
+        sentence(
+            "what_the_recipe_makes",
             old_portions=n["old_portions"],
             size=mixed(n["old_ounces"]),
             result=figures(old),
         ),
-        say(
-            "What you need: {new_portions} × {size} oz = {result} oz.",
+        sentence(
+            "what_you_need_oz",
             new_portions=n["new_portions"],
             size=mixed(n["new_ounces"]),
             result=figures(new),
         ),
-        say("Factor: {new} / {old} = {result}.", new=figures(new), old=figures(old), result=figures(factor)),
-        say(
-            "Multiply: {amount} lb × {factor} = {result} lb.",
+        sentence("factor", new=figures(new), old=figures(old), result=figures(factor)),
+        sentence(
+            "multiply_lb_lb",
             amount=figures(amount),
             factor=figures(factor),
             result=roughly(amount * factor),
@@ -190,9 +150,8 @@ def _solve_portion(n: Numbers) -> tuple[str, ...]:
     )
 
 
-SCALE_BY_PORTION = Sum(
+SCALE_BY_PORTION = NumericFamily(
     name="scale_by_portion",
-    title=say("A recipe for another number and another size of portions"),
     level="two steps",
     unit="lb",
     ranges={
@@ -202,44 +161,17 @@ SCALE_BY_PORTION = Sum(
         "new_portions": span(24, 360, 2, "portions wanted"),
         "new_ounces": span(3, 8, "1/2", "size of a portion wanted, in ounces"),
     },
-    words={"food": FOODS},
+    words=("food",),
     ask=_ask_portion,
     right=lambda n: n["amount_pounds"] * _portion_factor(n),
     solve=_solve_portion,
-    wrong=(
-        WrongWay(
-            "portion_size_ignored",
-            lambda n: n["amount_pounds"] * _count_ratio(n),
-            say("You changed the number of portions and left their size. Multiply by new size over old size as well."),
-            say("Uses the count of portions alone."),
-        ),
-        WrongWay(
-            "portion_count_ignored",
-            lambda n: n["amount_pounds"] * _size_ratio(n),
-            say(
-                "You changed the size of a portion and left the number. Multiply by new number over old number as well."
-            ),
-            say("Uses the size of the portion alone."),
-        ),
-        WrongWay(
-            "size_upside_down",
-            lambda n: n["amount_pounds"] * _count_ratio(n) / _size_ratio(n),
-            say("You turned the portion sizes around. It is new size over old size: a bigger portion needs more."),
-            say("Turns the ratio of the sizes upside down."),
-        ),
-        WrongWay(
-            "ratios_added",
-            lambda n: n["amount_pounds"] * (_count_ratio(n) + _size_ratio(n)),
-            say("You added the two ratios. Multiply them: each change acts on the one before."),
-            say("Adds the ratio of counts and the ratio of sizes."),
-        ),
-        WrongWay(
-            "factor_upside_down",
-            lambda n: n["amount_pounds"] / _portion_factor(n),
-            say("You divided the old total by the new one. The factor is new over old."),
-            say("Turns the whole factor upside down."),
-        ),
-    ),
+    wrong={
+        "portion_size_ignored": lambda n: n["amount_pounds"] * _count_ratio(n),
+        "portion_count_ignored": lambda n: n["amount_pounds"] * _size_ratio(n),
+        "size_upside_down": lambda n: n["amount_pounds"] * _count_ratio(n) / _size_ratio(n),
+        "ratios_added": lambda n: n["amount_pounds"] * (_count_ratio(n) + _size_ratio(n)),
+        "factor_upside_down": lambda n: n["amount_pounds"] / _portion_factor(n),
+    },
     tolerance=POUNDS,
     formula="amount × (new number × new size) / (old number × old size)",
     checked_against="Armed Forces Recipe Service, A. General Information No. 1: factor 3/4 × 348/100 = 2.61.",
@@ -251,10 +183,9 @@ def _stock_factor(n: Numbers) -> Fraction:
     return factor_by_ingredient(n["called_pounds"], n["stock_pounds"])
 
 
-def _ask_ingredient(n: Numbers, w: Words) -> str:
-    return say(
-        "A recipe takes {called} lb of {base} and {amount} of {food}. You have {stock} lb of {base} and "
-        "use it all. How many pounds of {food} do you need?",
+def _ask_ingredient(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         called=n["called_pounds"],
         base=w["base"],
         amount=pounds(n["amount_pounds"]),
@@ -263,18 +194,18 @@ def _ask_ingredient(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_ingredient(n: Numbers) -> tuple[str, ...]:
+def _solve_ingredient(n: Numbers) -> tuple[Sentence, ...]:
     factor, amount = _stock_factor(n), n["amount_pounds"]
     return (
-        say(
-            "Factor: what you have over what is called for, {stock} / {called} = {result}.",
+        sentence(
+            "factor_what_you_have",
             stock=n["stock_pounds"],
             called=n["called_pounds"],
             result=figures(factor),
         ),
         _in_pounds(amount),
-        say(
-            "Multiply by the factor: {amount} lb × {factor} = {result} lb.",
+        sentence(
+            "multiply_by_the_factor",
             amount=figures(amount),
             factor=figures(factor),
             result=roughly(amount * factor),
@@ -282,9 +213,8 @@ def _solve_ingredient(n: Numbers) -> tuple[str, ...]:
     )
 
 
-SCALE_BY_INGREDIENT = Sum(
+SCALE_BY_INGREDIENT = NumericFamily(
     name="scale_by_ingredient",
-    title=say("A recipe sized by what there is of one ingredient"),
     level="two steps",
     unit="lb",
     ranges={
@@ -292,43 +222,18 @@ SCALE_BY_INGREDIENT = Sum(
         "stock_pounds": span(12, 180, 1, "what there is of it, in pounds"),
         "amount_pounds": span("5/4", 8, "1/4", "what the recipe takes of the other, in pounds"),
     },
-    words={"base": any_of("beef|chicken|pork|potatoes|beans|turkey|cabbage|flour"), "food": FOODS},
+    words=("base", "food"),
     ask=_ask_ingredient,
     told=lambda n: (n["called_pounds"], n["stock_pounds"], n["amount_pounds"]),
     right=lambda n: n["amount_pounds"] * _stock_factor(n),
     solve=_solve_ingredient,
-    wrong=(
-        WrongWay(
-            "factor_upside_down",
-            lambda n: n["amount_pounds"] / _stock_factor(n),
-            say("You divided what is called for by what you have. It is the other way around."),
-            say("Turns the factor upside down."),
-        ),
-        WrongWay(
-            "difference_added",
-            lambda n: n["amount_pounds"] + n["stock_pounds"] - n["called_pounds"],
-            say("You added the extra pounds. The other food grows by the same factor, not by the same pounds."),
-            say("Adds the difference instead of multiplying by a factor."),
-        ),
-        WrongWay(
-            "increase_only",
-            lambda n: n["amount_pounds"] * (_stock_factor(n) - 1),
-            say("You worked out the extra food alone. Multiply by the whole factor."),
-            say("Gives the increase and leaves out the first batch."),
-        ),
-        WrongWay(
-            "factor_rounded_to_whole",
-            lambda n: n["amount_pounds"] * to_nearest(_stock_factor(n), Fraction(1)),
-            say("You rounded the factor to a whole number. Keep its two places and round at the end."),
-            say("Rounds the factor to a whole number before multiplying."),
-        ),
-        WrongWay(
-            "times_what_there_is",
-            lambda n: n["amount_pounds"] * n["stock_pounds"],
-            say("You multiplied by what you have. Divide by what the recipe calls for as well."),
-            say("Forgets to divide by what is called for."),
-        ),
-    ),
+    wrong={
+        "factor_upside_down": lambda n: n["amount_pounds"] / _stock_factor(n),
+        "difference_added": lambda n: n["amount_pounds"] + n["stock_pounds"] - n["called_pounds"],
+        "increase_only": lambda n: n["amount_pounds"] * (_stock_factor(n) - 1),
+        "factor_rounded_to_whole": lambda n: n["amount_pounds"] * to_nearest(_stock_factor(n), Fraction(1)),
+        "times_what_there_is": lambda n: n["amount_pounds"] * n["stock_pounds"],
+    },
     tolerance=POUNDS,
     formula="amount × on hand / called for",
     checked_against="Armed Forces Recipe Service, A. General Information No. 1, card 1(3): 102 lb on hand, 30 lb "

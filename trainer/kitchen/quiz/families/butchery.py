@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Numbers, Range, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
+from trainer.kitchen.quiz.sentences import Sentence, priced, sentence
 from trainer.kitchen.quiz.tolerances import CENTS, asked_as
-from trainer.kitchen.quiz.wording import any_of, dollars, figures, mixed, pounds, priced, roughly
+from trainer.kitchen.quiz.wording import dollars, figures, mixed, pounds, roughly
 from trainer.recipe_math.costs import UnitPrice
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.saying import say
@@ -14,9 +15,6 @@ from trainer.recipe_math.units import UNITS
 from trainer.recipe_math.yields import ButcherCard, Trim, Yielded
 
 CARD = "Butcher's card of a lamb loin (exercise 6.3, a solved copy): 12 lb for $79.80, trim worth $13.00, 6 lb usable: "
-CUTS = any_of(
-    "lamb loin|beef rib|pork loin|veal leg|beef strip loin|lamb shoulder|beef forequarter|turkey|salmon|pork leg"
-)
 A_POUND = Quantity(Fraction(1), UNITS["lb"])
 _CARD: dict[str, Range] = {
     "bought_pounds": span(12, 30, "1/2", "weight as purchased, in pounds"),
@@ -51,10 +49,9 @@ def _usable_cost(n: Numbers) -> Fraction:
     return (_cost(n) - n["trim_dollars"]) / n["usable_pounds"]
 
 
-def _card(n: Numbers, w: Words) -> str:
-    return say(
-        "{bought} of {food} costs {price} a pound. The trim goes into other dishes and is worth {trim}. "
-        "You can use {usable}.",
+def _card(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "of_costs_a_pound",
         bought=pounds(n["bought_pounds"]),
         food=w["food"],
         price=dollars(n["price_dollars"]),
@@ -63,80 +60,51 @@ def _card(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_usable(n: Numbers) -> tuple[str, ...]:
+def _solve_usable(n: Numbers) -> tuple[Sentence, ...]:
     cost, each = _cost(n), _usable_cost(n)
     left = cost - n["trim_dollars"]
     return (
-        say(
-            "Bought for: {bought} × {price} = {result}.",
+        sentence(
+            "bought_for",
             bought=figures(n["bought_pounds"]),
             price=figures(n["price_dollars"]),
             result=roughly(cost),
         ),
-        say(
-            "Take off the worth of the trim: {cost} - {trim} = {result}.",
+        sentence(
+            "take_off_the_worth",
             cost=figures(cost),
             trim=figures(n["trim_dollars"]),
             result=roughly(left),
         ),
         priced(
-            say(
-                "Over the usable weight: {left} / {usable} = {result}",
+            sentence(
+                "over_the_usable_weight",
                 left=figures(left),
                 usable=figures(n["usable_pounds"]),
                 result=roughly(each),
             ),
-            say("{price} a pound.", price=dollars(each)),
+            sentence("a_pound", price=dollars(each)),
         ),
     )
 
 
-FORGOTTEN = say("You left out what the trim is worth. Take it off the cost: another dish pays for it.")
-ADDED = say("You added what the trim is worth. Take it off: another dish pays for it.")
-
-BUTCHER_CARD = Sum(
+BUTCHER_CARD = NumericFamily(
     name="butcher_card",
-    title=say("What a usable pound costs when the trim is worth something"),
     level="two steps",
     unit="$",
     ranges=_CARD,
-    words={"food": CUTS},
-    ask=lambda n, w: say("{card} What does a usable pound cost?", card=_card(n, w)),
+    words=("food",),
+    ask=lambda n, w: sentence("ask", card=_card(n, w)),
     told=lambda n: (n["price_dollars"], n["trim_dollars"]),
     right=lambda n: _usable_part(n).price().for_one("lb").amount,
     solve=_solve_usable,
-    wrong=(
-        WrongWay(
-            "trim_value_forgotten",
-            lambda n: _cost(n) / n["usable_pounds"],
-            FORGOTTEN,
-            say("Leaves out what the trim is worth."),
-        ),
-        WrongWay(
-            "divided_by_bought_weight",
-            lambda n: (_cost(n) - n["trim_dollars"]) / n["bought_pounds"],
-            say("You divided by the weight you bought. Divide by the weight you can use."),
-            say("Divides by the weight as purchased."),
-        ),
-        WrongWay(
-            "trim_value_added",
-            lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"],
-            ADDED,
-            say("Adds what the trim is worth instead of taking it off."),
-        ),
-        WrongWay(
-            "price_as_purchased",
-            lambda n: n["price_dollars"],
-            say("You gave the price as purchased. The usable part carries the whole cost, less the trim."),
-            say("Gives the price as purchased."),
-        ),
-        WrongWay(
-            "trim_value_off_each_pound",
-            lambda n: _cost(n) / n["usable_pounds"] - n["trim_dollars"],
-            say("You took the trim's worth off each pound. Take it off the whole cost, then divide."),
-            say("Takes the worth of the trim off the cost of one pound."),
-        ),
-    ),
+    wrong={
+        "trim_value_forgotten": lambda n: _cost(n) / n["usable_pounds"],
+        "divided_by_bought_weight": lambda n: (_cost(n) - n["trim_dollars"]) / n["bought_pounds"],
+        "trim_value_added": lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"],
+        "price_as_purchased": lambda n: n["price_dollars"],
+        "trim_value_off_each_pound": lambda n: _cost(n) / n["usable_pounds"] - n["trim_dollars"],
+    },
     tolerance=CENTS,
     formula="(cost - worth of trim) / usable weight",
     checked_against=f"{CARD}$11.13 a pound.",
@@ -148,23 +116,20 @@ def _ounces(n: Numbers) -> Fraction:
     return n["portion_ounces"] / 16
 
 
-BUTCHER_PORTION = Sum(
+BUTCHER_PORTION = NumericFamily(
     name="butcher_portion",
-    title=say("What a portion costs by the butcher's card"),
     level="in a shift",
     unit="$",
     ranges={**_CARD, "portion_ounces": span(4, 12, "1/2", "size of a portion, in ounces")},
-    words={"food": CUTS},
-    ask=lambda n, w: say(
-        "{card} What does a portion of {portion} oz cost?", card=_card(n, w), portion=mixed(n["portion_ounces"])
-    ),
+    words=("food",),
+    ask=lambda n, w: sentence("ask", card=_card(n, w), portion=mixed(n["portion_ounces"])),
     told=lambda n: (n["price_dollars"], n["trim_dollars"]),
     right=lambda n: _usable_part(n).portion_cost(Quantity(n["portion_ounces"], UNITS["oz"])).amount,
     solve=lambda n: (
         *_solve_usable(n),
         priced(
-            say(
-                "A portion is {portion} / 16 of a pound: {left} / {usable} × {portion} / 16 = {result}",
+            sentence(
+                "a_portion_is_of",
                 portion=figures(n["portion_ounces"]),
                 left=figures(_cost(n) - n["trim_dollars"]),
                 usable=figures(n["usable_pounds"]),
@@ -173,44 +138,14 @@ BUTCHER_PORTION = Sum(
             f"{dollars(_usable_cost(n) * _ounces(n))}.",
         ),
     ),
-    wrong=(
-        WrongWay(
-            "trim_value_forgotten",
-            lambda n: _cost(n) / n["usable_pounds"] * _ounces(n),
-            FORGOTTEN,
-            say("Leaves out what the trim is worth."),
-        ),
-        WrongWay(
-            "trim_value_added",
-            lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] * _ounces(n),
-            ADDED,
-            say("Adds what the trim is worth instead of taking it off."),
-        ),
-        WrongWay(
-            "divided_by_bought_weight",
-            lambda n: (_cost(n) - n["trim_dollars"]) / n["bought_pounds"] * _ounces(n),
-            say("You divided by the weight you bought. Divide by the weight you can use."),
-            say("Divides by the weight as purchased."),
-        ),
-        WrongWay(
-            "whole_pound_cost",
-            _usable_cost,
-            say("You stopped at the cost of a pound. A portion is a part of it: ounces over 16."),
-            say("Gives the cost of a pound for that of a portion."),
-        ),
-        WrongWay(
-            "ounces_as_tenths",
-            lambda n: _usable_cost(n) * n["portion_ounces"] / 10,
-            say("You took the ounces as tenths of a pound. An ounce is a sixteenth."),
-            say("Writes ounces as tenths of a pound."),
-        ),
-        WrongWay(
-            "twelve_ounces_to_a_pound",
-            lambda n: _usable_cost(n) * n["portion_ounces"] / 12,
-            say("You took 12 ounces to the pound. There are 16."),
-            say("Takes 12 ounces to the pound."),
-        ),
-    ),
+    wrong={
+        "trim_value_forgotten": lambda n: _cost(n) / n["usable_pounds"] * _ounces(n),
+        "trim_value_added": lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] * _ounces(n),
+        "divided_by_bought_weight": lambda n: (_cost(n) - n["trim_dollars"]) / n["bought_pounds"] * _ounces(n),
+        "whole_pound_cost": _usable_cost,
+        "ounces_as_tenths": lambda n: _usable_cost(n) * n["portion_ounces"] / 10,
+        "twelve_ounces_to_a_pound": lambda n: _usable_cost(n) * n["portion_ounces"] / 12,
+    },
     tolerance=CENTS,
     formula="(cost - worth of trim) / usable weight × portion",
     checked_against=f"{CARD}a portion of 5 oz costs $3.48.",
@@ -222,60 +157,34 @@ def _factor(n: Numbers) -> Fraction:
     return _usable_cost(n) / n["price_dollars"]
 
 
-BUTCHER_FACTOR = Sum(
+BUTCHER_FACTOR = NumericFamily(
     name="butcher_factor",
-    title=say("The cost factor of the butcher's card"),
     level="in a shift",
     unit="times",
     ranges=_CARD,
-    words={"food": CUTS},
-    ask=lambda n, w: say(
-        "{card} What is the cost factor: a usable pound's cost over the price of a pound as purchased?",
+    words=("food",),
+    ask=lambda n, w: sentence(
+        "ask",
         card=_card(n, w),
     ),
     right=lambda n: _usable_part(n).cost_factor(),
     solve=lambda n: (
         *_solve_usable(n),
-        say(
-            "Over the price: {left} / {usable} / {price} = {result}.",
+        sentence(
+            "over_the_price",
             left=figures(_cost(n) - n["trim_dollars"]),
             usable=figures(n["usable_pounds"]),
             price=figures(n["price_dollars"]),
             result=roughly(_factor(n)),
         ),
     ),
-    wrong=(
-        WrongWay(
-            "trim_value_forgotten",
-            lambda n: n["bought_pounds"] / n["usable_pounds"],
-            FORGOTTEN,
-            say("Leaves out what the trim is worth: the factor by weight alone."),
-        ),
-        WrongWay(
-            "trim_value_added",
-            lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] / n["price_dollars"],
-            ADDED,
-            say("Adds what the trim is worth instead of taking it off."),
-        ),
-        WrongWay(
-            "upside_down",
-            lambda n: 1 / _factor(n),
-            say("You divided the price by the usable cost. It is the other way around: the factor is above 1."),
-            say("Turns the fraction upside down."),
-        ),
-        WrongWay(
-            "difference_taken",
-            lambda n: _usable_cost(n) - n["price_dollars"],
-            say("You took one price from the other. A factor is one over the other."),
-            say("Gives the difference of the two costs."),
-        ),
-        WrongWay(
-            "trimmed_cost_over_cost",
-            lambda n: (_cost(n) - n["trim_dollars"]) / _cost(n),
-            say("You left out the weights. The cost of a usable pound is what goes over the price."),
-            say("Divides the two whole costs."),
-        ),
-    ),
+    wrong={
+        "trim_value_forgotten": lambda n: n["bought_pounds"] / n["usable_pounds"],
+        "trim_value_added": lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] / n["price_dollars"],
+        "upside_down": lambda n: 1 / _factor(n),
+        "difference_taken": lambda n: _usable_cost(n) - n["price_dollars"],
+        "trimmed_cost_over_cost": lambda n: (_cost(n) - n["trim_dollars"]) / _cost(n),
+    },
     tolerance=asked_as("1/200", say("Round to two places."), "Half of the second place, as cards print the factor."),
     formula="usable cost of a pound / price of a pound",
     checked_against=f"{CARD}factor 1.67.",

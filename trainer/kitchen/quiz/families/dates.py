@@ -8,20 +8,15 @@ from __future__ import annotations
 from datetime import date, timedelta
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import WHOLE
-from trainer.kitchen.quiz.wording import any_of, fahrenheit, figures
-from trainer.recipe_math.saying import say, say_many
+from trainer.kitchen.quiz.wording import fahrenheit, figures
 
 MONTHS = (
-    say("January"), say("February"), say("March"), say("April"), say("May"), say("June"),
-    say("July"), say("August"), say("September"), say("October"), say("November"), say("December"),
+    "january", "february", "march", "april", "may", "june",
+    "july", "august", "september", "october", "november", "december",
 )  # fmt: skip
-FOODS = any_of(
-    "Bean soup|Chicken stock|Meat sauce|Rice pudding|Lentil stew|Tomato soup|Beef stew|Cream soup|Chili|"
-    "Curry|Potato salad|Bean salad|Cooked rice|Egg salad|Custard sauce|Roast peppers"
-)
-DATES = say("Food kept past its date can make people ill, however good it looks: throw it out.")
 _NEW_YEAR = date(2025, 1, 1)
 
 
@@ -29,8 +24,8 @@ def _day(n: Numbers, later: Fraction = Fraction(0)) -> date:
     return _NEW_YEAR + timedelta(days=int(n["made_on"] - 1 + later))
 
 
-def _written_day(day: date) -> str:
-    return say("{day} {month}", day=day.day, month=MONTHS[day.month - 1])
+def _written_day(day: date) -> Sentence:
+    return sentence("day_and_month", day=day.day, month=sentence(MONTHS[day.month - 1]))
 
 
 def _days_left(n: Numbers) -> Fraction:
@@ -56,10 +51,9 @@ def _left_by_the_code(n: Numbers) -> Fraction | None:
     return None if left == n["days_later"] + 1 else _if_new(n, left)
 
 
-def _ask_date(n: Numbers, w: Words) -> str:
-    return say(
-        "{food} was made on {day}. Your kitchen keeps it {days} days at {cold} or colder. The "
-        "day it is made is day one. Today is {today}. How many days are left, with today counted?",
+def _ask_date(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         food=w["food"],
         day=_written_day(_day(n)),
         days=figures(n["days_allowed"]),
@@ -68,24 +62,22 @@ def _ask_date(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_date(n: Numbers) -> tuple[str, ...]:
+def _solve_date(n: Numbers) -> tuple[Sentence, ...]:
     last = _day(n, n["days_allowed"] - 1)
     return (
-        say("{day} is day 1, so today is day {number}.", day=_written_day(_day(n)), number=n["days_later"] + 1),
-        say("The last day is day {number}: {last}.", number=n["days_allowed"], last=_written_day(last)),
-        say_many(
-            "From today to the last day, both counted: {allowed} - {gone} = {number} day.",
-            "From today to the last day, both counted: {allowed} - {gone} = {number} days.",
-            _days_left(n),
+        sentence("is_day_so_today", day=_written_day(_day(n)), number=n["days_later"] + 1),
+        sentence("the_last_day_is", number=n["days_allowed"], last=_written_day(last)),
+        sentence(
+            "from_today_to_the",
+            result=_days_left(n),
             allowed=n["days_allowed"],
             gone=n["days_later"],
         ),
     )
 
 
-DATE_MARK = Sum(
+DATE_MARK = NumericFamily(
     name="date_mark",
-    title=say("Days left on a date mark"),
     level="one step",
     unit="days",
     ranges={
@@ -95,45 +87,20 @@ DATE_MARK = Sum(
         "keep_fahrenheit": only(41, "temperature it is kept at or below, in Fahrenheit"),
         "code_days": only(7, "the most days the local code allows"),
     },
-    words={"food": FOODS},
+    words=("food",),
     ask=_ask_date,
     right=_days_left,
     solve=_solve_date,
-    wrong=(
-        WrongWay(
-            "day_of_making_not_counted",
-            lambda n: _days_left(n) + 1,
-            say("You began to count on the day after. The day it is made is day one."),
-            say("Does not count the day of making as day one."),
-        ),
-        WrongWay(
-            "today_left_out",
-            lambda n: _days_left(n) - 1,
-            say("You left today out. Today is still one of the days."),
-            say("Does not count today."),
-        ),
-        WrongWay(
-            "counted_from_today",
-            lambda n: n["days_allowed"],
-            say("You counted all the days from today. They run from the day it was made."),
-            say("Counts the whole limit from today."),
-        ),
-        WrongWay(
-            "days_used_up",
-            lambda n: _if_new(n, n["days_later"] + 1),
-            say("You gave the days used up. The question asks for the days left."),
-            say("Gives the days used instead of the days left."),
-        ),
-        WrongWay(
-            "code_limit_for_house_limit",
-            _left_by_the_code,
-            say("You counted with the longest time the code allows. Your kitchen keeps this food for fewer days."),
-            say("Uses the code's limit where the house has a shorter one."),
-        ),
-    ),
+    wrong={
+        "day_of_making_not_counted": lambda n: _days_left(n) + 1,
+        "today_left_out": lambda n: _days_left(n) - 1,
+        "counted_from_today": lambda n: n["days_allowed"],
+        "days_used_up": lambda n: _if_new(n, n["days_later"] + 1),
+        "code_limit_for_house_limit": _left_by_the_code,
+    },
     tolerance=WHOLE,
     formula="days kept - days gone, the day of making counted",
     checked_against="FDA Food Code 2022, section 3-501.17(A): 7 days at 41 °F, the day of preparation is day 1.",
     fits=_date_fits,
-    caution=DATES,
+    safety=True,
 )

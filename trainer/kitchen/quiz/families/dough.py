@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import THREE_FIGURES, within
-from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.dough import Liquid, bakers_percentages, flour_for_dough, hydration
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 HALF_PERCENT = within("1/4", "A quarter of a percent: bakers write percentages to the half.")
@@ -46,10 +46,9 @@ def _is_weighed(n: Numbers) -> bool:
     return (_water(n) / 5).denominator == 1
 
 
-def _ask_percent(n: Numbers, w: Words) -> str:
-    return say(
-        "A dough has {main} g of {main_flour}, {second} g of {second_flour}, {water} g of "
-        "water and {salt} g of salt. What is the water as a baker's percentage?",
+def _ask_percent(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         main=n["main_flour_grams"],
         main_flour=w["main_flour"],
         second=n["second_flour_grams"],
@@ -59,17 +58,17 @@ def _ask_percent(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_percent(n: Numbers) -> tuple[str, ...]:
+def _solve_percent(n: Numbers) -> tuple[Sentence, ...]:
     return (
-        say(
-            "All the flour: {main} g + {second} g = {result} g.",
+        sentence(
+            "all_the_flour",
             main=n["main_flour_grams"],
             second=n["second_flour_grams"],
             result=_flour(n),
         ),
-        say("A baker's percentage is a weight over all the flour."),
-        say(
-            "{water} / {flour} × 100 = {result} %.",
+        sentence("a_bakers_percentage_is"),
+        sentence(
+            "water_over_flour",
             water=figures(_water(n)),
             flour=_flour(n),
             result=roughly(100 * _water(n) / _flour(n)),
@@ -77,9 +76,8 @@ def _solve_percent(n: Numbers) -> tuple[str, ...]:
     )
 
 
-BAKERS_PERCENT = Sum(
+BAKERS_PERCENT = NumericFamily(
     name="bakers_percent",
-    title=say("A part of a dough as a baker's percentage"),
     level="two steps",
     unit="%",
     ranges={
@@ -88,45 +86,17 @@ BAKERS_PERCENT = Sum(
         "water_percent": span(50, 90, "1/2", "the water as a baker's percentage; the question gives its weight"),
         "salt_grams": span(15, 60, 5, "weight of the salt, in grams"),
     },
-    words={
-        "main_flour": any_of("bread flour|soft wheat flour|durum flour"),
-        "second_flour": any_of("rye flour|semolina|spelt flour"),
-    },
+    words=("main_flour", "second_flour"),
     ask=_ask_percent,
     right=_water_percent,
     solve=_solve_percent,
-    wrong=(
-        WrongWay(
-            "percent_of_the_dough",
-            lambda n: 100 * _water(n) / _total(n),
-            say("You divided by the whole dough. A baker's percentage is over the flour alone."),
-            say("Takes the percentage of the whole dough."),
-        ),
-        WrongWay(
-            "flour_over_water",
-            lambda n: 100 * _flour(n) / _water(n),
-            say("You divided the flour by the water. It is the other way around: water over flour."),
-            say("Turns the fraction upside down."),
-        ),
-        WrongWay(
-            "one_flour_only",
-            lambda n: 100 * _water(n) / n["main_flour_grams"],
-            say("You divided by one flour. All flours together are the 100 %."),
-            say("Leaves the second flour out of the 100 %."),
-        ),
-        WrongWay(
-            "percent_of_the_rest",
-            lambda n: 100 * _water(n) / (_total(n) - _water(n)),
-            say("You divided by all the other parts. Divide by the flour alone, without the salt."),
-            say("Divides by everything but the water."),
-        ),
-        WrongWay(
-            "flour_share_of_dough",
-            lambda n: 100 * _flour(n) / _total(n),
-            say("You gave the flour as a share of the dough. The question asks for the water over the flour."),
-            say("Gives the flour's share of the whole dough."),
-        ),
-    ),
+    wrong={
+        "percent_of_the_dough": lambda n: 100 * _water(n) / _total(n),
+        "flour_over_water": lambda n: 100 * _flour(n) / _water(n),
+        "one_flour_only": lambda n: 100 * _water(n) / n["main_flour_grams"],
+        "percent_of_the_rest": lambda n: 100 * _water(n) / (_total(n) - _water(n)),
+        "flour_share_of_dough": lambda n: 100 * _flour(n) / _total(n),
+    },
     tolerance=HALF_PERCENT,
     formula="weight / all the flour × 100",
     checked_against="Slide set 'Baker's Math: working a dough formula in percent': 23 lb water, 40 lb flour, 57.5 %.",
@@ -144,10 +114,9 @@ def _hydration(n: Numbers) -> Fraction:
     return hydration(_grams(n["flour_grams"]), (Liquid(_grams(n["water_grams"])), egg))
 
 
-def _ask_hydration(n: Numbers, w: Words) -> str:
-    return say(
-        "A {food} has {flour} g of flour, {weight} g of {egg} and {water} g of water. The {egg} is "
-        "{percent} % water. How much water is there in all, as a percentage of the flour?",
+def _ask_hydration(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         food=w["food"],
         flour=n["flour_grams"],
         weight=n["egg_grams"],
@@ -157,23 +126,23 @@ def _ask_hydration(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_hydration(n: Numbers) -> tuple[str, ...]:
+def _solve_hydration(n: Numbers) -> tuple[Sentence, ...]:
     egg, water = _egg_water(n), n["water_grams"] + _egg_water(n)
     return (
-        say(
-            "Water in the egg: {egg} g × {percent} / 100 = {result} g.",
+        sentence(
+            "water_in_the_egg",
             egg=n["egg_grams"],
             percent=figures(n["egg_water_percent"]),
             result=figures(egg),
         ),
-        say(
-            "All the water: {water} g + {egg} g = {result} g.",
+        sentence(
+            "all_the_water",
             water=figures(n["water_grams"]),
             egg=figures(egg),
             result=figures(water),
         ),
-        say(
-            "Over the flour: {water} / {flour} × 100 = {result} %.",
+        sentence(
+            "over_the_flour",
             water=figures(water),
             flour=n["flour_grams"],
             result=roughly(100 * water / n["flour_grams"]),
@@ -187,9 +156,8 @@ def _is_kneaded(n: Numbers) -> bool:
     return 25 * n["flour_grams"] <= water <= 60 * n["flour_grams"]
 
 
-HYDRATION_WITH_EGGS = Sum(
+HYDRATION_WITH_EGGS = NumericFamily(
     name="hydration_with_eggs",
-    title=say("Hydration when egg brings water too"),
     level="two steps",
     unit="%",
     ranges={
@@ -198,42 +166,19 @@ HYDRATION_WITH_EGGS = Sum(
         "water_grams": span(20, 400, 10, "weight of the water added, in grams"),
         "egg_water_percent": only(76, "share of water in the egg, in percent"),
     },
-    words={"food": any_of("pasta dough|noodle dough|brioche dough"), "egg": any_of("egg")},
+    words=("food", "egg"),
     ask=_ask_hydration,
     right=_hydration,
     solve=_solve_hydration,
-    wrong=(
-        WrongWay(
-            "egg_water_ignored",
-            lambda n: 100 * n["water_grams"] / n["flour_grams"],
-            say("You left out the water in the egg. Most of an egg is water: add it."),
-            say("Counts the added water alone."),
+    wrong={
+        "egg_water_ignored": lambda n: 100 * n["water_grams"] / n["flour_grams"],
+        "egg_taken_as_water": lambda n: 100 * (n["water_grams"] + n["egg_grams"]) / n["flour_grams"],
+        "percent_of_the_dough": lambda n: (
+            100 * (n["water_grams"] + _egg_water(n)) / (n["flour_grams"] + n["water_grams"] + n["egg_grams"])
         ),
-        WrongWay(
-            "egg_taken_as_water",
-            lambda n: 100 * (n["water_grams"] + n["egg_grams"]) / n["flour_grams"],
-            say("You took the whole egg as water. Only its share of water counts."),
-            say("Counts the whole egg as water."),
-        ),
-        WrongWay(
-            "percent_of_the_dough",
-            lambda n: 100 * (n["water_grams"] + _egg_water(n)) / (n["flour_grams"] + n["water_grams"] + n["egg_grams"]),
-            say("You divided by the whole dough. Hydration is over the flour alone."),
-            say("Takes the percentage of the whole dough."),
-        ),
-        WrongWay(
-            "dry_part_of_egg_used",
-            lambda n: 100 * (n["water_grams"] + n["egg_grams"] - _egg_water(n)) / n["flour_grams"],
-            say("You used the dry part of the egg. Use the part that is water."),
-            say("Uses the dry share of the egg instead of its water."),
-        ),
-        WrongWay(
-            "egg_water_only",
-            lambda n: 100 * _egg_water(n) / n["flour_grams"],
-            say("You left out the water you pour in. Add it to the water in the egg."),
-            say("Counts the water in the egg alone."),
-        ),
-    ),
+        "dry_part_of_egg_used": lambda n: 100 * (n["water_grams"] + n["egg_grams"] - _egg_water(n)) / n["flour_grams"],
+        "egg_water_only": lambda n: 100 * _egg_water(n) / n["flour_grams"],
+    },
     tolerance=TENTH_PERCENT,
     formula="(water + egg × its share of water) / flour × 100",
     checked_against="Water in raw whole egg: 76.15 % in USDA SR26. The sum: plain arithmetic, in the tests.",
@@ -254,10 +199,9 @@ def _flour_for_dough(n: Numbers) -> Fraction:
     return flour_for_dough(_grams(n["dough_grams"]), parts).amount
 
 
-def _ask_flour(n: Numbers, w: Words) -> str:
-    return say(
-        "You need {weight} kg of {food}. In baker's percentages the water is {water} %, the salt {salt} "
-        "% and the yeast {yeast} %. How many grams of flour do you weigh out?",
+def _ask_flour(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         weight=figures(n["dough_grams"] / 1000),
         food=w["food"],
         water=figures(n["water_percent"]),
@@ -266,24 +210,24 @@ def _ask_flour(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_flour(n: Numbers) -> tuple[str, ...]:
+def _solve_flour(n: Numbers) -> tuple[Sentence, ...]:
     total = _sum_of_percents(n)
     parts = " + ".join(figures(n[f"{part}_percent"]) for part in ("water", "salt", "yeast"))
     return (
-        say("Flour is always 100 %. All parts: 100 + {parts} = {result} %.", parts=parts, result=figures(total)),
-        say(
-            "The dough in grams: {weight} kg × 1000 = {result} g.",
+        sentence("flour_is_always_all", parts=parts, result=figures(total)),
+        sentence(
+            "the_dough_in_grams",
             weight=figures(n["dough_grams"] / 1000),
             result=n["dough_grams"],
         ),
-        say(
-            "One percent weighs {dough} / {total} = {result} g.",
+        sentence(
+            "one_percent_weighs",
             dough=n["dough_grams"],
             total=figures(total),
             result=roughly(n["dough_grams"] / total),
         ),
-        say(
-            "Flour: {dough} × 100 / {total} = {result} g.",
+        sentence(
+            "flour",
             dough=n["dough_grams"],
             total=figures(total),
             result=roughly(100 * n["dough_grams"] / total),
@@ -291,9 +235,8 @@ def _solve_flour(n: Numbers) -> tuple[str, ...]:
     )
 
 
-FLOUR_FROM_DOUGH = Sum(
+FLOUR_FROM_DOUGH = NumericFamily(
     name="flour_from_dough",
-    title=say("The flour for a weight of dough"),
     level="two steps",
     unit="g",
     unit_rule="required",
@@ -303,42 +246,17 @@ FLOUR_FROM_DOUGH = Sum(
         "salt_percent": span("3/2", 3, "1/4", "salt, as a baker's percentage"),
         "yeast_percent": span("1/2", 2, "1/4", "yeast, as a baker's percentage"),
     },
-    words={"food": any_of("bread dough|pizza dough|roll dough|flatbread dough")},
+    words=("food",),
     ask=_ask_flour,
     right=_flour_for_dough,
     solve=_solve_flour,
-    wrong=(
-        WrongWay(
-            "salt_and_yeast_forgotten",
-            lambda n: 100 * n["dough_grams"] / (100 + n["water_percent"]),
-            say("You left out the salt and the yeast. Add up all the percentages before you divide."),
-            say("Divides by flour and water alone."),
-        ),
-        WrongWay(
-            "multiplied_by_the_sum",
-            lambda n: n["dough_grams"] * _sum_of_percents(n) / 100,
-            say("You multiplied by the sum of percentages. Divide by it: flour weighs less than the dough."),
-            say("Multiplies by the sum instead of dividing."),
-        ),
-        WrongWay(
-            "water_taken_off_the_dough",
-            lambda n: n["dough_grams"] * (100 - n["water_percent"]) / 100,
-            say("You took the water's percentage off the dough. It is a percentage of the flour, not of the dough."),
-            say("Takes baker's percentages as shares of the dough."),
-        ),
-        WrongWay(
-            "flour_left_out_of_the_sum",
-            lambda n: 100 * n["dough_grams"] / (_sum_of_percents(n) - 100),
-            say("You left the flour's own 100 % out of the sum. Add it in."),
-            say("Adds the percentages without the flour's 100."),
-        ),
-        WrongWay(
-            "one_percent_only",
-            lambda n: n["dough_grams"] / _sum_of_percents(n),
-            say("You found the weight of one percent. Flour is 100 of them: multiply by 100."),
-            say("Stops at the weight of one percent."),
-        ),
-    ),
+    wrong={
+        "salt_and_yeast_forgotten": lambda n: 100 * n["dough_grams"] / (100 + n["water_percent"]),
+        "multiplied_by_the_sum": lambda n: n["dough_grams"] * _sum_of_percents(n) / 100,
+        "water_taken_off_the_dough": lambda n: n["dough_grams"] * (100 - n["water_percent"]) / 100,
+        "flour_left_out_of_the_sum": lambda n: 100 * n["dough_grams"] / (_sum_of_percents(n) - 100),
+        "one_percent_only": lambda n: n["dough_grams"] / _sum_of_percents(n),
+    },
     tolerance=THREE_FIGURES,
     formula="dough × 100 / sum of the percentages",
     checked_against="A baking note (100/70/2): 908 g of dough at 172 % takes 528 g of flour; 3000 g at 206 %, 1456 g.",

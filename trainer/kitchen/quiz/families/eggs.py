@@ -5,20 +5,21 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor
 
-from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as
-from trainer.kitchen.quiz.wording import any_of, roughly
+from trainer.kitchen.quiz.wording import roughly
 from trainer.recipe_math.eggs import EGG_SIZES, EggSize, eggs_for
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import say, say_many
+from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 SIZE_WORDS = {
-    "jumbo": say("jumbo"),
-    "extra large": say("extra large"),
-    "large": say("large"),
-    "medium": say("medium"),
-    "small": say("small"),
+    "jumbo": sentence("jumbo"),
+    "extra large": sentence("extra_large"),
+    "large": sentence("large"),
+    "medium": sentence("medium"),
+    "small": sentence("small"),
 }
 SIZES: tuple[EggSize, ...] = tuple(size for size in EGG_SIZES.values() if size.edible is not None)
 
@@ -48,10 +49,9 @@ def _as_large(n: Numbers) -> Fraction | None:
     return None if _size(n).name == "large" else _up(n["egg_grams"] / 50)
 
 
-def _ask_eggs(n: Numbers, w: Words) -> str:
-    return say(
-        "The {food} takes {weight} g of whole egg, without the shells. Your eggs are {size}: one gives "
-        "{one} g. How many do you crack?",
+def _ask_eggs(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         food=w["food"],
         weight=n["egg_grams"],
         size=SIZE_WORDS[_size(n).name],
@@ -59,69 +59,37 @@ def _ask_eggs(n: Numbers, w: Words) -> str:
     )
 
 
-EGG_COUNT = Sum(
+EGG_COUNT = NumericFamily(
     name="egg_count",
-    title=say("How many eggs give a weight of egg"),
     level="one step",
     unit="egg",
     ranges={
         "egg_grams": span(400, 6000, 10, "weight of whole egg wanted, in grams"),
         "size": span(1, len(SIZES), 1, "which size: 1 jumbo, 2 extra large, 3 large, 4 medium, 5 small"),
     },
-    words={"food": any_of("pasta dough|custard base|sponge|omelette mix|brioche dough|quiche mix|choux paste|batter")},
+    words=("food",),
     ask=_ask_eggs,
     right=lambda n: Fraction(eggs_for(Quantity(n["egg_grams"], UNITS["g"]), _size(n).name)),
     solve=lambda n: (
-        say(
-            "Divide: {weight} g / {one} g = {result} eggs.",
+        sentence(
+            "divide_eggs",
             weight=n["egg_grams"],
             one=_edible(_size(n)),
             result=roughly(_eggs(n)),
         ),
-        say_many(
-            "Round up, so that there is enough: {number} egg. Weigh it, and keep the rest for later.",
-            "Round up, so that there is enough: {number} eggs. Weigh it, and keep the rest for later.",
-            ceil(_eggs(n)),
+        sentence(
+            "round_up_so_that",
+            answer=ceil(_eggs(n)),
         ),
     ),
-    wrong=(
-        WrongWay(
-            "rounded_down",
-            lambda n: Fraction(floor(_eggs(n))),
-            say("You rounded down. Then there is too little: round up and weigh."),
-            say("Rounds down where one must round up."),
-        ),
-        WrongWay(
-            "not_rounded",
-            _eggs,
-            say("You left a part of an egg. Round up and weigh off what you need."),
-            say("Leaves the number of eggs unrounded."),
-        ),
-        WrongWay(
-            "shell_counted",
-            _in_shell,
-            say("You used the weight with the shell. The shell does not go in: use what one egg gives."),
-            say("Divides by the weight in the shell."),
-        ),
-        WrongWay(
-            "large_eggs_taken",
-            _as_large,
-            say("You used the 50 g of a large egg. Your eggs have another size."),
-            say("Takes every egg as a large one."),
-        ),
-        WrongWay(
-            "one_spare",
-            lambda n: _up(_eggs(n)) + 1,
-            say("You cracked one more than it takes. Rounding up once is enough."),
-            say("Adds a spare egg after rounding up."),
-        ),
-        WrongWay(
-            "multiplied_by_egg",
-            lambda n: n["egg_grams"] * _edible(_size(n)),
-            say("You multiplied by the weight of an egg. Divide by it."),
-            say("Multiplies by the weight of an egg instead of dividing."),
-        ),
-    ),
+    wrong={
+        "rounded_down": lambda n: Fraction(floor(_eggs(n))),
+        "not_rounded": _eggs,
+        "shell_counted": _in_shell,
+        "large_eggs_taken": _as_large,
+        "one_spare": lambda n: _up(_eggs(n)) + 1,
+        "multiplied_by_egg": lambda n: n["egg_grams"] * _edible(_size(n)),
+    },
     tolerance=asked_as(
         "1/20",
         say("Give a whole number."),

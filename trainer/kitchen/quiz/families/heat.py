@@ -7,11 +7,11 @@ from math import floor, log
 from random import Random
 
 from trainer.kitchen.quiz.estimated import kept
-from trainer.kitchen.quiz.families.holding import COOLING, FOODS
 from trainer.kitchen.quiz.families.temperatures import WHOLE_DEGREE
-from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, only, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as, within
-from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.cooling import fitted
 from trainer.recipe_math.estimates import Reading
 from trainer.recipe_math.saying import say
@@ -71,12 +71,10 @@ def _straight_line(n: Numbers) -> Fraction:
     return n["first_minutes"] * (hot - n["last_fahrenheit"]) / (hot - n["first_fahrenheit"])
 
 
-def _ask_newton(n: Numbers, w: Words) -> str:
+def _ask_newton(n: Numbers, w: Words) -> Sentence:
     minutes = n["first_minutes"]
-    return say(
-        "{food} at {hot} °F stands in air at {air} °F. After {minutes} min it is at {first} °F. The gap "
-        "to the air shrinks by the same share every {minutes} min. How many minutes in all does it take "
-        "to {last} °F?",
+    return sentence(
+        "ask",
         food=w["food"],
         hot=n["hot_fahrenheit"],
         air=n["air_fahrenheit"],
@@ -86,12 +84,12 @@ def _ask_newton(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_newton(n: Numbers) -> tuple[str, ...]:
+def _solve_newton(n: Numbers) -> tuple[Sentence, ...]:
     gap, first, last = _gaps(n)
     share = first / gap
     lines = [
-        say(
-            "The gap at the start: {hot} - {air} = {gap}. At the end: {last}.",
+        sentence(
+            "the_gap_at_the",
             hot=n["hot_fahrenheit"],
             air=n["air_fahrenheit"],
             gap=gap,
@@ -99,8 +97,8 @@ def _solve_newton(n: Numbers) -> tuple[str, ...]:
         )
     ]
     lines.append(
-        say(
-            "After {minutes} min it is {gap}: {part} of every {of} degrees stay.",
+        sentence(
+            "after_min_it_is",
             minutes=n["first_minutes"],
             gap=first,
             part=share.numerator,
@@ -111,8 +109,8 @@ def _solve_newton(n: Numbers) -> tuple[str, ...]:
     while now > last and times < 6:
         times, now = times + 1, now * share
         lines.append(
-            say(
-                "After {times} × {minutes} = {result} min: gap {gap}.",
+            sentence(
+                "after_min_gap",
                 times=times,
                 minutes=n["first_minutes"],
                 result=times * n["first_minutes"],
@@ -122,9 +120,8 @@ def _solve_newton(n: Numbers) -> tuple[str, ...]:
     return tuple(lines)
 
 
-COOLING_TIME = Sum(
+COOLING_TIME = NumericFamily(
     name="cooling_time",
-    title=say("How long food takes to cool toward the air"),
     level="in a shift",
     unit="min",
     ranges={
@@ -134,42 +131,17 @@ COOLING_TIME = Sum(
         "stretches": span(2, 3, 1, "how many such stretches it takes"),
         "first_minutes": span(8, 45, 1, "length of one stretch, in minutes"),
     },
-    words={"food": FOODS},
+    words=("food",),
     ask=_ask_newton,
     right=_newton,
     solve=_solve_newton,
-    wrong=(
-        WrongWay(
-            "straight_line",
-            _straight_line,
-            say("You let it cool at one speed. It slows down as the gap to the air shrinks."),
-            say("Goes on in a straight line."),
-        ),
-        WrongWay(
-            "air_ignored",
-            _air_ignored,
-            say("You used the temperatures themselves. What shrinks is the gap to the air."),
-            say("Leaves out the temperature around the food."),
-        ),
-        WrongWay(
-            "counted_from_first_reading",
-            lambda n: _newton(n) - n["first_minutes"],
-            say("You counted from the first reading. The question asks for all of it: add the first stretch."),
-            say("Leaves out the time to the first reading."),
-        ),
-        WrongWay(
-            "gaps_divided",
-            lambda n: n["first_minutes"] * _gaps(n)[0] / _gaps(n)[2],
-            say("You multiplied by one gap over the other. Count how often the gap shrinks instead."),
-            say("Multiplies by the ratio of the gaps."),
-        ),
-        WrongWay(
-            "shares_divided",
-            lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
-            say("You divided the shares. Count how often the gap shrinks instead."),
-            say("Divides ratios where their logarithms are meant."),
-        ),
-    ),
+    wrong={
+        "straight_line": _straight_line,
+        "air_ignored": _air_ignored,
+        "counted_from_first_reading": lambda n: _newton(n) - n["first_minutes"],
+        "gaps_divided": lambda n: n["first_minutes"] * _gaps(n)[0] / _gaps(n)[2],
+        "shares_divided": lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
+    },
     tolerance=asked_as(
         "1/10", say("Round to a tenth of a minute."), "A tenth of a minute: the stretches come to whole minutes."
     ),
@@ -178,7 +150,7 @@ COOLING_TIME = Sum(
     "107 min. Calculus Volume 2, section 4.3: the pizza, 6.12 min.",
     fits=_is_readable,
     more=_cool_down,
-    caution=COOLING,
+    safety=True,
 )
 
 
@@ -190,11 +162,9 @@ def _all(n: Numbers) -> Fraction:
     return n["stock_kilograms"] + n["ice_kilograms"]
 
 
-def _ask_ice(n: Numbers, w: Words) -> str:
-    return say(
-        "You stir {ice} kg of ice at 0 °C into {stock} kg of {food} at {hot} °C. To melt 1 kg "
-        "of ice takes the heat that 1 kg of {food} gives off over {melting} °C. What temperature in °C "
-        "do you get?",
+def _ask_ice(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         ice=figures(n["ice_kilograms"]),
         stock=figures(n["stock_kilograms"]),
         food=w["food"],
@@ -203,24 +173,24 @@ def _ask_ice(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_ice(n: Numbers) -> tuple[str, ...]:
+def _solve_ice(n: Numbers) -> tuple[Sentence, ...]:
     heat = n["stock_kilograms"] * n["stock_celsius"]
     melting = MELTING * n["ice_kilograms"]
     return (
-        say(
-            "Heat over 0 °C: {stock} × {hot} = {result}.",
+        sentence(
+            "heat_over",
             stock=figures(n["stock_kilograms"]),
             hot=n["stock_celsius"],
             result=figures(heat),
         ),
-        say(
-            "To melt the ice: {ice} × {melting} = {result}.",
+        sentence(
+            "to_melt_the_ice",
             ice=figures(n["ice_kilograms"]),
             melting=MELTING,
             result=figures(melting),
         ),
-        say(
-            "What is left warms all of it: {left} / {whole} = {result} °C.",
+        sentence(
+            "what_is_left_warms",
             left=figures(heat - melting),
             whole=figures(_all(n)),
             result=roughly(_melted(n) / _all(n)),
@@ -228,9 +198,8 @@ def _solve_ice(n: Numbers) -> tuple[str, ...]:
     )
 
 
-ICE_IN_STOCK = Sum(
+ICE_IN_STOCK = NumericFamily(
     name="ice_in_stock",
-    title=say("Ice stirred into a hot liquid"),
     level="in a shift",
     unit="°C",
     ranges={
@@ -238,48 +207,23 @@ ICE_IN_STOCK = Sum(
         "stock_celsius": span(40, 90, 1, "its temperature, in Celsius"),
         "ice_kilograms": span(1, 8, "1/4", "weight of the ice, in kilograms"),
     },
-    words={"food": any_of("stock|broth|soup|tea|brine|syrup")},
+    words=("food",),
     ask=_ask_ice,
     told=lambda n: (Fraction(MELTING), n["stock_celsius"]),
     right=lambda n: _melted(n) / _all(n),
     solve=_solve_ice,
-    wrong=(
-        WrongWay(
-            "melting_forgotten",
-            lambda n: n["stock_kilograms"] * n["stock_celsius"] / _all(n),
-            say("You took the ice as cold water. To melt it takes heat as well."),
-            say("Leaves out the heat that melts the ice."),
-        ),
-        WrongWay(
-            "melt_water_forgotten",
-            lambda n: _melted(n) / n["stock_kilograms"],
-            say("You left out the melted ice. It is there too, and must be warmed: divide by all the kilograms."),
-            say("Leaves out the weight of the melted ice."),
-        ),
-        WrongWay(
-            "plain_middle",
-            lambda n: n["stock_celsius"] / 2,
-            say("You took the middle of the two temperatures. Weigh each by its kilograms, and melt the ice."),
-            say("Takes the plain mean."),
-        ),
-        WrongWay(
-            "melting_added",
-            lambda n: (n["stock_kilograms"] * n["stock_celsius"] + MELTING * n["ice_kilograms"]) / _all(n),
-            say("You added the heat of melting. Ice takes it: take it off."),
-            say("Adds the heat of melting."),
-        ),
-        WrongWay(
-            "difference_of_degrees",
-            lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
-            say("You took the melting off the degrees alone. The liquid is thinned by cold water too."),
-            say("Spreads the melting over all of it but forgets to spread the heat."),
-        ),
-    ),
+    wrong={
+        "melting_forgotten": lambda n: n["stock_kilograms"] * n["stock_celsius"] / _all(n),
+        "melt_water_forgotten": lambda n: _melted(n) / n["stock_kilograms"],
+        "plain_middle": lambda n: n["stock_celsius"] / 2,
+        "melting_added": lambda n: (n["stock_kilograms"] * n["stock_celsius"] + MELTING * n["ice_kilograms"]) / _all(n),
+        "difference_of_degrees": lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
+    },
     tolerance=within("1/20", "Half of a tenth of a degree: the sum is done to a tenth."),
     formula="(kg × degrees - 80 × kg of ice) / (kg + kg of ice)",
     checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C.",
     fits=lambda n: 2 * _all(n) <= _melted(n),
-    caution=COOLING,
+    safety=True,
 )
 
 
@@ -291,75 +235,43 @@ def _boils(n: Numbers) -> Fraction:
     return SEA_LEVEL_FAHRENHEIT - _drop(n)
 
 
-BOILING_POINT = Sum(
+BOILING_POINT = NumericFamily(
     name="boiling_point",
-    title=say("Where water boils high up"),
     level="two steps",
     unit="°F",
     ranges={
         "feet": span(600, 12000, 10, "height above the sea, in feet"),
         "drop_fahrenheit": only("1.84", "how much lower water boils for each 1000 ft, in Fahrenheit"),
     },
-    words={
-        "place": any_of(
-            "lodge|hut|hotel|inn|canteen|camp|school|hospital|café|bakery|diner|chalet|tavern|bistro|refuge|"
-            "cabin|station|hostel|villa|tea house|mess hall|brewery|monastery|farm|mill|ranch"
-        )
-    },
-    ask=lambda n, w: say(
-        "At sea level water boils at 212 °F. Take it that it boils {drop} °F lower for every 1000 ft. At "
-        "what temperature in °F does it boil in a {place} at {feet} ft?",
+    words=("place",),
+    ask=lambda n, w: sentence(
+        "ask",
         drop=figures(n["drop_fahrenheit"]),
         place=w["place"],
         feet=n["feet"],
     ),
     right=_boils,
     solve=lambda n: (
-        say("How often 1000 ft: {feet} / 1000 = {result}.", feet=n["feet"], result=figures(n["feet"] / 1000)),
-        say(
-            "So much lower: {feet} / 1000 × {drop} = {result} °F.",
+        sentence("how_often_ft", feet=n["feet"], result=figures(n["feet"] / 1000)),
+        sentence(
+            "so_much_lower",
             feet=n["feet"],
             drop=figures(n["drop_fahrenheit"]),
             result=roughly(_drop(n)),
         ),
-        say(
-            "Take it off: 212 - {drop} = {result} °F. Pasta and eggs take longer up there.",
+        sentence(
+            "take_it_off_pasta",
             drop=figures(_drop(n)),
             result=roughly(_boils(n)),
         ),
     ),
-    wrong=(
-        WrongWay(
-            "drop_added",
-            lambda n: SEA_LEVEL_FAHRENHEIT + _drop(n),
-            say("You added the drop. High up water boils at a lower temperature: take it off."),
-            say("Adds the drop instead of taking it off."),
-        ),
-        WrongWay(
-            "drop_only",
-            _drop,
-            say("You gave the drop alone. Take it off 212 °F."),
-            say("Gives the drop instead of the boiling point."),
-        ),
-        WrongWay(
-            "for_each_hundred_feet",
-            lambda n: SEA_LEVEL_FAHRENHEIT - 10 * _drop(n),
-            say("You took the drop for each 100 ft. It is for each 1000 ft."),
-            say("Takes the drop for every hundred feet."),
-        ),
-        WrongWay(
-            "one_drop_only",
-            lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"],
-            say("You took off one drop. It comes once for every 1000 ft."),
-            say("Takes off a single drop."),
-        ),
-        WrongWay(
-            "full_thousands_only",
-            lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"] * (floor(n["feet"] / 1000) + 1),
-            say("You rounded the height up to full thousands. Use all of it, with its part of a thousand."),
-            say("Rounds the height up to full thousands."),
-        ),
-    ),
+    wrong={
+        "drop_added": lambda n: SEA_LEVEL_FAHRENHEIT + _drop(n),
+        "drop_only": _drop,
+        "for_each_hundred_feet": lambda n: SEA_LEVEL_FAHRENHEIT - 10 * _drop(n),
+        "one_drop_only": lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"],
+        "full_thousands_only": lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"] * (floor(n["feet"] / 1000) + 1),
+    },
     tolerance=WHOLE_DEGREE,
     formula="212 - 1.84 × feet / 1000",
     checked_against="Table 'Boiling point of pure water at elevated altitudes' (credits NOAA): 2000 ft 208.4 °F, 6000 "

@@ -7,12 +7,12 @@ from fractions import Fraction
 from math import floor
 from random import Random
 
-from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import WHOLE
-from trainer.kitchen.quiz.wording import any_of, figures, mixed, pounds, roughly
+from trainer.kitchen.quiz.wording import figures, mixed, pounds, roughly
 from trainer.recipe_math.portions import portions_from
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 
@@ -37,10 +37,9 @@ def _portions_fit(n: Numbers) -> bool:
     return _portions(n) >= 10 and _portions(n).denominator != 1
 
 
-def _ask_portions(n: Numbers, w: Words) -> str:
-    return say(
-        "A batch of {food} weighs {batch}. You lose {percent} % {work}. One portion is {portion} oz. How "
-        "many full portions do you get?",
+def _ask_portions(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         food=w["food"],
         batch=pounds(n["batch_pounds"]),
         percent=figures(n["loss_percent"]),
@@ -49,34 +48,33 @@ def _ask_portions(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_portions(n: Numbers) -> tuple[str, ...]:
+def _solve_portions(n: Numbers) -> tuple[Sentence, ...]:
     ounces = 16 * n["batch_pounds"]
     usable, portions = ounces * _left(n), _portions(n)
     return (
-        say(
-            "The batch in ounces: {batch} lb × 16 = {result} oz.",
+        sentence(
+            "the_batch_in_ounces",
             batch=figures(n["batch_pounds"]),
             result=figures(ounces),
         ),
-        say(
-            "Take off the loss: {ounces} oz × {percent} / 100 = {result} oz.",
+        sentence(
+            "take_off_the_loss",
             ounces=figures(ounces),
             percent=figures(100 * _left(n)),
             result=roughly(usable),
         ),
-        say(
-            "Divide by the portion: {usable} / {portion} = {result}.",
+        sentence(
+            "divide_by_the_portion",
             usable=figures(usable),
             portion=mixed(n["portion_ounces"]),
             result=roughly(portions),
         ),
-        say("Round down, for a part of a portion feeds nobody: {number} portions.", number=floor(portions)),
+        sentence("round_down_for_a", answer=floor(portions)),
     )
 
 
-PORTIONS_FROM_BATCH = Sum(
+PORTIONS_FROM_BATCH = NumericFamily(
     name="portions_from_batch",
-    title=say("How many portions a batch gives"),
     level="two steps",
     unit="portion",
     ranges={
@@ -84,51 +82,18 @@ PORTIONS_FROM_BATCH = Sum(
         "loss_percent": span(2, 30, 1, "what is lost on the way, in percent"),
         "portion_ounces": span(3, 8, "1/4", "size of a portion, in ounces"),
     },
-    words={
-        "food": any_of("pasta dough|braised beef|bean stew|meat sauce|polenta|risotto|lamb stew|gnocchi"),
-        "work": any_of("on the way"),
-    },
+    words=("food", "work"),
     ask=_ask_portions,
     right=_full_portions,
     solve=_solve_portions,
-    wrong=(
-        WrongWay(
-            "rounded_up",
-            lambda n: _whole(_portions(n)) + 1,
-            say("You rounded up. The last portion would be short: round down to full portions."),
-            say("Rounds up where one must round down."),
-        ),
-        WrongWay(
-            "loss_forgotten",
-            lambda n: _whole(16 * n["batch_pounds"] / n["portion_ounces"]),
-            say("You left out the loss. Take it off the batch before you divide."),
-            say("Leaves the loss out."),
-        ),
-        WrongWay(
-            "divided_by_share_left",
-            lambda n: _whole(16 * n["batch_pounds"] / _left(n) / n["portion_ounces"]),
-            say("You divided by the share that is left. Multiply by it: there is less than you started with."),
-            say("Divides by the share left instead of multiplying."),
-        ),
-        WrongWay(
-            "twelve_ounces_to_a_pound",
-            lambda n: _whole(12 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
-            say("You took 12 ounces to the pound. There are 16."),
-            say("Takes 12 ounces to the pound."),
-        ),
-        WrongWay(
-            "ten_ounces_to_a_pound",
-            lambda n: _whole(10 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
-            say("You took 10 ounces to the pound. There are 16."),
-            say("Takes 10 ounces to the pound, as if pounds were decimal."),
-        ),
-        WrongWay(
-            "multiplied_by_portion",
-            lambda n: _whole(16 * n["batch_pounds"] * _left(n) * n["portion_ounces"]),
-            say("You multiplied by the portion. Divide by it: how often does a portion fit in the batch?"),
-            say("Multiplies by the portion size instead of dividing."),
-        ),
-    ),
+    wrong={
+        "rounded_up": lambda n: _whole(_portions(n)) + 1,
+        "loss_forgotten": lambda n: _whole(16 * n["batch_pounds"] / n["portion_ounces"]),
+        "divided_by_share_left": lambda n: _whole(16 * n["batch_pounds"] / _left(n) / n["portion_ounces"]),
+        "twelve_ounces_to_a_pound": lambda n: _whole(12 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
+        "ten_ounces_to_a_pound": lambda n: _whole(10 * n["batch_pounds"] * _left(n) / n["portion_ounces"]),
+        "multiplied_by_portion": lambda n: _whole(16 * n["batch_pounds"] * _left(n) * n["portion_ounces"]),
+    },
     tolerance=WHOLE,
     formula="batch × share left / portion, rounded down",
     checked_against="Computed: 16,335 g at 88.5 % in portions of 170 g is 85.04, so 85 portions.",
@@ -162,11 +127,10 @@ def _inside(n: Numbers) -> Fraction:
     return _count(n, lambda off, may: abs(off) <= may)
 
 
-def _ask_pieces(n: Numbers, w: Words) -> str:
+def _ask_pieces(n: Numbers, w: Words) -> Sentence:
     weights = ", ".join(figures(reading) for reading in _readings(n))
-    return say(
-        "One {piece} should weigh {target} g, give or take {give_or_take} g. Both ends count as inside. "
-        "You weigh {number}, in grams: {weights}. How many are inside?",
+    return sentence(
+        "ask",
         piece=w["piece"],
         target=figures(n["target_grams"]),
         give_or_take=figures(n["give_or_take_grams"]),
@@ -175,34 +139,33 @@ def _ask_pieces(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_pieces(n: Numbers) -> tuple[str, ...]:
+def _solve_pieces(n: Numbers) -> tuple[Sentence, ...]:
     low, high = n["target_grams"] - n["give_or_take_grams"], n["target_grams"] + n["give_or_take_grams"]
     good = ", ".join(figures(reading) for reading in _readings(n) if low <= reading <= high)
     return (
-        say(
-            "Lowest: {target} - {give_or_take} = {result} g.",
+        sentence(
+            "lowest",
             target=figures(n["target_grams"]),
             give_or_take=figures(n["give_or_take_grams"]),
             result=figures(low),
         ),
-        say(
-            "Highest: {target} + {give_or_take} = {result} g.",
+        sentence(
+            "highest",
             target=figures(n["target_grams"]),
             give_or_take=figures(n["give_or_take_grams"]),
             result=figures(high),
         ),
-        say(
-            "Inside, ends included: {weights}. That is {number} of {of}.",
+        sentence(
+            "inside_ends_included_that",
             weights=good,
-            number=_inside(n),
+            answer=_inside(n),
             of=n["pieces"],
         ),
     )
 
 
-PIECE_SHARE = Sum(
+PIECE_SHARE = NumericFamily(
     name="piece_share",
-    title=say("How many pieces lie inside the tolerance"),
     level="in a shift",
     unit="each",
     ranges={
@@ -210,42 +173,17 @@ PIECE_SHARE = Sum(
         "target_grams": span(30, 180, 2, "target weight, in whole grams"),
         "give_or_take_grams": span(3, 8, 1, "tolerance to either side, in whole grams"),
     },
-    words={"piece": any_of("pasta nest|bread roll|dumpling|meatball|fish cake|burger|ball of dough|potato cake")},
+    words=("piece",),
     ask=_ask_pieces,
     right=_inside,
     solve=_solve_pieces,
-    wrong=(
-        WrongWay(
-            "ends_left_out",
-            lambda n: _count(n, lambda off, may: abs(off) < may),
-            say("You left out the pieces right at the ends. A piece at the lowest or highest weight is inside."),
-            say("Counts the ends of the tolerance as outside."),
-        ),
-        WrongWay(
-            "only_heavy_turned_away",
-            lambda n: _count(n, lambda off, may: off <= may),
-            say("You looked at the highest weight alone. A piece that is too light is outside as well."),
-            say("Checks the upper end alone."),
-        ),
-        WrongWay(
-            "only_light_turned_away",
-            lambda n: _count(n, lambda off, may: off >= -may),
-            say("You looked at the lowest weight alone. A piece that is too heavy is outside as well."),
-            say("Checks the lower end alone."),
-        ),
-        WrongWay(
-            "counted_outside",
-            lambda n: n["pieces"] - _inside(n),
-            say("You counted the pieces outside. The question asks for those inside."),
-            say("Counts the pieces outside the tolerance."),
-        ),
-        WrongWay(
-            "half_the_tolerance",
-            lambda n: _count(n, lambda off, may: 2 * abs(off) <= may),
-            say("You used half the tolerance. Give or take means that much to each side."),
-            say("Takes the tolerance as the whole width of the band."),
-        ),
-    ),
+    wrong={
+        "ends_left_out": lambda n: _count(n, lambda off, may: abs(off) < may),
+        "only_heavy_turned_away": lambda n: _count(n, lambda off, may: off <= may),
+        "only_light_turned_away": lambda n: _count(n, lambda off, may: off >= -may),
+        "counted_outside": lambda n: n["pieces"] - _inside(n),
+        "half_the_tolerance": lambda n: _count(n, lambda off, may: 2 * abs(off) <= may),
+    },
     tolerance=WHOLE,
     formula="pieces from target - tolerance to target + tolerance, ends in",
     checked_against="Counted by hand for one list in the tests; ends inclusive as in QTI 3.0 absolute tolerance.",

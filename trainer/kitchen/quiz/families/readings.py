@@ -6,16 +6,13 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from trainer.kitchen.quiz.family import Figure, Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Figure, Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.ink import At, box, circle, drawing, line, words
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import exactly
-from trainer.kitchen.quiz.wording import any_of, figures
+from trainer.kitchen.quiz.wording import figures
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.saying import joined, say
 
-FOODS = any_of(
-    "flour|semolina|sugar|rice|butter|chopped onion|grated cheese|dough|minced beef|lentils|almonds|chocolate"
-)
 ON_A_MARK = exactly("", "None: the pointer stands on a mark.")
 
 
@@ -84,9 +81,8 @@ def _face(dial: Dial) -> str:
 def _draw_dial(n: Numbers) -> Figure:
     dial = _dial(n)
     turn = float(360 * _grams(n) / dial.capacity)
-    alt = say(
-        "A dial in grams, numbered every {numbered} g from 0 at the top, clockwise. There are {marks} "
-        "small marks between two numbers. The pointer stands on small mark {mark} past {below}.",
+    alt = sentence(
+        "a_dial_in_grams",
         numbered=dial.numbered,
         marks=dial.numbered // dial.mark - 1,
         mark=_past(n),
@@ -100,68 +96,42 @@ def _shifted(place: At) -> At:
     return At(place.x, place.y + 4.5)
 
 
-READ_SCALE = Sum(
+READ_SCALE = NumericFamily(
     name="read_scale",
-    title=say("Reading a dial balance"),
     level="one step",
     unit="g",
     ranges={
         "dial": span(1, len(DIALS), 1, "which dial"),
         "marks": span(1, 99, 1, "marks the pointer stands past zero"),
     },
-    words={"food": joined([FOODS, any_of("walnuts|honey|salt|yeast|cocoa|raisins|beans|berries")], "|")},
-    ask=lambda n, w: say(
-        "The balance was set to zero with the bowl on it. Then {food} went in. What does it read, in grams?",
+    words=("food",),
+    ask=lambda n, w: sentence(
+        "ask",
         food=w["food"],
     ),
     right=_grams,
     solve=lambda n: (
-        say(
-            "From number to number it is {numbered} g in {steps} steps: one mark is {numbered} / {steps} = {result} g.",
+        sentence(
+            "from_number_to_number",
             numbered=_dial(n).numbered,
             steps=_dial(n).numbered // _dial(n).mark,
             result=_dial(n).mark,
         ),
-        say(
-            "The pointer stands {past} marks past {below}: {below} + {past} × {mark} = {result} g.",
+        sentence(
+            "the_pointer_stands_marks",
             past=_past(n),
             below=_below(n),
             mark=_dial(n).mark,
             result=_grams(n),
         ),
     ),
-    wrong=(
-        WrongWay(
-            "mark_as_one_gram",
-            lambda n: _below(n) + _past(n),
-            say("You took each mark as 1 g. Divide the step between two numbers by its marks first."),
-            say("Takes each small mark as one."),
-        ),
-        WrongWay(
-            "mark_as_ten_grams",
-            lambda n: _below(n) + 10 * _past(n),
-            say("You took each mark as 10 g. Divide the step between two numbers by its marks first."),
-            say("Takes each small mark as ten."),
-        ),
-        WrongWay(
-            "counted_back_from_next",
-            _counted_back,
-            say("You read against the way the dial runs. It runs clockwise: count on from the lower number."),
-            say("Counts from the wrong side."),
-        ),
-        WrongWay(
-            "number_below_given",
-            _below,
-            say("You gave the number and left out the marks past it."),
-            say("Leaves out the small marks."),
-        ),
-        WrongWay(
-            "numbered_mark_counted",
-            _one_mark_over,
-            say("You counted the long mark as the first. Begin to count one past it."),
-            say("Counts the numbered mark as mark one."),
-        ),
-    ),
+    wrong={
+        "mark_as_one_gram": lambda n: _below(n) + _past(n),
+        "mark_as_ten_grams": lambda n: _below(n) + 10 * _past(n),
+        "counted_back_from_next": _counted_back,
+        "number_below_given": _below,
+        "numbered_mark_counted": _one_mark_over,
+    },
     tolerance=ON_A_MARK,
     formula="number below + marks past it × (step / marks in a step)",
     checked_against="The pointer's angle read back from the drawing, in the tests; division by hand.",
@@ -181,80 +151,46 @@ def _draw_display(n: Numbers) -> Figure:
         line(At(60, 24), At(180, 24), 1.5), box(At(30, 66), 180, 70, 1.5), box(At(70, 82), 100, 36, 1),
         words(At(120, 107), shown, 20),
     ]  # fmt: skip
-    return Figure(
-        drawing(240, 150, shapes), say("A digital balance with a bowl on it. The display shows {shown}.", shown=shown)
-    )
+    return Figure(drawing(240, 150, shapes), sentence("a_digital_balance_with", shown=shown))
 
 
-READ_BALANCE = Sum(
+READ_BALANCE = NumericFamily(
     name="read_balance",
-    title=say("Reading a digital balance with the bowl still on it"),
     level="two steps",
     unit="g",
     ranges={
         "bowl_grams": span(180, 900, 5, "weight of the empty bowl, in grams"),
         "food_grams": span(260, 4000, 5, "weight of the food, in grams"),
     },
-    words={"food": FOODS},
-    ask=lambda n, w: say(
-        "The empty bowl weighs {bowl} g. Nobody set the balance to zero with it. How many grams of "
-        "{food} are in the bowl?",
+    words=("food",),
+    ask=lambda n, w: sentence(
+        "ask",
         bowl=n["bowl_grams"],
         food=w["food"],
     ),
     told=lambda n: (n["bowl_grams"],),
     right=lambda n: n["food_grams"],
     solve=lambda n: (
-        say(
-            "The display in grams: {display} kg is {weight} g.",
+        sentence(
+            "the_display_in_grams",
             display=number_text(_shows(n) / 1000, 3),
             weight=_shows(n),
         ),
-        say(
-            "Take off the bowl: {weight} - {bowl} = {result} g.",
+        sentence(
+            "take_off_the_bowl",
             weight=_shows(n),
             bowl=n["bowl_grams"],
             result=n["food_grams"],
         ),
     ),
-    wrong=(
-        WrongWay(
-            "bowl_forgotten",
-            _shows,
-            say("You gave what the balance shows. The bowl is in it: take it off, or set to zero first."),
-            say("Leaves the bowl in."),
-        ),
-        WrongWay(
-            "bowl_added",
-            lambda n: _shows(n) + n["bowl_grams"],
-            say("You added the bowl. It is in the reading already: take it off."),
-            say("Adds the bowl."),
-        ),
-        WrongWay(
-            "bowl_taken_off_twice",
-            lambda n: _shows(n) - 2 * n["bowl_grams"],
-            say("You took the bowl off twice. Once is enough."),
-            say("Takes the bowl off twice."),
-        ),
-        WrongWay(
-            "left_in_kilograms",
-            lambda n: n["food_grams"] / 1000,
-            say("You gave kilograms. The question asks for grams: a kilogram is 1000."),
-            say("Leaves the answer in kilograms."),
-        ),
-        WrongWay(
-            "kilogram_of_hundred",
-            lambda n: _shows(n) / 10 - n["bowl_grams"],
-            say("You took a kilogram as 100 g. It is 1000."),
-            say("Is one place off from kilograms to grams."),
-        ),
-        WrongWay(
-            "kilogram_of_ten_thousand",
-            lambda n: 10 * _shows(n) - n["bowl_grams"],
-            say("You took a kilogram as 10 000 g. It is 1000."),
-            say("Is one place off the other way from kilograms to grams."),
-        ),
-    ),
+    wrong={
+        "bowl_forgotten": _shows,
+        "bowl_added": lambda n: _shows(n) + n["bowl_grams"],
+        "bowl_taken_off_twice": lambda n: _shows(n) - 2 * n["bowl_grams"],
+        "left_in_kilograms": lambda n: n["food_grams"] / 1000,
+        "kilogram_of_hundred": lambda n: _shows(n) / 10 - n["bowl_grams"],
+        "kilogram_of_ten_thousand": lambda n: 10 * _shows(n) - n["bowl_grams"],
+    },
     tolerance=exactly("", "None: the display is read as it stands."),
     formula="display in grams - empty bowl",
     checked_against="The display read back from the drawing, in the tests; subtraction by hand.",
@@ -307,9 +243,8 @@ def _ladder(lowest: Fraction, mark: Fraction) -> str:
 
 def _draw_thermometer(n: Numbers) -> Figure:
     column = line(At(82, _TOP + _LONG + 22), At(82, _height(n["marks"] * _mark(n))), 6)
-    alt = say(
-        "A thermometer numbered every {numbered} degrees, with {marks} small marks between two "
-        "numbers. The column ends on small mark {mark} above {below}.",
+    alt = sentence(
+        "a_thermometer_numbered_every",
         numbered=STEP_DEGREES,
         marks=int(STEP_DEGREES / _mark(n)) - 1,
         mark=_marks_past(n),
@@ -332,17 +267,16 @@ def _mark_too_high(n: Numbers) -> Fraction | None:
     return None if over == _from_the_top(n) else over
 
 
-def _ask_thermometer(n: Numbers, w: Words) -> str:
-    return say(
-        "This is thermometer {number} on the {list}. What does it read, in °C?",
+def _ask_thermometer(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         number=n["thermometer"],
         list=w["list"],
     )
 
 
-READ_THERMOMETER = Sum(
+READ_THERMOMETER = NumericFamily(
     name="read_thermometer",
-    title=say("Reading a thermometer"),
     level="one step",
     unit="°C",
     ranges={
@@ -351,64 +285,33 @@ READ_THERMOMETER = Sum(
         "marks": span(1, 19, 1, "marks the column stands above the lowest number"),
         "thermometer": span(1, 60, 1, "its number on the checklist"),
     },
-    words={"list": any_of("checklist")},
+    words=("list",),
     ask=_ask_thermometer,
     told=lambda n: (n["thermometer"],),
     right=_celsius,
     solve=lambda n: (
-        say(
-            "From number to number it is {numbered} degrees in {steps} steps: one mark is {numbered} "
-            "/ {steps} = {result} degrees.",
+        sentence(
+            "degrees_a_mark",
             numbered=STEP_DEGREES,
             steps=figures(STEP_DEGREES / _mark(n)),
             result=figures(_mark(n)),
         ),
-        say(
-            "The column ends {past} marks above {below}: {below} + {past} × {mark} = {result} °C.",
+        sentence(
+            "the_column_ends_marks",
             past=_marks_past(n),
             below=_numbered_below(n),
             mark=figures(_mark(n)),
             result=figures(_celsius(n)),
         ),
     ),
-    wrong=(
-        WrongWay(
-            "mark_as_one_degree",
-            lambda n: _numbered_below(n) + _marks_past(n),
-            say("You took each mark as one degree. Divide ten degrees by the steps between two numbers first."),
-            say("Takes each small mark as one degree."),
-        ),
-        WrongWay(
-            "counted_down",
-            lambda n: _numbered_below(n) - _marks_past(n) * _mark(n),
-            say("You counted down from the number. Temperatures rise upwards, below zero as well."),
-            say("Counts down from the lower number, as if below zero the scale ran the other way."),
-        ),
-        WrongWay(
-            "counted_from_the_top",
-            _from_the_top,
-            say("You counted the marks down from the number above. Count up from the number below."),
-            say("Counts the marks from the upper number down."),
-        ),
-        WrongWay(
-            "number_below_given",
-            _numbered_below,
-            say("You gave the number below and left out the marks."),
-            say("Leaves out the small marks."),
-        ),
-        WrongWay(
-            "numbered_mark_counted",
-            _mark_too_high,
-            say("You counted the long mark as the first. Begin to count one above it."),
-            say("Counts the numbered mark as mark one."),
-        ),
-        WrongWay(
-            "minus_forgotten",
-            lambda n: -_celsius(n) if _celsius(n) < 0 else None,
-            say("You left out the minus. It is below zero."),
-            say("Leaves out the minus."),
-        ),
-    ),
+    wrong={
+        "mark_as_one_degree": lambda n: _numbered_below(n) + _marks_past(n),
+        "counted_down": lambda n: _numbered_below(n) - _marks_past(n) * _mark(n),
+        "counted_from_the_top": _from_the_top,
+        "number_below_given": _numbered_below,
+        "numbered_mark_counted": _mark_too_high,
+        "minus_forgotten": lambda n: -_celsius(n) if _celsius(n) < 0 else None,
+    },
     tolerance=ON_A_MARK,
     formula="number below + marks above it × degrees of a mark",
     checked_against="The end of the column read back from the drawing, in the tests; division by hand.",

@@ -8,19 +8,27 @@ number for the exact one (750 - 300 "= 400"), the point one place off.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from random import Random
-from typing import Any
 
-from trainer.kitchen.quiz.choices import in_order
 from trainer.kitchen.quiz.families import batches, butchery, buying, costs, dough, solutions, stock, yields
-from trainer.kitchen.quiz.family import Choosing, Drawn, Posed, Sum, span
-from trainer.kitchen.quiz.making import drawn, one_of
-from trainer.kitchen.quiz.question import Choice
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.kitchen.quiz.family import (
+    ChoiceFamily,
+    ChoiceItem,
+    Draw,
+    Numbers,
+    NumericFamily,
+    Option,
+    random_numbers,
+    span,
+)
+from trainer.kitchen.quiz.picks import Picks
+from trainer.kitchen.quiz.sentences import Sentence, sentence
+from trainer.kitchen.quiz.wording import digits, with_digits
 
-SUMS: tuple[Sum, ...] = (
+SUMS: tuple[NumericFamily, ...] = (
     batches.SCALE_BY_YIELD,
     batches.SCALE_BY_PORTION,
     batches.SCALE_BY_INGREDIENT,
@@ -38,139 +46,132 @@ SUMS: tuple[Sum, ...] = (
 )
 """Sums of three lines or more, so that nobody finds the slip by tossing a coin."""
 
-RESULT = re.compile(r"(?<== )(about )?(\d+(?:\.\d+)?)(?=[^=]*$)")
-IN_DOLLARS = re.compile(r": \$[\d.]+( a pound)?\.$")
+DECIMALS = re.compile(r"\d+(?:\.\d+)?")
 LEAST_OFF = Fraction(3, 100)
 
 
-def _swapped(rng: Random, figures: str) -> str:
+def _swapped(picks: Picks, figures: str) -> str:
     """Return the number with two neighbouring figures swapped."""
-    places = [place for place in range(len(figures) - 1) if figures[place : place + 2].isdigit()]
+    places = [str(place) for place in range(len(figures) - 1) if figures[place : place + 2].isdigit()]
     if not places:
         return figures
-    place = rng.choice(places)
+    place = int(picks.one(places))
     return figures[:place] + figures[place + 1] + figures[place] + figures[place + 2 :]
 
 
-def _misread(rng: Random, figures: str) -> str:
+def _one_figure(picks: Picks, figures: str) -> int:
+    """Return the place of one figure of a number."""
+    return int(picks.one([str(place) for place, figure in enumerate(figures) if figure.isdigit()]))
+
+
+def _misread(picks: Picks, figures: str) -> str:
     """Return the number with one figure taken for another."""
-    place = rng.choice([place for place, figure in enumerate(figures) if figure.isdigit()])
-    return figures[:place] + str((int(figures[place]) + rng.randint(2, 8)) % 10) + figures[place + 1 :]
+    place, off = _one_figure(picks, figures), int(picks.one([str(each) for each in range(2, 9)]))
+    return figures[:place] + str((int(figures[place]) + off) % 10) + figures[place + 1 :]
 
 
-def _one_borrow_off(rng: Random, figures: str) -> str:
+def _one_borrow_off(picks: Picks, figures: str) -> str:
     """Return the number with one figure too much or too little, as a forgotten carry or borrow leaves it."""
-    place = rng.choice([place for place, figure in enumerate(figures) if figure.isdigit()])
+    place = _one_figure(picks, figures)
     figure = int(figures[place])
     return figures[:place] + str(figure - 1 if figure else 1) + figures[place + 1 :]
 
 
-def _round_number(_: Random, figures: str) -> str:
+def _round_number(_: Picks, figures: str) -> str:
     """Return the number with nothing left after its first figure."""
     whole = figures.split(".", maxsplit=1)[0]
     return whole[0] + "0" * (len(whole) - 1)
 
 
-def _point_moved(_: Random, figures: str) -> str:
+def _point_moved(_: Picks, figures: str) -> str:
     """Return the number ten times as large."""
     whole, part = figures.partition(".")[::2]
     moved = whole + (part[:1] or "0") + (f".{part[1:]}" if part[1:] else "")
     return moved.lstrip("0") or figures
 
 
-SLIPS: tuple[tuple[str, Callable[[Random, str], str]], ...] = (
-    (say("two figures were swapped"), _swapped),
-    (say("one figure was misread"), _misread),
-    (say("a carry or a borrow was forgotten"), _one_borrow_off),
-    (say("a round number took the place of the result"), _round_number),
-    (say("the point was moved one place"), _point_moved),
+SLIPS: tuple[tuple[str, Callable[[Picks, str], str]], ...] = (
+    ("figures_swapped", _swapped),
+    ("figure_misread", _misread),
+    ("carry_forgotten", _one_borrow_off),
+    ("round_number", _round_number),
+    ("point_moved", _point_moved),
 )
 
 
-def _slipped(rng: Random, slip: Callable[[Random, str], str], found: re.Match[str]) -> str | None:
-    """Return the line a result was found in, with a slip in the result; None where it would be mere rounding."""
-    line, right = found.string, found[2]
-    wrong = slip(rng, right)
+def _result(line: Sentence) -> str:
+    """Return the figures a line comes to; empty where it comes to no plain number."""
+    found = digits(line.values.get("result", ""))
+    return found if DECIMALS.fullmatch(found) else ""
+
+
+def _slipped(picks: Picks, slip: Callable[[Picks, str], str], line: Sentence) -> Sentence | None:
+    """Return a line with a slip in its result; None where it would be mere rounding."""
+    right = _result(line)
+    wrong = slip(picks, right)
     leads_with_zero = wrong.startswith("0") and not wrong.startswith("0.")
     if leads_with_zero or abs(Fraction(wrong) - Fraction(right)) <= LEAST_OFF * Fraction(right):
         return None
-    wanted = line[: found.start(2)] + wrong + line[found.end(2) :]
-    return next((changed for changed in _with_value(line, right, wrong) if changed == wanted), wanted)
+    return replace(line, values={**line.values, "result": with_digits(line.values["result"], wrong)})
 
 
-def _with_value(line: Any, right: str, wrong: str) -> Iterator[str]:  # noqa: ANN401 - whatever a line is filled with
-    """Return a line with one of its values put wrong, once for each value that is the right one."""
-    if not isinstance(line, Saying):
-        yield from [wrong] if str(line) == right else []
-        return
-    for name, value in line.values.items():
-        for changed in _with_value(value, right, wrong):
-            yield say(line.pattern, **{**line.values, name: changed})
+def _sum_drawn(rng: Random, numbers: Numbers) -> Numbers:
+    """Return the numbers with those of the sum that is worked out."""
+    kind = SUMS[int(numbers["sum"]) - 1]
+    return {**numbers, **kind.more(rng, random_numbers(rng, {name: each[:3] for name, each in kind.ranges.items()}))}
 
 
-def _unpriced(line: str) -> str:
-    """Return a line without the price it comes to, which would tell whether its result is right."""
-    return joined([line.values["part0"], "."], "") if isinstance(line, Saying) and IN_DOLLARS.search(line) else line
+def _asked(draw: Draw, kind: NumericFamily) -> Sentence:
+    """Return the sum as it is asked, its words picked."""
+    lists = draw.words.families[kind.name].words
+    picked = {
+        slot: lists[slot][int(draw.picks.one([str(place) for place in range(len(lists[slot]))]))] for slot in kind.words
+    }
+    return replace(kind.ask(draw.numbers, picked), family=kind.name)
 
 
-def _worked(rng: Random, kind: Sum) -> tuple[str, tuple[str, ...]] | None:
-    """Return a sum as asked, and its lines, from one draw; None where the draw does not fit."""
-    numbers = kind.more(rng, drawn(rng, {name: each[:3] for name, each in kind.ranges.items()}))
-    chosen = {name: one_of(rng, text) for name, text in kind.words.items()}
-    return (kind.ask(numbers, chosen), kind.solve(numbers)) if kind.fits(numbers) else None
-
-
-def _choose_line(draw: Drawn) -> Posed | None:
-    rng = draw.rng
-    worked = _worked(rng, SUMS[int(draw.numbers["sum"]) - 1])
-    if worked is None:
+def _choose_line(draw: Draw) -> ChoiceItem | None:
+    """Return a sum with its lines, one of them slipped; None where the draw does not fit."""
+    kind = SUMS[int(draw.numbers["sum"]) - 1]
+    if not kind.fits(draw.numbers):
         return None
-    asked, lines = worked[0], [_unpriced(line) for line in worked[1]]
+    asked = _asked(draw, kind)
+    lines = [replace(line, family=kind.name, price="") for line in kind.solve(draw.numbers)]
     how, slip = SLIPS[int(draw.numbers["slip"]) - 1]
-    results = [(place, found) for place, line in enumerate(lines) if (found := RESULT.search(line))]
-    place, found = results[rng.randrange(len(results))]
-    wrong = _slipped(rng, slip, found)
+    place = int(draw.picks.one([str(each) for each, line in enumerate(lines) if _result(line)]))
+    wrong = _slipped(draw.picks, slip, lines[place])
     if wrong is None:
         return None
     shown = [*lines[:place], wrong, *lines[place + 1 :]]
-    return Posed(
-        say(
-            "{asked} Here is how a cook worked it out. One line has a slip in its own sum; the others are right. "
-            "Which line is it?",
-            asked=asked,
-        ),
-        in_order(_as_choice(number, line, number == place) for number, line in enumerate(shown)),
+    return ChoiceItem(
+        sentence("ask", asked=asked),
+        tuple(_as_option(number, line, number == place) for number, line in enumerate(shown)),
         (
-            say("Line {number} should read: {line}", number=place + 1, line=lines[place]),
-            say("What went wrong there: {slip}.", slip=how),
+            sentence("line_should_read", number=place + 1, line=lines[place]),
+            sentence("what_went_wrong", slip=sentence(how)),
         ),
     )
 
 
-def _as_choice(number: int, line: str, is_slip: bool) -> Choice:
+def _as_option(number: int, line: Sentence, is_slip: bool) -> Option:
     if is_slip:
-        return Choice("", line, is_right=True)
-    says = say(
-        "Line {number} is right. Work out each line anew and compare what stands after its last equals sign.",
-        number=number + 1,
-    )
-    return Choice("", line, is_right=False, name="right_line_doubted", says=says)
+        return Option(str(number), line)
+    return Option(str(number), line, "right_line_doubted", sentence("line_is_right", number=number + 1))
 
 
-SPOT_SLIP = Choosing(
+SPOT_SLIP = ChoiceFamily(
     name="spot_slip",
-    title=say("Which line of a worked sum has a slip"),
     level="in a shift",
     unit="",
     ranges={
         "sum": span(1, len(SUMS), 1, "which kind of sum"),
         "slip": span(1, len(SLIPS), 1, "which slip: swapped, misread, carry, round number, point"),
     },
-    words={},
+    words=(),
     formula="the line whose own sum does not hold",
     checked_against="Each line worked out anew in the tests. Slips as seen in print: 36.40 - 8.00 '= 22.40', "
     "275.83 / 24 '= 11.19', z '= 1.654', 750 - 300 '= 400'.",
     choose=_choose_line,
-    tells={"right_line_doubted": say("Takes a line that holds for the one with the slip.")},
-    advises={"right_line_doubted": say("You took a line that holds. Work out every line by itself before you choose.")},
+    slips=("right_line_doubted",),
+    more=_sum_drawn,
 )

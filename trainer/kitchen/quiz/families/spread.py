@@ -7,13 +7,13 @@ from math import sqrt
 from random import Random
 
 from trainer.kitchen.quiz.estimated import kept
-from trainer.kitchen.quiz.family import Numbers, Range, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as, within
-from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.saying import say
 from trainer.recipe_math.statistics import mean, sample_deviation
 
-PIECES = any_of("meatball|dumpling|bread roll|fish cake|ball of dough|small pasta nest|potato cake|ravioli plate")
 TENTH_GRAM = within("1/20", "Half of a tenth of a gram: the weights are whole grams, so a tenth can be worked out.")
 _RANGES: dict[str, Range] = {
     "pieces": span(5, 6, 1, "pieces weighed"),
@@ -47,9 +47,9 @@ def _listed(n: Numbers) -> str:
     return ", ".join(str(reading) for reading in _readings(n))
 
 
-def _ask_mean(n: Numbers, w: Words) -> str:
-    return say(
-        "One {piece} should weigh {target} g. You weigh {number}, in grams: {weights}. What is their mean weight?",
+def _ask_mean(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         piece=w["piece"],
         target=n["target_grams"],
         number=n["pieces"],
@@ -57,57 +57,31 @@ def _ask_mean(n: Numbers, w: Words) -> str:
     )
 
 
-PORTION_MEAN = Sum(
+PORTION_MEAN = NumericFamily(
     name="portion_mean",
-    title=say("The mean weight of portions"),
     level="one step",
     unit="g",
     ranges=_RANGES,
-    words={"piece": PIECES},
+    words=("piece",),
     ask=_ask_mean,
     told=_readings,
     right=_mean,
     solve=lambda n: (
-        say("Add them: {weights} = {result} g.", weights=" + ".join(map(str, _readings(n))), result=sum(_readings(n))),
-        say(
-            "Divide by how many: {sum} / {number} = {result} g.",
+        sentence("add_them", weights=" + ".join(map(str, _readings(n))), result=sum(_readings(n))),
+        sentence(
+            "divide_by_how_many",
             sum=sum(_readings(n)),
             number=n["pieces"],
             result=roughly(_mean(n)),
         ),
     ),
-    wrong=(
-        WrongWay(
-            "not_divided",
-            lambda n: _mean(n) * n["pieces"],
-            say("You added the weights and stopped. Divide by the number of pieces."),
-            say("Gives the sum for the mean."),
-        ),
-        WrongWay(
-            "middle_one_taken",
-            _middle,
-            say("You took the one in the middle. The mean is the sum over the number."),
-            say("Gives the median for the mean."),
-        ),
-        WrongWay(
-            "ends_only",
-            lambda n: (max(_readings(n)) + min(_readings(n))) / 2,
-            say("You took the middle of the lightest and the heaviest. Every piece counts."),
-            say("Averages the two ends."),
-        ),
-        WrongWay(
-            "target_given",
-            lambda n: n["target_grams"],
-            say("You gave the target. The question asks what the pieces weigh."),
-            say("Gives the target for the mean."),
-        ),
-        WrongWay(
-            "divided_by_one_less",
-            lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
-            say("You divided by one less than the number. That is for the spread; the mean takes them all."),
-            say("Divides by n - 1."),
-        ),
-    ),
+    wrong={
+        "not_divided": lambda n: _mean(n) * n["pieces"],
+        "middle_one_taken": _middle,
+        "ends_only": lambda n: (max(_readings(n)) + min(_readings(n))) / 2,
+        "target_given": lambda n: n["target_grams"],
+        "divided_by_one_less": lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
+    },
     tolerance=TENTH_GRAM,
     formula="sum / number",
     checked_against="NIST StRD, NumAcc1: the mean of 10000001, 10000003 and 10000002 is 10000002, exactly.",
@@ -134,76 +108,49 @@ def _mean_distance(n: Numbers) -> Fraction:
     return mean([abs(reading - middle) for reading in _readings(n)])
 
 
-def _ask_spread(n: Numbers, w: Words) -> str:
-    return say(
-        "You weigh {number} of many {piece}s, in grams: {weights}. What is their spread, as the standard "
-        "deviation of a sample?",
+def _ask_spread(n: Numbers, w: Words) -> Sentence:
+    return sentence(
+        "ask",
         number=n["pieces"],
         piece=w["piece"],
         weights=_listed(n),
     )
 
 
-def _solve_spread(n: Numbers) -> tuple[str, ...]:
+def _solve_spread(n: Numbers) -> tuple[Sentence, ...]:
     readings, middle, squares = _readings(n), _mean(n), _squares(n)
     off = [reading - middle for reading in readings]
     return (
-        say("The mean: {sum} / {number} = {result} g.", sum=sum(readings), number=n["pieces"], result=roughly(middle)),
-        say("How far each is off: {distances}.", distances=", ".join(map(figures, off))),
-        say("Each times itself, added up: about {squares}.", squares=figures(squares)),
-        say(
-            "Over one less than the number: {squares} / {number} = {result}; the root is {spread} g.",
+        sentence("the_mean", sum=sum(readings), number=n["pieces"], result=roughly(middle)),
+        sentence("how_far_each_is", distances=", ".join(map(figures, off))),
+        sentence("each_times_itself_added", squares=figures(squares)),
+        sentence(
+            "over_one_less_than",
             squares=figures(squares),
             number=n["pieces"] - 1,
             result=roughly(squares / (n["pieces"] - 1)),
-            spread=figures(_spread(n)),
+            answer=figures(_spread(n)),
         ),
     )
 
 
-PORTION_SPREAD = Sum(
+PORTION_SPREAD = NumericFamily(
     name="portion_spread",
-    title=say("How far portions spread"),
     level="in a shift",
     unit="g",
     ranges=_RANGES,
-    words={"piece": PIECES},
+    words=("piece",),
     ask=_ask_spread,
     told=lambda n: (n["pieces"], *_readings(n)),
     right=_spread,
     solve=_solve_spread,
-    wrong=(
-        WrongWay(
-            "divided_by_the_number",
-            lambda n: _root(_squares(n) / n["pieces"]),
-            say("You divided by the number of pieces. A sample is divided by one less."),
-            say("Uses the formula for a whole lot on a sample."),
-        ),
-        WrongWay(
-            "root_forgotten",
-            lambda n: _squares(n) / (n["pieces"] - 1),
-            say("You left out the root. Take it at the end, and you are back at grams."),
-            say("Gives the variance."),
-        ),
-        WrongWay(
-            "lightest_to_heaviest",
-            lambda n: max(_readings(n)) - min(_readings(n)),
-            say("You took the lightest from the heaviest. That looks at two pieces alone."),
-            say("Gives the range for the standard deviation."),
-        ),
-        WrongWay(
-            "mean_distance",
-            _mean_distance,
-            say("You took the mean of the distances. Multiply each by itself first, and take the root at the end."),
-            say("Gives the mean absolute deviation."),
-        ),
-        WrongWay(
-            "spread_of_the_mean",
-            lambda n: _root(_squares(n) / (n["pieces"] - 1) / n["pieces"]),
-            say("You divided by the root of the number as well. That tells how sure the mean is."),
-            say("Gives the standard error of the mean."),
-        ),
-    ),
+    wrong={
+        "divided_by_the_number": lambda n: _root(_squares(n) / n["pieces"]),
+        "root_forgotten": lambda n: _squares(n) / (n["pieces"] - 1),
+        "lightest_to_heaviest": lambda n: max(_readings(n)) - min(_readings(n)),
+        "mean_distance": _mean_distance,
+        "spread_of_the_mean": lambda n: _root(_squares(n) / (n["pieces"] - 1) / n["pieces"]),
+    },
     tolerance=asked_as(
         "1/200",
         say("Round to two places."),

@@ -7,12 +7,12 @@ from math import floor
 from random import Random
 from typing import NamedTuple
 
-from trainer.kitchen.quiz.family import Numbers, Sum, Words, WrongWay, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import within
-from trainer.kitchen.quiz.wording import any_of, figures, roughly
+from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, MARGIN_CELSIUS
 from trainer.recipe_math.heat import Composition, heat_beside_water
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.tempering import SettingBand
 
 WEIGHED = 10
@@ -107,13 +107,10 @@ def _poured_less(rng: Random, n: Numbers) -> Numbers:
     return {**n, "hot_grams": Fraction(floor(most * part / WEIGHED) * WEIGHED)}
 
 
-def _ask_mix(n: Numbers, w: Words) -> str:
+def _ask_mix(n: Numbers, w: Words) -> Sentence:
     hot, egg = _hot(n), _egg(n)
-    return say(
-        "You whisk {hot_weight} g of hot {hot_food} at {hot} °C into {cold_weight} g of {cold_food} at {cold} °C. "
-        "Gram for gram, beside water as 1, the {hot_food} holds {hot_heat} of heat and the egg {cold_heat}. Take it "
-        "that none is lost. How warm is the mix, in °C? This egg begins to thicken at {thickens} °C. At {sets} °C it "
-        "has set.",
+    return sentence(
+        "ask",
         hot_weight=n["hot_grams"],
         hot_food=w[hot.word],
         hot=figures(n["hot_celsius"]),
@@ -127,48 +124,46 @@ def _ask_mix(n: Numbers, w: Words) -> str:
     )
 
 
-def _solve_mix(n: Numbers) -> tuple[str, ...]:
+def _solve_mix(n: Numbers) -> tuple[Sentence, ...]:
     hot, egg = _hot_part(n), _cold_part(n)
     return (
-        say(
-            "Count the grams by the heat they hold. Hot part: {grams} × {heat} = {result}.",
+        sentence(
+            "count_the_grams_by",
             grams=n["hot_grams"],
             heat=figures(_hot(n).heat),
             result=figures(hot),
         ),
-        say(
-            "Egg: {grams} × {heat} = {result}.",
+        sentence(
+            "egg",
             grams=n["cold_grams"],
             heat=figures(_egg(n).heat),
             result=figures(egg),
         ),
-        say(
-            "Times their degrees, and added: {hot_part} × {hot} + {cold_part} × {cold} = {result}.",
+        sentence(
+            "times_their_degrees_and",
             hot_part=figures(hot),
             hot=figures(n["hot_celsius"]),
             cold_part=figures(egg),
             cold=figures(n["cold_celsius"]),
             result=figures(_warmth(n)),
         ),
-        say(
-            "Divide by both parts together: {sum} / ({hot_part} + {cold_part}) = {result} °C.",
+        sentence(
+            "divide_by_both_parts",
             sum=figures(_warmth(n)),
             hot_part=figures(hot),
             cold_part=figures(egg),
             result=roughly(_mixed(n)),
         ),
-        say(
-            "The egg stays smooth: it begins to thicken at {thickens} °C. At {sets} °C it has set, and the base is "
-            "lumps.",
+        sentence(
+            "the_egg_stays_smooth",
             thickens=figures(_thickens(n)),
             sets=figures(Fraction(_egg(n).band.sets_celsius)),
         ),
     )
 
 
-TEMPERING_MIX = Sum(
+TEMPERING_MIX = NumericFamily(
     name="tempering_mix",
-    title=say("How warm egg is with hot liquid whisked in"),
     level="in a shift",
     unit="°C",
     ranges={
@@ -179,62 +174,24 @@ TEMPERING_MIX = Sum(
         "hot_food": span(1, len(HOT), 1, "which hot liquid: 1 water or thin stock, 2 whole milk, 3 heavy cream"),
         "cold_food": span(1, len(EGGS), 1, "which egg: 1 yolks, 2 whole eggs"),
     },
-    words={
-        "water": any_of("stock|broth|water"),
-        "milk": any_of("milk"),
-        "cream": any_of("cream"),
-        "yolks": any_of("yolks"),
-        "whole": any_of("beaten eggs"),
-    },
+    words=("water", "milk", "cream", "yolks", "whole"),
     retired=("hot", "cold"),
     ask=_ask_mix,
     right=_mixed,
     solve=_solve_mix,
-    wrong=(
-        WrongWay(
-            "grams_alike",
-            _grams_alike,
-            say("You let each gram count alike. Egg and liquid do not hold as much heat: multiply by that first."),
-            say("Takes it that both hold heat alike, and so is too cool with milk and yolk."),
-        ),
-        WrongWay(
-            "plain_middle",
-            lambda n: _if_apart(n, (n["hot_celsius"] + n["cold_celsius"]) / 2),
-            say("You took the middle of the two temperatures. The larger part pulls harder: weigh each by its heat."),
-            say("Takes the plain mean and leaves the weights out."),
-        ),
-        WrongWay(
-            "temperatures_added",
-            lambda n: n["hot_celsius"] + n["cold_celsius"],
-            say("You added the temperatures. A mix lies between its two parts."),
-            say("Adds temperatures as if they were amounts."),
-        ),
-        WrongWay(
-            "weights_swapped",
-            lambda n: (_hot_part(n) * n["cold_celsius"] + _cold_part(n) * n["hot_celsius"]) / _both(n),
-            say("You gave each temperature the other part's weight. Hot grams go with the hot temperature."),
-            say("Swaps the weights."),
-        ),
-        WrongWay(
-            "not_divided",
-            _warmth,
-            say("You added up both parts and stopped. Divide by both parts together."),
-            say("Does not divide by the total."),
-        ),
-        WrongWay(
-            "cold_part_at_zero",
-            lambda n: _hot_part(n) * n["hot_celsius"] / _both(n),
-            say("You left out the warmth of the egg. Add its part times its degrees."),
-            say("Counts the hot part alone, as if the egg were at 0 °C."),
-        ),
-    ),
+    wrong={
+        "grams_alike": _grams_alike,
+        "plain_middle": lambda n: _if_apart(n, (n["hot_celsius"] + n["cold_celsius"]) / 2),
+        "temperatures_added": lambda n: n["hot_celsius"] + n["cold_celsius"],
+        "weights_swapped": lambda n: (_hot_part(n) * n["cold_celsius"] + _cold_part(n) * n["hot_celsius"]) / _both(n),
+        "not_divided": _warmth,
+        "cold_part_at_zero": lambda n: _hot_part(n) * n["hot_celsius"] / _both(n),
+    },
     tolerance=HALF_DEGREE,
     formula="sum of grams × heat × degrees / sum of grams × heat",
     checked_against="Choi and Okos (1986), Food Engineering and Process Applications vol. 1, pp. 93-101, on foods of "
     "USDA SR26: yolk 0.75 of the heat of water, whole egg 0.88, milk 0.93, cream 0.78. Band: McGee (2004), ch. 2.",
     fits=_stays_smooth,
     more=_poured_less,
-    caution=say(
-        "Hot liquid scalds and raw egg can make people ill: pour slowly, stir, and measure with a clean probe."
-    ),
+    safety=True,
 )

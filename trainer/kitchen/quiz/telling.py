@@ -1,0 +1,122 @@
+"""A drawn question in words: text, solution, choices and what is said of each wrong method, in one language."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from html import escape
+from typing import Any
+
+from trainer.kitchen.quiz.drawing import word_lists
+from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.family import (
+    NO_FIGURE,
+    AnyFamily,
+    ChoiceFamily,
+    Draw,
+    Figure,
+    NumericFamily,
+    Option,
+    Words,
+)
+from trainer.kitchen.quiz.making import answer_of, wrong_values
+from trainer.kitchen.quiz.picks import KeptPicks
+from trainer.kitchen.quiz.question import Answer, Choice, Question, WrongMethod
+from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.saying import joined, say
+
+YOUR_CODE = say("This is a practice sum: your local code decides.")
+
+
+class CannotTell(ValueError):
+    """A kept question that cannot be shown any more; the message says what is gone."""
+
+
+def tell(drawn: DrawnQuestion, context: QuestionContext) -> Question:
+    """Return a drawn question in the words of a context.
+
+    Where a list of words has become shorter, one of those left is told: no word moves a number. A family or a pick that
+    is not there any more, or numbers today's family cannot work out: CannotTell.
+    """
+    kind = FAMILIES.get(drawn.family)
+    if kind is None:
+        raise CannotTell(drawn.family)
+    try:
+        lists = word_lists(kind, context)
+        picked = {slot: lists[slot][drawn.words[slot] % len(lists[slot])] for slot in kind.words}
+        told = _calculation if isinstance(kind, NumericFamily) else _choice
+        return told(kind, drawn, picked, context)  # type: ignore[arg-type]
+    except (LookupError, QuantityProblem, ZeroDivisionError) as problem:
+        raise CannotTell(str(problem)) from problem
+
+
+def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> Question:
+    """Return a calculation in words: what is asked, how fine to round, and whose limits count."""
+    numbers, answer = drawn.numbers, answer_of(kind, drawn.numbers)
+    told, own = _teller(kind, context), context.words.families[kind.name]
+    asked = told(kind.ask(numbers, picked))
+    parts = (asked, kind.tolerance.asks(answer.value, kind.unit), YOUR_CODE if kind.safety else "")
+    figure, alt = _figure(kind, kind.picture(numbers) if kind.picture else NO_FIGURE, context)
+    food = picked.get("food", "")
+    return Question(
+        family=kind.name,
+        seed=drawn.seed,
+        text=joined(part for part in parts if part),
+        answer=answer,
+        solution=(
+            *map(told, kind.solve(numbers)),
+            *([joined([own.caution, YOUR_CODE])] if kind.safety else ()),
+        ),
+        wrong_methods=tuple(
+            WrongMethod(name, value, own.wrong[name].cook) for name, value in wrong_values(kind, numbers).items()
+        ),
+        figure=figure,
+        figure_alt=alt,
+        food=next((name for name, word in context.words.foods.items() if word == food), ""),
+        food_word=food,
+        safety=kind.safety,
+    )
+
+
+def _choice(kind: ChoiceFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> Question:
+    """Return a question with choices in words; the answer is the key of the right one."""
+    draw = Draw(KeptPicks(drawn.picks), drawn.numbers, picked, context.material, context.words)
+    item = kind.choose(draw)
+    if item is None:
+        raise CannotTell(kind.name)
+    told, caution = _teller(kind, context), context.words.families[kind.name].caution
+    choices = tuple(_as_choice(str(place), each, told) for place, each in enumerate(item.options, 1))
+    (right,) = (choice for choice in choices if choice.is_right)
+    figure, alt = _figure(kind, item.figure, context)
+    return Question(
+        family=kind.name,
+        seed=drawn.seed,
+        text=told(item.text),
+        answer=Answer(Fraction(right.key), "", Fraction(0)),
+        solution=(*map(told, item.solution), *([caution] if kind.safety else ())),
+        wrong_methods=tuple(
+            WrongMethod(choice.name, Fraction(choice.key), choice.says) for choice in choices if not choice.is_right
+        ),
+        choices=choices,
+        figure=figure,
+        figure_alt=alt,
+        safety=kind.safety,
+        hints=item.hints,
+    )
+
+
+def _as_choice(key: str, option: Option, told: Any) -> Choice:  # noqa: ANN401 - a teller
+    says = told(option.why) if option.why else ""
+    return Choice(key, told(option.text), is_right=not option.method, name=option.method, says=says)
+
+
+def _teller(kind: AnyFamily, context: QuestionContext) -> Any:  # noqa: ANN401 - whatever is told comes back as itself
+    """Return a function that puts sentences of a family into words."""
+    return lambda value: context.words.told(value, kind.name)
+
+
+def _figure(kind: AnyFamily, figure: Figure, context: QuestionContext) -> tuple[str, str]:
+    """Return a figure with its labels in words, and the same said in words; both empty where there is none."""
+    told = _teller(kind, context)
+    labels = {name: escape(str(told(label))) for name, label in figure.labels.items()}
+    return figure.svg.format_map(labels) if labels else figure.svg, told(figure.alt) if figure.alt else ""
