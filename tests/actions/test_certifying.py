@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from tests.actions.crew import TODAY, Crew, refused, saved
+from tests.printed import english
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.outcome import Outcome
 
@@ -58,5 +59,5 @@ def test_a_certificate_ending_today_is_taken(crew: Crew) -> None:
 )
 def test_a_certificate_is_refused_with_its_reason(crew: Crew, by: str, changes: dict[str, Any], reason: str) -> None:
     """Each rule by itself."""
-    assert refused(show(crew, by, **changes)).reason == reason
+    assert english(refused(show(crew, by, **changes)).reason) == reason
     assert crew.entries("certificate_shown") == []

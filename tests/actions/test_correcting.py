@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from tests.actions.crew import TODAY, Crew, refused, saved
+from tests.printed import english
 from trainer.actions.correcting import BadQuestion, Correction, void_entry, void_question
 from trainer.actions.outcome import Outcome
 from trainer.actions.sitting import finish_sitting, sits_again_from
@@ -31,22 +32,22 @@ def test_after_ten_minutes_a_manager_does_it_with_a_reason(crew: Crew) -> None:
     """The cook is told who can."""
     entry = saved(crew.reads("ada", "cold_sauces"))
     crew.later(minutes=11)
-    assert refused(void(crew, "ada", entry.id)).who_can == "A manager can do this."
-    assert refused(void(crew, "mara", entry.id, " ")).reason == "A correction needs a reason."
+    assert english(refused(void(crew, "ada", entry.id)).who_can) == "A manager can do this."
+    assert english(refused(void(crew, "mara", entry.id, " ")).reason) == "A correction needs a reason."
     saved(void(crew, "mara", entry.id))
 
 
 def test_an_entry_that_is_not_there_is_refused(crew: Crew) -> None:
     """The id is named."""
-    assert refused(void(crew, "mara", "nothing")).reason == "There is no entry “nothing”."
+    assert english(refused(void(crew, "mara", "nothing")).reason) == "There is no entry “nothing”."
 
 
 def test_neither_twice_nor_a_void(crew: Crew) -> None:
     """An entry is voided once, and a void stays."""
     entry = saved(crew.reads("ada", "cold_sauces"))
     written = saved(void(crew, "mara", entry.id))
-    assert refused(void(crew, "mara", entry.id)).reason == "That entry is voided already."
-    assert "never voided" in refused(void(crew, "mara", written.id)).reason
+    assert english(refused(void(crew, "mara", entry.id)).reason) == "That entry is voided already."
+    assert "never voided" in english(refused(void(crew, "mara", written.id)).reason)
 
 
 def test_the_same_key_gives_the_same_void(crew: Crew) -> None:
@@ -115,10 +116,10 @@ def test_the_wait_after_a_fail_follows_too(crew: Crew) -> None:
 def test_only_a_manager_voids_a_question_and_nobody_their_own(crew: Crew) -> None:
     """The cook and the assessor are told who can; a manager's own sitting is for another one."""
     entry = sat_by(crew)
-    assert refused(void_in(crew, "ada", entry)).who_can == "A manager can do this."
-    assert refused(void_in(crew, "sous", entry)).who_can == "A manager can do this."
+    assert english(refused(void_in(crew, "ada", entry)).who_can) == "A manager can do this."
+    assert english(refused(void_in(crew, "sous", entry)).who_can) == "A manager can do this."
     own = sat_by(crew, "nils")
-    assert refused(void_in(crew, "nils", own)).who_can == "Another manager can do this."
+    assert english(refused(void_in(crew, "nils", own)).who_can) == "Another manager can do this."
 
 
 def test_a_question_is_voided_once_and_with_a_reason(crew: Crew) -> None:
@@ -127,7 +128,7 @@ def test_a_question_is_voided_once_and_with_a_reason(crew: Crew) -> None:
     assert refused(void_in(crew, "mara", entry, reason=" ")).field == "reason"
     first = saved(void_in(crew, "mara", entry, key="void"))
     assert saved(void_in(crew, "mara", entry, key="void")) == first
-    assert refused(void_in(crew, "mara", entry)).reason == "That question is voided already."
+    assert english(refused(void_in(crew, "mara", entry)).reason) == "That question is voided already."
 
 
 def test_a_question_is_voided_where_it_was_asked(crew: Crew) -> None:
@@ -136,7 +137,7 @@ def test_a_question_is_voided_where_it_was_asked(crew: Crew) -> None:
     assert refused(void_in(crew, "mara", entry, seed=1)).field == "question"
     nowhere = BadQuestion("nothing", "discard_time", 1, "x")
     found = void_question(crew.k, by="mara", question=nowhere, now=crew.now, key=crew.key())
-    assert refused(found).reason == "There is no sitting “nothing”."
+    assert english(refused(found).reason) == "There is no sitting “nothing”."
     read = replace(nowhere, entry=saved(crew.reads("ben", "fresh_pasta")).id)
     assert refused(void_question(crew.k, by="mara", question=read, now=crew.now, key=crew.key())).field == "entry"
 

@@ -9,6 +9,7 @@ import pytest
 
 from tests.actions.crew import Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
+from tests.printed import english
 from trainer.actions.sitting import (
     Answered,
     answer_question,
@@ -104,7 +105,7 @@ def test_a_pass_waits_for_the_questions_about_safety(deciding: Crew) -> None:
     kept_sitting = find_sitting(deciding.k, sitting.id)
     assert kept_sitting is not None
     assert kept_sitting.standing is not None
-    assert "about safety" in kept_sitting.standing.words
+    assert "about safety" in english(kept_sitting.standing.words)
 
 
 def test_an_answer_stands(deciding: Crew) -> None:
@@ -112,9 +113,9 @@ def test_an_answer_stands(deciding: Crew) -> None:
     sitting = deciding.begins_sitting()
     answer(deciding, sitting, 0, right=True)
     again = answer_question(deciding.k, sitting=sitting.id, index=0, text="1", now=deciding.now)
-    assert refused(again).reason == "Your answer to question 1 stands."
+    assert english(refused(again).reason) == "Your answer to question 1 stands."
     ahead = answer_question(deciding.k, sitting=sitting.id, index=2, text="1", now=deciding.now)
-    assert refused(ahead).reason == "Question 3 is not asked yet."
+    assert english(refused(ahead).reason) == "Question 3 is not asked yet."
     assert (
         refused(answer_question(deciding.k, sitting=sitting.id, index=25, text="1", now=deciding.now)).field == "index"
     )
@@ -136,7 +137,7 @@ def test_it_is_not_handed_in_before_it_is_decided(deciding: Crew) -> None:
     sitting = deciding.begins_sitting()
     answer(deciding, sitting, 0, right=True)
     outcome = finish_sitting(deciding.k, sitting=sitting.id, now=deciding.now, key=deciding.key())
-    assert "go on with the next question" in refused(outcome).reason
+    assert "go on with the next question" in english(refused(outcome).reason)
 
 
 def test_handing_in_one_that_has_ended_gives_its_entry(deciding: Crew) -> None:
@@ -161,7 +162,7 @@ def test_somebody_who_left_gives_no_more_answers(deciding: Crew) -> None:
     sitting = deciding.begins_sitting()
     deciding.write("cook_left", "ada", {"reason": "moved"})
     found = answer_question(deciding.k, sitting=sitting.id, index=0, text="1", now=deciding.now)
-    assert refused(found).reason == "Ada is not on the roster."
+    assert english(refused(found).reason) == "Ada is not on the roster."
 
 
 def test_a_sitting_the_book_will_not_take_loses_no_answer(deciding: Crew, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -191,8 +192,8 @@ def test_a_fail_asks_for_a_wait(crew: Crew, fails: int, waits: int) -> None:
         saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key()))
     today = crew.k.today(crew.now)
     found = refused(begin(crew))
-    assert str((today + timedelta(days=waits)).day) in found.reason
-    assert found.who_can == "A manager can lift the wait."
+    assert str((today + timedelta(days=waits)).day) in english(found.reason)
+    assert english(found.who_can) == "A manager can lift the wait."
     assert sits_again_from("ada", "fresh_pasta", crew.k.day(today)) == today + timedelta(days=waits)
     crew.later(days=waits - 1)
     if waits > 1:

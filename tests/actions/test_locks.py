@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.actions.people_at_the_door import MINUTE, NOON, PIN, SECOND, id_of, signed_in, staffed, tablet
+from tests.printed import english
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
@@ -52,7 +53,7 @@ def test_the_one_guessed_at_waits_on_that_tablet_and_signs_in_on_another(kitchen
     guess(kitchen)
     refused = sign_in(k, device=device, person=ana, secret=PIN, now=NOON + SECOND)
     assert isinstance(refused, Refused)
-    assert refused.reason == "Too many wrong tries. Wait 29 seconds, then try again."
+    assert english(refused.reason) == "Too many wrong tries. Wait 29 seconds, then try again."
     signed_in(k, other, ana, NOON + SECOND)
 
 
@@ -151,7 +152,10 @@ def test_a_hundred_wrong_ones_close_that_person_on_that_device_until_a_manager_o
     spend(kitchen, ana, 100)
     refused = sign_in(k, device=device, person=ana, secret=PIN, now=LATER)
     assert isinstance(refused, Refused)
-    assert (refused.reason, refused.who_can) == ("Too many wrong tries. A manager must open this again.", "")
+    assert (english(refused.reason), english(refused.who_can)) == (
+        "Too many wrong tries. A manager must open this again.",
+        "",
+    )
     signed_in(k, other, ana, LATER)
     assert isinstance(let_try_again(k, by=manager, person=ana, now=LATER), signing_in.Done)
     signed_in(k, device, ana, LATER)
@@ -219,6 +223,8 @@ def test_a_clock_before_everybody_joined_is_told_and_not_counted(kitchen: Kitche
     for _ in range(6):
         found = sign_in(k, device=device, person=ana, secret=PIN, now=early)
         assert isinstance(found, Refused)
-        assert found.reason.startswith("This machine's clock is behind the last entry (25 Nov 2026 / 8 Jun 2024).")
+        assert english(found.reason).startswith(
+            "This machine's clock is behind the last entry (25 Nov 2026 / 8 Jun 2024)."
+        )
     signed_in(k, device, ana)
     assert sign_in(k, device=device, person=ana, secret=WRONG, now=early) == NO_MATCH

@@ -9,6 +9,7 @@ import pytest
 
 from tests.actions.crew import TODAY, Crew, saved
 from tests.kitchen.kitchen_for_tests import technique
+from tests.printed import english
 from trainer.actions.next_tasks import next_task, tasks_to_do
 from trainer.actions.sitting import finish_sitting
 from trainer.actions.studying import keep_place
@@ -28,7 +29,7 @@ def task(crew: Crew, name: str = "fresh_pasta", cook: str = "ada", **changes: An
 
 def told(crew: Crew, found: Task) -> tuple[str, str, int]:
     """Return the act, its words and how near it is."""
-    return found.act, found.words(crew.now), found.rank
+    return found.act, english(found.words(crew.now)), found.rank
 
 
 def test_reading_comes_first_and_goes_on_where_it_stopped(crew: Crew) -> None:
@@ -57,7 +58,7 @@ def test_a_failed_quiz_waits_for_its_day(crew: Crew) -> None:
     saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key()))
     found = task(crew)
     assert (found.act, found.rank, found.under_way.quiz_from) == ("wait for quiz", 4, date(2026, 3, 3))
-    assert found.words(crew.now) == "Sit the quiz again from Tue 3 Mar 2026."
+    assert english(found.words(crew.now)) == "Sit the quiz again from Tue 3 Mar 2026."
 
 
 def test_a_passed_quiz_is_shown_and_asking_is_a_wait(crew: Crew) -> None:
@@ -76,7 +77,7 @@ def test_a_stop_comes_before_everything(crew: Crew) -> None:
     saved(crew.signs(practical))
     found = task(crew, "cold_sauces")
     assert (found.act, found.rank, found.state) == ("be released", 0, "stood down")
-    assert "manager" in found.words(crew.now)
+    assert "manager" in english(found.words(crew.now))
 
 
 def test_what_is_signed_is_done_until_it_lapses(crew: Crew) -> None:

@@ -9,6 +9,7 @@ import pytest
 
 from tests.actions.crew import EVERY_POINT, TODAY, Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
+from tests.printed import english
 from trainer.actions.outcome import Outcome
 from trainer.actions.releasing import Release, release_stop
 from trainer.actions.watching import (
@@ -73,7 +74,7 @@ def test_unsafe_stays_when_the_point_is_seen_again(crew: Crew) -> None:
     for tick in ("meets it", "not yet"):
         look = Look("guard_on", tick)
         seen = see_point(crew.k, by="sous", practical=practical.id, look=look, now=crew.now)
-        assert refused(seen).reason == "You saw something unsafe here. That stays: sign the stop."
+        assert english(refused(seen).reason) == "You saw something unsafe here. That stays: sign the stop."
     crew.sees(practical, Look("guard_on", "unsafe", (), "hand in the die, twice"))
     found = find_practical(crew.k, practical.id)
     assert found is not None
@@ -86,7 +87,7 @@ def test_a_stop_is_not_put_away_unsigned(crew: Crew) -> None:
     practical = crew.begins_practical()
     crew.sees(practical, UNSAFE)
     found = refused(drop_practical(crew.k, by="sous", practical=practical.id))
-    assert found.reason == "You saw something unsafe, so this cannot be put away. Sign the stop."
+    assert english(found.reason) == "You saw something unsafe, so this cannot be put away. Sign the stop."
     assert find_practical(crew.k, practical.id) is not None
 
 
@@ -109,8 +110,10 @@ def test_a_sign_off_begun_before_a_stop_does_not_wipe_it(two: Crew) -> None:
     stopped(two)
     two.later(minutes=1)
     found = refused(two.signs(open_one))
-    assert found.reason == ("Sous signed a practical of Ada in this technique on 2 March 2026 at 12:06: stopped.")
-    assert "put it away" in found.who_can
+    assert english(found.reason) == (
+        "Sous signed a practical of Ada in this technique on 2 March 2026 at 12:06: stopped."
+    )
+    assert "put it away" in english(found.who_can)
     assert state(two) == "stood down"
     assert find_practical(two.k, open_one.id) is not None
 
@@ -121,9 +124,9 @@ def test_another_assessor_a_minute_later_cannot_begin(two: Crew) -> None:
     two.later(minutes=1)
     watch = Watch("ada", "cold_sauces", "cold_side")
     found = refused(start_practical(two.k, by="ines", watch=watch, now=two.now, key=two.key()))
-    assert (found.reason, found.who_can) == (STOP_WORDS, RELEASE_WORDS)
+    assert (english(found.reason), english(found.who_can)) == (STOP_WORDS, RELEASE_WORDS)
     asked = ask_to_be_watched(two.k, cook="ada", technique="cold_sauces", now=two.now, key=two.key())
-    assert refused(asked).reason == STOP_WORDS
+    assert english(refused(asked).reason) == STOP_WORDS
 
 
 def test_whoever_asked_is_not_on_the_list_while_a_stop_stands(crew: Crew) -> None:
@@ -146,7 +149,7 @@ def test_a_released_stop_needs_a_practical_begun_after_it(two: Crew) -> None:
     two.later(minutes=1)
     assert saved(release(two, entry.id)).body == {"stop": entry.id, "reason": "shown again"}
     assert state(two) == "ready to show"
-    assert "so it cannot be signed" in refused(two.signs(open_one)).who_can
+    assert "so it cannot be signed" in english(refused(two.signs(open_one)).who_can)
     assert drop_practical(two.k, by="ines", practical=open_one.id) is None
     two.later(minutes=1)
     again = begins(two, "ines")
@@ -167,7 +170,7 @@ def test_a_released_stop_needs_a_practical_begun_after_it(two: Crew) -> None:
 def test_a_stop_is_released_by_a_manager_with_a_reason(crew: Crew, by: str, reason: str, words: str) -> None:
     """Nobody else, and not in silence."""
     entry = stopped(crew)
-    assert refused(release(crew, entry.id, by=by, reason=reason)).reason == words
+    assert english(refused(release(crew, entry.id, by=by, reason=reason)).reason) == words
     assert state(crew) == "stood down"
 
 
@@ -176,7 +179,7 @@ def test_no_manager_releases_their_own_stop(crew: Crew) -> None:
     practical = crew.begins_practical("nils")
     crew.sees(practical, UNSAFE)
     entry = saved(crew.signs(practical))
-    assert refused(release(crew, entry.id, by="nils")).who_can == "Another manager can do this."
+    assert english(refused(release(crew, entry.id, by="nils")).who_can) == "Another manager can do this."
     saved(release(crew, entry.id, by="mara"))
 
 
@@ -184,12 +187,12 @@ def test_only_a_stop_that_stands_is_released(crew: Crew) -> None:
     """Once; and neither a sign-off nor an entry that is not there, nor of a cook who left."""
     entry = stopped(crew)
     signed = next(e for e in crew.entries("practical_watched") if e.cook == "sous")
-    assert refused(release(crew, "nothing")).reason == "There is no stop “nothing”."
-    assert "does not stand" in refused(release(crew, signed.id)).reason
+    assert english(refused(release(crew, "nothing")).reason) == "There is no stop “nothing”."
+    assert "does not stand" in english(refused(release(crew, signed.id)).reason)
     saved(release(crew, entry.id))
-    assert "does not stand" in refused(release(crew, entry.id)).reason
+    assert "does not stand" in english(refused(release(crew, entry.id)).reason)
     crew.write("cook_left", "ada", {"reason": "moved"})
-    assert refused(release(crew, entry.id)).reason == "Ada is not on the roster."
+    assert english(refused(release(crew, entry.id)).reason) == "Ada is not on the roster."
 
 
 def test_who_watches_already_is_known(two: Crew) -> None:
@@ -211,7 +214,7 @@ def test_of_two_practicals_the_first_to_be_signed_counts(two: Crew) -> None:
     two.sees(second)
     two.later(minutes=9)
     saved(two.signs(second))
-    assert refused(two.signs(first)).reason == (
+    assert english(refused(two.signs(first)).reason) == (
         "Ines signed a practical of Ada in this technique on 2 March 2026 at 12:10: meets it."
     )
     assert find_practical(two.k, first.id) is not None
@@ -238,7 +241,7 @@ def test_a_draft_of_an_older_program_is_held_against_the_clock(two: Crew) -> Non
     two.k.file.drafts.put(replace(draft, body=body))
     two.later(minutes=1)
     stopped(two)
-    assert "stopped" in refused(two.signs(practical)).reason
+    assert "stopped" in english(refused(two.signs(practical)).reason)
 
 
 def test_a_stop_is_signed_whatever_was_lost_meanwhile(crew: Crew) -> None:
@@ -262,9 +265,9 @@ def test_an_assessor_taken_off_a_station_signs_at_another_that_asks(crew: Crew) 
     crew.reads("ada", "cold_sauces")
     at_cold = Watch("ada", "cold_sauces", "cold_side")
     found = refused(start_practical(crew.k, by="sous", watch=at_cold, now=crew.now, key=crew.key()))
-    assert found.reason == "Sous is off the station today: Cold side."
+    assert english(found.reason) == "Sous is off the station today: Cold side."
     assert begins(crew, "sous").station == "grill"
     crew.write("stood_down", "sous", {"station": "grill", "reason": "x"})
     nowhere = Watch("ada", "cold_sauces")
     found = refused(start_practical(crew.k, by="sous", watch=nowhere, now=crew.now, key=crew.key()))
-    assert found.reason == "Sous is off the station today: Cold side or Grill."
+    assert english(found.reason) == "Sous is off the station today: Cold side or Grill."

@@ -7,6 +7,7 @@ from threading import Thread
 
 from tests.actions.crew import Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
+from tests.printed import english
 from trainer.actions.outcome import Outcome
 from trainer.actions.studying import StepClock, acknowledge_reading, keep_place, start_clock
 from trainer.kitchen.technique import Edition
@@ -23,13 +24,13 @@ def test_a_reading_names_the_edition_in_force(crew: Crew) -> None:
 
 def test_a_technique_nobody_knows_is_refused(crew: Crew) -> None:
     """The value is named."""
-    assert refused(crew.reads("ada", "sushi")).reason == "There is no technique “sushi”."
+    assert english(refused(crew.reads("ada", "sushi")).reason) == "There is no technique “sushi”."
 
 
 def test_somebody_who_left_reads_no_more(crew: Crew) -> None:
     """Not on the roster."""
     crew.write("cook_left", "ada", {"reason": "moved"})
-    assert refused(crew.reads("ada", "cold_sauces")).reason == "Ada is not on the roster."
+    assert english(refused(crew.reads("ada", "cold_sauces")).reason) == "Ada is not on the roster."
 
 
 def test_the_same_key_gives_the_same_entry(crew: Crew) -> None:
@@ -52,13 +53,13 @@ def test_a_key_names_one_deed_and_no_other(crew: Crew) -> None:
     """The same key with something else in it is refused, and nothing is written."""
     saved(acknowledge_reading(crew.k, cook="ada", technique="cold_sauces", now=crew.now, key="one"))
     other = acknowledge_reading(crew.k, cook="ada", technique="fresh_pasta", now=crew.now, key="one")
-    assert "already sent" in refused(other).reason
+    assert "already sent" in english(refused(other).reason)
 
 
 def test_a_key_the_book_will_not_take_is_refused(crew: Crew) -> None:
     """A key comes from a form and may be anything."""
     outcome = acknowledge_reading(crew.k, cook="ada", technique="cold_sauces", now=crew.now, key="")
-    assert "key" in refused(outcome).reason
+    assert "key" in english(refused(outcome).reason)
 
 
 def test_sixteen_sends_of_one_key_at_once_are_one_entry(crew: Crew) -> None:

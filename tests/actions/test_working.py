@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from tests.actions.crew import NOON, TODAY, Crew, refused, saved
+from tests.printed import english
 from trainer.actions.outcome import Outcome
 from trainer.actions.watching import SupervisedShift, work_shift
 from trainer.kitchen.services import ServiceId
@@ -76,7 +77,7 @@ def test_the_cook_beside_may_be_another_than_the_writer(crew: Crew) -> None:
 )
 def test_a_shift_is_refused_with_its_reason(crew: Crew, by: str, changes: dict[str, Any], reason: str) -> None:
     """Each rule by itself."""
-    assert refused(work(crew, by, **changes)).reason == reason
+    assert english(refused(work(crew, by, **changes)).reason) == reason
 
 
 def test_yesterdays_shift_may_still_be_written(crew: Crew) -> None:
@@ -89,7 +90,7 @@ def test_the_cook_beside_was_cleared_on_the_day_worked_not_today(crew: Crew) -> 
     """Ben is cleared since today; yesterday he was not."""
     crew.later(days=1)
     crew.clears("ben")
-    assert "not cleared" in refused(work(crew, beside="ben")).reason
+    assert "not cleared" in english(refused(work(crew, beside="ben")).reason)
     saved(work(crew, beside="ben", worked_on=TODAY + timedelta(days=1)))
 
 
@@ -98,7 +99,10 @@ def test_an_older_shift_needs_an_assessor_who_is_a_manager(crew: Crew) -> None:
     crew.clears("nils")
     crew.later(days=5)
     found = refused(work(crew))
-    assert (found.who_can, found.field) == ("An assessor who is a manager too can still write it down.", "worked_on")
+    assert (english(found.who_can), found.field) == (
+        "An assessor who is a manager too can still write it down.",
+        "worked_on",
+    )
     saved(work(crew, by="nils"))
 
 
@@ -116,14 +120,14 @@ def test_nobody_taken_off_a_station_is_the_one_beside(crew: Crew) -> None:
         crew.write("station_opened", assessor, body, by="mara")
     crew.write("stood_down", "nils", {"station": "pasta_room", "reason": "not safe today"})
     found = refused(work(crew, by="ines", station="pasta_room", beside="nils"))
-    assert (found.reason, found.field) == ("Nils was not cleared at Pasta room that day.", "beside")
+    assert (english(found.reason), found.field) == ("Nils was not cleared at Pasta room that day.", "beside")
     saved(work(crew, by="ines", station="pasta_room", beside="ines"))
 
 
 def test_a_shift_counts_once(crew: Crew) -> None:
     """The same day and sitting at the same station is refused; lunch, or another station's dinner, is another shift."""
     saved(work(crew))
-    assert refused(work(crew)).reason == "That shift is written down already."
+    assert english(refused(work(crew)).reason) == "That shift is written down already."
     saved(work(crew, sitting="lunch"))
 
 
@@ -132,15 +136,15 @@ def test_who_may_not_stand_there_works_no_shift(crew: Crew) -> None:
     crew.write("station_opened", "nils", {"station": "pasta_room", "until": "2026-03-31", "reason": "new"}, by="mara")
     crew.joins("kit", "cook", born=date(2010, 1, 1))
     found = refused(work(crew, by="nils", cook="kit", station="pasta_room", beside="nils"))
-    assert found.reason.startswith("Age: not 18 before 1 January 2028")
+    assert english(found.reason).startswith("Age: not 18 before 1 January 2028")
     crew.write("stood_down", "ada", {"station": "cold_side", "reason": "cut hand"})
-    assert refused(work(crew)).reason == "Stood down on 2 March 2026: cut hand"
+    assert english(refused(work(crew)).reason) == "Stood down on 2 March 2026: cut hand"
 
 
 def test_a_person_erased_works_no_shift(crew: Crew) -> None:
     """Whether they may stand there cannot be known."""
     crew.k.file.people.erase("ada")
-    assert "erased" in refused(work(crew)).reason
+    assert "erased" in english(refused(work(crew)).reason)
 
 
 @pytest.mark.parametrize(
@@ -157,7 +161,7 @@ def test_a_shift_that_cannot_have_begun_is_refused(crew: Crew, sitting: str, hou
     crew.now = NOON + timedelta(days=1, hours=hour - 12)
     outcome = work(crew, sitting=sitting, worked_on=TODAY + timedelta(days=1))
     if words:
-        assert (refused(outcome).reason, refused(outcome).field) == (words, "sitting")
+        assert (english(refused(outcome).reason), refused(outcome).field) == (words, "sitting")
     else:
         saved(outcome)
 
@@ -173,8 +177,8 @@ def test_a_dinner_typed_with_the_day_after_midnight_is_told_its_day(crew: Crew) 
     """At half past midnight of 3 March the dinner just worked is that of 2 March."""
     crew.later(hours=2, minutes=30)
     found = refused(work(crew, worked_on=TODAY + timedelta(days=1)))
-    assert found.reason.startswith("It is 00:30 here, and dinner begins no earlier than 15:00.")
-    assert found.who_can == "A service that ends after midnight belongs to the day before: 2 March 2026."
+    assert english(found.reason).startswith("It is 00:30 here, and dinner begins no earlier than 15:00.")
+    assert english(found.who_can) == "A service that ends after midnight belongs to the day before: 2 March 2026."
 
 
 def plan(crew: Crew, *cooks: str, sitting: ServiceId = "dinner") -> None:
@@ -187,8 +191,8 @@ def test_whoever_is_beside_was_on_where_the_plan_is_known(crew: Crew) -> None:
     crew.clears("ben")
     plan(crew, "ben", "ada")
     found = refused(work(crew))
-    assert found.reason == "Sous is not planned for dinner on 2 March 2026. Planned: Ada, Ben."
-    assert (found.field, found.who_can) == ("beside", "A manager puts the plan right with a shift file.")
+    assert english(found.reason) == "Sous is not planned for dinner on 2 March 2026. Planned: Ada, Ben."
+    assert (found.field, english(found.who_can)) == ("beside", "A manager puts the plan right with a shift file.")
     saved(work(crew, beside="ben"))
 
 

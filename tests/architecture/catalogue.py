@@ -15,14 +15,13 @@ from string import Formatter
 from typing import Any
 
 from babel.messages.catalog import Catalog, Message
-from babel.messages.extract import extract_from_dir, extract_from_file
+from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
 from trainer.store.catalogues import ENGLISH, FOLDER, languages
 
 PROGRAM = Path(__file__).parents[2] / "trainer"
-KEYWORDS = {"say": None, "say_many": (1, 2)}
-LISTS = {"any_of": None}  # of these each word between two bars is one sentence
+KEYWORDS = {"message": None, "plural": (1, 2)}
 METHODS = [("web/templates/**.html", "jinja2"), ("**.py", "python")]
 OPTIONS = {"web/templates/**.html": {"silent": "false"}}
 HEADER = "# The program's sentences. Written by hand; gathered with: python -m tests.architecture.catalogue"
@@ -38,12 +37,8 @@ def gathered() -> dict[Sentence, str]:
     found: dict[Sentence, str] = {}
     for file, _, words, _, _ in extract_from_dir(PROGRAM, METHODS, OPTIONS, KEYWORDS):
         found.setdefault(sentence(words), file)
-    for path in sorted(PROGRAM.rglob("*.py")):
-        if any(f"{name}(" in path.read_text(encoding="utf-8") for name in LISTS):
-            for _, words, _, _ in extract_from_file("python", path, LISTS):
-                for word in str(words).split("|"):
-                    found.setdefault(word, path.relative_to(PROGRAM).as_posix())
-    return found
+    one_and_many = {words[0] for words in found if isinstance(words, tuple)}
+    return {words: file for words, file in found.items() if words not in one_and_many}  # its one form is there already
 
 
 def sentence(words: Any) -> Sentence:
@@ -86,9 +81,19 @@ def written_anew(language: str) -> Catalog:
         ("Plural-Forms", before.plural_forms)
     ]  # as the translator counts, whatever the library's table
     for words, file in sorted(gathered().items(), key=lambda pair: (pair[1], str(pair[0]))):
-        known = before.get(words if isinstance(words, str) else words[0])
-        anew.add(words, known.string if known is not None else "", locations=[(file, None)])  # type: ignore[list-item]
+        anew.add(words, known_of(words, before), locations=[(file, None)])  # type: ignore[list-item]
     return anew
+
+
+def known_of(words: Sentence, before: Catalog) -> str | tuple[str, ...]:
+    """Return the translation there is; what was two sentences and is counted now keeps both."""
+    if isinstance(words, str):
+        known = before.get(words)
+        return told(known)[0] if known is not None else ""
+    one, many = (before.get(each) for each in words)
+    if one is None or not isinstance(one.string, str):
+        return told(one) if one is not None else ("",) * before.num_plurals
+    return (one.string, *((told(many)[0] if many is not None else "",) * (before.num_plurals - 1)))
 
 
 def keep(language: str) -> list[Sentence]:

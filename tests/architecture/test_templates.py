@@ -17,7 +17,7 @@ from trainer.web.filters import FILTERS
 from trainer.web.page import Page
 
 TEMPLATES = Path(trainer.web.__file__).parent / "templates"
-GIVEN = {"shell", "url_for", "static_url", "say", "say_many"}
+GIVEN = {"shell", "url_for", "static_url", "message", "plural"}
 
 
 def page_classes() -> list[type[Page]]:

@@ -39,8 +39,12 @@ def _who_can(node: ast.AST) -> list[str]:
 
 
 def _english(node: ast.expr) -> list[str]:
-    """Return the text of a call of `say`, both texts of `say_many`."""
-    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in ("say", "say_many"):
+    """Return the pattern of a `message`, both of a `plural`."""
+    if (
+        isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Name)
+        and node.func.id in ("message", "plural", "say", "say_many")
+    ):
         return [str(a.value) for a in node.args if isinstance(a, ast.Constant) and isinstance(a.value, str)]
     return []
 

@@ -11,11 +11,10 @@ from typing import NamedTuple
 
 import pytest
 
-from tests.kitchen.quiz.asking import draw_question, shown
+from tests.kitchen.quiz.asking import Asked, draw_question, shown
 from tests.kitchen.quiz.worked_by_eye import agrees
 from trainer.kitchen.quiz.families import CHOICES, FAMILIES
 from trainer.kitchen.quiz.grading import grade
-from trainer.kitchen.quiz.question import Question
 from trainer.recipe_math.figures import number_text
 
 SEEDS = 10_000
@@ -50,7 +49,7 @@ def _typed(value: Fraction) -> str:
     return number_text(value, 4)
 
 
-def _is_too_close(question: Question) -> bool:
+def _is_too_close(question: Asked) -> bool:
     answer = question.answer
     values = sorted([answer.value, *(wrong.value for wrong in question.wrong_methods)])
     if answer.rounded is not None and len(set(map(answer.rounded.rounded, values))) < len(values):
@@ -58,7 +57,7 @@ def _is_too_close(question: Question) -> bool:
     return any(higher - lower <= 2 * answer.tolerance for lower, higher in pairwise(values))
 
 
-def _named(questions: list[Question]) -> float:
+def _named(questions: list[Asked]) -> float:
     """Return the share of answers by a wrong method, typed with four decimals, that are named rightly."""
     rightly = [
         grade(question, _typed(wrong.value), ".").method == wrong.name
@@ -68,7 +67,7 @@ def _named(questions: list[Question]) -> float:
     return sum(rightly) / len(rightly)
 
 
-def _by_chance(questions: list[Question]) -> float:
+def _by_chance(questions: list[Asked]) -> float:
     """Return the share of random wrong numbers that get a name: from a fifth to five times the key, two decimals.
 
     For questions with choices a random number is no answer, and none is named.
@@ -82,7 +81,7 @@ def _by_chance(questions: list[Question]) -> float:
     return sum(each.method is not None for each in wrong) / max(1, len(wrong))
 
 
-def _different(family: str, questions: list[Question]) -> int:
+def _different(family: str, questions: list[Asked]) -> int:
     """Return how many different questions the seeds give, drawing on until as many as wanted are there."""
     found = {hash(shown(question)) for question in questions}
     seed = SEEDS

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from tests.browser.engine import Served
 from tests.browser.somebody import Somebody
+from tests.printed import english
 from trainer.actions import sitting, studying, watching
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.outcome import Saved
@@ -31,7 +32,7 @@ def person_id(served: Served, role: str) -> str:
 
 def _door(served: Served, role: str) -> Door:
     on = served.kitchen.today(served.clock())
-    return next(door for door in doors(served.kitchen, on) if door.role == role)
+    return next(door for door in doors(served.kitchen, on) if english(door.role) == role)
 
 
 def step_in(who: Somebody, served: Served, role: str) -> None:
@@ -87,7 +88,7 @@ def answer_from(who: Somebody, questions: Sequence[Question], start: int, wrong:
         slips = [slip for slip in question.wrong_methods if slip.value >= 0]
         if len(told) < wrong and slips:
             answer(who, number, typed(slips[0].value))
-            told.append(slips[0].says)
+            told.append(english(slips[0].says))
         else:
             answer(who, number, typed(question.answer.value))
     return told

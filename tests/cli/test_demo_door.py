@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import NOW
+from tests.printed import english
 from trainer.actions import roster, signing_in
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.open_kitchen import OpenKitchen
@@ -39,14 +40,14 @@ def roles_of(k: OpenKitchen) -> dict[str, str]:
     found = doors(k, TODAY)
     for door in found:
         assert isinstance(stepped_in(k, door), signing_in.SignedIn), door
-    return {door.role: door.name for door in found}
+    return {english(door.role): door.name for door in found}
 
 
 def test_a_new_hire_of_a_roster_takes_nobodys_door(kitchen: OpenKitchen) -> None:
     """The newest cook of the file has no PIN yet: the demo's own new hire is offered as before."""
     before = roles_of(kitchen)
     assert list(before) == ["New hire", "Sous chef", "Manager"]
-    boss = next(door.person for door in doors(kitchen, TODAY) if door.role == "Manager")
+    boss = next(door.person for door in doors(kitchen, TODAY) if english(door.role) == "Manager")
     plan = roster.plan_import(kitchen, NEW_HIRE.encode(), now=NOW)
     assert isinstance(roster.apply_import(kitchen, plan=plan, by=boss, now=NOW), roster.Imported)
     assert roles_of(kitchen) == before
@@ -54,7 +55,7 @@ def test_a_new_hire_of_a_roster_takes_nobodys_door(kitchen: OpenKitchen) -> None
 
 def test_whoever_chose_a_pin_of_their_own_is_offered_no_more(kitchen: OpenKitchen) -> None:
     """Another of the cast is, whose demo PIN still opens; the own PIN is shown to nobody."""
-    hire = next(door for door in doors(kitchen, TODAY) if door.role == "New hire")
+    hire = next(door for door in doors(kitchen, TODAY) if english(door.role) == "New hire")
     assert isinstance(signing_in.set_secret(kitchen, person=hire.person, secret=OWN_PIN), signing_in.Done)
     after = roles_of(kitchen)
     assert after["New hire"] != hire.name
@@ -63,7 +64,7 @@ def test_whoever_chose_a_pin_of_their_own_is_offered_no_more(kitchen: OpenKitche
 def test_somebody_outside_the_cast_is_never_offered(kitchen: OpenKitchen) -> None:
     """Not even with the demo's PIN: who is made up is kept with the demo, not guessed."""
     before = roles_of(kitchen)
-    boss = next(door.person for door in doors(kitchen, TODAY) if door.role == "Manager")
+    boss = next(door.person for door in doors(kitchen, TODAY) if english(door.role) == "Manager")
     plan = roster.plan_import(kitchen, NEW_HIRE.encode(), now=NOW)
     roster.apply_import(kitchen, plan=plan, by=boss, now=NOW)
     eve = next(listed.person.id for listed in kitchen.file.people.listed() if listed.number == "900")

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.content.measured import line
+from tests.printed import english
 from trainer.kitchen.technique import Content, LocalCode, Technique
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import both_ways
@@ -23,7 +24,7 @@ def test_a_percent_is_ten_thousand_parts_in_a_million() -> None:
 def test_parts_per_million_read_the_same_in_both_systems() -> None:
     """A test strip has one scale."""
     fifty = parse_quantity("50 parts per million", decimal_mark=".")
-    assert (both_ways(fifty), both_ways(fifty, "metric")) == ("50 ppm", "50 ppm")
+    assert (english(both_ways(fifty)), english(both_ways(fifty, "metric"))) == ("50 ppm", "50 ppm")
 
 
 GALLON_MILLILITRES = Fraction("3785.411784")

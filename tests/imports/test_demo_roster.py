@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.printed import english
 from trainer.content.shipped import shipped
 from trainer.imports.roster_files import roster_from
 from trainer.imports.roster_plan import Choices, Known, RosterRow, ShiftRow
@@ -51,7 +52,7 @@ def test_the_roster_is_written_as_a_spreadsheet_would() -> None:
 def test_its_three_faults_are_found_and_nothing_else() -> None:
     """One duplicate, one impossible date, one date that reads two ways."""
     plan = roster_from(read_table(read("roster.csv")), Choices(), Known())
-    assert [(p.row, p.column) for p in plan.problems] == [(14, "number"), (18, "birth date")]
+    assert [(p.row, english(p.column)) for p in plan.problems] == [(14, "number"), (18, "birth date")]
     assert [(q.row, q.column) for q in plan.questions] == [(10, "birth date")]
 
 

@@ -6,6 +6,7 @@ import codecs
 
 import pytest
 
+from tests.printed import all_english, english
 from trainer.imports.table_files import Table, delimiter_of, read_table
 
 
@@ -16,7 +17,7 @@ def cells(table: Table) -> list[tuple[str, ...]]:
 
 def reasons(table: Table) -> list[str]:
     """Return why a table cannot be taken."""
-    return [problem.reason for problem in table.problems]
+    return all_english(problem.reason for problem in table.problems)
 
 
 RFC_4180 = {
@@ -106,7 +107,7 @@ def test_missing_cells_at_the_end_are_empty() -> None:
 def test_what_cannot_be_read_is_named_with_its_row_and_a_way_out(data: bytes, row: int, reason: str, mend: str) -> None:
     """One problem, in words a person can act on."""
     (problem,) = read_table(data).problems
-    assert (problem.row, reason in problem.reason, mend in problem.mend) == (row, True, True), problem
+    assert (problem.row, reason in english(problem.reason), mend in english(problem.mend)) == (row, True, True), problem
 
 
 def test_100_000_rows_are_taken() -> None:

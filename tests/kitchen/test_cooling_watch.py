@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 import pytest
 
+from tests.printed import english
 from trainer.kitchen.cooling_watch import Outlook, Start, gates_of, watched, wrong_start
 from trainer.kitchen.technique import Limit, LocalCode
 from trainer.recipe_math.estimates import Reading, in_celsius
@@ -85,7 +86,7 @@ def test_what_was_hot_was_not_made_at_room_temperature(first: str, start: str, i
     """Where the code's clock for cooked food begins, nothing is at room temperature any more."""
     said = wrong_start([reading(0, first), reading(30, "60")], code(), Start(start))
     assert bool(said) is is_wrong
-    assert not is_wrong or "57.2 °C (135 °F) is no room temperature" in said
+    assert not is_wrong or "57.2 °C (135 °F) is no room temperature" in english(said)
 
 
 def test_a_stricter_line_of_the_house_is_followed() -> None:
@@ -137,7 +138,7 @@ def test_without_surroundings_there_is_no_forecast_and_the_log_is_judged_all_the
     """A guess at the cold around the food would be made up."""
     view = watched([reading(0, "136"), reading(30, "100")], GATES, None)
     assert view.fit is None
-    assert "Type how cold" in view.no_fit_reason
+    assert "Type how cold" in english(view.no_fit_reason)
     assert [gate.outlook for gate in view.gates] == [Outlook.COOLING, Outlook.COOLING]
 
 
@@ -146,13 +147,13 @@ def test_surroundings_that_cannot_be_give_a_reason_and_no_crash(around: float) -
     """Food does not cool toward something warmer, and no curve has readings on both sides of it."""
     view = watched([reading(0, "135"), reading(30, "100")], GATES, around)
     assert view.fit is None
-    assert view.no_fit_reason.startswith("No forecast: ")
+    assert english(view.no_fit_reason).startswith("No forecast: ")
 
 
 def test_food_that_warms_has_no_forecast() -> None:
     """Readings that rise toward the room pass no gate of cooling."""
     view = watched([Reading(0, 5.0), Reading(30, 12.0)], GATES, 22.0)
-    assert "it warms" in view.no_fit_reason
+    assert "it warms" in english(view.no_fit_reason)
     assert [gate.outlook for gate in view.gates] == [Outlook.NOT_SHOWN, Outlook.NOT_SHOWN]
 
 

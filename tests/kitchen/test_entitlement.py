@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 import pytest
 
 from tests.kitchen.kitchen_for_tests import FIRST, Scribe, noon, technique
+from tests.printed import english, in_english
 from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import (
     YES,
@@ -51,35 +52,35 @@ def test_a_clearance_due_again_still_signs(scribe: Scribe) -> None:
 def test_nobody_signs_their_own_work(scribe: Scribe) -> None:
     """And who else could is named: nobody here."""
     found = may_sign("sous", "sous", "cold_sauces", "cold_side", scribe.day(ON))
-    assert found.reason == "Nobody signs their own work."
-    assert found.who_can == "Nobody today: a manager can open Cold side for an assessor."
+    assert english(found.reason) == "Nobody signs their own work."
+    assert english(found.who_can) == "Nobody today: a manager can open Cold side for an assessor."
 
 
 def test_a_cook_may_not_sign(scribe: Scribe) -> None:
     """However well cleared; the one who can is named."""
     scribe.clears_for_cold_side("ada", FIRST)
     found = may_sign("ada", "mara", "cold_sauces", "cold_side", scribe.day(ON))
-    assert found == Entitlement(False, "Ada is no assessor.", "Sous can sign.")
+    assert in_english(found) == Entitlement(False, "Ada is no assessor.", "Sous can sign.")
 
 
 def test_an_assessor_not_cleared_there_may_not_sign(scribe: Scribe) -> None:
     """Nils has the role and no clearance."""
     found = may_sign("nils", "ada", "cold_sauces", "cold_side", scribe.day(ON))
-    assert found == Entitlement(False, "Nils is not cleared today at Cold side.", "Sous can sign.")
+    assert in_english(found) == Entitlement(False, "Nils is not cleared today at Cold side.", "Sous can sign.")
 
 
 def test_an_assessor_who_left_may_not_sign(scribe: Scribe) -> None:
     """From that day; past signatures stand."""
     scribe.leaves("sous", ON)
     found = may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON))
-    assert found.reason == "Sous is not on the roster."
+    assert english(found.reason) == "Sous is not on the roster."
     assert may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON - timedelta(days=1))).may
 
 
 def test_a_role_taken_away_bites_the_same_day(scribe: Scribe) -> None:
     """OWASP ASVS 5.0.0, 8.3.2: changes to rights are applied at once."""
     scribe.write("cook_changed", "sous", ON, {"roles": ["cook"]})
-    assert may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON)).reason == "Sous is no assessor."
+    assert english(may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON)).reason) == "Sous is no assessor."
 
 
 def test_an_assessor_stood_down_may_not_sign(scribe: Scribe) -> None:
@@ -94,7 +95,7 @@ def test_an_assessor_taken_off_a_station_does_not_sign_at_it(scribe: Scribe) -> 
     scribe.stands_down("sous", "cold_side", ON)
     day = scribe.day(ON)
     found = may_sign("sous", "ada", "cold_sauces", "cold_side", day)
-    assert (found.may, found.reason) == (False, "Sous is off the station today: Cold side.")
+    assert (found.may, english(found.reason)) == (False, "Sous is off the station today: Cold side.")
     assert may_sign("sous", "ada", "cold_sauces", "grill", day).may
     assert may_sign_somewhere("sous", "ada", "cold_sauces", day) == Entitlement(True, station="grill")
     assert signers("ada", [scribe.content.stations["cold_side"]], day) == ()
@@ -114,13 +115,13 @@ def test_no_grant_lets_sign_where_somebody_is_taken_off(scribe: Scribe) -> None:
 def test_the_station_of_a_signature_asks_for_the_technique(scribe: Scribe) -> None:
     """Those that do are named."""
     found = may_sign("sous", "ada", "cold_sauces", "pasta_room", scribe.day(ON))
-    assert found.reason.endswith("Stations that do: Cold side, Grill.")
+    assert english(found.reason).endswith("Stations that do: Cold side, Grill.")
 
 
 def test_where_an_assessor_may_sign_nowhere_every_station_is_named(scribe: Scribe) -> None:
     """And who can."""
     found = may_sign_somewhere("nils", "ada", "cold_sauces", scribe.day(ON))
-    assert found == Entitlement(False, "Nils is not cleared today at Cold side or Grill.", "Sous can sign.")
+    assert in_english(found) == Entitlement(False, "Nils is not cleared today at Cold side or Grill.", "Sous can sign.")
 
 
 def test_a_grant_signs_where_nobody_is_cleared_yet(scribe: Scribe) -> None:
@@ -144,7 +145,7 @@ def test_an_assessor_whose_name_is_erased_is_cleared_nowhere(scribe: Scribe) -> 
     """Without a person there is no age and no clearance; the id stands for the name."""
     del scribe.people["sous"]
     found = may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON))
-    assert found.reason == "sous is not cleared today at Cold side."
+    assert english(found.reason) == "sous is not cleared today at Cold side."
 
 
 def test_a_technique_no_station_asks_for_is_signed_by_nobody(scribe: Scribe) -> None:
@@ -153,14 +154,14 @@ def test_a_technique_no_station_asks_for_is_signed_by_nobody(scribe: Scribe) -> 
     scribe.content = scribe.content.__class__(
         {**scribe.content.techniques, extra.id: extra}, scribe.content.stations, scribe.content.code, {}, {}
     )
-    assert "No station asks" in may_sign("sous", "ada", "sharpening", "cold_side", scribe.day(ON)).reason
-    assert "No station asks" in may_sign_somewhere("sous", "ada", "sharpening", scribe.day(ON)).reason
+    assert "No station asks" in english(may_sign("sous", "ada", "sharpening", "cold_side", scribe.day(ON)).reason)
+    assert "No station asks" in english(may_sign_somewhere("sous", "ada", "sharpening", scribe.day(ON)).reason)
 
 
 def test_a_station_nobody_knows_is_refused_by_name(scribe: Scribe) -> None:
     """The value is named."""
-    assert may_sign_at("sous", "ada", "fry", scribe.day(ON)).reason == "There is no station “fry”."
-    assert may_open_station("mara", "nils", "fry", scribe.day(ON)).reason == "There is no station “fry”."
+    assert english(may_sign_at("sous", "ada", "fry", scribe.day(ON)).reason) == "There is no station “fry”."
+    assert english(may_open_station("mara", "nils", "fry", scribe.day(ON)).reason) == "There is no station “fry”."
 
 
 def test_all_who_may_sign_are_found(scribe: Scribe) -> None:
@@ -173,8 +174,8 @@ def test_all_who_may_sign_are_found(scribe: Scribe) -> None:
 def test_a_manager_decides_about_others_only(scribe: Scribe) -> None:
     """Nobody grants themselves anything."""
     assert may_manage("mara", "ada", scribe.day(ON)) == YES
-    assert may_manage("mara", "mara", scribe.day(ON)).who_can == "Another manager can do this."
-    assert may_manage("sous", "ada", scribe.day(ON)) == Entitlement(
+    assert english(may_manage("mara", "mara", scribe.day(ON)).who_can) == "Another manager can do this."
+    assert in_english(may_manage("sous", "ada", scribe.day(ON))) == Entitlement(
         False, "Sous is no manager.", "A manager can do this."
     )
 
@@ -187,18 +188,20 @@ def test_a_station_is_opened_by_a_manager_for_an_assessor_while_nobody_is_cleare
 def test_no_manager_opens_a_station_for_themselves(scribe: Scribe) -> None:
     """Nils is manager and assessor; another manager does it."""
     found = may_open_station("nils", "nils", "pasta_room", scribe.day(ON))
-    assert found == Entitlement(False, "Nobody decides this about themselves.", "Another manager can do this.")
+    assert in_english(found) == Entitlement(
+        False, "Nobody decides this about themselves.", "Another manager can do this."
+    )
 
 
 def test_a_station_is_not_opened_for_somebody_without_the_role(scribe: Scribe) -> None:
     """A grant is no role."""
-    assert may_open_station("mara", "ada", "pasta_room", scribe.day(ON)).reason == "Ada is no assessor."
+    assert english(may_open_station("mara", "ada", "pasta_room", scribe.day(ON)).reason) == "Ada is no assessor."
 
 
 def test_a_station_somebody_is_cleared_on_is_not_opened(scribe: Scribe) -> None:
     """Who is cleared is named."""
     found = may_open_station("mara", "nils", "cold_side", scribe.day(ON))
-    assert found.reason == "Sous is cleared there already: no grant is needed."
+    assert english(found.reason) == "Sous is cleared there already: no grant is needed."
 
 
 def entry_of(scribe: Scribe, name: str) -> Entry:
@@ -218,14 +221,14 @@ def test_its_writer_may_void_an_entry_for_ten_minutes(scribe: Scribe, minutes: i
     found = void(scribe, "ada", entry, noon(ON) + timedelta(minutes=minutes), reason="")
     assert found.may is may
     if not may:
-        assert found.who_can == "A manager can do this."
+        assert english(found.who_can) == "A manager can do this."
 
 
 def test_its_writer_does_not_take_a_stop_back(scribe: Scribe) -> None:
     """Not within the ten minutes either; a manager voids it with a reason, and any other practical is as before."""
     stopped = scribe.watched("ada", "cold_sauces", ON, "stopped")
     found = void(scribe, "sous", stopped, noon(ON))
-    assert found == Entitlement(
+    assert in_english(found) == Entitlement(
         False, "A stop is not taken back: a manager releases it or voids it.", "A manager can do this."
     )
     assert void(scribe, "mara", stopped, noon(ON), "wrong cook") == YES
@@ -237,7 +240,7 @@ def test_a_manager_may_void_any_time_with_a_reason(scribe: Scribe) -> None:
     entry = scribe.reads("ada", "cold_sauces", ON)
     later = noon(D(2026, 9, 1))
     assert void(scribe, "mara", entry, later) == YES
-    assert void(scribe, "mara", entry, later, " ").reason == "A correction needs a reason."
+    assert english(void(scribe, "mara", entry, later, " ").reason) == "A correction needs a reason."
 
 
 def test_nobody_else_may_void(scribe: Scribe) -> None:
@@ -249,20 +252,20 @@ def test_nobody_else_may_void(scribe: Scribe) -> None:
 def test_a_manager_does_not_void_entries_about_themselves(scribe: Scribe) -> None:
     """Nils cannot take away the standing down another manager wrote about him."""
     entry = scribe.stands_down("nils", "grill", ON)
-    assert void(scribe, "nils", entry, noon(ON)).who_can == "Another manager can do this."
+    assert english(void(scribe, "nils", entry, noon(ON)).who_can) == "Another manager can do this."
 
 
 def test_a_void_is_never_voided(scribe: Scribe) -> None:
     """The entry is written again instead."""
     entry = scribe.voids(scribe.reads("ada", "cold_sauces", ON), ON)
-    assert "never voided" in void(scribe, "mara", entry, noon(ON)).reason
+    assert "never voided" in english(void(scribe, "mara", entry, noon(ON)).reason)
 
 
 def test_nothing_is_voided_twice(scribe: Scribe) -> None:
     """Once is enough."""
     entry = scribe.reads("ada", "cold_sauces", ON)
     scribe.voids(entry, ON)
-    assert void(scribe, "mara", entry, noon(ON)).reason == "That entry is voided already."
+    assert english(void(scribe, "mara", entry, noon(ON)).reason) == "That entry is voided already."
 
 
 def test_a_writer_who_left_voids_nothing(scribe: Scribe) -> None:

@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 from tests.kitchen.kitchen_for_tests import Scribe
+from tests.printed import all_english, english
 from trainer.kitchen.next_acts import next_acts
 
 SIGNED = date(2026, 3, 2)
@@ -22,7 +23,10 @@ def scribe() -> Scribe:
 
 def told(scribe: Scribe, station: str) -> list[tuple[str, tuple[str, ...]]]:
     """Return the acts Ada has before her at a station."""
-    return [(one.act, one.things) for one in next_acts(scribe.clearance("ada", station, SIGNED).missing)]
+    return [
+        (english(one.act), tuple(all_english(one.things)))
+        for one in next_acts(scribe.clearance("ada", station, SIGNED).missing)
+    ]
 
 
 def test_a_beginner_reads_one_line_a_technique_papers_first_shifts_last(scribe: Scribe) -> None:

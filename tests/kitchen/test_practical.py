@@ -8,8 +8,10 @@ from dataclasses import replace
 import pytest
 
 from tests.kitchen.kitchen_for_tests import CHECKLIST, technique
+from tests.printed import all_english, english, in_english
 from trainer.kitchen.practical import PointProblem, PointSeen, Seen, Verdict, judge_point, lowered, verdict
 from trainer.kitchen.technique import Limit
+from trainer.messages import Message
 from trainer.recipe_math.parsing import parse_quantity
 
 GUARD, WEIGHTS, BOIL, TOLD = CHECKLIST
@@ -37,13 +39,13 @@ def test_a_ticked_point_is_what_the_assessor_says() -> None:
 
 def test_a_ticked_point_needs_a_word() -> None:
     """Nothing said is nothing seen."""
-    assert "say meets it, not yet or unsafe" in problem_of(GUARD, (), None).rule
+    assert "say meets it, not yet or unsafe" in english(problem_of(GUARD, (), None).rule)
 
 
 def test_a_word_nobody_knows_is_refused_by_name() -> None:
     """The value and the rule."""
     found = problem_of(GUARD, (), "fine")
-    assert (found.value, found.rule) == ("fine", "say meets it, not yet or unsafe.")
+    assert (found.value, english(found.rule)) == ("fine", "say meets it, not yet or unsafe.")
 
 
 def test_enough_readings_inside_meet_it() -> None:
@@ -59,12 +61,14 @@ def test_too_few_readings_inside_are_not_yet() -> None:
 def test_nobody_says_meets_it_over_readings_outside() -> None:
     """The numbers decide, and the reason counts them."""
     found = problem_of(WEIGHTS, ("100 g", *INSIDE[1:]), "meets it")
-    assert found.rule == "3 of 5 inside the line, 4 needed: the readings decide. Say not yet, or measure again."
+    assert (
+        english(found.rule) == "3 of 5 inside the line, 4 needed: the readings decide. Say not yet, or measure again."
+    )
 
 
 def test_not_yet_over_readings_inside_needs_a_note() -> None:
     """The assessor may be stricter than the numbers, and says why."""
-    assert "say in the note" in problem_of(WEIGHTS, INSIDE, "not yet").rule
+    assert "say in the note" in english(problem_of(WEIGHTS, INSIDE, "not yet").rule)
     assert seen_at(WEIGHTS, INSIDE, "not yet", "coached twice").seen == "not yet"
 
 
@@ -87,7 +91,7 @@ def test_unsafe_needs_no_reading() -> None:
 def test_every_reading_is_taken(readings: Sequence[str], place: int) -> None:
     """Five pieces, five readings: the first that is missing is named."""
     found = problem_of(WEIGHTS, readings, "meets it")
-    assert "of 5 readings: take 5." in found.rule
+    assert "of 5 readings: take 5." in english(found.rule)
     assert found.reading == place
 
 
@@ -102,14 +106,14 @@ def test_an_unusable_reading_is_named_with_the_rule_it_breaks(text: str) -> None
 def test_a_reading_of_another_kind_is_no_reading() -> None:
     """A volume where a weight is asked: both units are named."""
     rule = problem_of(WEIGHTS, ("1 cup", *INSIDE[1:]), None).rule
-    assert rule == "cup measures something else; this point is measured in g."
+    assert english(rule) == "cup measures something else; this point is measured in g."
 
 
 def test_a_figure_that_reads_two_ways_is_asked_back() -> None:
     """1,250 g is one and a quarter or twelve hundred; with the kitchen's own decimal mark it is read one way."""
     heavy = replace(WEIGHTS, limit=Limit("batch", parse_quantity("1300 g"), None, None, "house"))
     readings = ("1,250 g",) * 5
-    assert "1,250" in problem_of(heavy, readings, None).rule
+    assert "1,250" in english(problem_of(heavy, readings, None).rule)
     assert seen_at(heavy, readings, None, "", ".").seen == "not yet"
 
 
@@ -136,7 +140,7 @@ def test_a_clock_on_a_line_in_hours_is_hours_and_minutes() -> None:
 def test_a_clock_on_a_line_of_half_an_hour_is_asked_back() -> None:
     """1:30 can be an hour and a half there: taken for minutes it would pass."""
     held = replace(BOIL, limit=Limit("held", None, parse_quantity("30 min"), None, "house"))
-    assert "hours or minutes" in problem_of(held, ("1:30",), None).rule
+    assert "hours or minutes" in english(problem_of(held, ("1:30",), None).rule)
     assert seen_at(held, ("28 min 30 s",), None).seen == "meets it"
 
 
@@ -154,13 +158,13 @@ def test_a_bare_number_is_kept_with_the_unit_it_was_read_in() -> None:
 
 def test_one_reading_outside_is_told_as_one() -> None:
     """Nobody counts to one."""
-    assert problem_of(BOIL, ("300",), "meets it").rule.startswith("the reading is outside the line")
+    assert english(problem_of(BOIL, ("300",), "meets it").rule).startswith("the reading is outside the line")
 
 
 def test_a_line_without_a_value_is_ticked() -> None:
     """Nothing to measure against is said, not guessed."""
     empty = replace(BOIL, limit=Limit("boil_time", None, None, None, "house"))
-    assert "tick the point" in problem_of(empty, ("85 s",), None).rule
+    assert "tick the point" in english(problem_of(empty, ("85 s",), None).rule)
     assert seen_at(replace(BOIL, limit=None), (), "meets it").seen == "meets it"
 
 
@@ -175,20 +179,22 @@ TECHNIQUE = technique("pasta_nesting")
 def test_everything_met_meets_it() -> None:
     """The word and what it rests on."""
     found = verdict(TECHNIQUE, all_seen())
-    assert found == Verdict("meets it", ("Every critical point met.", "3 of 3 scored points met, 2 needed."))
+    assert in_english(found) == Verdict(
+        "meets it", ("Every critical point met.", "3 of 3 scored points met, 2 needed.")
+    )
 
 
 def test_a_scored_point_short_is_named_and_still_meets_it_when_enough_are_met() -> None:
     """Two of three are needed."""
     found = verdict(TECHNIQUE, all_seen(boil="not yet"))
     assert found.word == "meets it"
-    assert found.reasons[-1] == "Scored: boiled in time, not yet"
+    assert english(found.reasons[-1]) == "Scored: boiled in time, not yet"
 
 
 def test_too_few_scored_points_are_not_yet() -> None:
     """The count, then each point."""
     found = verdict(TECHNIQUE, all_seen(boil="not yet", told="not yet"))
-    assert found == Verdict(
+    assert in_english(found) == Verdict(
         "not yet",
         (
             "1 of 3 scored points met, 2 needed.",
@@ -202,13 +208,13 @@ def test_a_critical_point_missed_is_not_yet_however_good_the_rest() -> None:
     """Common practice of the strictest sign-offs: a critical step missed decides."""
     found = verdict(TECHNIQUE, all_seen(guard_on="not yet"))
     assert found.word == "not yet"
-    assert found.reasons[0] == "Critical: guard on before power, not yet"
+    assert english(found.reasons[0]) == "Critical: guard on before power, not yet"
 
 
 def test_a_critical_point_not_seen_is_not_yet() -> None:
     """Nothing is taken as met because nobody looked."""
     found = verdict(TECHNIQUE, all_seen()[1:])
-    assert found.reasons[0] == "Critical: guard on before power, not seen"
+    assert english(found.reasons[0]) == "Critical: guard on before power, not seen"
     assert verdict(TECHNIQUE, ()).word == "not yet"
 
 
@@ -216,7 +222,7 @@ def test_anything_unsafe_is_stopped() -> None:
     """Scored or critical: a danger stops the run, and comes first among the reasons."""
     found = verdict(TECHNIQUE, [*all_seen(guard_on="not yet")[:3], PointSeen("told", "unsafe", (), "nut oil")])
     assert found.word == "stopped"
-    assert found.reasons[:2] == (
+    assert tuple(all_english(found.reasons[:2])) == (
         "Scored: allergens told, unsafe (nut oil)",
         "Critical: guard on before power, not yet",
     )
@@ -225,35 +231,41 @@ def test_anything_unsafe_is_stopped() -> None:
 def test_a_stop_gives_no_reason_that_was_never_come_to() -> None:
     """Stopped at the first point: that alone is why, not the points nobody got to nor their count."""
     found = verdict(TECHNIQUE, [PointSeen("guard_on", "unsafe", (), "hand inside")])
-    assert found.reasons == ("Critical: guard on before power, unsafe (hand inside)",)
+    assert tuple(all_english(found.reasons)) == ("Critical: guard on before power, unsafe (hand inside)",)
 
 
 def test_reasons_give_the_readings() -> None:
     """What was read stands beside the word."""
     seen = [*all_seen()[:2], PointSeen("boil", "not yet", ("2 min",)), PointSeen("told", "meets it")]
-    assert verdict(TECHNIQUE, seen).reasons[-1] == "Scored: boiled in time, not yet (read: 2 min)"
+    assert english(verdict(TECHNIQUE, seen).reasons[-1]) == "Scored: boiled in time, not yet (read: 2 min)"
 
 
 def test_an_assessor_may_lower_a_verdict_with_a_note() -> None:
     """Coached: not yet, and why stands first."""
     found = lowered(verdict(TECHNIQUE, all_seen()), "not yet", "coached")
     assert isinstance(found, Verdict)
-    assert (found.word, found.reasons[0]) == ("not yet", "The assessor says not yet: coached")
+    assert (found.word, english(found.reasons[0])) == ("not yet", "The assessor says not yet: coached")
+
+
+def _rule(found: Verdict | Message) -> Message:
+    """Return the rule that a verdict breaks."""
+    assert isinstance(found, Message)
+    return found
 
 
 def test_a_verdict_is_not_lowered_without_a_note() -> None:
     """The reason is asked for."""
-    assert "say in the note" in str(lowered(verdict(TECHNIQUE, all_seen()), "stopped", " "))
+    assert "say in the note" in english(_rule(lowered(verdict(TECHNIQUE, all_seen()), "stopped", " ")))
 
 
 def test_a_verdict_is_never_lifted() -> None:
     """What the points say stands."""
     found = lowered(verdict(TECHNIQUE, ()), "meets it", "good enough")
-    assert found == "The points say not yet; nobody can say meets it over them."
+    assert english(_rule(found)) == "The points say not yet; nobody can say meets it over them."
 
 
 def test_a_verdict_left_alone_stays() -> None:
-    """Saying nothing, or the same."""
+    """Message nothing, or the same."""
     found = verdict(TECHNIQUE, all_seen())
     assert lowered(found, None, "") == found
     assert lowered(found, "meets it", "") == found
@@ -262,4 +274,4 @@ def test_a_verdict_left_alone_stays() -> None:
 def test_a_verdict_nobody_knows_is_refused() -> None:
     """The value and the rule."""
     found = lowered(verdict(TECHNIQUE, ()), "passed", "")  # type: ignore[arg-type]
-    assert found == "“passed” is no verdict: meets it, not yet or stopped."
+    assert english(_rule(found)) == "“passed” is no verdict: meets it, not yet or stopped."

@@ -7,11 +7,13 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from tests.printed import english
 from trainer.kitchen.measured import Reading, Typed, is_inside, read, ways_to_read
 from trainer.kitchen.plausible import plausible_range
 from trainer.kitchen.practical import AskBack, PointSeen, is_too_soon, judge_point, point_seen, with_answers
 from trainer.kitchen.reading_units import System, admits, reading_units, told_in
 from trainer.kitchen.technique import Limit, Point
+from trainer.messages import Text
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import written
 
@@ -77,15 +79,21 @@ def test_a_bare_end_takes_the_unit_told(typed: str, unit: str, kept: str) -> Non
     assert reading(line("1 oz", "6 lb"), typed, unit).kept == kept
 
 
+def _rule(found: Reading | Text) -> Text:
+    """Return why a text is no reading."""
+    assert not isinstance(found, Reading)
+    return found
+
+
 def test_a_unit_of_another_kind_is_no_unit_of_this_line() -> None:
     """Whatever a page sends, seconds do not measure a weight."""
-    assert "measures something else" in str(read(COLD, Typed("8", "s")))
+    assert "measures something else" in english(_rule(read(COLD, Typed("8", "s"))))
 
 
 @pytest.mark.parametrize("text", ["-500", "-300"])
 def test_what_is_beyond_physics_is_refused(text: str) -> None:
     """Nothing is colder than -459.67 °F or -273.15 °C (BIPM, SI Brochure, 9th edition, section 2.3.1)."""
-    assert "colder" in str(read(COLD, Typed(text, "°C")))
+    assert "colder" in english(_rule(read(COLD, Typed(text, "°C"))))
 
 
 @pytest.mark.parametrize(
@@ -162,7 +170,7 @@ def test_an_end_is_told_as_pages_print_it(end: str, system: System) -> None:
     quantity = parse_quantity(end)
     own = (quantity.unit.system == "metric") == (system == "metric")
     assert told_in(quantity, system) == (
-        quantity if own else parse_quantity(written(quantity, system), decimal_mark=".")
+        quantity if own else parse_quantity(english(written(quantity, system)), decimal_mark=".")
     )
 
 

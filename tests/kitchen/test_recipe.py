@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from tests.printed import english
 from trainer.kitchen.recipe import Ingredient, Recipe, as_written, batch_of, portions_for
 from trainer.recipe_math.printing import written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
@@ -53,7 +54,7 @@ def test_a_card_for_100_makes_348() -> None:
     (line,) = batch_of(hundred, 348).lines
     assert batch_of(hundred, 348).factor == Fraction("3.48")
     assert line.weight == Quantity.of("4.35", "lb")
-    assert written(line.weight, "us") == "4 lb 5 1/2 oz"
+    assert english(written(line.weight, "us")) == "4 lb 5 1/2 oz"
 
 
 def test_the_loss_is_made_up_for() -> None:

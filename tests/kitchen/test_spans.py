@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from tests.printed import english
 from trainer.kitchen.spans import NO_END, Span, best_on, birthday, in_words, intersection, months_later, union
 
 D = date
@@ -103,4 +104,4 @@ def test_best_on_is_the_span_that_ends_last() -> None:
 
 def test_a_day_in_words_reads_one_way() -> None:
     """The month is spelt out: 3/5 would be March to one cook and May to another."""
-    assert in_words(D(2027, 5, 3)) == "3 May 2027"
+    assert english(in_words(D(2027, 5, 3))) == "3 May 2027"

@@ -8,6 +8,7 @@ from typing import Any
 
 from tests.kitchen.kitchen_for_tests import FIRST, Scribe, answered
 from tests.kitchen.quiz.asking import WORDS
+from tests.printed import english
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
 
 RIGHT = answered(right=True)
@@ -43,13 +44,13 @@ def test_two_answers_show_a_method_and_what_it_means() -> None:
     """The sentence for the teacher comes with how often it showed."""
     found = shown(([wrong(), RIGHT, wrong()], False))
     assert found == (ShownMethod("amount_to_buy", "loss_forgotten", 2),)
-    assert found[0].for_teacher(WORDS) == "Leaves the loss out. 2 answers showed it."
+    assert english(found[0].for_teacher(WORDS)) == "Leaves the loss out. 2 answers showed it."
 
 
 def test_a_method_nobody_has_words_for_is_counted_all_the_same() -> None:
     """An answer of an older program may name a method that is gone: how often it showed is still told."""
     found = shown(([wrong(method="no_such"), wrong(method="no_such")], False))
-    assert [way.for_teacher(WORDS) for way in found] == ["2 answers showed it."]
+    assert [english(way.for_teacher(WORDS)) for way in found] == ["2 answers showed it."]
 
 
 def test_fails_in_a_row_are_read_together() -> None:

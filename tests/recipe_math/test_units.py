@@ -7,8 +7,9 @@ from fractions import Fraction
 import pint
 import pytest
 
+from tests.printed import english
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.units import THINGS, UNITS, UnknownUnit, names_in, plural_of, unit
+from trainer.recipe_math.units import THINGS, UNITS, UnknownUnit, names_in, unit, word_of
 
 UCUM = [
     ("qt", "946.352946"),
@@ -159,4 +160,4 @@ def test_every_symbol_and_its_plural_are_names_of_the_unit() -> None:
     for symbol, made in UNITS.items():
         assert unit(symbol) is made
     for thing in THINGS:
-        assert unit(plural_of(thing)) is unit(thing)
+        assert unit(english(word_of(thing, 2))) is unit(thing)

@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from tests.printed import english
 from tests.store.kitchens import closed_book, deed, new_kitchen, run_python, tampered
 from trainer.kitchen.book import FIRST
 from trainer.store.book_check import verify_file
@@ -68,7 +69,7 @@ def test_an_entry_taken_out_of_the_middle_is_found(book: Path) -> None:
     """The gap is named."""
     check = verify_file(tampered(book, "DELETE FROM book WHERE seq = 30"))
     assert check.problems[0].seq == 31
-    assert "30 was due" in check.problems[0].problem
+    assert "30 was due" in english(check.problems[0].problem)
 
 
 def test_two_entries_that_changed_places_are_found(book: Path) -> None:
@@ -87,7 +88,7 @@ def test_two_entries_that_changed_places_are_found(book: Path) -> None:
 def test_lost_guards_are_found(book: Path) -> None:
     """A book whose guards were dropped is not whole, though every entry fits."""
     check = verify_file(tampered(book, keep_guards=False))
-    assert "guards" in check.problems[0].problem
+    assert "guards" in english(check.problems[0].problem)
 
 
 def test_a_cut_end_is_seen_only_with_a_check_value_kept_elsewhere(book: Path) -> None:
@@ -96,7 +97,7 @@ def test_a_cut_end_is_seen_only_with_a_check_value_kept_elsewhere(book: Path) ->
     cut = tampered(book, "DELETE FROM book WHERE seq > 50")
     assert verify_file(cut).is_whole
     assert verify_file(cut).entries == 50
-    assert "was cut off or rewritten" in verify_file(cut, head).not_found
+    assert "was cut off or rewritten" in english(verify_file(cut, head).not_found)
 
 
 def test_a_check_value_vouches_only_for_what_stands_before_a_change(book: Path) -> None:
@@ -116,7 +117,7 @@ def test_two_entries_that_begin_alike_are_asked_apart(book: Path, monkeypatch: p
         firsts = [row[0] for row in read.execute("SELECT substr(hash, 1, 1) FROM book")]
     check = verify_file(book, max(firsts, key=firsts.count))
     assert check.up_to == 0
-    assert "Type more of it" in check.not_found
+    assert "Type more of it" in english(check.not_found)
 
 
 def test_a_check_value_kept_earlier_still_fits_after_more_entries(tmp_path: Path) -> None:
@@ -198,7 +199,7 @@ def test_a_file_that_is_no_database_is_named_plainly(tmp_path: Path) -> None:
 
 def test_a_missing_file_is_a_finding(tmp_path: Path) -> None:
     """There is nothing to check, and the check says so."""
-    assert "There is no file" in verify_folder(tmp_path).problems[0].problem
+    assert "There is no file" in english(verify_folder(tmp_path).problems[0].problem)
 
 
 WITH_THE_OWN_LIBRARY = """

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from tests.made_up_language import marked, taught
+from tests.printed import all_english
 from tests.web.bench.bench_content import BENCH
 from tests.web.conftest import NOON
 from tests.web.kitchen_people import ask, clear, sign, study, write
@@ -138,7 +139,7 @@ def _stops(k: OpenKitchen) -> str:
     """Stop Dev at the sauce twice, and release the first; return the stop that stands."""
     technique, seen = OWN.techniques["sauce"], PointSeen("holds", "unsafe", (), NOTE)
     points = [{"point": seen.point, "seen": seen.seen, "readings": [], "note": seen.note}]
-    reasons = list(verdict(technique, (seen,)).reasons)
+    reasons = all_english(verdict(technique, (seen,)).reasons)
     begun = moment_text(NOON - timedelta(days=1))
     body = {"technique": "sauce", "edition": 1, "station": "saute", "points": points, "verdict": "stopped"}
     body |= {"reasons": reasons, "note": NOTE, "started": begun, "happened": "2026-11-01"}

@@ -84,7 +84,7 @@ def test_a_measured_point_shows_its_line_and_a_field_a_piece(bo: Hands, kitchen:
     start_watching(bo, kitchen)
     page = bo.press("Meets it")
     assert page.heading == "Nests weigh the same."
-    assert "4.3 to 4.7 oz" in page.work
+    assert "from 4.3 to 4.7 oz" in page.work
     assert "4 of 5 inside" in page.work
     assert page.field("Weight 5 of 5")["inputmode"] == "decimal"
 

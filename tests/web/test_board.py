@@ -7,10 +7,12 @@ from datetime import date
 import pytest
 from bs4 import Tag
 
+from tests.printed import english
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, study, write
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.clearance import Held
+from trainer.kitchen.technique import ContentName
 from trainer.store.shifts import PlannedShift
 from trainer.web.entry_words import Naming
 from trainer.web.manager.board_view import board_until, short_names, when_words
@@ -167,14 +169,15 @@ def test_the_proof_has_a_line_a_technique_and_its_entries_behind_it(cleo: Hands,
 
 def test_what_ends_first_is_the_first_line_of_the_proof(kitchen: OpenKitchen) -> None:
     """Things held are told by their end, all of one technique together; what never ends is told last."""
+    stock, sauce = (ContentName("technique", title.lower(), title) for title in ("Stock", "Sauce"))
     held = [
         Held("age", "18 years old or more.", None, None, ()),
-        Held("quiz:stock", "Stock: quiz passed.", date(2026, 1, 5), date(2027, 1, 5), (), "Stock"),
-        Held("reading:sauce", "Sauce: read.", date(2026, 1, 2), None, (), "Sauce"),
-        Held("quiz:sauce", "Sauce: quiz passed.", date(2026, 1, 3), date(2026, 7, 3), (), "Sauce"),
+        Held("quiz:stock", "Stock: quiz passed.", date(2026, 1, 5), date(2027, 1, 5), (), stock),
+        Held("reading:sauce", "Sauce: read.", date(2026, 1, 2), None, (), sauce),
+        Held("quiz:sauce", "Sauce: quiz passed.", date(2026, 1, 3), date(2026, 7, 3), (), sauce),
     ]
     told = proven(held, lambda entry: None, Naming(kitchen.people(), kitchen.content))
-    assert [(one.title, one.line) for one in told] == [
+    assert [(english(one.title), english(one.line)) for one in told] == [
         ("Sauce", "read 2 Jan 2026; quiz passed 3 Jan 2026"),
         ("Stock", "quiz passed 5 Jan 2026"),
         ("18 years old or more.", ""),
@@ -227,12 +230,12 @@ def test_the_wall_does_not_show_to_a_stranger(stranger: Hands) -> None:
 )
 def test_a_coming_day_is_said_as_a_kitchen_says_it(day: date, words: str) -> None:
     """Weekday within six days, so that no two days of the span share a name; then the date."""
-    assert when_words(day, TODAY) == words
+    assert english(when_words(day, TODAY)) == words
 
 
 def test_a_far_day_is_short_in_a_cell() -> None:
     """Beyond two months a cell gives month and year."""
-    assert board_until(date(2027, 7, 26), TODAY) == "Jul 2027"
+    assert english(board_until(date(2027, 7, 26), TODAY)) == "Jul 2027"
 
 
 def test_two_with_one_first_name_are_told_apart() -> None:

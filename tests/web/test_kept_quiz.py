@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 import pytest
 
+from tests.kitchen.quiz.asking import Asked, printed
 from tests.web.conftest import Clock
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
@@ -18,7 +19,6 @@ from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.sitting import open_sitting
 from trainer.kitchen.quiz.drawn import drawn_from
-from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Content, QuestionSetting, Technique
 from trainer.recipe_math.figures import number_text
 from trainer.store.drafts import Draft
@@ -55,7 +55,7 @@ def figures_in(text: str) -> list[str]:
 
 
 @pytest.fixture
-def half_way(ana: Hands, kitchen: OpenKitchen) -> tuple[Question, ...]:
+def half_way(ana: Hands, kitchen: OpenKitchen) -> tuple[Asked, ...]:
     """Return the questions of Ana's quiz, of which she has answered three of four, the second wrong."""
     kitchen.content = teaching(FOUR)
     read_through(ana)
@@ -67,12 +67,12 @@ def half_way(ana: Hands, kitchen: OpenKitchen) -> tuple[Question, ...]:
         value = question.wrong_methods[0].value if place == 1 else question.answer.value
         ana.press("Keep it", {"Your answer": number_text(value, 3)})
     assert ana.page.title.startswith("Question 4 of 4")
-    return found.questions
+    return tuple(map(printed, found.questions))
 
 
 @pytest.fixture
 def restarted(
-    ana: Hands, half_way: tuple[Question, ...], tmp_path: Path, clock: Clock, named: Callable[[str], str]
+    ana: Hands, half_way: tuple[Asked, ...], tmp_path: Path, clock: Clock, named: Callable[[str], str]
 ) -> Iterator[tuple[Hands, OpenKitchen]]:
     """Return Ana's browser before a program started anew over the edited content, and its kitchen."""
     assert len(half_way) == 4
@@ -88,7 +88,7 @@ def restarted(
 
 
 def test_words_and_ranges_change_and_the_quiz_goes_on(
-    half_way: tuple[Question, ...], restarted: tuple[Hands, OpenKitchen]
+    half_way: tuple[Asked, ...], restarted: tuple[Hands, OpenKitchen]
 ) -> None:
     """Three answers are there and the fourth question has the numbers of before; the book says what was asked."""
     ana, kitchen = restarted
@@ -97,12 +97,12 @@ def test_words_and_ranges_change_and_the_quiz_goes_on(
     assert page.title.startswith("Question 4 of 4")
     found = open_sitting(kitchen, cook="ana", technique="nests")
     assert found is not None
-    assert page.heading == found.questions[3].text
+    assert page.heading == printed(found.questions[3]).text
     assert "durum strands" in page.heading
     assert figures_in(page.heading) == figures_in(half_way[3].text)
     ana.press("Keep it", {"Your answer": number_text(half_way[3].answer.value, 3)})
     assert ana.page.heading == "Your answers"
-    assert all(question.text in ana.page.work for question in found.questions)
+    assert all(printed(question).text in ana.page.work for question in found.questions)
     page = ana.press("Hand in")
     assert "3 of 4 right" in page.work
     assert half_way[1].wrong_methods[0].says in page.work
@@ -113,7 +113,7 @@ def test_words_and_ranges_change_and_the_quiz_goes_on(
 
 
 def test_a_technique_taken_out_is_told_on_the_rail_and_comes_back(
-    ana: Hands, half_way: tuple[Question, ...], kitchen: OpenKitchen
+    ana: Hands, half_way: tuple[Asked, ...], kitchen: OpenKitchen
 ) -> None:
     """The rail and the quiz's own address say what is kept and what to do; back again, it goes on."""
     sitting = open_sitting(kitchen, cook="ana", technique="nests")

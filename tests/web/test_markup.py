@@ -20,7 +20,7 @@ from tests.web.conftest import PEOPLE
 from tests.web.hands import Hands, Seen
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.own_language import keep_own_language
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web import reading
 
@@ -110,6 +110,6 @@ def test_markup_of_a_template_stays_and_a_value_beside_it_does_not(app: Flask) -
     """A number in bold within a sentence is bold; a name in the same sentence is a name."""
     with app.test_request_context("/"):
         app.preprocess_request()
-        told = reading.said(say("{who}: {what} of <all>", who=ODD, what=Markup("<i>3</i>")))
+        told = reading.said(message("{who}: {what} of <all>", who=ODD, what=Markup("<i>3</i>")))
     assert BeautifulSoup(told, "html.parser").get_text() == f"{ODD}: 3 of <all>"
     assert [tag.name for tag in BeautifulSoup(told, "html.parser").find_all(True)] == ["i"]

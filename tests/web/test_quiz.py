@@ -10,6 +10,8 @@ from typing import Literal
 
 import pytest
 
+from tests.kitchen.quiz.asking import printed
+from tests.printed import english
 from tests.web.conftest import Clock
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
@@ -68,7 +70,7 @@ def test_one_question_a_page_with_its_unit(sitter: Hands, kitchen: OpenKitchen) 
     """The page asks one question, and the unit stands beside the readout."""
     page = sitter.page
     question = the_sitting(kitchen).questions[0]
-    assert page.heading == question.text
+    assert page.heading == english(question.text)
     assert page.title.startswith("Question 1 of 3")
     assert page.soup.select_one(".unit").get_text() == question.answer.unit  # type: ignore[union-attr]
     assert page.field("Your answer")["inputmode"] == "decimal"
@@ -154,7 +156,7 @@ def test_right_answers_pass(sitter: Hands, kitchen: OpenKitchen) -> None:
 
 def test_a_wrong_method_is_named_with_its_worked_solution(sitter: Hands, kitchen: OpenKitchen) -> None:
     """An answer a known wrong method gives is named, and the solution is worked with the question's own numbers."""
-    question = the_sitting(kitchen).questions[1]
+    question = printed(the_sitting(kitchen).questions[1])
     answer_all(sitter, kitchen, wrong=(1,))
     page = sitter.press("Hand in")
     assert "2 of 3 right" in page.work

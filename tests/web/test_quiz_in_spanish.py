@@ -10,7 +10,8 @@ from typing import Literal
 
 import pytest
 
-from tests.kitchen.quiz.asking import context, shown
+from tests.kitchen.quiz.asking import context, printed, shown
+from tests.printed import english
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import write
 from tests.web.small_content import CONTENT, NESTS
@@ -21,9 +22,9 @@ from trainer.actions.sitting import open_sitting
 from trainer.actions.sitting_drafts import Sitting
 from trainer.kitchen.quiz.drawn import drawn_from
 from trainer.kitchen.technique import Content, QuestionSetting, Technique
+from trainer.messages import message, translate
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.saying import say
-from trainer.store.catalogues import said_in
+from trainer.store.catalogues import translations
 
 STEPS = {
     "Catch the strands on your open hand.": "Reciba las hebras en la mano abierta.",
@@ -89,7 +90,7 @@ def sitting_of(kitchen: OpenKitchen) -> Sitting:
 
 def in_spanish(words: str) -> str:
     """Return what stands on a Spanish page for words of the program."""
-    return said_in(say(words), "es")
+    return translate(message(words), translations("es"))
 
 
 def shows(page: Seen, own: str) -> bool:
@@ -118,10 +119,10 @@ def test_a_question_is_asked_in_the_reader_s_words(sitter: Hands, kitchen: OpenK
     sitting = sitting_of(kitchen)
     for place, question in enumerate(sitting.questions, 1):
         page = sitter.open(f"/sittings/{sitting.id}/{place}")
-        asked = [word for text in shown(question) for word in words_in(text)]
+        asked = [word for text in shown(printed(question)) for word in words_in(text)]
         assert asked
         assert all(shows(page, word) for word in asked)
-        assert set(re.findall(r"\d+", question.text)) <= set(re.findall(r"\d+", page.work))
+        assert set(re.findall(r"\d+", printed(question).text)) <= set(re.findall(r"\d+", page.work))
 
 
 def test_the_draft_and_the_book_keep_numbers_and_no_words(sitter: Hands, kitchen: OpenKitchen) -> None:
@@ -141,12 +142,12 @@ def test_answers_and_result_are_told_in_the_reader_s_words(sitter: Hands, kitche
     """Before handing in and after, each question stands as it was asked, its choices too."""
     sitting = sitting_of(kitchen)
     for page in (sitter.open(f"/sittings/{sitting.id}/hand-in"), answer_all(sitter, sitting)):
-        asked = {word for question in sitting.questions for word in words_in(question.text)}
+        asked = {word for question in sitting.questions for word in words_in(printed(question).text)}
         assert asked
         assert all(shows(page, word) for word in asked)
     method = sitting.questions[0].wrong_methods[0]
     assert SPANISH.question_words.for_cook("amount_to_buy", method.name) in sitter.page.work
-    assert method.says not in sitter.page.work
+    assert english(method.says) not in sitter.page.work
 
 
 def test_a_result_is_told_in_the_words_of_today(sitter: Hands, kitchen: OpenKitchen) -> None:
@@ -191,7 +192,7 @@ def test_a_spanish_list_of_another_length_stops_no_page(
     for place, question in enumerate(sitting.questions, 1):
         page = sitter.open(f"/sittings/{sitting.id}/{place}")
         assert page.status == 200
-        assert set(re.findall(r"\d+", question.text)) <= set(re.findall(r"\d+", page.work))
+        assert set(re.findall(r"\d+", printed(question).text)) <= set(re.findall(r"\d+", page.work))
     assert answer_all(sitter, sitting).status == 200
 
 

@@ -59,7 +59,7 @@ def test_a_metric_reader_is_told_degrees_celsius_beside_the_fields(bo: Hands, pr
     """The line in °C first, °C pressed, °F the other key."""
     metric_first(probed)
     page = at_the_pans(bo, probed)
-    assert "5 °C or less (41 °F or less)" in page.work
+    assert "at or below 5 °C (at or below 41 °F)" in page.work
     keys = {str(key["value"]): key.has_attr("checked") for key in page.soup.select("input[name=unit]")}
     assert keys == {"°C": True, "°F": False}
 
@@ -140,7 +140,7 @@ def test_the_sign_page_shows_every_reading_open(bo: Hands, probed: OpenKitchen) 
     points = page.soup.select(".kept-points li")
     assert [bool(point.select_one("a")) for point in points] == [True] * 3
     words = " ".join(points[1].get_text(" ").split())
-    assert "Line: 41 °F or less (5 °C or less)" in words
+    assert "Line: at or below 41 °F (at or below 5 °C)" in words
     assert "Meets it: 38 °F, 39 °F" in words
 
 

@@ -11,7 +11,7 @@ from trainer.actions.saving import not_on_roster, save, unless, wrong_text
 from trainer.kitchen.book import Deed
 from trainer.kitchen.entitlement import Day, may_manage
 from trainer.kitchen.spans import in_words
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def _unknown(paper: Paper, day: Day) -> Refused | None:
     if paper.certificate in asked:
         return None
     return Refused(
-        say("No station asks for a certificate “{certificate}”.", certificate=paper.certificate), "", "certificate"
+        message("No station asks for a certificate “{certificate}”.", certificate=paper.certificate), "", "certificate"
     )
 
 
@@ -60,12 +60,12 @@ def _wrong_days(paper: Paper, today: date) -> Refused | None:
     """Return what is wrong with the days on the paper."""
     if paper.issued > today:
         return Refused(
-            say("It is issued on {issued}, which is still to come.", issued=in_words(paper.issued)), "", "issued"
+            message("It is issued on {issued}, which is still to come.", issued=in_words(paper.issued)), "", "issued"
         )
     if paper.expires is not None and paper.expires < paper.issued:
-        return Refused(say("It ends before it is issued."), "", "expires")
+        return Refused(message("It ends before it is issued."), "", "expires")
     if paper.expires is not None and paper.expires < today:
         return Refused(
-            say("It ended on {expires}: a new one is needed.", expires=in_words(paper.expires)), "", "expires"
+            message("It ended on {expires}: a new one is needed.", expires=in_words(paper.expires)), "", "expires"
         )
     return None

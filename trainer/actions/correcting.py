@@ -11,7 +11,7 @@ from trainer.actions.saving import save, unless, wrong_text
 from trainer.kitchen.book import Deed, Entry
 from trainer.kitchen.entitlement import Day, may_manage, may_void
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +40,10 @@ def void_question(k: OpenKitchen, *, by: str, question: BadQuestion, now: dateti
     """
     entry, reason = k.file.book.find(question.entry), question.reason.strip()
     if entry is None or entry.kind != "quiz_sat":
-        return Refused(say("There is no sitting “{entry}”.", entry=question.entry), "", "entry")
+        return Refused(message("There is no sitting “{entry}”.", entry=question.entry), "", "entry")
     wanted = QuestionKey(question.family, question.seed)
     if all(key_of(asked) != wanted for asked in entry.body["questions"]):
-        return Refused(say("That question was not asked in this sitting."), "", "question")
+        return Refused(message("That question was not asked in this sitting."), "", "question")
     body = {"family": question.family, "seed": question.seed, "entry": entry.id, "reason": reason}
     return save(
         k,
@@ -57,7 +57,7 @@ def void_question(k: OpenKitchen, *, by: str, question: BadQuestion, now: dateti
 def _void_already(entry: Entry, wanted: QuestionKey, day: Day) -> Refused | None:
     """Return the refusal of a question that counts no longer as it is."""
     if wanted in day.progress.record(entry.cook).questions_void_on(day.on):
-        return Refused(say("That question is voided already."), "", "question")
+        return Refused(message("That question is voided already."), "", "question")
     return None
 
 
@@ -65,7 +65,7 @@ def void_entry(k: OpenKitchen, *, by: str, correction: Correction, now: datetime
     """Return the saved `entry_voided`: from today the entry counts for nothing; earlier days stay as they were."""
     entry, reason = k.file.book.find(correction.entry), correction.reason.strip()
     if entry is None:
-        return Refused(say("There is no entry “{entry}”.", entry=correction.entry), "", "entry")
+        return Refused(message("There is no entry “{entry}”.", entry=correction.entry), "", "entry")
     deed = Deed("entry_voided", now, entry.cook, by, {"entry": entry.id, "reason": reason}, key)
     return save(
         k,

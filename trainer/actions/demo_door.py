@@ -9,23 +9,23 @@ from functools import lru_cache
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.roles import ROLES, Role, in_sequence
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.store.secret_hash import is_right
 
 DEMO_PIN = "70281936"
 DEMO_PASSPHRASE = "blue apron on the hook"  # noqa: S105 - shown on the demo's first page
-SECRETS = {"pin": (DEMO_PIN, say("the PIN")), "passphrase": (DEMO_PASSPHRASE, say("the passphrase"))}
+SECRETS = {"pin": (DEMO_PIN, message("the PIN")), "passphrase": (DEMO_PASSPHRASE, message("the passphrase"))}
 
 
 @dataclass(frozen=True, slots=True)
 class Door:
     """One way in: who, as what, what they will find, and the secret to type by hand."""
 
-    role: str
+    role: Text
     person: str
     name: str
-    finds: str
-    secret_word: str
+    finds: Text
+    secret_word: Text
     secret: str
 
     @property
@@ -48,10 +48,10 @@ def doors(k: OpenKitchen, on: date) -> tuple[Door, ...]:
     return tuple(door for door in found if door is not None)
 
 
-WAYS: tuple[tuple[Role, str, str], ...] = (
-    ("cook", say("New hire"), say("Things to read, steps to follow, a quiz to sit.")),
-    ("assessor", say("Sous chef"), say("Who waits to be watched, a practical point by point, the signature.")),
-    ("manager", say("Manager"), say("Tonight’s board, the reason behind every cell, the roster.")),
+WAYS: tuple[tuple[Role, Text, Text], ...] = (
+    ("cook", message("New hire"), message("Things to read, steps to follow, a quiz to sit.")),
+    ("assessor", message("Sous chef"), message("Who waits to be watched, a practical point by point, the signature.")),
+    ("manager", message("Manager"), message("Tonight’s board, the reason behind every cell, the roster.")),
 )
 
 
@@ -66,7 +66,7 @@ def _made_up_people(k: OpenKitchen, on: date) -> dict[Role, list[str]]:
     return found
 
 
-def _door(k: OpenKitchen, role: str, whom: Iterable[str], finds: str) -> Door | None:
+def _door(k: OpenKitchen, role: Text, whom: Iterable[str], finds: Text) -> Door | None:
     """Return the way in as the first of these people whom the demo's secret opens to."""
     for who in whom:
         kept = k.file.people.secret_of(who)

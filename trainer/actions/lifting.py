@@ -12,7 +12,7 @@ from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.book import Deed
 from trainer.kitchen.entitlement import Day, may_manage
 from trainer.kitchen.quiz.cooling_off import fails_since_pass
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,4 +55,4 @@ def _no_wait(wait: Wait, day: Day) -> Refused | None:
     """Return the refusal where nobody waits."""
     if sits_again_from(wait.cook, wait.technique, day) is not None:
         return None
-    return Refused(say("There is no wait: {name} may sit this quiz.", name=day.name(wait.cook)), "", "technique")
+    return Refused(message("There is no wait: {name} may sit this quiz.", name=day.name(wait.cook)), "", "technique")

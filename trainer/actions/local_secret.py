@@ -10,7 +10,7 @@ from trainer.actions.outcome import Refused
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.actions.signing_in import set_secret
 from trainer.kitchen.book import LOCAL, Deed, Entry
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ def change_secret_here(k: OpenKitchen, *, person: str, secret: str, now: datetim
     if behind is not None:
         return behind
     if not k.progress().is_on_roster(person, k.today(now)):
-        return Refused(say("{name} is not on the roster.", name=k.day(k.today(now)).name(person)), field="person")
+        return Refused(message("{name} is not on the roster.", name=k.day(k.today(now)).name(person)), field="person")
     with k.file.writing():
         before = k.file.people.secret_of(person)
         outcome = set_secret(k, person=person, secret=secret)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.kitchen.book import Entry
+from trainer.messages import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,8 +19,8 @@ class Saved:
 class Refused:
     """Nothing was written. `field` names the input at fault, if one is; `who_can` says who may do it instead."""
 
-    reason: str
-    who_can: str = ""
+    reason: Text
+    who_can: Text = ""
     field: str = ""
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.catalogues import languages
 
 Units = Literal["us", "metric", ""]
@@ -18,10 +18,10 @@ def keep_own_language(k: OpenKitchen, *, person: str, language: str, units: Unit
     with k.file.writing():
         who = k.file.people.find(person)
         if who is None:
-            return Refused(say("There is no such person here any more."))
+            return Refused(message("There is no such person here any more."))
         if language not in languages():
-            return Refused(say("Pages are not told in “{language}”.", language=language), field="language")
+            return Refused(message("Pages are not told in “{language}”.", language=language), field="language")
         if units not in ("us", "metric", ""):
-            return Refused(say("Units come first as US or metric, not as “{units}”.", units=units), field="units")
+            return Refused(message("Units come first as US or metric, not as “{units}”.", units=units), field="units")
         k.file.people.change(replace(who, language=language, units=units))
         return None

@@ -11,13 +11,13 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import moment_text
 from trainer.kitchen.practical import AskBack, PointSeen, Verdict, asked_back, point_seen, verdict
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.drafts import Draft
 from trainer.store.identity import moment
 
-NOT_OPEN = Refused(say("That practical is not open any more: it was signed or put away."), "", "practical")
+NOT_OPEN = Refused(message("That practical is not open any more: it was signed or put away."), "", "practical")
 NOT_YOURS = Refused(
-    say("Somebody else is watching this practical."), say("Whoever began it can go on with it."), "practical"
+    message("Somebody else is watching this practical."), message("Whoever began it can go on with it."), "practical"
 )
 
 

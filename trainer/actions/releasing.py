@@ -11,7 +11,7 @@ from trainer.actions.saving import not_on_roster, save, unless, wrong_text
 from trainer.kitchen.book import Deed, Entry
 from trainer.kitchen.entitlement import Day, may_manage
 from trainer.kitchen.stops import standing_stops
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ def release_stop(k: OpenKitchen, *, by: str, release: Release, now: datetime, ke
     """
     stop, reason = k.file.book.find(release.stop), release.reason.strip()
     if stop is None or stop.kind != "practical_watched":
-        return Refused(say("There is no stop “{entry}”.", entry=release.stop), "", "stop")
+        return Refused(message("There is no stop “{entry}”.", entry=release.stop), "", "stop")
     return save(
         k,
         Deed("stop_released", now, stop.cook, by, {"stop": stop.id, "reason": reason}, key),
@@ -47,4 +47,4 @@ def _not_standing(stop: Entry, day: Day) -> Refused | None:
     standing = standing_stops(day.progress.record(stop.cook).as_of(day.on), stop.body["technique"])
     if any(line.entry == stop.id for line in standing):
         return None
-    return Refused(say("That stop does not stand any more: it was released or voided."), "", "stop")
+    return Refused(message("That stop does not stand any more: it was released or voided."), "", "stop")

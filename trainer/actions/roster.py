@@ -22,7 +22,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import in_sequence, roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Station
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.messages import Text, joined, message, plural
 from trainer.store.identity import new_id
 from trainer.store.people import Listed, comparable, tidy
 from trainer.store.shifts import PlannedShift
@@ -46,19 +46,19 @@ class Imported:
     taken_in: Entry | None = None
 
     @property
-    def text(self) -> str:
+    def text(self) -> Text:
         """Return what was done, in one sentence."""
         done = (
-            (self.joined, say("{count} joined", count=self.joined)),
-            (self.changed, say("{count} changed", count=self.changed)),
-            (self.planned, say("{count} shifts planned", count=self.planned)),
+            (self.joined, message("{count} joined", count=self.joined)),
+            (self.changed, message("{count} changed", count=self.changed)),
+            (self.planned, message("{count} shifts planned", count=self.planned)),
         )
-        parts = [words for count, words in done if count] or [say("Nothing changed")]
+        parts = [words for count, words in done if count] or [message("Nothing changed")]
         if self.stayed:
-            parts.append(say("{count} as they were", count=self.stayed))
+            parts.append(message("{count} as they were", count=self.stayed))
         if self.left_out:
-            parts.append(say_many("{number} row left out", "{number} rows left out", self.left_out))
-        return say("{done}.", done=joined(parts, ", "))
+            parts.append(plural("{number} row left out", "{number} rows left out", self.left_out))
+        return message("{done}.", done=joined(parts, ", "))
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,21 +87,21 @@ class _Match:
         return replace(old, name=row.name, born=row.born or old.born, language=row.language or old.language)
 
     @property
-    def differences(self) -> tuple[str, ...]:
+    def differences(self) -> tuple[Text, ...]:
         """Return what would change about somebody who is on the roster, in words."""
         if self.there is None or not self.is_here:
             return ()
         old, new = self.there.person, self.person
         pairs = (
-            (say("name"), old.name, new.name),
-            (say("birth date"), old.born, new.born),
-            (say("language"), old.language, new.language),
-            (say("number"), self.there.number, self.row.number),
-            (say("first day"), self.there.started, self.row.started or self.there.started),
-            (say("roles"), roles_in_words(sorted(self.roles)), roles_in_words(sorted(self.wanted))),
+            (message("name"), old.name, new.name),
+            (message("birth date"), old.born, new.born),
+            (message("language"), old.language, new.language),
+            (message("number"), self.there.number, self.row.number),
+            (message("first day"), self.there.started, self.row.started or self.there.started),
+            (message("roles"), roles_in_words(sorted(self.roles)), roles_in_words(sorted(self.wanted))),
         )
         return tuple(
-            say("{what}: {before} → {after}", what=what, before=before or say("none"), after=after)
+            message("{what}: {before} → {after}", what=what, before=_as_value(before), after=_as_value(after))
             for what, before, after in pairs
             if before != after
         )
@@ -117,45 +117,50 @@ class _Match:
         return age_change(before, self.person.born, stations.values(), on)
 
     @property
-    def role_words(self) -> str:
+    def role_words(self) -> Text:
         """Return which roles are given or taken, in words; joining as a cook gives no power over others."""
         after = roles_in_words(sorted(self.wanted))
         if self.is_here and self.roles != frozenset(self.wanted):
-            return say("{before} → {after}", before=roles_in_words(sorted(self.roles)), after=after)
-        return say("joins as {roles}", roles=after) if not self.is_here and set(self.wanted) - {"cook"} else ""
+            return message("{before} → {after}", before=roles_in_words(sorted(self.roles)), after=after)
+        return message("joins as {roles}", roles=after) if not self.is_here and set(self.wanted) - {"cook"} else ""
 
-    def birth_words(self, stations: Mapping[str, Station], on: date) -> str:
+    def birth_words(self, stations: Mapping[str, Station], on: date) -> Text:
         """Return how the birth date changes and what that does, in words; "" where it stays."""
         if self.there is None or not self.is_born_anew:
             return ""
-        before, after = self.there.person.born or say("none"), self.person.born
+        before, after = _as_value(self.there.person.born), _as_value(self.person.born)
         change = self.age_change(stations, on)
         effect = age_change_in_words(change, {station.id: station.title for station in stations.values()})
-        return say("{before} → {after}. {effect}", before=before, after=after, effect=effect)
+        return message("{before} → {after}. {effect}", before=before, after=after, effect=effect)
 
     def change(self, stations: Mapping[str, Station], on: date) -> Change:
         """Return what taking in the row does, with what it does to birth date and roles apart."""
-        apart = {"birth": self.birth_words(stations, on), "roles": self.role_words}
+        apart: dict[str, Text] = {"birth": self.birth_words(stations, on), "roles": self.role_words}
         if not self.is_here:
             roles = roles_in_words(self.wanted)
-            text = say("joins as {roles}", roles=roles)
+            text: Text = message("joins as {roles}", roles=roles)
             if self.there is not None:
-                text = say("joins again as {roles}", roles=roles)
+                text = message("joins again as {roles}", roles=roles)
             return Change(self.row.row, "joins", self.row.name, text, **apart)
         differences = self.differences
-        text = joined(differences, "; ") if differences else say("as it is now")
+        text = joined(differences, "; ") if differences else message("as it is now")
         return Change(self.row.row, "changes" if differences else "stays", self.row.name, text, **apart)
 
 
-def age_change_in_words(change: AgeChange, titles: Mapping[str, str]) -> Saying:
+def _as_value(there: date | Text | None) -> Text:
+    """Return what a row said as a message names it; a day as a file has it, and nothing as none."""
+    return (there.isoformat() if isinstance(there, date) else there) or message("none")
+
+
+def age_change_in_words(change: AgeChange, titles: Mapping[str, str]) -> Text:
     """Return which stations a change of birth date bars somebody from or frees them for, and never the date."""
 
-    def named(stations: Iterable[str]) -> Saying:
+    def named(stations: Iterable[str]) -> Text:
         return joined((titles.get(station, station) for station in stations), ", ")
 
-    told = [say("Bars from: {stations}.", stations=named(change.bars))] if change.bars else []
-    told += [say("Frees for: {stations}.", stations=named(change.frees))] if change.frees else []
-    return joined(told) if told else say("No station is affected.")
+    told = [message("Bars from: {stations}.", stations=named(change.bars))] if change.bars else []
+    told += [message("Frees for: {stations}.", stations=named(change.frees))] if change.frees else []
+    return joined(told) if told else message("No station is affected.")
 
 
 def plan_import(
@@ -201,9 +206,11 @@ def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, ke
 def _may_not_take_in(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime) -> Refused | None:
     """Return why this file cannot be taken in, or not by this person."""
     if "manager" not in k.progress().roles(by, k.today(now)):
-        return Refused(say("Only a manager takes in a file."), A_MANAGER)
+        return Refused(message("Only a manager takes in a file."), A_MANAGER)
     if not plan.is_ready:
-        return Refused(say("The file has problems or open questions. Mend them, answer them or leave the rows out."))
+        return Refused(
+            message("The file has problems or open questions. Mend them, answer them or leave the rows out.")
+        )
     return None
 
 
@@ -215,13 +222,13 @@ def first_manager(
     `person` may give the manager's birth date and language as well; its id may be "".
     """
     if not tidy(name):
-        return Refused(say("Give the manager's name."), field="name")
+        return Refused(message("Give the manager's name."), field="name")
     with k.file.writing():
         there = k.file.book.find_key(key)
         if there is not None:
             return Saved(there)
         if k.file.book.end()[0]:
-            return Refused(say("This kitchen has a manager already."), A_MANAGER)
+            return Refused(message("This kitchen has a manager already."), A_MANAGER)
         own = replace(person or Person("", name, None, k.file.settings.language), id=new_id(now), name=name)
         k.file.people.add(own, None, k.today(now))
         return Saved(k.file.book.append(Deed("cook_joined", now, own.id, own.id, {"roles": ["manager"]}, key)))
@@ -253,12 +260,12 @@ def _only_ones(names: Mapping[Listed, str]) -> dict[str, Listed]:
 
 def _twin(row: RosterRow, twin: Listed) -> RowProblem:
     """Return the problem of a row that says somebody who is listed under another number."""
-    number = twin.number or say("none")
-    reason = say(
+    number = twin.number or message("none")
+    reason = message(
         "{name} with this birth date is on the roster under number {number}.", name=twin.person.name, number=number
     )
     return RowProblem(
-        row.row, "number", row.number, reason, say("Write number {number}, or leave the row out.", number=number)
+        row.row, "number", row.number, reason, message("Write number {number}, or leave the row out.", number=number)
     )
 
 
@@ -267,7 +274,7 @@ def _apply_roster(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime, key:
     today = k.today(now)
     matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), today)
     if problems:
-        return Refused(say("Row {row}: {reason}", row=problems[0].row, reason=problems[0].reason))
+        return Refused(message("Row {row}: {reason}", row=problems[0].row, reason=problems[0].reason))
     refusal = _role_refusal(k, matches, by, today)
     if refusal is not None:
         return refusal
@@ -296,7 +303,7 @@ def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -
     own = next((match for match in matches if match.there is not None and match.there.person.id == by), None)
     gained = sorted(set(own.wanted) - own.roles) if own else []
     if own and gained:
-        reason = say(
+        reason = message(
             "Row {row} gives you the role {gained}. Nobody gives themselves a role.", row=own.row.row, gained=gained[0]
         )
         return Refused(reason, ANOTHER_MANAGER, "roles")
@@ -305,7 +312,7 @@ def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -
     for match in matches:
         who = match.there.person.id if match.there else match.row.number
         (managers.add if "manager" in match.wanted else managers.discard)(who)
-    return None if managers else Refused(say("The file would leave the kitchen without a manager."), field="roles")
+    return None if managers else Refused(message("The file would leave the kitchen without a manager."), field="roles")
 
 
 def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
@@ -336,7 +343,7 @@ def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Chang
     planned = {(shift.on, shift.sitting, shift.cook): shift.station for shift in k.file.shifts.all()}
     for row in rows:
         before = planned.get((row.on, row.sitting, row.cook))
-        text = say(
+        text = message(
             "{day}, {sitting}: {station}",
             day=row.on.isoformat(),
             sitting=SERVICE_WORDS[row.sitting],
@@ -346,7 +353,7 @@ def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Chang
         if before == row.station:
             yield Change(row.row, "stays", day.name(row.cook), text, note=note)
         else:
-            told = joined([text, say("(was {station})", station=before)]) if before else text
+            told = joined([text, message("(was {station})", station=before)]) if before else text
             yield Change(row.row, "planned", day.name(row.cook), told, note=note)
 
 

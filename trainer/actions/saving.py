@@ -12,7 +12,7 @@ from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.kitchen.book import Deed, Entry, Kind, canonical
 from trainer.kitchen.entitlement import Day, Entitlement
 from trainer.kitchen.spans import in_short
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.store.book import LONGEST_NAME
 from trainer.store.problems import BookRefuses
 
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 LONGEST_TEXT = 500
 CLOCK_MAY_LAG = timedelta(minutes=1)
 YEAR = timedelta(days=365)
-FIELDS = {"reason": say("reason"), "number": say("number"), "note": say("note")}
-KEY_USED = Refused(say("This form was already sent with something else in it. Open it anew and send it again."))
+FIELDS = {"reason": message("reason"), "number": message("number"), "note": message("note")}
+KEY_USED = Refused(message("This form was already sent with something else in it. Open it anew and send it again."))
 
 
 def save(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -> Outcome:
@@ -67,13 +67,13 @@ def clock_behind(k: OpenKitchen, now: datetime) -> Refused | None:
     if last is None or last - now <= CLOCK_MAY_LAG:
         return None
     first, second = _apart(k, last, now)
-    words = say(
+    words = message(
         "This machine's clock is behind the last entry ({last} / {now}). Nothing was saved.", last=first, now=second
     )
-    return Refused(words, say("Set the clock right, then send this again."))
+    return Refused(words, message("Set the clock right, then send this again."))
 
 
-def _apart(k: OpenKitchen, last: datetime, now: datetime) -> tuple[str, str]:
+def _apart(k: OpenKitchen, last: datetime, now: datetime) -> tuple[Text, Text]:
     """Return two moments as short as tells them apart: two times of one day, or two days, with years at need."""
     zone = ZoneInfo(k.file.settings.timezone)
     first, second = last.astimezone(zone), now.astimezone(zone)
@@ -127,7 +127,7 @@ def saved_before(k: OpenKitchen, key: str, kind: Kind, by: str | None = None) ->
 def unusable_key(k: OpenKitchen, key: str) -> Refused | None:
     """Return why a key cannot name a new draft: it names a draft or an entry already, or no book would take it."""
     if not key or len(key) > LONGEST_NAME or not key.isprintable():
-        return Refused(say("A key has 1 to {most} printable characters. Open the form anew.", most=LONGEST_NAME))
+        return Refused(message("A key has 1 to {most} printable characters. Open the form anew.", most=LONGEST_NAME))
     if k.file.drafts.get(key) is not None or k.file.book.find_key(key) is not None:
         return KEY_USED
     return None
@@ -143,7 +143,9 @@ def not_on_roster(cook: str, day: Day) -> Refused | None:
     if day.is_on_roster(cook):
         return None
     return Refused(
-        say("{cook} is not on the roster.", cook=day.name(cook)), say("A manager can put somebody on it."), "cook"
+        message("{cook} is not on the roster.", cook=day.name(cook)),
+        message("A manager can put somebody on it."),
+        "cook",
     )
 
 
@@ -151,10 +153,10 @@ def wrong_text(text: str, field: str, *, may_be_blank: bool = False) -> Refused 
     """Return what is wrong with a text somebody typed: blank, too long, or not plain text."""
     name = FIELDS.get(field, field)
     if not text.strip() and not may_be_blank:
-        return Refused(say("The {field} is blank.", field=name), "", field)
+        return Refused(message("The {field} is blank.", field=name), "", field)
     if len(text) > LONGEST_TEXT:
         return Refused(
-            say(
+            message(
                 "The {field} has {length} characters; it may have {most}.",
                 field=name,
                 length=len(text),
@@ -164,5 +166,5 @@ def wrong_text(text: str, field: str, *, may_be_blank: bool = False) -> Refused 
             field,
         )
     if not all(sign.isprintable() or sign in "\n\r\t" for sign in text):
-        return Refused(say("The {field} holds a sign that cannot be printed.", field=name), "", field)
+        return Refused(message("The {field} holds a sign that cannot be printed.", field=name), "", field)
     return None

@@ -10,7 +10,7 @@ import unicodedata
 from collections.abc import Collection, Iterator
 from datetime import date
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 PIN_DIGITS = 8
 PASSPHRASE_LEAST = 15
@@ -40,7 +40,7 @@ def without_gaps(secret: str) -> str:
     return bare if len(bare) == PIN_DIGITS and is_pin(bare) else secret
 
 
-def wrong_with(secret: str, born: date | None, names: Collection[str] = ()) -> str:
+def wrong_with(secret: str, born: date | None, names: Collection[str] = ()) -> Text:
     """Return why a secret may not be chosen, in one sentence; "" when it may.
 
     >>> wrong_with("12345678", None)
@@ -51,24 +51,24 @@ def wrong_with(secret: str, born: date | None, names: Collection[str] = ()) -> s
     return _wrong_with_pin(secret, born) if is_pin(secret) else _wrong_with_passphrase(secret, names)
 
 
-def _wrong_with_pin(pin: str, born: date | None) -> str:
+def _wrong_with_pin(pin: str, born: date | None) -> Text:
     """Return why a PIN may not be chosen, or ""."""
     if len(pin) != PIN_DIGITS:
-        return say(
+        return message(
             "A PIN has {wanted} digits; this has {length}. Or choose a passphrase of {least} or more.",
             wanted=PIN_DIGITS,
             length=len(pin),
             least=PASSPHRASE_LEAST,
         )
     if pin in UP or pin in DOWN:
-        return say("A PIN of figures in a row is guessed first. Choose another.")
+        return message("A PIN of figures in a row is guessed first. Choose another.")
     if len(set(pin)) <= 2 or pin[:4] == pin[4:]:
-        return say("A PIN that repeats itself is guessed first. Choose another.")
+        return message("A PIN that repeats itself is guessed first. Choose another.")
     pairs = pin[::2]
     if pairs == pin[1::2] and (pairs in UP or pairs in DOWN):
-        return say("A PIN of doubled figures in a row is guessed first. Choose another.")
+        return message("A PIN of doubled figures in a row is guessed first. Choose another.")
     if born is not None and pin in _written(born):
-        return say("A birth date is known to others. Choose another PIN.")
+        return message("A birth date is known to others. Choose another PIN.")
     return ""
 
 
@@ -77,27 +77,29 @@ def _written(day: date) -> Iterator[str]:
     return (day.strftime(form) for form in ("%d%m%Y", "%m%d%Y", "%Y%m%d", "%Y%d%m"))
 
 
-def _wrong_with_passphrase(phrase: str, names: Collection[str]) -> str:
+def _wrong_with_passphrase(phrase: str, names: Collection[str]) -> Text:
     """Return why a passphrase may not be chosen, or ""."""
     text = unicodedata.normalize("NFKC", phrase)
     if len(text) < PASSPHRASE_LEAST:
-        return say(
+        return message(
             "A passphrase has {least} characters or more; this has {length}. A PIN has 8 digits.",
             least=PASSPHRASE_LEAST,
             length=len(text),
         )
     if len(text) > PASSPHRASE_MOST:
-        return say(
+        return message(
             "A passphrase has at most {most} characters; this has {length}.", most=PASSPHRASE_MOST, length=len(text)
         )
     bare = "".join(letter for letter in text.casefold() if letter.isalnum())
     if len(set(bare)) <= 3 or _is_one_piece_again(bare) or bare in UP or bare in DOWN:
-        return say("A passphrase that repeats itself or counts is guessed first. Choose another.")
+        return message("A passphrase that repeats itself or counts is guessed first. Choose another.")
     left = bare
     for word in sorted({*COMMON, *(_bare(name) for name in names)}, key=len, reverse=True):
         left = left.replace(word, "") if len(word) > 2 else left
     if len(left.strip(DIGITS)) < 4:
-        return say("A passphrase of common words, or of your name or the kitchen's, is guessed first. Add words to it.")
+        return message(
+            "A passphrase of common words, or of your name or the kitchen's, is guessed first. Add words to it."
+        )
     return ""
 
 

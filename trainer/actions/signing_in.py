@@ -13,7 +13,7 @@ from trainer.actions.outcome import Refused
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.book import PROGRAM, Deed
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
-from trainer.recipe_math.saying import say, say_many
+from trainer.messages import message, plural
 from trainer.store.identity import new_id
 from trainer.store.people import Secret, SecretKind
 from trainer.store.problems import BookRefuses
@@ -26,8 +26,8 @@ MANAGER_IDLE_MINUTES = 30
 PROOF_MINUTES = 2  # how long a proof is good for signing
 FIRST_CODE_GOOD = timedelta(hours=24)
 FIRST_CODE_DIGITS = 8
-NO_MATCH = Refused(say("That name and secret do not go together."), field="secret")
-NOT_MANAGER = say("Only a manager may do this.")
+NO_MATCH = Refused(message("That name and secret do not go together."), field="secret")
+NOT_MANAGER = message("Only a manager may do this.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +64,10 @@ class Done:
 def enrol_device(k: OpenKitchen, *, name: str, by: str, now: datetime) -> Enrolled | Refused:
     """Return the enrolled device: a manager may, and in a demo kitchen any device may enrol itself."""
     if not k.file.settings.is_demo and not _is_manager(k, by, now):
-        return Refused(say("Only a manager may enrol a device."), A_MANAGER)
+        return Refused(message("Only a manager may enrol a device."), A_MANAGER)
     tidy = " ".join(name.split())[:80]
     if not tidy or not tidy.isprintable():
-        return Refused(say("Give the device a name that tells it from the others."), field="name")
+        return Refused(message("Give the device a name that tells it from the others."), field="name")
     return Enrolled(*k.file.devices.enrol(tidy, by or "demo", now))
 
 
@@ -82,11 +82,11 @@ def revoke_device(k: OpenKitchen, *, device: str, by: str, now: datetime) -> Don
 def first_code(k: OpenKitchen, *, by: str, cook: str, now: datetime) -> FirstCode | Refused:
     """Return a one-time code of 8 digits, good for 24 hours; the secret the person had no longer works."""
     if not _is_manager(k, by, now):
-        return Refused(say("Only a manager gives out a first code."), A_MANAGER)
+        return Refused(message("Only a manager gives out a first code."), A_MANAGER)
     if by == cook:
-        return Refused(say("Nobody gives themselves a first code."), ANOTHER_MANAGER)
+        return Refused(message("Nobody gives themselves a first code."), ANOTHER_MANAGER)
     if cook not in k.people():
-        return Refused(say("There is nobody with this id on the roster."), field="cook")
+        return Refused(message("There is nobody with this id on the roster."), field="cook")
     code = _fresh_code()
     good_until = now + FIRST_CODE_GOOD
     with k.file.writing():
@@ -102,7 +102,7 @@ def sign_in(k: OpenKitchen, *, device: str, person: str, secret: str, now: datet
     An unknown person, one who has left and a wrong secret get the same answer after the same work.
     """
     if not _is_enrolled(k, device):
-        return Refused(say("This device is not enrolled."), A_MANAGER)
+        return Refused(message("This device is not enrolled."), A_MANAGER)
     kept = proved(k, device=device, person=person, secret=secret, now=now)
     if isinstance(kept, Refused):
         return kept
@@ -117,12 +117,12 @@ def prove_again(k: OpenKitchen, *, token: str, secret: str, now: datetime) -> Se
     """Return the session with its proof renewed, after the right secret: what signing asks for after two minutes."""
     session = k.file.sessions.find(token, now)
     if session is None:
-        return Refused(say("You are signed out. Sign in again."))
+        return Refused(message("You are signed out. Sign in again."))
     kept = proved(k, device=session.device, person=session.person, secret=secret, now=now)
     if isinstance(kept, Refused):
         return kept
     k.file.sessions.prove(token, now)
-    return k.file.sessions.find(token, now) or Refused(say("You are signed out. Sign in again."))
+    return k.file.sessions.find(token, now) or Refused(message("You are signed out. Sign in again."))
 
 
 def proved_within(session: Session, minutes: int, now: datetime) -> bool:
@@ -148,9 +148,9 @@ def choose_secret(k: OpenKitchen, *, token: str, secret: str, now: datetime) -> 
     """Keep the secret a signed-in person chose; asked within two minutes of a proof, or after a first code."""
     session = k.file.sessions.find(token, now)
     if session is None:
-        return Refused(say("You are signed out. Sign in again."))
+        return Refused(message("You are signed out. Sign in again."))
     if not must_choose(k, person=session.person) and not proved_within(session, PROOF_MINUTES, now):
-        return Refused(say("Give the secret you have now first."), field="secret")
+        return Refused(message("Give the secret you have now first."), field="secret")
     outcome = set_secret(k, person=session.person, secret=secret)
     if isinstance(outcome, Done):
         k.file.sessions.prove(token, now)
@@ -161,7 +161,7 @@ def set_secret(k: OpenKitchen, *, person: str, secret: str) -> Done | Refused:
     """Keep a secret for a person if the rules allow it; for the command line, whose user owns the kitchen's files."""
     who = k.people().get(person)
     if who is None:
-        return Refused(say("There is nobody with this id on the roster."), field="person")
+        return Refused(message("There is nobody with this id on the roster."), field="person")
     own = secret_rules.without_gaps(secret)
     wrong = secret_rules.wrong_with(own, who.born, (who.name, *who.name.split(), k.file.settings.name))
     if wrong:
@@ -177,7 +177,7 @@ def let_try_again(k: OpenKitchen, *, by: str, now: datetime, person: str) -> Don
     if not _is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
     if person == by:
-        return Refused(say("Nobody clears their own wrong tries."), ANOTHER_MANAGER)
+        return Refused(message("Nobody clears their own wrong tries."), ANOTHER_MANAGER)
     k.file.throttle.clear_person(person)
     return Done()
 
@@ -243,13 +243,13 @@ def _used_up(k: OpenKitchen, person: str, code: Secret, now: datetime) -> bool:
 def _must_wait(standing: Standing, now: datetime) -> Refused:
     """Return how long to wait, in words."""
     if standing.is_disabled or standing.until is None:
-        return Refused(say("Too many wrong tries. A manager must open this again."), "", "secret")
+        return Refused(message("Too many wrong tries. A manager must open this again."), "", "secret")
     seconds = max(1, -(-int((standing.until - now).total_seconds() * 1000) // 1000))
-    wait = say_many("{number} second", "{number} seconds", seconds)
+    wait = plural("{number} second", "{number} seconds", seconds)
     if seconds >= 120:
-        wait = say_many("{number} minute", "{number} minutes", -(-seconds // 60))
-    at_once = say("A manager can let you try at once.")
-    return Refused(say("Too many wrong tries. Wait {wait}, then try again.", wait=wait), at_once, "secret")
+        wait = plural("{number} minute", "{number} minutes", -(-seconds // 60))
+    at_once = message("A manager can let you try at once.")
+    return Refused(message("Too many wrong tries. Wait {wait}, then try again.", wait=wait), at_once, "secret")
 
 
 def _is_manager(k: OpenKitchen, person: str, now: datetime) -> bool:

@@ -25,7 +25,7 @@ from trainer.kitchen.quiz.rules import rules_of
 from trainer.kitchen.quiz.sitting import Count
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 __all__ = [
     "Answered",
@@ -39,7 +39,7 @@ __all__ = [
     "start_sitting",
 ]
 
-NOT_OPEN = Refused(say("That sitting is not open any more. Start a new one."), "", "sitting")
+NOT_OPEN = Refused(message("That sitting is not open any more. Start a new one."), "", "sitting")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +51,8 @@ class Answered:
     """
 
     index: int
-    understood: str
-    problem: str | None = None
+    understood: Text
+    problem: Text | None = None
     left: int | None = None
     entry: Entry | None = None
 
@@ -68,7 +68,7 @@ def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action ha
     with k.file.writing():
         taught, day = k.content.techniques.get(technique), k.day(k.today(now))
         if taught is None:
-            return Refused(say("There is no technique “{technique}”.", technique=technique), "", "technique")
+            return Refused(message("There is no technique “{technique}”.", technique=technique), "", "technique")
         return (
             _refusal(cook, taught, day)
             or open_sitting(k, cook=cook, technique=technique)
@@ -89,12 +89,12 @@ def _to_be_told(k: OpenKitchen, cook: str, technique: str, told: str) -> Refused
 def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
     """Return why a cook may not sit the quiz today."""
     if not technique.questions:
-        return Refused(say("{title} has no quiz.", title=technique.title), "", "technique")
+        return Refused(message("{title} has no quiz.", title=technique.title), "", "technique")
     if not technique_standing(cook, technique, day.progress, day.on).is_read:
         edition = technique.edition_on(day.on).number
         return not_on_roster(cook, day) or Refused(
-            say("Read {title}, edition {edition}, first.", title=technique.title, edition=edition),
-            say("The cook reads it, and then sits the quiz."),
+            message("Read {title}, edition {edition}, first.", title=technique.title, edition=edition),
+            message("The cook reads it, and then sits the quiz."),
         )
     return not_on_roster(cook, day)
 
@@ -113,12 +113,12 @@ def _too_soon(cook: str, technique: Technique, day: Day) -> Refused | None:
     first = sits_again_from(cook, technique.id, day)
     if first is None:
         return None
-    words = say(
+    words = message(
         "The quiz of {title} was not passed. It may be sat again on {first}: go through it first.",
         title=technique.title,
         first=in_words(first),
     )
-    return Refused(words, say("A manager can lift the wait."), "technique")
+    return Refused(words, message("A manager can lift the wait."), "technique")
 
 
 def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
@@ -132,8 +132,8 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
         questions = drawn(technique, seed, content.question_words)
     except CannotDraw as problem:
         return Refused(
-            say("{title}: its questions cannot be drawn ({problem}).", title=technique.title, problem=problem),
-            say("Whoever keeps the content can mend it."),
+            message("{title}: its questions cannot be drawn ({problem}).", title=technique.title, problem=str(problem)),
+            message("Whoever keeps the content can mend it."),
         )
     edition, rules = technique.edition_on(k.today(now)).number, rules_of(technique)
     sitting = Sitting(
@@ -187,7 +187,7 @@ def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now:
         if not isinstance(found, Sitting):
             return NOT_OPEN if found is None else Refused(found.words, "", "sitting")
         if not 0 <= index < len(found.questions):
-            return Refused(say("There is no question {index}.", index=index + 1), "", "index")
+            return Refused(message("There is no question {index}.", index=index + 1), "", "index")
         refusal = _out_of_turn(k, found, index, now) if found.decides else None
         if refusal is not None:
             return refusal
@@ -204,9 +204,9 @@ def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now:
 def _out_of_turn(k: OpenKitchen, sitting: Sitting, index: int, now: datetime) -> Refused | None:
     """Return why a quiz that decides takes no answer to this question now."""
     if index in sitting.answers:
-        return Refused(say("Your answer to question {index} stands.", index=index + 1), "", "index")
+        return Refused(message("Your answer to question {index} stands.", index=index + 1), "", "index")
     if index != sitting.next_unanswered:
-        return Refused(say("Question {index} is not asked yet.", index=index + 1), "", "index")
+        return Refused(message("Question {index} is not asked yet.", index=index + 1), "", "index")
     return _off(k, sitting, now)
 
 
@@ -265,9 +265,9 @@ def _unfinished(sitting: Sitting) -> Refused | None:
     if not sitting.unanswered:
         return None
     if sitting.decides:
-        return Refused(say("The answers do not decide yet: go on with the next question."), "", "answers")
+        return Refused(message("The answers do not decide yet: go on with the next question."), "", "answers")
     places = ", ".join(str(place + 1) for place in sitting.unanswered)
-    return Refused(say("These questions have no answer yet: {places}.", places=places), "", "answers")
+    return Refused(message("These questions have no answer yet: {places}.", places=places), "", "answers")
 
 
 def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:

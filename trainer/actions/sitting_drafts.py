@@ -24,7 +24,7 @@ from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.sitting import Count
 from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.technique import Content, Technique
-from trainer.recipe_math.saying import say, say_many
+from trainer.messages import Text, message, plural
 from trainer.store.drafts import Draft
 
 
@@ -86,24 +86,24 @@ class PutAside:
     why: WhyAside
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """Return what the cook is told: what is kept, and what to do next."""
-        answers = say_many("{number} answer", "{number} answers", self.answers)
+        answers = plural("{number} answer", "{number} answers", self.answers)
         if self.why == "not taught":
-            return say(
+            return message(
                 "Your quiz of {title} is put aside with {answers}: {title} is not taught right now. Nothing is lost. "
                 "Ask whoever keeps the content; once it is back, you go on where you stopped.",
                 title=self.title,
                 answers=answers,
             )
         if self.why == "changed":
-            return say(
+            return message(
                 "Your quiz of {title} with {answers} cannot go on: something its questions are made from was taken out "
                 "of the technique. It counts neither for you nor against you. Start the quiz again.",
                 title=self.title,
                 answers=answers,
             )
-        return say(
+        return message(
             "Your quiz of {title} with {answers} cannot be opened any more: it was begun before this program kept its "
             "questions, and they have changed since. It counts neither for you nor against you. Start the quiz anew.",
             title=self.title,

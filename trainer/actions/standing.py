@@ -13,7 +13,7 @@ from trainer.kitchen.book import Deed
 from trainer.kitchen.entitlement import Day, may_manage, may_open_station
 from trainer.kitchen.requirements import not_stood_down
 from trainer.kitchen.roles import ROLES, in_sequence
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,7 @@ def stand_down(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: st
     deed = Deed("stood_down", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
 
     def refusal(day: Day) -> Refused | None:
-        stood = Refused(say("{cook} is stood down there already.", cook=day.name(at.cook)), "", "station")
+        stood = Refused(message("{cook} is stood down there already.", cook=day.name(at.cook)), "", "station")
         return _refusal_at(by, at, day) or (stood if _is_stood_down(at, day) else None)
 
     return save(k, deed, refusal)
@@ -67,7 +67,7 @@ def restore(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: str) 
     deed = Deed("restored", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
 
     def refusal(day: Day) -> Refused | None:
-        not_stood = Refused(say("{cook} is not stood down there.", cook=day.name(at.cook)), "", "station")
+        not_stood = Refused(message("{cook} is not stood down there.", cook=day.name(at.cook)), "", "station")
         return _refusal_at(by, at, day) or (None if _is_stood_down(at, day) else not_stood)
 
     return save(k, deed, refusal)
@@ -87,7 +87,7 @@ def _no_station(station: str, day: Day) -> Refused | None:
     return (
         None
         if station in day.content.stations
-        else Refused(say("There is no station “{station}”.", station=station), "", "station")
+        else Refused(message("There is no station “{station}”.", station=station), "", "station")
     )
 
 
@@ -102,7 +102,11 @@ def open_station(k: OpenKitchen, *, by: str, grant: Grant, now: datetime, key: s
     deed = Deed("station_opened", now, grant.assessor, by, body, key)
 
     def refusal(day: Day) -> Refused | None:
-        past = Refused(say("The last day of a grant is today or later."), "", "until") if grant.until < day.on else None
+        past = (
+            Refused(message("The last day of a grant is today or later."), "", "until")
+            if grant.until < day.on
+            else None
+        )
         may = may_open_station(by, grant.assessor, grant.station, day)
         return unless(may) or past or wrong_text(grant.reason, "reason")
 
@@ -134,9 +138,11 @@ def change_roles(k: OpenKitchen, *, by: str, change: NewRoles, now: datetime, ke
 def _wrong_roles(change: NewRoles, day: Day) -> Refused | None:
     unknown = sorted(set(change.roles) - set(ROLES))
     if unknown:
-        return Refused(say("There is no role “{unknown}”: cook, assessor or manager.", unknown=unknown[0]), "", "roles")
+        return Refused(
+            message("There is no role “{unknown}”: cook, assessor or manager.", unknown=unknown[0]), "", "roles"
+        )
     if not change.roles:
-        return Refused(say("Somebody on the roster has a role at least."), "", "roles")
+        return Refused(message("Somebody on the roster has a role at least."), "", "roles")
     if day.roles(change.cook) == frozenset(change.roles):
-        return Refused(say("{cook} has these roles already.", cook=day.name(change.cook)), "", "roles")
+        return Refused(message("{cook} has these roles already.", cook=day.name(change.cook)), "", "roles")
     return None

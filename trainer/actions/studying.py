@@ -12,7 +12,7 @@ from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import not_on_roster, save
 from trainer.kitchen.book import Deed
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.drafts import Draft, DraftKind
 from trainer.store.problems import CannotSave
 
@@ -21,7 +21,7 @@ def acknowledge_reading(k: OpenKitchen, *, cook: str, technique: str, now: datet
     """Return the saved `technique_read` for the edition in force today; the step they had come to is let go."""
     taught = k.content.techniques.get(technique)
     if taught is None:
-        return Refused(say("There is no technique “{technique}”.", technique=technique), "", "technique")
+        return Refused(message("There is no technique “{technique}”.", technique=technique), "", "technique")
     edition = taught.edition_on(k.today(now)).number
     deed = Deed("technique_read", now, cook, cook, {"technique": technique, "edition": edition}, key)
     with k.file.writing():

@@ -49,7 +49,7 @@ from trainer.kitchen.practical import (
 from trainer.kitchen.record import Watched
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import joined, say
+from trainer.messages import Message, Text, joined, message, translate
 
 __all__ = [
     "Look",
@@ -73,9 +73,11 @@ __all__ = [
 ]
 
 PROOF_LASTS = timedelta(minutes=2)
-STAYS_UNSAFE = Refused(say("You saw something unsafe here. That stays: sign the stop."), "", "tick")
-SIGN_THE_STOP = Refused(say("You saw something unsafe, so this cannot be put away. Sign the stop."), "", "practical")
-TOO_SOON = Refused(say("That was quick. Did you see it?"), "", "seen")
+STAYS_UNSAFE = Refused(message("You saw something unsafe here. That stays: sign the stop."), "", "tick")
+SIGN_THE_STOP = Refused(
+    message("You saw something unsafe, so this cannot be put away. Sign the stop."), "", "practical"
+)
+TOO_SOON = Refused(message("That was quick. Did you see it?"), "", "seen")
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,10 +137,10 @@ def _not_ready(cook: str, technique: str, day: Day) -> Refused | None:
     """Return why a cook may not be watched yet: reading and quiz come before the practical."""
     taught = day.content.techniques.get(technique)
     if taught is None:
-        return Refused(say("There is no technique “{technique}”.", technique=technique), "", "technique")
+        return Refused(message("There is no technique “{technique}”.", technique=technique), "", "technique")
     standing = technique_standing(cook, technique=taught, progress=day.progress, on=day.on)
     lacking = [r.missing.text for r in (standing.reading, standing.quiz) if r is not None and r.missing]
-    first = Refused(joined(lacking), say("The cook reads and sits the quiz first."), "cook") if lacking else None
+    first = Refused(joined(lacking), message("The cook reads and sits the quiz first."), "cook") if lacking else None
     return not_on_roster(cook, day) or _stopped(standing) or first
 
 
@@ -151,7 +153,7 @@ def _stopped(standing: TechniqueStanding) -> Refused | None:
 def _asked_already(cook: str, technique: str, day: Day) -> Refused | None:
     requests = open_requests(day.progress.record(cook).as_of(day.on))
     if any(line.technique == technique for line in requests):
-        return Refused(say("You have asked already and are waiting."), "", "technique")
+        return Refused(message("You have asked already and are waiting."), "", "technique")
     return None
 
 
@@ -265,7 +267,7 @@ def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Ref
     """Return a point as typed, judged; or the value and the rule it breaks; or the reading to be asked back."""
     point = next((p for p in technique.checklist if p.id == look.point), None)
     if point is None:
-        return Refused(say("There is no point “{point}” on this checklist.", point=look.point), "", "point")
+        return Refused(message("There is no point “{point}” on this checklist.", point=look.point), "", "point")
     wrong = wrong_text(look.note, "note", may_be_blank=True)
     if wrong is not None:
         return wrong
@@ -276,10 +278,15 @@ def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Ref
 def _refused(problem: PointProblem) -> Refused:
     """Return a point's problem as a refusal; its field is `tick`, or `reading_1` for the first reading and so on."""
     field = "tick" if problem.reading is None else f"reading_{problem.reading + 1}"
+    if not problem.value or _names(problem.rule, problem.value):
+        return Refused(problem.rule, "", field)
     value = WORDS.get(problem.value, problem.value)
-    is_named = not value or problem.rule.startswith(value)
-    rule = problem.rule if is_named else say("“{value}”: {rule}", value=value, rule=problem.rule)
-    return Refused(rule, "", field)
+    return Refused(message("“{value}”: {rule}", value=value, rule=problem.rule), "", field)
+
+
+def _names(rule: Text, value: str) -> bool:
+    """Return whether a rule names the value it was broken by itself."""
+    return isinstance(rule, Message) and value in rule.values.values()
 
 
 def drop_practical(k: OpenKitchen, *, by: str, practical: str) -> Refused | None:
@@ -309,7 +316,7 @@ def sign_practical(k: OpenKitchen, *, by: str, signing: Signing, now: datetime, 
         if isinstance(found, Refused):
             return found
         said = lowered(found.verdict, signing.said, signing.note)
-        if isinstance(said, str):
+        if not isinstance(said, Verdict):
             return Refused(said, "", "said")
         refusal = _not_to_be_signed(k, found, signing, said, now)
         return refusal or _signed(k, found, said, Deed("practical_watched", now, found.cook, by, {}, key), signing.note)
@@ -343,7 +350,7 @@ def _overtaken(k: OpenKitchen, found: Practical, day: Day) -> Refused | None:
         return None
     first = next((line for line in since if line.verdict == "stopped"), since[0])
     at = first.at.astimezone(ZoneInfo(k.file.settings.timezone))
-    words = say(
+    words = message(
         "{name} signed a practical of {cook} in this technique on {day} at {time}: {verdict}.",
         name=day.name(first.by),
         cook=day.name(found.cook),
@@ -351,7 +358,7 @@ def _overtaken(k: OpenKitchen, found: Practical, day: Day) -> Refused | None:
         time=f"{at:%H:%M}",
         verdict=WORDS.get(first.verdict, first.verdict),
     )
-    return Refused(words, say("You had begun yours before that, so it cannot be signed: put it away."), "practical")
+    return Refused(words, message("You had begun yours before that, so it cannot be signed: put it away."), "practical")
 
 
 def _is_since(line: Watched, found: Practical) -> bool:
@@ -363,7 +370,7 @@ def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
     """Return the refusal of a signature whose writer has not given their PIN within the last two minutes."""
     if proved_at is not None and timedelta(0) <= now - proved_at <= PROOF_LASTS:
         return None
-    return Refused(say("Enter your PIN again."), "", "secret")
+    return Refused(message("Enter your PIN again."), "", "secret")
 
 
 def other_edition(found: Practical, day: Day) -> Refused | None:
@@ -372,7 +379,7 @@ def other_edition(found: Practical, day: Day) -> Refused | None:
     if found.edition == current:
         return None
     return Refused(
-        say(
+        message(
             "You watched edition {edition}; edition {current} is in force. Watch it anew.",
             edition=found.edition,
             current=current,
@@ -389,7 +396,7 @@ def _signed(k: OpenKitchen, found: Practical, said: Verdict, deed: Deed, note: s
         "started": moment_text(found.started),
         "points": points_kept(found),
         "verdict": said.word,
-        "reasons": list(said.reasons),
+        "reasons": [translate(reason) for reason in said.reasons],
         "note": note.strip(),
     }
     outcome = append(k, replace(deed, body=body))

@@ -14,7 +14,7 @@ from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Day, may_sign_at
 from trainer.kitchen.services import EARLIEST, SERVICE_WORDS, day_served, has_begun
 from trainer.kitchen.spans import in_words
-from trainer.recipe_math.saying import joined, say
+from trainer.messages import joined, message
 
 MOST_GUESTS = 10_000
 DAYS_BACK = 1
@@ -71,12 +71,12 @@ def _wrong_day(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
     """Return what is wrong with the day worked: to come, or too long ago for anybody but a manager."""
     days = (day.on - shift.worked_on).days
     if days < 0:
-        words = say("{day} is still to come. A shift is signed once it is worked.", day=in_words(shift.worked_on))
+        words = message("{day} is still to come. A shift is signed once it is worked.", day=in_words(shift.worked_on))
         return Refused(words, "", "worked_on")
     if days > DAYS_BACK and "manager" not in day.roles(by):
         return Refused(
-            say("That was {days} days ago. A shift is signed by the end of the day after it.", days=days),
-            say("An assessor who is a manager too can still write it down."),
+            message("That was {days} days ago. A shift is signed by the end of the day after it.", days=days),
+            message("An assessor who is a manager too can still write it down."),
             "worked_on",
         )
     return None
@@ -86,7 +86,7 @@ def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
     """Return the refusal of a service that cannot have begun yet by the kitchen's own clock."""
     if has_begun(shift.sitting, shift.worked_on, own_time):
         return None
-    words = say(
+    words = message(
         "It is {now} here, and {sitting} begins no earlier than {earliest}. Sign the shift once it is worked.",
         now=f"{own_time:%H:%M}",
         sitting=SERVICE_WORDS[shift.sitting],
@@ -95,7 +95,7 @@ def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
     served = day_served(own_time)
     if shift.worked_on == served:
         return Refused(words, "", "sitting")
-    night = say("A service that ends after midnight belongs to the day before: {day}.", day=in_words(served))
+    night = message("A service that ends after midnight belongs to the day before: {day}.", day=in_words(served))
     return Refused(words, night, "worked_on")
 
 
@@ -103,22 +103,22 @@ def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Day) -> 
     """Return the refusal of somebody beside who was not on, where it is planned who was."""
     if not on_then or shift.beside in on_then:
         return None
-    words = say(
+    words = message(
         "{beside} is not planned for {sitting} on {day}. Planned: {names}.",
         beside=day.name(shift.beside),
         sitting=SERVICE_WORDS[shift.sitting],
         day=in_words(shift.worked_on),
         names=joined(sorted({day.name(cook) for cook in on_then}), ", "),
     )
-    return Refused(words, say("A manager puts the plan right with a shift file."), "beside")
+    return Refused(words, message("A manager puts the plan right with a shift file."), "beside")
 
 
 def _wrong_figures(shift: SupervisedShift) -> Refused | None:
     if not 1 <= shift.guests <= MOST_GUESTS:
-        words = say("{guests} guests: a shift has from 1 to {most}.", guests=shift.guests, most=MOST_GUESTS)
+        words = message("{guests} guests: a shift has from 1 to {most}.", guests=shift.guests, most=MOST_GUESTS)
         return Refused(words, "", "guests")
     if shift.sitting not in SERVICE_WORDS:
-        return Refused(say("“{sitting}”: breakfast, lunch or dinner.", sitting=shift.sitting), "", "sitting")
+        return Refused(message("“{sitting}”: breakfast, lunch or dinner.", sitting=shift.sitting), "", "sitting")
     return None
 
 
@@ -127,24 +127,26 @@ def _written_already(shift: SupervisedShift, day: Day) -> Refused | None:
     worked = day.progress.record(shift.cook).as_of(day.on).shifts
     same = (shift.station, shift.worked_on, shift.sitting)
     if any((line.station, line.worked_on, line.sitting) == same for line in worked):
-        return Refused(say("That shift is written down already."), "", "sitting")
+        return Refused(message("That shift is written down already."), "", "sitting")
     return None
 
 
 def _not_beside(shift: SupervisedShift, then: Day) -> Refused | None:
     """Return why the cook beside does not do: it takes somebody else, cleared there on the day worked."""
     if shift.beside == shift.cook:
-        words = say("{cook} works the shift: somebody else stands beside.", cook=then.name(shift.cook))
+        words = message("{cook} works the shift: somebody else stands beside.", cook=then.name(shift.cook))
         return Refused(words, "", "beside")
     if not then.is_on_roster(shift.beside):
-        words = say("{beside} was not on the roster on {day}.", beside=then.name(shift.beside), day=in_words(then.on))
+        words = message(
+            "{beside} was not on the roster on {day}.", beside=then.name(shift.beside), day=in_words(then.on)
+        )
         return Refused(words, "", "beside")
     station = then.content.stations[shift.station]
     is_cleared = then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)
     if is_cleared and not then.is_off(shift.beside, station):
         return None
     return Refused(
-        say("{beside} was not cleared at {title} that day.", beside=then.name(shift.beside), title=station.title),
+        message("{beside} was not cleared at {title} that day.", beside=then.name(shift.beside), title=station.name),
         "",
         "beside",
     )
@@ -154,7 +156,7 @@ def _kept_away(shift: SupervisedShift, then: Day) -> Refused | None:
     """Return why the cook may not have stood there at all: too young, a paper missing, or stood down."""
     person = then.people.get(shift.cook)
     if person is None:
-        return Refused(say("That person's name is erased."), "", "cook")
+        return Refused(message("That person's name is erased."), "", "cook")
     found = clearance_of(person, then.content.stations[shift.station], then.progress, then.content, then.on)
     if found.state in ("not allowed", "stood down"):
         return Refused(found.reason, "", "cook")

@@ -11,12 +11,13 @@ from typing import IO, Any
 
 import click
 
-from trainer.cli.exits import CHECK_FAILED, USAGE, Stop
+from trainer.cli.exits import CHECK_FAILED, USAGE, Stop, plain
 from trainer.cli.opening import content_from_files
 from trainer.kitchen.cooling_watch import CoolingView, GateView, Start, gates_of, watched, wrong_start
 from trainer.kitchen.recipe import Batch, BatchLine, batch_of
 from trainer.kitchen.technique import Content
 from trainer.kitchen.typed_lines import cooling_log, when_text
+from trainer.messages import translate
 from trainer.recipe_math.cooling import start_text
 from trainer.recipe_math.estimates import Writing, hours_text, in_celsius
 from trainer.recipe_math.parsing import parse_quantity
@@ -126,7 +127,7 @@ def print_size(made: Batch) -> None:
     """Print how much it makes: the portions and the batch, or how often a bath is filled."""
     recipe, bath = made.recipe, made.recipe.bath
     if bath is None:
-        click.echo(f"{recipe.title}: {made.portions} portions of {both_ways(recipe.portion)}")
+        click.echo(f"{recipe.title}: {made.portions} portions of {translate(both_ways(recipe.portion))}")
         click.echo(f"  whole batch {rounded(made.weight)}, the recipe times {number_text(made.factor, 3)}")
         return
     often = "once" if made.fills == 1 else f"{made.fills} times"
@@ -138,7 +139,7 @@ def print_size(made: Batch) -> None:
 
 def rounded(quantity: Quantity) -> str:
     """Return an amount rounded and written in both systems, once where both read the same."""
-    us, metric = written(quantity, "us"), written(quantity)
+    us, metric = translate(written(quantity, "us")), translate(written(quantity))
     return us if us == metric else f"{us} ({metric})"
 
 
@@ -179,7 +180,9 @@ def cooling_command(
     unit = DEGREES[bare] if bare else None
     log = cooling_log(text, degrees=unit)
     if log.problems or not log.readings:
-        reasons = [str(problem) for problem in log.problems] or ["There is no reading. Write one like: 14:05 135 F"]
+        reasons = [translate(problem.as_text()) for problem in log.problems] or [
+            "There is no reading. Write one like: 14:05 135 F"
+        ]
         raise Stop("\n".join(reasons), USAGE)
     code, began, writing = content_here(folder).code, Start(start), Writing("us" if bare == "F" else "metric")
     gates, wrong = gates_of(code, began), wrong_start(log.readings, code, began, writing)
@@ -189,7 +192,7 @@ def cooling_command(
         raise Stop(wrong, USAGE)
     view = watched(log.readings, gates, surroundings_of(around, unit), writing)
     if as_json:
-        click.echo(json.dumps(cooling_record(view), ensure_ascii=False))
+        click.echo(json.dumps(cooling_record(view), ensure_ascii=False, default=plain))
     else:
         print_cooling(view, log.by_the_clock, writing)
     sys.exit(CHECK_FAILED if view.is_missed else 0)
@@ -242,12 +245,12 @@ def print_cooling(view: CoolingView, by_the_clock: bool, writing: Writing) -> No
         limit = hours_text(asked.within_minutes)
         start, end = start_text(asked, writing), writing.degrees(asked.to_celsius)
         click.echo(f"{'from ' if asked.from_celsius is None else ''}{start} to {end} within {limit}: {gate.outlook}")
-        click.echo(f"  {gate.log.reason}")
+        click.echo(f"  {translate(gate.log.reason)}")
         if gate.forecast and not gate.is_reached and gate.ends_at_minutes is not None:
-            click.echo(f"  expected at {when_text(gate.ends_at_minutes, by_the_clock)}, by the curve")
-        click.echo(f"  {asked.source}")
+            click.echo(f"  expected at {translate(when_text(gate.ends_at_minutes, by_the_clock))}, by the curve")
+        click.echo(f"  {translate(asked.source)}")
     if view.no_fit_reason:
-        click.echo(view.no_fit_reason)
+        click.echo(translate(view.no_fit_reason))
     elif view.fits_badly:
         click.echo("The readings lie far off the curve: expect little from the forecast.")
     click.echo("Your local code decides; this is an estimate, and never says that food is safe.")

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import click
 
-from trainer.cli.exits import CHECK_FAILED
+from trainer.cli.exits import CHECK_FAILED, plain
+from trainer.messages import translate
 from trainer.store.kitchen_file import verify_folder
 
 
@@ -42,14 +43,14 @@ def verify(folder: Path, kept_head: str, as_json: bool) -> None:
     """
     found = verify_folder(folder, kept_head)
     if as_json:
-        click.echo(json.dumps(asdict(found), ensure_ascii=False))
+        click.echo(json.dumps(asdict(found), ensure_ascii=False, default=plain))
     else:
         for each in found.problems:
-            click.echo(f"entry {each.seq}: {each.problem}")
+            click.echo(f"entry {each.seq}: {translate(each.problem)}")
         if found.up_to:
             click.echo(f"Nothing was changed, up to entry {found.up_to:,}.")
         if found.not_found:
-            click.echo(found.not_found)
+            click.echo(translate(found.not_found))
         if found.problems:
             click.echo("Do not write in this book. Take the last good backup with: trainer restore FILE")
         click.echo(f"{found.entries} entries, {len(found.problems)} problems; last check value {found.head}")

@@ -11,11 +11,12 @@ from typing import Any
 import click
 
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.cli.exits import USAGE, Stop
+from trainer.cli.exits import USAGE, Stop, plain
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.progress import Person
+from trainer.messages import translate
 
 
 class Day(click.ParamType[date]):
@@ -51,7 +52,7 @@ def board_command(folder: Path, on: date | None, as_json: bool) -> None:
     board = kitchen.board(on or today_of(kitchen))
     for row in board.rows:
         if as_json:
-            click.echo(json.dumps(board_record(row.cook, row.clearances), ensure_ascii=False))
+            click.echo(json.dumps(board_record(row.cook, row.clearances), ensure_ascii=False, default=plain))
     if not as_json:
         names = [station.title for station in board.stations]
         rows = [[row.cook.name, *(cell_text(each) for each in row.clearances)] for row in board.rows]
@@ -109,7 +110,7 @@ def why_command(folder: Path, cook: str, station: str, on: date | None, as_json:
     person = find_cook(kitchen, cook)
     clearance = clearance_of(person, kitchen.content.stations[station], kitchen.progress(), kitchen.content, day)
     if as_json:
-        click.echo(json.dumps(asdict(clearance), ensure_ascii=False, default=date.isoformat))
+        click.echo(json.dumps(asdict(clearance), ensure_ascii=False, default=plain))
     else:
         print_why(person, clearance)
 
@@ -134,14 +135,14 @@ def print_why(person: Person, clearance: Clearance) -> None:
     until = f", to {clearance.until.isoformat()}" if clearance.is_cleared and clearance.until else ""
     click.echo(f"{person.name}, {clearance.station}, {clearance.on.isoformat()}: {clearance.state}{until}")
     if clearance.reason:
-        click.echo(f"  {clearance.reason}")
+        click.echo(f"  {translate(clearance.reason)}")
     for act in next_acts(clearance.missing):
-        click.echo(f"  next: {act.act}")
+        click.echo(f"  next: {translate(act.act)}")
         for thing in act.things:
-            click.echo(f"    missing: {thing}")
+            click.echo(f"    missing: {translate(thing)}")
     for held in clearance.held:
         end = f" to {held.until.isoformat()}" if held.until else ""
         start = f" from {held.since.isoformat()}" if held.since else ""
-        click.echo(f"  held: {held.text}{start}{end}")
+        click.echo(f"  held: {translate(held.text)}{start}{end}")
     for entry in clearance.proof:
         click.echo(f"  proof: entry {entry}")

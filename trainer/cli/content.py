@@ -20,9 +20,10 @@ from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import Library
 from trainer.content.mapping_reader import BLANK, nearest
 from trainer.content.new_technique import CannotBegin, begin_technique, write_schemas
-from trainer.content.said import ENGLISH
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
+from trainer.messages import translate
+from trainer.store.catalogues import ENGLISH
 
 FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
 PORT, PORTS_TRIED = 8400, 20
@@ -209,7 +210,7 @@ def quiz_record(quiz: QuizRates) -> dict[str, object]:
     return {
         "technique": quiz.technique,
         "decides": quiz.decides,
-        "rule": quiz.rule,
+        "rule": translate(quiz.rule),
         "knows_too_little": float(quiz.plan.too_little),
         "knows_enough": float(quiz.plan.enough),
         **{name: round(float(value), 4) for name, value in rates.items()},
@@ -223,7 +224,7 @@ def print_check(content: Content | None, problems: tuple[Problem, ...], notes: t
     for note in notes:
         click.echo(f"note: {note}")
     for quiz in rates_of(content):
-        click.echo(f"{quiz.technique}: {quiz.rule}. {quiz.words}")
+        click.echo(f"{quiz.technique}: {translate(quiz.rule)}. {translate(quiz.words)}")
         if quiz.rates.false_fail > MANY_HELD_BACK:
             click.echo(f"    {HELD_BACK_MEND}")
     if content:

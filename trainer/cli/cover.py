@@ -13,6 +13,7 @@ from trainer.actions.covering import ServiceCover, services_of
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.cli.clearance import on_option
 from trainer.cli.opening import open_here, today_of
+from trainer.messages import translate
 from trainer.web.manager.cover_view import Called, bands, gap_lines
 
 
@@ -36,7 +37,7 @@ def cover_command(folder: Path, on: date | None, as_json: bool) -> None:
         return
     click.echo(f"Cover for {day.isoformat()}")
     for band in bands(services, called):
-        click.echo("\n  ".join([band.words, *band.lines]))
+        click.echo("\n  ".join(map(translate, [band.words, *band.lines])))
     if not services:
         click.echo("Nobody is planned.")
 
@@ -55,7 +56,7 @@ def cover_record(found: ServiceCover, called: Called) -> dict[str, Any]:
         "planned": planned,
         "holds": found.cover.holds,
         "planned_holds": found.cover.holds_as_planned,
-        "reason": " ".join(gap_lines(found, called)),
+        "reason": " ".join(map(translate, gap_lines(found, called))),
         "cure": [{"cook": move.cook, "station": move.stands} for move in found.cover.moves],
     }
 

@@ -17,6 +17,7 @@ from trainer.cli.opening import open_here, today_of
 from trainer.cli.secret import read_secret
 from trainer.imports.roster_plan import Choices, RosterPlan
 from trainer.kitchen.book import LOCAL
+from trainer.messages import translate
 
 
 @click.command("roster")
@@ -65,7 +66,7 @@ def roster_command(
     outcome = apply_import(kitchen, plan=plan, by=manager, now=now)
     if isinstance(outcome, Refused):
         raise Stop(outcome.reason, REFUSED)
-    click.echo(outcome.text)
+    click.echo(translate(outcome.text))
 
 
 def prove_manager(kitchen: OpenKitchen, manager: str, file: TextIO | None) -> None:
@@ -76,23 +77,29 @@ def prove_manager(kitchen: OpenKitchen, manager: str, file: TextIO | None) -> No
     if outcome == NO_MATCH:
         raise Stop(f"That is not the passphrase of {name}. Nothing was taken in.", REFUSED)
     if isinstance(outcome, Refused):
-        raise Stop(f"{outcome.reason} Nothing was taken in.", REFUSED)
+        raise Stop(f"{translate(outcome.reason)} Nothing was taken in.", REFUSED)
 
 
 def print_plan(plan: RosterPlan) -> None:
     """Print what each row would do, birth dates and roles once more apart, then what has to be mended or answered."""
     for change in plan.changes:
-        click.echo(f"row {change.row}: {change.name}: {change.text}" + (f". {change.note}" if change.note else ""))
+        click.echo(
+            f"row {change.row}: {change.name}: {translate(change.text)}"
+            + (f". {translate(change.note)}" if change.note else "")
+        )
     for heading, apart in (("Birth dates that change:", "birth"), ("Roles given or taken:", "roles")):
         weighty = [change for change in plan.changes if getattr(change, apart)]
-        for line in [heading, *(f"  row {c.row}: {c.name}: {getattr(c, apart)}" for c in weighty)] if weighty else []:
+        for line in (
+            [heading, *(f"  row {c.row}: {c.name}: {translate(getattr(c, apart))}" for c in weighty)] if weighty else []
+        ):
             click.echo(line)
     for each in plan.problems:
-        where = f"row {each.row}, {each.column} {each.value!r}" if each.column else f"row {each.row}"
-        click.echo(f"{where}: {each.reason} {each.mend}")
+        where = f"row {each.row}, {translate(each.column)} {each.value!r}" if each.column else f"row {each.row}"
+        click.echo(f"{where}: {translate(each.reason)} {translate(each.mend)}")
     for asked in plan.questions:
-        readings = " or ".join(reading.text for reading in asked.readings)
-        click.echo(f"row {asked.row}, {asked.column} {asked.value!r}: {asked.text} {readings}. Say which with --dates.")
+        readings = " or ".join(translate(reading.text) for reading in asked.readings)
+        where = f"row {asked.row}, {asked.column} {asked.value!r}"
+        click.echo(f"{where}: {translate(asked.text)} {readings}. Say which with --dates.")
     click.echo(f"{plan.kind}: {len(plan.changes)} rows, {len(plan.problems)} problems, {len(plan.questions)} questions")
 
 

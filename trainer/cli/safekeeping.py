@@ -9,6 +9,7 @@ import click
 
 from trainer import clock
 from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
+from trainer.messages import translate
 from trainer.store.backup import back_up, backups_of, drop_older
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
@@ -89,7 +90,7 @@ def save_what_is_left(file: KitchenFile, every: float = 2.0) -> None:
     pause = Event()
     while not (reason := file.reading_only()):
         pause.wait(every)
-    click.echo(reason, err=True)
+    click.echo(translate(reason), err=True)
     try:
         path, manifest = back_up(file, backups_of(file.folder), clock.now())
     except (OSError, KitchenProblem) as problem:

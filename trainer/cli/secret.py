@@ -14,6 +14,7 @@ from trainer.actions.outcome import Refused
 from trainer.cli.clearance import find_cook
 from trainer.cli.exits import REFUSED, Stop
 from trainer.cli.opening import open_here
+from trainer.messages import translate
 
 WHAT = "a PIN of 8 digits, or a passphrase of 15 characters or more"
 
@@ -40,7 +41,7 @@ def secret_command(folder: Path, person: str, secret_file: TextIO | None) -> Non
     secret = read_secret(secret_file, f"New secret of {found.name} ({WHAT})", twice=True)
     outcome = change_secret_here(kitchen, person=found.id, secret=secret, now=clock.now(), key=str(uuid4()))
     if isinstance(outcome, Refused):
-        raise Stop(f"{outcome.reason} Nothing was changed.", REFUSED)
+        raise Stop(f"{translate(outcome.reason)} Nothing was changed.", REFUSED)
     closed = f"{outcome.sessions_closed} closed" if outcome.sessions_closed else "none was open"
     click.echo(
         f"{found.name} has a new secret. Sign-ins: {closed}; waits after wrong tries: cleared."

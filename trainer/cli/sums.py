@@ -11,7 +11,6 @@ import click
 
 from trainer.cli.exits import CHECK_FAILED, Stop
 from trainer.content.question_words import shipped_words
-from trainer.content.said import ENGLISH
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
@@ -20,10 +19,12 @@ from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.telling import tell
+from trainer.messages import translate
 from trainer.recipe_math.figures import fraction_text
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import number_text
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.store.catalogues import ENGLISH
 
 DIGITS = 12
 
@@ -70,24 +71,24 @@ def question_record(question: Question) -> dict[str, Any]:
     record: dict[str, Any] = {
         "family": question.family,
         "seed": question.seed,
-        "text": question.text,
+        "text": translate(question.text),
         "answer": {
             "value": decimal_text(answer.value),
             "unit": answer.unit,
             "tolerance": decimal_text(answer.tolerance),
         },
-        "solution": list(question.solution),
+        "solution": list(map(translate, question.solution)),
         "wrong_methods": [
-            {"name": wrong.name, "value": decimal_text(wrong.value), "says": wrong.says}
+            {"name": wrong.name, "value": decimal_text(wrong.value), "says": translate(wrong.says)}
             for wrong in question.wrong_methods
         ],
     }
     if question.choices:
         record["choices"] = [
-            {"key": choice.key, "text": choice.text, "right": choice.is_right} for choice in question.choices
+            {"key": choice.key, "text": translate(choice.text), "right": choice.is_right} for choice in question.choices
         ]
     if question.figure:
-        record |= {"figure": question.figure, "figure_alt": question.figure_alt}
+        record |= {"figure": question.figure, "figure_alt": translate(question.figure_alt)}
     return record
 
 
@@ -202,15 +203,16 @@ def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None,
     given = grade(_question(family, seed), answer, decimal_mark)
     if given.problem is not None:
         if as_json:
-            click.echo(json.dumps({"problem": given.problem}, ensure_ascii=False))
+            click.echo(json.dumps({"problem": translate(given.problem)}, ensure_ascii=False))
             sys.exit(CHECK_FAILED)
-        raise Stop(given.problem, CHECK_FAILED)
+        raise Stop(translate(given.problem), CHECK_FAILED)
     if as_json:
-        record = {"right": given.is_right, "method": given.method, "says": given.says}
+        record = {"right": given.is_right, "method": given.method, "says": translate(given.says)}
         click.echo(json.dumps(record, ensure_ascii=False))
     else:
         named = f" ({given.method})" if given.method else ""
-        click.echo(f"{given.understood}: {'right' if given.is_right else f'not right{named}. {given.says}'}")
+        came_of_it = "right" if given.is_right else f"not right{named}. {translate(given.says)}"
+        click.echo(f"{translate(given.understood)}: {came_of_it}")
 
 
 @click.command("question")

@@ -15,6 +15,7 @@ from trainer.cli.clearance import find_cook, print_table
 from trainer.cli.exits import USAGE, Stop
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.tasks import Task
+from trainer.messages import translate
 
 
 @click.command("next")
@@ -35,13 +36,13 @@ def next_command(folder: Path, cook: str, as_json: bool) -> None:
     tasks = tasks_to_do(kitchen, cook=person.id, on=today)
     if as_json:
         for task in tasks:
-            click.echo(json.dumps(task_record(task, task.words(now)), ensure_ascii=False))
+            click.echo(json.dumps(task_record(task, translate(task.words(now))), ensure_ascii=False))
         return
     click.echo(f"{person.name}, {today.isoformat()}")
     for aside in put_aside(kitchen, cook=person.id):
-        click.echo(aside.words)
+        click.echo(translate(aside.words))
     if tasks:
-        print_table([[task.technique.title, task.state, task.words(now)] for task in tasks])
+        print_table([[task.technique.title, task.state, translate(task.words(now))] for task in tasks])
     else:
         click.echo("Nothing is waiting.")
 

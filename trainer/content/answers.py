@@ -11,6 +11,7 @@ from pathlib import Path
 from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
 from trainer.kitchen.quiz.luck import common_answers
 from trainer.kitchen.technique import Content, Problem
+from trainer.messages import translate
 
 STRUCTURE = "technique.yaml"
 HINT = "Widen the ranges so that answers differ, or take this family out of the technique."
@@ -24,7 +25,7 @@ def answers_too_common(folder: Path, content: Content | None) -> tuple[Problem, 
     for technique in content.techniques.values():
         for luck in common_answers(technique, content.question_words):
             file = f"techniques/{technique.id}/{STRUCTURE}"
-            diagnostics.of(file).warn(_line_of(folder / file, luck.family), luck.words, HINT)
+            diagnostics.of(file).warn(_line_of(folder / file, luck.family), translate(luck.words), HINT)
     return tuple(diagnostics.problems)
 
 

@@ -11,10 +11,10 @@ from trainer.content.house_words import allergens_in, house_words, source_in
 from trainer.content.languages import languages_of
 from trainer.content.limits import First
 from trainer.content.nodes import Diagnostics
-from trainer.content.said import ENGLISH
 from trainer.content.techniques import technique_files
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import Problem, Source, Technique
+from trainer.store.catalogues import ENGLISH
 
 
 @dataclass(frozen=True, slots=True)

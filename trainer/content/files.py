@@ -33,12 +33,12 @@ from trainer.content.limits import First
 from trainer.content.nodes import Diagnostics
 from trainer.content.question_words import QuestionFiles
 from trainer.content.recipes import RecipeFile, recipe_blocks, recipe_files, recipe_lines
-from trainer.content.said import ENGLISH
 from trainer.content.standard import LoadContext
 from trainer.content.techniques import STRUCTURE, technique_files
 from trainer.kitchen.recipe import Recipe
 from trainer.kitchen.short_codes import sharing
 from trainer.kitchen.technique import Content, Problem, Source, Station, Technique
+from trainer.store.catalogues import ENGLISH
 
 Found = TypeVar("Found")
 

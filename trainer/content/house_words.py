@@ -18,8 +18,8 @@ from pathlib import Path
 
 from trainer.content.mapping_reader import LONG, nearest, text_of
 from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, read_tree
-from trainer.content.said import ENGLISH
 from trainer.kitchen.technique import Content, Source, Station
+from trainer.store.catalogues import ENGLISH
 
 STATIONS, ALLERGENS, OVERRIDES, SOURCES, CODES = "stations", "allergens", "overrides", "sources", "codes"
 TITLE, AGE_REASON, CERTIFICATES, REASON = "title", "age_reason", "certificates", "reason"

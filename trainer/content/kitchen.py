@@ -14,8 +14,9 @@ from trainer.content.limits import First, asks_no_less, is_same_kind, limit_text
 from trainer.content.lines import TypedLine
 from trainer.content.mapping_reader import SHORT, check_id
 from trainer.content.nodes import Diagnostics
-from trainer.content.said import said
 from trainer.kitchen.technique import HOUSE, CertificateAsked, Limit, LocalCode, Source, Station
+from trainer.messages import message, translate
+from trainer.store.catalogues import translations
 
 KNOWN = ("read", "computed", "from memory", "common practice", "house")
 LISTS = ("us", "eu")
@@ -183,15 +184,15 @@ def published_code_of(path: Path, diagnostics: Diagnostics, sources: Collection[
 def _override_told(own: OwnLine, first: First, words: HouseWords) -> str:
     """Return a line of the house in words: its name, both lines, where the code says its own, and why."""
     id = own.limit.id
-    return said(
-        words.language,
-        "instead",
+    told = message(
+        "{name}: {line}, in place of {published} ({place}). {reason}",
         name=words.of(id.replace("_", " ").capitalize(), OVERRIDES, id, TITLE),
         line=limit_text(own.limit, first, words.language),
         published=limit_text(own.published, first, words.language),
         place=own.published.place,
         reason=words.of(own.reason, OVERRIDES, id, REASON),
     )
+    return translate(told, translations(words.language))
 
 
 def _may_stand(limit: Limit, published: Limit, override: Override) -> bool:

@@ -12,10 +12,17 @@ from trainer.content.declarations import Block
 from trainer.content.kinds import BRACE
 from trainer.content.limits import First
 from trainer.content.mapping_reader import BLANK, MappingReader
-from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
+from trainer.content.nodes import (
+    Diagnostics,
+    MappingNode,
+    Node,
+    ScalarNode,
+    SequenceNode,
+    read_tree,
+)
 from trainer.content.questions import alternatives
-from trainer.content.said import ENGLISH
 from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
+from trainer.store.catalogues import ENGLISH
 
 TAG = re.compile(r"[a-z]{2,3}")
 BESIDE = {"steps": ("cue", "why")}

@@ -16,11 +16,11 @@ from trainer.content.declarations import Block, key, optional, read_file
 from trainer.content.kinds import BRACE, Kind, Table
 from trainer.content.mapping_reader import LONG, MappingReader, nearest
 from trainer.content.nodes import Diagnostics, Node
-from trainer.content.said import ENGLISH
 from trainer.content.shipped import shipped
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import AnyFamily
 from trainer.kitchen.quiz.sentences import FamilyWords, QuestionWords, WrongWords
+from trainer.store.catalogues import ENGLISH
 
 QUESTIONS, FOODS, SHARED = "questions", "foods", "shared"
 SENTENCES = kinds.by_id(kinds.text(2 * LONG))

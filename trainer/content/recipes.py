@@ -17,7 +17,6 @@ from trainer.content.lines import amount
 from trainer.content.mapping_reader import SHORT, MappingReader
 from trainer.content.nodes import Diagnostics, Node, ScalarNode, SequenceNode, read_tree
 from trainer.content.parts import HazardBlock
-from trainer.content.said import ENGLISH
 from trainer.content.standard import STANDARD, LoadContext, faulty_lines, standard_of
 from trainer.content.words import Filler, Placeholders, words_for
 from trainer.kitchen.recipe import Bath, Ingredient, Pack, Recipe
@@ -25,6 +24,7 @@ from trainer.kitchen.technique import Limit
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import COUNT, Quantity, QuantityProblem
 from trainer.recipe_math.units import THINGS
+from trainer.store.catalogues import ENGLISH
 
 STRUCTURE = "recipe.yaml"
 MASS, SHARE = "mass", "share"

@@ -27,13 +27,19 @@ from trainer.content.parts import (
     step_of,
     timers_of,
 )
-from trainer.content.questions import QuestionBlock, check_settings, family_words, setting_of, words_of_families
+from trainer.content.questions import (
+    QuestionBlock,
+    check_settings,
+    family_words,
+    setting_of,
+    words_of_families,
+)
 from trainer.content.quiz import DecidingQuiz, FixedQuiz, Quiz, QuizSetting, check_drawable, quiz_of
-from trainer.content.said import ENGLISH
 from trainer.content.standard import STANDARD, LoadContext, faulty_lines, standard_of
 from trainer.content.words import Filler, Placeholders, words_for
 from trainer.content.worked import COMPUTED
 from trainer.kitchen.technique import Edition, Limit, Point, QuestionSetting, Technique, Timer, Word
+from trainer.store.catalogues import ENGLISH
 
 STRUCTURE = "technique.yaml"
 

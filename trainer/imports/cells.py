@@ -9,7 +9,7 @@ from trainer.imports.roster_plan import Choices, Known
 from trainer.imports.table_files import Reading, Row, RowProblem, RowQuestion
 from trainer.imports.written_dates import NoDate, TwoWays, read_date
 from trainer.kitchen.spans import in_words
-from trainer.recipe_math.saying import Saying, say
+from trainer.messages import Message, Text, message
 from trainer.store.people import Listed, comparable, tidy
 
 
@@ -32,7 +32,7 @@ class CellReader:
         """Return a cell's text with single spaces; "" where the file has no such column."""
         return tidy(row.cells.get(self.names.get(column, ""), ""))
 
-    def wrong(self, row: Row, column: str, reason: str, mend: str) -> None:
+    def wrong(self, row: Row, column: str, reason: Text, mend: Text) -> None:
         """Note a problem."""
         self.problems.append(RowProblem(row.number, column, self.cell(row, column)[:80], reason, mend))
 
@@ -54,17 +54,17 @@ class CellReader:
 def _which_day(row: int, column: str, text: str, read: TwoWays) -> RowQuestion:
     """Return the question which of two dates a cell means."""
     readings = (
-        Reading("dmy", say("day first: {day}", day=in_words(read.day_first))),
-        Reading("mdy", say("month first: {day}", day=in_words(read.month_first))),
+        Reading("dmy", message("day first: {day}", day=in_words(read.day_first))),
+        Reading("mdy", message("month first: {day}", day=in_words(read.month_first))),
     )
     return RowQuestion(
-        "date_order", row, column, text, say("{text} is two dates. Which one is meant?", text=text), readings
+        "date_order", row, column, text, message("{text} is two dates. Which one is meant?", text=text), readings
     )
 
 
-def did_you_mean(near: str) -> Saying:
+def did_you_mean(near: str) -> Message:
     """Return the hint that names the nearest word we know."""
-    return say("Did you mean “{near}”?", near=near)
+    return message("Did you mean “{near}”?", near=near)
 
 
 def plain_header(header: str) -> str:
@@ -79,11 +79,11 @@ def until_too_many(reader: CellReader, rows: Iterable[Row]) -> Iterator[Row]:
     """Yield the rows; stop, and say so, when more problems or questions were found than anybody would read."""
     for row in rows:
         if len(reader.problems) + len(reader.questions) > MOST_FINDINGS:
-            reason = say(
+            reason = message(
                 "More than {most} cells cannot be taken; row {number} and those after it were not read.",
                 most=MOST_FINDINGS,
                 number=row.number,
             )
-            reader.problems.append(RowProblem(row.number, "", "", reason, say("Mend the rows above first.")))
+            reader.problems.append(RowProblem(row.number, "", "", reason, message("Mend the rows above first.")))
             return
         yield row

@@ -11,7 +11,7 @@ from trainer.imports.cells import CellReader, did_you_mean
 from trainer.imports.roster_plan import RosterRow
 from trainer.imports.table_files import Row, RowProblem
 from trainer.kitchen.roles import ROLES, in_sequence
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.people import LONGEST_NAME, comparable
 
 LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?")
@@ -33,10 +33,12 @@ def _number(reader: CellReader, row: Row) -> str:
     number = reader.cell(row, "number")
     if not number:
         reader.wrong(
-            row, "number", say("The number is missing."), say("Give the kitchen's own number for this person.")
+            row, "number", message("The number is missing."), message("Give the kitchen's own number for this person.")
         )
     elif len(number) > 20 or not number.isprintable():
-        reader.wrong(row, "number", say("A number has at most 20 characters that can be seen."), say("Shorten it."))
+        reader.wrong(
+            row, "number", message("A number has at most 20 characters that can be seen."), message("Shorten it.")
+        )
     return number
 
 
@@ -45,22 +47,28 @@ def _name(reader: CellReader, row: Row) -> str:
     name = reader.cell(row, "name")
     seen = name.translate(dict.fromkeys(map(ord, JOINERS)))
     if not name:
-        reader.wrong(row, "name", say("The name is missing."), say("Write the name, or leave the row out."))
+        reader.wrong(row, "name", message("The name is missing."), message("Write the name, or leave the row out."))
     elif len(name) > LONGEST_NAME:
-        reader.wrong(row, "name", say("A name has at most {most} characters.", most=LONGEST_NAME), say("Shorten it."))
+        reader.wrong(
+            row, "name", message("A name has at most {most} characters.", most=LONGEST_NAME), message("Shorten it.")
+        )
     elif not seen.isprintable():
-        reader.wrong(row, "name", say("The name holds characters that cannot be seen."), say("Type the name again."))
+        reader.wrong(
+            row, "name", message("The name holds characters that cannot be seen."), message("Type the name again.")
+        )
     return name
 
 
 def _check_days(reader: CellReader, row: Row, born: date | None, started: date | None) -> None:
     """Note days that cannot be true together."""
     if born is not None and born < OLDEST:
-        reader.wrong(row, "birth date", say("The year is before 1900."), say("Look at the year."))
+        reader.wrong(row, "birth date", message("The year is before 1900."), message("Look at the year."))
     elif born is not None and reader.known.today is not None and born > reader.known.today:
-        reader.wrong(row, "birth date", say("The birth date has not come yet."), say("Look at the year."))
+        reader.wrong(row, "birth date", message("The birth date has not come yet."), message("Look at the year."))
     elif born is not None and started is not None and started <= born:
-        reader.wrong(row, "started", say("The first day is not after the birth date."), say("Look at both dates."))
+        reader.wrong(
+            row, "started", message("The first day is not after the birth date."), message("Look at both dates.")
+        )
 
 
 def _roles(reader: CellReader, row: Row) -> tuple[str, ...]:
@@ -70,8 +78,8 @@ def _roles(reader: CellReader, row: Row) -> tuple[str, ...]:
     for word in named:
         if word not in ROLES:
             near = get_close_matches(word, ROLES, 1, 0.5)
-            mend = did_you_mean(near[0]) if near else say("The roles are: {roles}.", roles=", ".join(ROLES))
-            reader.wrong(row, "roles", say("There is no role “{word}”.", word=word), mend)
+            mend = did_you_mean(near[0]) if near else message("The roles are: {roles}.", roles=", ".join(ROLES))
+            reader.wrong(row, "roles", message("There is no role “{word}”.", word=word), mend)
     return in_sequence(named)
 
 
@@ -80,7 +88,10 @@ def _language(reader: CellReader, row: Row) -> str:
     language = reader.cell(row, "language")
     if language and not LANGUAGE.fullmatch(language):
         reader.wrong(
-            row, "language", say("This is no language tag."), say("Write en, es, fr, de-AT and the like, or nothing.")
+            row,
+            "language",
+            message("This is no language tag."),
+            message("Write en, es, fr, de-AT and the like, or nothing."),
         )
     return language
 
@@ -93,7 +104,7 @@ def named_twice(rows: Iterable[RosterRow]) -> list[RowProblem]:
     for row in rows:
         first = by_number.setdefault(row.number, row) if row.number else row
         if first is not row:
-            reason = say(
+            reason = message(
                 "Number {number} is in row {row} already ({name}).", number=row.number, row=first.row, name=first.name
             )
             problems.append(
@@ -102,13 +113,13 @@ def named_twice(rows: Iterable[RosterRow]) -> list[RowProblem]:
                     "number",
                     row.number,
                     reason,
-                    say("Leave out row {row} or {other}.", row=first.row, other=row.row),
+                    message("Leave out row {row} or {other}.", row=first.row, other=row.row),
                 )
             )
         elif row.name and row.born is not None:
             first = by_name.setdefault((comparable(row.name), row.born), row)
             if first is not row:
-                reason = say(
+                reason = message(
                     "The same name and birth date are in row {row} already (number {number}).",
                     row=first.row,
                     number=first.number,
@@ -119,7 +130,7 @@ def named_twice(rows: Iterable[RosterRow]) -> list[RowProblem]:
                         "name",
                         row.name,
                         reason,
-                        say("Leave out row {row} or {other}.", row=first.row, other=row.row),
+                        message("Leave out row {row} or {other}.", row=first.row, other=row.row),
                     )
                 )
     return problems

@@ -20,9 +20,11 @@ from trainer.imports.roster_plan import (
 )
 from trainer.imports.shift_rows import planned_twice, shift_row
 from trainer.imports.table_files import Row, RowProblem, Table
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
-NO_ROW = RowProblem(0, "", "", say("There is no row to take in."), say("Choose another file, or leave out fewer rows."))
+NO_ROW = RowProblem(
+    0, "", "", message("There is no row to take in."), message("Choose another file, or leave out fewer rows.")
+)
 
 
 def roster_from(table: Table, choices: Choices, known: Known) -> RosterPlan:
@@ -70,18 +72,18 @@ def _columns(kind: Kind, headers: tuple[str, ...], choices: Choices) -> tuple[di
     for header in filter(None, headers):
         column = plain_header(header)
         if column in names:
-            reason = say("The column “{column}” is there twice.", column=column)
-            problems.append(RowProblem(1, header, header, reason, say("Take one of the two out of the file.")))
+            reason = message("The column “{column}” is there twice.", column=column)
+            problems.append(RowProblem(1, header, header, reason, message("Take one of the two out of the file.")))
         elif column in COLUMNS[kind]:
             names[column] = header
         elif header not in choices.columns_left_out:
             problems.append(_unknown_header(kind, header))
-    needed = [column for column in NEEDED[kind] if column not in names]
+    needed: list[Text] = [column for column in NEEDED[kind] if column not in names]
     if kind == "shifts" and not {"name", "number"} & set(names):
-        needed.append(say("name (or number)"))
-    for column in needed if headers else ():
-        mend = say("Add it. A {kind} file has: {columns}.", kind=KIND_WORDS[kind], columns=", ".join(COLUMNS[kind]))
-        problems.append(RowProblem(1, column, "", say("The column “{column}” is missing.", column=column), mend))
+        needed.append(message("name (or number)"))
+    for missing in needed if headers else ():
+        mend = message("Add it. A {kind} file has: {columns}.", kind=KIND_WORDS[kind], columns=", ".join(COLUMNS[kind]))
+        problems.append(RowProblem(1, missing, "", message("The column “{column}” is missing.", column=missing), mend))
     return names, problems
 
 
@@ -91,12 +93,12 @@ def _unknown_header(kind: Kind, header: str) -> RowProblem:
     mend = (
         did_you_mean(near[0])
         if near
-        else say("Leave the column out, or name it one of: {columns}.", columns=", ".join(COLUMNS[kind]))
+        else message("Leave the column out, or name it one of: {columns}.", columns=", ".join(COLUMNS[kind]))
     )
     return RowProblem(
         1,
         header,
         header,
-        say("There is no column “{header}” in a {kind} file.", header=header, kind=KIND_WORDS[kind]),
+        message("There is no column “{header}” in a {kind} file.", header=header, kind=KIND_WORDS[kind]),
         mend,
     )

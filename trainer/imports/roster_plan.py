@@ -10,7 +10,7 @@ from typing import Literal
 from trainer.imports.table_files import RowProblem, RowQuestion
 from trainer.imports.written_dates import Order
 from trainer.kitchen.services import ServiceId
-from trainer.recipe_math.saying import Saying, say
+from trainer.messages import Message, Text, message
 from trainer.store.people import Listed
 
 Kind = Literal["roster", "shifts"]
@@ -18,7 +18,7 @@ COLUMNS: Mapping[Kind, tuple[str, ...]] = {
     "roster": ("number", "name", "birth date", "roles", "started", "language"),
     "shifts": ("date", "sitting", "name", "number", "station"),
 }
-KIND_WORDS: Mapping[Kind, Saying] = {"roster": say("roster"), "shifts": say("shifts")}
+KIND_WORDS: Mapping[Kind, Message] = {"roster": message("roster"), "shifts": message("shifts")}
 NEEDED: Mapping[Kind, tuple[str, ...]] = {"roster": ("number", "name"), "shifts": ("date", "sitting", "station")}
 
 
@@ -77,10 +77,10 @@ class Change:
     row: int
     act: Literal["joins", "changes", "stays", "planned"]
     name: str
-    text: str
-    birth: str = ""
-    roles: str = ""
-    note: str = ""
+    text: Text
+    birth: Text = ""
+    roles: Text = ""
+    note: Text = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from trainer.imports.cells import CellReader, did_you_mean, plain_header
 from trainer.imports.roster_plan import ShiftRow
 from trainer.imports.table_files import Row, RowProblem
 from trainer.kitchen.services import SERVICE_IDS, ServiceId
-from trainer.recipe_math.saying import joined, say
+from trainer.messages import joined, message
 from trainer.store.people import Listed, comparable
 
 
@@ -20,7 +20,7 @@ def shift_row(reader: CellReader, row: Row) -> ShiftRow | None:
     asked = len(reader.questions) + len(reader.problems)
     on = reader.day(row, "date")
     if on is None and asked == len(reader.questions) + len(reader.problems):
-        reader.wrong(row, "date", say("The date is missing."), say("Write it, or leave the row out."))
+        reader.wrong(row, "date", message("The date is missing."), message("Write it, or leave the row out."))
     sitting = _one_of(reader, row, "sitting", {name: name for name in SERVICE_IDS})
     station = _one_of(reader, row, "station", reader.known.stations)
     cook = _cook(reader, row)
@@ -36,13 +36,13 @@ def _one_of(reader: CellReader, row: Row, column: str, allowed: Mapping[str, str
     if plain_header(text) in ids:
         return ids[plain_header(text)]
     near = get_close_matches(plain_header(text), ids, 1, 0.5)
-    mend = did_you_mean(near[0]) if near else say("There are: {known}.", known=", ".join(allowed))
+    mend = did_you_mean(near[0]) if near else message("There are: {known}.", known=", ".join(allowed))
     reader.wrong(
         row,
         column,
-        say("There is no {column} “{text}”.", column=column, text=text)
+        message("There is no {column} “{text}”.", column=column, text=text)
         if text
-        else say("The {column} is missing.", column=column),
+        else message("The {column} is missing.", column=column),
         mend,
     )
     return ""
@@ -62,24 +62,27 @@ def _only(reader: CellReader, row: Row, column: str, found: list[Listed], spelle
         return found[0].person.id
     text = reader.cell(row, column)
     if found:
-        numbers = joined(sorted(p.number or say("none") for p in found), ", ")
+        numbers = joined((p.number or message("none") for p in sorted(found, key=lambda p: p.number or "")), ", ")
         reader.wrong(
             row,
             column,
-            say("{found} people are called {text}.", found=len(found), text=text),
-            say("Give the number: {numbers}.", numbers=numbers),
+            message("{found} people are called {text}.", found=len(found), text=text),
+            message("Give the number: {numbers}.", numbers=numbers),
         )
     elif not text:
         reader.wrong(
-            row, column, say("The {column} is missing.", column=column), say("Write who works, or leave the row out.")
+            row,
+            column,
+            message("The {column} is missing.", column=column),
+            message("Write who works, or leave the row out."),
         )
     else:
         near = get_close_matches(text, [spelled(p) for p in reader.known.people], 1, 0.6)
-        mend = did_you_mean(near[0]) if near else say("Take in the roster first.")
+        mend = did_you_mean(near[0]) if near else message("Take in the roster first.")
         reader.wrong(
             row,
             column,
-            say("There is nobody with the {column} “{text}” on the roster.", column=column, text=text),
+            message("There is nobody with the {column} “{text}” on the roster.", column=column, text=text),
             mend,
         )
     return ""
@@ -92,7 +95,7 @@ def planned_twice(rows: Iterable[ShiftRow]) -> list[RowProblem]:
     for row in rows:
         first = seen.setdefault((row.on, row.sitting, row.cook), row)
         if first is not row:
-            reason = say(
+            reason = message(
                 "Row {row} has this person in the same sitting already ({station}).",
                 row=first.row,
                 station=first.station,
@@ -103,7 +106,7 @@ def planned_twice(rows: Iterable[ShiftRow]) -> list[RowProblem]:
                     "station",
                     row.station,
                     reason,
-                    say("Leave out row {row} or {other}.", row=first.row, other=row.row),
+                    message("Leave out row {row} or {other}.", row=first.row, other=row.row),
                 )
             )
     return problems

@@ -12,14 +12,14 @@ import io
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 MOST_BYTES = 10_000_000
 MOST_ROWS = 100_000
 MOST_IN_A_CELL = 10_000
 DELIMITERS = (",", ";", "\t")
 WESTERN = "cp1252"
-AS_UTF_8 = say("Save it again from the spreadsheet as “CSV UTF-8”.")
+AS_UTF_8 = message("Save it again from the spreadsheet as “CSV UTF-8”.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +27,10 @@ class RowProblem:
     """Something in a file that cannot be taken: the row as the spreadsheet counts it (0: the file), why, a way out."""
 
     row: int
-    column: str
+    column: Text
     value: str
-    reason: str
-    mend: str
+    reason: Text
+    mend: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Reading:
     """One way to read what can be read two ways: what to answer, and what it would then say."""
 
     choice: str
-    text: str
+    text: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class RowQuestion:
     row: int
     column: str
     value: str
-    text: str
+    text: Text
     readings: tuple[Reading, ...]
 
 
@@ -82,7 +82,10 @@ def read_table(data: bytes, encoding: str = "") -> Table:
     records, problems = _records(text, delimiter)
     if not records:
         return Table(
-            (), (), tuple(problems) or (_whole_file(say("There is no row in this file."), say("Choose another file.")),)
+            (),
+            (),
+            tuple(problems)
+            or (_whole_file(message("There is no row in this file."), message("Choose another file.")),),
         )
     headers = tuple(" ".join(cell.split()) for cell in records[0][1])
     while headers and not headers[-1]:
@@ -129,7 +132,7 @@ def _records(text: str, delimiter: str) -> tuple[list[tuple[int, list[str]]], li
                 records.append((number, cells))
             if len(records) > MOST_ROWS + 1:
                 return records, [
-                    _whole_file(say("The file has more than {most} rows.", most=MOST_ROWS), say("Divide it."))
+                    _whole_file(message("The file has more than {most} rows.", most=MOST_ROWS), message("Divide it."))
                 ]
     except csv.Error as problem:
         return records, [_misquoted(number + 1, str(problem))]
@@ -140,14 +143,18 @@ def _misquoted(row: int, problem: str) -> RowProblem:
     """Return the problem of a row whose quotes are wrong; the rows after it were not read."""
     if "field larger" in problem:
         return RowProblem(
-            row, "", "", say("A cell is far too long, or a quote is never closed."), say("Look at the quotes.")
+            row, "", "", message("A cell is far too long, or a quote is never closed."), message("Look at the quotes.")
         )
     if "end of data" in problem:
         return RowProblem(
-            row, "", "", say("A quote that opens in this row is never closed."), say('Close it, or write it as "".')
+            row,
+            "",
+            "",
+            message("A quote that opens in this row is never closed."),
+            message('Close it, or write it as "".'),
         )
     return RowProblem(
-        row, "", "", say("A quote inside a quoted cell is not doubled."), say('Write a quote in a cell as "".')
+        row, "", "", message("A quote inside a quoted cell is not doubled."), message('Write a quote in a cell as "".')
     )
 
 
@@ -155,19 +162,27 @@ def _wrong_with_cells(number: int, headers: tuple[str, ...], cells: list[str]) -
     """Yield what is wrong with a row's cells as such."""
     extra = [cell for cell in cells[len(headers) :] if cell.strip()]
     if extra:
-        reason = say("The row has {cells} cells, the header {headers}.", cells=len(cells), headers=len(headers))
-        yield RowProblem(number, "", extra[0][:60], reason, say("Put a cell that holds the delimiter in quotes."))
+        reason = message("The row has {cells} cells, the header {headers}.", cells=len(cells), headers=len(headers))
+        yield RowProblem(number, "", extra[0][:60], reason, message("Put a cell that holds the delimiter in quotes."))
     for header, cell in zip(headers, cells, strict=False):
         if not header and cell.strip():
             yield RowProblem(
-                number, "", cell[:60], say("The cell stands under no header."), say("Name its column in the first row.")
+                number,
+                "",
+                cell[:60],
+                message("The cell stands under no header."),
+                message("Name its column in the first row."),
             )
         if len(cell.encode("utf-8", "surrogatepass")) > MOST_IN_A_CELL:
-            reason = say("The cell is longer than {most} bytes.", most=MOST_IN_A_CELL)
-            yield RowProblem(number, header, cell[:60] + "…", reason, say("Shorten it."))
+            reason = message("The cell is longer than {most} bytes.", most=MOST_IN_A_CELL)
+            yield RowProblem(number, header, cell[:60] + "…", reason, message("Shorten it."))
         elif any(ord(letter) < 32 and letter not in "\t\r\n" for letter in cell):
             yield RowProblem(
-                number, header, cell[:60], say("The cell holds a control character."), say("Type the cell again.")
+                number,
+                header,
+                cell[:60],
+                message("The cell holds a control character."),
+                message("Type the cell again."),
             )
 
 
@@ -175,13 +190,13 @@ def _decoded(data: bytes, encoding: str) -> str | RowProblem | RowQuestion:
     """Return a file's text, or what is wrong with its letters."""
     if len(data) > MOST_BYTES:
         return _whole_file(
-            say("The file has {size} bytes; at most {most} are read.", size=len(data), most=MOST_BYTES),
-            say("Divide it."),
+            message("The file has {size} bytes; at most {most} are read.", size=len(data), most=MOST_BYTES),
+            message("Divide it."),
         )
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or data[:4000].count(0) > len(data[:4000]) // 8:
-        return _whole_file(say("The file is written in UTF-16, not in UTF-8."), AS_UTF_8)
+        return _whole_file(message("The file is written in UTF-16, not in UTF-8."), AS_UTF_8)
     if data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
-        return _whole_file(say("The file is a workbook, not a table of text."), AS_UTF_8)
+        return _whole_file(message("The file is a workbook, not a table of text."), AS_UTF_8)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
@@ -197,16 +212,16 @@ def _western(data: bytes, start: int, encoding: str) -> str | RowProblem | RowQu
     try:
         text = data.decode(WESTERN)
     except UnicodeDecodeError:
-        return RowProblem(row, "", "", say("The letters here are neither UTF-8 nor Windows-1252."), AS_UTF_8)
+        return RowProblem(row, "", "", message("The letters here are neither UTF-8 nor Windows-1252."), AS_UTF_8)
     if encoding == WESTERN:
         return text
     line_start = max(data.rfind(mark, 0, start) for mark in (b"\n", b"\r", b",", b";", b"\t")) + 1
     line_end = min(end for mark in b"\n\r,;\t" if (end := data.find(bytes([mark]), start)) >= 0 or (end := len(data)))
     value = data[line_start:line_end][:60].decode(WESTERN).strip()
-    asked = say("The letters are not UTF-8. Read them as Windows-1252?")
+    asked = message("The letters are not UTF-8. Read them as Windows-1252?")
     return RowQuestion("encoding", row, "", value, asked, (Reading(WESTERN, value),))
 
 
-def _whole_file(reason: str, mend: str) -> RowProblem:
+def _whole_file(reason: Text, mend: Text) -> RowProblem:
     """Return a problem of the file as a whole."""
     return RowProblem(0, "", "", reason, mend)

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 Order = Literal["dmy", "mdy"]
 PARTS = re.compile(r"([0-9]{1,4})([./-])([0-9]{1,2})\2([0-9]{1,4})(?:[ T]00:00(?::00)?)?")
 SERIAL = re.compile(r"[0-9]{4,6}")
-AS_ISO = say("Write it as year-month-day, like 2026-11-25.")
+AS_ISO = message("Write it as year-month-day, like 2026-11-25.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +27,8 @@ class TwoWays:
 class NoDate:
     """A text that is no date, and why."""
 
-    reason: str
-    mend: str = AS_ISO
+    reason: Text
+    mend: Text = AS_ISO
 
 
 def read_date(text: str, order: Order | Literal[""] = "") -> date | TwoWays | NoDate:
@@ -43,15 +43,15 @@ def read_date(text: str, order: Order | Literal[""] = "") -> date | TwoWays | No
     if found is None:
         if SERIAL.fullmatch(text.strip()):
             return NoDate(
-                say("This is a spreadsheet's day number, not a date."),
-                say("Format the column as a date, as year-month-day, like 2026-11-25."),
+                message("This is a spreadsheet's day number, not a date."),
+                message("Format the column as a date, as year-month-day, like 2026-11-25."),
             )
-        return NoDate(say("This is not a date."))
+        return NoDate(message("This is not a date."))
     first, _, middle, last = found.groups()
     if len(first) == 4:
-        return _day(first, middle, last) or NoDate(say("There is no such day."))
+        return _day(first, middle, last) or NoDate(message("There is no such day."))
     if len(last) != 4 or len(first) > 2:
-        return NoDate(say("The year needs four figures."))
+        return NoDate(message("The year needs four figures."))
     return _either(_day(last, middle, first), _day(last, first, middle), order)
 
 
@@ -61,7 +61,7 @@ def _either(day_first: date | None, month_first: date | None, order: str) -> dat
     if len(readings) == 1:
         return readings.pop()
     if day_first is None or month_first is None:
-        return NoDate(say("There is no such day."))
+        return NoDate(message("There is no such day."))
     if order:
         return day_first if order == "dmy" else month_first
     return TwoWays(day_first, month_first)

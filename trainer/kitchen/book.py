@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any, Literal, get_args
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 Kind = Literal[
     "cook_joined",
@@ -97,13 +97,13 @@ def typed_head(text: str) -> str:
     return "".join(text.split()).lower()
 
 
-def unreadable_head(head: str) -> str:
+def unreadable_head(head: str) -> Text:
     """Return why a text can be no check value nor the beginning of one; "" where it can."""
     strange = next((sign for sign in head if sign not in "0123456789abcdef"), "")
     if strange:
-        return say("A check value has the figures 0 to 9 and the letters a to f only, not “{sign}”.", sign=strange)
+        return message("A check value has the figures 0 to 9 and the letters a to f only, not “{sign}”.", sign=strange)
     if not FEWEST_SIGNS <= len(head) <= len(FIRST):
-        return say(
+        return message(
             "A check value has 64 signs; the first {fewest} are enough. This has {count}.",
             fewest=FEWEST_SIGNS,
             count=len(head),

@@ -30,7 +30,7 @@ from trainer.kitchen.requirements import (
 )
 from trainer.kitchen.spans import Span, intersection, union
 from trainer.kitchen.technique import Content, Station, Technique
-from trainer.recipe_math.saying import joined
+from trainer.messages import Text, joined
 
 __all__ = [
     "Clearance",
@@ -73,7 +73,7 @@ class Clearance:
     held: tuple[Held, ...]
     until: date | None
     proof: tuple[str, ...]
-    reason: str = ""
+    reason: Text = ""
 
     @property
     def is_cleared(self) -> bool:
@@ -255,7 +255,7 @@ def _state_of_learning(missing: Set[str], techniques: Sequence[TechniqueStanding
     return "not started" if all(t.state == "not started" for t in techniques) else "studying"
 
 
-def _reason(state: State, asked: Sequence[Requirement]) -> str:
+def _reason(state: State, asked: Sequence[Requirement]) -> Text:
     """Return the words of the one thing that decides a state which withholds the station."""
     if state == "not allowed":
         return joined(r.missing.text for r in asked if r.bars and r.missing)

@@ -11,11 +11,11 @@ from enum import StrEnum
 
 from trainer.kitchen.code_figures import read_by_the_code
 from trainer.kitchen.technique import Limit, LocalCode
+from trainer.messages import Text, message
 from trainer.recipe_math.cooling import Forecast, Gate, NewtonFit, fitted, forecasts
 from trainer.recipe_math.cooling_log import GateLog, Shows, judged
 from trainer.recipe_math.estimates import METRIC, Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.recipe_math.saying import say
 
 BAD_MISS_CELSIUS = 3.0
 """A reading further off the curve than this says that the surroundings did not stay as they were: the house's own."""
@@ -67,7 +67,7 @@ class CoolingView:
 
     gates: tuple[GateView, ...]
     fit: NewtonFit | None
-    no_fit_reason: str
+    no_fit_reason: Text
 
     @property
     def fits_badly(self) -> bool:
@@ -104,7 +104,7 @@ def _gates(code: LocalCode, start: float | None, lines: Iterable[tuple[str, str]
     return tuple(found)
 
 
-def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writing: Writing = METRIC) -> str:
+def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writing: Writing = METRIC) -> Text:
     """Return why a log cannot be of food made at room temperature: a reading is as hot as food that was cooked.
 
     Empty where nothing speaks against it. The longer time is never given to what was hot.
@@ -112,7 +112,7 @@ def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writ
     hot, warmest = _target(code.limits, "cooling_start"), max(readings, key=lambda reading: reading.celsius)
     if start is not Start.ROOM or hot is None or read_by_the_code([warmest], [hot])[0].celsius < hot:
         return ""
-    return say(
+    return message(
         "A reading of {reading} is no room temperature: choose that it was hot.",
         reading=writing.degrees(warmest.celsius),
     )
@@ -140,15 +140,15 @@ def _limits(gates: Iterable[Gate]) -> tuple[float, ...]:
     return tuple(end for end in ends if end is not None)
 
 
-def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Writing) -> tuple[NewtonFit | None, str]:
+def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Writing) -> tuple[NewtonFit | None, Text]:
     if surroundings is None:
-        return None, say("Type how cold it is around the food to see a forecast.")
+        return None, message("Type how cold it is around the food to see a forecast.")
     try:
         fit = fitted(readings, surroundings, writing)
     except QuantityProblem as problem:
-        return None, say("No forecast: {problem}", problem=str(problem))
+        return None, message("No forecast: {problem}", problem=problem.reason)
     if fit.first_gap_celsius < 0:
-        return None, say("No forecast: the food is colder than what is around it, so it warms.")
+        return None, message("No forecast: the food is colder than what is around it, so it warms.")
     return fit, ""
 
 

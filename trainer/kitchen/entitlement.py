@@ -13,12 +13,12 @@ from trainer.kitchen.record import Opened
 from trainer.kitchen.requirements import not_stood_down
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content, Station
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.messages import Text, joined, message, plural
 
 NEVER_VOIDED = frozenset({"entry_voided", "roster_taken_in", "secret_changed", "locked_out"})
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
-ANOTHER_MANAGER = say("Another manager can do this.")
-A_MANAGER = say("A manager can do this.")
+ANOTHER_MANAGER = message("Another manager can do this.")
+A_MANAGER = message("A manager can do this.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +71,13 @@ class Entitlement:
     """Whether somebody may; if not, why, and who can. `station` is where they may, where that was asked."""
 
     may: bool
-    reason: str = ""
-    who_can: str = ""
+    reason: Text = ""
+    who_can: Text = ""
     station: str = ""
 
 
 YES = Entitlement(True)
-NOBODY_ASKS = Entitlement(False, say("No station asks for this technique, so nobody can sign it."), A_MANAGER)
+NOBODY_ASKS = Entitlement(False, message("No station asks for this technique, so nobody can sign it."), A_MANAGER)
 
 
 def may_sign(assessor: str, cook: str, technique: str, station: str, day: Day) -> Entitlement:
@@ -90,8 +90,8 @@ def may_sign(assessor: str, cook: str, technique: str, station: str, day: Day) -
     if not asking:
         return NOBODY_ASKS
     if all(station != one.id for one in asking):
-        titles = joined((one.title for one in asking), ", ")
-        words = say("That station does not ask for this technique. Stations that do: {titles}.", titles=titles)
+        titles = joined((one.name for one in asking), ", ")
+        words = message("That station does not ask for this technique. Stations that do: {titles}.", titles=titles)
         return Entitlement(False, words)
     return may_sign_at(assessor, cook, station, day)
 
@@ -122,19 +122,23 @@ def _may_sign_among(assessor: str, cook: str, stations: Sequence[Station], day: 
     return YES if not reason else Entitlement(False, reason, _who_can(cook, stations, day))
 
 
-def _why_not(assessor: str, cook: str, stations: Sequence[Station], day: Day) -> str:
+def _why_not(assessor: str, cook: str, stations: Sequence[Station], day: Day) -> Text:
     """Return what stands in the way of a signature; "" where nothing does."""
     if assessor == cook:
-        return say("Nobody signs their own work.")
+        return message("Nobody signs their own work.")
     if not day.is_on_roster(assessor):
-        return say("{name} is not on the roster.", name=day.name(assessor))
+        return message("{name} is not on the roster.", name=day.name(assessor))
     if "assessor" not in day.roles(assessor):
-        return say("{name} is no assessor.", name=day.name(assessor))
+        return message("{name} is no assessor.", name=day.name(assessor))
     left = [s for s in stations if not day.is_off(assessor, s)]
     if stations and not left:
-        return say("{name} is off the station today: {stations}.", name=day.name(assessor), stations=_titles(stations))
+        return message(
+            "{name} is off the station today: {stations}.", name=day.name(assessor), stations=_titles(stations)
+        )
     if not any(day.has_grant(assessor, s.id) or day.is_cleared(assessor, s) for s in left):
-        return say("{name} is not cleared today at {stations}.", name=day.name(assessor), stations=_titles(stations))
+        return message(
+            "{name} is not cleared today at {stations}.", name=day.name(assessor), stations=_titles(stations)
+        )
     return ""
 
 
@@ -144,31 +148,31 @@ def signers(cook: str, stations: Iterable[Station], day: Day) -> tuple[str, ...]
     return tuple(name for name in day.progress.cooks_on(day.on) if not _why_not(name, cook, asked, day))
 
 
-def _who_can(cook: str, stations: Sequence[Station], day: Day) -> str:
+def _who_can(cook: str, stations: Sequence[Station], day: Day) -> Text:
     names = [day.name(name) for name in signers(cook, stations, day)]
     if names:
-        return say_many("{names} can sign.", "Any of these can sign: {names}.", len(names), names=", ".join(names))
-    return say("Nobody today: a manager can open {stations} for an assessor.", stations=_titles(stations))
+        return plural("{names} can sign.", "Any of these can sign: {names}.", len(names), names=", ".join(names))
+    return message("Nobody today: a manager can open {stations} for an assessor.", stations=_titles(stations))
 
 
-def _titles(stations: Iterable[Station]) -> Saying:
+def _titles(stations: Iterable[Station]) -> Text:
     """Return the stations of which one is enough, one after the other."""
-    titles = [station.title for station in stations]
+    titles = [station.name for station in stations]
     if len(titles) < 2:
         return joined(titles)
-    return say("{first} or {last}", first=joined(titles[:-1], ", "), last=titles[-1])
+    return message("{first} or {last}", first=joined(titles[:-1], ", "), last=titles[-1])
 
 
-def _no_station(station: str) -> Saying:
-    return say("There is no station “{station}”.", station=station)
+def _no_station(station: str) -> Text:
+    return message("There is no station “{station}”.", station=station)
 
 
 def may_manage(by: str, cook: str, day: Day) -> Entitlement:
     """Return whether somebody may decide about a cook as a manager; nobody decides about themselves."""
     if "manager" not in day.roles(by):
-        return Entitlement(False, say("{name} is no manager.", name=day.name(by)), A_MANAGER)
+        return Entitlement(False, message("{name} is no manager.", name=day.name(by)), A_MANAGER)
     if by == cook:
-        return Entitlement(False, say("Nobody decides this about themselves."), ANOTHER_MANAGER)
+        return Entitlement(False, message("Nobody decides this about themselves."), ANOTHER_MANAGER)
     return YES
 
 
@@ -183,11 +187,11 @@ def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlem
     if station not in day.content.stations:
         return Entitlement(False, _no_station(station), "")
     if "assessor" not in day.roles(assessor):
-        return Entitlement(False, say("{name} is no assessor.", name=day.name(assessor)), "")
+        return Entitlement(False, message("{name} is no assessor.", name=day.name(assessor)), "")
     cleared = [c for c in day.progress.cooks_on(day.on) if day.is_cleared(c, day.content.stations[station])]
     if cleared:
         names = ", ".join(day.name(c) for c in cleared)
-        known = say_many(
+        known = plural(
             "{names} is cleared there already: no grant is needed.",
             "{names} are cleared there already: no grant is needed.",
             len(cleared),
@@ -196,7 +200,7 @@ def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlem
         return Entitlement(
             False,
             known,
-            say_many(
+            plural(
                 "{names} can sign there as an assessor.",
                 "As assessors these can sign there: {names}.",
                 len(cleared),
@@ -221,11 +225,13 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
     never twice.
     """
     if entry.kind == "entry_voided":
-        return Entitlement(False, say("A void is never voided: write the entry again."), "")
+        return Entitlement(False, message("A void is never voided: write the entry again."), "")
     if is_lasting(entry):
-        return Entitlement(False, say("This entry only says what happened. Put the thing itself right instead."), "")
+        return Entitlement(
+            False, message("This entry only says what happened. Put the thing itself right instead."), ""
+        )
     if progress.voided_on(entry.id, entry.cook) is not None:
-        return Entitlement(False, say("That entry is voided already."), "")
+        return Entitlement(False, message("That entry is voided already."), "")
     roles = progress.roles(by, progress.day_of(now))
     if entry.by == by and roles and not _is_stop(entry) and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
         return YES
@@ -239,13 +245,13 @@ def _is_stop(entry: Entry) -> bool:
 
 def _manager_may_void(by: str, entry: Entry, reason: str, roles: frozenset[str]) -> Entitlement:
     if "manager" not in roles and _is_stop(entry):
-        return Entitlement(False, say("A stop is not taken back: a manager releases it or voids it."), A_MANAGER)
+        return Entitlement(False, message("A stop is not taken back: a manager releases it or voids it."), A_MANAGER)
     if "manager" not in roles:
         return Entitlement(
-            False, say("Its writer can void an entry for ten minutes; after that a manager can."), A_MANAGER
+            False, message("Its writer can void an entry for ten minutes; after that a manager can."), A_MANAGER
         )
     if entry.cook == by:
-        return Entitlement(False, say("A manager does not void entries about themselves."), ANOTHER_MANAGER)
+        return Entitlement(False, message("A manager does not void entries about themselves."), ANOTHER_MANAGER)
     if not reason.strip():
-        return Entitlement(False, say("A correction needs a reason."), "")
+        return Entitlement(False, message("A correction needs a reason."), "")
     return YES

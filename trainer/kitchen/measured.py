@@ -9,11 +9,11 @@ from trainer.kitchen.plausible import plausible_range
 from trainer.kitchen.reading import read_quantity
 from trainer.kitchen.reading_units import SYMBOLS, admits, line_end
 from trainer.kitchen.technique import Limit
+from trainer.messages import Text, message
 from trainer.recipe_math.estimates import in_minutes
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, Unit
-from trainer.recipe_math.refusals import Ambiguous
-from trainer.recipe_math.saying import say
+from trainer.recipe_math.refusals import Ambiguous, NotAQuantity
 from trainer.recipe_math.units import UNITS
 
 CLOCK_LINE_MINUTES = 15
@@ -46,14 +46,14 @@ class Reading:
         return Quantity(self.number, self.unit)
 
 
-def read(limit: Limit, typed: Typed, decimal_mark: str | None = None) -> Reading | str:
+def read(limit: Limit, typed: Typed, decimal_mark: str | None = None) -> Reading | Text:
     """Return one reading, or the rule it breaks; a bare number is in the unit told beside its field.
 
     What is beyond physics is refused here: less than nothing, colder than anything can be.
     """
     own = unit_of(limit)
     if own is None:
-        return say("the line {line} has no value to measure against: tick the point.", line=limit.id)
+        return message("the line {line} has no value to measure against: tick the point.", line=limit.id)
     told = UNITS.get(typed.unit, own) if typed.unit else own
     if told.dimension != own.dimension:
         return _another_kind(told, own)
@@ -61,7 +61,7 @@ def read(limit: Limit, typed: Typed, decimal_mark: str | None = None) -> Reading
         kept = _settled(limit, told, _with_unit(typed.text, told, decimal_mark), decimal_mark)
         value = read_quantity(kept, told.symbol, decimal_mark).whole()
     except QuantityProblem as problem:
-        return str(getattr(problem, "rule", problem))
+        return problem.rule if isinstance(problem, NotAQuantity) else problem.reason
     if value.unit.dimension != own.dimension:
         return _another_kind(value.unit, own)
     return Reading(value.amount, value.unit, typed.text, kept)
@@ -114,8 +114,10 @@ def _ends(limit: Limit) -> tuple[Quantity, ...]:
     return tuple(end for end in (limit.target, limit.highest, limit.lowest) if end is not None)
 
 
-def _another_kind(found: Unit, own: Unit) -> str:
-    return say("{unit} measures something else; this point is measured in {own}.", unit=found.symbol, own=own.symbol)
+def _another_kind(found: Unit, own: Unit) -> Text:
+    return message(
+        "{unit} measures something else; this point is measured in {own}.", unit=found.symbol, own=own.symbol
+    )
 
 
 def _settled(limit: Limit, told: Unit, text: str, decimal_mark: str | None) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from trainer.kitchen.requirements import Missing
-from trainer.recipe_math.saying import joined, say
+from trainer.kitchen.technique import ContentName
+from trainer.messages import Text, joined, message
 
 NEAREST = ("practical", "quiz", "reading", "shifts")
 """What is nearest to a clearance first; whatever bars or is a paper comes before all of it."""
@@ -16,8 +17,8 @@ NEAREST = ("practical", "quiz", "reading", "shifts")
 class NextAct:
     """One act, and everything it is the next step of: each a technique with all it wants, or another missing thing."""
 
-    act: str
-    things: tuple[str, ...]
+    act: Text
+    things: tuple[Text, ...]
 
 
 def next_acts(missing: Iterable[Missing]) -> tuple[NextAct, ...]:
@@ -26,10 +27,10 @@ def next_acts(missing: Iterable[Missing]) -> tuple[NextAct, ...]:
     Of a technique only the first thing missing decides its act: the quiz comes after the reading, the practical after
     both.
     """
-    wants: dict[str, list[Missing]] = {}
+    wants: dict[ContentName | str, list[Missing]] = {}
     for one in missing:
         wants.setdefault(one.subject or one.what, []).append(one)
-    acts: dict[str, list[str]] = {}
+    acts: dict[Text, list[Text]] = {}
     for found in sorted(wants.values(), key=lambda of_one: _rank(of_one[0])):
         acts.setdefault(found[0].next_act, []).append(_told(found))
     return tuple(NextAct(act, tuple(things)) for act, things in acts.items())
@@ -41,8 +42,8 @@ def _rank(first: Missing) -> int:
     return NEAREST.index(kind) + 1 if kind in NEAREST else 0
 
 
-def _told(found: list[Missing]) -> str:
+def _told(found: list[Missing]) -> Text:
     """Return all that one technique wants in one sentence; another thing in its own words."""
     if len(found) == 1:
         return found[0].text
-    return say("{subject}: {gap}.", subject=found[0].subject, gap=joined((one.gap for one in found), "; "))
+    return message("{subject}: {gap}.", subject=found[0].subject or "", gap=joined((one.gap for one in found), "; "))

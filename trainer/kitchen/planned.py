@@ -9,7 +9,7 @@ from typing import Literal
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.entitlement import Day
 from trainer.kitchen.roles import works_a_station
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 LOOK_AHEAD = timedelta(days=14)
 """How far ahead a plan is looked at, for what comes next."""
@@ -34,16 +34,16 @@ class Judged:
 
     planned: Planned
     verdict: Verdict
-    reason: str = ""
+    reason: Text = ""
 
 
 def judge(planned: Planned, day: Day) -> Judged:
     """Return whether a planned cook may stand at the station on the day, as the book says it today."""
     station, person = day.content.stations.get(planned.station), day.people.get(planned.cook)
     if station is None:
-        return Judged(planned, "kept away", say("There is no station “{station}”.", station=planned.station))
+        return Judged(planned, "kept away", message("There is no station “{station}”.", station=planned.station))
     if person is None:
-        return Judged(planned, "kept away", say("Not on the roster."))
+        return Judged(planned, "kept away", message("Not on the roster."))
     found = clearance_of(person, station, day.progress, day.content, day.on)
     away = _not_here(found, day.roles(planned.cook))
     if away:
@@ -51,12 +51,12 @@ def judge(planned: Planned, day: Day) -> Judged:
     return _as_cleared(planned, found)
 
 
-def _not_here(found: Clearance, roles: frozenset[str]) -> str:
+def _not_here(found: Clearance, roles: frozenset[str]) -> Text:
     """Return why somebody is nobody to be planned: off the roster, or on it and at no station."""
     for missing in found.missing:
         if missing.what == "roster":
             return missing.text
-    return "" if works_a_station(roles) else say("A manager only, who works no station.")
+    return "" if works_a_station(roles) else message("A manager only, who works no station.")
 
 
 def _as_cleared(planned: Planned, found: Clearance) -> Judged:
@@ -64,7 +64,7 @@ def _as_cleared(planned: Planned, found: Clearance) -> Judged:
     if found.is_cleared:
         return Judged(planned, "may stand")
     if found.state == "lapsed":
-        return Judged(planned, "learns", say("Not cleared, and so no hand. {reason}", reason=found.reason))
+        return Judged(planned, "learns", message("Not cleared, and so no hand. {reason}", reason=found.reason))
     if found.reason:
-        return Judged(planned, "kept away", say("May not stand there. {reason}", reason=found.reason))
-    return Judged(planned, "learns", say("Not cleared yet, and so no hand."))
+        return Judged(planned, "kept away", message("May not stand there. {reason}", reason=found.reason))
+    return Judged(planned, "learns", message("Not cleared yet, and so no hand."))

@@ -14,22 +14,24 @@ from typing import Any, Literal
 
 from trainer.kitchen.measured import Reading, Typed, is_inside, read, ways_to_read
 from trainer.kitchen.technique import Limit, Point, Technique
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.messages import Message, Text, joined, message
 
 Seen = Literal["meets it", "not yet", "unsafe"]
 VerdictWord = Literal["meets it", "not yet", "stopped"]
 SEEN: tuple[Seen, ...] = ("meets it", "not yet", "unsafe")
-WORDS: Mapping[str, Saying] = MappingProxyType(
+WORDS: Mapping[str, Text] = MappingProxyType(
     {
-        "meets it": say("meets it"),
-        "not yet": say("not yet"),
-        "unsafe": say("unsafe"),
-        "stopped": say("stopped"),
-        "not seen": say("not seen"),
+        "meets it": message("meets it"),
+        "not yet": message("not yet"),
+        "unsafe": message("unsafe"),
+        "stopped": message("stopped"),
+        "not seen": message("not seen"),
     }
 )
 """What is said of a point or of the whole, for a page to tell in any language."""
-HELPED = say("Helped or coached.")
+HELPED_NOTE = "Helped or coached."
+"""What a note says in the book where the assessor pressed *not yet* and wrote none: a word of the book's own."""
+NOTE_WORDS: Mapping[str, Message] = MappingProxyType({HELPED_NOTE: message("Helped or coached.")})
 """The note on a practical that the assessor lowered because they helped, where they wrote none themselves."""
 FALLS_SHORT = frozenset({"not yet", "not seen"})
 """What is said of a point that is neither met nor unsafe."""
@@ -72,7 +74,7 @@ class PointProblem:
 
     point: str
     value: str
-    rule: str
+    rule: Text
     reading: int | None = None
 
 
@@ -81,7 +83,7 @@ class Verdict:
     """The word, and every reason for it in plain words."""
 
     word: VerdictWord
-    reasons: tuple[str, ...]
+    reasons: tuple[Text, ...]
 
 
 def next_unseen(technique: Technique, seen: Iterable[str], after: int = 0) -> int | None:
@@ -107,7 +109,7 @@ def judge_point(
     """
     typed = tuple(_stripped(one) for one in readings)
     if tick is not None and tick not in SEEN:
-        return PointProblem(point.id, str(tick), say("say meets it, not yet or unsafe."))
+        return PointProblem(point.id, str(tick), message("say meets it, not yet or unsafe."))
     if tick == "unsafe" or point.limit is None or point.judged == "ticked":
         return _ticked(point, _as_far_as_read(point.limit, typed, decimal_mark), tick, note)
     taken = _taken(point, point.limit, typed, decimal_mark)
@@ -171,7 +173,7 @@ def _as_far_as_read(limit: Limit | None, typed: Sequence[Typed], decimal_mark: s
 
 def _ticked(point: Point, typed: tuple[str, ...], tick: Seen | None, note: str) -> PointSeen | PointProblem:
     if tick is None:
-        return PointProblem(point.id, "", say("say meets it, not yet or unsafe."))
+        return PointProblem(point.id, "", message("say meets it, not yet or unsafe."))
     return PointSeen(point.id, tick, typed, note)
 
 
@@ -186,15 +188,15 @@ def _measured(counted: PointSeen, inside: int, point: Point, tick: Seen | None) 
     if tick == "meets it":
         return PointProblem(point.id, tick, _too_few(counted, inside, point))
     if not counted.note.strip():
-        return PointProblem(point.id, tick, say("the readings are inside: say in the note what was not right."))
+        return PointProblem(point.id, tick, message("the readings are inside: say in the note what was not right."))
     return PointSeen(point.id, tick, counted.readings, counted.note)
 
 
-def _too_few(counted: PointSeen, inside: int, point: Point) -> Saying:
+def _too_few(counted: PointSeen, inside: int, point: Point) -> Text:
     """Return why nobody can say *meets it* over these readings."""
     if point.pieces == 1:
-        return say("the reading is outside the line, and the reading decides. Say not yet, or measure again.")
-    return say(
+        return message("the reading is outside the line, and the reading decides. Say not yet, or measure again.")
+    return message(
         "{inside} of {taken} inside the line, {need} needed: the readings decide. Say not yet, or measure again.",
         inside=inside,
         taken=len(counted.readings),
@@ -209,14 +211,14 @@ def _taken(
     blank = next((place for place, one in enumerate(typed) if not one.text), len(typed))
     if blank != point.pieces or len(typed) != point.pieces:
         taken = sum(bool(one.text) for one in typed)
-        rule = say("{taken} of {need} readings: take {need}.", taken=taken, need=point.pieces)
+        rule = message("{taken} of {need} readings: take {need}.", taken=taken, need=point.pieces)
         if point.pieces == 1:
-            rule = say("the reading is missing: measure, and key it in.")
+            rule = message("the reading is missing: measure, and key it in.")
         return PointProblem(point.id, "", rule, blank)
     found = []
     for place, one in enumerate(typed):
         reading = read(limit, one, decimal_mark)
-        if isinstance(reading, str):
+        if not isinstance(reading, Reading):
             return PointProblem(point.id, one.text, reading, place)
         found.append(reading)
     return _answered(limit, typed, found, decimal_mark)
@@ -249,12 +251,12 @@ def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:
         return Verdict("stopped", (*unsafe, *_told(technique.checklist, by_point, {"not yet"})))
     met = sum(_word(point, by_point) == "meets it" for point in scored)
     need = technique.scored_needed
-    count = say("{met} of {all} scored points met, {need} needed.", met=met, all=len(scored), need=need)
+    count = message("{met} of {all} scored points met, {need} needed.", met=met, all=len(scored), need=need)
     missed = _told(critical, by_point, FALLS_SHORT)
     reasons = (count, *_told(scored, by_point, FALLS_SHORT))
     if missed or met < need:
         return Verdict("not yet", (*missed, *reasons))
-    return Verdict("meets it", (say("Every critical point met."), *reasons))
+    return Verdict("meets it", (message("Every critical point met."), *reasons))
 
 
 def _parted(points: Iterable[Point]) -> tuple[list[Point], list[Point]]:
@@ -265,26 +267,37 @@ def _parted(points: Iterable[Point]) -> tuple[list[Point], list[Point]]:
     return both
 
 
-def _told(points: Iterable[Point], by_point: dict[str, PointSeen], words: Set[str]) -> list[Saying]:
+def _told(points: Iterable[Point], by_point: dict[str, PointSeen], words: Set[str]) -> list[Text]:
     """Return the points of which one of these words is true, each as a reason."""
     return [_said(point, by_point.get(point.id)) for point in points if _word(point, by_point) in words]
 
 
-def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | str:
+def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | Message:
     """Return the verdict with a stricter word of the assessor's in its place, or the rule that word breaks."""
     if said is None or said == found.word:
         return found
     if said not in STRICTER:
-        return say("“{word}” is no verdict: meets it, not yet or stopped.", word=said)
+        return message("“{word}” is no verdict: meets it, not yet or stopped.", word=said)
     if STRICTER[said] < STRICTER[found.word]:
-        return say(
+        return message(
             "The points say {found}; nobody can say {said} over them.", found=WORDS[found.word], said=WORDS[said]
         )
     if not note.strip():
-        return say(
+        return message(
             "The points say {found}: say in the note why it is {said}.", found=WORDS[found.word], said=WORDS[said]
         )
-    return Verdict(said, (say("The assessor says {said}: {note}", said=WORDS[said], note=note.strip()), *found.reasons))
+    return Verdict(
+        said, (message("The assessor says {said}: {note}", said=WORDS[said], note=note_text(note)), *found.reasons)
+    )
+
+
+def note_text(note: str) -> Text:
+    """Return a note as it was written; the one the program writes itself in any language.
+
+    >>> note_text("Helped or coached."), note_text("slow")
+    (message('Helped or coached.'), 'slow')
+    """
+    return NOTE_WORDS.get(note.strip(), note.strip())
 
 
 def _word(point: Point, by_point: dict[str, PointSeen]) -> Seen | Literal["not seen"]:
@@ -292,13 +305,13 @@ def _word(point: Point, by_point: dict[str, PointSeen]) -> Seen | Literal["not s
     return found.seen if found else "not seen"
 
 
-def _said(point: Point, found: PointSeen | None) -> Saying:
+def _said(point: Point, found: PointSeen | None) -> Text:
     """Return one point in words: Critical: guard on before power, not seen."""
     text, word = point.text.rstrip("."), WORDS[found.seen if found else "not seen"]
-    told = say("Critical: {point}, {word}", point=text, word=word)
-    parts = [told if point.critical else say("Scored: {point}, {word}", point=text, word=word)]
+    told = message("Critical: {point}, {word}", point=text, word=word)
+    parts = [told if point.critical else message("Scored: {point}, {word}", point=text, word=word)]
     if found and found.readings:
-        parts.append(say("(read: {readings})", readings="; ".join(found.readings)))
+        parts.append(message("(read: {readings})", readings="; ".join(found.readings)))
     if found and found.note.strip():
-        parts.append(say("({note})", note=found.note.strip()))
+        parts.append(message("({note})", note=note_text(found.note)))
     return joined(parts)

@@ -7,12 +7,12 @@ from fractions import Fraction
 from math import ceil
 
 from trainer.kitchen.technique import Hazard
+from trainer.messages import message
 from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
 from trainer.recipe_math.dough import Liquid, bakers_percentages, hydration
 from trainer.recipe_math.portions import batch_for, portions_from
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.rounding import up_to
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.scaling import factor_by_yield, scaled
 
 MOST_PORTIONS = 20_000
@@ -149,7 +149,7 @@ def portions_for(guests: int, percent_who_take_it: Fraction = Fraction(100)) -> 
     29
     """
     if guests < 1:
-        raise QuantityProblem(say("{guests} guests need no batch: give at least one.", guests=guests))
+        raise QuantityProblem(message("{guests} guests need no batch: give at least one.", guests=guests))
     if not 0 < percent_who_take_it <= 100:
         raise QuantityProblem(f"{percent_who_take_it} in a hundred is not possible: above 0 and at most 100.")
     return ceil(guests * percent_who_take_it / 100)
@@ -163,7 +163,7 @@ def batch_of(recipe: Recipe, portions: int) -> Batch:
     """
     if not 1 <= portions <= MOST_PORTIONS:
         raise QuantityProblem(
-            say("{portions} portions is no batch: from 1 to {most}.", portions=portions, most=MOST_PORTIONS)
+            message("{portions} portions is no batch: from 1 to {most}.", portions=portions, most=MOST_PORTIONS)
         )
     if recipe.bath:
         return replace(_batch(recipe, portions, Fraction(1)), fills=recipe.bath.fills_for(portions))

@@ -14,10 +14,10 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord, Read, Watched
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
 from trainer.kitchen.stops import is_after_every_stop, stops
-from trainer.kitchen.technique import CertificateAsked, Edition, Station, Technique
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.kitchen.technique import CertificateAsked, ContentName, Edition, Station, Technique
+from trainer.messages import Text, joined, message
 
-RELEASE_FIRST = say("A manager releases the stop, with a reason; then the cook is watched anew.")
+RELEASE_FIRST = message("A manager releases the stop, with a reason; then the cook is watched anew.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,10 +30,10 @@ class Missing:
     """
 
     what: str
-    text: str
-    next_act: str
-    subject: str = ""
-    gap: str = ""
+    text: Text
+    next_act: Text
+    subject: ContentName | None = None
+    gap: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +44,11 @@ class Held:
     """
 
     what: str
-    text: str
+    text: Text
     since: date | None
     until: date | None
     proof: tuple[str, ...]
-    subject: str = ""
+    subject: ContentName | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +62,11 @@ class Requirement:
     what: str
     spans: tuple[Span, ...]
     best: Span | None
-    text: str
+    text: Text
     missing: Missing | None
     bars: bool = False
     quiet: bool = False
-    subject: str = ""
+    subject: ContentName | None = None
     takes_off: bool = False
 
     @property
@@ -95,28 +95,28 @@ def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:
     """Return whether an edition that still holds is read."""
     lines = [line for line in record.read if line.technique == technique.id]
     spans = tuple(Span(x.on, holds_until(technique, x.edition), (x.entry,)) for x in lines)
-    text = say("{technique}: read.", technique=technique.title)
+    text = message("{technique}: read.", technique=technique.name)
     asked = _of_technique("reading", technique, spans, on, text)
     if asked.best:
         return asked
-    return _lacking(asked, _not_read(lines, technique.edition_on(on).number), say("The cook reads it and says so."))
+    return _lacking(asked, _not_read(lines, technique.edition_on(on).number), message("The cook reads it and says so."))
 
 
-def _of_technique(kind: str, technique: Technique, spans: tuple[Span, ...], on: date, text: str) -> Requirement:
+def _of_technique(kind: str, technique: Technique, spans: tuple[Span, ...], on: date, text: Text) -> Requirement:
     """Return one of the things a technique asks for, as far as it is there."""
-    return Requirement(f"{kind}:{technique.id}", spans, best_on(spans, on), text, missing=None, subject=technique.title)
+    return Requirement(f"{kind}:{technique.id}", spans, best_on(spans, on), text, missing=None, subject=technique.name)
 
 
-def _lacking(asked: Requirement, gap: str, act: str) -> Requirement:
+def _lacking(asked: Requirement, gap: Text, act: Text) -> Requirement:
     """Return what a technique asks for, with what is missing of it."""
-    told = say("{subject}: {gap}.", subject=asked.subject, gap=gap)
+    told = message("{subject}: {gap}.", subject=asked.subject or "", gap=gap)
     return replace(asked, missing=Missing(asked.what, told, act, asked.subject, gap))
 
 
-def _not_read(lines: Sequence[Read], edition: int) -> Saying:
+def _not_read(lines: Sequence[Read], edition: int) -> Text:
     if not lines:
-        return say("edition {edition} not read", edition=edition)
-    return say(
+        return message("edition {edition} not read", edition=edition)
+    return message(
         "read in edition {earlier}; edition {edition} has to be read anew", earlier=lines[-1].edition, edition=edition
     )
 
@@ -125,18 +125,18 @@ def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
     """Return whether the quiz is passed and not too long ago."""
     lines = [line for line in record.sat if line.technique == technique.id and line.passed]
     spans = tuple(Span(x.on, months_later(x.on, technique.quiz_months), (x.entry,)) for x in lines)
-    text = say("{technique}: quiz passed.", technique=technique.title)
+    text = message("{technique}: quiz passed.", technique=technique.name)
     asked = _of_technique("quiz", technique, spans, on, text)
     if asked.best:
         return asked
-    return _lacking(asked, _not_passed(spans), say("The cook sits the quiz: {rule}.", rule=technique.quiz_rule))
+    return _lacking(asked, _not_passed(spans), message("The cook sits the quiz: {rule}.", rule=technique.quiz_rule))
 
 
-def _not_passed(spans: Sequence[Span]) -> Saying:
+def _not_passed(spans: Sequence[Span]) -> Text:
     if not spans:
-        return say("quiz not passed")
+        return message("quiz not passed")
     since, until = in_words(spans[-1].since), in_words(spans[-1].until)
-    return say("quiz passed on {since}, good to {until}", since=since, until=until)
+    return message("quiz passed on {since}, good to {until}", since=since, until=until)
 
 
 def practical(record: CookRecord, technique: Technique, on: date) -> Requirement:
@@ -151,7 +151,7 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     stopped = stops(record, technique.id)
     signed = [line for line in lines if line.verdict == "meets it" and is_after_every_stop(line, stopped)]
     spans = tuple(_sign_off(technique, line, [later for later in lines if later.seq > line.seq], on) for line in signed)
-    text = say("{technique}: signed off.", technique=technique.title)
+    text = message("{technique}: signed off.", technique=technique.name)
     asked = _of_technique("practical", technique, spans, on, text)
     if asked.best:
         return asked
@@ -160,8 +160,8 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
         return replace(asked, missing=_stopped(technique, standing), takes_off=True)
     missed = _missed_too_much(technique, signed[-1:], spans[-1:], on)
     if missed:
-        return _lacking(asked, missed, say("The cook shows it again; an assessor cleared at the station watches."))
-    act = say("The cook asks to be watched; an assessor cleared at the station watches and signs.")
+        return _lacking(asked, missed, message("The cook shows it again; an assessor cleared at the station watches."))
+    act = message("The cook asks to be watched; an assessor cleared at the station watches and signs.")
     return _lacking(asked, _not_signed(lines, spans), act)
 
 
@@ -180,18 +180,18 @@ def _edition_without(technique: Technique, line: Watched, on: date) -> Edition |
     return next((each for each in later if set(each.unless_missed) & set(line.missed)), None)
 
 
-def _missed_too_much(technique: Technique, signed: Sequence[Watched], last: Sequence[Span], on: date) -> Saying | None:
+def _missed_too_much(technique: Technique, signed: Sequence[Watched], last: Sequence[Span], on: date) -> Text | None:
     """Return which points ended the last sign-off, in the checklist's words; None where something else ended it."""
     edition = _edition_without(technique, signed[0], on) if signed else None
     if edition is None or last[0].until != edition.since - ONE_DAY:
         return None
-    words = {point.id: point.text.rstrip(".") for point in technique.checklist}
+    words = technique.point_names
     missed = [words.get(point, point) for point in edition.unless_missed if point in signed[0].missed]
-    return say(
+    return message(
         "sign-off of {since} counted to {until}; what was missed in it is now needed always: {points}",
         since=in_words(last[0].since),
         until=in_words(last[0].until),
-        points="; ".join(missed),
+        points=joined(missed, "; "),
     )
 
 
@@ -201,31 +201,31 @@ def _stopped(technique: Technique, standing: Sequence[Watched]) -> Missing:
     return Missing(f"stopped:{technique.id}", words, RELEASE_FIRST)
 
 
-def stop_in_words(technique: Technique, stop: Watched) -> Saying:
+def stop_in_words(technique: Technique, stop: Watched) -> Text:
     """Return a stop in one sentence: at what, on which day, and the points at which something unsafe was seen."""
-    texts = {point.id: point.text.rstrip(".") for point in technique.checklist}
+    texts = technique.point_names
     points, day = joined((texts.get(point, point) for point in stop.unsafe), "”, “"), in_words(stop.on)
     if not stop.unsafe:
-        return say("{technique}: stopped for safety on {day}.", technique=technique.title, day=day)
-    return say(
-        "{technique}: stopped for safety on {day} at “{points}”.", technique=technique.title, day=day, points=points
+        return message("{technique}: stopped for safety on {day}.", technique=technique.name, day=day)
+    return message(
+        "{technique}: stopped for safety on {day} at “{points}”.", technique=technique.name, day=day, points=points
     )
 
 
-def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> Saying:
+def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> Text:
     if not lines:
-        return say("no sign-off")
+        return message("no sign-off")
     last = lines[-1]
     if last.verdict == "stopped":
-        return say("stopped for safety on {day}, to be watched anew", day=in_words(last.on))
+        return message("stopped for safety on {day}, to be watched anew", day=in_words(last.on))
     if last.verdict == "meets it" and not spans:
-        return say("the sign-off of {day} was begun before a stop was released", day=in_words(last.on))
+        return message("the sign-off of {day} was begun before a stop was released", day=in_words(last.on))
     if not spans:
-        return say("not yet, watched on {day}", day=in_words(last.on))
+        return message("not yet, watched on {day}", day=in_words(last.on))
     if spans[-1].until < spans[-1].since:
-        return say("the sign-off no longer counts")
+        return message("the sign-off no longer counts")
     since, until = in_words(spans[-1].since), in_words(spans[-1].until)
-    return say("sign-off of {since} counted to {until}", since=since, until=until)
+    return message("sign-off of {since} counted to {until}", since=since, until=until)
 
 
 def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requirement:
@@ -233,13 +233,13 @@ def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requir
     lines = [line for line in record.shown if line.certificate == asked.id]
     spans = tuple(Span(max(x.issued, x.on), x.expires or NO_END, (x.entry,)) for x in lines)
     what, best = f"certificate:{asked.id}", best_on(spans, on)
-    text = say("{certificate}: shown.", certificate=asked.title)
+    text = message("{certificate}: shown.", certificate=asked.name)
     if best:
         return Requirement(what, spans, best, text, None, bars=asked.bars)
-    words = say("{certificate}: none shown.", certificate=asked.title)
+    words = message("{certificate}: none shown.", certificate=asked.name)
     if spans and spans[-1].until < on:
-        words = say("{certificate}: ended on {day}.", certificate=asked.title, day=in_words(spans[-1].until))
-    missing = Missing(what, words, say("The cook shows a valid one to a manager, who writes it down."))
+        words = message("{certificate}: ended on {day}.", certificate=asked.name, day=in_words(spans[-1].until))
+    missing = Missing(what, words, message("The cook shows a valid one to a manager, who writes it down."))
     return Requirement(what, spans, None, text, missing, bars=asked.bars)
 
 
@@ -247,34 +247,36 @@ def shifts(record: CookRecord, station: Station, on: date) -> Requirement:
     """Return whether enough supervised shifts are worked at the station; they count in any order."""
     lines = sorted((x for x in record.shifts if x.station == station.id), key=lambda x: x.on)
     need, worked = station.supervised_shifts, len(lines)
-    text = say("Supervised shifts: {worked} of {need} worked.", worked=worked, need=need)
+    text = message("Supervised shifts: {worked} of {need} worked.", worked=worked, need=need)
     if worked >= need:
         spans = (Span(lines[need - 1].on, NO_END, tuple(x.entry for x in lines[:need])),)
         return Requirement("shifts", spans, best_on(spans, on), text, None)
-    act = say("The cook works {left} more beside a cleared cook; an assessor writes them down.", left=need - worked)
+    act = message("The cook works {left} more beside a cleared cook; an assessor writes them down.", left=need - worked)
     return Requirement("shifts", (), None, text, Missing("shifts", text, act))
 
 
 def age(person: Person, station: Station, on: date) -> Requirement:
     """Return whether somebody is old enough for a station that asks for an age; an unknown birth date is not."""
     years = station.minimum_age or 0
-    text = say("{years} years old or more.", years=years)
+    text = message("{years} years old or more.", years=years)
     if person.born is None:
-        words = say(
+        words = message(
             "Age: no birth date on record, and the station asks for {years} years ({reason}).",
             years=years,
             reason=station.age_reason,
         )
-        missing = Missing("age", words, say("A manager sees a proof of age and enters the birth date."))
+        missing = Missing("age", words, message("A manager sees a proof of age and enters the birth date."))
         return Requirement("age", (), None, text, missing, bars=True)
     since = birthday(person.born, years)
     spans = (Span(since, NO_END),)
     if since <= on:
         return Requirement("age", spans, spans[0], text, None, bars=True)
-    words = say(
+    words = message(
         "Age: not {years} before {day} ({reason}).", years=years, day=in_words(since), reason=station.age_reason
     )
-    return Requirement("age", spans, None, text, Missing("age", words, say("Nobody can lift this; wait.")), bars=True)
+    return Requirement(
+        "age", spans, None, text, Missing("age", words, message("Nobody can lift this; wait.")), bars=True
+    )
 
 
 def on_roster(record: CookRecord, on: date) -> Requirement:
@@ -283,14 +285,16 @@ def on_roster(record: CookRecord, on: date) -> Requirement:
     lines = zip(record.roster, ends[: len(record.roster)], strict=True)
     spans = tuple(Span(line.on, until, (line.entry,)) for line, until in lines if not line.left)
     best = best_on(spans, on)
-    missing = None if best else Missing("roster", _off_roster(record), say("A manager puts the cook on the roster."))
-    return Requirement("roster", spans, best, say("On the roster."), missing, quiet=True)
+    missing = (
+        None if best else Missing("roster", _off_roster(record), message("A manager puts the cook on the roster."))
+    )
+    return Requirement("roster", spans, best, message("On the roster."), missing, quiet=True)
 
 
-def _off_roster(record: CookRecord) -> Saying:
+def _off_roster(record: CookRecord) -> Text:
     if not record.roster:
-        return say("Not on the roster.")
-    return say("Left the kitchen on {day}.", day=in_words(record.roster[-1].on))
+        return message("Not on the roster.")
+    return message("Left the kitchen on {day}.", day=in_words(record.roster[-1].on))
 
 
 def not_stood_down(record: CookRecord, station: Station, on: date) -> Requirement:
@@ -309,6 +313,8 @@ def not_stood_down(record: CookRecord, station: Station, on: date) -> Requiremen
     missing = None
     if best is None:
         first = list(takewhile(lambda line: not line.restored, reversed(lines)))[-1]
-        words = say("Stood down on {day}: {reason}", day=in_words(first.on), reason=first.reason)
-        missing = Missing("stood down", words, say("A manager puts the cook back when the reason is gone."))
-    return Requirement("stood down", tuple(spans), best, say("Not stood down."), missing, quiet=True, takes_off=True)
+        words = message("Stood down on {day}: {reason}", day=in_words(first.on), reason=first.reason)
+        missing = Missing("stood down", words, message("A manager puts the cook back when the reason is gone."))
+    return Requirement(
+        "stood down", tuple(spans), best, message("Not stood down."), missing, quiet=True, takes_off=True
+    )

@@ -5,12 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Literal, get_args
 
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.messages import Message, Text, joined, message
 
 Role = Literal["cook", "assessor", "manager"]
 ROLES: tuple[Role, ...] = get_args(Role)
-ROLE_WORDS: Mapping[str, Saying] = {"cook": say("cook"), "assessor": say("assessor"), "manager": say("manager")}
-ROLE_HEADINGS: Mapping[str, Saying] = {"cook": say("Cook"), "assessor": say("Assessor"), "manager": say("Manager")}
+ROLE_WORDS: Mapping[str, Message] = {
+    "cook": message("cook"),
+    "assessor": message("assessor"),
+    "manager": message("manager"),
+}
+ROLE_HEADINGS: Mapping[str, Message] = {
+    "cook": message("Cook"),
+    "assessor": message("Assessor"),
+    "manager": message("Manager"),
+}
 AT_STATIONS = frozenset({"cook", "assessor"})
 """The roles that work a station: a manager who is nothing else stands at none."""
 
@@ -26,6 +34,6 @@ def works_a_station(roles: frozenset[str]) -> bool:
     return bool(roles & AT_STATIONS)
 
 
-def roles_in_words(roles: Iterable[str]) -> Saying:
+def roles_in_words(roles: Iterable[str]) -> Text:
     """Return roles in words, one after the other."""
     return joined((ROLE_WORDS.get(role, role) for role in roles), ", ")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Literal
 
-from trainer.recipe_math.saying import Saying, say
+from trainer.messages import Text, message
 
 ServiceId = Literal["breakfast", "lunch", "dinner"]
 
@@ -20,22 +20,22 @@ class Service:
     """
 
     id: ServiceId
-    title: Saying
-    heading: Saying
+    title: Text
+    heading: Text
     opens: time
     closes: time
     earliest: time
 
 
 SERVICES: tuple[Service, ...] = (
-    Service("breakfast", say("breakfast"), say("Breakfast"), time(7), time(11), time(4)),
-    Service("lunch", say("lunch"), say("Lunch"), time(11), time(15), time(10)),
-    Service("dinner", say("dinner"), say("Dinner"), time(17), time(23), time(15)),
+    Service("breakfast", message("breakfast"), message("Breakfast"), time(7), time(11), time(4)),
+    Service("lunch", message("lunch"), message("Lunch"), time(11), time(15), time(10)),
+    Service("dinner", message("dinner"), message("Dinner"), time(17), time(23), time(15)),
 )
 """In the sequence of the day. The hours are common practice; they only choose which crew the wall shows by itself."""
 
 SERVICE_IDS: tuple[ServiceId, ...] = tuple(service.id for service in SERVICES)
-SERVICE_WORDS: Mapping[str, Saying] = {service.id: service.title for service in SERVICES}
+SERVICE_WORDS: Mapping[str, Text] = {service.id: service.title for service in SERVICES}
 EARLIEST: Mapping[str, time] = {service.id: service.earliest for service in SERVICES}
 
 

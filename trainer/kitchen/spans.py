@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.messages import Message, Text, joined, message, plural
 
 ALWAYS = date.min
 NO_END = date.max
@@ -77,45 +77,54 @@ def best_on(spans: Iterable[Span], on: date) -> Span | None:
 
 
 MONTHS = (
-    say("January"), say("February"), say("March"), say("April"), say("May"), say("June"),
-    say("July"), say("August"), say("September"), say("October"), say("November"), say("December"),
+    message("January"), message("February"), message("March"), message("April"), message("May"), message("June"),
+    message("July"), message("August"), message("September"), message("October"),
+    message("November"), message("December"),
 )  # fmt: skip
 
 
 SHORT_MONTHS = (
-    say("Jan"), say("Feb"), say("Mar"), say("Apr"), say("May"), say("Jun"),
-    say("Jul"), say("Aug"), say("Sep"), say("Oct"), say("Nov"), say("Dec"),
+    message("Jan"), message("Feb"), message("Mar"), message("Apr"), message("May"), message("Jun"),
+    message("Jul"), message("Aug"), message("Sep"), message("Oct"), message("Nov"), message("Dec"),
 )  # fmt: skip
 
 
-SHORT_WEEKDAYS = (say("Mon"), say("Tue"), say("Wed"), say("Thu"), say("Fri"), say("Sat"), say("Sun"))
+SHORT_WEEKDAYS = (
+    message("Mon"),
+    message("Tue"),
+    message("Wed"),
+    message("Thu"),
+    message("Fri"),
+    message("Sat"),
+    message("Sun"),
+)
 
 
-def in_short(day: date, *, with_year: bool) -> Saying:
+def in_short(day: date, *, with_year: bool) -> Message:
     """Return a day as short as a line allows: 3 May, or 3 May 2027."""
     if with_year:
-        return say("{day} {month} {year}", day=day.day, month=SHORT_MONTHS[day.month - 1], year=day.year)
-    return say("{day} {month}", day=day.day, month=SHORT_MONTHS[day.month - 1])
+        return message("{day} {month} {year}", day=day.day, month=SHORT_MONTHS[day.month - 1], year=day.year)
+    return message("{day} {month}", day=day.day, month=SHORT_MONTHS[day.month - 1])
 
 
-def in_words(day: date) -> Saying:
+def in_words(day: date) -> Text:
     """Return a day as people write it, the month spelt out so that it reads one way: 3 May 2027."""
-    return say("{day} {full_month} {year}", day=day.day, full_month=MONTHS[day.month - 1], year=day.year)
+    return message("{day} {full_month} {year}", day=day.day, full_month=MONTHS[day.month - 1], year=day.year)
 
 
-def with_weekday(day: date) -> Saying:
+def with_weekday(day: date) -> Text:
     """Return a day with its day of the week: Tue 3 Nov 2026."""
     return joined([SHORT_WEEKDAYS[day.weekday()], in_short(day, with_year=True)])
 
 
-def how_long(since: datetime, now: datetime) -> Saying:
+def how_long(since: datetime, now: datetime) -> Message:
     """Return how long it has been by now, in the largest whole unit: 3 days, 2 hours, 5 minutes.
 
     Under a minute it says so.
     """
     minutes = max(0, int((now - since).total_seconds())) // 60
     if minutes >= 1440:
-        return say_many("{number} day", "{number} days", minutes // 1440)
+        return plural("{number} day", "{number} days", minutes // 1440)
     if minutes >= 60:
-        return say_many("{number} hour", "{number} hours", minutes // 60)
-    return say_many("{number} minute", "{number} minutes", minutes) if minutes else say("less than a minute")
+        return plural("{number} hour", "{number} hours", minutes // 60)
+    return plural("{number} minute", "{number} minutes", minutes) if minutes else message("less than a minute")

@@ -9,7 +9,7 @@ from typing import Literal
 from trainer.kitchen.clearance import TechniqueStanding, TechniqueState
 from trainer.kitchen.spans import how_long, with_weekday
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.messages import Message, Text, joined, message, plural
 
 Act = Literal[
     "be released",
@@ -73,7 +73,7 @@ class Task:
         rank = BEGUN if self.act == "read" and self.under_way.step else NEARNESS[self.act]
         return min(rank, LAPSED) if self.state == "lapsed" else rank
 
-    def words(self, now: datetime) -> Saying:
+    def words(self, now: datetime) -> Text:
         """Return what is next in one sentence, as it is told at a moment."""
         told = _WAITING.get(self.act)
         if told is not None:
@@ -82,16 +82,16 @@ class Task:
             return _stop_words(self.standing)
         if self.act == "wait to be watched" and self.standing.asked_since:
             since = how_long(self.standing.asked_since, now)
-            return say("You asked to be watched. Waiting {asked_since}.", asked_since=since)
+            return message("You asked to be watched. Waiting {asked_since}.", asked_since=since)
         if self.act == "wait for quiz" and self.under_way.quiz_from:
-            return say("Sit the quiz again from {first}.", first=with_weekday(self.under_way.quiz_from))
+            return message("Sit the quiz again from {first}.", first=with_weekday(self.under_way.quiz_from))
         return _quiz_words(self.technique) if self.act == "sit quiz" else _reading_words(self)
 
 
-_WAITING: dict[Act, Saying] = {
-    "finish quiz": say("Your quiz is open."),
-    "ask to be watched": say("Show it to a sous chef."),
-    "nothing": say("Signed."),
+_WAITING: dict[Act, Message] = {
+    "finish quiz": message("Your quiz is open."),
+    "ask to be watched": message("Show it to a sous chef."),
+    "nothing": message("Signed."),
 }
 
 
@@ -117,23 +117,23 @@ def _act(standing: TechniqueStanding, under_way: UnderWay) -> Act:
     return "nothing" if standing.is_signed else "ask to be watched"
 
 
-def _stop_words(standing: TechniqueStanding) -> Saying:
+def _stop_words(standing: TechniqueStanding) -> Text:
     """Return why the technique is stopped, and who ends that."""
     stopped = standing.practical.missing
     return joined([stopped.text, stopped.next_act] if stopped else [])
 
 
-def _reading_words(task: Task) -> Saying:
+def _reading_words(task: Task) -> Message:
     """Return how many steps there are to read, or which one the cook has come to."""
     total = len(task.technique.steps)
     if task.under_way.step:
-        return say("You are at step {number} of {total}.", number=task.under_way.step, total=total)
-    return say("Read it: {steps}.", steps=say_many("{number} step", "{number} steps", total))
+        return message("You are at step {number} of {total}.", number=task.under_way.step, total=total)
+    return message("Read it: {steps}.", steps=plural("{number} step", "{number} steps", total))
 
 
-def _quiz_words(technique: Technique) -> Saying:
+def _quiz_words(technique: Technique) -> Message:
     """Return how many questions the quiz asks."""
-    asked = say_many("{number} question", "{number} questions", technique.asked)
+    asked = plural("{number} question", "{number} questions", technique.asked)
     if technique.plan:
-        asked = say("{asked} at most", asked=asked)
-    return say("Sit the quiz: {asked}.", asked=asked)
+        asked = message("{asked} at most", asked=asked)
+    return message("Sit the quiz: {asked}.", asked=asked)

@@ -5,7 +5,7 @@ The store reads these from content files; nothing here opens a file.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -16,8 +16,8 @@ from trainer.kitchen.quiz.cooling_off import DAYS
 from trainer.kitchen.quiz.deciding import Plan, first_pass
 from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
+from trainer.messages import Text, message
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import Saying, say
 
 if TYPE_CHECKING:
     from trainer.kitchen.recipe import Recipe
@@ -51,6 +51,23 @@ class Source:
     edition: str
     place: str
     known: str
+
+
+@dataclass(frozen=True, slots=True)
+class ContentName:
+    """What the content calls one of its things, kept with the thing's id: a reader may know it by another name.
+
+    `kind` is station, technique or certificate, or a point of the checklist of the technique `of`.
+    """
+
+    kind: Literal["station", "technique", "certificate", "point"]
+    id: str
+    name: str
+    of: str = ""
+
+    def as_text(self) -> str:
+        """Return the name in the words of the content it was taken from."""
+        return self.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,16 +234,26 @@ class Technique:
         return tuple(text for limit, text in lines if limit.id not in held)
 
     @property
+    def name(self) -> ContentName:
+        """Return the title, to be told in any reader's words."""
+        return ContentName("technique", self.id, self.title)
+
+    @property
+    def point_names(self) -> Mapping[str, ContentName]:
+        """Return every point of the checklist as a sentence names it, by id."""
+        return {point.id: ContentName("point", point.id, point.text.rstrip("."), self.id) for point in self.checklist}
+
+    @property
     def asked(self) -> int:
         """Return how many questions one sitting has; in a quiz that decides, how many at the most."""
         return self.plan.at_most if self.plan else sum(setting.count for setting in self.questions)
 
     @property
-    def quiz_rule(self) -> Saying:
+    def quiz_rule(self) -> Text:
         """Return what passes the quiz, in words."""
         if self.plan is None:
-            return say("{need} of {asked} right", need=self.need_right, asked=self.asked)
-        return say(
+            return message("{need} of {asked} right", need=self.need_right, asked=self.asked)
+        return message(
             "it ends when the answers decide, after {straight} straight right or {asked} at the most",
             straight=first_pass(self.plan),
             asked=self.asked,
@@ -246,6 +273,11 @@ class CertificateAsked:
     title: str
     bars: bool
 
+    @property
+    def name(self) -> ContentName:
+        """Return the title, to be told in any reader's words."""
+        return ContentName("certificate", self.id, self.title)
+
 
 @dataclass(frozen=True, slots=True)
 class Station:
@@ -259,6 +291,11 @@ class Station:
     age_reason: str
     supervised_shifts: int
     warn_days: int = 30
+
+    @property
+    def name(self) -> ContentName:
+        """Return the title, to be told in any reader's words."""
+        return ContentName("station", self.id, self.title)
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,6 +324,20 @@ class Content:
     def stations_asking_for(self, technique: str) -> tuple[Station, ...]:
         """Return the stations that ask for a technique."""
         return tuple(s for s in self.stations.values() if technique in s.techniques)
+
+    def name_of(self, found: ContentName) -> ContentName:
+        """Return what this content calls a thing that another telling of it named; as it was where it is not there."""
+        return next((name for name in self._names(found) if (name.id, name.of) == (found.id, found.of)), found)
+
+    def _names(self, like: ContentName) -> Iterable[ContentName]:
+        """Return every name of one kind; of points, those of one technique."""
+        if like.kind == "station":
+            return (station.name for station in self.stations.values())
+        if like.kind == "technique":
+            return (technique.name for technique in self.techniques.values())
+        if like.kind == "certificate":
+            return (paper.name for station in self.stations.values() for paper in station.certificates)
+        return self.techniques[like.of].point_names.values() if like.of in self.techniques else ()
 
 
 def _base(quantity: Quantity) -> Fraction:

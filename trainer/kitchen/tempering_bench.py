@@ -9,10 +9,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from trainer.messages import Text, message
 from trainer.recipe_math.estimates import METRIC, Writing, in_celsius
 from trainer.recipe_math.heat import COLDEST_CELSIUS, HOTTEST_CELSIUS, PURE_WATER, Composition, Part, density, mixed
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.tempering import MCGEE, WHITE, YOLK, Pour, SettingBand, Tempering, tempered
 
 MARGIN_CELSIUS = 2.0
@@ -25,7 +25,7 @@ _SR26 = "USDA Standard Reference 26 (2013)"
 class Food:
     """What a base or a liquid is made of, with its source."""
 
-    name: str
+    name: Text
     made_of: Composition
     source: str
 
@@ -41,20 +41,20 @@ class Base:
 BASES: Mapping[str, Base] = MappingProxyType(
     {
         "yolks": Base(
-            Food(say("Yolks"), Composition(52.31, 15.86, 26.54, 3.59, 0, 1.71), f"{_SR26}, NDB 01125"),
+            Food(message("Yolks"), Composition(52.31, 15.86, 26.54, 3.59, 0, 1.71), f"{_SR26}, NDB 01125"),
             YOLK,
         ),
         "whole": Base(
-            Food(say("Whole eggs"), Composition(76.15, 12.56, 9.51, 0.72, 0, 1.06), f"{_SR26}, NDB 01123"),
+            Food(message("Whole eggs"), Composition(76.15, 12.56, 9.51, 0.72, 0, 1.06), f"{_SR26}, NDB 01123"),
             SettingBand(WHITE.thickens_celsius, 73, MCGEE),
         ),
     }
 )
 LIQUIDS: Mapping[str, Food] = MappingProxyType(
     {
-        "water": Food(say("Water or thin stock"), PURE_WATER, "pure water"),
-        "milk": Food(say("Whole milk"), Composition(88.13, 3.15, 3.25, 4.80, 0, 0.67), f"{_SR26}, NDB 01077"),
-        "cream": Food(say("Heavy cream"), Composition(57.71, 2.05, 37.00, 2.79, 0, 0.45), f"{_SR26}, NDB 01053"),
+        "water": Food(message("Water or thin stock"), PURE_WATER, "pure water"),
+        "milk": Food(message("Whole milk"), Composition(88.13, 3.15, 3.25, 4.80, 0, 0.67), f"{_SR26}, NDB 01077"),
+        "cream": Food(message("Heavy cream"), Composition(57.71, 2.05, 37.00, 2.79, 0, 0.45), f"{_SR26}, NDB 01053"),
     }
 )
 
@@ -99,11 +99,13 @@ def tempering_of(bowl: Bowl, pot: Pot, until: Quantity, writing: Writing = METRI
     _refuse_unknown_heat((bowl.temperature, pot.temperature), writing)
     if hot <= cold:
         raise QuantityProblem(
-            say("The liquid at {hot} is no hotter than the base at {cold}.", hot=pot.temperature, cold=bowl.temperature)
+            message(
+                "The liquid at {hot} is no hotter than the base at {cold}.", hot=pot.temperature, cold=bowl.temperature
+            )
         )
     if wanted <= cold:
         raise QuantityProblem(
-            say("The base is at {now} already, and {wanted} was asked for.", now=bowl.temperature, wanted=until)
+            message("The base is at {now} already, and {wanted} was asked for.", now=bowl.temperature, wanted=until)
         )
     base = Part.of_food(bowl.base.food.made_of, grams_of(bowl.amount, bowl.base.food, cold), cold)
     liquid = Part.of_food(pot.liquid.made_of, grams_of(pot.amount, pot.liquid, hot), hot)
@@ -118,7 +120,7 @@ def _refuse_unknown_heat(temperatures: Sequence[Quantity], writing: Writing) -> 
         if not COLDEST_CELSIUS <= in_celsius(typed) <= HOTTEST_CELSIUS:
             coldest, hottest = writing.degrees(COLDEST_CELSIUS), writing.degrees(HOTTEST_CELSIUS)
             raise QuantityProblem(
-                say(
+                message(
                     "At {typed} nothing is known of the food: give {coldest} to {hottest}.",
                     typed=typed,
                     coldest=coldest,

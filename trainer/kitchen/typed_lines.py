@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass, field
 
 from trainer.kitchen.reading import read_quantity
+from trainer.messages import Text, joined, message
 from trainer.recipe_math.estimates import Reading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
 from trainer.recipe_math.refusals import NotAQuantity
-from trainer.recipe_math.saying import joined, say
 
 MOST_LINES = 200
 COLDEST_CELSIUS, HOTTEST_CELSIUS = -60, 300
@@ -21,7 +21,7 @@ _SPAN = re.compile(
 )
 _MINUTES = re.compile(r"(?P<span>[0-9]{1,5})[\s,;]+(?P<rest>\S.*)")
 _BARE = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
-_FORM = say("Write a time and a temperature, like 14:05 135 F, or 20 min 57 C.")
+_FORM = message("Write a time and a temperature, like 14:05 135 F, or 20 min 57 C.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,18 +30,18 @@ class LineProblem:
 
     line: int
     text: str
-    rule: str
+    rule: Text
 
-    def __str__(self) -> str:
+    def as_text(self) -> Text:
         """Return it as one sentence to show."""
-        return say("Line {line}, “{text}”: {rule}", line=self.line, text=self.text, rule=self.rule)
+        return message("Line {line}, “{text}”: {rule}", line=self.line, text=self.text, rule=self.rule)
 
 
 def _problem(number: int, text: str, problem: QuantityProblem) -> LineProblem:
     """Return a line's problem; where the message would name the whole line again, its rule alone."""
     if isinstance(problem, NotAQuantity) and problem.text == text:
         return LineProblem(number, text[:40], problem.rule)
-    return LineProblem(number, text[:40], str(problem))
+    return LineProblem(number, text[:40], problem.reason)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +88,13 @@ class _Reader:
             raise QuantityProblem(_FORM)
         read = read_quantity(text, self.degrees, self.decimal_mark)
         if read.unit.dimension != TEMPERATURE:
-            raise QuantityProblem(say("{text} is no temperature. Write degrees, like 135 F or 57 C.", text=text))
+            raise QuantityProblem(message("{text} is no temperature. Write degrees, like 135 F or 57 C.", text=text))
         celsius = in_celsius(read)
         if not COLDEST_CELSIUS <= celsius <= HOTTEST_CELSIUS:
             write = Writing("us" if self.degrees == "°F" else "metric", self.decimal_mark or ".").degrees
             coldest, hottest = write(COLDEST_CELSIUS), write(HOTTEST_CELSIUS)
             raise QuantityProblem(
-                say(
+                message(
                     "{text} is outside what a kitchen measures: {coldest} to {hottest}.",
                     text=text,
                     coldest=coldest,
@@ -106,7 +106,7 @@ class _Reader:
     def _in_order(self, by_clock: bool, minutes: float, text: str) -> float:
         """Return the minutes after those of the line before; a clock may pass midnight, by less than half a day."""
         if by_clock is not self.by_the_clock:
-            raise QuantityProblem(say("Write all times by the clock, or all as minutes from the start."))
+            raise QuantityProblem(message("Write all times by the clock, or all as minutes from the start."))
         if not self.readings:
             return minutes
         before = self.readings[-1].minutes
@@ -114,8 +114,8 @@ class _Reader:
             minutes += before // DAY * DAY
             minutes += DAY if minutes < before and minutes + DAY - before <= HALF_DAY else 0
         if minutes <= before:
-            late = say("It is not later than the line before ({time}).", time=when_text(before, by_clock))
-            hint = [say("Write the afternoon as 13:15 or 1:15 pm.")] if by_clock else []
+            late = message("It is not later than the line before ({time}).", time=when_text(before, by_clock))
+            hint = [message("Write the afternoon as 13:15 or 1:15 pm.")] if by_clock else []
             raise QuantityProblem(joined([late, *hint]))
         return minutes
 
@@ -131,7 +131,7 @@ def cooling_log(text: str, *, degrees: str | None = None, decimal_mark: str | No
     """
     lines = [line.strip() for line in re.split(r"[\n;]", text)]
     if len(lines) > MOST_LINES:
-        too_many = say("At most {most} lines are read.", most=MOST_LINES)
+        too_many = message("At most {most} lines are read.", most=MOST_LINES)
         return CoolingLog(problems=(LineProblem(MOST_LINES + 1, "…", too_many),))
     reader = _Reader(degrees, decimal_mark)
     for number, line in enumerate(lines, 1):
@@ -152,7 +152,7 @@ def typed_weights(text: str, *, default_unit: str | None = None, decimal_mark: s
     problems: list[LineProblem] = []
     for number, piece in _pieces(text):
         if len(weights) + len(problems) >= MOST_LINES:
-            too_many = say("At most {most} weights are read.", most=MOST_LINES)
+            too_many = message("At most {most} weights are read.", most=MOST_LINES)
             problems.append(LineProblem(number, piece[:40], too_many))
             break
         try:
@@ -162,7 +162,7 @@ def typed_weights(text: str, *, default_unit: str | None = None, decimal_mark: s
     return Weights(tuple(weights), tuple(problems))
 
 
-def when_text(minutes: float, by_the_clock: bool) -> str:
+def when_text(minutes: float, by_the_clock: bool) -> Text:
     """Return a moment of a log as it was typed: by the clock, or as hours and minutes from the start.
 
     >>> when_text(1460, True), when_text(130, False)
@@ -175,7 +175,11 @@ def when_text(minutes: float, by_the_clock: bool) -> str:
     time = f"{rest // 60}:{rest % 60:02d}"
     if days == 0:
         return time
-    return say("{time} the next day", time=time) if days == 1 else say("{time} {days} days later", time=time, days=days)
+    return (
+        message("{time} the next day", time=time)
+        if days == 1
+        else message("{time} {days} days later", time=time, days=days)
+    )
 
 
 def _time_of(text: str, decimal_mark: str | None) -> tuple[bool, float, str]:
@@ -196,7 +200,7 @@ def _by_clock(clock: re.Match[str]) -> float:
     hours, minutes, half = int(clock["h"]), int(clock["m"]), (clock["half"] or "")[:1].lower()
     if minutes > 59 or hours > 23 or (half and not 1 <= hours <= 12):
         typed = f"{clock['h']}:{clock['m']} {clock['half'] or ''}".strip()
-        raise QuantityProblem(say("{typed} is no time of day.", typed=typed))
+        raise QuantityProblem(message("{typed} is no time of day.", typed=typed))
     if half:
         hours = hours % 12 + (12 if half == "p" else 0)
     return float(hours * 60 + minutes)
@@ -216,7 +220,7 @@ def _pieces(text: str) -> list[tuple[int, str]]:
 def _weight(text: str, default_unit: str | None, decimal_mark: str | None) -> Quantity:
     read = read_quantity(text, default_unit, decimal_mark)
     if read.unit.dimension != "mass":
-        raise QuantityProblem(say("{text} is no weight. Write ounces or grams.", text=text))
+        raise QuantityProblem(message("{text} is no weight. Write ounces or grams.", text=text))
     if read.amount <= 0:
-        raise QuantityProblem(say("{text} weighs nothing: leave it out.", text=text))
+        raise QuantityProblem(message("{text} weighs nothing: leave it out.", text=text))
     return read

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.sat import Sat
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.messages import Text, joined, message
 
 
 class Method(NamedTuple):
@@ -28,9 +28,9 @@ class ShownMethod:
     name: str
     times: int
 
-    def for_teacher(self, words: QuestionWords) -> Saying:
+    def for_teacher(self, words: QuestionWords) -> Text:
         """Return what the method means and how often it showed, for the teacher."""
-        shown = say("{times} answers showed it.", times=self.times)
+        shown = message("{times} answers showed it.", times=self.times)
         means = words.for_teacher(self.family, self.name)
         return joined([means, shown]) if means else shown
 

@@ -15,6 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, log
 
+from trainer.messages import Text, message
 from trainer.recipe_math.estimates import (
     METRIC,
     Reading,
@@ -27,14 +28,13 @@ from trainer.recipe_math.estimates import (
     in_order,
 )
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.recipe_math.saying import say
 
 SLACK_MINUTES = 1e-6
 """Two estimates this near are one: a forecast of exactly 2 hours is within 2 hours."""
 _NOT_KNOWN_OF_A_FORECAST = (
-    say("whether the surroundings stay at one temperature: a full or opened refrigerator warms"),
-    say("the middle of the food, which cools later than where the probe was, unless it is stirred"),
-    say("what changes on the way: a lid, another pan, ice, a new place"),
+    message("whether the surroundings stay at one temperature: a full or opened refrigerator warms"),
+    message("the middle of the food, which cools later than where the probe was, unless it is stirred"),
+    message("what changes on the way: a lid, another pan, ice, a new place"),
 )
 
 
@@ -105,7 +105,7 @@ class Forecast:
     minutes: float | None
     within_limit: bool
     reason: str
-    not_known: tuple[str, ...]
+    not_known: tuple[Text, ...]
 
 
 def start_text(gate: Gate, writing: Writing = METRIC) -> str:
@@ -132,12 +132,14 @@ def fitted(readings: Sequence[Reading], surroundings_celsius: float, writing: Wr
     if min(gaps) <= 0 <= max(gaps):
         around = writing.degrees(surroundings_celsius)
         raise QuantityProblem(
-            say("The readings must all be above, or all below, the surroundings at {temperature}.", temperature=around)
+            message(
+                "The readings must all be above, or all below, the surroundings at {temperature}.", temperature=around
+            )
         )
     start = ordered[0].minutes
     level, slope = _line([reading.minutes - start for reading in ordered], [log(abs(gap)) for gap in gaps])
     if slope >= 0:
-        raise QuantityProblem(say("The readings do not move toward the surroundings: no time follows from them."))
+        raise QuantityProblem(message("The readings do not move toward the surroundings: no time follows from them."))
     first_gap = exp(level) if gaps[0] > 0 else -exp(level)
     fit = NewtonFit(surroundings_celsius, start, first_gap, -slope, 0.0, len(ordered))
     miss = max(abs(fit.celsius_at(reading.minutes) - reading.celsius) for reading in ordered)

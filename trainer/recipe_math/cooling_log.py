@@ -14,11 +14,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
+from trainer.messages import Text, message
 from trainer.recipe_math.cooling import Gate, start_text
 from trainer.recipe_math.estimates import METRIC, Reading, Writing, hours_text, in_order
-from trainer.recipe_math.saying import say
 
-_NOT_KNOWN = say("what happened between the readings, and away from the probe: the middle cools last")
+_NOT_KNOWN = message("what happened between the readings, and away from the probe: the middle cools last")
 
 
 class Shows(StrEnum):
@@ -44,7 +44,7 @@ class GateLog:
     at_most_minutes: float | None
     minutes_left: float | None
     reason: str
-    not_known: tuple[str, ...]
+    not_known: tuple[Text, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +136,10 @@ def _reason(shows: Shows, taken: _Taken, gate: Gate, writing: Writing) -> str:
     }[shows]
 
 
-def _not_known(readings: tuple[Reading, ...], begun: int) -> tuple[str, ...]:
+def _not_known(readings: tuple[Reading, ...], begun: int) -> tuple[Text, ...]:
     cooling = readings[begun:]
     rises = [
-        say(
+        message(
             "why the food was warmer at {later} min than at {earlier} min",
             later=f"{after.minutes:g}",
             earlier=f"{before.minutes:g}",

@@ -12,10 +12,10 @@ from itertools import pairwise
 from math import isfinite
 from typing import Literal
 
+from trainer.messages import Text, joined, message
 from trainer.recipe_math.figures import number_text, rounded_half_up
 from trainer.recipe_math.printing import written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import say
 
 ABSOLUTE_ZERO_CELSIUS = -273.15
 
@@ -95,7 +95,9 @@ def in_order(readings: Sequence[Reading], at_least: int) -> tuple[Reading, ...]:
     2
     """
     if len(readings) < at_least:
-        few = say("{readings} readings are too few: give at least {needed}.", readings=len(readings), needed=at_least)
+        few = message(
+            "{readings} readings are too few: give at least {needed}.", readings=len(readings), needed=at_least
+        )
         raise QuantityProblem(few)
     for before, after in pairwise(readings):
         if after.minutes <= before.minutes:
@@ -126,14 +128,15 @@ class Writing:
         """
         return self._both(Fraction(celsius) * 9 / 5, "°F", Fraction(celsius), "°C")
 
-    def weight(self, grams: float) -> str:
+    def weight(self, grams: float) -> Text:
         """Return a weight written both ways, rounded as it is weighed out.
 
         >>> Writing("us").weight(60)
         '2 oz (60 g)'
         """
         us, metric = (written(Quantity.of(Fraction(grams), "g"), system, self.decimal_mark) for system in SYSTEMS)
-        return f"{us} ({metric})" if self.first == "us" else f"{metric} ({us})"
+        first, second = (us, metric) if self.first == "us" else (metric, us)
+        return joined([first, joined(["(", second, ")"], "")])
 
     def _both(self, us: Fraction, us_unit: str, metric: Fraction, metric_unit: str) -> str:
         sides = [

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from trainer.messages import message
 from trainer.recipe_math.refusals import NotAQuantity
-from trainer.recipe_math.saying import say
 
 _POINT = re.compile(r"(?P<whole>[0-9]+|[0-9]{1,3}(?:,[0-9]{3})+)?(?:\.(?P<part>[0-9]+))?")
 _COMMA = re.compile(r"(?P<whole>[0-9]+|[0-9]{1,3}(?:\.[0-9]{3})+)?(?:,(?P<part>[0-9]+))?")
@@ -57,7 +57,7 @@ def read_fraction(top: str, under: str, text: str) -> Fraction:
     Fraction(3, 4)
     """
     if int(under) == 0:
-        raise NotAQuantity(text, say("{top}/{under} divides by zero.", top=top, under=under))
+        raise NotAQuantity(text, message("{top}/{under} divides by zero.", top=top, under=under))
     return Fraction(int(top), int(under))
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from trainer.messages import message
 from trainer.recipe_math import refusals
 from trainer.recipe_math.numerals import read_decimal, read_fraction, readings_of
 from trainer.recipe_math.quantity import (
@@ -24,7 +25,6 @@ from trainer.recipe_math.quantity import (
     kind_word,
 )
 from trainer.recipe_math.refusals import Ambiguous, NotAQuantity
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import CASE_MATTERS, UNITS, names_in, unit, word_of
 
 __all__ = ["Ambiguous", "NotAQuantity", "parse_number", "parse_quantity"]
@@ -112,7 +112,7 @@ def parse_number(text: str, *, decimal_mark: str | None = None) -> Fraction:
 def _plain_text(text: str) -> str:
     """Return the text with its letters made plain, or refuse what is too long or holds strange signs."""
     if len(text) > LONGEST:
-        rule = say("it has {number} characters; a quantity has at most {most}.", number=len(text), most=LONGEST)
+        rule = message("it has {number} characters; a quantity has at most {most}.", number=len(text), most=LONGEST)
         raise NotAQuantity(text[:20] + "…", rule)
     return " ".join(text.split()) if text.isascii() else refusals.made_plain(text)
 
@@ -174,14 +174,18 @@ def _value(num: str, den: str | None, top: str | None, under: str | None, settin
     if den is None and top is None:
         return _decimal(num, setting)
     if not num.isdigit():
-        raise NotAQuantity(setting.whole, say("a fraction stands beside whole numbers only: 2 1/2, not 2.5 1/2."))
+        raise NotAQuantity(setting.whole, message("a fraction stands beside whole numbers only: 2 1/2, not 2.5 1/2."))
     if den is not None:
         return read_fraction(num, den, setting.whole)
     part = read_fraction(top or "", under or "", setting.whole)
     if part >= 1:
         raise NotAQuantity(
             setting.whole,
-            say("the fraction {top}/{under} beside a whole number must be less than 1.", top=top, under=under),
+            message(
+                "the fraction {top}/{under} beside a whole number must be less than 1.",
+                top=top or "",
+                under=under or "",
+            ),
         )
     return int(num) + part
 
@@ -193,7 +197,7 @@ def _decimal(num: str, setting: _Setting) -> Fraction:
     ways = readings_of(num) if setting.mark is None else ()
     if ways:
         rest = (setting.whole.replace(num, way, 1).strip() for way in ways)
-        raise Ambiguous(setting.whole, tuple(rest), say("{num} can be a decimal or a thousand", num=num))
+        raise Ambiguous(setting.whole, tuple(rest), message("{num} can be a decimal or a thousand", num=num))
     raise NotAQuantity(setting.whole, refusals.bad_figure(num, setting.mark))
 
 
@@ -237,16 +241,16 @@ def _unit_wanted(word: str, setting: _Setting) -> Unit:
 def _two_ways(word: str, ways: tuple[str, ...], setting: _Setting) -> Ambiguous:
     alone = re.compile(rf"(?<![^\W\d_]){re.escape(word)}\.?(?![^\W\d_])")
     readings = tuple(alone.sub(way, setting.whole, count=1) for way in ways)
-    return Ambiguous(setting.whole, readings, say("{word} can be more than one unit", word=repr(word)))
+    return Ambiguous(setting.whole, readings, message("{word} can be more than one unit", word=repr(word)))
 
 
 def _refuse_impossible(amount: Fraction, found: Unit, setting: _Setting) -> None:
     """Refuse less than nothing, and what is colder than anything can be."""
     if found.dimension == TEMPERATURE:
         if (amount + found.offset) * found.factor < ABSOLUTE_ZERO:
-            raise NotAQuantity(setting.whole, say("nothing can be colder than -459.67 °F (-273.15 °C)."))
+            raise NotAQuantity(setting.whole, message("nothing can be colder than -459.67 °F (-273.15 °C)."))
     elif found.dimension != TEMPERATURE_DIFFERENCE:
-        raise NotAQuantity(setting.whole, say("an amount cannot be negative; only temperatures can."))
+        raise NotAQuantity(setting.whole, message("an amount cannot be negative; only temperatures can."))
 
 
 def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: str | None) -> None:
@@ -255,7 +259,7 @@ def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: s
     if one.dimension != other.dimension:
         raise NotAQuantity(
             setting.whole,
-            say(
+            message(
                 "{one} is {kind} and {other} is {another}: they do not add up.",
                 one=one.symbol,
                 kind=kind_word(one),
@@ -264,11 +268,11 @@ def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: s
             ),
         )
     if one.dimension == TEMPERATURE:
-        raise NotAQuantity(setting.whole, say("two temperatures do not add up."))
+        raise NotAQuantity(setting.whole, message("two temperatures do not add up."))
     if len({one.system, other.system} & OWN_MEASURES) > 1:
         raise NotAQuantity(
             setting.whole,
-            say(
+            message(
                 "{one} and {other} belong to different systems of measures.",
                 one=one.symbol,
                 other=other.symbol,
@@ -277,7 +281,7 @@ def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: s
     if join not in {"+", "plus ", "&"} and other.factor >= one.factor:
         raise NotAQuantity(
             setting.whole,
-            say("{other} is not smaller than {one}: join the two with +.", other=other.symbol, one=one.symbol),
+            message("{other} is not smaller than {one}: join the two with +.", other=other.symbol, one=one.symbol),
         )
 
 
@@ -303,10 +307,10 @@ def _sized_count(setting: _Setting) -> Quantity | None:
     if each is None or each.unit.dimension not in {"mass", "volume"}:
         raise NotAQuantity(
             setting.whole,
-            say(
+            message(
                 "({size}) must be the weight or volume of one {thing}.",
                 size=inner.text.strip(),
-                thing=word_of(thing.symbol, is_many=False),
+                thing=word_of(thing.symbol, 1),
             ),
         )
     return Quantity(_number(match, setting), thing, each)
@@ -341,7 +345,7 @@ def _length_named(named: str, setting: _Setting) -> Unit:
     if found is None or found.dimension != "length":
         raise NotAQuantity(
             setting.whole,
-            say("the sides of a box are lengths, as in 12x20x2.5 in; {named} is none.", named=repr(named)),
+            message("the sides of a box are lengths, as in 12x20x2.5 in; {named} is none.", named=repr(named)),
         )
     return found
 
@@ -364,6 +368,6 @@ def _clock(setting: _Setting) -> Quantity | None:
     first, second, third = match.groups()
     if third is None:
         ways = (f"{int(first)} h {int(second)} min", f"{int(first)} min {int(second)} s")
-        raise Ambiguous(setting.whole, ways, say("a clock with two figures can be hours or minutes"))
+        raise Ambiguous(setting.whole, ways, message("a clock with two figures can be hours or minutes"))
     seconds = int(first) * 3600 + int(second) * 60 + int(third)
     return Quantity(Fraction(seconds, 60), UNITS["min"])

@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from trainer.messages import message
 from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.statistics import CONFIDENCE, Interval, mean, sample_deviation, wilson_interval
 
 
@@ -28,7 +28,7 @@ class PortionTarget:
         if self.weight.amount <= 0 or self.tolerance.amount <= 0:
             raise QuantityProblem(f"{self.weight} give or take {self.tolerance} is no target: both are above zero.")
         if self.tolerance >= self.weight:
-            empty = say(
+            empty = message(
                 "A tolerance of {off} on {weight} would pass an empty plate.", off=self.tolerance, weight=self.weight
             )
             raise QuantityProblem(empty)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
+from trainer.messages import message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.scaling import ratio
 
 
@@ -31,13 +31,13 @@ def batch_for(portions: int, portion: Quantity, loss: Fraction = Fraction(0)) ->
     15.625 lb
     """
     if portions < 1:
-        raise QuantityProblem(say("{portions} portions need no batch: give at least one.", portions=portions))
+        raise QuantityProblem(message("{portions} portions need no batch: give at least one.", portions=portions))
     return portion * portions / (1 - _good_loss(loss))
 
 
 def _good_loss(loss: Fraction) -> Fraction:
     if not 0 <= loss < 1:
         raise QuantityProblem(
-            say("A loss of {loss} is not possible: it is a share from 0 up to, not including, 1.", loss=loss)
+            message("A loss of {loss} is not possible: it is a share from 0 up to, not including, 1.", loss=loss)
         )
     return loss

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Self
 
+from trainer.messages import Text, message, translate
 from trainer.recipe_math.figures import is_short_decimal, number_text
-from trainer.recipe_math.saying import say
 
 TEMPERATURE = "temperature"
 TEMPERATURE_DIFFERENCE = "temperature difference"
@@ -20,7 +20,16 @@ OWN_MEASURES = frozenset({"us_exact", "us_label", "imperial"})
 
 
 class QuantityProblem(ValueError):
-    """A text or a sum that is not a usable quantity; the message names the value and the rule."""
+    """A text or a sum that is not a usable quantity; `reason` names the value and the rule."""
+
+    def __init__(self, reason: Text) -> None:
+        """Keep the reason, to be printed in any language."""
+        super().__init__(reason)
+        self.reason = reason
+
+    def __str__(self) -> str:
+        """Return the reason in English, for a log."""
+        return translate(self.reason)
 
 
 class WrongDimension(QuantityProblem):
@@ -102,7 +111,7 @@ class Quantity:
         systems = {self.unit.system, unit.system}
         if "us_label" in systems and len(systems & OWN_MEASURES) > 1:
             raise MixedSystems(
-                say(
+                message(
                     "{quantity} to {unit}: a label measure is rounded by law and converts to metric only.",
                     quantity=self,
                     unit=unit.symbol,
@@ -126,7 +135,7 @@ class Quantity:
             _refuse_not(
                 other,
                 TEMPERATURE_DIFFERENCE,
-                say("{other} cannot be added to {quantity}: add a difference.", other=other, quantity=self),
+                message("{other} cannot be added to {quantity}: add a difference.", other=other, quantity=self),
             )
             return self._moved(other)
         self._refuse_mixing(other)
@@ -140,7 +149,7 @@ class Quantity:
             _refuse_not(
                 other,
                 TEMPERATURE_DIFFERENCE,
-                say("{other} cannot be taken from {quantity}: take a difference.", other=other, quantity=self),
+                message("{other} cannot be taken from {quantity}: take a difference.", other=other, quantity=self),
             )
             return self._moved(-other)
         self._refuse_mixing(other)
@@ -152,16 +161,16 @@ class Quantity:
 
     def __mul__(self, times: Fraction | int) -> Quantity:
         """Return so many times this; a temperature has no double."""
-        self._refuse_temperature(say("times {times}", times=times))
+        self._refuse_temperature(message("times {times}", times=times))
         return Quantity(self.amount * times, self.unit, self.each)
 
     __rmul__ = __mul__
 
     def __truediv__(self, by: Fraction | int) -> Quantity:
         """Return this shared out."""
-        self._refuse_temperature(say("divided by {by}", by=by))
+        self._refuse_temperature(message("divided by {by}", by=by))
         if by == 0:
-            raise QuantityProblem(say("{quantity} cannot be divided by zero.", quantity=self))
+            raise QuantityProblem(message("{quantity} cannot be divided by zero.", quantity=self))
         return Quantity(Fraction(self.amount) / by, self.unit, self.each)
 
     def over(self, other: Quantity) -> Fraction:
@@ -171,9 +180,9 @@ class Quantity:
         Fraction(4, 1)
         """
         self._refuse_mixing(other)
-        self._refuse_temperature(say("divided by {other}", other=other))
+        self._refuse_temperature(message("divided by {other}", other=other))
         if other.base == 0:
-            raise QuantityProblem(say("{quantity} cannot be divided by {other}.", quantity=self, other=other))
+            raise QuantityProblem(message("{quantity} cannot be divided by {other}.", quantity=self, other=other))
         return self.base / other.base
 
     def __eq__(self, other: object) -> bool:
@@ -210,6 +219,10 @@ class Quantity:
         size = f" of {self.each}" if self.each is not None else ""
         return f"{number} {self.unit.symbol}{size}"
 
+    def as_text(self) -> str:
+        """Return the quantity as a refusal names it: plainly and exactly, in its own unit."""
+        return str(self)
+
     def _sameness(self) -> tuple[str, Fraction, Quantity | None]:
         return (self.unit.dimension, self.base, self.each)
 
@@ -220,10 +233,10 @@ class Quantity:
         symbol = f"{self.unit.symbol} difference"
         return Quantity((self.base - other.base) / self.unit.factor, _found(symbol))
 
-    def _refuse_temperature(self, doing: str) -> None:
+    def _refuse_temperature(self, doing: Text) -> None:
         if self.unit.dimension == TEMPERATURE:
             raise WrongDimension(
-                say(
+                message(
                     "{quantity} {doing} means nothing: a temperature is a place, not an amount.",
                     quantity=self,
                     doing=doing,
@@ -234,7 +247,7 @@ class Quantity:
         _refuse_other_kind(self.unit, other.unit)
         if self.each != other.each:
             raise QuantityProblem(
-                say(
+                message(
                     "{quantity} and {other} are different sizes: turn both into weight or volume first.",
                     quantity=self,
                     other=other,
@@ -242,7 +255,7 @@ class Quantity:
             )
         if len({self.unit.system, other.unit.system} & OWN_MEASURES) > 1:
             raise MixedSystems(
-                say(
+                message(
                     "{quantity} and {other} belong to different systems of measures: convert one first.",
                     quantity=self,
                     other=other,
@@ -251,22 +264,22 @@ class Quantity:
 
 
 _KINDS = {
-    "mass": say("mass"),
-    "volume": say("volume"),
-    "length": say("length"),
-    "duration": say("duration"),
-    "share": say("share"),
-    COUNT: say("count"),
-    TEMPERATURE: say("temperature"),
-    TEMPERATURE_DIFFERENCE: say("temperature difference"),
+    "mass": message("mass"),
+    "volume": message("volume"),
+    "length": message("length"),
+    "duration": message("duration"),
+    "share": message("share"),
+    COUNT: message("count"),
+    TEMPERATURE: message("temperature"),
+    TEMPERATURE_DIFFERENCE: message("temperature difference"),
 }
 
 
-def kind_word(unit: Unit) -> str:
+def kind_word(unit: Unit) -> Text:
     """Return what a unit measures in one word, to be said in any language: mass, volume; things and money by name.
 
     >>> kind_word(Quantity.of(1, "lb").unit)
-    'mass'
+    message('mass')
     """
     return _KINDS.get(unit.dimension, unit.dimension)
 
@@ -280,7 +293,7 @@ def _found(unit: Unit | str) -> Unit:
 def _refuse_other_kind(one: Unit, other: Unit) -> None:
     if not one.is_same_kind(other):
         raise WrongDimension(
-            say(
+            message(
                 "{one} is {kind}, {other} is {another}: they are not the same kind.",
                 one=one.symbol,
                 kind=kind_word(one),
@@ -290,6 +303,6 @@ def _refuse_other_kind(one: Unit, other: Unit) -> None:
         )
 
 
-def _refuse_not(quantity: Quantity, dimension: str, message: str) -> None:
+def _refuse_not(quantity: Quantity, dimension: str, message: Text) -> None:
     if quantity.unit.dimension != dimension:
         raise WrongDimension(message)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from trainer.messages import Text, message
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.recipe_math.saying import say
 
 SHOWN = 60
 _LIQUIDS = "water|milk|cream|wine|stock|broth|oil|juice|vinegar|beer|syrup|liquid|liqueur|brandy|coffee|tea|buttermilk"
@@ -16,22 +16,22 @@ _FIGURE = r"[0-9][0-9.,/ ]*"
 class NotAQuantity(QuantityProblem):
     """A text that is no quantity: `text` as given (cut short), `rule` the rule it breaks."""
 
-    def __init__(self, text: str, rule: str) -> None:
+    def __init__(self, text: str, rule: Text) -> None:
         """Keep the text and the rule; the message names both."""
         self.text = text[:SHOWN]
         self.rule = rule
-        super().__init__(say("“{text}”: {rule}", text=self.text, rule=rule))
+        super().__init__(message("“{text}”: {rule}", text=self.text, rule=rule))
 
 
 class Ambiguous(QuantityProblem):
     """A text with more than one reading: `readings` can each be given instead, and read one way only."""
 
-    def __init__(self, text: str, readings: tuple[str, ...], why: str) -> None:
+    def __init__(self, text: str, readings: tuple[str, ...], why: Text) -> None:
         """Keep the text and its readings; the message asks which is meant."""
         self.text = text[:SHOWN]
         self.readings = readings
         super().__init__(
-            say(
+            message(
                 "“{text}”: {why}. Which is meant: {one} or {other}?",
                 text=self.text,
                 why=why,
@@ -44,39 +44,43 @@ class Ambiguous(QuantityProblem):
 _RULES = tuple(
     (re.compile(pattern, re.IGNORECASE), rule)
     for pattern, rule in (
-        (r"\s*", say("there is nothing to read; write a number and a unit, as in 2 1/2 cups.")),
-        (r".*\b(?:nan|inf|infinity|infinite)\b.*", say("NaN and infinity are no amounts.")),
-        (r".*[0-9]_[0-9].*", say("an underscore has no place in a number.")),
+        (r"\s*", message("there is nothing to read; write a number and a unit, as in 2 1/2 cups.")),
+        (r".*\b(?:nan|inf|infinity|infinite)\b.*", message("NaN and infinity are no amounts.")),
+        (r".*[0-9]_[0-9].*", message("an underscore has no place in a number.")),
         (r".*(?:[0-9.]e[+-]?[0-9]|[0-9]\s*(?:\^|\*\*)\s*[0-9]).*",
-         say("exponents are not read: write the number out.")),
+         message("exponents are not read: write the number out.")),
         (r".*(?:#|\b(?:no|nr|number)\b\.?)\s*[0-9].*",
-         say("a can number is a size, not an amount: write how many and the weight of one, as in 2 (6 lb 9 oz) cans.")),
-        (r".*[$€£].*[a-z].*", say("an amount of money stands alone: write $4.50.")),
-        (r"\s*-.*", say("an amount cannot be negative; only temperatures can.")),
+         message(
+             "a can number is a size, not an amount: write how many and the weight of one, as in 2 (6 lb 9 oz) cans."
+         )),
+        (r".*[$€£].*[a-z].*", message("an amount of money stands alone: write $4.50.")),
+        (r"\s*-.*", message("an amount cannot be negative; only temperatures can.")),
         (r".*[0-9]\s*(?:-|–|—|\.\.+|\bto\b|\bor\b|\ba\b|\bo\b)\s*\$?[0-9].*|.*\b(?:between|entre)\b.*",
-         say("a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2.")),
-        (r".*\s-\s*[$€£]?[0-9].*", say("nothing is taken away inside a quantity: write what is left.")),
+         message("a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2.")),
+        (r".*\s-\s*[$€£]?[0-9].*", message("nothing is taken away inside a quantity: write what is left.")),
         (r".*\b(?:pinch|dash|handful|knob|splash|drizzle|smidgen|to taste|some|few"
          r"|pizca|puñado|chorrito|chorro|al gusto|poco|poquito)\b.*",
-         say("that cannot be measured: write a weight or a volume.")),
+         message("that cannot be measured: write a weight or a volume.")),
         (r".*(?:\b(?:about|approx|approximately|around|ca|circa|heaped|heaping|scant|rounded|generous|nearly"
          r"|unos|unas|como|casi|aprox|aproximadamente|colmad[ao]s?|copetead[ao]s?)\b|~|≈).*",
-         say("an amount is exact: leave out words such as about or heaped.")),
+         message("an amount is exact: leave out words such as about or heaped.")),
         (rf".*[0-9]\s*(?:oz|ounces?)\.?\s+(?:of\s+)?(?:\w+\s+)?(?:{_LIQUIDS})\b.*",
-         say("oz is a weight, and a liquid may be meant by volume: write fl oz for volume, or oz alone for weight.")),
+         message(
+             "oz is a weight, and a liquid may be meant by volume: write fl oz for volume, or oz alone for weight."
+         )),
         (rf"\s*{_FIGURE}\s*[a-z\"]*\s*[x×]\s*{_FIGURE}\s*[a-z\"]*\s*",
-         say("two sides make an area: write all three sides of a box, as in 12x20x2.5 in.")),
-        (r".*/.*/.*|\s*/.*|.*/\s*", say("a fraction is one number over another, as in 3/4.")),
+         message("two sides make an area: write all three sides of a box, as in 12x20x2.5 in.")),
+        (r".*/.*/.*|\s*/.*|.*/\s*", message("a fraction is one number over another, as in 3/4.")),
         (r"\s*[.,]?[0-9][0-9.,]*(?:\s*/\s*[0-9]+|\s+[0-9]+\s*/\s*[0-9]+)?\s*",
-         say("the unit is missing: write it after the number, as in 510 g.")),
+         message("the unit is missing: write it after the number, as in 510 g.")),
         (r".*[0-9]\s*:\s*[0-9].*",
-         say("a clock time stands alone and has two figures after each colon, as in 1:02:30.")),
-        (r".*[+,&;:(]\s*", say("something is missing at the end.")),
-        (r"\s*\+.*", say("a plus stands between two amounts only.")),
+         message("a clock time stands alone and has two figures after each colon, as in 1:02:30.")),
+        (r".*[+,&;:(]\s*", message("something is missing at the end.")),
+        (r"\s*\+.*", message("a plus stands between two amounts only.")),
         (r".*[0-9]\s+[0-9].*",
-         say("two numbers stand side by side: write thousands without a gap, or a unit between.")),
-        (r"[^0-9]*", say("there is no number in it: write figures, as in 2 cups.")),
-        (r".*[0-9]\s*", say("the last number has no unit: write it after the number, as in 1 lb 2 oz.")),
+         message("two numbers stand side by side: write thousands without a gap, or a unit between.")),
+        (r"[^0-9]*", message("there is no number in it: write figures, as in 2 cups.")),
+        (r".*[0-9]\s*", message("the last number has no unit: write it after the number, as in 1 lb 2 oz.")),
     )
 )  # fmt: skip
 
@@ -84,7 +88,8 @@ _RULES = tuple(
 def refusal(text: str) -> NotAQuantity:
     """Return the refusal of a text, with the first rule it breaks; where none is known, that its unit is unknown.
 
-    >>> print(refusal("2-3 cups").rule)
+    >>> from trainer.messages import translate
+    >>> print(translate(refusal("2-3 cups").rule))
     a range is two amounts: write one; a whole number and a fraction stand apart, as in 2 1/2.
     """
     for pattern, rule in _RULES:
@@ -93,27 +98,30 @@ def refusal(text: str) -> NotAQuantity:
     words = " ".join(re.sub(r"[^\w#\"°%. ]|[0-9]", " ", text).split())[:SHOWN]
     return NotAQuantity(
         text,
-        say("“{words}” is not a unit this kitchen knows; write the amount alone, without the ingredient.", words=words),
+        message(
+            "“{words}” is not a unit this kitchen knows; write the amount alone, without the ingredient.", words=words
+        ),
     )
 
 
-def bad_figure(figures: str, mark: str | None) -> str:
+def bad_figure(figures: str, mark: str | None) -> Text:
     """Return the rule that figures break when points and commas stand where they mean nothing.
 
-    >>> bad_figure("1,5", ".")
+    >>> from trainer.messages import translate
+    >>> translate(bad_figure("1,5", "."))
     '1,5 is no number where the decimal mark is a point: a comma then stands before three figures only.'
     """
     if mark is None:
-        return say(
+        return message(
             "{figures} is no number: points and commas part thousands in threes, or stand before the decimals once.",
             figures=figures,
         )
     if mark == ".":
-        return say(
+        return message(
             "{figures} is no number where the decimal mark is a point: a comma then stands before three figures only.",
             figures=figures,
         )
-    return say(
+    return message(
         "{figures} is no number where the decimal mark is a comma: a point then stands before three figures only.",
         figures=figures,
     )
@@ -146,13 +154,13 @@ def _plain_sign(sign: str, text: str) -> str:
         return f" {sign}"
     category = unicodedata.category(sign)
     if kind.startswith(("<super>", "<sub>")):
-        raise NotAQuantity(text, say("the raised or lowered {sign} is not read: write the number out.", sign=sign))
+        raise NotAQuantity(text, message("the raised or lowered {sign} is not read: write the number out.", sign=sign))
     if category in {"Nd", "Zs"} or category.startswith("L") or sign in _KEPT or sign.isascii() or kind:
         return _figure_or_sign(sign, text)
-    raise NotAQuantity(text, say("only letters, the figures 0 to 9 and plain signs are read."))
+    raise NotAQuantity(text, message("only letters, the figures 0 to 9 and plain signs are read."))
 
 
 def _figure_or_sign(sign: str, text: str) -> str:
     if sign.isdecimal() and not unicodedata.normalize("NFKC", sign).isascii():
-        raise NotAQuantity(text, say("the figure {sign} is not read: write the figures 0 to 9.", sign=sign))
+        raise NotAQuantity(text, message("the figure {sign} is not read: write the figures 0 to 9.", sign=sign))
     return sign

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from trainer.messages import message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
-from trainer.recipe_math.saying import say
 
 Much = Quantity | Fraction | int
 """An amount with its unit, or a plain count."""
@@ -64,14 +64,14 @@ def scaled(quantity: Quantity, factor: Fraction | int) -> Quantity:
     """
     if quantity.unit.dimension in _DOES_NOT_SCALE:
         raise WrongDimension(
-            say(
+            message(
                 "{quantity} does not grow with the batch: a {kind} is not scaled.",
                 quantity=quantity,
                 kind=kind_word(quantity.unit),
             )
         )
     if factor <= 0:
-        raise QuantityProblem(say("A factor of {factor} makes no recipe: it must be above zero.", factor=factor))
+        raise QuantityProblem(message("A factor of {factor} makes no recipe: it must be above zero.", factor=factor))
     return quantity * factor
 
 
@@ -83,9 +83,11 @@ def ratio(much: Much, of: Much) -> Fraction:
     """
     for given in (much, of):
         if (given.amount if isinstance(given, Quantity) else given) <= 0:
-            raise QuantityProblem(say("{given} is no size for a batch: it must be above zero.", given=given))
+            raise QuantityProblem(message("{given} is no size for a batch: it must be above zero.", given=given))
     if isinstance(much, Quantity) and isinstance(of, Quantity):
         return much.over(of)
     if isinstance(much, Quantity) or isinstance(of, Quantity):
-        raise WrongDimension(say("{much} and {of} cannot be compared: give both a unit, or neither.", much=much, of=of))
+        raise WrongDimension(
+            message("{much} and {of} cannot be compared: give both a unit, or neither.", much=much, of=of)
+        )
     return Fraction(much) / of

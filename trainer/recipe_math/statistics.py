@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 
+from trainer.messages import message
 from trainer.recipe_math.quantiles import normal_quantile, two_sided
 from trainer.recipe_math.quantity import QuantityProblem
 from trainer.recipe_math.rounding import to_nearest
-from trainer.recipe_math.saying import say
 
 CONFIDENCE = Fraction("0.95")
 _STEP = Fraction(1, 10**9)
@@ -49,7 +49,7 @@ def sample_deviation(values: Sequence[Fraction]) -> Fraction:
     Fraction(2, 1)
     """
     if len(values) < 2:
-        raise QuantityProblem(say("{number} value has no spread: give at least two.", number=len(values)))
+        raise QuantityProblem(message("{number} value has no spread: give at least two.", number=len(values)))
     middle = mean(values)
     squares = sum(((value - middle) ** 2 for value in values), Fraction(0))
     return _rounded(square_root(squares / (len(values) - 1)))

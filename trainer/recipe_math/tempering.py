@@ -8,17 +8,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from trainer.messages import Text, message
 from trainer.recipe_math.estimates import METRIC, Writing, a_temperature, above_zero, finite
 from trainer.recipe_math.heat import Part, mixed
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.recipe_math.saying import say
 
 MOST_LADLES = 100
-MCGEE = say("McGee, On Food and Cooking (2004), ch. 2")
+MCGEE = message("McGee, On Food and Cooking (2004), ch. 2")
 _NOT_KNOWN = (
-    say("how hot it is where the ladle lands: pour slowly and whisk all the time"),
-    say("heat lost to bowl, whisk and air, which leaves the base cooler than worked out"),
-    say("how far sugar, salt, fat and thinning move the setting of egg"),
+    message("how hot it is where the ladle lands: pour slowly and whisk all the time"),
+    message("heat lost to bowl, whisk and air, which leaves the base cooler than worked out"),
+    message("how far sugar, salt, fat and thinning move the setting of egg"),
 )
 
 
@@ -28,7 +28,7 @@ class SettingBand:
 
     thickens_celsius: float
     sets_celsius: float
-    source: str
+    source: Text
 
     def __post_init__(self) -> None:
         """Refuse a band that ends before it begins."""
@@ -74,8 +74,8 @@ class Tempering:
     ladles: tuple[Ladle, ...]
     base_celsius: float
     reached: bool
-    reason: str
-    not_known: tuple[str, ...]
+    reason: Text
+    not_known: tuple[Text, ...]
 
 
 def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writing = METRIC) -> Tempering:
@@ -94,10 +94,12 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writ
     limit = band.thickens_celsius - pour.margin_celsius
     if base.celsius >= limit:
         at, thickens = writing.degrees(base.celsius), writing.degrees(limit)
-        raise QuantityProblem(say("The base is at {at}: egg thickens from {thickens} on.", at=at, thickens=thickens))
+        raise QuantityProblem(
+            message("The base is at {at}: egg thickens from {thickens} on.", at=at, thickens=thickens)
+        )
     if hot.grams / pour.ladle_grams > MOST_LADLES:
         raise QuantityProblem(
-            say(
+            message(
                 "{liquid} by ladles of {ladle} is more than {most} ladles.",
                 liquid=writing.weight(hot.grams),
                 ladle=writing.weight(pour.ladle_grams),
@@ -115,17 +117,17 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writ
         ladles.append(Ladle(len(ladles) + 1, grams, celsius))
     at = writing.degrees(celsius)
     if celsius < pour.until_celsius:
-        used_up = say("The hot liquid is used up at {at}: it is too little or too cool.", at=at)
+        used_up = message("The hot liquid is used up at {at}: it is too little or too cool.", at=at)
         return _stopped(ladles, celsius, used_up)
-    return Tempering(tuple(ladles), celsius, True, say("The base is at {at}, below the band.", at=at), _NOT_KNOWN)
+    return Tempering(tuple(ladles), celsius, True, message("The base is at {at}, below the band.", at=at), _NOT_KNOWN)
 
 
-def _stopped(ladles: list[Ladle], celsius: float, reason: str) -> Tempering:
+def _stopped(ladles: list[Ladle], celsius: float, reason: Text) -> Tempering:
     return Tempering(tuple(ladles), celsius, False, reason, _NOT_KNOWN)
 
 
-def _would_set(grams: float, celsius: float, limit: float, writing: Writing) -> str:
-    return say(
+def _would_set(grams: float, celsius: float, limit: float, writing: Writing) -> Text:
+    return message(
         "Another {ladle} would bring the base to {temperature}; stay below {limit}: "
         "use smaller ladles, or liquid that is less hot.",
         ladle=writing.weight(grams),

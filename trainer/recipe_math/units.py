@@ -11,8 +11,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 from types import MappingProxyType
 
+from trainer.messages import Message, Text, counted, message, plural
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, QuantityProblem, Unit
-from trainer.recipe_math.saying import say
 
 POUND = Fraction("453.59237")
 INCH = Fraction("25.4")
@@ -78,24 +78,31 @@ def _others() -> list[Unit]:
 
 
 _THINGS = {
-    "can": (say("can"), say("cans")), "jar": (say("jar"), say("jars")), "tin": (say("tin"), say("tins")),
-    "bag": (say("bag"), say("bags")), "box": (say("box"), say("boxes")), "case": (say("case"), say("cases")),
-    "carton": (say("carton"), say("cartons")),
-    "pack": (say("pack"), say("packs")), "bottle": (say("bottle"), say("bottles")), "tray": (say("tray"), say("trays")),
-    "pan": (say("pan"), say("pans")), "egg": (say("egg"), say("eggs")), "portion": (say("portion"), say("portions")),
-    "batch": (say("batch"), say("batches")), "guest": (say("guest"), say("guests")),
-    "nest": (say("nest"), say("nests")), "ball": (say("ball"), say("balls")), "sheet": (say("sheet"), say("sheets")),
+    "can": plural("can", "cans", 1), "jar": plural("jar", "jars", 1), "tin": plural("tin", "tins", 1),
+    "bag": plural("bag", "bags", 1), "box": plural("box", "boxes", 1), "case": plural("case", "cases", 1),
+    "carton": plural("carton", "cartons", 1),
+    "pack": plural("pack", "packs", 1), "bottle": plural("bottle", "bottles", 1), "tray": plural("tray", "trays", 1),
+    "pan": plural("pan", "pans", 1), "egg": plural("egg", "eggs", 1), "portion": plural("portion", "portions", 1),
+    "batch": plural("batch", "batches", 1), "guest": plural("guest", "guests", 1),
+    "nest": plural("nest", "nests", 1), "ball": plural("ball", "balls", 1), "sheet": plural("sheet", "sheets", 1),
 }  # fmt: skip
 THINGS = tuple(_THINGS)
-_WORDS: Mapping[str, tuple[str, str]] = {
+_WORDS: Mapping[str, Message] = {
     **_THINGS,
-    "piece": (say("piece"), say("pieces")),
-    "cup": (say("cup"), say("cups")),
-    "label cup": (say("label cup"), say("label cups")),
-    "days": (say("day"), say("days")),
-    "weeks": (say("week"), say("weeks")),
-    "times": (say("time"), say("times")),
-    **{str(alike): (alike, alike) for alike in (say("each"), say("dozen"), say("°C difference"), say("°F difference"))},
+    "piece": plural("piece", "pieces", 1),
+    "cup": plural("cup", "cups", 1),
+    "label cup": plural("label cup", "label cups", 1),
+    "days": plural("day", "days", 1),
+    "weeks": plural("week", "weeks", 1),
+    "times": plural("time", "times", 1),
+    "Tbsp": message("Tbsp"),
+    "tsp": message("tsp"),
+    "fl oz": message("fl oz"),
+    "each": message("each"),
+    "dozen": message("dozen"),
+    "dozen eggs": message("dozen eggs"),
+    "°C difference": message("°C difference"),
+    "°F difference": message("°F difference"),
 }
 
 
@@ -163,23 +170,17 @@ CASE_MATTERS = frozenset({"t", "T", "c", "C", "M", "G", "Mg"})
 """Names that say something else, or nothing sure, in the other case: 2 T is tablespoons, 2 t teaspoons."""
 
 
-def plural_of(symbol: str) -> str:
-    """Return the word for more than one of a thing or a measure.
+def word_of(symbol: str, count: int) -> Text:
+    """Return the word of a unit after a whole number, in any language; a symbol that is no word as it is.
 
-    >>> plural_of("can"), plural_of("box")
-    ('cans', 'boxes')
+    After a fraction the next whole number decides: 1/2 cup, 1 1/2 cups.
+
+    >>> from trainer.messages import translate
+    >>> translate(word_of("case", 2)), translate(word_of("case", 1)), word_of("kg", 2)
+    ('cases', 'case', 'kg')
     """
-    return _WORDS[symbol][1] if symbol in _WORDS else f"{symbol}s"
-
-
-def word_of(symbol: str, *, is_many: bool) -> str:
-    """Return the word of a unit after a number, to be said in any language; a symbol that is no word as it is.
-
-    >>> word_of("case", is_many=True), word_of("kg", is_many=True)
-    ('cases', 'kg')
-    """
-    one, many = _WORDS.get(symbol, (symbol, symbol))
-    return many if is_many else one
+    word = _WORDS.get(symbol, symbol)
+    return counted(word, count) if isinstance(word, Message) else word
 
 
 def _names_of(symbol: str, names: str) -> list[str]:
@@ -191,7 +192,7 @@ def _spoken_names() -> dict[str, str]:
     every = (*_NAMES.items(), *_IN_SPANISH.items())
     named = {name: symbol for symbol, names in every for name in _names_of(symbol, names)}
     for thing in THINGS:
-        named |= dict.fromkeys((thing, plural_of(thing)), thing)
+        named |= dict.fromkeys((thing, _THINGS[thing].many), thing)
     named |= dict.fromkeys(("serving", "servings"), "portion")
     return {symbol: symbol for symbol in UNITS} | named
 
@@ -232,7 +233,7 @@ def names_in(system: str) -> Mapping[str, Unit]:
         return _BY_SYSTEM[system]
     except KeyError:
         raise UnknownUnit(
-            say(
+            message(
                 "{system} is not a system of measures: there are {systems}.",
                 system=repr(system),
                 systems=", ".join(_BY_SYSTEM),
@@ -254,5 +255,5 @@ def unit(name: str, system: str = "us") -> Unit:
     if found is None and plain not in CASE_MATTERS:
         found = names.get(plain.lower())
     if found is None:
-        raise UnknownUnit(say("{unit} is not a unit this kitchen knows.", unit=repr(name[:60])))
+        raise UnknownUnit(message("{unit} is not a unit this kitchen knows.", unit=repr(name[:60])))
     return found

@@ -15,6 +15,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import IO
 
+from trainer.messages import joined, translate
 from trainer.store.book_check import verify_file
 from trainer.store.disk import sync
 from trainer.store.file_watch import damage_in_words
@@ -115,7 +116,8 @@ def unpack(path: Path, into: Path) -> Manifest:
     manifest = unpacked(path, into)
     check = verify_file(into / DATABASE, manifest.head if manifest.entries else "")
     if check.problems or check.not_found:
-        raise BadCopy(f"Its book is not whole: {'; '.join([p.problem for p in check.problems] or [check.not_found])}.")
+        wrong = joined([p.problem for p in check.problems] or [check.not_found], "; ")
+        raise BadCopy(f"Its book is not whole: {translate(wrong)}.")
     if check.entries != manifest.entries or (check.entries and check.up_to != manifest.entries):
         raise BadCopy(f"Its book has {check.entries} entries, not {manifest.entries} as its manifest says.")
     return manifest
@@ -127,7 +129,9 @@ def _written(file: KitchenFile, path: Path) -> Manifest:
     file.back_up(database)
     check = verify_file(database)
     if check.problems:
-        raise DamagedKitchen(f"{damage_in_words(check)} No copy was made of it: keep the copies made before.")
+        raise DamagedKitchen(
+            f"{translate(damage_in_words(check))} No copy was made of it: keep the copies made before."
+        )
     with open(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600), "w+b") as out:
         with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
             sources = [(DATABASE, database), *_content_files(file.folder / CONTENT)]

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from trainer.kitchen.book import FIRST, KINDS, entry_hash, typed_head, unreadable_head
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.store.engine import engine
 
 COLUMNS = 'seq, kitchen, id, kind, at, cook, "by", body, key, previous, hash'
@@ -18,7 +18,7 @@ class BookProblem:
     """The first entry at which the book no longer holds together (0: the file as a whole), and why."""
 
     seq: int
-    problem: str
+    problem: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class BookCheck:
     head: str
     problems: tuple[BookProblem, ...]
     up_to: int = 0
-    not_found: str = ""
+    not_found: Text = ""
     kitchen: str = ""
 
     @property
@@ -85,7 +85,7 @@ class _Walk:
         self.found: list[int] = []
         self.problems: list[BookProblem] = []
 
-    def note(self, seq: int, problem: str) -> None:
+    def note(self, seq: int, problem: Text) -> None:
         """Note a problem."""
         self.problems.append(BookProblem(seq, problem))
 
@@ -102,26 +102,26 @@ class _Walk:
         if self.sought and not self.unreadable and self.previous.startswith(self.sought):
             self.found.append(self.count)
 
-    def _wrong_with(self, row: tuple[Any, ...]) -> str:
+    def _wrong_with(self, row: tuple[Any, ...]) -> Text:
         """Return what is wrong with a row, or ""."""
         if not isinstance(row[0], int) or not all(isinstance(text, str) for text in row[1:]):
-            return say("a column holds something that is not text")
+            return message("a column holds something that is not text")
         if row[0] != self.count + 1:
-            return say("an entry is missing before this one: {due} was due", due=self.count + 1)
+            return message("an entry is missing before this one: {due} was due", due=self.count + 1)
         if row[9] != self.previous:
-            return say("it does not follow the entry before it: one of the two was changed")
+            return message("it does not follow the entry before it: one of the two was changed")
         if entry_hash((str(row[0]), *row[1:10])) != row[10]:
-            return say("what it says does not match its check value: it was changed")
-        return "" if row[3] in KINDS else say("there is no kind of entry {kind}", kind=repr(row[3]))
+            return message("what it says does not match its check value: it was changed")
+        return "" if row[3] in KINDS else message("there is no kind of entry {kind}", kind=repr(row[3]))
 
     def note_file_damage(self, connection: Any) -> None:  # noqa: ANN401 - either SQLite module's connection
         """Ask the engine for damage to tables and indexes; a lost guard counts as damage."""
         found = [str(row[0]) for row in connection.execute("PRAGMA integrity_check(5)")]
         if found != ["ok"]:
-            self.note(0, say("the file is damaged: {found}", found="; ".join(found)[:500]))
+            self.note(0, message("the file is damaged: {found}", found="; ".join(found)[:500]))
         guards = connection.execute("SELECT count(*) FROM sqlite_schema WHERE type='trigger' AND tbl_name='book'")
         if guards.fetchone()[0] != 4:
-            self.note(0, say("the guards that refuse changes to the book are not all there"))
+            self.note(0, message("the guards that refuse changes to the book are not all there"))
 
     def result(self) -> BookCheck:
         """Return the outcome, with what became of the check value looked for."""
@@ -129,15 +129,15 @@ class _Walk:
         up_to = self.found[0] if len(self.found) == 1 and self.found[0] < broken_at else 0
         return BookCheck(self.count, self.previous, tuple(self.problems), up_to, self._not_found(), self.kitchen)
 
-    def _not_found(self) -> str:
+    def _not_found(self) -> Text:
         """Return why the check value looked for is of no entry, or of no single one; "" where all is well."""
         if not self.sought or self.sought == FIRST or len(self.found) == 1:
             return ""
         if self.found:
-            return say(
+            return message(
                 "More than one entry has a check value that begins with {head}. Type more of it.", head=self.sought
             )
-        return self.unreadable or say(
+        return self.unreadable or message(
             "No entry has a check value that begins with {head}. Compare it sign by sign with the paper. "
             "If it is the same, the end of the book was cut off or rewritten.",
             head=self.sought,

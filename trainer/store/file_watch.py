@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.store.book_check import BookCheck, verify_file
 from trainer.store.engine import engine
 from trainer.store.problems import ReadingOnly
@@ -25,10 +25,10 @@ Place = tuple[int, int]
 Stamp = tuple[int, int, int]
 """A file's size, and when its content and its inode changed."""
 
-EXCHANGED = say("The file under this server was exchanged. Reading only.")
-GONE = say("The file under this server was moved or deleted. Reading only.")
-JOURNAL_GONE = say("The journal beside the book was moved or deleted. Reading only.")
-DAMAGED = say("The book is damaged. Reading only.")
+EXCHANGED = message("The file under this server was exchanged. Reading only.")
+GONE = message("The file under this server was moved or deleted. Reading only.")
+JOURNAL_GONE = message("The journal beside the book was moved or deleted. Reading only.")
+DAMAGED = message("The book is damaged. Reading only.")
 JOURNALS = ("-wal", "-shm")
 
 
@@ -47,8 +47,8 @@ class FileWatch:
         self._last = (0, "")
         self._pending = (0, "")
         self._lock = threading.Lock()
-        self._stopped = ""
-        self._bad: tuple[Stamp, str] | None = None
+        self._stopped: Text = ""
+        self._bad: tuple[Stamp, Text] | None = None
 
     def opening(self) -> None:
         """Refuse to open a file that is another one than this process opened before."""
@@ -74,11 +74,11 @@ class FileWatch:
         self._place, self._stamp, self._bad, self._stopped = None, (0, 0, 0), None, ""
         self._journal_places, self._last, self._pending = (), (0, ""), (0, "")
 
-    def stop_writing(self, reason: str) -> None:
+    def stop_writing(self, reason: Text) -> None:
         """Refuse every write from now on, for this reason."""
         self._stopped = reason
 
-    def reason_not_to_write(self) -> str:
+    def reason_not_to_write(self) -> Text:
         """Return why nothing can be written, as far as one look at the folder tells; "" where it can."""
         if self._place is None:
             return self._stopped  # closed: there is no file to lose
@@ -201,7 +201,7 @@ class FileWatch:
             if connection is not None:
                 connection.close()
 
-    def _wrong_with_the_book(self) -> str:
+    def _wrong_with_the_book(self) -> Text:
         """Return what is wrong with the book as a new connection sees it, or ""."""
         seq, known = self._last
         check = verify_file(self.path, known)
@@ -211,10 +211,10 @@ class FileWatch:
         return EXCHANGED if is_another else ""
 
 
-def damage_in_words(check: BookCheck) -> str:
+def damage_in_words(check: BookCheck) -> Text:
     """Return in one sentence what a check found damaged: from which entry on, where that can be told."""
     seqs = [problem.seq for problem in check.problems if problem.seq]
-    return say("The book is damaged from entry {seq} on. Reading only.", seq=min(seqs)) if seqs else DAMAGED
+    return message("The book is damaged from entry {seq} on. Reading only.", seq=min(seqs)) if seqs else DAMAGED
 
 
 def _status(path: Path) -> os.stat_result:

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
+from trainer.messages import Text
 from trainer.store import settings as kept_settings
 from trainer.store.book import Book
 from trainer.store.book_check import BookCheck, verify_file
@@ -115,7 +116,7 @@ class KitchenFile:
         with self._connections.writing():
             yield
 
-    def reading_only(self) -> str:
+    def reading_only(self) -> Text:
         """Return why nothing can be written to this kitchen, by a glance at its folder; "" where it can."""
         return self._connections.watch.reason_not_to_write()
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from trainer.messages import Text, translate
+
 
 class CannotSave(OSError):
     """The disk would not take it (full, read only, failing, or busy too long). Nothing was half-written."""
@@ -13,8 +15,8 @@ class ReadingOnly(CannotSave):
     `reason` says which, in one sentence for whoever looks at a page.
     """
 
-    def __init__(self, reason: str) -> None:
-        super().__init__(str(reason))
+    def __init__(self, reason: Text) -> None:
+        super().__init__(translate(reason))
         self.reason = reason
 
 

@@ -14,7 +14,7 @@ from jinja2 import StrictUndefined
 
 from trainer import clock as wall
 from trainer.actions.open_kitchen import OpenKitchen
-from trainer.recipe_math.saying import say, say_many
+from trainer.messages import message, plural
 from trainer.web import body_limits, errors, filters, guard, headers, reading
 
 ROOMS = (
@@ -76,7 +76,7 @@ def dress_templates(app: Flask) -> None:
         "lstrip_blocks": True,
     }
     app.jinja_env.filters.update(filters.FILTERS)
-    app.jinja_env.globals.update(static_url=_static_urls(app), say=say, say_many=say_many)
+    app.jinja_env.globals.update(static_url=_static_urls(app), message=message, plural=plural)
 
 
 def _static_urls(app: Flask) -> Callable[[str], str]:

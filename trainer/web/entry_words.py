@@ -3,51 +3,51 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.roster import age_change_in_words
 from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, Entry
-from trainer.kitchen.practical import HELPED, WORDS, AskBack, Verdict, lowered, point_seen, verdict
+from trainer.kitchen.practical import WORDS, AskBack, Verdict, lowered, note_text, point_seen, verdict
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.deciding import plan_kept, standing
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Technique
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.filters import moment, weekday
 
-KIND_WORDS: Mapping[str, str] = {
-    "cook_joined": say("Joined the roster"),
-    "cook_changed": say("Roles changed"),
-    "cook_left": say("Left the kitchen"),
-    "technique_read": say("Read and acknowledged"),
-    "quiz_sat": say("Sat the quiz"),
-    "watch_asked": say("Asked to be watched"),
-    "practical_watched": say("Practical watched"),
-    "shift_worked": say("Supervised shift worked"),
-    "certificate_shown": say("Certificate shown"),
-    "station_opened": say("Station opened for signing"),
-    "stood_down": say("Stood down"),
-    "restored": say("Restored"),
-    "entry_voided": say("Entry voided"),
-    "question_voided": say("Question voided"),
-    "wait_lifted": say("Wait lifted"),
-    "stop_released": say("Stop released"),
-    "roster_taken_in": say("Roster file taken in"),
-    "secret_changed": say("PIN or passphrase set"),
-    "locked_out": say("Locked out after wrong tries"),
+KIND_WORDS: Mapping[str, Text] = {
+    "cook_joined": message("Joined the roster"),
+    "cook_changed": message("Roles changed"),
+    "cook_left": message("Left the kitchen"),
+    "technique_read": message("Read and acknowledged"),
+    "quiz_sat": message("Sat the quiz"),
+    "watch_asked": message("Asked to be watched"),
+    "practical_watched": message("Practical watched"),
+    "shift_worked": message("Supervised shift worked"),
+    "certificate_shown": message("Certificate shown"),
+    "station_opened": message("Station opened for signing"),
+    "stood_down": message("Stood down"),
+    "restored": message("Restored"),
+    "entry_voided": message("Entry voided"),
+    "question_voided": message("Question voided"),
+    "wait_lifted": message("Wait lifted"),
+    "stop_released": message("Stop released"),
+    "roster_taken_in": message("Roster file taken in"),
+    "secret_changed": message("PIN or passphrase set"),
+    "locked_out": message("Locked out after wrong tries"),
 }
-NOBODY: Mapping[str, str] = {LOCAL: say("whoever sat at the machine"), PROGRAM: say("the program")}
-SECRET_WORDS: Mapping[str, str] = {
-    "pin": say("a PIN"),
-    "passphrase": say("a passphrase"),
-    "first_code": say("a first code"),
-    "none": say("nothing"),
+NOBODY: Mapping[str, Text] = {LOCAL: message("whoever sat at the machine"), PROGRAM: message("the program")}
+SECRET_WORDS: Mapping[str, Text] = {
+    "pin": message("a PIN"),
+    "passphrase": message("a passphrase"),
+    "first_code": message("a first code"),
+    "none": message("nothing"),
 }
 
 
@@ -58,12 +58,12 @@ class EntryTold:
     seq: int
     id: str
     kind: str
-    words: str
-    when: str
-    about: str
+    words: Text
+    when: Text
+    about: Text
     about_id: str
-    by: str
-    lines: tuple[str, ...]
+    by: Text
+    lines: tuple[Text, ...]
     fingerprint: str
 
 
@@ -74,10 +74,10 @@ class Naming:
     people: Mapping[str, Person]
     content: Content
 
-    def person(self, cook: str) -> str:
+    def person(self, cook: str) -> Text:
         """Return a person's name, or the id of somebody whose name is no longer kept."""
         person = self.people.get(cook)
-        return person.name if person else NOBODY.get(cook) or say("cook {cook}", cook=cook)
+        return person.name if person else NOBODY.get(cook) or message("cook {cook}", cook=cook)
 
     def station(self, station: str) -> str:
         """Return a station's title, or its id when the content no longer names it."""
@@ -98,7 +98,7 @@ class Naming:
         return certificate
 
 
-def day_text_words(text: object) -> str:
+def day_text_words(text: object) -> Text:
     """Return an ISO day of an entry in words; anything else as it stands."""
     try:
         return weekday(date.fromisoformat(str(text)))
@@ -123,148 +123,149 @@ def told(entry: Entry, naming: Naming) -> EntryTold:
     )
 
 
-def _words_of(entry: Entry) -> str:
+def _words_of(entry: Entry) -> Text:
     """Return what kind of entry it is; a change of a cook without roles is one of the birth date."""
     if entry.kind == "cook_changed" and "roles" not in entry.body:
-        return say("Birth date changed")
+        return message("Birth date changed")
     return KIND_WORDS.get(entry.kind, entry.kind)
 
 
-def points_told(body: Mapping[str, Any], technique: Technique | None) -> list[str]:
+def points_told(body: Mapping[str, Any], technique: Technique | None) -> list[Text]:
     """Return one line a point of a practical: its text, what was seen, the readings, the note."""
     texts = {point.id: point.text for point in technique.checklist} if technique else {}
     return [_point_line(point, texts) for point in body.get("points", ())]
 
 
-def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> Saying:
+def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> Text:
     """Return one point with its readings, as kept."""
     text, seen = texts.get(point["point"], point["point"]).rstrip("."), WORDS.get(point["seen"], point["seen"])
-    line = say("{point}: {seen}", point=text, seen=seen)
+    line = message("{point}: {seen}", point=text, seen=seen)
     if point.get("readings"):
-        line = say("{line} ({readings})", line=line, readings=", ".join(point["readings"]))
+        line = message("{line} ({readings})", line=line, readings=", ".join(point["readings"]))
     asked = asked_told(point_seen(point).asked)
-    line = joined([line, *asked], "; ") if asked else line
-    return say("{line}. Note: {note}", line=line, note=note_told(point["note"])) if point.get("note") else line
+    told = joined([line, *asked], "; ")
+    return message("{line}. Note: {note}", line=told, note=note_text(point["note"])) if point.get("note") else told
 
 
-def asked_told(asked: Iterable[AskBack]) -> tuple[Saying, ...]:
+def asked_told(asked: Iterable[AskBack]) -> tuple[Text, ...]:
     """Return what was asked back before it was judged: as typed, and what was answered."""
     return tuple(
-        say("asked back: typed {typed}, answered {answered}", typed=one.ways[0], answered=one.answered)
+        message("asked back: typed {typed}, answered {answered}", typed=one.ways[0], answered=one.answered)
         if one.answered
-        else say("asked back: typed {typed}, not answered", typed=one.ways[0])
+        else message("asked back: typed {typed}, not answered", typed=one.ways[0])
         for one in asked
     )
 
 
-def note_told(note: str) -> str:
-    """Return a note as it was written; the one the program writes itself can be said in any language."""
-    return HELPED if note == HELPED else note
-
-
-def reasons_told(body: Mapping[str, Any], naming: Naming) -> tuple[str, ...]:
+def reasons_told(body: Mapping[str, Any], naming: Naming) -> tuple[Text, ...]:
     """Return the reasons of a verdict in the reader's words, where they can be found again from the points kept.
 
-    The book keeps them as they were told on the day. Where the checklist has changed since, they stay as kept.
+    The book keeps them in the words of the day. They are worked out anew only from the edition that was watched, with
+    every point of its checklist seen (of a stop, those that were come to), and only where the same verdict follows.
     """
     kept = tuple(body.get("reasons", ()))
-    own = guard.kitchen().content.techniques.get(body["technique"])
-    told_now = naming.content.techniques.get(body["technique"])
-    if own is None or told_now is None or _reasons_of(body, own) != kept:
+    technique = naming.content.techniques.get(body["technique"])
+    if technique is None or not _is_of_this_checklist(body, technique):
         return kept
-    return _reasons_of(body, told_now)
+    seen = [point_seen(point) for point in body["points"]]
+    found = lowered(verdict(technique, seen), body["verdict"], body.get("note", ""))
+    return found.reasons if isinstance(found, Verdict) and found.word == body["verdict"] else kept
 
 
-def _reasons_of(body: Mapping[str, Any], technique: Technique) -> tuple[str, ...]:
-    """Return the reasons that follow from the points of a practical, under one telling of its technique."""
-    points = (point_seen(point) for point in body.get("points", ()))
-    seen = [replace(point, note=note_told(point.note)) for point in points]
-    found = lowered(verdict(technique, seen), body["verdict"], note_told(body.get("note", "")))
-    return found.reasons if isinstance(found, Verdict) else ()
+def _is_of_this_checklist(body: Mapping[str, Any], technique: Technique) -> bool:
+    """Return whether a practical was watched by the checklist a technique has now."""
+    seen, asked = {point["point"] for point in body.get("points", ())}, {point.id for point in technique.checklist}
+    same = seen <= asked if body["verdict"] == "stopped" else seen == asked
+    return same and bool(seen) and body["edition"] == technique.edition_on(guard.today()).number
 
 
-def _in_edition(body: Mapping[str, Any], naming: Naming) -> Saying:
+def _in_edition(body: Mapping[str, Any], naming: Naming) -> Text:
     """Return a technique with the edition an entry is about."""
-    return say("{technique}, edition {edition}", technique=naming.technique(body["technique"]), edition=body["edition"])
+    return message(
+        "{technique}, edition {edition}", technique=naming.technique(body["technique"]), edition=body["edition"]
+    )
 
 
-def _reason(body: Mapping[str, Any]) -> Saying:
-    return say("Reason: {reason}", reason=body["reason"])
+def _reason(body: Mapping[str, Any]) -> Text:
+    return message("Reason: {reason}", reason=body["reason"])
 
 
-def _practical(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _practical(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the technique with its edition, the verdict with its reasons, and every point."""
-    head = joined([_in_edition(body, naming), say("at {station}", station=naming.station(body["station"]))], ", ")
-    verdict = say("Verdict: {verdict}.", verdict=WORDS.get(body["verdict"], body["verdict"]))
-    reasons = (text if text.endswith(".") else joined([text, "."], "") for text in reasons_told(body, naming))
-    note = [say("Note: {note}", note=note_told(body["note"]))] if body.get("note") else []
-    begun = [say("Begun {when}", when=moment(datetime.fromisoformat(body["started"])))] if body.get("started") else []
+    head = joined([_in_edition(body, naming), message("at {station}", station=naming.station(body["station"]))], ", ")
+    verdict = message("Verdict: {verdict}.", verdict=WORDS.get(body["verdict"], body["verdict"]))
+    note = [message("Note: {note}", note=note_text(body["note"]))] if body.get("note") else []
+    begun = (
+        [message("Begun {when}", when=moment(datetime.fromisoformat(body["started"])))] if body.get("started") else []
+    )
     points = points_told(body, naming.content.techniques.get(body["technique"]))
-    return [head, *begun, *_happened(body), joined([verdict, *reasons]), *points, *note]
+    return [head, *begun, *_happened(body), verdict, *reasons_told(body, naming), *points, *note]
 
 
-def _happened(body: Mapping[str, Any]) -> list[str]:
+def _happened(body: Mapping[str, Any]) -> list[Text]:
     """Return the day something happened, where the clock of its entry had to be a later one."""
-    return [say("Counts from {day}", day=day_text_words(body["happened"]))] if body.get("happened") else []
+    return [message("Counts from {day}", day=day_text_words(body["happened"]))] if body.get("happened") else []
 
 
-def _quiz(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _quiz(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the technique with its edition and how many were right; of a quiz that decides, how the answers stood."""
-    result = say("passed") if body["passed"] else say("not passed")
+    result = message("passed") if body["passed"] else message("not passed")
     if body.get("plan"):
         stood = standing(plan_kept(body["plan"]), count_kept(body)).words
-        return [_in_edition(body, naming), say("{stood} So: {result}", stood=stood, result=result)]
+        return [_in_edition(body, naming), message("{stood} So: {result}", stood=stood, result=result)]
     right, asked, need = body["right"], body["asked"], body["need"]
-    line = say("{right} of {asked} right, {need} needed: {result}", right=right, asked=asked, need=need, result=result)
+    line = message(
+        "{right} of {asked} right, {need} needed: {result}", right=right, asked=asked, need=need, result=result
+    )
     count, percent = count_kept(body), body.get("safety_percent", 0)
     missed = [] if count.keeps_floor(percent) else [floor_in_words(count, percent)]
     return [_in_edition(body, naming), line, *missed]
 
 
-def _read(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _read(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the technique and its edition."""
     return [_in_edition(body, naming)]
 
 
-def _asked(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _asked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the technique."""
     return [naming.technique(body["technique"])]
 
 
-def _shift(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _shift(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return station, day, sitting, beside whom and how many guests."""
     where = [naming.station(body["station"]), day_text_words(body["worked_on"])]
     if body.get("sitting"):
         where.append(SERVICE_WORDS.get(body["sitting"], body["sitting"]))
     beside = naming.person(body["beside"])
-    return [joined(where, ", "), say("Beside {name}, {guests} guests", name=beside, guests=body["guests"])]
+    return [joined(where, ", "), message("Beside {name}, {guests} guests", name=beside, guests=body["guests"])]
 
 
-def _certificate(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _certificate(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return what paper, its number, and the days it is good for."""
-    until = day_text_words(body["expires"]) if body.get("expires") else say("no end")
+    until = day_text_words(body["expires"]) if body.get("expires") else message("no end")
     return [
-        say(
+        message(
             "{certificate}, number {number}", certificate=naming.certificate(body["certificate"]), number=body["number"]
         ),
-        say("Issued {issued}, good to {until}", issued=day_text_words(body["issued"]), until=until),
+        message("Issued {issued}, good to {until}", issued=day_text_words(body["issued"]), until=until),
     ]
 
 
-def _opened(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _opened(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the station and the last day, with the reason."""
     station, until = naming.station(body["station"]), day_text_words(body["until"])
-    return [say("{station}, to {until}", station=station, until=until), _reason(body)]
+    return [message("{station}, to {until}", station=station, until=until), _reason(body)]
 
 
-def _standing(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _standing(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the station and the reason."""
     return [naming.station(body["station"]), *_happened(body), _reason(body)]
 
 
-def _roles(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _roles(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the roles, or what another birth date bars and frees."""
-    roles: list[str] = [say("Roles: {roles}", roles=roles_in_words(body["roles"]))] if "roles" in body else []
+    roles: list[Text] = [message("Roles: {roles}", roles=roles_in_words(body["roles"]))] if "roles" in body else []
     if "birth" not in body:
         return roles
     change = AgeChange(tuple(body["birth"]["bars"]), tuple(body["birth"]["frees"]))
@@ -272,76 +273,79 @@ def _roles(body: Mapping[str, Any], naming: Naming) -> list[str]:
     return [*roles, age_change_in_words(change, titles)]
 
 
-def _taken_in(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _taken_in(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return how many rows did what, and the file's digest."""
     del naming
     pairs = (
-        (say("{count} joined", count=body["joined"]), body["joined"]),
-        (say("{count} changed", count=body["changed"]), body["changed"]),
-        (say("{count} with another birth date", count=body["births"]), body["births"]),
-        (say("{count} with roles given or taken", count=body["roles"]), body["roles"]),
+        (message("{count} joined", count=body["joined"]), body["joined"]),
+        (message("{count} changed", count=body["changed"]), body["changed"]),
+        (message("{count} with another birth date", count=body["births"]), body["births"]),
+        (message("{count} with roles given or taken", count=body["roles"]), body["roles"]),
     )
     done = joined([words for words, count in pairs if count], ", ")
-    rows = say_many("{number} row", "{number} rows", body["rows"])
-    return [say("{rows}: {done}", rows=rows, done=done), say("File {digest}", digest=body["file"][:12])]
+    rows = plural("{number} row", "{number} rows", body["rows"])
+    return [message("{rows}: {done}", rows=rows, done=done), message("File {digest}", digest=body["file"][:12])]
 
 
-def _left(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _left(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return why somebody left."""
     del naming
     return [_reason(body)]
 
 
-def _void(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which entry and why."""
     del naming
-    return [say("Voids entry {entry}", entry=body["entry"]), _reason(body)]
+    return [message("Voids entry {entry}", entry=body["entry"]), _reason(body)]
 
 
-def _question_void(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _question_void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which question, the sitting it was seen in, and why."""
     del naming
     family = reading.content().question_words.title(body["family"])
     seed, entry = body["seed"], body["entry"]
-    return [say("{family}, seed {seed}, seen in entry {entry}", family=family, seed=seed, entry=entry), _reason(body)]
+    return [
+        message("{family}, seed {seed}, seen in entry {entry}", family=family, seed=seed, entry=entry),
+        _reason(body),
+    ]
 
 
-def _wait(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _wait(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the technique, the sitting the wait came from, and why it was lifted."""
     technique = naming.technique(body["technique"])
-    return [say("{technique}, after entry {entry}", technique=technique, entry=body["entry"]), _reason(body)]
+    return [message("{technique}, after entry {entry}", technique=technique, entry=body["entry"]), _reason(body)]
 
 
-def _release(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _release(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which stop was released, at what, and why."""
     stop = guard.kitchen().file.book.find(body["stop"])
     technique = [naming.technique(stop.body["technique"])] if stop else []
-    return [*technique, say("Releases the stop in entry {entry}", entry=body["stop"]), _reason(body)]
+    return [*technique, message("Releases the stop in entry {entry}", entry=body["stop"]), _reason(body)]
 
 
-def _secret(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _secret(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which kind of secret took the place of which, and what was closed by it."""
     del naming
     before, after = (SECRET_WORDS.get(body[name], body[name]) for name in ("from", "to"))
-    closed = say_many("{number} sign-in closed", "{number} sign-ins closed", body["sessions_closed"])
-    return [say("{before} → {after}, {closed}", before=before, after=after, closed=closed)]
+    closed = plural("{number} sign-in closed", "{number} sign-ins closed", body["sessions_closed"])
+    return [message("{before} → {after}, {closed}", before=before, after=after, closed=closed)]
 
 
-def _locked(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _locked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return after how many wrong tries, on which device."""
     del naming
     devices = {device.id: device.name for device in guard.kitchen().file.devices.all()}
     device = devices.get(body["device"], body["device"])
-    return [say("{wrong} wrong tries on {device}", wrong=body["wrong"], device=device)]
+    return [message("{wrong} wrong tries on {device}", wrong=body["wrong"], device=device)]
 
 
-def _plain(body: Mapping[str, Any], naming: Naming) -> list[str]:
+def _plain(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return each field of the body on a line."""
     del naming
     return [f"{name.replace('_', ' ').capitalize()}: {value}" for name, value in body.items()]
 
 
-_LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[str]]] = {
+_LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "practical_watched": _practical,
     "quiz_sat": _quiz,
     "technique_read": _read,

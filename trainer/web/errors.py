@@ -9,20 +9,20 @@ from typing import ClassVar
 from flask import Flask, Response, make_response, request
 from werkzeug.exceptions import HTTPException
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.store.problems import CannotSave, DamagedKitchen, KeyReused, ReadingOnly
 from trainer.web.page import Page, show
 
-SAFE = say("What was saved before is safe.")
-NOT_NOW = say(
+SAFE = message("What was saved before is safe.")
+NOT_NOW = message(
     "Take this as not saved: when the kitchen can be written to again, send it once more. It will not count twice."
 )
-TO_MEND = say(
+TO_MEND = message(
     "Tell whoever looks after this machine: stop the server, put the right file back or take the last good backup "
     "(trainer restore FILE), then start it again (trainer serve)."
 )
-DAMAGED = say("The book is damaged. Reading only.")
-NOTHING = say("Nothing was saved from this try. What was saved before is safe.")
+DAMAGED = message("The book is damaged. Reading only.")
+NOTHING = message("Nothing was saved from this try. What was saved before is safe.")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,42 +30,42 @@ class ErrorPage(Page):
     """One thing that went wrong, in plain words."""
 
     template: ClassVar[str] = "errors/error.html"
-    happened: str
-    safe: str
-    act: str
+    happened: Text
+    safe: Text
+    act: Text
     quote: str
 
 
 WORDS = {
     400: (
-        say("That could not be read"),
-        say("The page sent something the kitchen could not read."),
-        say("Go back, load the page again, and send it once more."),
+        message("That could not be read"),
+        message("The page sent something the kitchen could not read."),
+        message("Go back, load the page again, and send it once more."),
     ),
     403: (
-        say("Not yours to open"),
-        say("This page is for somebody else."),
-        say("Go back to your start page. A manager can say who may."),
+        message("Not yours to open"),
+        message("This page is for somebody else."),
+        message("Go back to your start page. A manager can say who may."),
     ),
     404: (
-        say("Nothing hangs here"),
-        say("There is no page at this address."),
-        say("Check the address, or go back to your start page."),
+        message("Nothing hangs here"),
+        message("There is no page at this address."),
+        message("Check the address, or go back to your start page."),
     ),
     405: (
-        say("Not this way"),
-        say("This page cannot be sent to like that."),
-        say("Go back to the page before and use its own button."),
+        message("Not this way"),
+        message("This page cannot be sent to like that."),
+        message("Go back to the page before and use its own button."),
     ),
     413: (
-        say("Too large"),
-        say("What was sent is too large for this page."),
-        say("Send a smaller one. A roster file is rarely over 1 MB."),
+        message("Too large"),
+        message("What was sent is too large for this page."),
+        message("Send a smaller one. A roster file is rarely over 1 MB."),
     ),
     429: (
-        say("Wait a moment"),
-        say("Too many tries came in a short time."),
-        say("Wait for the time shown, then try again."),
+        message("Wait a moment"),
+        message("Too many tries came in a short time."),
+        message("Wait for the time shown, then try again."),
     ),
 }
 
@@ -97,9 +97,9 @@ def catch(app: Flask) -> None:
     def full(problem: CannotSave) -> Response:
         quote = _quote()
         app.logger.error("%s not saved: %s", quote, problem)
-        words = say("The disk would not take it. It may be full.")
-        act = say("Tell a manager to free some room. Then go back and send it again: it will not count twice.")
-        return _page(507, ErrorPage(title=say("Not saved"), happened=words, safe=NOTHING, act=act, quote=quote))
+        words = message("The disk would not take it. It may be full.")
+        act = message("Tell a manager to free some room. Then go back and send it again: it will not count twice.")
+        return _page(507, ErrorPage(title=message("Not saved"), happened=words, safe=NOTHING, act=act, quote=quote))
 
     @app.errorhandler(ReadingOnly)
     @app.errorhandler(DamagedKitchen)
@@ -107,28 +107,32 @@ def catch(app: Flask) -> None:
         quote = _quote()
         app.logger.error("%s reading only: %s", quote, problem)
         words = problem.reason if isinstance(problem, ReadingOnly) else DAMAGED
-        return _page(503, ErrorPage(title=say("Reading only"), happened=words, safe=NOT_NOW, act=TO_MEND, quote=quote))
+        return _page(
+            503, ErrorPage(title=message("Reading only"), happened=words, safe=NOT_NOW, act=TO_MEND, quote=quote)
+        )
 
     @app.errorhandler(KeyReused)
     def sent_twice(problem: KeyReused) -> Response:
-        words = say("This form was already sent once, with something else in it. The first one counts.")
-        act = say("Load the page again to see what was saved, and go on from there.")
-        return _page(409, ErrorPage(title=say("Already saved"), happened=words, safe=SAFE, act=act, quote=_quote()))
+        words = message("This form was already sent once, with something else in it. The first one counts.")
+        act = message("Load the page again to see what was saved, and go on from there.")
+        return _page(409, ErrorPage(title=message("Already saved"), happened=words, safe=SAFE, act=act, quote=_quote()))
 
     @app.errorhandler(Exception)
     def broken(problem: Exception) -> Response:
         quote = _quote()
         app.logger.error("%s %s %s", quote, request.method, request.path, exc_info=problem)
-        words = say("The program met something it did not expect.")
-        act = say("Go back and try once more. If it happens again, tell a manager the number below.")
-        return _page(500, ErrorPage(title=say("Something broke"), happened=words, safe=_safe(), act=act, quote=quote))
+        words = message("The program met something it did not expect.")
+        act = message("Go back and try once more. If it happens again, tell a manager the number below.")
+        return _page(
+            500, ErrorPage(title=message("Something broke"), happened=words, safe=_safe(), act=act, quote=quote)
+        )
 
 
 def _page(code: int, page: ErrorPage) -> Response:
     try:
         return show(page, code)
     except Exception:  # the last page must come out whatever is broken
-        text = say(
+        text = message(
             "{title}. {happened} {safe} {act} Number to quote: {quote}",
             title=page.title,
             happened=page.happened,
@@ -139,14 +143,14 @@ def _page(code: int, page: ErrorPage) -> Response:
         return make_response((text, code, {"Content-Type": "text/plain; charset=utf-8"}))
 
 
-def _larger_than() -> str:
+def _larger_than() -> Text:
     """Return how much this page takes, in the unit a file's size is shown in."""
     most = request.max_content_length or 0
     size = f"{most >> 20} MB" if most >= 1 << 20 else f"{most >> 10} KB"
-    return say("The file or text is larger than {size}.", size=size)
+    return message("The file or text is larger than {size}.", size=size)
 
 
-def _safe() -> str:
+def _safe() -> Text:
     return NOTHING if request.method == "POST" else SAFE
 
 

@@ -8,21 +8,20 @@ from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from trainer.kitchen.limit_text import InBoth, ends_text, limit_text
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.spans import how_long, in_short, with_weekday
 from trainer.kitchen.technique import Limit
-from trainer.recipe_math import printing
-from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.messages import Message, Text, joined, message
 from trainer.web import guard, reading
 
 
-def day(value: date) -> Saying:
+def day(value: date) -> Text:
     """Return a date without a digit order to guess: 3 Nov 2026."""
     return in_short(value, with_year=True)
 
 
-def weekday(value: date) -> Saying:
+def weekday(value: date) -> Text:
     """Return a date with its day of the week: Tue 3 Nov 2026."""
     return with_weekday(value)
 
@@ -42,49 +41,36 @@ def clock_second(value: datetime) -> str:
     return f"{local(value):%H:%M:%S}"
 
 
-def moment(value: datetime) -> Saying:
+def moment(value: datetime) -> Text:
     """Return date and time on the kitchen's own clock: 3 Nov 2026, 16:42."""
     return joined([day(local(value).date()), clock_time(value)], ", ")
 
 
-def waited(since: datetime) -> Saying:
+def waited(since: datetime) -> Message:
     """Return how long somebody has waited by now."""
     return how_long(since, guard.now())
 
 
-def amount(quantity: Any) -> str:  # noqa: ANN401 - a Quantity, given by a template
+def amount(quantity: Any) -> Text:  # noqa: ANN401 - a Quantity, given by a template
     """Return a quantity in both unit systems, the reader's own first."""
-    return printing.both_ways(quantity, reading.now().units)
+    return InBoth(reading.now().units).amount(quantity)
 
 
-def line(limit: Limit) -> str:
-    """Return a measured line in words and numbers: 57 °C (135 °F) or more."""
-    low, high, target = limit.lowest, limit.highest, limit.target
-    if target is not None and low is not None and high is not None:
-        return joined([amount(target), _between(low, high)], ", ")
-    if low is not None and high is not None:
-        return say("{low} to {high}", low=amount(low), high=amount(high))
-    if low is not None:
-        return say("{low} or more", low=amount(low))
-    if high is not None:
-        return say("{high} or less", high=amount(high))
-    return amount(target) if target is not None else ""
+def line(limit: Limit) -> Text:
+    """Return a measured limit in words, in both unit systems: at or above 57 °C (135 °F)."""
+    return limit_text(limit, reading.now().units)
 
 
-def aim(limit: Limit) -> str:
+def aim(limit: Limit) -> Text:
     """Return the one number of a measured line to work to: its target, or else its ends."""
     return amount(limit.target) if limit.target is not None else line(limit)
 
 
-def stray(limit: Limit) -> str:
+def stray(limit: Limit) -> Text:
     """Return how far from its target a measured line lets the work stray; empty where it has no target or ends."""
     if limit.target is None or limit.lowest is None or limit.highest is None:
         return ""
-    return _between(limit.lowest, limit.highest)
-
-
-def _between(low: Quantity, high: Quantity) -> Saying:
-    return say("from {low} to {high}", low=amount(low), high=amount(high))
+    return ends_text(limit, InBoth(reading.now().units))
 
 
 def clock_span(seconds: int) -> str:
@@ -94,44 +80,44 @@ def clock_span(seconds: int) -> str:
 
 
 STATES = {
-    "not started": say("not started"),
-    "studying": say("studying"),
-    "ready to show": say("ready to show"),
-    "supervised": say("supervised"),
-    "cleared": say("cleared"),
-    "due again": say("due again"),
-    "lapsed": say("lapsed"),
-    "stood down": say("stood down"),
-    "not allowed": say("not allowed"),
-    "signed": say("signed"),
+    "not started": message("not started"),
+    "studying": message("studying"),
+    "ready to show": message("ready to show"),
+    "supervised": message("supervised"),
+    "cleared": message("cleared"),
+    "due again": message("due again"),
+    "lapsed": message("lapsed"),
+    "stood down": message("stood down"),
+    "not allowed": message("not allowed"),
+    "signed": message("signed"),
 }
 
 
-def state_word(state: str) -> str:
+def state_word(state: str) -> Text:
     """Return the word of a state, to be said in any language; what is no state as it is."""
     return STATES.get(state, state)
 
 
 KNOWN = {
-    "read": say("read"),
-    "computed": say("worked out"),
-    "from memory": say("from memory"),
-    "common practice": say("common practice"),
-    "house": say("house"),
+    "read": message("read"),
+    "computed": message("worked out"),
+    "from memory": message("from memory"),
+    "common practice": message("common practice"),
+    "house": message("house"),
 }
 
 
-def known(word: str) -> str:
+def known(word: str) -> Text:
     """Return how a source is known, to be said in any language."""
     return KNOWN.get(word, word)
 
 
-def judged(word: str) -> str:
+def judged(word: str) -> Text:
     """Return the word for a point or a practical, to be said in any language."""
     return WORDS.get(word, word)
 
 
-def listed(parts: Iterable[str], by: str = ", ") -> Saying:
+def listed(parts: Iterable[str], by: str = ", ") -> Text:
     """Return several texts as one: milk, egg, wheat."""
     return joined(parts, by)
 

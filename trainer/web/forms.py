@@ -15,10 +15,10 @@ from wtforms import Form, HiddenField, StringField, ValidationError
 from wtforms.csrf.core import CSRF, CSRFTokenField
 
 from trainer.actions.outcome import Refused
-from trainer.recipe_math.saying import joined, retold, say
+from trainer.messages import Text, joined, message, with_values
 from trainer.web import reading
 
-TOO_OLD = say(
+TOO_OLD = message(
     "This page was open too long, or was sent from elsewhere. Nothing was saved. "
     "What you typed is still here: send it again."
 )
@@ -29,7 +29,7 @@ class FieldProblem:
     """One thing to mend: the id of the input (empty: the whole form) and the same words the input shows."""
 
     field: str
-    text: str
+    text: Text
 
 
 class VisitorToken(CSRF):  # type: ignore[misc]
@@ -88,11 +88,11 @@ class KitchenForm(Form):  # type: ignore[misc]
         """Return whether this is a POST whose every field holds."""
         return request.method == "POST" and bool(self.validate())
 
-    def refuse(self, refusal: Refused | str) -> None:
+    def refuse(self, refusal: Refused | Text) -> None:
         """Put an action's refusal at the field it names, or on top of the form."""
-        words = refusal if isinstance(refusal, str) else joined(filter(None, (refusal.reason, refusal.who_can)))
-        reason = retold(words, reading.names_told())
-        name = "" if isinstance(refusal, str) else refusal.field
+        told = refusal if isinstance(refusal, Refused) else Refused(refusal)
+        reason = with_values(joined(part for part in (told.reason, told.who_can) if part), reading.named)
+        name = told.field
         if name in self._fields and self._fields[name].type not in ("HiddenField", "CSRFTokenField"):
             self._fields[name].errors = [*self._fields[name].errors, reason]
         else:
@@ -103,7 +103,7 @@ class KitchenForm(Form):  # type: ignore[misc]
         found = list(self._refusals)
         for field in self:
             hidden = field.type in ("HiddenField", "CSRFTokenField")
-            found += [FieldProblem("" if hidden else field.id, str(error)) for error in field.errors]
+            found += [FieldProblem("" if hidden else field.id, error) for error in field.errors]
         return tuple(found)
 
 
@@ -135,9 +135,9 @@ class SumForm(KitchenForm):
         """Return whether anything stands in any field."""
         return any(field.data for field in self)
 
-    def put(self, field: str, problem: object) -> None:
+    def put(self, field: str, problem: Text) -> None:
         """Put a problem found later, in the sum itself, at a field."""
-        self._fields[field].errors = [*self._fields[field].errors, str(problem)]
+        self._fields[field].errors = [*self._fields[field].errors, problem]
 
 
 class TextField(StringField):  # type: ignore[misc]

@@ -16,7 +16,7 @@ from trainer.actions import signing_in
 from trainer.actions.open_kitchen import OpenKitchen
 from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import Role, roles_in_words
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.sessions import Session
 from trainer.web.headers import KEPT
 
@@ -121,7 +121,7 @@ def _turned_away(need: Need) -> AnyResponse | None:
     if need not in ("person", *signed.roles):
         abort(
             403,
-            say(
+            message(
                 "This page is for the {need} role, which you do not hold today. A manager can give it.",
                 need=roles_in_words([need]),
             ),
@@ -131,7 +131,7 @@ def _turned_away(need: Need) -> AnyResponse | None:
 
 def _to(endpoint: str) -> AnyResponse:
     if request.method != "GET":
-        abort(403, say("You are not signed in, so nothing was saved. Sign in, then send it again."))
+        abort(403, message("You are not signed in, so nothing was saved. Sign in, then send it again."))
     then = request.full_path.rstrip("?")
     return redirect(url_for(endpoint, then=then if then != "/" else None), 303)
 

@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, request
 
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.web.own_names import is_own
 
 POLICY = "; ".join(
@@ -33,7 +33,7 @@ ALWAYS = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }
-NAME_IT = say("Open it by its address, or start it with: trainer serve --name, and the name.")
+NAME_IT = message("Open it by its address, or start it with: trainer serve --name, and the name.")
 A_YEAR = 31_536_000
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 KEPT = frozenset({"static", "screen.style"})  # named by content: for whoever asks, and for a year
@@ -51,10 +51,11 @@ def add_headers(app: Flask, *, https: bool) -> None:
         names = app.config.get("OWN_NAMES")
         if names is not None and not is_own(request.host, names):
             abort(
-                400, say("This kitchen does not answer by the name “{name}”. {mend}", name=request.host, mend=NAME_IT)
+                400,
+                message("This kitchen does not answer by the name “{name}”. {mend}", name=request.host, mend=NAME_IT),
             )
         if request.method not in SAFE and not is_from_here():
-            abort(400, say("This was sent from another site, so nothing was done."))
+            abort(400, message("This was sent from another site, so nothing was done."))
 
     @app.after_request
     def dress(response: Response) -> Response:

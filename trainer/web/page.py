@@ -8,6 +8,7 @@ from typing import ClassVar
 from flask import Response, current_app, make_response, redirect, request, url_for
 from markupsafe import Markup
 
+from trainer.messages import Text
 from trainer.web.forms import FieldProblem, KitchenForm
 from trainer.web.shell import Shell, shell_now
 
@@ -17,7 +18,7 @@ class Page:
     """What every page has. A page class adds its fields and names its template."""
 
     template: ClassVar[str] = ""
-    title: str
+    title: Text
 
 
 def show(page: Page, status: int = 200) -> Response:

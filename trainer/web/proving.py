@@ -9,12 +9,12 @@ from wtforms import PasswordField
 
 from trainer.actions import signing_in
 from trainer.actions.outcome import Refused
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.web import guard
 from trainer.web.forms import KitchenForm
 
-ASKED_WHEN_OLD = say("Asked since you last gave it more than two minutes ago.")
-NOT_YOURS = Refused(say("That is not your PIN or passphrase. Nothing was saved yet."), field="secret")
+ASKED_WHEN_OLD = message("Asked since you last gave it more than two minutes ago.")
+NOT_YOURS = Refused(message("That is not your PIN or passphrase. Nothing was saved yet."), field="secret")
 
 
 class LatelyForm(KitchenForm):
@@ -26,7 +26,7 @@ class LatelyForm(KitchenForm):
 
 def secret_field() -> PasswordField:
     """Return the field for the secret, for a form that asks for it only where the last proof is old."""
-    return PasswordField(say("Your PIN or passphrase"), description=ASKED_WHEN_OLD)
+    return PasswordField(message("Your PIN or passphrase"), description=ASKED_WHEN_OLD)
 
 
 def is_proved(form: KitchenForm) -> bool:
@@ -58,7 +58,7 @@ def proved_now(form: KitchenForm) -> datetime | None:
         abort(403)
     typed = form["secret"].data or ""
     if not typed:
-        form.refuse(Refused(say("Type your PIN or passphrase again. Nothing was saved yet."), field="secret"))
+        form.refuse(Refused(message("Type your PIN or passphrase again. Nothing was saved yet."), field="secret"))
         return None
     session = signing_in.prove_again(guard.kitchen(), token=signed.token, secret=typed, now=guard.now())
     if isinstance(session, Refused):

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from flask import g
 from markupsafe import escape
 
-from trainer.kitchen.technique import Content
-from trainer.recipe_math.saying import Saying
-from trainer.store.catalogues import filled, nearest_language, said_in
+from trainer.kitchen.technique import Content, ContentName
+from trainer.messages import Message, Printable, Value, translate_markup
+from trainer.store.catalogues import nearest_language, translations
 from trainer.web import guard
 
 LANGUAGE = "language"
@@ -49,36 +48,22 @@ def content() -> Content:
     return guard.kitchen().taught_in(reading.language, reading.units)
 
 
-def names_told() -> Mapping[str, str]:
-    """Return what a refusal may name of the kitchen's content, each with the reader's words for it.
+def named(value: Printable) -> Value:
+    """Return a value as this reader knows it: a name of the content in their words, anything else as it is.
 
-    Rules are asked in the kitchen's own language; whoever is refused reads the names as the page gives them.
+    Rules are asked in the kitchen's own language; whoever is refused reads the names as the pages give them.
     """
-    own, told = guard.kitchen().content, content()
-    if own is told:
-        return {}
-    words = dict(_names_in(told))
-    return {name: words.get(what, name) for what, name in _names_in(own)}
-
-
-def _names_in(taught: Content) -> Iterator[tuple[tuple[str, str], str]]:
-    """Return every title, and every point of a checklist as a sentence names it, each with what it is the name of."""
-    for station in taught.stations.values():
-        yield ("station", station.id), station.title
-        yield from ((("certificate", asked.id), asked.title) for asked in station.certificates)
-    for technique in taught.techniques.values():
-        yield ("technique", technique.id), technique.title
-        yield from (((technique.id, point.id), point.text.rstrip(".")) for point in technique.checklist)
+    return content().name_of(value) if isinstance(value, ContentName) else value
 
 
 def said(words: Any) -> Any:  # noqa: ANN401 - whatever a template prints
-    """Return a saying in the reader's language, with markup in its values kept; anything else as it is.
+    """Return a message in the reader's language, with markup in its values kept; anything else as it is.
 
     Only what a template made is markup: the pattern and every plain value are escaped.
     """
-    if not isinstance(words, Saying):
-        return words
-    language = now().language
-    if not any(hasattr(value, "__html__") for value in words.values.values()):
-        return said_in(words, language)
-    return filled(words, language, {name: said(value) for name, value in words.values.items()}, escape)
+    text = (
+        words.as_text() if hasattr(type(words), "as_text") else words
+    )  # by the type: a template may hand nothing over
+    if not isinstance(text, Message):
+        return text
+    return translate_markup(text, translations(now().language), escape)

@@ -11,7 +11,7 @@ from trainer.kitchen.quiz.sitting import count_kept, needed_in_words
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.sat import Sat
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
-from trainer.recipe_math.saying import say, say_many
+from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 
 
@@ -22,9 +22,9 @@ class Outcome:
     right: int
     asked: int
     passed: bool
-    word: str
-    how: tuple[str, ...]
-    scored_again: str
+    word: Text
+    how: tuple[Text, ...]
+    scored_again: Text
 
 
 def outcome_today(entry: Entry) -> Outcome:
@@ -38,9 +38,9 @@ def outcome_today(entry: Entry) -> Outcome:
     return Outcome(sat.right, sat.asked, sat.passed, word, _evidence(sat), scored_again(sat, entry))
 
 
-def word_for(passed: bool, *, undecided: bool = False) -> str:
+def word_for(passed: bool, *, undecided: bool = False) -> Text:
     """Return the one word for how a sitting came out."""
-    return say("Passed") if passed else say("Not decided any more") if undecided else say("Not yet")
+    return message("Passed") if passed else message("Not decided any more") if undecided else message("Not yet")
 
 
 def _sat_today(record: CookRecord, entry: str) -> Sat | None:
@@ -48,7 +48,7 @@ def _sat_today(record: CookRecord, entry: str) -> Sat | None:
     return next((line for line in record.as_of(guard.today()).sat if line.entry == entry), None)
 
 
-def _evidence(sat: Sat) -> tuple[str, ...]:
+def _evidence(sat: Sat) -> tuple[Text, ...]:
     """Return what passes, and in a quiz that decides what the answers tell; scored again, its lines are others."""
     count = count_kept(sat.kept)
     if not sat.kept.get("plan"):
@@ -59,14 +59,14 @@ def _evidence(sat: Sat) -> tuple[str, ...]:
     return ("" if sat.before else standing(plan, count).words, evidence_in_words(plan, count))
 
 
-def scored_again(sat: Sat, entry: Entry) -> str:
+def scored_again(sat: Sat, entry: Entry) -> Text:
     """Return both results of a sitting a question of which is voided; nothing where none is."""
     if sat.before is None:
         return ""
     left = {key_of(asked) for asked in sat.kept["questions"]}
     numbers = [str(place) for place, asked in enumerate(entry.body["questions"], 1) if key_of(asked) not in left]
     now = Score(sat.right, sat.asked, sat.need, sat.passed, sat.undecided)
-    return say_many(
+    return plural(
         "Scored again without question {questions}: {now}. Before: {before}.",
         "Scored again without questions {questions}: {now}. Before: {before}.",
         len(numbers),
@@ -76,13 +76,13 @@ def scored_again(sat: Sat, entry: Entry) -> str:
     )
 
 
-def _score_words(score: Score) -> str:
+def _score_words(score: Score) -> Text:
     counted = {"right": score.right, "asked": score.asked}
     if score.passed:
-        return say("{right} of {asked} right, passed", **counted)
+        return message("{right} of {asked} right, passed", **counted)
     if score.undecided:
-        return say("{right} of {asked} right, not decided any more", **counted)
-    return say("{right} of {asked} right, not yet", **counted)
+        return message("{right} of {asked} right, not decided any more", **counted)
+    return message("{right} of {asked} right, not yet", **counted)
 
 
 def methods_of(cook: str, technique: str, upto: str = "") -> tuple[ShownMethod, ...]:
@@ -93,7 +93,7 @@ def methods_of(cook: str, technique: str, upto: str = "") -> tuple[ShownMethod, 
     return methods_shown(mine[: places[0]] if places else mine)
 
 
-def teacher_lines(cook: str, technique: str) -> tuple[str, ...]:
+def teacher_lines(cook: str, technique: str) -> tuple[Text, ...]:
     """Return a line a wrong method shown, for the teacher."""
     words = reading.content().question_words
     return tuple(method.for_teacher(words) for method in methods_of(cook, technique))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from flask import current_app, g, request, url_for
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.store.catalogues import languages, name_of
 from trainer.web import guard, reading
 from trainer.web.filters import clock_time
@@ -14,12 +14,12 @@ from trainer.web.forms import FieldProblem, PlainForm
 
 # role ("person": anybody signed in), endpoint, word; the first place of a person's strongest role is where they start
 PLACES = (
-    ("manager", "board.tonight", say("Board")),
-    ("assessor", "assessor.waiting", say("Who to watch")),
-    ("cook", "cook.rail", say("My rail")),
-    ("cook", "cook.record", say("My record")),
-    ("manager", "manager.people", say("People")),
-    ("person", "bench.tools", say("Workbench")),
+    ("manager", "board.tonight", message("Board")),
+    ("assessor", "assessor.waiting", message("Who to watch")),
+    ("cook", "cook.rail", message("My rail")),
+    ("cook", "cook.record", message("My record")),
+    ("manager", "manager.people", message("People")),
+    ("person", "bench.tools", message("Workbench")),
     ("person", "language.choose", ""),  # its word is the name of each other language, in itself
 )
 
@@ -28,7 +28,7 @@ PLACES = (
 class Place:
     """A page in the header: its word, its address, and whether it is the one on screen."""
 
-    word: str
+    word: Text
     url: str
     is_here: bool
 
@@ -49,18 +49,18 @@ class Shell:
     can be saved, where that is so.
     """
 
-    kitchen: str
+    kitchen: Text
     language: str
     is_demo: bool
     name: str
     places: tuple[Place, ...]
     problems: tuple[FieldProblem, ...]
-    notice: str
+    notice: Text
     sign_out: PlainForm | None
     tongues: tuple[Tongue, ...]
     tongue_form: PlainForm | None
     then: str
-    reading_only: str = ""
+    reading_only: Text = ""
 
 
 def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
@@ -83,7 +83,7 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
     )
 
 
-def bare_shell(name: str, language: str) -> Shell:
+def bare_shell(name: Text, language: str) -> Shell:
     """Return a frame with a name on it and nowhere to go, for a page without a kitchen."""
     return Shell(name, language, False, "", (), (), "", None, (), None, "")
 
@@ -109,10 +109,10 @@ def start_of(roles: frozenset[str]) -> str:
     return places[0].url if places else url_for("door.own_secret")
 
 
-def _notice() -> str:
+def _notice() -> Text:
     saved = request.args.get("saved", "")[:64]
     entry = guard.kitchen().file.book.find(saved) if saved else None
     signed = g.signed_in
     if entry is None or signed.person.id not in (entry.cook, entry.by):
         return ""
-    return say("Saved {time} — on the spike.", time=clock_time(entry.at))
+    return message("Saved {time} — on the spike.", time=clock_time(entry.at))

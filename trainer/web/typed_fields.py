@@ -10,17 +10,17 @@ from wtforms import Field, SelectField
 from wtforms.fields.choices import SelectChoice
 from wtforms.validators import DataRequired, StopValidation, ValidationError
 
-from trainer.recipe_math.saying import Saying, joined, say
+from trainer.messages import Message, Text, joined, message
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.reading import said
 
-AS_ISO = say("Write year, month, day, like 2026-11-03.")
+AS_ISO = message("Write year, month, day, like 2026-11-03.")
 WHOLE = re.compile(r"[0-9]{1,6}")
 
 
-def too_long(text: str, longest: int) -> Saying:
+def too_long(text: str, longest: int) -> Message:
     """Return the refusal of a text of more characters than are taken."""
-    return say("This is {typed} characters long. At most {longest} are taken.", typed=len(text), longest=longest)
+    return message("This is {typed} characters long. At most {longest} are taken.", typed=len(text), longest=longest)
 
 
 class AtMost:
@@ -41,7 +41,7 @@ class AtMost:
 class NeedsText(DataRequired):  # type: ignore[misc]
     """Refuses an empty field with the words given, in the reader's language and not in the browser's."""
 
-    def __init__(self, words: str, longest: int = 300) -> None:
+    def __init__(self, words: Text, longest: int = 300) -> None:
         """Take what to say when nothing is there, and how long the text may be."""
         super().__init__(words)
         self.at_most = AtMost(longest)
@@ -66,7 +66,7 @@ class DayField(TextField):
         try:
             self.day = date.fromisoformat(self.data)
         except ValueError:
-            words = say("“{typed}” is not a day.", typed=self.data[:40])
+            words = message("“{typed}” is not a day.", typed=self.data[:40])
             raise ValidationError(joined([words, AS_ISO])) from None
 
 
@@ -83,15 +83,18 @@ class WholeField(TextField):
             return
         if not WHOLE.fullmatch(text):
             raise ValidationError(
-                say("“{typed}” is not a whole number. Write it in figures, like 40.", typed=str(self.data)[:40])
+                message("“{typed}” is not a whole number. Write it in figures, like 40.", typed=str(self.data)[:40])
             )
         self.number = int(text)
+
+
+CHOOSE = message("Choose")
 
 
 class OneOfField(SelectField):  # type: ignore[misc]
     """A list to pick one from; the first line says that nothing is picked yet."""
 
-    def offer(self, choices: Mapping[str, str], nothing: str = say("Choose")) -> None:
+    def offer(self, choices: Mapping[str, Text], nothing: Text = CHOOSE) -> None:
         """Put values with their words on the list, in the reader's language: the library prints them by itself."""
         lines = [SelectChoice("", said(nothing))] if nothing else []
         self.choices = [*lines, *(SelectChoice(value, said(words)) for value, words in choices.items())]
@@ -101,4 +104,4 @@ class OneOfField(SelectField):  # type: ignore[misc]
         del form
         offered = {choice.value for choice in self.choices or () if choice.value}
         if self.data not in offered:
-            raise StopValidation(say("{field}: choose one from the list.", field=self.label.text))
+            raise StopValidation(message("{field}: choose one from the list.", field=self.label.text))

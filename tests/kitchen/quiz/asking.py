@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from trainer.content.question_words import shipped_words
@@ -11,9 +12,11 @@ from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_o
 from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.making import is_askable
 from trainer.kitchen.quiz.material import PRACTICE, Material
-from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.question import Choice, Question, WrongMethod
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import QuestionSetting, Technique
+from trainer.messages import Text, translate
+from trainer.store.catalogues import translations
 
 WORDS = shipped_words("en")
 
@@ -23,6 +26,68 @@ def context(
 ) -> QuestionContext:
     """Return a context with the words that come with the program."""
     return QuestionContext(shipped_words(language), material, setting)
+
+
+@dataclass(frozen=True, slots=True)
+class AskedChoice(Choice):
+    """A choice, printed."""
+
+    text: str
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AskedMethod(WrongMethod):
+    """A wrong method, printed."""
+
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asked(Question):
+    """A question as a person reads it: every text of it printed."""
+
+    text: str
+    solution: tuple[str, ...]
+    wrong_methods: tuple[AskedMethod, ...]
+    choices: tuple[AskedChoice, ...] = ()
+    figure_alt: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AskedDrill(drills.Drill):
+    """A drill as a person reads it: every text of it printed."""
+
+    worked: Asked
+    half: Asked
+    lines: tuple[str, ...]
+    begun: str
+
+
+def printed(question: Question, language: str = "en") -> Asked:
+    """Return a question as somebody reads it in a language."""
+
+    def told(text: Text) -> str:
+        return translate(text, translations(language))
+
+    return Asked(
+        family=question.family,
+        seed=question.seed,
+        text=told(question.text),
+        answer=question.answer,
+        solution=tuple(map(told, question.solution)),
+        wrong_methods=tuple(AskedMethod(way.name, way.value, told(way.says)) for way in question.wrong_methods),
+        choices=tuple(
+            AskedChoice(each.key, told(each.text), each.is_right, each.name, told(each.says))
+            for each in question.choices
+        ),
+        figure=question.figure,
+        figure_alt=told(question.figure_alt),
+        food=question.food,
+        food_word=question.food_word,
+        safety=question.safety,
+        hints=question.hints,
+    )
 
 
 def drawn_question(
@@ -38,37 +103,43 @@ def draw_question(
     setting: QuestionSetting | None = None,
     material: Material = PRACTICE,
     language: str = "en",
-) -> Question:
+) -> Asked:
     """Return a question drawn and told."""
     asked = context(setting, material, language)
-    return tell(drawing.draw_question(family, seed, asked), asked)
+    return printed(tell(drawing.draw_question(family, seed, asked), asked), language)
 
 
-def draw_sitting(technique: Technique, seed: int) -> tuple[Question, ...]:
+def draw_sitting(technique: Technique, seed: int) -> tuple[Asked, ...]:
     """Return the questions of a sitting, told."""
     drawn = drawing.draw_sitting(technique, seed, WORDS)
-    return tuple(tell(each, context_of(technique, each.family, WORDS)) for each in drawn)
+    return tuple(printed(tell(each, context_of(technique, each.family, WORDS))) for each in drawn)
 
 
-def question_from(
-    family: str, numbers: Mapping[str, Fraction], words: Mapping[str, str] | None = None
-) -> Question | None:
+def question_from(family: str, numbers: Mapping[str, Fraction], words: Mapping[str, str] | None = None) -> Asked | None:
     """Return the question with these very numbers and words; None where it may not be asked."""
     kind, first = NUMERIC[family], {slot: each[0] for slot, each in WORDS.families[family].words.items()}
     if not is_askable(kind, numbers):
         return None
     picked = {slot: (word,) for slot, word in {**first, **(words or {})}.items()}
     drawn = DrawnQuestion(family, 0, numbers, dict.fromkeys(picked, 0))
-    return tell(drawn, context(QuestionSetting(family, picked, {}, 1)))
+    return printed(tell(drawn, context(QuestionSetting(family, picked, {}, 1))))
 
 
 def drill_for(
     family: str, method: str, seed: int, setting: QuestionSetting | None = None, material: Material = PRACTICE
-) -> drills.Drill:
+) -> AskedDrill:
     """Return a drill told with the words that come with the program."""
-    return drills.drill_for(family, method, seed, context(setting, material))
+    drill = drills.drill_for(family, method, seed, context(setting, material))
+    return AskedDrill(
+        method=drill.method,
+        says=drill.says,
+        worked=printed(drill.worked),
+        half=printed(drill.half),
+        lines=tuple(map(translate, drill.lines)),
+        begun=translate(drill.begun),
+    )
 
 
-def shown(question: Question) -> tuple[str, ...]:
+def shown(question: Asked) -> tuple[str, ...]:
     """Return all that tells a question from another: its text, its figure and what there is to choose."""
     return (question.text, question.figure, *(choice.text for choice in question.choices))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from trainer.kitchen.quiz.question import Question
+from tests.kitchen.quiz.asking import Asked
 
 _NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
 _UNITS = (
@@ -17,7 +17,7 @@ _NO_QUANTITY = re.compile(r"\d+:\d\d|\d+ (?:January|February|March|April|May|Jun
 """A time of day, a date, and an answer that the text itself tells for a case are no quantities to copy."""
 
 
-def echoes(question: Question) -> tuple[str, ...]:
+def echoes(question: Asked) -> tuple[str, ...]:
     """Return each quantity of the text as it stands with its unit, none twice; nothing where there is a choice."""
     text = "" if question.choices else _NO_QUANTITY.sub(" ", question.text)
     return tuple(dict.fromkeys(match[0] for match in _QUANTITY.finditer(text)))

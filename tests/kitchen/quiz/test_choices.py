@@ -11,6 +11,7 @@ import pytest
 from tests.kitchen.quiz.asking import WORDS, context, draw_question, draw_sitting
 from tests.kitchen.quiz.test_drawing import setting, technique
 from tests.kitchen.quiz.worked_by_eye import choose_fault, holds, order_steps
+from tests.printed import english
 from trainer.kitchen.quiz.drawing import CannotDraw, setting_problems
 from trainer.kitchen.quiz.drawn import context_of
 from trainer.kitchen.quiz.families import CHOICES, NUMERIC
@@ -18,6 +19,7 @@ from trainer.kitchen.quiz.families.slips import SLIPS
 from trainer.kitchen.quiz.grading import NOTHING_CHOSEN, NOTHING_WRITTEN, grade
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.technique import Fault, Step, Technique
+from trainer.messages import Message
 
 FIGURES = ("name_cut", "read_scale", "read_balance", "read_thermometer")
 
@@ -61,9 +63,9 @@ def test_a_choice_is_given_by_key_or_by_text(name: str) -> None:
             for given in (choice.key, f" {choice.key}) ", choice.text, choice.text.upper()):
                 graded = grade(question, given)
                 assert graded.is_right is choice.is_right
-                assert graded.understood == f"{choice.key}: {choice.text}"
+                assert english(graded.understood) == f"{choice.key}: {choice.text}"
                 assert graded.method == (choice.name or None)
-                assert graded.says == (choice.says or "Right.")
+                assert english(graded.says) == (choice.says or "Right.")
 
 
 @pytest.mark.parametrize("text", ["9", "0", "julienned", "1 or 2", "🍝", "9" * 100_000])
@@ -71,11 +73,12 @@ def test_what_is_no_choice_is_asked_again(text: str) -> None:
     """A choice that is not there is never graded wrong: the keys are named."""
     given = grade(draw_question("name_cut", 3), text)
     assert given.is_right is None
-    assert given.problem == "Choose one: 1, 2, 3 or 4."
+    assert given.problem is not None
+    assert english(given.problem) == "Choose one: 1, 2, 3 or 4."
 
 
 @pytest.mark.parametrize(("name", "says"), [("name_cut", NOTHING_CHOSEN), ("read_scale", NOTHING_WRITTEN)])
-def test_no_answer_is_asked_for(name: str, says: str) -> None:
+def test_no_answer_is_asked_for(name: str, says: Message) -> None:
     """Sent with nothing in it, an answer is asked for in plain words; it is never wrong."""
     for blank in ("", "  ", "\t"):
         given = grade(draw_question(name, 3), blank)

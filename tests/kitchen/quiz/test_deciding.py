@@ -15,6 +15,7 @@ from typing import NamedTuple
 import pytest
 from scipy.stats import beta, binom
 
+from tests.printed import english, in_english
 from trainer.kitchen.quiz.deciding import (
     Lines,
     Plan,
@@ -228,7 +229,7 @@ def test_a_count_grows_by_one_answer() -> None:
 )
 def test_it_says_in_words_how_it_stands(count: Count, expected: Standing) -> None:
     """What was right, what that is measured by, and how many questions at most are left."""
-    assert standing(Plan(), count) == expected
+    assert in_english(standing(Plan(), count)) == expected
 
 
 def test_a_plan_is_kept_exactly() -> None:
@@ -301,15 +302,15 @@ def test_a_fixed_quiz_has_rates_for_the_same_two_cooks() -> None:
 def test_the_author_reads_the_true_rates_and_not_walds() -> None:
     """With an end at 25, .077 and .087 (the table above), not the .05 and .10 the lines were drawn for."""
     usual = replace(Plan(), safety_percent=0)
-    words = rates_in_words(usual, true_rates(usual))
+    words = english(rates_in_words(usual, true_rates(usual)))
     assert "Somebody who knows 60 % passes 7.7 times in 100" in words
     assert "somebody who knows 85 % is held back 8.7 times in 100. On average they are asked " in words
-    assert "On average" not in rates_in_words(usual, fixed_rates(8, 10, usual))
+    assert "On average" not in english(rates_in_words(usual, fixed_rates(8, 10, usual)))
 
 
 def test_a_cook_reads_how_much_the_answers_alone_can_tell() -> None:
     """Beta(10, 1): 1 - .6 ** 10 is .994 and 1 - .85 ** 10 is .803 (by hand)."""
-    words = evidence_in_words(Plan(), Count(9, 9))
+    words = english(evidence_in_words(Plan(), Count(9, 9)))
     assert "more than 60 % of this is 99.4 in 100" in words
     assert "more than 85 % it is 80.3" in words
 

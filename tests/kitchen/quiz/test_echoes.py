@@ -6,12 +6,12 @@ from fractions import Fraction
 
 import pytest
 
-from tests.kitchen.quiz.asking import draw_question
+from tests.kitchen.quiz.asking import Asked, draw_question
 from tests.kitchen.quiz.echoes import echoes
+from tests.printed import english
 from tests.seeds import first_and_rest
 from trainer.kitchen.quiz.families import FAMILIES, NUMERIC
 from trainer.kitchen.quiz.grading import grade
-from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import QuestionSetting
 
 CHANGES_THE_UNIT = {
@@ -25,7 +25,7 @@ CHANGES_THE_UNIT = {
 }
 
 
-def copied(question: Question) -> list[str]:
+def copied(question: Asked) -> list[str]:
     """Return the quantities of a text that are graded right as they stand."""
     return [echo for echo in echoes(question) if grade(question, echo, ".").is_right]
 
@@ -55,8 +55,9 @@ def test_where_the_change_of_unit_is_the_question_the_unit_is_required(family: s
         for echo in echoes(question):
             given = grade(question, echo, ".")
             assert given.is_right is not True, (echo, question.text)
-            if given.problem and "is what is asked here" in given.problem:
-                assert f"Write your answer in {unit}." in given.problem
+            problem = english(given.problem or "")
+            if "is what is asked here" in problem:
+                assert f"Write your answer in {unit}." in problem
 
 
 @pytest.mark.parametrize(
@@ -71,7 +72,7 @@ def test_an_answer_in_another_unit_is_asked_again_whatever_its_value(family: str
     """It costs nothing: neither right nor wrong, and no method is named."""
     given = grade(draw_question(family, 5), text, ".")
     assert (given.is_right, given.method) == (None, None)
-    assert f"Write your answer in {CHANGES_THE_UNIT[family]}." in (given.problem or "")
+    assert f"Write your answer in {CHANGES_THE_UNIT[family]}." in english(given.problem or "")
 
 
 @pytest.mark.parametrize("family", sorted(CHANGES_THE_UNIT))

@@ -8,11 +8,10 @@ from itertools import combinations
 
 import pytest
 
-from tests.kitchen.quiz.asking import WORDS, draw_question, shown
+from tests.kitchen.quiz.asking import WORDS, Asked, draw_question, shown
 from tests.kitchen.quiz.worked_by_eye import BY_CHOICE, BY_EYE, agrees, holds
 from tests.kitchen.quiz.worked_by_hand import BY_HAND, number
 from trainer.kitchen.quiz.families import CHOICES, FAMILIES, NUMERIC
-from trainer.kitchen.quiz.question import Question
 from trainer.recipe_math.units import UNITS
 
 SEEDS = range(60)
@@ -23,17 +22,17 @@ WITH_LIMITS = {
 
 
 @pytest.fixture(scope="module", params=sorted(FAMILIES))
-def drawn(request: pytest.FixtureRequest) -> list[Question]:
+def drawn(request: pytest.FixtureRequest) -> list[Asked]:
     return [draw_question(request.param, seed) for seed in SEEDS]
 
 
-def test_every_key_agrees_with_the_sum_done_by_hand_from_the_text(drawn: list[Question]) -> None:
+def test_every_key_agrees_with_the_sum_done_by_hand_from_the_text(drawn: list[Asked]) -> None:
     """The right answer is the one somebody works out who has nothing but the question as it stands."""
     for question in drawn:
         assert agrees(question), question.text
 
 
-def test_no_two_answers_lie_within_twice_the_tolerance(drawn: list[Question]) -> None:
+def test_no_two_answers_lie_within_twice_the_tolerance(drawn: list[Asked]) -> None:
     """Right and wrong values lie so far apart that none can be taken for another."""
     for question in drawn:
         values = [question.answer.value, *(wrong.value for wrong in question.wrong_methods)]
@@ -41,7 +40,7 @@ def test_no_two_answers_lie_within_twice_the_tolerance(drawn: list[Question]) ->
             assert abs(one - other) > 2 * question.answer.tolerance, question.text
 
 
-def test_seeds_give_different_questions(drawn: list[Question]) -> None:
+def test_seeds_give_different_questions(drawn: list[Asked]) -> None:
     """A cook who sits again meets new numbers: of sixty draws hardly any is seen twice.
 
     A technique's own words bound what can be asked from them.
@@ -50,7 +49,7 @@ def test_seeds_give_different_questions(drawn: list[Question]) -> None:
     assert len({shown(question) for question in drawn}) >= share * len(drawn)
 
 
-def test_the_solution_shows_the_numbers_and_the_answer(drawn: list[Question]) -> None:
+def test_the_solution_shows_the_numbers_and_the_answer(drawn: list[Asked]) -> None:
     """A worked solution has two steps or more, numbers in the steps, and comes to the right answer."""
     for question in drawn[:25]:
         assert len(question.solution) >= 2
@@ -61,13 +60,13 @@ def test_the_solution_shows_the_numbers_and_the_answer(drawn: list[Question]) ->
         assert any(abs(number(text) - question.answer.value) <= Fraction(1, 200) for text in shown)
 
 
-def test_each_line_of_a_solution_holds(drawn: list[Question]) -> None:
+def test_each_line_of_a_solution_holds(drawn: list[Asked]) -> None:
     """Whoever works out a line from the numbers it shows comes to the result it shows."""
     for question in drawn:
         assert all(map(holds, question.solution)), question.solution
 
 
-def test_numbers_print_as_cooks_read_them(drawn: list[Question]) -> None:
+def test_numbers_print_as_cooks_read_them(drawn: list[Asked]) -> None:
     """No exponent, no bare fraction such as 9/4, no long decimals and no Python shows in a text."""
     for question in drawn:
         told = (choice.text for choice in question.choices)
@@ -88,7 +87,7 @@ def _grade_level(text: str) -> float:
     return 0.39 * len(words) / len(sentences) + 11.8 * sum(map(_syllables, words)) / len(words) - 15.59
 
 
-def test_questions_are_in_short_words(drawn: list[Question]) -> None:
+def test_questions_are_in_short_words(drawn: list[Asked]) -> None:
     """Question texts read at grade six or below on the whole."""
     levels = [_grade_level(question.text) for question in drawn[:25]]
     assert sum(levels) / len(levels) <= 6

@@ -9,10 +9,12 @@ import pytest
 
 from tests.kitchen.kitchen_for_tests import technique
 from tests.kitchen.quiz.asking import WORDS
+from tests.printed import english
 from trainer.kitchen.quiz.deciding import Plan
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.in_turn import draw_in_turn, is_about_safety, safety_places, settings_in_turn
 from trainer.kitchen.technique import QuestionSetting
+from trainer.messages import message
 
 DECIDING = technique(
     "holding",
@@ -77,7 +79,9 @@ def test_families_with_a_caution_are_about_safety() -> None:
 
 def test_the_rule_is_told_for_both_kinds_of_quiz() -> None:
     """A fixed quiz names its need; one that decides names its shortest way, nine straight right, and its end."""
-    assert technique("t", questions=DECIDING.questions, need_right=5).quiz_rule == "5 of 6 right"
+    assert technique("t", questions=DECIDING.questions, need_right=5).quiz_rule == message(
+        "{need} of {asked} right", need=5, asked=6
+    )
     rule = replace(DECIDING, plan=Plan()).quiz_rule
-    assert rule == "it ends when the answers decide, after 9 straight right or 25 at the most"
+    assert english(rule) == "it ends when the answers decide, after 9 straight right or 25 at the most"
     assert (DECIDING.asked, replace(DECIDING, plan=None).asked) == (12, 6)

@@ -9,6 +9,7 @@ import pytest
 
 from tests.kitchen.kitchen_for_tests import technique
 from tests.kitchen.quiz.asking import WORDS
+from tests.printed import english
 from trainer.kitchen.quiz.luck import common_answers, luck_of
 from trainer.kitchen.technique import QuestionSetting
 
@@ -27,7 +28,7 @@ def test_a_constant_answer_is_found() -> None:
     """Three days kept, by hand: on day 2 two wrong ways fall together, so only day 3 is asked, which leaves one."""
     luck = luck_of(CONSTANT, ANY, WORDS)
     assert luck is not None
-    assert (luck.answer, luck.share, luck.is_too_common) == ("1 day", Fraction(1), True)
+    assert (english(luck.answer), luck.share, luck.is_too_common) == ("1 day", Fraction(1), True)
     assert common_answers(ANY, WORDS) == (luck,)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.printed import english
 from trainer.kitchen.quiz.sitting import Count, Result, count_kept, need_for, needed_in_words, result
 
 
@@ -44,11 +45,11 @@ def test_the_safety_questions_have_a_floor_of_their_own(
 
 def test_what_was_missed_is_said() -> None:
     """The need where that was missed, the floor where only that was."""
-    assert needed_in_words(Count(9, 10, 1, 2), 8, 70) == (
+    assert english(needed_in_words(Count(9, 10, 1, 2), 8, 70)) == (
         "9 of 10 right, but only 1 of 2 about safety. Of those, 2 must be right to pass."
     )
-    assert needed_in_words(Count(7, 10, 1, 2), 8, 70) == "8 needed."
-    assert needed_in_words(Count(9, 10, 2, 2), 8, 70) == "8 needed."
+    assert english(needed_in_words(Count(7, 10, 1, 2), 8, 70)) == "8 needed."
+    assert english(needed_in_words(Count(9, 10, 2, 2), 8, 70)) == "8 needed."
 
 
 def test_a_sitting_kept_before_there_was_a_floor_counts_no_safety() -> None:

@@ -7,11 +7,10 @@ from fractions import Fraction
 
 import pytest
 
-from tests.kitchen.quiz.asking import draw_question, question_from
+from tests.kitchen.quiz.asking import Asked, draw_question, question_from
 from tests.kitchen.quiz.worked_by_hand import pieces
 from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.grading import grade
-from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import QuestionSetting
 
 PUBLISHED = {"water": 4.19, "milk": 3.85, "cream": 3.06, "yolks": 3.05, "eggs": 3.63}
@@ -31,7 +30,7 @@ OLDER = QuestionSetting(
 """As content of before set it."""
 
 
-def parts(question: Question) -> tuple[str, str, float, float]:
+def parts(question: Asked) -> tuple[str, str, float, float]:
     """Return the liquid, the egg, how warm the mix is by the published heats, and by grams alone."""
     m1, liquid, t1, m2, egg, t2 = pieces(
         r"whisk (\d+) g of hot (\w+) at (\d+) °C into (\d+) g of (?:beaten )?(\w+) at (\d+) °C", question.text

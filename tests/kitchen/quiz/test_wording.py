@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from tests.printed import all_english, english
 from trainer.kitchen.quiz.wording import clock, dollars, fahrenheit, pounds, roughly, unit_word, with_unit
 
 
@@ -26,8 +27,8 @@ def test_clock_times_go_on_past_midnight() -> None:
 
 def test_what_two_places_do_not_hold_is_said_to_be_about() -> None:
     """A third is about 0.33; a quarter is 0.25."""
-    assert roughly(Fraction(1, 3)) == "about 0.33"
-    assert roughly(Fraction(1, 4)) == "0.25"
+    assert english(roughly(Fraction(1, 3))) == "about 0.33"
+    assert english(roughly(Fraction(1, 4))) == "0.25"
 
 
 def test_limits_stand_both_ways() -> None:
@@ -56,9 +57,10 @@ def test_money_stands_in_cents(value: str, text: str) -> None:
 )  # fmt: skip
 def test_a_value_stands_with_its_unit_as_it_is_read(value: str, unit: str, mark: str, text: str) -> None:
     """Things counted have their plural, money its sign in front and whole cents, a difference no word of its own."""
-    assert with_unit(Fraction(value), unit, mark) == text
+    assert english(with_unit(Fraction(value), unit, mark)) == text
 
 
 def test_a_unit_alone_stands_as_for_many() -> None:
     """Beside an answer not yet given, things that are counted are many."""
-    assert [unit_word(unit) for unit in ("can", "each", "°C difference", "lb")] == ["cans", "pieces", "°C", "lb"]
+    units = ("can", "each", "°C difference", "lb")
+    assert all_english(map(unit_word, units)) == ["cans", "pieces", "°C", "lb"]

@@ -11,15 +11,15 @@ from fractions import Fraction
 from math import atan2, degrees
 from xml.etree import ElementTree as ET
 
+from tests.kitchen.quiz.asking import Asked
 from tests.kitchen.quiz.worked_by_hand import BY_HAND, number, pieces
 from trainer.kitchen.quiz.material import PRACTICE, Material
-from trainer.kitchen.quiz.question import Question
 
 SVG = "{http://www.w3.org/2000/svg}"
 Element = ET.Element
 
 
-def shapes(question: Question, kind: str) -> list[Element]:
+def shapes(question: Asked, kind: str) -> list[Element]:
     """Return the shapes of one kind in a question's figure."""
     return list(ET.fromstring(question.figure).iter(SVG + kind))  # noqa: S314 - drawn by the program under test
 
@@ -29,13 +29,13 @@ def of(shape: Element, name: str) -> float:
     return float(shape.attrib[name])
 
 
-def thick(question: Question, width: str) -> Element:
+def thick(question: Asked, width: str) -> Element:
     """Return the one line of this thickness."""
     (found,) = (line for line in shapes(question, "line") if line.attrib["stroke-width"] == width)
     return found
 
 
-def read_scale(question: Question) -> Fraction:
+def read_scale(question: Asked) -> Fraction:
     """Measure the pointer's angle against those of the numbers."""
     pointer = thick(question, "3")
     turn = degrees(atan2(of(pointer, "x2") - of(pointer, "x1"), of(pointer, "y1") - of(pointer, "y2"))) % 360
@@ -45,14 +45,14 @@ def read_scale(question: Question) -> Fraction:
     return round(Fraction(turn) / 360 * around / mark) * mark
 
 
-def read_balance(question: Question) -> Fraction:
+def read_balance(question: Asked) -> Fraction:
     """Read the display, and take off the bowl the text speaks of."""
     (shown,) = (text.text or "" for text in shapes(question, "text"))
     (bowl,) = pieces(r"bowl weighs (\d+) g", question.text)
     return Fraction(shown.removesuffix(" kg")) * 1000 - int(bowl)
 
 
-def read_thermometer(question: Question) -> Fraction:
+def read_thermometer(question: Asked) -> Fraction:
     """Measure the top of the column between the lowest and the highest number."""
     numbers = [text for text in shapes(question, "text") if (text.text or "").lstrip("-").isdigit()]
     low, high = (pick(numbers, key=lambda text: int(text.text or "")) for pick in (min, max))
@@ -66,7 +66,7 @@ SIDES = {"large dice": 19.05, "medium dice": 12.7, "small dice": 6.35, "brunoise
 STICKS = {"batonnet": 6.35, "julienne": 3.175, "fine julienne": 1.5875}
 
 
-def name_cut(question: Question) -> str:
+def name_cut(question: Asked) -> str:
     """Measure both rectangles: 3/4, 1/2, 1/4, 1/8 and 1/16 in are 19.05, 12.7, 6.35, 3.175 and 1.5875 mm."""
     end, side = shapes(question, "rect")
     wide, high, long = of(end, "width"), of(end, "height"), of(side, "width")
@@ -91,7 +91,7 @@ def holds(line: str) -> bool:
     return abs(Fraction(value) - number(result[1])) <= slack
 
 
-def spot_slip(question: Question) -> str:
+def spot_slip(question: Asked) -> str:
     """Work out each line anew: one alone does not hold."""
     (slip,) = (choice.text for choice in question.choices if not holds(choice.text))
     return slip
@@ -111,7 +111,7 @@ MADE_FROM: Mapping[str, str] = {
 }  # fmt: skip
 
 
-def find_allergen(question: Question) -> str:
+def find_allergen(question: Asked) -> str:
     """Look each word up in a list of what it is made from."""
     if "A guest cannot have" in question.text:
         (allergen,) = pieces(r"cannot have (.+?)\. At which", question.text)
@@ -121,14 +121,14 @@ def find_allergen(question: Question) -> str:
     return allergen
 
 
-def choose_fault(question: Question, material: Material = PRACTICE) -> str:
+def choose_fault(question: Asked, material: Material = PRACTICE) -> str:
     """Look the sign up among the faults."""
     (sign,) = pieces(r"You see this: (.+?) (?:What is behind|How do you put)", question.text)
     (fault,) = (fault for fault in material.faults if fault.shows.rstrip(".") == sign.rstrip("."))
     return fault.cure if "How do you" in question.text else fault.cause
 
 
-def order_steps(question: Question, material: Material = PRACTICE) -> str:
+def order_steps(question: Asked, material: Material = PRACTICE) -> str:
     """Look the steps up in their order."""
     steps = [step.text.rstrip(".!?") for step in material.steps]
     if "Which step comes next?" in question.text:
@@ -138,10 +138,10 @@ def order_steps(question: Question, material: Material = PRACTICE) -> str:
     return ", ".join(sorted(lettered, key=lambda letter: steps.index(lettered[letter].rstrip(".!?"))))
 
 
-BY_EYE: Mapping[str, Callable[[Question], Fraction]] = {
+BY_EYE: Mapping[str, Callable[[Asked], Fraction]] = {
     rule.__name__: rule for rule in (read_scale, read_balance, read_thermometer)
 }
-BY_CHOICE: Mapping[str, Callable[[Question], str]] = {
+BY_CHOICE: Mapping[str, Callable[[Asked], str]] = {
     rule.__name__: rule for rule in (name_cut, find_allergen, spot_slip, choose_fault, order_steps)
 }
 
@@ -149,7 +149,7 @@ ESTIMATED = {"portion_spread", "cooling_time", "thickness_time", "log_reduction"
 """Families whose key comes from an estimate or a root, kept to six decimals or more."""
 
 
-def agrees(question: Question) -> bool:
+def agrees(question: Asked) -> bool:
     """Return whether the key is what somebody finds who has the question and nothing else."""
     if question.family in BY_CHOICE:
         wanted = BY_CHOICE[question.family](question)

@@ -75,7 +75,7 @@ def test_the_band_of_setting_is_drawn_and_told(ana: Hands) -> None:
 def test_the_local_code_stands_beside_the_estimate(ana: Hands) -> None:
     """Tempering cooks nothing: what the code asks of pooled eggs stands on the page."""
     page = asked(ana, "tempering", **TEMPERING)
-    assert "Pooled, or held: 155 °F (68 °C) or more" in page.work
+    assert "Pooled, or held: at or above 155 °F (68 °C)" in page.work
     assert "Your local code decides; this is an estimate." in page.work
 
 

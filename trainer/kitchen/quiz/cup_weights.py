@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 GRAMS_IN_A_CUP: Mapping[str, int] = MappingProxyType(
     {
@@ -23,11 +23,11 @@ Carrots, celery, onion and zucchini chopped, mushrooms in slices, tomato chopped
 """
 
 
-def cup_sentence(food: str, word: str) -> str:
+def cup_sentence(food: str, word: str) -> Text:
     """Return what a cup of a food weighs, with the source; nothing where its id is not known. `word` names the food.
 
     >>> cup_sentence("semolina", "semolina")
     '1 cup of semolina weighs 167 g (USDA SR26).'
     """
     grams = GRAMS_IN_A_CUP.get(food)
-    return say("1 cup of {food} weighs {grams} g (USDA SR26).", food=word, grams=grams) if grams else ""
+    return message("1 cup of {food} weighs {grams} g (USDA SR26).", food=word, grams=grams) if grams else ""

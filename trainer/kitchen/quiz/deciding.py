@@ -15,8 +15,8 @@ from math import comb, log
 from typing import Any, Literal, NamedTuple
 
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT, Count, Result, floor_in_words, need_for
+from trainer.messages import Text, joined, message
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.saying import joined, say
 
 Outcome = Literal["pass", "fail", "go on"]
 
@@ -71,7 +71,7 @@ class Standing:
     """Where a sitting stands: the outcome so far, how it stands in words, and how many questions at most are left."""
 
     outcome: Outcome
-    words: str
+    words: Text
     left: int
 
 
@@ -144,20 +144,20 @@ def standing(plan: Plan, count: Count) -> Standing:
     return Standing(outcome, _words(plan, count, outcome), left)
 
 
-def _words(plan: Plan, count: Count, outcome: Outcome) -> str:
+def _words(plan: Plan, count: Count, outcome: Outcome) -> Text:
     """Return how a sitting stands as a cook reads it: the evidence first, then what it is measured by."""
     asked = min(count.asked, plan.at_most)
     need, most = lines_of(plan).passes[asked], lines_of(plan).fails[asked]
     seen = {"right": count.right, "asked": count.asked}
     if outcome == "pass":
-        return say(
+        return message(
             "{right} of {asked} right. After {asked}, {need} or more right is enough to pass.", **seen, need=need
         )
     if count.right >= need:
         return floor_in_words(count, plan.safety_percent)
     if outcome == "go on":
-        return say("{right} of {asked} right: too close to tell, so more questions are needed.", **seen)
-    return say("{right} of {asked} right. After {asked}, more than {most} must be right.", **seen, most=most)
+        return message("{right} of {asked} right: too close to tell, so more questions are needed.", **seen)
+    return message("{right} of {asked} right. After {asked}, more than {most} must be right.", **seen, most=most)
 
 
 def true_rates(plan: Plan, safety: Sequence[bool] = ()) -> Rates:
@@ -239,10 +239,10 @@ def knows_more_than(share: Fraction, right: int, asked: int) -> Fraction:
     return 1 - at_least(right + 1, asked + 1, share)
 
 
-def evidence_in_words(plan: Plan, count: Count) -> str:
+def evidence_in_words(plan: Plan, count: Count) -> Text:
     """Return what these answers alone say about a cook, as a chance in 100."""
     much, little = (knows_more_than(share, count.right, count.asked) for share in (plan.enough, plan.too_little))
-    return say(
+    return message(
         "On these answers alone, the chance to know more than {too_little} of this is {little} in 100, and to know "
         "more than {enough} it is {much}.",
         too_little=_percent(plan.too_little),
@@ -252,9 +252,9 @@ def evidence_in_words(plan: Plan, count: Count) -> str:
     )
 
 
-def rates_in_words(plan: Plan, rates: Rates) -> str:
+def rates_in_words(plan: Plan, rates: Rates) -> Text:
     """Return in plain words how often a plan is wrong, and how long it takes."""
-    words = say(
+    words = message(
         "Somebody who knows {too_little} passes {passes} times in 100; somebody who knows {enough} is held back "
         "{fails} times in 100.",
         too_little=_percent(plan.too_little),
@@ -265,7 +265,7 @@ def rates_in_words(plan: Plan, rates: Rates) -> str:
     one, other = (_tenths(length) for length in (rates.length_too_little, rates.length_enough))
     if one == other:
         return words
-    return joined([words, say("On average they are asked {one} and {other} questions.", one=one, other=other)])
+    return joined([words, message("On average they are asked {one} and {other} questions.", one=one, other=other)])
 
 
 def _percent(share: Fraction) -> str:

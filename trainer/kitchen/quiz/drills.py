@@ -11,6 +11,7 @@ from trainer.kitchen.quiz.question import Choice, Question
 from trainer.kitchen.quiz.sentences import Sentence
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.quiz.wording import digits, figures, mixed
+from trainer.messages import Text
 
 MOST_SEEDS = 200
 BLANK = "____"
@@ -29,8 +30,8 @@ class Drill:
     says: str
     worked: Question
     half: Question
-    lines: tuple[str, ...]
-    begun: str
+    lines: tuple[Text, ...]
+    begun: Text
 
     @property
     def distractor(self) -> Choice | None:
@@ -66,7 +67,7 @@ def _showing(
     raise CannotDraw(f"{family}: {method} does not show in {MOST_SEEDS} questions of this technique")
 
 
-def _half_worked(drawn: DrawnQuestion, context: QuestionContext) -> tuple[tuple[str, ...], str]:
+def _half_worked(drawn: DrawnQuestion, context: QuestionContext) -> tuple[tuple[Text, ...], Text]:
     """Return the lines that are given, and the last one that comes to the answer, with a blank in its place.
 
     What stands after it, a check or a caution, would tell; so would an earlier line that comes to the answer already.

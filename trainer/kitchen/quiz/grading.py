@@ -15,27 +15,27 @@ from trainer.kitchen.quiz.cup_weights import cup_sentence
 from trainer.kitchen.quiz.question import Choice, Grade, Question
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.reading import read_quantity
+from trainer.messages import Text, joined, message, translate
 from trainer.recipe_math.parsing import LONGEST
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
-from trainer.recipe_math.saying import joined, say
 from trainer.recipe_math.units import UNITS
 
-NO_KNOWN_METHOD = say("That is not it, and no known wrong method gives it. Go through the sum below, step by step.")
-RIGHT = say("Right.")
-NOTHING_WRITTEN = say("There is no answer yet. Write a number, such as 12 or 2 1/2.")
-NOTHING_CHOSEN = say("Nothing is chosen yet. Choose one of the answers.")
+NO_KNOWN_METHOD = message("That is not it, and no known wrong method gives it. Go through the sum below, step by step.")
+RIGHT = message("Right.")
+NOTHING_WRITTEN = message("There is no answer yet. Write a number, such as 12 or 2 1/2.")
+NOTHING_CHOSEN = message("Nothing is chosen yet. Choose one of the answers.")
 LONGEST_CHOICE = 2000
 
 KINDS = {
-    "mass": say("a weight"),
-    "volume": say("a volume"),
-    COUNT: say("a count"),
-    "share": say("a percentage"),
-    TEMPERATURE: say("a temperature"),
-    TEMPERATURE_DIFFERENCE: say("a difference of temperatures"),
-    "duration": say("a time"),
-    "length": say("a length"),
-    "money": say("an amount of money"),
+    "mass": message("a weight"),
+    "volume": message("a volume"),
+    COUNT: message("a count"),
+    "share": message("a percentage"),
+    TEMPERATURE: message("a temperature"),
+    TEMPERATURE_DIFFERENCE: message("a difference of temperatures"),
+    "duration": message("a time"),
+    "length": message("a length"),
+    "money": message("an amount of money"),
 }
 _SMALL_DEGREE = re.compile(r"(?<=[0-9 °])[cf](?=\s*$)")
 
@@ -55,7 +55,7 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
     try:
         read = read_quantity(_tidied(text, asked), asked.symbol, decimal_mark)
     except QuantityProblem as problem:
-        return _asked_again(str(problem))
+        return _asked_again(problem.reason)
     value = _in_unit_asked(read, asked)
     if value is None:
         return _asked_again(_other_kind(question, read.unit, asked))
@@ -64,7 +64,7 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
     return _graded(question, value, with_unit(value, question.answer.unit, decimal_mark or ".", 3))
 
 
-def _asked_again(problem: str) -> Grade:
+def _asked_again(problem: Text) -> Grade:
     """Return the grade of what was no usable answer: neither right nor wrong."""
     return Grade(is_right=None, method=None, says="", understood="", problem=problem)
 
@@ -94,14 +94,14 @@ def _is_unit_asked(read: Unit, asked: Unit) -> bool:
     return read.symbol.removesuffix(" difference") == asked.symbol.removesuffix(" difference")
 
 
-def _other_unit(asked: str) -> str:
+def _other_unit(asked: str) -> Text:
     """Return what is said where the change of unit is the question and the answer came without it."""
-    return say("Write your answer in {unit}. To change into {unit} is what is asked here.", unit=unit_word(asked))
+    return message("Write your answer in {unit}. To change into {unit} is what is asked here.", unit=unit_word(asked))
 
 
-def _other_kind(question: Question, read: Unit, asked: Unit) -> str:
+def _other_kind(question: Question, read: Unit, asked: Unit) -> Text:
     """Return what is said about an answer of another kind; between weight and volume, what a cup of the food weighs."""
-    told = say("That is {given}; the question asks for {asked}.", given=_kind(read), asked=_kind(asked))
+    told = message("That is {given}; the question asks for {asked}.", given=_kind(read), asked=_kind(asked))
     known = (
         cup_sentence(question.food, question.food_word)
         if {read.dimension, asked.dimension} == {"mass", "volume"}
@@ -113,16 +113,16 @@ def _other_kind(question: Question, read: Unit, asked: Unit) -> str:
 def _choice_graded(question: Question, text: str) -> Grade:
     """Return the grade of a choice, given by its key or by its text."""
     given = _plain(text) if len(text) <= LONGEST_CHOICE else ""
-    chosen = next((each for each in question.choices if given in {each.key, _plain(each.text)}), None)
+    chosen = next((each for each in question.choices if given in {each.key, _plain(translate(each.text))}), None)
     if chosen is None:
         return _asked_again(_choose_one(question) if text.strip() else NOTHING_CHOSEN)
     return _chosen(chosen)
 
 
-def _choose_one(question: Question) -> str:
+def _choose_one(question: Question) -> Text:
     """Return the keys there are to choose from."""
     *keys, last = (choice.key for choice in question.choices)
-    return say("Choose one: {keys} or {last}.", keys=", ".join(keys), last=last)
+    return message("Choose one: {keys} or {last}.", keys=", ".join(keys), last=last)
 
 
 def _chosen(choice: Choice) -> Grade:
@@ -137,12 +137,12 @@ def _plain(text: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", text).casefold().split()).rstrip(".):")
 
 
-def _kind(unit: Unit) -> str:
+def _kind(unit: Unit) -> Text:
     """Return in plain words what a unit measures."""
     return KINDS[unit.dimension.split(":")[0]]
 
 
-def _graded(question: Question, value: Fraction, understood: str) -> Grade:
+def _graded(question: Question, value: Fraction, understood: Text) -> Grade:
     """Return the grade of a value: right, a named wrong method, or wrong without a name."""
     answer = question.answer
     if answer.counts_as(value, answer.value):

@@ -9,6 +9,7 @@ from typing import Any
 from trainer.kitchen.quiz.closeness import EqualRounded
 from trainer.kitchen.quiz.drawn import DrawnQuestion
 from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question, WrongMethod
+from trainer.messages import translate
 
 
 def question_from_kept(kept: Mapping[str, Any]) -> Question:
@@ -57,7 +58,7 @@ def answered_before(question: Question, given: str, grade: Grade) -> dict[str, A
         "right": grade.is_right is True,
         "safety": question.safety,
         "method": grade.method,
-        "says": grade.says,
+        "says": translate(grade.says),
     }
 
 

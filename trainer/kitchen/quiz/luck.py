@@ -18,7 +18,7 @@ from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.wording import with_unit
 from trainer.kitchen.technique import QuestionSetting, Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 MOST_ALIKE = Fraction(1, 2)
 """More than half alike is refused for a sum."""
@@ -32,7 +32,7 @@ class Luck:
     """The commonest right answer of a family as a technique sets it, and its share of the seeds drawn."""
 
     family: str
-    answer: str
+    answer: Text
     share: Fraction
 
     @property
@@ -41,9 +41,9 @@ class Luck:
         return self.share > MOST_ALIKE
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """Return it as a sentence, in whole percent."""
-        return say(
+        return message(
             "{family}: the answer is {answer} in {percent} of 100 questions.",
             family=self.family,
             answer=self.answer,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from trainer.kitchen.quiz.closeness import Equal, EqualRounded
+from trainer.messages import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,7 @@ class WrongMethod:
 
     name: str
     value: Fraction
-    says: str
+    says: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,10 +44,10 @@ class Choice:
     """One thing to choose: a short key ("1"), the text, whether it is right; if not, its name and what is said."""
 
     key: str
-    text: str
+    text: Text
     is_right: bool
     name: str = ""
-    says: str = ""
+    says: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,13 +62,13 @@ class Question:
 
     family: str
     seed: int
-    text: str
+    text: Text
     answer: Answer
-    solution: tuple[str, ...]
+    solution: tuple[Text, ...]
     wrong_methods: tuple[WrongMethod, ...]
     choices: tuple[Choice, ...] = ()
     figure: str = ""
-    figure_alt: str = ""
+    figure_alt: Text = ""
     food: str = ""
     food_word: str = ""
     safety: bool = False
@@ -88,6 +89,6 @@ class Grade:
 
     is_right: bool | None
     method: str | None
-    says: str
-    understood: str
-    problem: str | None = None
+    says: Text
+    understood: Text
+    problem: Text | None = None

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from trainer.kitchen.quiz.deciding import Plan, Rates, fixed_rates, rates_in_words, true_rates
 from trainer.kitchen.quiz.in_turn import safety_places
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,12 +16,12 @@ class QuizRates:
 
     technique: str
     decides: bool
-    rule: str
+    rule: Text
     plan: Plan
     rates: Rates
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """Return the rates in words."""
         return rates_in_words(self.plan, self.rates)
 
@@ -31,7 +31,7 @@ def quiz_rates(technique: Technique) -> QuizRates:
     rule, places = technique.quiz_rule, safety_places(technique)
     if any(places) and technique.safety_percent:
         percent = technique.safety_percent
-        rule = say("{rule}, and {percent} % of those about safety", rule=rule, percent=percent)
+        rule = message("{rule}, and {percent} % of those about safety", rule=rule, percent=percent)
     if technique.plan is None:
         plan = replace(Plan(), safety_percent=technique.safety_percent)
         rates = fixed_rates(technique.need_right, technique.asked, plan, sum(places))

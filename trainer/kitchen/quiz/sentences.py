@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from trainer.recipe_math.saying import joined, say
+from trainer.messages import joined, message
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ class QuestionWords:
             return value
         of = value.family or family
         filled = {name: self.told(each, of) for name, each in value.values.items()}
-        line = say(self.families[of].sentences[value.key], **filled)
+        line = message(self.families[of].sentences[value.key], **filled)
         return joined([line, self.told(value.price, of)], ": ") if value.price else line
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 SAFETY_PERCENT = 70
 """Of the questions about safety so many in a hundred must be right, whatever the rest (NRC GL 84-06, each category)."""
@@ -71,9 +71,9 @@ def need_for(percent: int, asked: int) -> int:
     return -(-percent * asked // 100)
 
 
-def floor_in_words(count: Count, percent: int) -> str:
+def floor_in_words(count: Count, percent: int) -> Text:
     """Return that enough is right in all and too little about safety."""
-    return say(
+    return message(
         "{right} of {asked} right, but only {safe} of {about_safety} about safety. Of those, {floor} must be right to "
         "pass.",
         right=count.right,
@@ -84,8 +84,8 @@ def floor_in_words(count: Count, percent: int) -> str:
     )
 
 
-def needed_in_words(count: Count, need: int, percent: int) -> str:
+def needed_in_words(count: Count, need: int, percent: int) -> Text:
     """Return what a quiz of fixed length needed; where only the safety floor was missed, that."""
     if count.right >= need and not count.keeps_floor(percent):
         return floor_in_words(count, percent)
-    return say("{need} needed.", need=need)
+    return message("{need} needed.", need=need)

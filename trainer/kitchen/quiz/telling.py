@@ -22,10 +22,10 @@ from trainer.kitchen.quiz.family import (
 from trainer.kitchen.quiz.making import answer_of, wrong_values
 from trainer.kitchen.quiz.picks import KeptPicks
 from trainer.kitchen.quiz.question import Answer, Choice, Question, WrongMethod
+from trainer.messages import joined, message, translate
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.recipe_math.saying import joined, say
 
-YOUR_CODE = say("This is a practice sum: your local code decides.")
+YOUR_CODE = message("This is a practice sum: your local code decides.")
 
 
 class CannotTell(ValueError):
@@ -118,5 +118,5 @@ def _teller(kind: AnyFamily, context: QuestionContext) -> Any:  # noqa: ANN401 -
 def _figure(kind: AnyFamily, figure: Figure, context: QuestionContext) -> tuple[str, str]:
     """Return a figure with its labels in words, and the same said in words; both empty where there is none."""
     told = _teller(kind, context)
-    labels = {name: escape(str(told(label))) for name, label in figure.labels.items()}
+    labels = {name: escape(translate(told(label))) for name, label in figure.labels.items()}
     return figure.svg.format_map(labels) if labels else figure.svg, told(figure.alt) if figure.alt else ""

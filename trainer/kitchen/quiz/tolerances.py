@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.closeness import EqualRounded
 from trainer.kitchen.quiz.wording import figures
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 
 QUARTER_OUNCE = Fraction(1, 64)
-SPELLED = (say("no"), say("one"), say("two"), say("three"), say("four"))
+SPELLED = (message("no"), message("one"), message("two"), message("three"), message("four"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class Tolerance:
     """
 
     of: Callable[[Fraction], Fraction]
-    asks: Callable[[Fraction, str], str]
+    asks: Callable[[Fraction, str], Text]
     reason: str
     rounded: EqualRounded | None = None
 
@@ -45,9 +45,9 @@ def _ounce_step(value: Fraction) -> Fraction:
     return max(Fraction(1, 2), _three_figures_step(value))
 
 
-def _rounding(step: Fraction, unit: str) -> str:
+def _rounding(step: Fraction, unit: str) -> Text:
     """Return the sentence that tells how fine to round."""
-    return say("Round to {step} {unit} or finer.", step=figures(step), unit=unit.removesuffix(" difference"))
+    return message("Round to {step} {unit} or finer.", step=figures(step), unit=unit.removesuffix(" difference"))
 
 
 def stepped(step: Callable[[Fraction], Fraction], reason: str) -> Tolerance:
@@ -61,17 +61,17 @@ def within(give_or_take: str, reason: str) -> Tolerance:
     return stepped(lambda value: 2 * half, reason)
 
 
-def _ask_pounds(value: Fraction, unit: str) -> str:
+def _ask_pounds(value: Fraction, unit: str) -> Text:
     """Return the sentence for a weight in pounds; under ten pounds it speaks of ounces."""
-    return say("Round to 1/4 oz or finer.") if value < 10 else _rounding(_pound_step(value), unit)
+    return message("Round to 1/4 oz or finer.") if value < 10 else _rounding(_pound_step(value), unit)
 
 
-def exactly(asks: str, reason: str) -> Tolerance:
+def exactly(asks: Text, reason: str) -> Tolerance:
     """Return no tolerance at all, for what is counted or read off a clock."""
     return Tolerance(lambda value: Fraction(0), lambda value, unit: asks, reason)
 
 
-def asked_as(give_or_take: str, asks: str, reason: str) -> Tolerance:
+def asked_as(give_or_take: str, asks: Text, reason: str) -> Tolerance:
     """Return the same tolerance for every value, asked for in these words."""
     half = Fraction(give_or_take)
     return Tolerance(lambda value: half, lambda value, unit: asks, reason)
@@ -81,7 +81,7 @@ def relative(percent: str, reason: str) -> Tolerance:
     """Return a tolerance of so many percent of the right value: `equal`, relative, both ends in."""
     share = Fraction(percent) / 100
     return Tolerance(
-        lambda value: abs(value) * share, lambda value, unit: say("Round to three figures or finer."), reason
+        lambda value: abs(value) * share, lambda value, unit: message("Round to three figures or finer."), reason
     )
 
 
@@ -91,7 +91,7 @@ def to_figures(figures: int, reason: str) -> Tolerance:
     Its tolerance is a whole step of the last figure, so that no two answers stand in neighbouring steps.
     """
     rounded = EqualRounded("significantFigures", figures)
-    asks = say("Round to {number} figures or finer.", number=SPELLED[figures])
+    asks = message("Round to {number} figures or finer.", number=SPELLED[figures])
     return Tolerance(rounded.step, lambda value, unit: asks, reason, rounded)
 
 
@@ -104,7 +104,7 @@ POUNDS = Tolerance(
     "Half of a quarter ounce under ten pounds, half of a tenth of a pound above: a portion scale shows quarter ounces.",
 )
 OUNCES = stepped(_ounce_step, "A quarter ounce, or half of the third figure's place: a portion scale shows no finer.")
-WHOLE = exactly(say("Give a whole number."), "None: things that are counted come whole.")
+WHOLE = exactly(message("Give a whole number."), "None: things that are counted come whole.")
 MINUTES = exactly("", "None: a kitchen clock is read to the minute, and a limit is kept to the minute.")
 SECONDS = exactly("", "None: a timer is read to the second.")
-CENTS = asked_as("1/200", say("Round to the cent."), "Half a cent: money is written in whole cents.")
+CENTS = asked_as("1/200", message("Round to the cent."), "Half a cent: money is written in whole cents.")

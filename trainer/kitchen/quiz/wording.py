@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from trainer.messages import Message, Text, joined, message
 from trainer.recipe_math.figures import fraction_text, number_text, rounded_half_up
-from trainer.recipe_math.saying import Saying, joined, say
 from trainer.recipe_math.units import word_of
 
 
@@ -14,9 +14,9 @@ def figures(value: Fraction) -> str:
     return number_text(value, 2)
 
 
-def roughly(value: Fraction) -> str:
+def roughly(value: Fraction) -> Text:
     """Return a result: `4.35`, or `about 4.33` where two places do not hold the value."""
-    return figures(value) if (value * 100).denominator == 1 else say("about {number}", number=figures(value))
+    return figures(value) if (value * 100).denominator == 1 else message("about {number}", number=figures(value))
 
 
 def digits(result: object) -> str:
@@ -25,12 +25,12 @@ def digits(result: object) -> str:
     >>> digits(roughly(Fraction(13, 3))), digits(figures(Fraction(4)))
     ('4.33', '4')
     """
-    return str(result.values["number"] if isinstance(result, Saying) else result)
+    return str(result.values["number"] if isinstance(result, Message) else result)
 
 
-def with_digits(result: object, given: str) -> str:
+def with_digits(result: object, given: str) -> Text:
     """Return a result with other figures, an "about" kept."""
-    return say(result.pattern, number=given) if isinstance(result, Saying) else given
+    return message(result.pattern, number=given) if isinstance(result, Message) else given
 
 
 def mixed(value: Fraction) -> str:
@@ -64,16 +64,16 @@ def fahrenheit(value: Fraction) -> str:
     return f"{figures(value)} °F ({number_text((value - 32) * 5 / 9, 0)} °C)"
 
 
-def unit_word(unit: str, value: Fraction | None = None) -> str:
+def unit_word(unit: str, value: Fraction | None = None) -> Text:
     """Return a unit as it is read after a value: lb, °C, 1 case but 2 cases; with no value, as for many.
 
     >>> unit_word("case"), unit_word("each", Fraction(1)), unit_word("°C difference")
     ('cases', 'piece', '°C')
     """
-    return word_of("piece" if unit == "each" else unit.removesuffix(" difference"), is_many=value != 1)
+    return word_of("piece" if unit == "each" else unit.removesuffix(" difference"), 1 if value == 1 else 2)
 
 
-def with_unit(value: Fraction, unit: str, decimal_mark: str = ".", places: int = 2) -> str:
+def with_unit(value: Fraction, unit: str, decimal_mark: str = ".", places: int = 2) -> Text:
     """Return a value with its unit, in decimals; money with its sign in front, in whole cents.
 
     >>> with_unit(Fraction(28), "case"), with_unit(Fraction("4.35"), "lb", ","), with_unit(Fraction("12.5"), "$")

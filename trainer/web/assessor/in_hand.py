@@ -7,25 +7,25 @@ from flask import abort
 from trainer.actions import watching
 from trainer.actions.watching import Practical
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import say, say_many
+from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment
 
 
-def so_far_words(practical: Practical) -> str:
+def so_far_words(practical: Practical) -> Text:
     """Return how far a practical has come: ``3 of 6 points seen``."""
     technique = reading.content().techniques.get(practical.technique)
     count = len(technique.checklist) if technique else len(practical.seen)
-    points = say_many("{number} point", "{number} points", count)
-    return say("{seen} of {points} seen.", seen=len(practical.seen), points=points)
+    points = plural("{number} point", "{number} points", count)
+    return message("{seen} of {points} seen.", seen=len(practical.seen), points=points)
 
 
-def watched_by_words(cook: str, technique: str) -> tuple[str, ...]:
+def watched_by_words(cook: str, technique: str) -> tuple[Text, ...]:
     """Return who else watches a cook at a technique already, and since when."""
     others = watching.watched_by_others(guard.kitchen(), by=guard.person().id, cook=cook, technique=technique)
     return tuple(
-        say(
+        message(
             "{name} watches this already, since {since}. Only one can be signed: the first.",
             name=naming().person(one.by),
             since=clock_time(one.started) if local(one.started).date() == guard.today() else moment(one.started),
@@ -34,7 +34,7 @@ def watched_by_words(cook: str, technique: str) -> tuple[str, ...]:
     )
 
 
-def replaced_words(practical: Practical) -> tuple[str, ...]:
+def replaced_words(practical: Practical) -> tuple[Text, ...]:
     """Return that another edition has replaced what this practical was begun with, before a point more is seen."""
     replaced = watching.other_edition(practical, guard.kitchen().day(guard.today()))
     return (replaced.reason,) if replaced is not None else ()
@@ -44,7 +44,7 @@ def mine(practical: str) -> Practical:
     """Return this assessor's own practical under way; anybody else's is not there for them."""
     found = watching.find_practical(guard.kitchen(), practical)
     if found is None or found.by != guard.person().id:
-        abort(404, say("This practical is not in your hand. It may be signed already, or put away."))
+        abort(404, message("This practical is not in your hand. It may be signed already, or put away."))
     return found
 
 
@@ -52,7 +52,7 @@ def technique_of(practical: Practical) -> Technique:
     """Return the technique of a practical; one that was taken out of the content cannot go on."""
     found = reading.content().techniques.get(practical.technique)
     if found is None:
-        abort(404, say("The technique of this practical is no longer taught. Put the practical away."))
+        abort(404, message("The technique of this practical is no longer taught. Put the practical away."))
     return found
 
 

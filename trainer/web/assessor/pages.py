@@ -17,7 +17,7 @@ from trainer.actions.open_kitchen import OpenKitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.entitlement import Day, may_sign_somewhere
 from trainer.kitchen.services import SERVICE_WORDS, SERVICES, day_served
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
 from trainer.web.assessor import practical, signing
 from trainer.web.assessor.in_hand import so_far_words, watched_by_words
@@ -37,22 +37,22 @@ pages.register_blueprint(signing.pages)
 class ShiftForm(LatelyForm):
     """A supervised shift: who, where, when, beside whom, for how many guests."""
 
-    cook = OneOfField(say("Cook"))
-    station = OneOfField(say("Station"))
-    worked_on = DayField(say("Day"), [NeedsText(say("Write the day of the shift."))])
+    cook = OneOfField(message("Cook"))
+    station = OneOfField(message("Station"))
+    worked_on = DayField(message("Day"), [NeedsText(message("Write the day of the shift."))])
     sitting = RadioField(
-        say("Service"),
+        message("Service"),
         validate_choice=False,
         choices=[SelectChoice(service.id, service.heading) for service in SERVICES],
     )
-    beside = OneOfField(say("Beside whom"))
-    guests = WholeField(say("Guests"), [NeedsText(say("Write how many guests were served."))])
+    beside = OneOfField(message("Beside whom"))
+    guests = WholeField(message("Guests"), [NeedsText(message("Write how many guests were served."))])
     secret = secret_field()
 
     def validate_sitting(self, field: RadioField) -> None:
         """Refuse a shift at no service."""
         if field.data not in SERVICE_WORDS:
-            raise StopValidation(say("Choose the service."))
+            raise StopValidation(message("Choose the service."))
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ class HalfDone:
 
     cook_name: str
     technique_title: str
-    so_far: str
+    so_far: Text
     href: str
 
 
@@ -71,12 +71,12 @@ class AskedFor:
 
     technique: str
     technique_title: str
-    wait: str
-    methods: tuple[str, ...]
-    watched_by: tuple[str, ...]
+    wait: Text
+    methods: tuple[Text, ...]
+    watched_by: tuple[Text, ...]
     form: PlainForm | None
-    reason: str
-    who_can: str
+    reason: Text
+    who_can: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +115,7 @@ def waiting() -> Response:
     today = replace(k.day(guard.today()), content=reading.content())
     return show(
         WaitingPage(
-            title=say("Ready to show"),
+            title=message("Ready to show"),
             half_done=tuple(_half_done(k, practical) for practical in watching.practicals_by(k, me)),
             waiting=_waiting_cooks(watching.waiting(k, today.on), me, today),
         )
@@ -158,7 +158,7 @@ def _shift_page(form: ShiftForm) -> Response:
     """Return the shift's page."""
     own_url = url_for("assessor.work_shift")
     proving.leave_out(form)
-    return show(ShiftPage(title=say("Record a supervised shift"), own_url=own_url, form=_offered(form)))
+    return show(ShiftPage(title=message("Record a supervised shift"), own_url=own_url, form=_offered(form)))
 
 
 def _offered(form: ShiftForm) -> ShiftForm:
@@ -202,7 +202,7 @@ def _asked_for(one: watching.Waiting, me: str, today: Day) -> AskedFor:
     return AskedFor(
         technique=one.technique,
         technique_title=technique.title if technique else one.technique,
-        wait=say(
+        wait=message(
             "Waiting {since}, since {since2}",
             since=waited(one.since),
             since2=clock_time(one.since) if is_today else day(local(one.since).date()),

@@ -16,8 +16,8 @@ from trainer.kitchen.measured import Typed
 from trainer.kitchen.practical import AskBack, PointSeen, Seen, next_unseen
 from trainer.kitchen.reading_units import line_end
 from trainer.kitchen.technique import Hazard, Point, Technique
+from trainer.messages import Text, message
 from trainer.recipe_math.quantity import TEMPERATURE
-from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.assessor.in_hand import mine, naming, replaced_words, technique_of, watched_by_words
 from trainer.web.assessor.practical_view import (
@@ -43,14 +43,14 @@ WORDS_SEEN: tuple[str, ...] = get_args(Seen)
 class WatchForm(KitchenForm):
     """Whom to watch, and at what."""
 
-    cook = OneOfField(say("Cook"))
-    technique = OneOfField(say("Technique"))
+    cook = OneOfField(message("Cook"))
+    technique = OneOfField(message("Technique"))
 
 
 class PointForm(KitchenForm):
     """What was seen at one point; the readings and their unit are fields added a point."""
 
-    note = TextAreaField(say("Note"))
+    note = TextAreaField(message("Note"))
 
     @property
     def readings(self) -> list[TextField]:
@@ -71,14 +71,14 @@ class HazardsPage(Page):
     """What can hurt somebody, before the first point."""
 
     template: ClassVar[str] = "assessor/hazards.html"
-    cook_name: str
+    cook_name: Text
     station_title: str
     technique_title: str
     hazards: tuple[Hazard, ...]
     allergens: tuple[str, ...]
-    methods: tuple[str, ...]
-    told: tuple[str, ...]
-    start_words: str
+    methods: tuple[Text, ...]
+    told: tuple[Text, ...]
+    start_words: Text
     start_href: str
 
 
@@ -88,7 +88,7 @@ class PointPage(Page):
 
     template: ClassVar[str] = "assessor/point.html"
     own_url: str
-    cook_name: str
+    cook_name: Text
     technique_title: str
     number: int
     count: int
@@ -111,7 +111,7 @@ class AskedPage(Page):
 
     template: ClassVar[str] = "assessor/asked.html"
     own_url: str
-    cook_name: str
+    cook_name: Text
     number: int
     count: int
     text: str
@@ -189,9 +189,9 @@ def see(practical: str, number: int) -> AnyResponse:
     form = _point_form(asked, None)
     said = request.form.get("seen", "")
     if said not in WORDS_SEEN:
-        form.refuse(say("Say what you saw: meets it, not yet, or stop."))
+        form.refuse(message("Say what you saw: meets it, not yet, or stop."))
     if "unit" in form and form["unit"].data not in form["unit"].choices:
-        form.refuse(say("Press the unit of the reading, then send it again."))
+        form.refuse(message("Press the unit of the reading, then send it again."))
     wants_to_look_again = "again" in request.form
     if not form.is_sent_right() or form.problems() or wants_to_look_again:
         return _point_page(under_way, number, form, under_way.seen.get(asked.id))
@@ -241,14 +241,14 @@ def _offered(form: WatchForm) -> WatchForm:
 
 def _choose_page(form: WatchForm) -> Response:
     """Return the page to choose whom to watch."""
-    return show(ChoosePage(title=say("Watch a cook"), form=form))
+    return show(ChoosePage(title=message("Watch a cook"), form=form))
 
 
-def _start_words(practical: Practical, number: int | None) -> str:
+def _start_words(practical: Practical, number: int | None) -> Text:
     """Return the words of the button under the hazards."""
     if number is None or practical.verdict.word == "stopped":
-        return say("To the record")
-    return say("Start") if not practical.seen else say("Go on at point {number}", number=number)
+        return message("To the record")
+    return message("Start") if not practical.seen else message("Go on at point {number}", number=number)
 
 
 def _to_point(practical: Practical, number: int | None) -> str:
@@ -265,7 +265,7 @@ def _point_form(asked: Point, kept: PointSeen | None) -> PointForm:
     fields: dict[str, Any] = {f"reading_{n}": TextField(label) for n, label in enumerate(labels, 1)}
     values: dict[str, Any] = dict(zip(fields, texts, strict=False))
     if labels:
-        fields["unit"] = RadioField(say("Unit"), choices={s: s for s in symbols}, validate_choice=False)
+        fields["unit"] = RadioField(message("Unit"), choices={s: s for s in symbols}, validate_choice=False)
         values["unit"] = unit or symbols[0]
     made = type("PointForm", (PointForm,), fields)
     form: PointForm = made(note=kept.note if kept else "", **values)
@@ -296,7 +296,7 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
     watching.show_point(guard.kitchen(), by=practical.by, practical=practical.id, look=look, now=guard.now())
     return show(
         PointPage(
-            title=say("Point {number}: {text}", number=number, text=asked.text),
+            title=message("Point {number}: {text}", number=number, text=asked.text),
             own_url=url_for(".see", practical=practical.id, number=number),
             cook_name=naming().person(practical.cook),
             technique_title=technique.title,
@@ -336,7 +336,7 @@ def _asked_page(practical: Practical, number: int, form: PointForm, asked: AskBa
     names = (*own, *(name for name in answers if name != answer_name))
     return show(
         AskedPage(
-            title=say("Which reading was it?") if len(asked.ways) > 1 else say("Is that what you read?"),
+            title=message("Which reading was it?") if len(asked.ways) > 1 else message("Is that what you read?"),
             own_url=url_for(".see", practical=practical.id, number=number),
             cook_name=naming().person(practical.cook),
             number=number,
@@ -357,7 +357,7 @@ def _point_lines(practical: Practical, technique: Technique, here: int) -> tuple
         PointLine(
             href=url_for(".point", practical=practical.id, number=number),
             text=point.text,
-            seen=practical.seen[point.id].seen if point.id in practical.seen else say("to see"),
+            seen=practical.seen[point.id].seen if point.id in practical.seen else message("to see"),
             is_here=number == here,
         )
         for number, point in enumerate(technique.checklist, 1)

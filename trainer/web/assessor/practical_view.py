@@ -9,35 +9,31 @@ from typing import Any
 
 from trainer.actions.watching import Practical
 from trainer.kitchen.book import Entry
+from trainer.kitchen.limit_text import InOne, ends_text
 from trainer.kitchen.measured import Reading, Typed, read
-from trainer.kitchen.plausible import plausible_range
-from trainer.kitchen.practical import AskBack, PointSeen, point_seen, verdict
+from trainer.kitchen.plausible import PlausibleRange, plausible_range
+from trainer.kitchen.practical import AskBack, PointSeen, note_text, point_seen, verdict
 from trainer.kitchen.reading_units import System, line_end, reading_units
 from trainer.kitchen.technique import Limit, Point
-from trainer.recipe_math.printing import as_given, both_ways, number_text, written
+from trainer.messages import Message, Text, joined, message
+from trainer.recipe_math.printing import both_ways, written
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import Saying, joined, say
 from trainer.web import reading
-from trainer.web.entry_words import Naming, asked_told, note_told, reasons_told
+from trainer.web.entry_words import Naming, asked_told, reasons_told
 
-DIMENSION_WORDS: Mapping[str, str] = {
-    "temperature": say("Temperature"),
-    "length": say("Length"),
-    "volume": say("Volume"),
+DIMENSION_WORDS: Mapping[str, Text] = {
+    "temperature": message("Temperature"),
+    "length": message("Length"),
+    "volume": message("Volume"),
 }
 _PLAIN = re.compile(r"(?P<amount>-?[0-9][0-9 .,/]*) (?P<unit>°?[A-Za-z][A-Za-z ]*)")
-JUDGED_WORDS: Mapping[str, str] = {"weighed": say("Weight"), "timed": say("Time")}
+JUDGED_WORDS: Mapping[str, Text] = {"weighed": message("Weight"), "timed": message("Time")}
 SMALLER: Mapping[str, str] = {"lb": "oz", "kg": "g", "h": "min", "min": "s"}
 """The unit that goes on where a larger one closes a part: 4 lb 14 oz, 1 min 30 s."""
-SHOWS: Mapping[str, str] = {
-    "temperature": say("Here a probe shows from {low} to {high}."),
-    "mass": say("Here a scale shows from {low} to {high}."),
-    "duration": say("Here a watch shows from {low} to {high}."),
-}
-AGAIN: Mapping[str, str] = {
-    "temperature": say("Read the probe again"),
-    "mass": say("Weigh it again"),
-    "duration": say("Time it again"),
+AGAIN: Mapping[str, Text] = {
+    "temperature": message("Read the probe again"),
+    "mass": message("Weigh it again"),
+    "duration": message("Time it again"),
 }
 
 
@@ -45,8 +41,8 @@ AGAIN: Mapping[str, str] = {
 class LineToMeet:
     """The measured line: in its own unit in large figures, then in the other system."""
 
-    first: str
-    also: str
+    first: Text
+    also: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +58,7 @@ class Way:
     """One reading it may have been: the value to send, and the words with the other system in brackets."""
 
     value: str
-    words: str
+    words: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +66,9 @@ class Asked:
     """What is asked back of one reading: as typed, what can be shown here, what it may have been, what to do again."""
 
     typed: str
-    shows: str
+    shows: Text
     ways: tuple[Way, ...]
-    again: str
+    again: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +77,7 @@ class PointLine:
 
     href: str
     text: str
-    seen: str
+    seen: Text
     is_here: bool
 
 
@@ -93,8 +89,8 @@ class PointKept:
     critical: bool
     seen: str
     readings: tuple[str, ...]
-    asked: tuple[str, ...]
-    line: str
+    asked: tuple[Text, ...]
+    line: Text
     note: str
     href: str
 
@@ -103,15 +99,15 @@ class PointKept:
 class Record:
     """A practical as the book will keep it, or keeps it."""
 
-    cook_name: str
+    cook_name: Text
     technique_title: str
     edition: int
     station_title: str
-    assessor_name: str
+    assessor_name: Text
     points: tuple[PointKept, ...]
     verdict: str
-    reasons: tuple[str, ...]
-    note: str
+    reasons: tuple[Text, ...]
+    note: Text
 
 
 def line_to_meet(point: Point, system: System) -> LineToMeet | None:
@@ -121,24 +117,26 @@ def line_to_meet(point: Point, system: System) -> LineToMeet | None:
     """
     if point.limit is None:
         return None
-    first = _span(point.limit, system)
-    also = _span(point.limit, "us" if system == "metric" else "metric")
+    first = ends_text(point.limit, InOne(system))
+    also = ends_text(point.limit, InOne("us" if system == "metric" else "metric"))
     words = [joined(["(", also, ")"], "")] if also != first else []
     if point.pieces > 1:
-        words.append(say("{pieces_inside} of {pieces} inside.", pieces_inside=point.pieces_inside, pieces=point.pieces))
+        words.append(
+            message("{pieces_inside} of {pieces} inside.", pieces_inside=point.pieces_inside, pieces=point.pieces)
+        )
     return LineToMeet(first, joined(words))
 
 
-def reading_labels(point: Point) -> tuple[str, ...]:
+def reading_labels(point: Point) -> tuple[Text, ...]:
     """Return a label a reading: ``Weight 1 of 5``; none for a point judged by eye."""
     if point.judged == "ticked":
         return ()
     dimension = limit_quantity(point.limit).unit.dimension if point.limit else ""
-    word = JUDGED_WORDS.get(point.judged) or DIMENSION_WORDS.get(dimension, say("Reading"))
+    word = JUDGED_WORDS.get(point.judged) or DIMENSION_WORDS.get(dimension, message("Reading"))
     if point.pieces == 1:
         return (word,)
     return tuple(
-        say("{word} {number} of {pieces}", word=word, number=number, pieces=point.pieces)
+        message("{word} {number} of {pieces}", word=word, number=number, pieces=point.pieces)
         for number in range(1, point.pieces + 1)
     )
 
@@ -163,28 +161,33 @@ def asked_of(limit: Limit, asked: AskBack, system: System) -> Asked:
     """Return a reading that no kitchen could show, as it is asked back."""
     found, end = plausible_range(limit), line_end(limit)
     dimension = end.unit.dimension if end else ""
-    shows = SHOWS.get(dimension, say("Here a reading is from {low} to {high}."))
-    told = {"low": both_ways(found.lowest, system), "high": both_ways(found.highest, system)} if found else {}
     return Asked(
         typed=asked.ways[0],
-        shows=_filled(shows, told),
+        shows=_shows(dimension, found, system) if found else "",
         ways=tuple(Way(way, _way_offered(limit, way, is_only=len(asked.ways) == 1)) for way in asked.ways),
-        again=AGAIN.get(dimension, say("Measure it again")),
+        again=AGAIN.get(dimension, message("Measure it again")),
     )
 
 
-def _filled(words: str, values: Mapping[str, str]) -> Saying:
-    """Return a sentence of a table with its values."""
-    return say(words.pattern if isinstance(words, Saying) else words, **values)
+def _shows(dimension: str, found: PlausibleRange, system: System) -> Message:
+    """Return what an instrument can show here, as one of its kind says it."""
+    low, high = both_ways(found.lowest, system), both_ways(found.highest, system)
+    if dimension == "temperature":
+        return message("Here a probe shows from {low} to {high}.", low=low, high=high)
+    if dimension == "mass":
+        return message("Here a scale shows from {low} to {high}.", low=low, high=high)
+    if dimension == "duration":
+        return message("Here a watch shows from {low} to {high}.", low=low, high=high)
+    return message("Here a reading is from {low} to {high}.", low=low, high=high)
 
 
-def _way_offered(limit: Limit, way: str, *, is_only: bool) -> str:
+def _way_offered(limit: Limit, way: str, *, is_only: bool) -> Text:
     """Return the words of a button that says what a reading was; of the only one, that it was so all the same."""
     told = _way_told(limit, way)
-    return say("Yes, it was {reading}", reading=told) if is_only else told
+    return message("Yes, it was {reading}", reading=told) if is_only else told
 
 
-def _way_told(limit: Limit, way: str) -> str:
+def _way_told(limit: Limit, way: str) -> Text:
     """Return one reading with what it is in other units: 72 °C (162 °F), 9999 s (2 h 46 min 39 s)."""
     found = read(limit, Typed(way))
     if not isinstance(found, Reading):
@@ -231,7 +234,7 @@ def record_kept(entry: Entry, naming: Naming) -> Record:
         points=tuple(_from_book(seen, points.get(seen["point"])) for seen in body["points"]),
         verdict=body["verdict"],
         reasons=reasons_told(body, naming),
-        note=note_told(body.get("note", "")),
+        note=note_text(body.get("note", "")),
     )
 
 
@@ -263,36 +266,7 @@ def _from_book(seen: Mapping[str, Any], point: Point | None) -> PointKept:
     )
 
 
-def _line_in_words(point: Point) -> str:
+def _line_in_words(point: Point) -> Text:
     """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
     shown = line_to_meet(point, reading.now().units)
     return joined([shown.first, shown.also] if shown and shown.also else [shown.first] if shown else [])
-
-
-def _span(limit: Limit, system: str) -> str:
-    """Return a line in one unit system, unrounded in the one it was given in: ``4.3 to 4.7 oz``, ``32 °C or less``."""
-    low, high = limit.lowest, limit.highest
-    if low is not None and high is not None:
-        return _from_to(_in(low, system), _in(high, system))
-    if high is not None:
-        return say("{high} or less", high=_in(high, system))
-    if low is not None:
-        return say("{low} or more", low=_in(low, system))
-    return _in(limit_quantity(limit), system)
-
-
-def _in(quantity: Quantity, system: str) -> str:
-    """Return a quantity in one unit system; in its own it stays in its own unit, since the line is what it says."""
-    own = quantity.unit
-    if (own.system == "metric") != (system == "metric"):
-        return written(quantity, system)
-    told = as_given(quantity)
-    poured_out = own.dimension == "volume" and not told.endswith(f" {own.symbol}")
-    return f"{number_text(quantity.amount, 2)} {own.symbol}" if poured_out else told
-
-
-def _from_to(low: str, high: str) -> str:
-    """Return two amounts as a span; a unit both share is said once, but not with mixed units (13 oz to 1 lb 3 oz)."""
-    first, last = _PLAIN.fullmatch(low), _PLAIN.fullmatch(high)
-    shared = first and last and first["unit"] == last["unit"]
-    return say("{low} to {high}", low=first["amount"] if first and shared else low, high=high)

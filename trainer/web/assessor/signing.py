@@ -13,8 +13,8 @@ from wtforms import BooleanField, PasswordField, TextAreaField
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Practical, Signing
-from trainer.kitchen.practical import HELPED
-from trainer.recipe_math.saying import say
+from trainer.kitchen.practical import HELPED_NOTE
+from trainer.messages import Text, message
 from trainer.web import guard, proving
 from trainer.web.assessor.in_hand import mine, naming, so_far_words, technique_of, watched_by_words
 from trainer.web.assessor.practical_view import Record, record_kept, record_of
@@ -28,9 +28,9 @@ pages = Blueprint("signing", __name__)
 class SignForm(KitchenForm):
     """The signature: the assessor's secret again, a note, and the right to say *not yet* all the same."""
 
-    not_yet = BooleanField(say("I helped or coached: say not yet"))
-    note = TextAreaField(say("Note"))
-    secret = PasswordField(say("Your PIN"))
+    not_yet = BooleanField(message("I helped or coached: say not yet"))
+    note = TextAreaField(message("Note"))
+    secret = PasswordField(message("Your PIN"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,7 +42,7 @@ class RecordPage(Page):
     record: Record
     can_lower: bool
     is_stopped: bool
-    watched_by: tuple[str, ...]
+    watched_by: tuple[Text, ...]
     form: SignForm
     drop_href: str
 
@@ -54,9 +54,9 @@ class DropPage(Page):
     template: ClassVar[str] = "assessor/drop.html"
     own_url: str
     back: str
-    cook_name: str
+    cook_name: Text
     technique_title: str
-    so_far: str
+    so_far: Text
     form: PlainForm
 
 
@@ -65,9 +65,9 @@ class KeptPage(Page):
     """A signed practical, as the book keeps it."""
 
     template: ClassVar[str] = "assessor/kept.html"
-    heading: str
+    heading: Text
     record: Record
-    signed_at: str
+    signed_at: Text
     seq: int
     entry: str
 
@@ -115,8 +115,8 @@ def kept(entry: str) -> Response:
         abort(404)
     return show(
         KeptPage(
-            title=say("On the spike"),
-            heading=say("Saved {at}, on the spike", at=clock_time(found.at)),
+            title=message("On the spike"),
+            heading=message("Saved {at}, on the spike", at=clock_time(found.at)),
             record=record_kept(found, naming()),
             signed_at=moment(found.at),
             seq=found.seq,
@@ -138,7 +138,7 @@ def drop(practical: str) -> AnyResponse:
         form.refuse(refused)
     return show(
         DropPage(
-            title=say("Put this away unsigned?"),
+            title=message("Put this away unsigned?"),
             own_url=url_for(".drop", practical=practical),
             back=url_for("assessor.practical.resume", practical=practical),
             cook_name=naming().person(under_way.cook),
@@ -153,7 +153,7 @@ def _signing(practical: Practical, form: SignForm, proved_at: datetime) -> Signi
     """Return what is signed."""
     note = (form.note.data or "").strip()
     if form.not_yet.data and practical.verdict.word == "meets it":
-        return Signing(practical.id, proved_at, note or HELPED, "not yet")
+        return Signing(practical.id, proved_at, note or HELPED_NOTE, "not yet")
     return Signing(practical.id, proved_at, note)
 
 
@@ -167,7 +167,7 @@ def _record_page(practical: Practical, form: SignForm) -> Response:
     }
     return show(
         RecordPage(
-            title=say("The record as it will be kept"),
+            title=message("The record as it will be kept"),
             own_url=url_for(".sign", practical=practical.id),
             record=record_of(practical, naming(), hrefs),
             can_lower=practical.verdict.word == "meets it",

@@ -22,10 +22,10 @@ from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Hazard, Problem, Source, Step, Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.catalogues import name_of, nearest_language
 from trainer.web.page import Page, rendered
-from trainer.web.reading import Reading
+from trainer.web.reading import Reading, said
 from trainer.web.shell import bare_shell
 
 pages = Blueprint("preview", __name__)
@@ -108,8 +108,8 @@ def technique() -> Response:
         written.content, written.technique, request.args.get("language", written.language)[:8], written.units
     )
     if draft is None:
-        abort(404, say("There is no technique {technique} any more.", technique=written.technique))
-    return rendered(_page(draft, _draw()), bare_shell(say("Preview"), draft.language))
+        abort(404, said(message("There is no technique {technique} any more.", technique=written.technique)))
+    return rendered(_page(draft, _draw()), bare_shell(message("Preview"), draft.language))
 
 
 def _page(draft: Draft, draw: int) -> PreviewPage:

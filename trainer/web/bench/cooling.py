@@ -10,10 +10,10 @@ from markupsafe import Markup
 
 from trainer.kitchen.cooling_watch import CoolingView, GateView, Outlook, Start, gates_of, watched, wrong_start
 from trainer.kitchen.typed_lines import CoolingLog, cooling_log, when_text
+from trainer.messages import Text, joined, message
 from trainer.recipe_math.cooling import Gate
 from trainer.recipe_math.cooling_log import GateLog
 from trainer.recipe_math.estimates import hours_text, in_celsius
-from trainer.recipe_math.saying import joined, say
 from trainer.web import guard, reading
 from trainer.web.bench import plots
 from trainer.web.bench.fields import LONGEST, AmountField, LinesField, own_unit
@@ -26,35 +26,35 @@ pages = Blueprint("cooling", __name__)
 HOUR = 60
 STEPS = 60
 STARTS = {
-    Start.HOT: say("Cooked, or kept hot"),
-    Start.ROOM: say("Made at room temperature"),
+    Start.HOT: message("Cooked, or kept hot"),
+    Start.ROOM: message("Made at room temperature"),
 }
 WORDS = {
-    Outlook.MET: say("met"),
-    Outlook.MISSED: say("missed"),
-    Outlook.LATE: say("will be late"),
-    Outlook.IN_TIME: say("on course"),
-    Outlook.COOLING: say("still cooling"),
-    Outlook.NOT_SHOWN: say("not shown"),
-    Outlook.NOT_BEGUN: say("not begun"),
+    Outlook.MET: message("met"),
+    Outlook.MISSED: message("missed"),
+    Outlook.LATE: message("will be late"),
+    Outlook.IN_TIME: message("on course"),
+    Outlook.COOLING: message("still cooling"),
+    Outlook.NOT_SHOWN: message("not shown"),
+    Outlook.NOT_BEGUN: message("not begun"),
 }
 ACTS = {
-    Outlook.MET: say("Write it in the log with your name."),
-    Outlook.IN_TIME: say("Keep reading it, in the middle, at least every half hour."),
-    Outlook.COOLING: say("Read it again soon, in the middle. Two readings and the cold around it give a forecast."),
-    Outlook.LATE: say(
+    Outlook.MET: message("Write it in the log with your name."),
+    Outlook.IN_TIME: message("Keep reading it, in the middle, at least every half hour."),
+    Outlook.COOLING: message("Read it again soon, in the middle. Two readings and the cold around it give a forecast."),
+    Outlook.LATE: message(
         "Act now. Spread it thin in shallow pans, stand it in ice and water and stir, leave it uncovered where "
         "nothing can drip on it. Then read it again."
     ),
-    Outlook.MISSED: say(
+    Outlook.MISSED: message(
         "Stop. Nobody serves this. Tell the person in charge now. Your local code says whether it may be reheated "
         "at once and cooled anew, or must be thrown away."
     ),
-    Outlook.NOT_SHOWN: say(
+    Outlook.NOT_SHOWN: message(
         "What cannot be shown does not count. Tell the person in charge, as if it were missed. Next time read it "
         "when it falls through each temperature."
     ),
-    Outlook.NOT_BEGUN: say("The clock begins when it falls below the first temperature. Read it often until then."),
+    Outlook.NOT_BEGUN: message("The clock begins when it falls below the first temperature. Read it often until then."),
 }
 
 
@@ -62,12 +62,12 @@ ACTS = {
 class GateSeen:
     """One limit as it is shown: what it asks, how it stands, what was seen and is expected, what to do, its source."""
 
-    asks: str
-    word: str
+    asks: Text
+    word: Text
     is_bad: bool
-    seen: str
-    expected: str
-    act: str
+    seen: Text
+    expected: Text
+    act: Text
     source: str
 
 
@@ -75,8 +75,8 @@ class GateSeen:
 class ReadingSeen:
     """One reading as it was understood."""
 
-    at: str
-    warmth: str
+    at: Text
+    warmth: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +86,8 @@ class Shown:
     gates: tuple[GateSeen, ...]
     readings: tuple[ReadingSeen, ...]
     plot: Markup | None
-    fit: str
-    not_known: tuple[str, ...]
+    fit: Text
+    not_known: tuple[Text, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,10 +106,10 @@ class CoolingPage(Page):
 class CoolingForm(SumForm):
     """How the food began, what was read, a line each, and how cold it is around the food."""
 
-    start = OneOfField(say("How did it begin?"), default=Start.HOT.value)
-    readings = LinesField(say("Readings"))
+    start = OneOfField(message("How did it begin?"), default=Start.HOT.value)
+    readings = LinesField(message("Readings"))
     around = AmountField(
-        say("How cold is it around the food?"), ("temperature",), needed=False, validators=[AtMost(200)]
+        message("How cold is it around the food?"), ("temperature",), needed=False, validators=[AtMost(200)]
     )
 
     def is_filled(self) -> bool:
@@ -130,7 +130,7 @@ def cooling() -> Response:
     form.start.offer({start.value: words for start, words in STARTS.items() if gates_of(code, start)}, nothing="")
     view = _worked_out(form) if form.is_filled() and form.start.choices else None
     page = CoolingPage(
-        title=say("Cooling"),
+        title=message("Cooling"),
         form=form,
         found=view,
         code=f"{code.title} {code.edition}",
@@ -145,7 +145,7 @@ def _worked_out(form: CoolingForm) -> Shown | None:
     is_right = form.validate()
     log = cooling_log(form.readings.data[:LONGEST], degrees=own_unit("temperature"), decimal_mark=decimal_mark())
     for problem in log.problems:
-        form.put("readings", problem)
+        form.put("readings", problem.as_text())
     if log.problems or not is_right:
         return None
     around, code = form.around.quantity, reading.content().code
@@ -169,24 +169,24 @@ def _shown(view: CoolingView, log: CoolingLog) -> Shown:
     )
 
 
-def _fit(view: CoolingView) -> str:
+def _fit(view: CoolingView) -> Text:
     """Return how far the curve can be trusted, in words; why there is none, where there is none."""
     if view.fit is None:
         return view.no_fit_reason
     around = warmth(view.fit.surroundings_celsius)
     if view.fit.readings == 2:
-        return say(
+        return message(
             "The curve is drawn toward {around} around the food, through two readings: "
             "nothing shows yet how well it fits. Take a third.",
             around=around,
         )
-    worst = say(
+    worst = message(
         "The curve is drawn toward {around} around the food; the worst of {readings} readings lies {miss} off it.",
         around=around,
         readings=view.fit.readings,
         miss=writing().apart(view.fit.largest_miss_celsius),
     )
-    far = say("That is far: expect little from it. Something around the food has changed.")
+    far = message("That is far: expect little from it. Something around the food has changed.")
     return joined([worst, far]) if view.fits_badly else worst
 
 
@@ -203,35 +203,35 @@ def _gate(view: GateView, by_the_clock: bool) -> GateSeen:
     )
 
 
-def _asks(gate: Gate) -> str:
+def _asks(gate: Gate) -> Text:
     """Return a limit in one line."""
     to, within = warmth(gate.to_celsius), hours_text(gate.within_minutes)
     if gate.from_celsius is None:
-        return say("{to} within {time} of being made", to=to, time=within)
-    return say("{start} to {to} within {time}", start=warmth(gate.from_celsius), to=to, time=within)
+        return message("{to} within {time} of being made", to=to, time=within)
+    return message("{start} to {to} within {time}", start=warmth(gate.from_celsius), to=to, time=within)
 
 
-def _start(gate: Gate) -> str:
+def _start(gate: Gate) -> Text:
     """Return where the clock of a limit begins."""
-    return say("when it was made") if gate.from_celsius is None else warmth(gate.from_celsius)
+    return message("when it was made") if gate.from_celsius is None else warmth(gate.from_celsius)
 
 
-def _seen(log: GateLog, outlook: Outlook) -> str:
+def _seen(log: GateLog, outlook: Outlook) -> Text:
     """Return what the readings alone show, in one sentence."""
     least, limit = hours_text(log.at_least_minutes), hours_text(log.gate.within_minutes)
     if outlook is Outlook.NOT_BEGUN:
-        return say("No reading is below {start} yet.", start=_start(log.gate))
+        return message("No reading is below {start} yet.", start=_start(log.gate))
     if outlook is Outlook.MISSED:
-        return say("It took {time} or more. The limit is {limit}.", time=least, limit=limit)
+        return message("It took {time} or more. The limit is {limit}.", time=least, limit=limit)
     if log.at_most_minutes is None:
-        return say("No reading shows when it fell through {start}.", start=_start(log.gate))
+        return message("No reading shows when it fell through {start}.", start=_start(log.gate))
     most = hours_text(log.at_most_minutes)
     if outlook is Outlook.MET:
-        return say("It took {time} at the most. The limit is {limit}.", time=most, limit=limit)
+        return message("It took {time} at the most. The limit is {limit}.", time=most, limit=limit)
     if log.minutes_left is not None:
         left = hours_text(log.minutes_left)
-        return say("Gone: {gone} at the most. Left: {left}.", gone=most, left=left)
-    return say(
+        return message("Gone: {gone} at the most. Left: {left}.", gone=most, left=left)
+    return message(
         "It took between {least} and {most}: the readings do not show which side of {limit}.",
         least=least,
         most=most,
@@ -239,17 +239,17 @@ def _seen(log: GateLog, outlook: Outlook) -> str:
     )
 
 
-def _expected(view: GateView, by_the_clock: bool) -> str:
+def _expected(view: GateView, by_the_clock: bool) -> Text:
     """Return what the curve leads to expect, while it still matters; empty where there is nothing to expect."""
     if view.forecast is None or view.is_reached:
         return ""
     to = warmth(view.log.gate.to_celsius)
     if view.forecast.minutes is None or view.ends_at_minutes is None:
-        return say("By the curve it never gets to {to}: it is too warm around it.", to=to)
+        return message("By the curve it never gets to {to}: it is too warm around it.", to=to)
     at, in_all = when_text(view.ends_at_minutes, by_the_clock), when_text(view.forecast.minutes, False)
     if by_the_clock:
-        return say("By the curve it comes to {to} at {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
-    return say("By the curve it comes to {to} after {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
+        return message("By the curve it comes to {to} at {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
+    return message("By the curve it comes to {to} after {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
 
 
 def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
@@ -263,11 +263,11 @@ def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
     coldest = min(*(r.celsius for r in log.readings), view.gates[-1].log.gate.to_celsius, 0)
     plot = plots.Plot(
         name="cooling",
-        title=say("Temperature of the food over time"),
+        title=message("Temperature of the food over time"),
         told=joined(
             (joined([when_text(r.minutes, log.by_the_clock), warmth(r.celsius)], ": ") for r in log.readings), "; "
         ),
-        across=plots.Axis(0, (end - start) / HOUR * 1.06, say("hours from the first reading")),
+        across=plots.Axis(0, (end - start) / HOUR * 1.06, message("hours from the first reading")),
         up=plots.Axis(degrees_of(coldest), degrees_of(warmest + 4), degree_unit()),
     )
     parts = [part for gate in view.gates for part in _limit_parts(plot, gate, start)]
@@ -284,5 +284,5 @@ def _limit_parts(plot: plots.Plot, view: GateView, start: float) -> list[Markup]
     to = degrees_of(gate.to_celsius)
     at = (view.begins_at_minutes + gate.within_minutes - start) / HOUR
     line = plots.level(plot, to, f"{to:.0f} {degree_unit()}")
-    limit = say("{time} limit", time=when_text(gate.within_minutes, False))
+    limit = message("{time} limit", time=when_text(gate.within_minutes, False))
     return [line, plots.wall(plot, at, to, limit)] if at > 0 else [line]

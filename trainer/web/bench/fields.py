@@ -9,19 +9,19 @@ from wtforms import TextAreaField
 from wtforms.validators import ValidationError
 
 from trainer.kitchen.reading import read_number, read_quantity
+from trainer.messages import Text, message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import say
 from trainer.web import guard
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.typed_fields import too_long
 
 LONGEST = 4000
 OWN_UNITS = {"temperature": ("°F", "°C"), "mass": ("oz", "g"), "volume": ("fl oz", "mL")}
-KINDS = {"temperature": say("a temperature"), "mass": say("a weight"), "volume": say("a volume")}
+KINDS = {"temperature": message("a temperature"), "mass": message("a weight"), "volume": message("a volume")}
 EXAMPLES = {
-    "temperature": say("135 F or 57 C"),
-    "mass": say("4 oz or 120 g"),
-    "volume": say("2 fl oz or 60 mL"),
+    "temperature": message("135 F or 57 C"),
+    "mass": message("4 oz or 120 g"),
+    "volume": message("2 fl oz or 60 mL"),
 }
 
 
@@ -34,7 +34,7 @@ def own_unit(kind: str) -> str:
 class AmountField(TextField):
     """An amount as cooks write it, of the kinds given; a bare number is in the kitchen's own unit of the first kind."""
 
-    def __init__(self, label: str, kinds: tuple[str, ...], *, needed: bool = True, **more: Any) -> None:  # noqa: ANN401
+    def __init__(self, label: Text, kinds: tuple[str, ...], *, needed: bool = True, **more: Any) -> None:  # noqa: ANN401
         """Take the kinds of quantity that may be typed, and whether the field may stay empty."""
         super().__init__(label, **more)
         self.kinds = kinds
@@ -49,7 +49,7 @@ class AmountField(TextField):
         what, example = KINDS[self.kinds[0]], EXAMPLES[self.kinds[0]]
         if not self.data:
             raise ValidationError(
-                say(
+                message(
                     "{field} is empty. Write {what}, like {example}.", field=self.label.text, what=what, example=example
                 )
             )
@@ -57,13 +57,15 @@ class AmountField(TextField):
         try:
             read = read_quantity(self.data, own_unit(self.kinds[0]), mark)
         except QuantityProblem as problem:
-            raise ValidationError(str(problem)) from problem
+            raise ValidationError(problem.reason) from problem
         typed = self.data[:40]
         if read.unit.dimension not in self.kinds:
-            other = say("“{typed}” is not {what}. Write it like {example}.", typed=typed, what=what, example=example)
+            other = message(
+                "“{typed}” is not {what}. Write it like {example}.", typed=typed, what=what, example=example
+            )
             raise ValidationError(other)
         if read.unit.dimension != "temperature" and read.amount <= 0:
-            none = say("“{typed}” is nothing. Write more than that, like {example}.", typed=typed, example=example)
+            none = message("“{typed}” is nothing. Write more than that, like {example}.", typed=typed, example=example)
             raise ValidationError(none)
         self.quantity = read
 
@@ -88,10 +90,10 @@ class PercentField(TextField):
         try:
             self.number = read_number(text, guard.kitchen().file.settings.decimal_mark)
         except QuantityProblem as problem:
-            raise ValidationError(str(problem)) from problem
+            raise ValidationError(problem.reason) from problem
         if not 0 < self.number <= 100:
             raise ValidationError(
-                say("“{typed}” in a hundred is not possible. Write more than 0, and at most 100.", typed=text[:40])
+                message("“{typed}” in a hundred is not possible. Write more than 0, and at most 100.", typed=text[:40])
             )
 
 
@@ -108,6 +110,6 @@ class LinesField(TextAreaField):  # type: ignore[misc]
         if validation_stopped:
             return
         if not (self.data or "").strip():
-            raise ValidationError(say("{field} is empty. Write one a line.", field=self.label.text))
+            raise ValidationError(message("{field} is empty. Write one a line.", field=self.label.text))
         if len(self.data) > LONGEST:
             raise ValidationError(too_long(self.data, LONGEST))

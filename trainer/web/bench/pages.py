@@ -10,8 +10,8 @@ from flask import Blueprint, Response, abort
 
 from trainer.kitchen.recipe import Batch, BatchLine, Recipe, as_written, batch_of, portions_for
 from trainer.kitchen.technique import Hazard, Source, Technique
+from trainer.messages import Text, message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import say
 from trainer.web import guard, reading
 from trainer.web.bench import cooling, portions, tempering
 from trainer.web.bench.fields import PercentField
@@ -33,15 +33,15 @@ class Row:
     """
 
     name: str
-    weight: str
-    weight_too: str
-    measure: str
+    weight: Text
+    weight_too: Text
+    measure: Text
     percentage: str
-    to_buy: str
-    to_buy_too: str
+    to_buy: Text
+    to_buy_too: Text
     is_trimmed: bool
     is_bought_otherwise: bool
-    packed: str
+    packed: Text
     allergens: str
 
 
@@ -50,9 +50,9 @@ class PotTold:
     """How a pot of water is used tonight: how often it is filled, what goes in at one time, how long a fill lasts."""
 
     fills: int
-    at_once: str
-    batches: str
-    lasts: str
+    at_once: Text
+    batches: Text
+    lasts: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +60,11 @@ class Tonight:
     """A batch as it is printed: what it makes, and its rows; `pot` is there for a bath."""
 
     portions: int
-    weight: str
-    portion: str
+    weight: Text
+    portion: Text
     factor: str
     hydration: str
-    flour: str
+    flour: Text
     rows: tuple[Row, ...]
     pot: PotTold | None = None
 
@@ -91,7 +91,7 @@ class BatchPage(Page):
     form: BatchForm
     tonight: Tonight | None
     is_as_written: bool
-    asked: str
+    asked: Text
     allergens: tuple[str, ...]
     hazards: tuple[Hazard, ...]
     techniques: tuple[Technique, ...]
@@ -102,9 +102,9 @@ class BatchPage(Page):
 class BatchForm(SumForm):
     """For how many: portions, or guests and how many in a hundred of them take the dish."""
 
-    portions = WholeField(say("Portions"), [AtMost(20)])
-    guests = WholeField(say("Or guests tonight"), [AtMost(20)])
-    share = PercentField(say("Of 100 guests, how many take it"), [AtMost(20)])
+    portions = WholeField(message("Portions"), [AtMost(20)])
+    guests = WholeField(message("Or guests tonight"), [AtMost(20)])
+    share = PercentField(message("Of 100 guests, how many take it"), [AtMost(20)])
 
     def is_asked_for(self) -> bool:
         """Return whether portions or guests are typed; else the recipe is shown as it is written."""
@@ -115,7 +115,7 @@ class BatchForm(SumForm):
         if self.portions.number is not None and self.guests.number is not None:
             self.put(
                 "guests",
-                say(
+                message(
                     "{portions} portions and {guests} guests were typed. Give one of the two.",
                     portions=self.portions.number,
                     guests=self.guests.number,
@@ -131,7 +131,7 @@ class BatchForm(SumForm):
         try:
             return portions_for(guests, share)
         except QuantityProblem as problem:
-            self.put("guests", problem)
+            self.put("guests", problem.reason)
             return None
 
 
@@ -139,7 +139,7 @@ class BatchForm(SumForm):
 @guard.needs("person")
 def tools() -> Response:
     """Show what lies on the workbench."""
-    return show(ToolsPage(title=say("Workbench"), recipes=tuple(reading.content().recipes.values())))
+    return show(ToolsPage(title=message("Workbench"), recipes=tuple(reading.content().recipes.values())))
 
 
 @pages.get("/bench/batch/<recipe>")
@@ -149,7 +149,7 @@ def batch(recipe: str) -> Response:
     content = reading.content()
     found = content.recipes.get(recipe)
     if found is None:
-        abort(404, say("There is no recipe '{recipe}' in this kitchen.", recipe=recipe))
+        abort(404, message("There is no recipe '{recipe}' in this kitchen.", recipe=recipe))
     form = BatchForm()
     made = _batch(found, form)
     named = dict.fromkeys([found.source, found.portion_source, *(line.source for line in found.ingredients)])
@@ -180,18 +180,18 @@ def _batch(recipe: Recipe, form: BatchForm) -> Batch | None:
     try:
         return batch_of(recipe, wanted)
     except QuantityProblem as problem:
-        form.put("portions" if form.guests.number is None else "guests", problem)
+        form.put("portions" if form.guests.number is None else "guests", problem.reason)
         return None
 
 
-def _asked(form: BatchForm) -> str:
+def _asked(form: BatchForm) -> Text:
     """Return how guests became portions, in words; empty where portions were typed."""
     if form.guests.number is None:
         return ""
     guests = form.guests.number
     if form.share.number is None:
-        return say("For {guests} guests, one portion each.", guests=guests)
-    return say("For {guests} guests, of whom {share} in 100 take it.", guests=guests, share=form.share.data)
+        return message("For {guests} guests, one portion each.", guests=guests)
+    return message("For {guests} guests, of whom {share} in 100 take it.", guests=guests, share=form.share.data)
 
 
 def _tonight(made: Batch) -> Tonight:
@@ -234,18 +234,18 @@ def _row(line: BatchLine) -> Row:
     )
 
 
-def _packed(line: BatchLine) -> str:
+def _packed(line: BatchLine) -> Text:
     """Return what one pack holds and what is left over of all of them; empty where it is not bought in packs."""
     if line.over is None or line.ingredient.pack is None:
         return ""
-    return say("of {holds}; {over} left over", holds=both(line.ingredient.pack.holds), over=both(line.over))
+    return message("of {holds}; {over} left over", holds=both(line.ingredient.pack.holds), over=both(line.over))
 
 
-def _measure(line: BatchLine) -> str:
+def _measure(line: BatchLine) -> Text:
     """Return the measure a card gives where it is no weight: from so many eggs, about so many quarts."""
     if _is_counted(line):
-        return say("from {amount}", amount=both(line.to_buy))
-    return say("about {amount}", amount=roughly(line.amount)) if line.amount.unit.dimension == "volume" else ""
+        return message("from {amount}", amount=both(line.to_buy))
+    return message("about {amount}", amount=roughly(line.amount)) if line.amount.unit.dimension == "volume" else ""
 
 
 def _is_counted(line: BatchLine) -> bool:

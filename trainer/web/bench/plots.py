@@ -12,6 +12,7 @@ from math import ceil, floor, isfinite, log10
 
 from markupsafe import Markup, escape
 
+from trainer.messages import Text
 from trainer.web.reading import said
 
 WIDTH, HEIGHT = 360, 290
@@ -26,7 +27,7 @@ class Axis:
 
     low: float
     high: float
-    words: str
+    words: Text
 
     def __post_init__(self) -> None:
         """Refuse an axis that shows nothing."""
@@ -43,8 +44,8 @@ class Plot:
     """The frame of a plot: a name for its ids, what it shows in words, and its two axes. Time or weight goes across."""
 
     name: str
-    title: str
-    told: str
+    title: Text
+    told: Text
     across: Axis
     up: Axis
     height: int = HEIGHT
@@ -99,7 +100,7 @@ def level(plot: Plot, value: float, words: str) -> Markup:
     ).format(left=LEFT, y=y, right=right, at=LEFT + 6, above=round(y - 5, 1), words=said(words))
 
 
-def band(plot: Plot, low: float, high: float, words: str) -> Markup:
+def band(plot: Plot, low: float, high: float, words: Text) -> Markup:
     """Return a hatched band across between two values, words above it: hatching prints where a tint would not."""
     top, bottom = plot.y(high), plot.y(low)
     return _hatched(plot, (LEFT, top, WIDTH - LEFT - RIGHT, round(max(bottom - top, 1), 1))) + Markup(
@@ -107,7 +108,7 @@ def band(plot: Plot, low: float, high: float, words: str) -> Markup:
     ).format(LEFT + 6, round(top - 5, 1), said(words))
 
 
-def wall(plot: Plot, across: float, down_to: float, words: str) -> Markup:
+def wall(plot: Plot, across: float, down_to: float, words: Text) -> Markup:
     """Return a wall that hangs from the top to a value: what has to pass it passes below it. Words stand on top."""
     x, foot = plot.x(across), plot.y(down_to)
     at = min(max(x, LEFT + 44), WIDTH - RIGHT - 44)

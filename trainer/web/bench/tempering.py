@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import ClassVar
 
 from flask import Blueprint, Response
@@ -12,13 +11,12 @@ from markupsafe import Markup
 
 from trainer.kitchen.technique import Limit
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Bowl, Pot, TemperingView, tempering_of
-from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.messages import Text, joined, message, plural
+from trainer.recipe_math.quantity import QuantityProblem
 from trainer.web import guard, reading
 from trainer.web.bench import plots
 from trainer.web.bench.fields import AmountField, own_unit
 from trainer.web.bench.words import (
-    both,
     degree_unit,
     degrees_of,
     in_celsius,
@@ -53,7 +51,7 @@ EXAMPLES = {
         "until": "55 C",
     },
 }
-LINES = {say("Cracked to one order and served at once"): "egg_one_order", say("Pooled, or held"): "egg_pooled"}
+LINES = {message("Cracked to one order and served at once"): "egg_one_order", message("Pooled, or held"): "egg_pooled"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,17 +59,17 @@ class LadleSeen:
     """One ladle as it is shown: its number, what goes in, and how warm the base is then."""
 
     number: int
-    poured: str
-    poured_too: str
-    base: str
-    base_too: str
+    poured: Text
+    poured_too: Text
+    base: Text
+    base_too: Text
 
 
 @dataclass(frozen=True, slots=True)
 class EggLine:
     """What the local code asks of eggs: of which, how hot, how long, where it is said."""
 
-    of: str
+    of: Text
     heat: Limit
     time: Limit | None
 
@@ -80,13 +78,13 @@ class EggLine:
 class Shown:
     """What came out: the answer in one line, why, the ladles, the plot, and what is not known."""
 
-    answer: str
+    answer: Text
     reached: bool
-    reason: str
+    reason: Text
     ladles: tuple[LadleSeen, ...]
     plot: Markup
-    band: str
-    not_known: tuple[str, ...]
+    band: Text
+    not_known: tuple[Text, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,14 +103,14 @@ class TemperingPage(Page):
 class TemperingForm(SumForm):
     """What stands in the bowl, what is in the pot, and how warm the base should get."""
 
-    base = OneOfField(say("Egg base"))
-    amount = AmountField(say("Weight of the base"), MUCH, validators=[AtMost(200)])
-    temperature = AmountField(say("Temperature of the base"), HEAT, validators=[AtMost(200)])
-    liquid = OneOfField(say("Hot liquid"))
-    hot = AmountField(say("Temperature of the liquid"), HEAT, validators=[AtMost(200)])
-    pot = AmountField(say("Liquid in the pot"), MUCH, validators=[AtMost(200)])
-    ladle = AmountField(say("One ladle holds"), MUCH, validators=[AtMost(200)])
-    until = AmountField(say("Warm the base to"), HEAT, validators=[AtMost(200)])
+    base = OneOfField(message("Egg base"))
+    amount = AmountField(message("Weight of the base"), MUCH, validators=[AtMost(200)])
+    temperature = AmountField(message("Temperature of the base"), HEAT, validators=[AtMost(200)])
+    liquid = OneOfField(message("Hot liquid"))
+    hot = AmountField(message("Temperature of the liquid"), HEAT, validators=[AtMost(200)])
+    pot = AmountField(message("Liquid in the pot"), MUCH, validators=[AtMost(200)])
+    ladle = AmountField(message("One ladle holds"), MUCH, validators=[AtMost(200)])
+    until = AmountField(message("Warm the base to"), HEAT, validators=[AtMost(200)])
 
 
 @pages.get("/bench/tempering")
@@ -125,7 +123,7 @@ def tempering() -> Response:
     found = _worked_out(form) if form.works() else None
     limits = reading.content().code.limits
     page = TemperingPage(
-        title=say("Tempering egg"),
+        title=message("Tempering egg"),
         form=form,
         found=found,
         is_example=not form.is_asked,
@@ -142,24 +140,24 @@ def _worked_out(form: TemperingForm) -> Shown | None:
     try:
         view = tempering_of(bowl, pot, form.until.amount(), writing())
     except QuantityProblem as problem:
-        form.refuse(str(problem))
+        form.refuse(problem.reason)
         return None
     return _shown(view, form.base.data)
 
 
 def _shown(view: TemperingView, base: str) -> Shown:
     done, band = view.tempering, _band(view, base)
-    margin = both(Quantity.of(Fraction(view.margin_celsius), "°C difference")).replace(" difference", "")
+    margin = writing().apart(view.margin_celsius)
     return Shown(
         answer=_answer(len(done.ladles), warmth(done.base_celsius)),
         reached=done.reached,
-        reason=say("It is warm enough, and below where it sets.") if done.reached else done.reason,
+        reason=message("It is warm enough, and below where it sets.") if done.reached else done.reason,
         ladles=tuple(
             LadleSeen(each.number, *sides(in_grams(each.grams)), *sides(in_celsius(each.base_celsius)))
             for each in done.ladles
         ),
         plot=_plot(view, band),
-        band=say(
+        band=message(
             "{band} ({source}). Books differ, so the ladles stop {margin} short of that.",
             band=band,
             source=view.band.source,
@@ -169,23 +167,21 @@ def _shown(view: TemperingView, base: str) -> Shown:
     )
 
 
-def _answer(ladles: int, base: str) -> Saying:
+def _answer(ladles: int, base: Text) -> Text:
     if not ladles:
-        return say("Not one ladle: the base is at {base}", base=base)
-    return say_many(
-        "{number} ladle: the base is at {base}", "{number} ladles: the base is at {base}", ladles, base=base
-    )
+        return message("Not one ladle: the base is at {base}", base=base)
+    return plural("{number} ladle: the base is at {base}", "{number} ladles: the base is at {base}", ladles, base=base)
 
 
-def _band(view: TemperingView, base: str) -> Saying:
+def _band(view: TemperingView, base: str) -> Text:
     """Return where this egg thickens and where it has set."""
     thick, sets = warmth(view.band.thickens_celsius), warmth(view.band.sets_celsius)
     if base == "yolks":
-        return say("Yolk begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
-    return say("Whole egg begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
+        return message("Yolk begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
+    return message("Whole egg begins to thicken at {thickens} and has set at {sets}", thickens=thick, sets=sets)
 
 
-def _plot(view: TemperingView, band: Saying) -> Markup:
+def _plot(view: TemperingView, band: Text) -> Markup:
     line = [(mass_of(grams), degrees_of(celsius)) for grams, celsius in view.curve]
     poured, ladles = 0.0, [line[0]]
     for each in view.tempering.ladles:
@@ -194,17 +190,17 @@ def _plot(view: TemperingView, band: Saying) -> Markup:
     warmest = max(line[-1][1], degrees_of(view.band.sets_celsius + 6))
     plot = plots.Plot(
         name="tempering",
-        title=say("Temperature of the base as the liquid goes in"),
-        told=say("{band}. {ladles}", band=band, ladles=_ladles_told(ladles[1:])),
-        across=plots.Axis(0, line[-1][0], say("liquid in the base, {unit}", unit=mass_unit())),
+        title=message("Temperature of the base as the liquid goes in"),
+        told=message("{band}. {ladles}", band=band, ladles=_ladles_told(ladles[1:])),
+        across=plots.Axis(0, line[-1][0], message("liquid in the base, {unit}", unit=mass_unit())),
         up=plots.Axis(min(line[0][1], degrees_of(0)), warmest, degree_unit()),
     )
     thick, sets = (degrees_of(each) for each in (view.band.thickens_celsius, view.band.sets_celsius))
-    parts = [plots.band(plot, thick, sets, say("sets here")), plots.curve(plot, line, dashed=True)]
+    parts = [plots.band(plot, thick, sets, message("sets here")), plots.curve(plot, line, dashed=True)]
     return plots.drawn(plot, [*parts, plots.dots(plot, ladles)])
 
 
-def _ladles_told(ladles: Sequence[plots.Point]) -> Saying:
+def _ladles_told(ladles: Sequence[plots.Point]) -> Text:
     """Return how warm the base is after each ladle, in words."""
-    told = (say("ladle {number}: {degrees}", number=n, degrees=f"{up:.0f}") for n, (_, up) in enumerate(ladles, 1))
+    told = (message("ladle {number}: {degrees}", number=n, degrees=f"{up:.0f}") for n, (_, up) in enumerate(ladles, 1))
     return joined(told, "; ")

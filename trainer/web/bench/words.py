@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from trainer.messages import Text, joined
 from trainer.recipe_math.estimates import Writing
 from trainer.recipe_math.printing import number_text, written
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.rounding_guide import by_guide
-from trainer.recipe_math.saying import Saying, joined
 from trainer.web import guard, reading
 from trainer.web.filters import NO_BREAK
 
@@ -58,30 +58,31 @@ def in_grams(grams: float) -> Quantity:
     return Quantity.of(Fraction(grams), "g")
 
 
-def warmth(celsius: float) -> str:
-    """Return a temperature in whole degrees both ways: 135 °F (57 °C)."""
-    return both(in_celsius(celsius)).replace(" °", NO_BREAK + "°")
+def warmth(celsius: float) -> Text:
+    """Return a temperature in whole degrees both ways, unbroken at its sign: 135 °F (57 °C)."""
+    fahrenheit, metric = (f"{number(in_celsius(celsius).to(unit).amount, 0)}{NO_BREAK}{unit}" for unit in ("°F", "°C"))
+    return beside(fahrenheit, metric) if is_us_first() else beside(metric, fahrenheit)
 
 
-def finely(quantity: Quantity) -> Saying:
+def finely(quantity: Quantity) -> Text:
     """Return a weighing to two decimals in its own unit, with the other system beside it: 6.55 oz (186 g)."""
     system = "us" if quantity.unit.system == "metric" else "metric"
     own = f"{number(quantity.amount, 2)} {quantity.unit.symbol}"
     return beside(own, written(quantity, system, decimal_mark()))
 
 
-def both(quantity: Quantity) -> str:
+def both(quantity: Quantity) -> Text:
     """Return an amount rounded and written in both systems, the reader's own first; once where both read the same."""
     first, second = sides(quantity)
     return first if first == second else beside(first, second)
 
 
-def beside(first: str, second: str) -> Saying:
+def beside(first: Text, second: Text) -> Text:
     """Return one writing with another in brackets behind it, each still to be said in any language."""
     return joined([first, joined(["(", second, ")"], "")])
 
 
-def roughly(volume: Quantity) -> Saying:
+def roughly(volume: Quantity) -> Text:
     """Return a volume both ways for filling a jug, US measures rounded by the published guide where it has a step."""
     metric = written(volume, "metric", decimal_mark())
     try:
@@ -91,7 +92,7 @@ def roughly(volume: Quantity) -> Saying:
     return beside(us, metric) if is_us_first() else beside(metric, us)
 
 
-def sides(quantity: Quantity) -> tuple[str, str]:
+def sides(quantity: Quantity) -> tuple[Text, Text]:
     """Return an amount written in the reader's own system, and in the other."""
     systems = ("us", "metric") if is_us_first() else ("metric", "us")
     own, other = (written(quantity, system, decimal_mark()) for system in systems)

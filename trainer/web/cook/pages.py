@@ -20,7 +20,7 @@ from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_o
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.tasks import Task
 from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Timer, Word
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.screen import style_url
@@ -47,7 +47,7 @@ class RailPage(Page):
     """What to do next, what waits below, stations with the lid on, what is done; `asides` tell of quizzes put aside."""
 
     template: ClassVar[str] = "cook/rail.html"
-    asides: tuple[str, ...]
+    asides: tuple[Text, ...]
     rail: tuple[tasks.TaskCard, ...]
     below: tuple[tasks.TaskCard, ...]
     lids: tuple[Place, ...]
@@ -68,7 +68,7 @@ class TechniquePage(Page):
     stations: tuple[Station, ...]
     allergens: tuple[str, ...]
     act: tasks.NextAction
-    asked_line: str
+    asked_line: Text
     form: PlainForm
 
 
@@ -166,7 +166,7 @@ def step(technique: str, number: int) -> AnyResponse:
     here = found.steps[number - 1]
     drawing = figure(guard.kitchen().file.folder, found.id, here.figure) if here.figure else ""
     page = StepPage(
-        title=say("{title}, step {number} of {steps}", title=found.title, number=number, steps=len(found.steps)),
+        title=message("{title}, step {number} of {steps}", title=found.title, number=number, steps=len(found.steps)),
         technique=found.id,
         technique_title=found.title,
         number=number,
@@ -201,7 +201,7 @@ def after(technique: str) -> AnyResponse:
         form.refuse(outcome)
     content = reading.content()
     page = AfterPage(
-        title=say("{title}: check yourself", title=found.title),
+        title=message("{title}: check yourself", title=found.title),
         technique=found,
         edition=found.edition_on(guard.today()).number,
         is_read=_standing(found).is_read,
@@ -240,7 +240,7 @@ def record() -> AnyResponse:
     """Show the cook's own record."""
     who = guard.person()
     done = guard.kitchen().progress().record(who.id).as_of(guard.today())
-    return show(RecordPage(title=say("My record"), name=who.name, places=_places(), spike=tasks.done_items(done)))
+    return show(RecordPage(title=message("My record"), name=who.name, places=_places(), spike=tasks.done_items(done)))
 
 
 def _rail_page(form: PlainForm) -> RailPage:
@@ -248,7 +248,7 @@ def _rail_page(form: PlainForm) -> RailPage:
     done = guard.kitchen().progress().record(guard.person().id).as_of(guard.today())
     acts = [card.act for card in cards if card.act]
     return RailPage(
-        title=say("My rail"),
+        title=message("My rail"),
         asides=tuple(aside.words for aside in tasks.asides()),
         rail=cards[:ON_RAIL],
         below=cards[ON_RAIL:],
@@ -282,8 +282,8 @@ def _to_steps(task: Task) -> tasks.NextAction:
     """Return the way into the steps: where the cook left off, or at the first."""
     found, place = task.technique, task.under_way.step
     if place is not None:
-        return tasks.NextAction(say("Go on at step {number}", number=place), _step_url(found, place))
-    words = say("See the steps again") if task.standing.is_read else say("Start the steps")
+        return tasks.NextAction(message("Go on at step {number}", number=place), _step_url(found, place))
+    words = message("See the steps again") if task.standing.is_read else message("Start the steps")
     return tasks.NextAction(words, _step_url(found, 1))
 
 

@@ -24,7 +24,7 @@ from trainer.kitchen.quiz.in_turn import safety_places
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.results import Line, in_words, lines_of
@@ -38,7 +38,7 @@ pages = Blueprint("quiz", __name__)
 class AnswerForm(KitchenForm):
     """One answer, as typed."""
 
-    answer = TextField(say("Your answer"))
+    answer = TextField(message("Your answer"))
 
 
 class StartForm(PlainForm):
@@ -60,7 +60,7 @@ class QuizPage(Page):
     safety_percent: int
     sits_from: date | None
     is_open: bool
-    aside: str
+    aside: Text
     form: StartForm
 
 
@@ -75,7 +75,7 @@ class QuestionPage(Page):
     decides: bool
     left: int
     question: Question
-    unit: str
+    unit: Text
     point: str
     back_url: str
     form: AnswerForm
@@ -86,8 +86,8 @@ class Given:
     """A question with the answer given so far."""
 
     number: int
-    text: str
-    answer: str
+    text: Text
+    answer: Text
     url: str
 
 
@@ -134,8 +134,8 @@ class DrillPage(Page):
     template: ClassVar[str] = "cook/drill.html"
     technique: Technique
     drill: Drill
-    wrong_answer: str
-    right_answer: str
+    wrong_answer: Text
+    right_answer: Text
     again_url: str
 
 
@@ -145,7 +145,7 @@ def start(technique: str) -> AnyResponse:
     """Say what the quiz is; on a POST, start it or go on with the one that is open."""
     found, form = tasks.technique_named(technique), StartForm()
     if not found.questions:
-        abort(404, say("{title} has no quiz.", title=found.title))
+        abort(404, message("{title} has no quiz.", title=found.title))
     if form.is_sent_right():
         started = sittings.start_sitting(
             guard.kitchen(),
@@ -163,7 +163,7 @@ def start(technique: str) -> AnyResponse:
     form.told.data = aside.id if aside else ""
     straight = first_pass(found.plan) if found.plan else 0
     sits_from = sittings.sits_again_from(guard.person().id, found.id, guard.kitchen().day(guard.today()))
-    title = say("{title}: quiz", title=found.title)
+    title = message("{title}: quiz", title=found.title)
     page = QuizPage(
         title=title,
         technique=found,
@@ -225,9 +225,9 @@ def question(sitting: str, number: int) -> AnyResponse:
     place = {"number": number, "total": len(found.questions)}
     asked = questions_told(found, reading.content())[number - 1]
     page = QuestionPage(
-        title=say("Question {number} of {total} at most", **place)
+        title=message("Question {number} of {total} at most", **place)
         if found.decides
-        else say("Question {number} of {total}", **place),
+        else message("Question {number} of {total}", **place),
         technique_title=tasks.technique_named(found.technique).title,
         number=number,
         total=len(found.questions),
@@ -258,7 +258,7 @@ def hand_in(sitting: str) -> AnyResponse:
         if not isinstance(outcome, Refused):
             return go("quiz.result", entry=outcome.entry.id, saved=outcome.entry.id)
         form.refuse(outcome)
-    return show(HandInPage(title=say("Your answers"), given=_given(found), decides=found.decides, form=form))
+    return show(HandInPage(title=message("Your answers"), given=_given(found), decides=found.decides, form=form))
 
 
 def _given(found: Sitting) -> tuple[Given, ...]:
@@ -292,9 +292,9 @@ def drill(technique: str, family: str, method: str) -> AnyResponse:
     seed = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 12 else secrets.randbelow(2**31)
     made = _drill(found, family, method, seed)
     if made is None:
-        abort(404, say("There is no drill for that."))
+        abort(404, message("There is no drill for that."))
     page = DrillPage(
-        title=say("Practise: {family}", family=reading.content().question_words.title(family)),
+        title=message("Practise: {family}", family=reading.content().question_words.title(family)),
         technique=found,
         drill=made,
         wrong_answer=_wrong_answer(made),
@@ -306,7 +306,7 @@ def drill(technique: str, family: str, method: str) -> AnyResponse:
     return show(page)
 
 
-def _wrong_answer(drill: Drill) -> str:
+def _wrong_answer(drill: Drill) -> Text:
     """Return what the wrong method answers to the worked question, in words; a choice ends as a sentence does."""
     if drill.distractor is not None:
         return drill.distractor.text
@@ -314,7 +314,7 @@ def _wrong_answer(drill: Drill) -> str:
     return with_unit(value, drill.worked.answer.unit, guard.kitchen().file.settings.decimal_mark)
 
 
-def _right_answer(question: Question) -> str:
+def _right_answer(question: Question) -> Text:
     """Return the right answer to a question, in words."""
     if question.right_choice is not None:
         return question.right_choice.text
@@ -360,7 +360,9 @@ def _result_page(found: Entry) -> ResultPage:
     voided = standing.questions_void_on(guard.today())
     lines = lines_of(found, guard.kitchen().file.settings.decimal_mark, voided)
     return ResultPage(
-        title=say("{title}: {right} of {asked} right", title=technique.title, right=outcome.right, asked=outcome.asked),
+        title=message(
+            "{title}: {right} of {asked} right", title=technique.title, right=outcome.right, asked=outcome.asked
+        ),
         technique=technique,
         outcome=outcome,
         sat_at=found.at,
@@ -389,5 +391,5 @@ def _own_sitting(name: str) -> Sitting:
     found = sittings.find_sitting(guard.kitchen(), name)
     if found is None or found.cook != guard.person().id:
         aside = next((each for each in tasks.asides() if each.id == name), None)
-        abort(404, aside.words if aside else say("This quiz is not open. It was handed in, or it is not yours."))
+        abort(404, aside.words if aside else message("This quiz is not open. It was handed in, or it is not yours."))
     return found

@@ -15,7 +15,7 @@ from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
 from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import joined, say
+from trainer.messages import Text, joined, message
 from trainer.web import reading
 
 
@@ -27,15 +27,15 @@ class Line:
     """
 
     number: int
-    text: str
+    text: Text
     is_choice: bool
     figure: str
-    figure_alt: str
-    given: str
-    right: str
+    figure_alt: Text
+    given: Text
+    right: Text
     is_right: bool
-    says: str
-    solution: tuple[str, ...]
+    says: Text
+    solution: tuple[Text, ...]
     is_voided: bool = False
 
 
@@ -84,7 +84,7 @@ def _told(asked: Mapping[str, Any], technique: Technique | None) -> Question | N
     return question if str(question.answer.value) == asked["answer"] else None
 
 
-def _says(asked: Mapping[str, Any], question: Question) -> str:
+def _says(asked: Mapping[str, Any], question: Question) -> Text:
     """Return what is said about a wrong answer: of the choice taken, of the wrong method, or that none is known."""
     said = [choice.says for choice in question.choices if choice.key == asked["given"]]
     said += [wrong.says for wrong in question.wrong_methods if wrong.name == asked["method"]]
@@ -94,7 +94,7 @@ def _says(asked: Mapping[str, Any], question: Question) -> str:
 def _line_without_words(number: int, asked: Mapping[str, Any], decimal_mark: str) -> Line:
     """Return what is left of a question whose content has gone: its kind, the answer given, and the grade."""
     kind = reading.content().question_words.title(asked["family"])
-    text = say("{kind}. What this question was made from is not taught any more.", kind=kind)
+    text = message("{kind}. What this question was made from is not taught any more.", kind=kind)
     return Line(
         number=number,
         text=text,
@@ -125,7 +125,7 @@ def _line_of_before(number: int, asked: Mapping[str, Any], decimal_mark: str) ->
     )
 
 
-def in_words(given: str, unit: str, choices: Mapping[str, str]) -> str:
+def in_words(given: str, unit: str, choices: Mapping[str, Text]) -> Text:
     """Return an answer as it is read: the text of a choice, or what was typed, with the unit where none was typed."""
     if choices:
         return choices.get(given, given)
@@ -135,7 +135,7 @@ def in_words(given: str, unit: str, choices: Mapping[str, str]) -> str:
     return f"${given}" if unit == "$" else joined([given, unit_word(unit, Fraction(1) if given == "1" else None)])
 
 
-def _right(asked: Mapping[str, Any], choices: Mapping[str, str], decimal_mark: str) -> str:
+def _right(asked: Mapping[str, Any], choices: Mapping[str, Text], decimal_mark: str) -> Text:
     """Return the right answer in words: the choice, or the value with its unit."""
     if choices:
         return choices[asked["answer"]]

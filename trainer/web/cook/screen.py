@@ -14,8 +14,8 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions.outcome import Refused
 from trainer.kitchen.reading import read_quantity
+from trainer.messages import message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.saying import say
 from trainer.web import guard
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.page import Page, own_path, show
@@ -29,7 +29,7 @@ LEAST, MOST = 400, 2500  # thousandths: a bar of 50 mm that measures from 20 to 
 class ScreenForm(KitchenForm):
     """How long the bar is on this screen."""
 
-    bar = TextField(say("How long is the bar?"))
+    bar = TextField(message("How long is the bar?"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,7 +52,7 @@ def measure() -> AnyResponse:
             response = make_response(redirect(back, 303))
             guard.set_cookie(response, COOKIE, str(grown), guard.FIVE_YEARS)
             return response
-    return show(ScreenPage(title=say("True size on this screen"), form=form, back=back))
+    return show(ScreenPage(title=message("True size on this screen"), form=form, back=back))
 
 
 @pages.get("/screen/<int:grown>.css")
@@ -81,11 +81,11 @@ def _grown(form: ScreenForm) -> int:
         read = read_quantity(typed, BAR.unit.symbol, guard.kitchen().file.settings.decimal_mark)
         length = read.to(BAR.unit.symbol).amount
     except QuantityProblem as problem:
-        form.refuse(Refused(str(problem), field="bar"))
+        form.refuse(Refused(problem.reason, field="bar"))
         return 0
     grown = round(1000 * BAR.amount / length) if length > 0 else 0
     if LEAST <= grown <= MOST:
         return grown
-    words = say("“{typed}” is not the length of this bar. Measure it again, in mm or in.", typed=typed)
+    words = message("“{typed}” is not the length of this bar. Measure it again, in mm or in.", typed=typed)
     form.refuse(Refused(words, field="bar"))
     return 0

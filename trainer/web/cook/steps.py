@@ -17,7 +17,7 @@ from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.results import in_words
@@ -31,7 +31,7 @@ LONGEST_SEED = 11
 class TryForm(SumForm):
     """An answer that is graded at once and kept nowhere."""
 
-    answer = TextField(say("Your answer"))
+    answer = TextField(message("Your answer"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,12 +41,12 @@ class TryPage(Page):
     template: ClassVar[str] = "cook/try.html"
     technique: Technique
     question: Question
-    unit: str
+    unit: Text
     point: str
     seed: int
     outcome: Grade | None
-    given: str
-    right: str
+    given: Text
+    right: Text
     again_url: str
     next_url: str
     form: TryForm
@@ -94,7 +94,7 @@ def try_one(technique: str, family: str) -> AnyResponse:
     choices = {choice.key: choice.text for choice in question.choices}
     value, unit = question.answer.value, question.answer.unit
     page = TryPage(
-        title=say("{technique}: try one", technique=found.title),
+        title=message("{technique}: try one", technique=found.title),
         technique=found,
         question=question,
         unit=unit_word(unit),

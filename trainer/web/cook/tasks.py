@@ -12,7 +12,7 @@ from trainer.kitchen.practical import WORDS
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.tasks import Task
 from trainer.kitchen.technique import Technique
-from trainer.recipe_math.saying import joined, say
+from trainer.messages import Text, joined, message
 from trainer.web import guard, reading
 from trainer.web.filters import day
 from trainer.web.result_view import word_for
@@ -22,7 +22,7 @@ from trainer.web.result_view import word_for
 class NextAction:
     """The next act on a technique: its words, where it leads, and whether one press there saves something."""
 
-    words: str
+    words: Text
     url: str
     saves: bool = False
 
@@ -33,7 +33,7 @@ class TaskCard:
 
     title: str
     state: str
-    line: str
+    line: Text
     url: str
     act: NextAction | None
 
@@ -44,7 +44,7 @@ class DoneItem:
 
     entry: str
     title: str
-    line: str
+    line: Text
     url: str = ""
 
 
@@ -52,7 +52,7 @@ def technique_named(name: str) -> Technique:
     """Return the technique of an address, or answer that there is none."""
     found = reading.content().techniques.get(name)
     if found is None:
-        abort(404, say("There is no technique “{name}” in this kitchen.", name=name))
+        abort(404, message("There is no technique “{name}” in this kitchen.", name=name))
     return found
 
 
@@ -82,17 +82,17 @@ def _action(task: Task) -> NextAction | None:
     """Return the button of a task's next act; None where there is nothing the cook could do themselves."""
     name, title = task.technique.id, task.technique.title
     if task.act == "finish quiz":
-        words = say("Go on with the quiz: {name}", name=title)
+        words = message("Go on with the quiz: {name}", name=title)
         return NextAction(words, url_for("quiz.sitting", sitting=task.under_way.sitting))
     if task.act == "read":
-        return NextAction(say("Read: {name}", name=title), url_for("cook.technique", technique=name))
+        return NextAction(message("Read: {name}", name=title), url_for("cook.technique", technique=name))
     if task.act == "wait for quiz":
-        words = say("Go through it again: {title}", title=title)
+        words = message("Go through it again: {title}", title=title)
         return NextAction(words, url_for("cook.step", technique=name, number=1))
     if task.act == "sit quiz":
-        return NextAction(say("Sit the quiz: {title}", title=title), url_for("quiz.start", technique=name))
+        return NextAction(message("Sit the quiz: {title}", title=title), url_for("quiz.start", technique=name))
     if task.act == "ask to be watched":
-        return NextAction(say("Ask to be watched"), url_for("cook.ask", technique=name), saves=True)
+        return NextAction(message("Ask to be watched"), url_for("cook.ask", technique=name), saves=True)
     return None
 
 
@@ -104,7 +104,7 @@ def done_items(record: CookRecord) -> tuple[DoneItem, ...]:
 
 def _read_items(record: CookRecord) -> list[DoneItem]:
     return [
-        DoneItem(r.entry, _title(r.technique), say("Read edition {edition}, {on}", edition=r.edition, on=day(r.on)))
+        DoneItem(r.entry, _title(r.technique), message("Read edition {edition}, {on}", edition=r.edition, on=day(r.on)))
         for r in record.read
     ]
 
@@ -113,7 +113,7 @@ def _quiz_items(record: CookRecord) -> list[DoneItem]:
     found = []
     for sat in record.sat:
         outcome = word_for(sat.passed, undecided=sat.undecided)
-        line = say(
+        line = message(
             "Quiz: {right} of {asked} right, {outcome}, {on}",
             right=sat.right,
             asked=sat.asked,
@@ -128,16 +128,16 @@ def _watched_items(record: CookRecord) -> list[DoneItem]:
     people = guard.kitchen().people()
     found = []
     for watched in record.watched:
-        parts: list[str] = [WORDS.get(watched.verdict, watched.verdict), day(watched.on)]
+        parts: list[Text] = [WORDS.get(watched.verdict, watched.verdict), day(watched.on)]
         if watched.by in people:
-            parts.append(say("signed {name}", name=people[watched.by].name))
+            parts.append(message("signed {name}", name=people[watched.by].name))
         found.append(DoneItem(watched.entry, _title(watched.technique), joined(parts, ", ")))
     return found
 
 
 def _shift_items(record: CookRecord) -> list[DoneItem]:
     return [
-        DoneItem(s.entry, _title(s.station), say("Supervised shift, {worked_on}", worked_on=day(s.worked_on)))
+        DoneItem(s.entry, _title(s.station), message("Supervised shift, {worked_on}", worked_on=day(s.worked_on)))
         for s in record.shifts
     ]
 

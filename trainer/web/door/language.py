@@ -12,7 +12,7 @@ from wtforms.fields.choices import SelectChoice
 
 from trainer.actions.outcome import Refused
 from trainer.actions.own_language import keep_own_language
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.store.catalogues import languages, name_of
 from trainer.web import guard, reading
 from trainer.web.forms import KitchenForm, PlainForm
@@ -22,17 +22,17 @@ from trainer.web.shell import start_of
 pages = Blueprint("language", __name__)
 AS_THE_KITCHEN = ""
 UNITS = {
-    AS_THE_KITCHEN: say("As the kitchen does"),
-    "us": say("Pounds, cups and °F first"),
-    "metric": say("Grams, liters and °C first"),
+    AS_THE_KITCHEN: message("As the kitchen does"),
+    "us": message("Pounds, cups and °F first"),
+    "metric": message("Grams, liters and °C first"),
 }
 
 
 class LanguageForm(KitchenForm):
     """A language and the units that stand first."""
 
-    language = RadioField(say("Language"), validate_choice=False)
-    units = RadioField(say("Units"), validate_choice=False, choices=UNITS)
+    language = RadioField(message("Language"), validate_choice=False)
+    units = RadioField(message("Units"), validate_choice=False, choices=[SelectChoice(*unit) for unit in UNITS.items()])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,7 +57,7 @@ def choose() -> AnyResponse:
         if not isinstance(refused, Refused):
             return redirect(start_of(guard.roles()), 303)
         form.refuse(refused)
-    return show(LanguagePage(title=say("Language and units"), form=form))
+    return show(LanguagePage(title=message("Language and units"), form=form))
 
 
 @pages.post("/language/<tag>")

@@ -16,7 +16,7 @@ from trainer.actions.outcome import Refused
 from trainer.actions.saving import clock_behind
 from trainer.actions.secret_rules import without_gaps
 from trainer.kitchen.progress import Person
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.web import guard
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, own_path, show
@@ -28,23 +28,23 @@ pages = Blueprint("door", __name__)
 class EnrolForm(KitchenForm):
     """A manager's name and passphrase, and a name for the device."""
 
-    name = TextField(say("Manager's name"))
-    secret = PasswordField(say("Manager's passphrase"))
-    label = TextField(say("A name for this device"))
+    name = TextField(message("Manager's name"))
+    secret = PasswordField(message("Manager's passphrase"))
+    label = TextField(message("A name for this device"))
 
 
 class SecretForm(KitchenForm):
     """A PIN or a passphrase."""
 
-    secret = PasswordField(say("PIN"))
+    secret = PasswordField(message("PIN"))
 
 
 class OwnSecretForm(KitchenForm):
     """A new secret, typed twice; the one used now as well, unless it is a first code."""
 
-    current = PasswordField(say("The one you use now"))
-    secret = PasswordField(say("New PIN"))
-    again = PasswordField(say("The same once more"))
+    current = PasswordField(message("The one you use now"))
+    secret = PasswordField(message("New PIN"))
+    again = PasswordField(message("The same once more"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,7 +115,7 @@ def first() -> AnyResponse:
         return show(_demo_page(PlainForm()))
     if guard.device():
         return go("door.names")
-    return show(FirstPage(title=say("This device is new here"), kitchen=settings.name))
+    return show(FirstPage(title=message("This device is new here"), kitchen=settings.name))
 
 
 @pages.post("/step-in/<person>")
@@ -156,7 +156,7 @@ def enrol() -> AnyResponse:
             response = go("door.names")
             guard.set_cookie(response, guard.DEVICE, outcome.secret, guard.FIVE_YEARS)
             return response
-    return show(EnrolPage(title=say("Enrol this device"), form=form))
+    return show(EnrolPage(title=message("Enrol this device"), form=form))
 
 
 @pages.get("/names")
@@ -168,7 +168,7 @@ def names() -> AnyResponse:
     cooks = sorted((people[c] for c in k.progress().cooks_on(guard.today()) if c in people), key=lambda p: p.name)
     behind = None if cooks else clock_behind(k, guard.now())
     then = request.args.get("then", "")
-    return show(NamesPage(title=say("Who are you?"), cooks=tuple(cooks), behind=behind, then=then))
+    return show(NamesPage(title=message("Who are you?"), cooks=tuple(cooks), behind=behind, then=then))
 
 
 @pages.route("/names/<cook>", methods=["GET", "POST"])
@@ -182,12 +182,12 @@ def secret(cook: str) -> AnyResponse:
     form = SecretForm()
     kept = k.file.people.secret_of(cook)
     is_pin = kept is None or kept.kind != "passphrase"
-    form.secret.label.text = say("PIN, 8 figures") if is_pin else say("Passphrase")
+    form.secret.label.text = message("PIN, 8 figures") if is_pin else message("Passphrase")
     if form.is_sent_right():
         signed = _sign_in(form, guard.device() or "", cook, form.secret.data or "")
         if signed:
             return signed
-    return show(SecretPage(title=say("{name}: sign in", name=who.name), cook=who, is_pin=is_pin, form=form))
+    return show(SecretPage(title=message("{name}: sign in", name=who.name), cook=who, is_pin=is_pin, form=form))
 
 
 @pages.route("/own-secret", methods=["GET", "POST"])
@@ -198,20 +198,20 @@ def own_secret() -> AnyResponse:
     assert signed is not None  # noqa: S101 - the guard let them in
     is_pin = "manager" not in signed.roles
     form = OwnSecretForm()
-    form.secret.label.text = say("New PIN, 8 figures") if is_pin else say("New passphrase, 15 letters or more")
+    form.secret.label.text = message("New PIN, 8 figures") if is_pin else message("New passphrase, 15 letters or more")
     if form.is_sent_right():
         refused = _new_secret(form, signed)
         if refused is None:
             return redirect(start_of(signed.roles), 303)
         form.refuse(refused)
-    return show(OwnSecretPage(title=say("Choose your own"), is_pin=is_pin, must=signed.must_choose, form=form))
+    return show(OwnSecretPage(title=message("Choose your own"), is_pin=is_pin, must=signed.must_choose, form=form))
 
 
 def _new_secret(form: OwnSecretForm, signed: guard.SignedIn) -> Refused | None:
     """Return why the new secret was not kept, or None."""
     k, now = guard.kitchen(), guard.now()
     if without_gaps(form.secret.data or "") != without_gaps(form.again.data or ""):
-        return Refused(say("The two are not the same. Type the same one twice."), field="again")
+        return Refused(message("The two are not the same. Type the same one twice."), field="again")
     if not signed.must_choose:
         proved = signing_in.prove_again(k, token=signed.token, secret=form.current.data or "", now=now)
         if isinstance(proved, Refused):
@@ -235,7 +235,7 @@ def leave() -> AnyResponse:
 
 def _demo_page(form: PlainForm) -> DemoPage:
     k = guard.kitchen()
-    return DemoPage(title=say("Step in"), kitchen=k.file.settings.name, doors=doors(k, guard.today()), form=form)
+    return DemoPage(title=message("Step in"), kitchen=k.file.settings.name, doors=doors(k, guard.today()), form=form)
 
 
 def _sign_in(form: KitchenForm, device: str, person: str, secret: str) -> Response | None:

@@ -20,7 +20,7 @@ from trainer.kitchen.requirements import stop_in_words
 from trainer.kitchen.roles import ROLE_HEADINGS, ROLES
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment
@@ -30,7 +30,7 @@ from trainer.web.proving import LatelyForm, secret_field
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField
 
 pages = Blueprint("acts", __name__)
-ASKED_AGAIN = say("Asked again, since this changes what somebody may do.")
+ASKED_AGAIN = message("Asked again, since this changes what somebody may do.")
 
 
 class TicksField(SelectMultipleField):  # type: ignore[misc]
@@ -44,59 +44,65 @@ class RolesForm(KitchenForm):
     """The roles of one person."""
 
     roles = TicksField(
-        say("Roles"),
+        message("Roles"),
         choices=[SelectChoice(role, ROLE_HEADINGS[role]) for role in ROLES],
     )
-    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
+    secret = PasswordField(message("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 class PaperForm(LatelyForm):
     """A certificate, as the paper says."""
 
-    certificate = OneOfField(say("Certificate"))
-    number = TextField(say("Number on the paper"), [NeedsText(say("Write the number on the paper."), 80)])
-    issued = DayField(say("Issued"), [NeedsText(say("Write the day of issue."))], description=say("Year, month, day."))
-    expires = DayField(say("Good to"), description=say("Year, month, day. Leave it empty when the paper names no end."))
+    certificate = OneOfField(message("Certificate"))
+    number = TextField(message("Number on the paper"), [NeedsText(message("Write the number on the paper."), 80)])
+    issued = DayField(
+        message("Issued"), [NeedsText(message("Write the day of issue."))], description=message("Year, month, day.")
+    )
+    expires = DayField(
+        message("Good to"), description=message("Year, month, day. Leave it empty when the paper names no end.")
+    )
     secret = secret_field()
 
 
 class StandingForm(LatelyForm):
     """A station, and why."""
 
-    station = OneOfField(say("Station"))
-    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    station = OneOfField(message("Station"))
+    reason = TextAreaField(message("Reason"), [NeedsText(message("Write the reason. It stays in the book."))])
     secret = secret_field()
 
 
 class GrantForm(KitchenForm):
     """A station nobody is cleared on yet, opened for an assessor."""
 
-    station = OneOfField(say("Station"))
+    station = OneOfField(message("Station"))
     until = DayField(
-        say("Good to"), [NeedsText(say("Write the last day of the grant."))], description=say("Year, month, day.")
+        message("Good to"),
+        [NeedsText(message("Write the last day of the grant."))],
+        description=message("Year, month, day."),
     )
-    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
-    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
+    reason = TextAreaField(message("Reason"), [NeedsText(message("Write the reason. It stays in the book."))])
+    secret = PasswordField(message("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 class ReasonForm(LatelyForm):
     """Why."""
 
-    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    reason = TextAreaField(message("Reason"), [NeedsText(message("Write the reason. It stays in the book."))])
     secret = secret_field()
 
 
 class ReleaseForm(KitchenForm):
     """Why a stop is released, and a manager's own secret, however lately it was given."""
 
-    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
-    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
+    reason = TextAreaField(message("Reason"), [NeedsText(message("Write the reason. It stays in the book."))])
+    secret = PasswordField(message("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 class SecretForm(KitchenForm):
     """A manager's own secret, asked again."""
 
-    secret = PasswordField(say("Your PIN or passphrase"), description=ASKED_AGAIN)
+    secret = PasswordField(message("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,12 +110,12 @@ class ActPage(Page):
     """One act with its form: what it does, the fields, the button that does it."""
 
     template: ClassVar[str] = "manager/act.html"
-    heading: str
-    lead: str
+    heading: Text
+    lead: Text
     own_url: str
     back: str
-    back_words: str
-    words: str
+    back_words: Text
+    words: Text
     form: KitchenForm
 
 
@@ -120,7 +126,7 @@ class CodePage(Page):
     template: ClassVar[str] = "manager/code.html"
     name: str
     code: str
-    good_until: str
+    good_until: Text
     back: str
 
 
@@ -129,9 +135,9 @@ class Asking:
     """The words around one act on one person."""
 
     cook: str
-    heading: str
-    lead: str
-    words: str
+    heading: Text
+    lead: Text
+    words: Text
 
 
 @pages.route("/cooks/<cook>/roles", methods=["GET", "POST"])
@@ -140,7 +146,7 @@ def roles(cook: str) -> AnyResponse:
     """Change what somebody is: cook, assessor, manager."""
     who, k = _known(cook), guard.kitchen()
     form = RolesForm(roles=sorted(k.progress().roles(cook, guard.today())))
-    lead = say(
+    lead = message(
         "An assessor signs practicals at stations they are cleared on. A manager keeps roster, papers and rights."
     )
 
@@ -148,7 +154,7 @@ def roles(cook: str) -> AnyResponse:
         change = standing.NewRoles(cook, form.roles.data or [])
         return standing.change_roles(k, by=guard.person().id, change=change, now=guard.now(), key=form.key.data)
 
-    return _act(form, Asking(cook, say("Roles of {name}", name=who.name), lead, say("Change the roles")), save)
+    return _act(form, Asking(cook, message("Roles of {name}", name=who.name), lead, message("Change the roles")), save)
 
 
 @pages.route("/cooks/<cook>/certificates/new", methods=["GET", "POST"])
@@ -163,13 +169,15 @@ def certificate(cook: str) -> AnyResponse:
 
     def save() -> Outcome:
         if form.issued.day is None:
-            return Refused(say("Write the day of issue."), field="issued")
+            return Refused(message("Write the day of issue."), field="issued")
         paper = certifying.Paper(cook, form.certificate.data, form.number.data, form.issued.day, form.expires.day)
         return certifying.show_certificate(k, by=guard.person().id, paper=paper, now=guard.now(), key=form.key.data)
 
-    lead = say("Write down what the paper itself says. Look at the paper, not at a photo of it.")
+    lead = message("Write down what the paper itself says. Look at the paper, not at a photo of it.")
     return _act(
-        form, Asking(cook, say("A certificate of {name}", name=who.name), lead, say("Keep this certificate")), save
+        form,
+        Asking(cook, message("A certificate of {name}", name=who.name), lead, message("Keep this certificate")),
+        save,
     )
 
 
@@ -183,8 +191,8 @@ def stand_down(cook: str) -> AnyResponse:
         at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
         return standing.stand_down(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
-    lead = say("It holds from today, until a manager puts them back. What they have shown stays in the book.")
-    return _act(form, Asking(cook, say("Stand {name} down", name=who.name), lead, say("Stand down")), save)
+    lead = message("It holds from today, until a manager puts them back. What they have shown stays in the book.")
+    return _act(form, Asking(cook, message("Stand {name} down", name=who.name), lead, message("Stand down")), save)
 
 
 @pages.route("/cooks/<cook>/put-back", methods=["GET", "POST"])
@@ -197,8 +205,8 @@ def put_back(cook: str) -> AnyResponse:
         at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
         return standing.restore(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
-    lead = say("What they had shown counts again, as far as it is still good.")
-    return _act(form, Asking(cook, say("Put {name} back", name=who.name), lead, say("Put back")), save)
+    lead = message("What they had shown counts again, as far as it is still good.")
+    return _act(form, Asking(cook, message("Put {name} back", name=who.name), lead, message("Put back")), save)
 
 
 @pages.route("/cooks/<cook>/grant", methods=["GET", "POST"])
@@ -210,15 +218,15 @@ def grant(cook: str) -> AnyResponse:
 
     def save() -> Outcome:
         if form.until.day is None:
-            return Refused(say("Write the last day of the grant."), field="until")
+            return Refused(message("Write the last day of the grant."), field="until")
         given = standing.Grant(cook, form.station.data, form.until.day, form.reason.data.strip())
         return standing.open_station(
             guard.kitchen(), by=guard.person().id, grant=given, now=guard.now(), key=form.key.data
         )
 
-    lead = say("For a station nobody is cleared on yet: this assessor may then sign there, to the end of that day.")
+    lead = message("For a station nobody is cleared on yet: this assessor may then sign there, to the end of that day.")
     return _act(
-        form, Asking(cook, say("Open a station for {name}", name=who.name), lead, say("Open the station")), save
+        form, Asking(cook, message("Open a station for {name}", name=who.name), lead, message("Open the station")), save
     )
 
 
@@ -234,8 +242,8 @@ def leaves(cook: str) -> AnyResponse:
             guard.kitchen(), by=guard.person().id, leaving=leaving, now=guard.now(), key=form.key.data
         )
 
-    lead = say("From today they are off the board and can no longer sign in. Their record stays in the book.")
-    return _act(form, Asking(cook, say("{name} leaves", name=who.name), lead, say("Take off the roster")), save)
+    lead = message("From today they are off the board and can no longer sign in. Their record stays in the book.")
+    return _act(form, Asking(cook, message("{name} leaves", name=who.name), lead, message("Take off the roster")), save)
 
 
 @pages.route("/cooks/<cook>/first-code", methods=["GET", "POST"])
@@ -247,12 +255,16 @@ def first_code(cook: str) -> AnyResponse:
         made = signing_in.first_code(guard.kitchen(), by=guard.person().id, cook=cook, now=guard.now())
         if not isinstance(made, Refused):
             good = moment(made.good_until)
-            return show(CodePage(title=say("First code"), name=who.name, code=made.code, good_until=good, back=back))
+            return show(
+                CodePage(title=message("First code"), name=who.name, code=made.code, good_until=good, back=back)
+            )
         form.refuse(made)
-    lead = say(
+    lead = message(
         "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had stops working."
     )
-    return _act_page(form, Asking(cook, say("First code for {name}", name=who.name), lead, say("Make the code")))
+    return _act_page(
+        form, Asking(cook, message("First code for {name}", name=who.name), lead, message("Make the code"))
+    )
 
 
 @pages.route("/cooks/<cook>/try-again", methods=["GET", "POST"])
@@ -265,8 +277,12 @@ def try_again(cook: str) -> AnyResponse:
         if not isinstance(done, Refused):
             return go("manager.person", cook=cook)
         form.refuse(done)
-    lead = say("After too many wrong PINs somebody must wait. This clears the wait. Make sure that it is really them.")
-    return _act_page(form, Asking(cook, say("Let {name} try again", name=who.name), lead, say("Clear the wait")))
+    lead = message(
+        "After too many wrong PINs somebody must wait. This clears the wait. Make sure that it is really them."
+    )
+    return _act_page(
+        form, Asking(cook, message("Let {name} try again", name=who.name), lead, message("Clear the wait"))
+    )
 
 
 @pages.route("/cooks/<cook>/techniques/<technique>/lift-wait", methods=["GET", "POST"])
@@ -281,9 +297,9 @@ def lift_wait(cook: str, technique: str) -> AnyResponse:
         wait = lifting.Wait(cook, found.id, form.reason.data.strip())
         return lifting.lift_wait(guard.kitchen(), by=guard.person().id, wait=wait, now=guard.now(), key=form.key.data)
 
-    heading = say("Lift the wait of {name}: {title}", name=who.name, title=found.title)
-    lead = say("The quiz may then be sat again at once. The fail stands, and the wait after another one is longer.")
-    return _act(form, Asking(cook, heading, lead, say("Lift the wait")), save)
+    heading = message("Lift the wait of {name}: {title}", name=who.name, title=found.title)
+    lead = message("The quiz may then be sat again at once. The fail stands, and the wait after another one is longer.")
+    return _act(form, Asking(cook, heading, lead, message("Lift the wait")), save)
 
 
 @pages.route("/cooks/<cook>/stops/<stop>/release", methods=["GET", "POST"])
@@ -293,22 +309,24 @@ def release_stop(cook: str, stop: str) -> AnyResponse:
     who, k, form = _known(cook), guard.kitchen(), ReleaseForm()
     standing = {line.entry: words for line, words in stops_in_words(who, reading.content())}
     if stop not in standing and not form.is_sent_right():
-        abort(404, say("That stop does not stand any more: it was released or voided."))
+        abort(404, message("That stop does not stand any more: it was released or voided."))
 
     def save() -> Outcome:
         release = releasing.Release(stop, form.reason.data.strip())
         return releasing.release_stop(k, by=guard.person().id, release=release, now=guard.now(), key=form.key.data)
 
-    lead = say(
+    lead = message(
         "{stop} Once it is released the cook may be watched again. Only a new sign-off puts them back on the station.",
         stop=standing.get(stop, ""),
     )
     return _act(
-        form, Asking(cook, say("Release the stop of {name}", name=who.name), lead, say("Release the stop")), save
+        form,
+        Asking(cook, message("Release the stop of {name}", name=who.name), lead, message("Release the stop")),
+        save,
     )
 
 
-def stops_in_words(who: Person, content: Content) -> tuple[tuple[Watched, str], ...]:
+def stops_in_words(who: Person, content: Content) -> tuple[tuple[Watched, Text], ...]:
     """Return somebody's stops that stand today, each in words."""
     record = guard.kitchen().progress().record(who.id).as_of(guard.today())
     return tuple(
@@ -359,7 +377,7 @@ def _act_page(form: KitchenForm, asking: Asking) -> Response:
             lead=asking.lead,
             own_url=request.path,
             back=url_for("manager.person", cook=asking.cook),
-            back_words=say("Back, and change nothing"),
+            back_words=message("Back, and change nothing"),
             words=asking.words,
             form=form,
         )

@@ -17,7 +17,7 @@ from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
@@ -38,16 +38,16 @@ class BoardPage(Page):
     """Every cook at every station on one day; `sheet` is empty where nobody is on the roster."""
 
     template: ClassVar[str] = "board/board.html"
-    heading: str
+    heading: Text
     own_url: str
     day_typed: str
-    day_problem: str
+    day_problem: Text
     is_today: bool
     sheet: Markup
     last_seq: int
-    head: str
-    as_of: str
-    day_words: str
+    head: Text
+    as_of: Text
+    day_words: Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,8 +56,8 @@ class Sheet(Page):
 
     template: ClassVar[str] = "board/sheet.html"
     bands: tuple[Band, ...]
-    kept_away: tuple[str, ...]
-    learning: tuple[str, ...]
+    kept_away: tuple[Text, ...]
+    learning: tuple[Text, ...]
     answers: tuple[Answer, ...]
     lines: tuple[Line, ...]
     states: tuple[str, ...] = STATES
@@ -77,7 +77,7 @@ class KeptSheet:
 class OtherService:
     """Another service of the day the wall shows, one press away."""
 
-    words: str
+    words: Text
     href: str
     is_shown: bool
 
@@ -87,22 +87,22 @@ class WallPage(Page):
     """Six stations with the names that run them at the service that runs or comes next, read from across the room."""
 
     template: ClassVar[str] = "board/wall.html"
-    heading: str
-    day_words: str
+    heading: Text
+    day_words: Text
     read_at: str
     own_url: str
     stations: tuple[WallLine, ...]
-    foot: str
+    foot: Text
     services: tuple[OtherService, ...]
     more_href: str
-    more_words: str
+    more_words: Text
 
 
 @dataclass(frozen=True, slots=True)
 class Act:
     """Something the reader may do next from here."""
 
-    words: str
+    words: Text
     href: str
 
 
@@ -115,8 +115,8 @@ class ProofPage(Page):
     name: str
     station_title: str
     state: str
-    on_words: str
-    until: str
+    on_words: Text
+    until: Text
     next_acts: tuple[NextAct, ...]
     held: tuple[Proven, ...]
     in_full: bool
@@ -130,7 +130,7 @@ class DayAsked:
 
     on: date
     typed: str
-    problem: str
+    problem: Text
     is_today: bool
 
     @property
@@ -147,16 +147,16 @@ def tonight() -> Response:
     asked = day_asked()
     last, head = _head_of_book(k)
     words = weekday(asked.on)
-    heading = say("Tonight's board") if asked.is_today else say("The board on {day}", day=words)
+    heading = message("Tonight's board") if asked.is_today else message("The board on {day}", day=words)
     return show(
         BoardPage(
-            title=say("Error: {title}", title=heading) if asked.problem else heading,
+            title=message("Error: {title}", title=heading) if asked.problem else heading,
             heading=heading,
             own_url=url_for("board.tonight"),
             day_typed=asked.typed,
             day_problem=asked.problem,
             is_today=asked.is_today,
-            sheet=_sheet(k, k.board(asked.on), say("Cleared for each station, {words}", words=words)),
+            sheet=_sheet(k, k.board(asked.on), message("Cleared for each station, {words}", words=words)),
             last_seq=last,
             head=head,
             as_of=moment(guard.now()),
@@ -178,8 +178,8 @@ def wall() -> Response:
     lines, more = _wall_page(lines, request.args.get("from", ""), shown.service.id if shown else "")
     return show(
         WallPage(
-            title=say("The wall"),
-            heading=shown.service.heading if shown else say("Cleared today"),
+            title=message("The wall"),
+            heading=shown.service.heading if shown else message("Cleared today"),
             day_words=weekday(shown.on if shown else today),
             read_at=clock_time(guard.now()),
             own_url=url_for("board.wall"),
@@ -187,7 +187,7 @@ def wall() -> Response:
             foot=_foot(k, shown) if shown else "",
             services=_other_services(services, shown),
             more_href=more,
-            more_words=say("The other stations"),
+            more_words=message("The other stations"),
         )
     )
 
@@ -204,12 +204,12 @@ def proof(cook: str, station: str) -> Response:
     found = clearance_of(person, place, k.progress(), reading.content(), asked.on)
     return show(
         ProofPage(
-            title=say("{name} at {title}", name=person.name, title=place.title),
+            title=message("{name} at {title}", name=person.name, title=place.title),
             back=url_for("board.tonight", on=asked.link or None),
             name=person.name,
             station_title=place.title,
             state=found.state,
-            on_words=say("today") if asked.is_today else weekday(asked.on),
+            on_words=message("today") if asked.is_today else weekday(asked.on),
             until=_until_words(found),
             next_acts=next_acts(found.missing),
             held=proven(found.held, k.file.book.find, naming_of(k)),
@@ -233,14 +233,14 @@ def day_asked() -> DayAsked:
         return DayAsked(
             today,
             typed,
-            say("“{typed}” is not a day. Write year, month, day, like {example}.", typed=typed, example=example),
+            message("“{typed}” is not a day. Write year, month, day, like {example}.", typed=typed, example=example),
             is_today=True,
         )
     if on > today:
         return DayAsked(
             today,
             typed,
-            say("{on} is still to come. The board shows today or a day before it.", on=weekday(on)),
+            message("{on} is still to come. The board shows today or a day before it.", on=weekday(on)),
             is_today=True,
         )
     return DayAsked(on, typed, "", is_today=on == today)
@@ -251,7 +251,7 @@ def naming_of(k: OpenKitchen) -> Naming:
     return Naming(k.people(), reading.content())
 
 
-def _sheet(k: OpenKitchen, board: Board, caption: str) -> Markup:
+def _sheet(k: OpenKitchen, board: Board, caption: Text) -> Markup:
     """Return the sheet of a board, rendered anew only when the board or the planned shifts have changed."""
     if not board.rows:
         return Markup()
@@ -274,7 +274,7 @@ def _query(on: date) -> str:
 
 
 def _sheet_of(
-    board: Board, services: tuple[ServiceCover, ...], planned: tuple[Planned, ...], query: str, caption: str
+    board: Board, services: tuple[ServiceCover, ...], planned: tuple[Planned, ...], query: str, caption: Text
 ) -> Sheet:
     """Return the board's lines and answers, and above them what is true of each service."""
     shown = Shown(board.on, url_for("board.tonight"), query)
@@ -299,23 +299,23 @@ def _called(board: Board, *, in_full: bool = False) -> Called:
     return Called({who: short.get(name, name) for who, name in names.items()}, told)
 
 
-def _foot(k: OpenKitchen, shown: ServiceCover) -> str:
+def _foot(k: OpenKitchen, shown: ServiceCover) -> Text:
     """Return who moves, where a service holds, but not as planned; else nothing."""
     moves = shown.cover.holds and not shown.cover.holds_as_planned
     return holds_words(shown, _called(k.board(shown.on))) if moves else ""
 
 
-def _head_of_book(k: OpenKitchen) -> tuple[int, str]:
+def _head_of_book(k: OpenKitchen) -> tuple[int, Text]:
     """Return the last entry's number and the first signs of its hash: printed, they are a witness outside the house."""
     last, head = k.file.book.end()
-    return last, head[:12] if last else say("none yet")
+    return last, head[:12] if last else message("none yet")
 
 
 def _who_may(board: Board) -> tuple[WallLine, ...]:
     """Return the wall's lines of a day with no plan: who is cleared for each station."""
     sheet = _sheet_of(board, (), (), "", "")
     return tuple(
-        WallLine(answer.title, say("No one cleared") if answer.nobody else wall_names(answer), is_gap=answer.nobody)
+        WallLine(answer.title, message("No one cleared") if answer.nobody else wall_names(answer), is_gap=answer.nobody)
         for answer in sheet.answers
     )
 
@@ -343,27 +343,29 @@ def _wall_page(lines: tuple[WallLine, ...], asked: str, service: str) -> tuple[t
     return tuple(line for line in lines if line in shown), f"{url_for('board.wall')}?{asking}"
 
 
-def _until_words(found: Clearance) -> str:
+def _until_words(found: Clearance) -> Text:
     """Return the last good day of a clearance, or the day a lapsed one ended on; empty where there is none."""
     if not found.until:
         return ""
     if found.state == "lapsed":
-        return say("ended {until}", until=weekday(found.until))
-    return say("to the end of {until}", until=weekday(found.until)) if found.is_cleared else ""
+        return message("ended {until}", until=weekday(found.until))
+    return message("to the end of {until}", until=weekday(found.until)) if found.is_cleared else ""
 
 
 def _acts(found: Clearance, who: Person) -> tuple[Act, ...]:
     """Return what a manager may do about this cell: whoever is off the station is put back by what took them off."""
     cook, station, missing = found.cook, found.station, {one.what for one in found.missing}
     standing = (
-        Act(say("Put back on this station"), url_for("manager.acts.put_back", cook=cook, station=station))
+        Act(message("Put back on this station"), url_for("manager.acts.put_back", cook=cook, station=station))
         if "stood down" in missing
-        else Act(say("Stand down from this station"), url_for("manager.acts.stand_down", cook=cook, station=station))
+        else Act(
+            message("Stand down from this station"), url_for("manager.acts.stand_down", cook=cook, station=station)
+        )
     )
     releases = tuple(
-        Act(say("Release the stop"), url_for("manager.acts.release_stop", cook=cook, stop=line.entry))
+        Act(message("Release the stop"), url_for("manager.acts.release_stop", cook=cook, stop=line.entry))
         for line, _ in acts.stops_in_words(who, reading.content())
         if f"stopped:{line.technique}" in missing and cook != guard.person().id
     )
-    paper = Act(say("Write down a certificate"), url_for("manager.acts.certificate", cook=cook))
+    paper = Act(message("Write down a certificate"), url_for("manager.acts.certificate", cook=cook))
     return (*releases, standing, paper)

@@ -14,10 +14,11 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.services import services_in
 from trainer.kitchen.spans import SHORT_MONTHS, in_short
 from trainer.kitchen.technique import Station
-from trainer.recipe_math.saying import joined, say
+from trainer.messages import Text, joined, message
 
 WEEKDAYS = (
-    say("Monday"), say("Tuesday"), say("Wednesday"), say("Thursday"), say("Friday"), say("Saturday"), say("Sunday"),
+    message("Monday"), message("Tuesday"), message("Wednesday"), message("Thursday"),
+    message("Friday"), message("Saturday"), message("Sunday"),
 )  # fmt: skip
 THIS_WEEK = timedelta(days=6)
 TWO_MONTHS = timedelta(days=60)
@@ -39,8 +40,8 @@ class Cell:
     cook: str
     station: str
     state: str
-    until: str
-    on_tonight: str
+    until: Text
+    on_tonight: Text
     is_cleared: bool
     href: str
 
@@ -51,7 +52,7 @@ class Line:
 
     cook: str
     name: str
-    on_tonight: str
+    on_tonight: Text
     cells: tuple[Cell, ...]
 
 
@@ -59,7 +60,7 @@ class Line:
 class OnAt:
     """Who stands at a station in one service; `when` is its name, or plainly that they are on where a day has one."""
 
-    when: str
+    when: Text
     names: tuple[str, ...]
 
 
@@ -74,11 +75,11 @@ class Answer:
     station: str
     title: str
     nobody: bool
-    text: str
+    text: Text
     cleared: tuple[str, ...]
     on_tonight: tuple[OnAt, ...]
     not_cleared_but_on: tuple[str, ...]
-    gaps: tuple[str, ...]
+    gaps: tuple[Text, ...]
 
 
 def lines_of(
@@ -126,23 +127,23 @@ def wall_names(answer: Answer) -> str:
     return shown if len(answer.cleared) <= 3 else f"{shown} +{len(answer.cleared) - 3}"
 
 
-def when_words(day: date, on: date) -> str:
+def when_words(day: date, on: date) -> Text:
     """Return a coming day as the kitchen says it: ``today``, ``Friday`` within the week, else ``12 Dec``.
 
     The year is said when it is another one.
     """
     if day == on:
-        return say("today")
+        return message("today")
     if on < day <= on + THIS_WEEK:
         return WEEKDAYS[day.weekday()]
     return in_short(day, with_year=day.year != on.year)
 
 
-def board_until(day: date, on: date) -> str:
+def board_until(day: date, on: date) -> Text:
     """Return a last good day as short as a cell allows: to the day for two months, then month and year."""
     if day <= on + TWO_MONTHS:
         return when_words(day, on)
-    return say("{month} {year}", month=SHORT_MONTHS[day.month - 1], year=day.year)
+    return message("{month} {year}", month=SHORT_MONTHS[day.month - 1], year=day.year)
 
 
 def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: Shown) -> Line:
@@ -159,21 +160,23 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
         cook=clearance.cook,
         station=clearance.station,
         state=clearance.state,
-        until=say("to {until}", until=board_until(until, shown.on)) if until else "",
+        until=message("to {until}", until=board_until(until, shown.on)) if until else "",
         on_tonight=_services(p.service for p in mine if p.station == clearance.station),
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
     )
 
 
-def _services(ids: Iterable[str]) -> str:
+def _services(ids: Iterable[str]) -> Text:
     """Return services in the sequence of the day, joined for reading."""
     told = [service.title for service in services_in(ids)]
-    return say("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
+    return (
+        message("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
+    )
 
 
 def _answer(
-    station: Station, lines: Sequence[Line], short: Mapping[str, str], text: str, services: Sequence[ServiceCover]
+    station: Station, lines: Sequence[Line], short: Mapping[str, str], text: Text, services: Sequence[ServiceCover]
 ) -> Answer:
     """Return one station's answer."""
     cells = [(short[line.name], cell) for line in lines for cell in line.cells if cell.station == station.id]
@@ -196,7 +199,7 @@ def _on_at(station: str, services: Sequence[ServiceCover], called: Mapping[str, 
     """Return who stands at a station, a line a service."""
     told = [
         OnAt(
-            say("On:") if len(services) == 1 else say("{service}:", service=found.service.heading),
+            message("On:") if len(services) == 1 else message("{service}:", service=found.service.heading),
             tuple(called.get(cook, cook) for cook in found.standing_at(station)),
         )
         for found in services
@@ -204,24 +207,24 @@ def _on_at(station: str, services: Sequence[ServiceCover], called: Mapping[str, 
     return tuple(one for one in told if one.names)
 
 
-def _gaps(station: str, services: Sequence[ServiceCover]) -> tuple[str, ...]:
+def _gaps(station: str, services: Sequence[ServiceCover]) -> tuple[Text, ...]:
     """Return at which services nobody on is cleared for a station, and at which its hand is needed elsewhere."""
     missing = [(found.service.id, one) for found in services if (one := found.cover.at(station)) and one.missing]
     no_one = [service for service, one in missing if one.has_no_one]
     short = [service for service, one in missing if not one.has_no_one]
-    told = [say("No one cleared is on for {sittings}", sittings=_services(no_one))] if no_one else []
-    return (*told, *([say("A hand short at {services}", services=_services(short))] if short else []))
+    told = [message("No one cleared is on for {sittings}", sittings=_services(no_one))] if no_one else []
+    return (*told, *([message("A hand short at {services}", services=_services(short))] if short else []))
 
 
-def _answer_text(lines: Sequence[Line], station: Station, ends: Sequence[date], on: date | None) -> str:
+def _answer_text(lines: Sequence[Line], station: Station, ends: Sequence[date], on: date | None) -> Text:
     """Return ``3 cleared, 1 ends Friday``, or the words of the black band."""
     cleared = sum(cell.is_cleared for line in lines for cell in line.cells if cell.station == station.id)
     if not cleared:
-        return say("No one cleared")
-    text = say("{cleared} cleared", cleared=cleared)
+        return message("No one cleared")
+    text = message("{cleared} cleared", cleared=cleared)
     if not ends or on is None:
         return text
     first = when_words(ends[0], on)
     if len(ends) == 1:
-        return say("{cleared} cleared, 1 ends {first}", cleared=cleared, first=first)
-    return say("{cleared} cleared, {ending} end, first {first}", cleared=cleared, ending=len(ends), first=first)
+        return message("{cleared} cleared, 1 ends {first}", cleared=cleared, first=first)
+    return message("{cleared} cleared, {ending} end, first {first}", cleared=cleared, ending=len(ends), first=first)

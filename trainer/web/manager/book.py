@@ -17,7 +17,7 @@ from trainer.actions.outcome import Refused
 from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import is_lasting
 from trainer.kitchen.record import LINES
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
 from trainer.web.cook.results import lines_of
 from trainer.web.entry_words import EntryTold, Naming, told
@@ -35,8 +35,8 @@ ON_A_PAGE = 50
 class QuestionForm(LatelyForm):
     """Which question of a sitting, and why."""
 
-    question = RadioField(say("Which question"), choices=[], validate_choice=False)
-    reason = TextAreaField(say("Reason"), [NeedsText(say("Write the reason. It stays in the book."))])
+    question = RadioField(message("Which question"), choices=[], validate_choice=False)
+    reason = TextAreaField(message("Reason"), [NeedsText(message("Write the reason. It stays in the book."))])
     secret = secret_field()
 
     def offer(self, entry: Entry, decimal_mark: str) -> None:
@@ -44,12 +44,12 @@ class QuestionForm(LatelyForm):
         self.question.choices = [
             SelectChoice(
                 str(line.number),
-                say(
-                    "{number}. {text} Right: {right}. Given: {given}.",
+                message(
+                    "{number}. {text} Right: “{right}”. Given: “{given}”.",
                     number=line.number,
                     text=line.text,
-                    right=_unstopped(line.right),
-                    given=_unstopped(line.given),
+                    right=line.right,
+                    given=line.given,
                 ),
             )
             for line in lines_of(entry, decimal_mark)
@@ -58,7 +58,7 @@ class QuestionForm(LatelyForm):
     def validate_question(self, field: RadioField) -> None:
         """Refuse a question that is not on the list, and none at all."""
         if field.data not in {choice.value for choice in field.choices}:
-            raise StopValidation(say("Choose the question to void."))
+            raise StopValidation(message("Choose the question to void."))
 
     def question_of(self, entry: Entry) -> correcting.BadQuestion:
         """Return the question chosen."""
@@ -74,9 +74,9 @@ class EntryLine:
     """
 
     entry: EntryTold
-    voided: str
+    voided: Text
     void_href: str
-    scored_again: str = ""
+    scored_again: Text = ""
     question_href: str = ""
 
 
@@ -101,12 +101,12 @@ class VerifyPage(Page):
     template: ClassVar[str] = "manager/verify.html"
     entries: int
     head: str
-    problems: tuple[str, ...]
+    problems: tuple[Text, ...]
     back: str
     own_url: str
     typed: str
     up_to: int
-    not_found: str
+    not_found: Text
 
 
 @pages.get("/book")
@@ -122,7 +122,7 @@ def newest() -> Response:
     people = sorted(k.people().values(), key=lambda person: person.name.casefold())
     return show(
         BookPage(
-            title=say("The book"),
+            title=message("The book"),
             entries=tuple(_line(k, entry) for entry in found),
             cooks=tuple((person.id, person.name) for person in people),
             cook=cook,
@@ -141,11 +141,11 @@ def verify() -> Response:
     typed = request.args.get("head", "")[:100].strip()
     found = guard.kitchen().file.book.verify(typed)
     problems = tuple(
-        say("Entry {seq}: {problem}", seq=problem.seq, problem=problem.problem) for problem in found.problems
+        message("Entry {seq}: {problem}", seq=problem.seq, problem=problem.problem) for problem in found.problems
     )
     return show(
         VerifyPage(
-            title=say("The book holds") if not problems else say("The book is damaged"),
+            title=message("The book holds") if not problems else message("The book is damaged"),
             entries=found.entries,
             head=found.head,
             problems=problems,
@@ -178,9 +178,9 @@ def void(entry: str) -> AnyResponse:
     proving.leave_out(form)
     return show(
         ActPage(
-            title=say("Void entry {seq}", seq=words.seq),
-            heading=say("Void entry {seq}", seq=words.seq),
-            lead=say(
+            title=message("Void entry {seq}", seq=words.seq),
+            heading=message("Void entry {seq}", seq=words.seq),
+            lead=message(
                 "{words}: {about}, {when}. It stays in the book, and counts no longer from today.",
                 words=words.words,
                 about=words.about,
@@ -188,8 +188,8 @@ def void(entry: str) -> AnyResponse:
             ),
             own_url=request.path,
             back=url_for(".newest"),
-            back_words=say("Back, and change nothing"),
-            words=say("Void the entry"),
+            back_words=message("Back, and change nothing"),
+            words=message("Void the entry"),
             form=form,
         )
     )
@@ -213,7 +213,7 @@ def void_question(entry: str) -> AnyResponse:
         form.refuse(outcome)
     words = told(found, Naming(k.people(), reading.content()))
     proving.leave_out(form)
-    lead = say(
+    lead = message(
         "{words}: {about}, {when}. Every sitting that asked it is scored again without it.",
         words=words.words,
         about=words.about,
@@ -221,21 +221,16 @@ def void_question(entry: str) -> AnyResponse:
     )
     return show(
         ActPage(
-            title=say("Void a question of entry {seq}", seq=words.seq),
-            heading=say("Void a question of entry {seq}", seq=words.seq),
-            lead=say("{lead} Both results stay in the book.", lead=lead),
+            title=message("Void a question of entry {seq}", seq=words.seq),
+            heading=message("Void a question of entry {seq}", seq=words.seq),
+            lead=message("{lead} Both results stay in the book.", lead=lead),
             own_url=request.path,
             back=url_for(".newest"),
-            back_words=say("Back, and change nothing"),
-            words=say("Void the question"),
+            back_words=message("Back, and change nothing"),
+            words=message("Void the question"),
             form=form,
         )
     )
-
-
-def _unstopped(answer: str) -> str:
-    """Return an answer in the reader's words, without the full stop of a choice that is a sentence."""
-    return str(reading.said(answer)).rstrip(".")
 
 
 def _number(text: str) -> int | None:
@@ -265,7 +260,7 @@ def _line(k: OpenKitchen, entry: Entry) -> EntryLine:
     is_sitting = entry.kind == "quiz_sat" and voided is None and bool(entry.body["questions"])
     return EntryLine(
         entry=told(entry, Naming(k.people(), reading.content())),
-        voided=say("Voided on {voided}", voided=weekday(voided)) if voided else "",
+        voided=message("Voided on {voided}", voided=weekday(voided)) if voided else "",
         void_href=url_for(".void", entry=entry.id) if can_void else "",
         scored_again=outcome_today(entry).scored_again if is_sitting else "",
         question_href=url_for(".void_question", entry=entry.id) if is_sitting else "",

@@ -9,7 +9,7 @@ from trainer.actions.covering import ServiceCover
 from trainer.kitchen.cover import Move, Shortage, StationCover
 from trainer.kitchen.planned import Verdict
 from trainer.kitchen.services import SERVICE_WORDS
-from trainer.recipe_math.saying import Saying, joined, say, say_many
+from trainer.messages import Text, joined, message, plural
 
 MOST_NAMES = 3
 
@@ -19,8 +19,8 @@ class Band:
     """What is true of one service: on paper where it holds, black where it does not."""
 
     is_black: bool
-    words: str
-    lines: tuple[str, ...]
+    words: Text
+    lines: tuple[Text, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +31,8 @@ class WallLine:
     """
 
     title: str
-    names: str
-    aside: str = ""
+    names: Text
+    aside: Text = ""
     is_gap: bool = False
     is_off: bool = False
 
@@ -44,11 +44,11 @@ class Called:
     cooks: Mapping[str, str]
     stations: Mapping[str, str]
 
-    def everybody(self, cooks: Iterable[str]) -> Saying:
+    def everybody(self, cooks: Iterable[str]) -> Text:
         """Return cooks by name: Ana, Bo and Cleo."""
         return _and([self.cooks.get(cook, cook) for cook in cooks])
 
-    def places(self, stations: Iterable[str]) -> Saying:
+    def places(self, stations: Iterable[str]) -> Text:
         """Return stations by title: Grill and Sauté."""
         return _and([self.stations.get(station, station) for station in stations])
 
@@ -58,10 +58,10 @@ def bands(services: Iterable[ServiceCover], called: Called) -> tuple[Band, ...]:
     return tuple(_band(one, called) for one in services)
 
 
-def no_hands(services: Iterable[ServiceCover], called: Called, verdict: Verdict) -> tuple[str, ...]:
+def no_hands(services: Iterable[ServiceCover], called: Called, verdict: Verdict) -> tuple[Text, ...]:
     """Return each planned place that counts as no hand with this verdict, with the reason."""
     return tuple(
-        say(
+        message(
             "{cook}, {station}, {service}: {reason}",
             cook=called.everybody([one.planned.cook]),
             station=called.places([one.planned.station]),
@@ -74,21 +74,21 @@ def no_hands(services: Iterable[ServiceCover], called: Called, verdict: Verdict)
     )
 
 
-def holds_words(found: ServiceCover, called: Called) -> Saying:
+def holds_words(found: ServiceCover, called: Called) -> Text:
     """Return that a service holds, and with which cooks standing elsewhere than planned."""
     moves, service = found.cover.moves, found.service.heading
     if not moves:
-        return say("{service} holds as planned.", service=service)
+        return message("{service} holds as planned.", service=service)
     told = joined([_move(one, called) for one in moves], ", ")
     if found.cover.swaps:
-        return say_many(
+        return plural(
             "{service} holds with {number} swap: {moves}.",
             "{service} holds with {number} swaps: {moves}.",
             found.cover.swaps,
             service=service,
             moves=told,
         )
-    return say_many(
+    return plural(
         "{service} holds with {number} move: {moves}.",
         "{service} holds with {number} moves: {moves}.",
         len(moves),
@@ -97,7 +97,7 @@ def holds_words(found: ServiceCover, called: Called) -> Saying:
     )
 
 
-def gap_lines(found: ServiceCover, called: Called) -> tuple[Saying, ...]:
+def gap_lines(found: ServiceCover, called: Called) -> tuple[Text, ...]:
     """Return what a service is short of: each station nobody on is cleared for, then hands that are short, and why."""
     no_one = [_no_one(found, station, called) for station in found.cover.no_one]
     return (*no_one, *(_short(found, one, called) for one in found.cover.shortages))
@@ -107,42 +107,42 @@ def wall_lines(found: ServiceCover, stations: Mapping[str, str], called: Called)
     """Return the wall's lines for a service: the stations that run, then in thin letters those nobody is planned at."""
     run = tuple(_wall_line(found, one, called) for one in found.cover.stations)
     off = [title for station, title in stations.items() if found.cover.at(station) is None]
-    return (*run, *(WallLine(title, say("no one planned"), is_off=True) for title in off))
+    return (*run, *(WallLine(title, message("no one planned"), is_off=True) for title in off))
 
 
 def _band(found: ServiceCover, called: Called) -> Band:
     if found.cover.holds:
         return Band(is_black=False, words=holds_words(found, called), lines=())
     lines = gap_lines(found, called)
-    words = say("{service}: {gap}", service=found.service.heading, gap=lines[0])
+    words = message("{service}: {gap}", service=found.service.heading, gap=lines[0])
     moves = joined([_move(one, called) for one in found.cover.moves], ", ")
-    rest = (say("The others stand, with {moves}.", moves=moves),) if found.cover.moves else ()
+    rest = (message("The others stand, with {moves}.", moves=moves),) if found.cover.moves else ()
     return Band(is_black=True, words=words, lines=(*lines[1:], *rest))
 
 
-def _no_one(found: ServiceCover, station: str, called: Called) -> Saying:
+def _no_one(found: ServiceCover, station: str, called: Called) -> Text:
     """Return that nobody on is cleared for a station, and who could be called."""
-    text = say("No one cleared is on for {station}.", station=called.places([station]))
+    text = message("No one cleared is on for {station}.", station=called.places([station]))
     return joined([text, *_can_come(found, [station], called)])
 
 
-def _can_come(found: ServiceCover, stations: Iterable[str], called: Called) -> list[Saying]:
+def _can_come(found: ServiceCover, stations: Iterable[str], called: Called) -> list[Text]:
     """Return who is cleared for one of these stations and not on at this service; empty where nobody is."""
     free = found.can_come(stations)
     names = joined([called.cooks.get(cook, cook) for cook in free[:MOST_NAMES]], ", ")
-    return [say("Cleared and not on: {names}.", names=names)] if free else []
+    return [message("Cleared and not on: {names}.", names=names)] if free else []
 
 
-def _short(found: ServiceCover, one: Shortage, called: Called) -> Saying:
+def _short(found: ServiceCover, one: Shortage, called: Called) -> Text:
     """Return how many hands are short and why, these stations having no other cooks, and who could be called."""
-    short = say_many("{number} hand short", "{number} hands short", one.short)
+    short = plural("{number} hand short", "{number} hands short", one.short)
     why = joined([_why_short(one, called), *_can_come(found, one.stations, called)])
     return joined([short, why], ". ")
 
 
-def _why_short(one: Shortage, called: Called) -> Saying:
+def _why_short(one: Shortage, called: Called) -> Text:
     """Return the stations that compete, the hands they need and the cooks there are."""
-    return say_many(
+    return plural(
         "{stations} need {hands} hands; of those on only {cooks} is cleared there.",
         "{stations} need {hands} hands; of those on only {cooks} are cleared there.",
         len(one.cooks),
@@ -152,8 +152,8 @@ def _why_short(one: Shortage, called: Called) -> Saying:
     )
 
 
-def _move(one: Move, called: Called) -> Saying:
-    return say("{cook} to {station}", cook=called.everybody([one.cook]), station=called.places([one.stands]))
+def _move(one: Move, called: Called) -> Text:
+    return message("{cook} to {station}", cook=called.everybody([one.cook]), station=called.places([one.stands]))
 
 
 def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLine:
@@ -165,23 +165,27 @@ def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLi
     if one.has_no_one:
         told = _asides(found, one.station, called)
         more = _can_come(found, [one.station], called)
-        return WallLine(title, say("No one cleared"), joined([*told, *more], ". "), is_gap=True)
+        return WallLine(title, message("No one cleared"), joined([*told, *more], ". "), is_gap=True)
     short = found.cover.shortage_at(one.station)
-    hands = say_many("{number} hand short", "{number} hands short", one.missing)
+    hands = plural("{number} hand short", "{number} hands short", one.missing)
     return WallLine(title, hands, _why_short(short, called) if short else "", is_gap=True)
 
 
-def _asides(found: ServiceCover, station: str, called: Called) -> list[Saying]:
+def _asides(found: ServiceCover, station: str, called: Called) -> list[Text]:
     """Return who is planned at a station and is no hand there: beside, or not to be there at all."""
     beside = found.beside(station)
     learn = called.everybody(one.planned.cook for one in beside if one.verdict == "learns")
     away = called.everybody(one.planned.cook for one in beside if one.verdict == "kept away")
     one = found.cover.at(station)
-    stands = say("on, not cleared: {names}", names=learn) if one and one.missing else say("{names} beside", names=learn)
-    return [*([stands] if learn else []), *([say("may not stand here: {names}", names=away)] if away else [])]
+    stands = (
+        message("on, not cleared: {names}", names=learn)
+        if one and one.missing
+        else message("{names} beside", names=learn)
+    )
+    return [*([stands] if learn else []), *([message("may not stand here: {names}", names=away)] if away else [])]
 
 
-def _and(names: Sequence[str]) -> Saying:
+def _and(names: Sequence[str]) -> Text:
     if len(names) < 2:
         return joined(names)
-    return say("{first} and {last}", first=joined(names[:-1], ", "), last=names[-1])
+    return message("{first} and {last}", first=joined(names[:-1], ", "), last=names[-1])

@@ -10,7 +10,7 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import signing_in
 from trainer.actions.outcome import Refused
-from trainer.recipe_math.saying import say
+from trainer.messages import Text, message
 from trainer.store.sessions import Device
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
@@ -26,7 +26,9 @@ pages = Blueprint("devices", __name__)
 class DeviceForm(SecretForm):
     """A name for the device in hand."""
 
-    name = TextField(say("A name for this device"), [NeedsText(say("Give the device a name, like Pass tablet."), 80)])
+    name = TextField(
+        message("A name for this device"), [NeedsText(message("Give the device a name, like Pass tablet."), 80)]
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +36,9 @@ class DeviceLine:
     """One device, who enrolled it and when, and the way to revoke it."""
 
     name: str
-    enrolled: str
+    enrolled: Text
     is_this: bool
-    revoked: str
+    revoked: Text
     revoke_href: str
 
 
@@ -89,15 +91,15 @@ def revoke(device: str) -> AnyResponse:
         form.refuse(done)
     return show(
         ActPage(
-            title=say("Revoke {name}", name=found.name),
-            heading=say("Revoke {name}", name=found.name),
-            lead=say(
+            title=message("Revoke {name}", name=found.name),
+            heading=message("Revoke {name}", name=found.name),
+            lead=message(
                 "Everybody signed in on it is signed out at once. It must be enrolled again before it shows a page."
             ),
             own_url=request.path,
             back=url_for(".enrolled"),
-            back_words=say("Back, and change nothing"),
-            words=say("Revoke the device"),
+            back_words=message("Back, and change nothing"),
+            words=message("Revoke the device"),
             form=form,
         )
     )
@@ -108,7 +110,7 @@ def _devices_page(form: DeviceForm) -> Response:
     devices = sorted(guard.kitchen().file.devices.all(), key=lambda one: (one.revoked_at is not None, one.name))
     return show(
         DevicesPage(
-            title=say("Devices"),
+            title=message("Devices"),
             devices=tuple(_line(one) for one in devices),
             this_is_enrolled=any(one.id == guard.device() and one.revoked_at is None for one in devices),
             own_url=url_for(".enrol"),
@@ -120,11 +122,11 @@ def _devices_page(form: DeviceForm) -> Response:
 def _line(device: Device) -> DeviceLine:
     """Return one device in words."""
     k = guard.kitchen()
-    by = Naming(k.people(), reading.content()).person(device.by) if device.by else say("the kitchen")
+    by = Naming(k.people(), reading.content()).person(device.by) if device.by else message("the kitchen")
     return DeviceLine(
         name=device.name,
-        enrolled=say("Enrolled {enrolled_at}, by {by}", enrolled_at=moment(device.enrolled_at), by=by),
+        enrolled=message("Enrolled {enrolled_at}, by {by}", enrolled_at=moment(device.enrolled_at), by=by),
         is_this=device.id == guard.device(),
-        revoked=say("Revoked {revoked_at}", revoked_at=moment(device.revoked_at)) if device.revoked_at else "",
+        revoked=message("Revoked {revoked_at}", revoked_at=moment(device.revoked_at)) if device.revoked_at else "",
         revoke_href=url_for(".revoke", device=device.id) if device.revoked_at is None else "",
     )

@@ -17,7 +17,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.technique import Station
-from trainer.recipe_math.saying import say, say_many
+from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
@@ -37,8 +37,8 @@ class OneOfUs:
 
     href: str
     name: str
-    roles: str
-    cleared: str
+    roles: Text
+    cleared: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +57,9 @@ class AtStation:
     href: str
     title: str
     state: str
-    until: str
-    first_missing: str
-    more: str
+    until: Text
+    first_missing: Text
+    more: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ class PaperShown:
     """A certificate as shown, and until when it is good."""
 
     title: str
-    days: str
+    days: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ class GrantHeld:
     """A station opened to this assessor."""
 
     title: str
-    until: str
+    until: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ class Waits:
     """A quiz somebody failed: from when it may be sat again, and where the wait is lifted (not one's own)."""
 
     title: str
-    first: str
+    first: Text
     href: str
 
 
@@ -91,8 +91,8 @@ class Waits:
 class Stopped:
     """A stop for safety that stands, who signed it, and where it is released (not one's own)."""
 
-    words: str
-    signed: str
+    words: Text
+    signed: Text
     href: str
 
 
@@ -103,11 +103,11 @@ class Asks:
     id: str
     title: str
     own: tuple[str, ...]
-    certificates: tuple[str, ...]
-    age: str
-    shifts: str
-    warn: str
-    cleared: str
+    certificates: tuple[Text, ...]
+    age: Text
+    shifts: Text
+    warn: Text
+    cleared: Text
     names: tuple[str, ...]
 
 
@@ -128,7 +128,7 @@ class PersonPage(Page):
     template: ClassVar[str] = "manager/person.html"
     cook: str
     name: str
-    roles: str
+    roles: Text
     is_here: bool
     is_assessor: bool
     is_me: bool
@@ -136,7 +136,7 @@ class PersonPage(Page):
     stops: tuple[Stopped, ...]
     papers: tuple[PaperShown, ...]
     grants: tuple[GrantHeld, ...]
-    methods: tuple[str, ...]
+    methods: tuple[Text, ...]
     waits: tuple[Waits, ...]
 
 
@@ -161,7 +161,7 @@ def people() -> Response:
     found = [_one_of_us(known[c], at_stations.get(c, ())) for c in k.progress().cooks_on(today) if c in known]
     named = tuple(sorted(found, key=lambda one: one.name.casefold()))
     page = PeoplePage(
-        title=say("People"),
+        title=message("People"),
         people=named,
         no_birth_date=_no_birth_dates(board),
         roster_url=url_for("manager.roster.upload"),
@@ -197,7 +197,7 @@ def person(cook: str) -> Response:
             title=who.name,
             cook=cook,
             name=who.name,
-            roles=roles_in_words(sorted(roles)) or say("none"),
+            roles=roles_in_words(sorted(roles)) or message("none"),
             is_here=bool(roles),
             is_assessor="assessor" in roles,
             is_me=cook == guard.person().id,
@@ -206,7 +206,7 @@ def person(cook: str) -> Response:
             papers=_papers(k, record),
             grants=_grants(k, cook, today),
             methods=tuple(
-                say("{technique}: {words}", technique=technique.title, words=words)
+                message("{technique}: {words}", technique=technique.title, words=words)
                 for technique in reading.content().techniques.values()
                 for words in teacher_lines(cook, technique.id)
             ),
@@ -228,7 +228,7 @@ def stations() -> Response:
     shared = _shared(tuple(content.stations.values()))
     return show(
         StationsPage(
-            title=say("Stations"),
+            title=message("Stations"),
             stations=tuple(_asks(s, k, cleared.get(s.id, ()), shared) for s in content.stations.values()),
             shared=tuple(content.techniques[technique].title for technique in shared),
             code=f"{content.code.title}, {content.code.edition}",
@@ -256,18 +256,18 @@ def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
         href=url_for("manager.person", cook=who.id),
         name=who.name,
         roles=roles_in_words(sorted(roles)),
-        cleared=say_many(
+        cleared=plural(
             "{cleared} of {number} station", "{cleared} of {number} stations", len(clearances), cleared=cleared
         )
         if clearances
-        else say("works no station"),
+        else message("works no station"),
     )
 
 
 def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> AtStation:
     """Return how a person stands at a station."""
     found = clearance_of(who, station, k.progress(), reading.content(), today)
-    until = say("to {until}", until=when_words(found.until, today)) if found.is_cleared and found.until else ""
+    until = message("to {until}", until=when_words(found.until, today)) if found.is_cleared and found.until else ""
     things = [thing for act in next_acts(found.missing) for thing in act.things]
     return AtStation(
         href=url_for("board.proof", cook=who.id, station=station.id),
@@ -275,7 +275,7 @@ def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> A
         state=found.state,
         until=until,
         first_missing=things[0] if things else "",
-        more=say_many("And {number} more.", "And {number} more.", len(things) - 1) if len(things) > 1 else "",
+        more=plural("And {number} more.", "And {number} more.", len(things) - 1) if len(things) > 1 else "",
     )
 
 
@@ -285,7 +285,7 @@ def _stops(k: OpenKitchen, who: Person) -> tuple[Stopped, ...]:
     return tuple(
         Stopped(
             words=words,
-            signed=say("Signed {name}, {when}", name=naming.person(line.by), when=moment(line.at)),
+            signed=message("Signed {name}, {when}", name=naming.person(line.by), when=moment(line.at)),
             href="" if is_me else url_for(".acts.release_stop", cook=who.id, stop=line.entry),
         )
         for line, words in acts.stops_in_words(who, reading.content())
@@ -298,10 +298,10 @@ def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
     return tuple(
         PaperShown(
             naming.certificate(shown.certificate),
-            say(
+            message(
                 "Issued {issued}, good to {until}",
                 issued=weekday(shown.issued),
-                until=weekday(shown.expires) if shown.expires else say("no end"),
+                until=weekday(shown.expires) if shown.expires else message("no end"),
             ),
         )
         for shown in reversed(record.shown)
@@ -333,7 +333,9 @@ def _asks(station: Station, k: OpenKitchen, cleared: tuple[str, ...], shared: tu
     """Return what a station asks for, in words."""
     naming = Naming(k.people(), reading.content())
     age = (
-        say("{minimum_age} years or more. {age_reason}", minimum_age=station.minimum_age, age_reason=station.age_reason)
+        message(
+            "{minimum_age} years or more. {age_reason}", minimum_age=station.minimum_age, age_reason=station.age_reason
+        )
         if station.minimum_age
         else ""
     )
@@ -342,20 +344,20 @@ def _asks(station: Station, k: OpenKitchen, cleared: tuple[str, ...], shared: tu
         title=station.title,
         own=tuple(naming.technique(technique) for technique in station.techniques if technique not in shared),
         certificates=tuple(
-            say("{paper} (nobody works here without it)", paper=asked.title) if asked.bars else asked.title
+            message("{paper} (nobody works here without it)", paper=asked.title) if asked.bars else asked.title
             for asked in station.certificates
         ),
         age=age,
-        shifts=say_many("{number} supervised shift", "{number} supervised shifts", station.supervised_shifts)
+        shifts=plural("{number} supervised shift", "{number} supervised shifts", station.supervised_shifts)
         if station.supervised_shifts
         else "",
-        warn=say_many(
+        warn=plural(
             "Due again shows {number} day before the last good day.",
             "Due again shows {number} days before the last good day.",
             station.warn_days,
         ),
-        cleared=say_many("{number} cook cleared today", "{number} cooks cleared today", len(cleared))
+        cleared=plural("{number} cook cleared today", "{number} cooks cleared today", len(cleared))
         if cleared
-        else say("No one cleared"),
+        else message("No one cleared"),
         names=tuple(sorted(cleared, key=str.casefold)),
     )

@@ -8,7 +8,8 @@ from datetime import date
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import Held
-from trainer.recipe_math.saying import joined, say
+from trainer.kitchen.technique import ContentName
+from trainer.messages import Text, joined, message
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import day, weekday
 
@@ -19,15 +20,15 @@ FindEntry = Callable[[str], Entry | None]
 class Proven:
     """One technique, paper or other thing held: who signed and when, how long it is good, and the entries."""
 
-    title: str
-    line: str
-    days: str
+    title: Text
+    line: Text
+    days: Text
     entries: tuple[EntryTold, ...]
 
 
 def proven(held: Iterable[Held], find: FindEntry, naming: Naming) -> tuple[Proven, ...]:
     """Return what is held, all of one technique together; what ends first comes first."""
-    together: dict[str, list[Held]] = {}
+    together: dict[ContentName | str, list[Held]] = {}
     for one in held:
         together.setdefault(one.subject or one.what, []).append(one)
     ending = sorted(together.values(), key=lambda of_one: _end(of_one) or date.max)
@@ -43,18 +44,19 @@ def _proven(held: Sequence[Held], find: FindEntry, naming: Naming) -> Proven:
     """Return one line of the proof."""
     entries = [entry for one in held for entry in map(find, one.proof) if entry]
     end = _end(held)
-    until = say("good to the end of {until}", until=weekday(end)) if end else say("no end")
+    until = message("good to the end of {until}", until=weekday(end)) if end else message("no end")
     behind = tuple(told(entry, naming) for entry in entries)
-    if held[0].subject:
-        return Proven(held[0].subject, joined((_step(one, find, naming) for one in held), "; "), until, behind)
-    since = say("Since {since}", since=weekday(held[0].since)) if held[0].since else say("Held")
-    return Proven(held[0].text, "", say("{since}, {until}.", since=since, until=until), behind)
+    subject = held[0].subject
+    if subject:
+        return Proven(subject.as_text(), joined((_step(one, find, naming) for one in held), "; "), until, behind)
+    since = message("Since {since}", since=weekday(held[0].since)) if held[0].since else message("Held")
+    return Proven(held[0].text, "", message("{since}, {until}.", since=since, until=until), behind)
 
 
-def _step(held: Held, find: FindEntry, naming: Naming) -> str:
+def _step(held: Held, find: FindEntry, naming: Naming) -> Text:
     """Return one of reading, quiz and practical in a few words: when, and who signed."""
     kind, on = held.what.partition(":")[0], day(held.since) if held.since else ""
     if kind == "practical":
         entry = find(held.proof[0]) if held.proof else None
-        return say("signed off by {name}, {day}", name=naming.person(entry.by) if entry else "", day=on)
-    return say("read {day}", day=on) if kind == "reading" else say("quiz passed {day}", day=on)
+        return message("signed off by {name}, {day}", name=naming.person(entry.by) if entry else "", day=on)
+    return message("read {day}", day=on) if kind == "reading" else message("quiz passed {day}", day=on)

@@ -16,7 +16,7 @@ from trainer.actions import roster
 from trainer.actions.outcome import Refused
 from trainer.imports.roster_plan import COLUMNS, Change, Choices, RosterPlan
 from trainer.imports.table_files import RowProblem, RowQuestion
-from trainer.recipe_math.saying import say, say_many
+from trainer.messages import Text, message, plural
 from trainer.store.drafts import Draft
 from trainer.web import guard, proving, reading
 from trainer.web.filters import moment
@@ -32,7 +32,7 @@ ORDERS = ("dmy", "mdy")
 class FileForm(KitchenForm):
     """The file to look at."""
 
-    file = FileField(say("File"))
+    file = FileField(message("File"))
 
 
 class TakeInForm(LatelyForm):
@@ -45,7 +45,7 @@ class TakeInForm(LatelyForm):
 class UnderWay:
     """A file sent earlier and not taken in yet."""
 
-    words: str
+    words: Text
     href: str
 
 
@@ -66,9 +66,9 @@ class ProblemLine:
     """One cell that cannot be taken; whole rows can be left out, and columns the kitchen does not know."""
 
     problem: RowProblem
-    place: str
+    place: Text
     leave_row: int
-    leave_column: str
+    leave_column: Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,19 +80,19 @@ class PreviewPage(Page):
     apply_url: str
     drop_url: str
     file_name: str
-    kind: str
+    kind: Text
     changes: tuple[Change, ...]
     more_changes: int
     births: tuple[Change, ...]
     roles: tuple[Change, ...]
     problems: tuple[ProblemLine, ...]
     questions: tuple[RowQuestion, ...]
-    order_asked: tuple[str, ...]
+    order_asked: tuple[Text, ...]
     left_out: tuple[int, ...]
     columns_left_out: tuple[str, ...]
     chosen_order: str
     is_ready: bool
-    take_in_words: str
+    take_in_words: Text
     form: TakeInForm
 
 
@@ -101,7 +101,7 @@ class TakenPage(Page):
     """What was taken in."""
 
     template: ClassVar[str] = "manager/taken.html"
-    lines: tuple[str, ...]
+    lines: tuple[Text, ...]
 
 
 @pages.route("/roster", methods=["GET", "POST"])
@@ -114,10 +114,10 @@ def upload() -> AnyResponse:
         data = sent.read() if sent else b""
         if sent and data:
             return go(".preview", draft=_keep(sent.filename or "file", data).id)
-        form.refuse(Refused(say("Choose a file first. An empty file cannot be read."), field="file"))
+        form.refuse(Refused(message("Choose a file first. An empty file cannot be read."), field="file"))
     return show(
         UploadPage(
-            title=say("Roster and shifts"),
+            title=message("Roster and shifts"),
             own_url=url_for(".upload"),
             form=form,
             roster_columns=", ".join(COLUMNS["roster"]),
@@ -154,7 +154,7 @@ def take_in(draft: str) -> AnyResponse:
         return _preview_page(kept, form)
     plan = _plan(kept)
     if not plan.is_ready:
-        form.refuse(say("Some rows cannot be taken yet. Mend them or leave them out. Nothing was changed."))
+        form.refuse(message("Some rows cannot be taken yet. Mend them or leave them out. Nothing was changed."))
         return _preview_page(kept, form)
     if plan.needs_proof and not proving.is_proved(form):
         return _preview_page(kept, form)
@@ -163,7 +163,7 @@ def take_in(draft: str) -> AnyResponse:
         form.refuse(done)
         return _preview_page(kept, form)
     guard.kitchen().file.drafts.delete(draft)
-    return show(TakenPage(title=say("Taken in"), lines=(done.text,)))
+    return show(TakenPage(title=message("Taken in"), lines=(done.text,)))
 
 
 @pages.post("/roster/<draft>/drop")
@@ -194,7 +194,7 @@ def _mine(draft: str) -> Draft:
     """Return this manager's own file under way."""
     found = guard.kitchen().file.drafts.get(draft)
     if found is None or found.kind != "import" or found.by != guard.person().id:
-        abort(404, say("This file is not here any more. It may be taken in already. Send it again if not."))
+        abort(404, message("This file is not here any more. It may be taken in already. Send it again if not."))
     return found
 
 
@@ -202,7 +202,9 @@ def _under_way() -> list[UnderWay]:
     """Return this manager's files not taken in yet, newest first."""
     drafts = guard.kitchen().file.drafts.list("import", by=guard.person().id)
     return [
-        UnderWay(say("{about}, sent {at}", about=draft.about, at=moment(draft.at)), url_for(".preview", draft=draft.id))
+        UnderWay(
+            message("{about}, sent {at}", about=draft.about, at=moment(draft.at)), url_for(".preview", draft=draft.id)
+        )
         for draft in reversed(drafts)
     ]
 
@@ -252,15 +254,15 @@ def _preview_page(draft: Draft, form: TakeInForm) -> Response:
     if not plan.needs_proof:
         del form["secret"]
     proving.leave_out(form)
-    rows = say_many("{number} row", "{number} rows", len(plan.rows))
+    rows = plural("{number} row", "{number} rows", len(plan.rows))
     return show(
         PreviewPage(
-            title=say("Look at {about}", about=draft.about),
+            title=message("Look at {about}", about=draft.about),
             own_url=url_for(".look_again", draft=draft.id),
             apply_url=url_for(".take_in", draft=draft.id),
             drop_url=url_for(".drop", draft=draft.id),
             file_name=draft.about,
-            kind=say("a roster") if plan.kind == "roster" else say("planned shifts"),
+            kind=message("a roster") if plan.kind == "roster" else message("planned shifts"),
             changes=plan.changes[:MOST_SHOWN],
             more_changes=max(0, len(plan.changes) - MOST_SHOWN),
             births=tuple(change for change in plan.changes if change.birth),
@@ -272,7 +274,7 @@ def _preview_page(draft: Draft, form: TakeInForm) -> Response:
             columns_left_out=tuple(kept.get("columns", ())),
             chosen_order=kept.get("date_order", ""),
             is_ready=plan.is_ready,
-            take_in_words=say("Take in {rows}", rows=rows),
+            take_in_words=message("Take in {rows}", rows=rows),
             form=form,
         )
     )
@@ -282,16 +284,20 @@ def _problem_line(problem: RowProblem) -> ProblemLine:
     """Return a problem with what can be left out to get past it."""
     is_header = problem.row == 1
     place = (
-        say("The file") if problem.row == 0 else say("The header") if is_header else say("Row {row}", row=problem.row)
+        message("The file")
+        if problem.row == 0
+        else message("The header")
+        if is_header
+        else message("Row {row}", row=problem.row)
     )
     unknown_column = problem.column if is_header and problem.value else ""
     return ProblemLine(problem, place, problem.row if problem.row > 1 else 0, unknown_column)
 
 
-def _order_words(question: RowQuestion) -> str:
+def _order_words(question: RowQuestion) -> Text:
     """Return one date that reads two ways, with both readings."""
     day_first, month_first = (reading.text for reading in question.readings)
-    return say(
+    return message(
         "Row {row}, {column}: {value} is {one} or {other}",
         row=question.row,
         column=question.column,

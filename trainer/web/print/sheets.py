@@ -16,7 +16,7 @@ from trainer.content.figure_files import figure
 from trainer.kitchen.clearance import Clearance, clearance_of, technique_standing
 from trainer.kitchen.short_codes import found_by, short_code
 from trainer.kitchen.technique import Hazard, Point, Source, Station, Step, Technique
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.forms import SumForm, TextField
@@ -34,7 +34,7 @@ the type, and keep to the smaller one."""
 class CodeForm(SumForm):
     """A code typed from a card."""
 
-    code = TextField(say("The code on the card"))
+    code = TextField(message("The code on the card"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +145,7 @@ def card(station: str) -> AnyResponse:
     """Show a station's card, to be printed."""
     found = _station_named(station)
     page = CardPage(
-        title=say("Card of {station}", station=found.title),
+        title=message("Card of {station}", station=found.title),
         station=found,
         techniques=tuple(reading.content().techniques[name] for name in found.techniques),
         scan=_scan(short_code("station", found.id)),
@@ -162,7 +162,7 @@ def sheet(technique: str) -> AnyResponse:
     sources = reading.content().sources
     steps = tuple(_drawn(found, step) for step in found.steps)
     page = SheetPage(
-        title=say("Sheet of {technique}", technique=found.title),
+        title=message("Sheet of {technique}", technique=found.title),
         technique=found,
         edition=found.edition_on(guard.today()).number,
         steps=steps,
@@ -202,8 +202,10 @@ def type_code() -> AnyResponse:
         found = found_by(form.code.data, guard.kitchen().content)
         if found is not None:
             return go("sheets.by_code", code=short_code(found.kind, found.id))
-        form.put("code", say("No card has the code “{code}”. Look at the four signs again.", code=form.code.data[:12]))
-    return show(CodePage(title=say("Type a card's code"), form=form))
+        form.put(
+            "code", message("No card has the code “{code}”. Look at the four signs again.", code=form.code.data[:12])
+        )
+    return show(CodePage(title=message("Type a card's code"), form=form))
 
 
 @pages.get("/go/<code>")
@@ -212,7 +214,7 @@ def by_code(code: str) -> AnyResponse:
     """Open the station or the technique a card's code stands for."""
     found = found_by(code, guard.kitchen().content)
     if found is None:
-        abort(404, say("No card has the code “{code}”.", code=code[:12]))
+        abort(404, message("No card has the code “{code}”.", code=code[:12]))
     if found.kind == "station":
         return go("sheets.station", station=found.id)
     return go("cook.technique", technique=found.id)
@@ -221,7 +223,7 @@ def by_code(code: str) -> AnyResponse:
 def _station_named(name: str) -> Station:
     found = reading.content().stations.get(name)
     if found is None:
-        abort(404, say("There is no station “{name}” in this kitchen.", name=name))
+        abort(404, message("There is no station “{name}” in this kitchen.", name=name))
     return found
 
 

@@ -8,9 +8,9 @@ from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, sp
 from trainer.kitchen.quiz.sentences import Sentence, priced, sentence
 from trainer.kitchen.quiz.tolerances import CENTS, asked_as
 from trainer.kitchen.quiz.wording import dollars, figures, mixed, pounds, roughly
+from trainer.messages import message
 from trainer.recipe_math.costs import UnitPrice
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 from trainer.recipe_math.yields import ButcherCard, Trim, Yielded
 
@@ -185,7 +185,9 @@ BUTCHER_FACTOR = NumericFamily(
         "difference_taken": lambda n: _usable_cost(n) - n["price_dollars"],
         "trimmed_cost_over_cost": lambda n: (_cost(n) - n["trim_dollars"]) / _cost(n),
     },
-    tolerance=asked_as("1/200", say("Round to two places."), "Half of the second place, as cards print the factor."),
+    tolerance=asked_as(
+        "1/200", message("Round to two places."), "Half of the second place, as cards print the factor."
+    ),
     formula="usable cost of a pound / price of a pound",
     checked_against=f"{CARD}factor 1.67.",
     fits=_is_a_card,

@@ -9,9 +9,9 @@ from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as
 from trainer.kitchen.quiz.wording import roughly
+from trainer.messages import message
 from trainer.recipe_math.eggs import EGG_SIZES, EggSize, eggs_for
 from trainer.recipe_math.quantity import Quantity
-from trainer.recipe_math.saying import say
 from trainer.recipe_math.units import UNITS
 
 SIZE_WORDS = {
@@ -92,7 +92,7 @@ EGG_COUNT = NumericFamily(
     },
     tolerance=asked_as(
         "1/20",
-        say("Give a whole number."),
+        message("Give a whole number."),
         "A twentieth of an egg, so that a sum left unrounded is known to one place.",
     ),
     formula="grams of egg / grams of one egg without shell, rounded up",

@@ -12,9 +12,9 @@ from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, spa
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as, within
 from trainer.kitchen.quiz.wording import figures, roughly
+from trainer.messages import message
 from trainer.recipe_math.cooling import fitted
 from trainer.recipe_math.estimates import Reading
-from trainer.recipe_math.saying import say
 
 SHARES = (Fraction(1, 2), Fraction(2, 3), Fraction(3, 4), Fraction(3, 5), Fraction(4, 5), Fraction(5, 6))
 SEA_LEVEL_FAHRENHEIT = 212
@@ -143,7 +143,7 @@ COOLING_TIME = NumericFamily(
         "shares_divided": lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
     },
     tolerance=asked_as(
-        "1/10", say("Round to a tenth of a minute."), "A tenth of a minute: the stretches come to whole minutes."
+        "1/10", message("Round to a tenth of a minute."), "A tenth of a minute: the stretches come to whole minutes."
     ),
     formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
     checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "

@@ -10,8 +10,8 @@ from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as, to_figures
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
+from trainer.messages import message
 from trainer.recipe_math.lethality import HeatResistance, log_reduction
-from trainer.recipe_math.saying import say
 
 _Z = 6.0
 
@@ -58,7 +58,7 @@ LOG_REDUCTION = NumericFamily(
         "nine_tenths_each": lambda n: _cuts(n) * 9 / 10,
     },
     tolerance=asked_as(
-        "1/200", say("Round to two places."), "Half of the second place: the numbers come to two places."
+        "1/200", message("Round to two places."), "Half of the second place: the numbers come to two places."
     ),
     formula="time / D",
     checked_against="OpenStax Microbiology, section 13.1: D kills 90 %; an exercise: D of 3 min, 5 cuts, 15 min.",

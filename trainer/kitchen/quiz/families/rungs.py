@@ -8,7 +8,7 @@ from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as
 from trainer.kitchen.quiz.wording import figures, roughly
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 
 
 def _left_of_gallon(n: Numbers) -> Fraction:
@@ -77,7 +77,7 @@ CASCADE_TO_MEASURES = NumericFamily(
     },
     tolerance=asked_as(
         "1/24",
-        say("Round to a quarter teaspoon or finer."),
+        message("Round to a quarter teaspoon or finer."),
         "Half of a quarter teaspoon, the finest step of the card's table.",
     ),
     formula="the decimal × 4 (quarts), its decimal × 4 (cups), its decimal × 16 (tablespoons)",

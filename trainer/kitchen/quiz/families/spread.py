@@ -11,7 +11,7 @@ from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, sp
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import asked_as, within
 from trainer.kitchen.quiz.wording import figures, roughly
-from trainer.recipe_math.saying import say
+from trainer.messages import message
 from trainer.recipe_math.statistics import mean, sample_deviation
 
 TENTH_GRAM = within("1/20", "Half of a tenth of a gram: the weights are whole grams, so a tenth can be worked out.")
@@ -153,7 +153,7 @@ PORTION_SPREAD = NumericFamily(
     },
     tolerance=asked_as(
         "1/200",
-        say("Round to two places."),
+        message("Round to two places."),
         "Half of the second place: a spread is a few grams, given to three figures.",
     ),
     formula="root of (sum of squared distances from the mean / (number - 1))",

@@ -1,0 +1,1 @@
+"""Messages: values until a person reads them, and how they are printed."""
