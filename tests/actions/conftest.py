@@ -10,7 +10,7 @@ import pytest
 
 from tests.actions.crew import Crew, crew_in
 from tests.kitchen.kitchen_for_tests import small_content
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.store.kitchen_file import KitchenFile
 
 
@@ -27,5 +27,5 @@ def crew(prepared: Path, tmp_path: Path) -> Iterator[Crew]:
     """Return the crew."""
     file = KitchenFile.open(Path(shutil.copytree(prepared, tmp_path / "kitchen")))
     written, _ = file.book.end()
-    yield Crew(OpenKitchen(file, small_content()), count=written)
+    yield Crew(Kitchen(file, small_content()), count=written)
     file.close()

@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import Any
 
 from tests.kitchen.kitchen_for_tests import small_content
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
 from trainer.actions.sitting_drafts import Sitting
 from trainer.actions.studying import acknowledge_reading
 from trainer.actions.watching import Look, Practical, Signing, Watch, see_point, sign_practical, start_practical
-from trainer.kitchen.book import Deed, Entry, Kind
+from trainer.kitchen.book import Entry, Kind, NewEntry
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Content
 from trainer.store.kitchen_file import KitchenFile
@@ -47,7 +47,7 @@ def refused(outcome: object) -> Refused:
 class Crew:
     """Ada and Ben cook; Sous is an assessor cleared on the cold side; Mara and Nils manage; Nils is an assessor too."""
 
-    k: OpenKitchen
+    k: Kitchen
     now: datetime = NOON
     count: int = field(default=0)
 
@@ -62,13 +62,13 @@ class Crew:
         return self.now
 
     def joins(self, cook: str, *roles: str, born: date | None = date(1990, 5, 5)) -> None:
-        """Put somebody among the people and on the roster."""
+        """Put a person among the people and on the roster."""
         self.k.file.people.add(Person(cook, cook.capitalize(), born))
         self.write("cook_joined", cook, {"roles": list(roles)})
 
     def write(self, kind: Kind, cook: str, body: Mapping[str, Any], by: str = "mara") -> Entry:
         """Write an entry straight into the book."""
-        return self.k.file.book.append(Deed(kind, self.now, cook, by if by != cook else "nils", body, self.key()))
+        return self.k.file.book.append(NewEntry(kind, self.now, cook, by if by != cook else "nils", body, self.key()))
 
     def entries(self, kind: Kind) -> list[Entry]:
         """Return the entries of a kind."""
@@ -126,7 +126,7 @@ class Crew:
 def crew_in(folder: Path, content: Content | None = None) -> Crew:
     """Return the crew in a new kitchen in New York."""
     file = KitchenFile.create(folder, Settings("", "Quernstone", "America/New_York"))
-    crew = Crew(OpenKitchen(file, content or small_content()))
+    crew = Crew(Kitchen(file, content or small_content()))
     crew.joins("ada", "cook")
     crew.joins("ben", "cook")
     crew.joins("sous", "cook", "assessor")

@@ -12,7 +12,7 @@ from tests.printed import english
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.outcome import Outcome
 from trainer.actions.roster import apply_import, plan_import
-from trainer.actions.standing import AtStation, restore, stand_down
+from trainer.actions.standing import StationChange, restore, stand_down
 from trainer.actions.watching import Look, Watch, ask_to_be_watched, find_practical, start_practical
 
 MOST_ROSTER = b"number,name,birth date,roles\n7,Eve Fox,2001-05-01,cook\n"
@@ -54,7 +54,7 @@ def test_a_clock_behind_is_said_before_anything_else(crew: Crew, back: timedelta
 
 
 def test_a_moment_behind_takes_the_last_entrys_moment(crew: Crew) -> None:
-    """Whoever waited for another to finish writing is no clock gone back: up to a minute, in the book's own order."""
+    """Waiting for another to finish writing is no clock gone back: up to a minute, in the book's own order."""
     last = crew.k.file.book.last_at()
     goes_back(crew, seconds=60)
     entry = saved(crew.reads("ada", "cold_sauces"))
@@ -124,7 +124,7 @@ def test_a_standing_down_takes_effect_today_whatever_the_clock_of_its_entry_says
     crew.later(days=28)
     crew.write("technique_read", "ben", {"technique": "cold_sauces", "edition": 1})
     goes_back(crew, days=28)
-    at, key = AtStation("sous", "cold_side", "not safe today"), crew.key()
+    at, key = StationChange("sous", "cold_side", "not safe today"), crew.key()
     entry = saved(stand_down(crew.k, by="mara", at=at, now=crew.now, key=key))
     assert entry.at == datetime(2026, 3, 30, 16, tzinfo=UTC) + timedelta(hours=1)
     assert entry.body == {"station": "cold_side", "reason": "not safe today", "happened": "2026-03-02"}
@@ -141,10 +141,10 @@ def test_whoever_joined_after_the_day_the_clock_shows_is_stood_down_too(crew: Cr
     """Kit joined today and the clock fell back a week: nothing of that keeps Kit at the station."""
     crew.joins("kit", "cook")
     goes_back(crew, days=7)
-    at = AtStation("kit", "cold_side", "not safe today")
+    at = StationChange("kit", "cold_side", "not safe today")
     entry = saved(stand_down(crew.k, by="mara", at=at, now=crew.now, key=crew.key()))
     assert entry.body["happened"] == "2026-02-23"
-    ghost = AtStation("ghost", "cold_side", "not safe today")
+    ghost = StationChange("ghost", "cold_side", "not safe today")
     assert "not on the roster" in english(
         refused(stand_down(crew.k, by="mara", at=ghost, now=crew.now, key=crew.key())).reason
     )
@@ -152,6 +152,6 @@ def test_whoever_joined_after_the_day_the_clock_shows_is_stood_down_too(crew: Cr
 
 def test_a_clock_that_is_right_says_no_other_day(crew: Crew) -> None:
     """The body of a standing down stays as it was."""
-    at = AtStation("sous", "cold_side", "x")
+    at = StationChange("sous", "cold_side", "x")
     entry = saved(stand_down(crew.k, by="mara", at=at, now=crew.later(minutes=1), key=crew.key()))
     assert entry.body == {"station": "cold_side", "reason": "x"}

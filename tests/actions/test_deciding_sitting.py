@@ -20,7 +20,7 @@ from trainer.actions.sitting import (
     start_sitting,
 )
 from trainer.actions.sitting_drafts import Sitting
-from trainer.kitchen.quiz.deciding import Plan, kept
+from trainer.kitchen.quiz.sequential_test import Plan, kept
 from trainer.kitchen.technique import QuestionSetting
 
 HOLDING = (QuestionSetting("unit_conversion", {}, {}, 2), QuestionSetting("discard_time", {}, {}, 1))

@@ -15,7 +15,7 @@ from tests.actions.crew import Crew, crew_in, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
 from tests.printed import english
 from trainer.actions import sitting as sittings
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import (
     answer_question,
     find_sitting,
@@ -78,7 +78,7 @@ def test_an_edit_of_words_and_ranges_keeps_questions_and_answers(tmp_path: Path)
     sitting = three_answered(crew)
     content = edited(crew.k.content)
     crew.k.file.close()
-    crew.k = OpenKitchen(KitchenFile.open(tmp_path / "kitchen"), content)
+    crew.k = Kitchen(KitchenFile.open(tmp_path / "kitchen"), content)
     again = start_sitting(crew.k, cook="ada", technique="fresh_pasta", seed=99, now=crew.now, key=crew.key())
     assert isinstance(again, Sitting)
     assert (again.id, again.drawn) == (sitting.id, sitting.drawn)
@@ -169,7 +169,7 @@ def test_an_earlier_draft_that_kept_its_questions_whole_goes_on_to_the_book(crew
 
 
 def test_a_draft_older_still_is_told_before_it_goes(crew: Crew) -> None:
-    """It kept what was shown and no question: a start is refused with what happened; only who was told begins anew."""
+    """It kept what was shown and no question: a start is refused with what happened; only who was told begins again."""
     draft = earlier(crew, grader=3, shown=[["Another question", ""]])
     assert open_sitting(crew.k, cook="ada", technique="fresh_pasta") is None
     (aside,) = put_aside(crew.k, cook="ada")

@@ -16,14 +16,14 @@ from trainer.kitchen.book import Entry
 
 
 def fails_quiz(crew: Crew, cook: str = "ada") -> Entry:
-    """Let somebody answer everything wrong."""
+    """Let a person answer everything wrong."""
     sitting = crew.begins_sitting(cook)
     crew.answers(sitting, right=0)
     return saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key()))
 
 
 def lifted_by(crew: Crew, by: str, cook: str = "ada", **changes: Any) -> Outcome:
-    """Let somebody lift the wait."""
+    """Let a person lift the wait."""
     key = changes.pop("key", None) or crew.key()
     wait = Wait(cook, **{"technique": "fresh_pasta", "reason": "The scale was broken.", **changes})
     return lift_wait(crew.k, by=by, wait=wait, now=crew.now, key=key)

@@ -12,33 +12,33 @@ import pytest
 from tests.actions.people_at_the_door import MINUTE, NOON, PIN, SECOND, id_of, signed_in, staffed, tablet
 from tests.printed import english
 from trainer.actions import signing_in
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.actions.signing_in import NO_MATCH, SignedIn, let_try_again, prove_again, sign_in
+from trainer.actions.signing_in import NO_MATCH, NewSession, let_try_again, prove_again, sign_in
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.secret_hash import is_right
 from trainer.store.sessions import Session
 
 WRONG = "70281930"
-Kitchen = tuple[OpenKitchen, str, str, str]
+Doorway = tuple[Kitchen, str, str, str]
 
 
 @pytest.fixture
-def kitchen(tmp_path: Path) -> Kitchen:
+def kitchen(tmp_path: Path) -> Doorway:
     """Return a kitchen, its manager, a cook and an enrolled tablet."""
     k, manager, ana = staffed(tmp_path)
     return k, manager, ana, tablet(k, manager)
 
 
-def guess(kitchen: Kitchen, times: int = 5, person: str = "") -> None:
-    """Type a wrong PIN for the cook, or somebody else, so often."""
+def guess(kitchen: Doorway, times: int = 5, person: str = "") -> None:
+    """Type a wrong PIN for the cook, or another person, so often."""
     k, _, ana, device = kitchen
     for _ in range(times):
         assert sign_in(k, device=device, person=person or ana, secret=WRONG, now=NOON) == NO_MATCH
 
 
-def test_wrong_pins_for_one_name_let_everybody_else_on_that_tablet_go_on(kitchen: Kitchen) -> None:
-    """Whoever is signed in there proves themselves, and another signs in at once."""
+def test_wrong_pins_for_one_name_let_everybody_else_on_that_tablet_go_on(kitchen: Doorway) -> None:
+    """Anyone who is signed in there proves themselves, and another signs in at once."""
     k, manager, _, device = kitchen
     token = signed_in(k, device, manager)
     guess(kitchen)
@@ -46,7 +46,7 @@ def test_wrong_pins_for_one_name_let_everybody_else_on_that_tablet_go_on(kitchen
     signed_in(k, device, manager, NOON + SECOND)
 
 
-def test_the_one_guessed_at_waits_on_that_tablet_and_signs_in_on_another(kitchen: Kitchen) -> None:
+def test_the_one_guessed_at_waits_on_that_tablet_and_signs_in_on_another(kitchen: Doorway) -> None:
     """The rule is per person and device: a prank at one tablet keeps nobody off the others."""
     k, manager, ana, device = kitchen
     other = tablet(k, manager, "Phone")
@@ -57,7 +57,7 @@ def test_the_one_guessed_at_waits_on_that_tablet_and_signs_in_on_another(kitchen
     signed_in(k, other, ana, NOON + SECOND)
 
 
-def test_names_nobody_has_lock_nobody(kitchen: Kitchen) -> None:
+def test_names_nobody_has_lock_nobody(kitchen: Doorway) -> None:
     """Wrong PINs for one name after another leave the tablet open."""
     k, _, ana, device = kitchen
     for number in range(20):
@@ -65,7 +65,7 @@ def test_names_nobody_has_lock_nobody(kitchen: Kitchen) -> None:
     signed_in(k, device, ana)
 
 
-def test_sixteen_right_ones_at_once_are_all_let_in(kitchen: Kitchen) -> None:
+def test_sixteen_right_ones_at_once_are_all_let_in(kitchen: Doorway) -> None:
     """A right secret is never counted, not even while it is looked at."""
     k, _, ana, device = kitchen
 
@@ -74,10 +74,10 @@ def test_sixteen_right_ones_at_once_are_all_let_in(kitchen: Kitchen) -> None:
 
     with ThreadPoolExecutor(16) as pool:
         outcomes = list(pool.map(enter, range(16)))
-    assert [type(outcome) for outcome in outcomes] == [SignedIn] * 16
+    assert [type(outcome) for outcome in outcomes] == [NewSession] * 16
 
 
-def test_of_64_wrong_ones_at_once_five_are_looked_at(kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_of_64_wrong_ones_at_once_five_are_looked_at(kitchen: Doorway, monkeypatch: pytest.MonkeyPatch) -> None:
     """One at a time is looked at for a person on a device, so that tries side by side gain nothing."""
     k, manager, ana, device = kitchen
     looked_at: list[str] = []
@@ -102,7 +102,7 @@ def crash(*_: object) -> bool:
 
 
 def test_twenty_crashes_while_a_secret_is_looked_at_count_nothing(
-    kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+    kitchen: Doorway, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A try is counted once it is known to be wrong, and not before."""
     k, _, ana, device = kitchen
@@ -117,7 +117,7 @@ def test_twenty_crashes_while_a_secret_is_looked_at_count_nothing(
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="takes a system that can fork")
 @pytest.mark.filterwarnings("ignore:.*multi-threaded:DeprecationWarning")
 def test_twenty_programs_killed_while_a_secret_is_looked_at_count_nothing(
-    kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+    kitchen: Doorway, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The same with real programs that end in the middle: 20 of them, and the right PIN still opens."""
     k, _, ana, device = kitchen
@@ -130,11 +130,11 @@ def test_twenty_programs_killed_while_a_secret_is_looked_at_count_nothing(
         assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 9
     monkeypatch.setattr(signing_in, "is_right", is_right)
     file = KitchenFile.open(k.file.folder)
-    signed_in(OpenKitchen(file, k.content), device, ana, NOON + SECOND)
+    signed_in(Kitchen(file, k.content), device, ana, NOON + SECOND)
     file.close()
 
 
-def spend(kitchen: Kitchen, person: str, times: int) -> None:
+def spend(kitchen: Doorway, person: str, times: int) -> None:
     """Type that many wrong PINs, each as soon as it may be."""
     k, _, _, device = kitchen
     for number in range(times):
@@ -145,7 +145,7 @@ def spend(kitchen: Kitchen, person: str, times: int) -> None:
 LATER = NOON + timedelta(days=2)
 
 
-def test_a_hundred_wrong_ones_close_that_person_on_that_device_until_a_manager_opens(kitchen: Kitchen) -> None:
+def test_a_hundred_wrong_ones_close_that_person_on_that_device_until_a_manager_opens(kitchen: Doorway) -> None:
     """NIST SP 800-63B-4, 3.2.2: no more than 100 in a row (from memory). The other tablet is still open."""
     k, manager, ana, device = kitchen
     other = tablet(k, manager, "Phone")
@@ -161,7 +161,7 @@ def test_a_hundred_wrong_ones_close_that_person_on_that_device_until_a_manager_o
     signed_in(k, device, ana, LATER)
 
 
-def test_the_only_manager_closed_on_one_tablet_opens_the_kitchen_on_another(kitchen: Kitchen) -> None:
+def test_the_only_manager_closed_on_one_tablet_opens_the_kitchen_on_another(kitchen: Doorway) -> None:
     """Nobody who stands at one tablet can lock a kitchen's only manager out of the house."""
     k, manager, _, device = kitchen
     other = tablet(k, manager, "Phone")
@@ -171,30 +171,30 @@ def test_the_only_manager_closed_on_one_tablet_opens_the_kitchen_on_another(kitc
 
 
 @pytest.mark.parametrize("typed", ["7028 1936", " 70281936 ", "7028\u00a01936", "70 28 19 36"])
-def test_a_pin_typed_with_spaces_is_the_pin(kitchen: Kitchen, typed: str) -> None:
+def test_a_pin_typed_with_spaces_is_the_pin(kitchen: Doorway, typed: str) -> None:
     """A code is read out and shown in two groups of four, and so it is typed."""
     k, _, ana, device = kitchen
-    assert isinstance(sign_in(k, device=device, person=ana, secret=typed, now=NOON), SignedIn)
+    assert isinstance(sign_in(k, device=device, person=ana, secret=typed, now=NOON), NewSession)
 
 
-def code_of(k: OpenKitchen, manager: str, cook: str) -> str:
+def code_of(k: Kitchen, manager: str, cook: str) -> str:
     """Return a first code in two groups of four."""
     given = signing_in.first_code(k, by=manager, cook=cook, now=NOON)
     assert isinstance(given, signing_in.FirstCode)
     return f"{given.code[:4]} {given.code[4:]}"
 
 
-def test_a_first_code_typed_with_its_space_opens(kitchen: Kitchen) -> None:
+def test_a_first_code_typed_with_its_space_opens(kitchen: Doorway) -> None:
     """As it stands on the manager's page; an own PIN chosen with a space is the PIN without it."""
     k, manager, ana, device = kitchen
     opened = sign_in(k, device=device, person=ana, secret=code_of(k, manager, ana), now=NOON)
-    assert isinstance(opened, SignedIn)
+    assert isinstance(opened, NewSession)
     chosen = signing_in.choose_secret(k, token=opened.token, secret="5917 3026", now=NOON)
     assert isinstance(chosen, signing_in.Done)
-    assert isinstance(sign_in(k, device=device, person=ana, secret="59173026", now=NOON), SignedIn)
+    assert isinstance(sign_in(k, device=device, person=ana, secret="59173026", now=NOON), NewSession)
 
 
-def test_a_lock_is_an_entry_by_the_program(kitchen: Kitchen) -> None:
+def test_a_lock_is_an_entry_by_the_program(kitchen: Doorway) -> None:
     """Whose name, on which device and after how many; a wrong try less writes nothing, a name nobody has neither."""
     k, _, ana, device = kitchen
     guess(kitchen, 4)
@@ -206,7 +206,7 @@ def test_a_lock_is_an_entry_by_the_program(kitchen: Kitchen) -> None:
     assert k.progress().roles(id_of(k, "002"), k.today(NOON)) == {"cook"}
 
 
-def test_a_clock_set_back_makes_nobody_wait_for_the_old_one(kitchen: Kitchen) -> None:
+def test_a_clock_set_back_makes_nobody_wait_for_the_old_one(kitchen: Doorway) -> None:
     """One slip under a clock a year ahead; once that is set right, the PIN opens. A wait that fits its count stays."""
     k, _, ana, device = kitchen
     ahead = NOON + timedelta(days=365)
@@ -216,7 +216,7 @@ def test_a_clock_set_back_makes_nobody_wait_for_the_old_one(kitchen: Kitchen) ->
     assert isinstance(sign_in(k, device=device, person=ana, secret=PIN, now=NOON - SECOND), Refused)
 
 
-def test_a_clock_before_everybody_joined_is_told_and_not_counted(kitchen: Kitchen) -> None:
+def test_a_clock_before_everybody_joined_is_told_and_not_counted(kitchen: Doorway) -> None:
     """A machine that starts in another year: the right PIN gets the plain word, a wrong one the usual answer."""
     k, _, ana, device = kitchen
     early = NOON - timedelta(days=900)

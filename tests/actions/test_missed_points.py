@@ -9,7 +9,7 @@ from pathlib import Path
 from tests.actions.crew import EVERY_POINT, NOON, TODAY, crew_in, saved
 from tests.kitchen.kitchen_for_tests import small_content, with_technique
 from tests.printed import english
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.watching import Look
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.technique import Content, Edition
@@ -27,7 +27,7 @@ def newer_content() -> Content:
     return with_technique(content, "cold_sauces", editions=(*technique.editions, edition), checklist=checklist)
 
 
-def ada_on(kitchen: OpenKitchen, on: date) -> Clearance:
+def ada_on(kitchen: Kitchen, on: date) -> Clearance:
     """Return Ada's clearance at the cold side."""
     row = next(row for row in kitchen.board(on).rows if row.cook.id == "ada")
     return next(found for found in row.clearances if found.station == "cold_side")
@@ -42,7 +42,7 @@ def test_who_missed_it_stops_counting_from_that_day_and_nobody_else(tmp_path: Pa
     past = [TODAY + timedelta(days=day) for day in range((SINCE - TODAY).days)]
     before = [ada_on(crew.k, day) for day in past]
     assert all(found.is_cleared for found in before)
-    crew.k = OpenKitchen(crew.k.file, newer_content())
+    crew.k = Kitchen(crew.k.file, newer_content())
     assert [ada_on(crew.k, day) for day in past] == before
     found = ada_on(crew.k, SINCE)
     assert found.state == "lapsed"

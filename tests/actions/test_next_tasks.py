@@ -22,7 +22,7 @@ STEPS = tuple(Step(name, "do", name, "", "", "", "", ()) for name in ("mix", "re
 
 
 def task(crew: Crew, name: str = "fresh_pasta", cook: str = "ada", **changes: Any) -> Task:
-    """Return what somebody does next on one technique."""
+    """Return what a person does next on one technique."""
     taught = technique(name, **changes) if changes else crew.k.content.techniques[name]
     return next_task(crew.k, cook=cook, technique=taught, day=crew.k.day(TODAY))
 

@@ -11,7 +11,7 @@ from typing import Literal
 
 from tests.actions.crew import TODAY, Crew
 from tests.kitchen.kitchen_for_tests import small_content
-from trainer.actions.open_kitchen import Board, OpenKitchen
+from trainer.actions.open_kitchen import Board, Kitchen
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Content
 from trainer.store.kitchen_file import KitchenFile
@@ -31,7 +31,7 @@ def test_today_is_the_kitchens_day(crew: Crew) -> None:
 
 def test_what_another_process_writes_shows_at_the_next_call(crew: Crew) -> None:
     """Two open the same folder; one writes, the other sees."""
-    other = OpenKitchen(KitchenFile.open(crew.k.file.folder), crew.k.content)
+    other = Kitchen(KitchenFile.open(crew.k.file.folder), crew.k.content)
     assert state_of(other.board(TODAY), "ada", "cold_side") == "not started"
     crew.clears("ada")
     assert state_of(other.board(TODAY), "ada", "cold_side") == "cleared"
@@ -45,7 +45,7 @@ def test_the_fold_is_kept_while_nothing_is_written(crew: Crew) -> None:
 
 
 def test_an_entry_about_one_cook_leaves_the_rows_of_the_others(crew: Crew) -> None:
-    """Ada's row is made anew, Ben's is the same one."""
+    """Ada's row is made again, Ben's is the same one."""
     before = {row.cook.id: row for row in crew.k.board(TODAY).rows}
     crew.clears("ada")
     after = {row.cook.id: row for row in crew.k.board(TODAY).rows}
@@ -149,7 +149,7 @@ def test_an_empty_book_has_an_empty_board(tmp_path: Path) -> None:
     from trainer.store.settings import Settings
 
     file = KitchenFile.create(tmp_path / "new", Settings("", "New"))
-    assert OpenKitchen(file, small_content()).board(TODAY).rows == ()
+    assert Kitchen(file, small_content()).board(TODAY).rows == ()
     file.close()
 
 
@@ -175,12 +175,12 @@ def test_each_telling_is_read_once_and_leaves_nothing_out(crew: Crew) -> None:
     """What a language lacks is told as the kitchen has it; its own telling is never read again."""
     own = crew.k.content
     library = Library(own, lacks="fresh_pasta")
-    k = OpenKitchen(crew.k.file, own, library)
+    k = Kitchen(crew.k.file, own, library)
     k.read_every_telling()
     assert sorted(library.asked) == [("en", "metric"), ("es", "metric"), ("es", "us")]
-    assert k.taught_in("en", "us") is own
-    told = k.taught_in("es", "metric")
-    assert told is k.taught_in("es", "metric")
+    assert k.content_for("en", "us") is own
+    told = k.content_for("es", "metric")
+    assert told is k.content_for("es", "metric")
     assert told.techniques.keys() == own.techniques.keys()
     assert told.techniques["cold_sauces"].title == "es metric"
     assert told.techniques["fresh_pasta"] is own.techniques["fresh_pasta"]
@@ -190,9 +190,9 @@ def test_each_telling_is_read_once_and_leaves_nothing_out(crew: Crew) -> None:
 def test_nobody_else_waits_while_a_language_is_read(crew: Crew) -> None:
     """The first Spanish page of the day takes a moment; the board does not."""
     library = Library(crew.k.content, lacks="fresh_pasta")
-    k = OpenKitchen(crew.k.file, crew.k.content, library)
+    k = Kitchen(crew.k.file, crew.k.content, library)
     library.is_open.clear()
-    readers = [Thread(target=k.taught_in, args=("es", "us")) for _ in range(4)]
+    readers = [Thread(target=k.content_for, args=("es", "us")) for _ in range(4)]
     others = Thread(target=lambda: k.board(TODAY))
     for thread in (*readers, others):
         thread.start()

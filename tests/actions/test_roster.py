@@ -12,12 +12,12 @@ import pytest
 from tests.actions.people_at_the_door import NOON, id_of, person_of, small_kitchen, staffed, with_manager
 from tests.printed import all_english, english
 from trainer.actions.correcting import Correction, void_entry
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.own_language import keep_own_language
 from trainer.actions.roster import Imported, apply_import, first_manager, plan_import
 from trainer.imports.roster_plan import Choices, RosterPlan
-from trainer.kitchen.book import Deed
+from trainer.kitchen.book import NewEntry
 from trainer.store.people import People
 from trainer.store.problems import CannotSave
 from trainer.store.shifts import PlannedShift
@@ -26,12 +26,12 @@ HEADER = "number,name,birth date,roles,started,language\r\n"
 MANAGER_ROW = "001,Ottilie Brandvold,,manager,,\r\n"
 
 
-def plan(k: OpenKitchen, text: str, choices: Choices | None = None) -> RosterPlan:
+def plan(k: Kitchen, text: str, choices: Choices | None = None) -> RosterPlan:
     """Return the plan of a file at noon."""
     return plan_import(k, text.encode(), choices or Choices(), now=NOON)
 
 
-def taken(k: OpenKitchen, by: str, text: str, choices: Choices | None = None) -> Imported:
+def taken(k: Kitchen, by: str, text: str, choices: Choices | None = None) -> Imported:
     """Take in a file and return what was done."""
     outcome = apply_import(k, plan=plan(k, text, choices), by=by, now=NOON)
     assert isinstance(outcome, Imported), outcome
@@ -44,8 +44,8 @@ def refused(outcome: Imported | Outcome) -> Refused:
     return outcome
 
 
-def roles(k: OpenKitchen, person: str) -> frozenset[str]:
-    """Return somebody's roles at noon."""
+def roles(k: Kitchen, person: str) -> frozenset[str]:
+    """Return a person's roles at noon."""
     return k.progress().roles(person, k.today(NOON))
 
 
@@ -154,7 +154,7 @@ def test_somebody_listed_under_another_number_is_a_problem(tmp_path: Path) -> No
 def test_somebody_who_left_joins_again(tmp_path: Path) -> None:
     """The same id, a new entry."""
     k, manager, ana = staffed(tmp_path)
-    k.file.book.append(Deed("cook_left", NOON, ana, manager, {"reason": "moved"}, "left"))
+    k.file.book.append(NewEntry("cook_left", NOON, ana, manager, {"reason": "moved"}, "left"))
     (entry,) = taken(k, manager, HEADER + "002,Ana Roux,1990-03-04,cook,,\r\n").entries
     assert (entry.kind, entry.cook) == ("cook_joined", ana)
 
@@ -222,7 +222,7 @@ def test_nobody_gives_themselves_a_role(tmp_path: Path) -> None:
 def test_one_manager_must_be_left(tmp_path: Path) -> None:
     """A file that would take the last one away is refused; one that names another is taken."""
     k, manager, ana = staffed(tmp_path)
-    k.file.book.append(Deed("cook_changed", NOON, manager, ana, {"roles": ["cook", "manager"]}, "both"))
+    k.file.book.append(NewEntry("cook_changed", NOON, manager, ana, {"roles": ["cook", "manager"]}, "both"))
     text = HEADER + "001,Ottilie Brandvold,,cook,,\r\n"
     assert "without a manager" in english(refused(apply_import(k, plan=plan(k, text), by=manager, now=NOON)).reason)
     assert roles(k, manager) == {"cook", "manager"}
@@ -278,7 +278,7 @@ def test_roles_count_from_the_moment_they_are_given(tmp_path: Path) -> None:
 MINOR = "002,Ana Roux,2010-03-04,cook,,\r\n"
 
 
-def with_an_age(k: OpenKitchen) -> OpenKitchen:
+def with_an_age(k: Kitchen) -> Kitchen:
     """Return the kitchen with 18 years asked for at the grill (29 CFR 570.61-62 asks it at powered machines)."""
     grill = replace(k.content.stations["grill"], minimum_age=18, age_reason="powered machine")
     k.content = replace(k.content, stations={**k.content.stations, "grill": grill})
@@ -286,7 +286,7 @@ def with_an_age(k: OpenKitchen) -> OpenKitchen:
 
 
 def test_another_birth_date_is_shown_apart_with_what_it_does(tmp_path: Path) -> None:
-    """Whoever takes the file in reads who is barred or freed by it, before anything is changed."""
+    """Anyone who takes the file in reads who is barred or freed by it, before anything is changed."""
     k, _, _ = staffed(tmp_path)
     (change,) = plan(with_an_age(k), HEADER + MINOR).changes
     assert english(change.birth) == "1990-03-04 → 2010-03-04. Bars from: Grill."

@@ -10,14 +10,14 @@ import pytest
 from tests.actions.people_at_the_door import MINUTE, NOON, PIN, SECOND, signed_in, small_kitchen, staffed, tablet
 from tests.printed import english
 from trainer.actions import secret_rules, signing_in
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.signing_in import (
     NO_MATCH,
     Done,
     Enrolled,
     FirstCode,
-    SignedIn,
+    NewSession,
     choose_secret,
     enrol_device,
     first_code,
@@ -31,7 +31,7 @@ from trainer.actions.signing_in import (
     sign_in,
     sign_out,
 )
-from trainer.kitchen.book import Deed
+from trainer.kitchen.book import NewEntry
 from trainer.store.secret_hash import is_right
 from trainer.store.sessions import Session
 
@@ -39,28 +39,28 @@ PHRASE = "seven copper pans above the stove"
 
 
 @pytest.fixture
-def kitchen(tmp_path: Path) -> tuple[OpenKitchen, str, str, str]:
+def kitchen(tmp_path: Path) -> tuple[Kitchen, str, str, str]:
     """Return a kitchen, its manager, a cook and an enrolled tablet."""
     k, manager, ana = staffed(tmp_path)
     return k, manager, ana, tablet(k, manager)
 
 
-Kitchen = tuple[OpenKitchen, str, str, str]
+Doorway = tuple[Kitchen, str, str, str]
 
 
-def code_for(k: OpenKitchen, manager: str, cook: str) -> str:
+def code_for(k: Kitchen, manager: str, cook: str) -> str:
     """Return a first code the manager gave."""
     given = first_code(k, by=manager, cook=cook, now=NOON)
     assert isinstance(given, FirstCode)
     return given.code
 
 
-def session_at(k: OpenKitchen, token: str, after: timedelta) -> Session | None:
+def session_at(k: Kitchen, token: str, after: timedelta) -> Session | None:
     """Return the session a while after noon."""
     return session_of(k, token=token, now=NOON + after)
 
 
-def test_the_right_secret_on_an_enrolled_device_opens_a_session(kitchen: Kitchen) -> None:
+def test_the_right_secret_on_an_enrolled_device_opens_a_session(kitchen: Doorway) -> None:
     """The session knows who and where."""
     k, _, ana, device = kitchen
     session = session_at(k, signed_in(k, device, ana), MINUTE)
@@ -68,7 +68,7 @@ def test_the_right_secret_on_an_enrolled_device_opens_a_session(kitchen: Kitchen
     assert (session.person, session.device) == (ana, device)
 
 
-def test_only_a_manager_enrols_a_device(kitchen: Kitchen) -> None:
+def test_only_a_manager_enrols_a_device(kitchen: Doorway) -> None:
     """The refusal says who may; a device needs a name."""
     k, manager, ana, _ = kitchen
     outcome = enrol_device(k, name="Phone", by=ana, now=NOON)
@@ -85,7 +85,7 @@ def test_in_a_demo_kitchen_any_device_enrols_itself(tmp_path: Path) -> None:
     assert k.file.devices.find(outcome.secret) == outcome.device
 
 
-def test_a_revoked_device_signs_nobody_in_and_everybody_out(kitchen: Kitchen) -> None:
+def test_a_revoked_device_signs_nobody_in_and_everybody_out(kitchen: Doorway) -> None:
     """At once; a cook cannot revoke."""
     k, manager, ana, device = kitchen
     token = signed_in(k, device, ana)
@@ -98,11 +98,11 @@ def test_a_revoked_device_signs_nobody_in_and_everybody_out(kitchen: Kitchen) ->
 
 
 def test_unknown_left_and_wrong_get_one_answer_after_one_hash(
-    kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+    kitchen: Doorway, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """OWASP ASVS 5.0.0, 6.3.8 (from memory): nobody can find out who is known here."""
     k, manager, ana, device = kitchen
-    k.file.book.append(Deed("cook_left", NOON - MINUTE, ana, manager, {"reason": "moved"}, "left"))
+    k.file.book.append(NewEntry("cook_left", NOON - MINUTE, ana, manager, {"reason": "moved"}, "left"))
     hashed: list[str] = []
 
     def counted(kept: str, secret: str) -> bool:
@@ -116,7 +116,7 @@ def test_unknown_left_and_wrong_get_one_answer_after_one_hash(
     assert len(hashed) == 4
 
 
-def test_five_wrong_tries_make_wait_and_the_right_secret_waits_too(kitchen: Kitchen) -> None:
+def test_five_wrong_tries_make_wait_and_the_right_secret_waits_too(kitchen: Doorway) -> None:
     """30 seconds, said in words; after them the right secret is taken and the count is cleared."""
     k, _, ana, device = kitchen
     for _ in range(5):
@@ -128,7 +128,7 @@ def test_five_wrong_tries_make_wait_and_the_right_secret_waits_too(kitchen: Kitc
     assert sign_in(k, device=device, person=ana, secret="70281930", now=NOON + 31 * SECOND) == NO_MATCH
 
 
-def test_a_manager_clears_the_wrong_tries_of_others_and_a_cook_of_nobody(kitchen: Kitchen) -> None:
+def test_a_manager_clears_the_wrong_tries_of_others_and_a_cook_of_nobody(kitchen: Doorway) -> None:
     """On every device at once; nobody clears their own."""
     k, manager, ana, device = kitchen
     for _ in range(5):
@@ -139,7 +139,7 @@ def test_a_manager_clears_the_wrong_tries_of_others_and_a_cook_of_nobody(kitchen
     signed_in(k, device, ana)
 
 
-def test_a_first_code_opens_once_and_asks_for_a_secret_of_ones_own(kitchen: Kitchen) -> None:
+def test_a_first_code_opens_once_and_asks_for_a_secret_of_ones_own(kitchen: Doorway) -> None:
     """Eight digits, used up by its first use; the old secret works no longer and open sessions are closed."""
     k, manager, ana, device = kitchen
     old = signed_in(k, device, ana)
@@ -148,18 +148,18 @@ def test_a_first_code_opens_once_and_asks_for_a_secret_of_ones_own(kitchen: Kitc
     assert session_at(k, old, SECOND) is None
     assert sign_in(k, device=device, person=ana, secret=PIN, now=NOON) == NO_MATCH
     opened = sign_in(k, device=device, person=ana, secret=code, now=NOON)
-    assert isinstance(opened, SignedIn)
+    assert isinstance(opened, NewSession)
     assert opened.must_choose
     assert must_choose(k, person=ana)
     assert sign_in(k, device=device, person=ana, secret=code, now=NOON) == NO_MATCH
     assert isinstance(choose_secret(k, token=opened.token, secret=PHRASE, now=NOON + 5 * MINUTE), Done)
     assert not must_choose(k, person=ana)
     again = sign_in(k, device=device, person=ana, secret=PHRASE, now=NOON + 6 * MINUTE)
-    assert isinstance(again, SignedIn)
+    assert isinstance(again, NewSession)
     assert not again.must_choose
 
 
-def test_of_two_who_give_one_first_code_at_once_one_gets_in(kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_of_two_who_give_one_first_code_at_once_one_gets_in(kitchen: Doorway, monkeypatch: pytest.MonkeyPatch) -> None:
     """A code is for one use, even where the second try was under way before the first had ended."""
     k, manager, ana, device = kitchen
     code, other = code_for(k, manager, ana), tablet(k, manager, "Phone")
@@ -173,27 +173,27 @@ def test_of_two_who_give_one_first_code_at_once_one_gets_in(kitchen: Kitchen, mo
 
     monkeypatch.setattr(signing_in, "is_right", meanwhile)
     assert sign_in(k, device=device, person=ana, secret=code, now=NOON) == NO_MATCH
-    assert isinstance(others[0], SignedIn)
+    assert isinstance(others[0], NewSession)
 
 
 @pytest.mark.parametrize(("after", "good"), [(timedelta(hours=24) - SECOND, True), (timedelta(hours=24), False)])
-def test_a_first_code_is_good_for_24_hours(kitchen: Kitchen, after: timedelta, good: bool) -> None:
+def test_a_first_code_is_good_for_24_hours(kitchen: Doorway, after: timedelta, good: bool) -> None:
     """Then another must be given."""
     k, manager, ana, device = kitchen
     code = code_for(k, manager, ana)
     outcome = sign_in(k, device=device, person=ana, secret=code, now=NOON + after)
-    assert isinstance(outcome, SignedIn) is good
+    assert isinstance(outcome, NewSession) is good
 
 
-def test_only_a_manager_gives_a_first_code_and_not_to_themselves(kitchen: Kitchen) -> None:
-    """Nobody makes a way in for themselves, nor for somebody who is not there."""
+def test_only_a_manager_gives_a_first_code_and_not_to_themselves(kitchen: Doorway) -> None:
+    """Nobody makes a way in for themselves, nor for a person who is not there."""
     k, manager, ana, _ = kitchen
     for by, cook in ((ana, manager), (manager, manager), (manager, "nobody")):
         assert isinstance(first_code(k, by=by, cook=cook, now=NOON), Refused)
 
 
-def test_choosing_another_secret_needs_a_fresh_proof(kitchen: Kitchen) -> None:
-    """Somebody who finds a tablet open cannot take the account over."""
+def test_choosing_another_secret_needs_a_fresh_proof(kitchen: Doorway) -> None:
+    """A person who finds a tablet open cannot take the account over."""
     k, _, ana, device = kitchen
     token = signed_in(k, device, ana)
     late = NOON + 3 * MINUTE
@@ -204,14 +204,14 @@ def test_choosing_another_secret_needs_a_fresh_proof(kitchen: Kitchen) -> None:
     assert isinstance(choose_secret(k, token=token, secret=PHRASE, now=late + MINUTE), Done)
 
 
-def test_whoever_is_signed_out_chooses_nothing(kitchen: Kitchen) -> None:
+def test_whoever_is_signed_out_chooses_nothing(kitchen: Doorway) -> None:
     """The token of no session opens nothing."""
     refused = choose_secret(kitchen[0], token="none", secret=PHRASE, now=NOON)
     assert isinstance(refused, Refused)
     assert "signed out" in english(refused.reason)
 
 
-def test_a_proof_for_signing_is_good_for_two_minutes(kitchen: Kitchen) -> None:
+def test_a_proof_for_signing_is_good_for_two_minutes(kitchen: Doorway) -> None:
     """At two minutes it still is; a second later it must be given again; a clock set back proves nothing."""
     k, _, ana, device = kitchen
     session = session_at(k, signed_in(k, device, ana), 3 * MINUTE)
@@ -221,7 +221,7 @@ def test_a_proof_for_signing_is_good_for_two_minutes(kitchen: Kitchen) -> None:
     assert not proved_within(session, 2, NOON - SECOND)
 
 
-def test_a_wrong_secret_proves_nothing_and_is_counted(kitchen: Kitchen) -> None:
+def test_a_wrong_secret_proves_nothing_and_is_counted(kitchen: Doorway) -> None:
     """Proving again is as slow to guess as signing in."""
     k, _, ana, device = kitchen
     token = signed_in(k, device, ana)
@@ -233,7 +233,7 @@ def test_a_wrong_secret_proves_nothing_and_is_counted(kitchen: Kitchen) -> None:
 
 @pytest.mark.parametrize(("number", "minutes"), [("002", 15), ("001", 30)])
 def test_a_cook_is_signed_out_after_15_idle_minutes_and_a_manager_after_30(
-    kitchen: Kitchen, number: str, minutes: int
+    kitchen: Doorway, number: str, minutes: int
 ) -> None:
     """The reading of their own record is what a tablet left behind would show."""
     k, manager, ana, device = kitchen
@@ -244,7 +244,7 @@ def test_a_cook_is_signed_out_after_15_idle_minutes_and_a_manager_after_30(
     assert session_at(k, token, minutes * MINUTE) is None
 
 
-def test_signing_in_clears_away_what_is_past_12_hours(kitchen: Kitchen) -> None:
+def test_signing_in_clears_away_what_is_past_12_hours(kitchen: Doorway) -> None:
     """Nobody signs out at the end of a night, and the file does not grow with it."""
     k, _, ana, device = kitchen
     late = NOON + timedelta(hours=12)
@@ -254,14 +254,14 @@ def test_signing_in_clears_away_what_is_past_12_hours(kitchen: Kitchen) -> None:
     assert session_of(k, token=token, now=late) is not None
 
 
-def test_signing_out_and_leaving_the_roster_bite_at_once(kitchen: Kitchen) -> None:
+def test_signing_out_and_leaving_the_roster_bite_at_once(kitchen: Doorway) -> None:
     """The next page is refused."""
     k, manager, ana, device = kitchen
     token, other = signed_in(k, device, ana), signed_in(k, device, ana)
     sign_out(k, token=token)
     assert session_at(k, token, SECOND) is None
     assert session_at(k, other, SECOND) is not None
-    k.file.book.append(Deed("cook_left", NOON, ana, manager, {"reason": "moved"}, "left"))
+    k.file.book.append(NewEntry("cook_left", NOON, ana, manager, {"reason": "moved"}, "left"))
     assert session_at(k, other, 2 * SECOND) is None
 
 
@@ -292,13 +292,13 @@ BORN = date(1990, 3, 4)
 )
 def test_a_silly_pin_is_refused_with_the_reason(pin: str, said: str) -> None:
     """NIST SP 800-63B-4, 3.1.1.2: at least 8 as one of two factors, and a block-list (section from memory)."""
-    assert said in english(secret_rules.wrong_with(pin, BORN))
+    assert said in english(secret_rules.validate(pin, BORN))
 
 
 @pytest.mark.parametrize("pin", ["70281936", "03041991", "90125348", "12345679"])
 def test_any_other_pin_is_taken(pin: str) -> None:
     """No further rule is hidden."""
-    assert english(secret_rules.wrong_with(pin, BORN)) == ""
+    assert english(secret_rules.validate(pin, BORN)) == ""
 
 
 @pytest.mark.parametrize(
@@ -316,7 +316,7 @@ def test_any_other_pin_is_taken(pin: str) -> None:
 )
 def test_a_passphrase_that_is_guessed_first_is_refused(phrase: str, said: str) -> None:
     """NIST SP 800-63B-4, 3.1.1.2: at least 15 as the only factor, no composition rule, a block-list (from memory)."""
-    assert said in english(secret_rules.wrong_with(phrase, BORN, ("Ana Roux", "Ana", "Roux", "Quernstone")))
+    assert said in english(secret_rules.validate(phrase, BORN, ("Ana Roux", "Ana", "Roux", "Quernstone")))
 
 
 @pytest.mark.parametrize(
@@ -324,11 +324,11 @@ def test_a_passphrase_that_is_guessed_first_is_refused(phrase: str, said: str) -
 )
 def test_any_other_passphrase_of_15_characters_is_taken(phrase: str) -> None:
     """Spaces, any script, no figures asked for."""
-    assert english(secret_rules.wrong_with(phrase, BORN, ("Ana Roux",))) == ""
+    assert english(secret_rules.validate(phrase, BORN, ("Ana Roux",))) == ""
 
 
-def test_the_rules_hold_whoever_sets_the_secret(kitchen: Kitchen) -> None:
-    """At the command line too; somebody unknown has no secret to set."""
+def test_the_rules_hold_whoever_sets_the_secret(kitchen: Doorway) -> None:
+    """At the command line too; a person unknown has no secret to set."""
     k, _, ana, _ = kitchen
     for person, secret in ((ana, "19900304"), (ana, "Quernstone Quernstone"), ("nobody", PIN)):
         assert isinstance(set_secret(k, person=person, secret=secret), Refused)

@@ -78,7 +78,7 @@ def test_each_cook_and_each_technique_has_its_own_sitting(crew: Crew) -> None:
 
 
 def test_a_key_sent_before_starts_nothing(crew: Crew) -> None:
-    """Neither over somebody's open sitting nor with the key of an entry."""
+    """Neither over a person's open sitting nor with the key of an entry."""
     sitting = crew.begins_sitting("ben")
     crew.reads("ada", "fresh_pasta")
     assert "already sent" in english(refused(start(crew, key=sitting.id)).reason)

@@ -10,10 +10,10 @@ from tests.actions.crew import TODAY, Crew, refused, saved
 from tests.printed import english
 from trainer.actions.outcome import Outcome
 from trainer.actions.standing import (
-    AtStation,
     Grant,
     Leaving,
     NewRoles,
+    StationChange,
     change_roles,
     cook_leaves,
     open_station,
@@ -21,16 +21,16 @@ from trainer.actions.standing import (
     stand_down,
 )
 
-SOUS_DOWN = AtStation("sous", "cold_side", "cut hand")
+SOUS_DOWN = StationChange("sous", "cold_side", "cut hand")
 
 
-def down(crew: Crew, by: str = "mara", at: AtStation = SOUS_DOWN) -> Outcome:
-    """Stand somebody down."""
+def down(crew: Crew, by: str = "mara", at: StationChange = SOUS_DOWN) -> Outcome:
+    """Stand a person down."""
     return stand_down(crew.k, by=by, at=at, now=crew.now, key=crew.key())
 
 
-def back(crew: Crew, by: str = "mara", at: AtStation = SOUS_DOWN) -> Outcome:
-    """Put somebody back."""
+def back(crew: Crew, by: str = "mara", at: StationChange = SOUS_DOWN) -> Outcome:
+    """Put a person back."""
     return restore(crew.k, by=by, at=at, now=crew.now, key=crew.key())
 
 
@@ -42,17 +42,17 @@ def opened(crew: Crew, by: str = "mara", days: int = 30, reason: str = "new", **
 
 
 def leaves(crew: Crew, by: str = "mara", cook: str = "ada", reason: str = "moved") -> Outcome:
-    """Write that somebody leaves."""
+    """Write that a person leaves."""
     return cook_leaves(crew.k, by=by, leaving=Leaving(cook, reason), now=crew.now, key=crew.key())
 
 
 def becomes(crew: Crew, *roles: str, by: str = "mara", cook: str = "ada") -> Outcome:
-    """Give somebody roles."""
+    """Give a person roles."""
     return change_roles(crew.k, by=by, change=NewRoles(cook, roles), now=crew.now, key=crew.key())
 
 
 def state(crew: Crew, cook: str) -> str:
-    """Return somebody's state on the cold side today."""
+    """Return a person's state on the cold side today."""
     return next(row.clearances[1].state for row in crew.k.board(TODAY).rows if row.cook.id == cook)
 
 
@@ -69,16 +69,16 @@ def test_stood_down_and_put_back(crew: Crew) -> None:
     ("by", "at", "reason"),
     [
         ("ben", SOUS_DOWN, "Ben is no manager."),
-        ("nils", AtStation("nils", "cold_side", "x"), "Nobody decides this about themselves."),
-        ("mara", AtStation("ghost", "cold_side", "x"), "ghost is not on the roster."),
-        ("mara", AtStation("sous", "fry", "x"), "There is no station “fry”."),
-        ("mara", AtStation("sous", "cold_side", " "), "The reason is blank."),
+        ("nils", StationChange("nils", "cold_side", "x"), "Nobody decides this about themselves."),
+        ("mara", StationChange("ghost", "cold_side", "x"), "ghost is not on the roster."),
+        ("mara", StationChange("sous", "fry", "x"), "There is no station “fry”."),
+        ("mara", StationChange("sous", "cold_side", " "), "The reason is blank."),
     ],
 )
 def test_standing_down_and_putting_back_are_refused_alike(
-    crew: Crew, act: object, by: str, at: AtStation, reason: str
+    crew: Crew, act: object, by: str, at: StationChange, reason: str
 ) -> None:
-    """By a manager, about somebody else on the roster, at a station there is, with a reason."""
+    """By a manager, about another person on the roster, at a station there is, with a reason."""
     assert callable(act)
     assert english(refused(act(crew, by, at)).reason) == reason
 

@@ -55,7 +55,7 @@ def release(crew: Crew, stop: str, by: str = "mara", reason: str = "shown again"
 
 
 def state(crew: Crew, cook: str = "ada") -> str:
-    """Return somebody's state on the cold side today."""
+    """Return a person's state on the cold side today."""
     return next(row.clearances[1].state for row in crew.k.board(TODAY).rows if row.cook.id == cook)
 
 

@@ -79,7 +79,7 @@ def test_sixteen_sends_of_one_key_at_once_are_one_entry(crew: Crew) -> None:
 
 
 def test_a_place_and_a_clock_are_one_each_and_go_with_the_person(crew: Crew) -> None:
-    """They do not grow with the looking, and nothing of somebody erased is left."""
+    """They do not grow with the looking, and nothing of a person erased is left."""
     technique = crew.k.content.techniques["cold_sauces"]
     for step in ("one", "two", "one"):
         keep_place(crew.k, cook="ada", technique=technique, step=step, now=crew.now)

@@ -368,7 +368,7 @@ def test_an_edition_replaced_meanwhile_is_not_signed(crew: Crew) -> None:
 
 
 def test_watching_anew_after_another_edition_begins_at_the_first_point(crew: Crew) -> None:
-    """To watch it anew is no way back to points of the edition before; within one edition it goes on."""
+    """To watch it again is no way back to points of the edition before; within one edition it goes on."""
     before = crew.begins_practical()
     crew.sees(before)
     editions = (*crew.k.content.techniques["cold_sauces"].editions, Edition(2, TODAY, "New oil.", True))
@@ -484,7 +484,7 @@ def test_the_decimal_mark_is_the_kitchens(crew: Crew) -> None:
 
 
 def test_a_practical_survives_the_process(crew: Crew) -> None:
-    """Opened anew, the points are there: a tablet may go dark in the middle."""
+    """Opened again, the points are there: a tablet may go dark in the middle."""
     practical = crew.begins_practical()
     crew.sees(practical, EVERY_POINT[0])
     crew.k.file.close()

@@ -2,7 +2,7 @@
 
     python -m tests.architecture.catalogue
 
-writes every catalogue anew: new sentences with nothing beside them, translations kept, sentences no longer said left
+writes every catalogue again: new sentences with nothing beside them, translations kept, sentences no longer said left
 out. It names what is still to be translated.
 """
 
@@ -97,7 +97,7 @@ def known_of(words: Sentence, before: Catalog) -> str | tuple[str, ...]:
 
 
 def keep(language: str) -> list[Sentence]:
-    """Write a language's file anew; return the sentences still to be translated."""
+    """Write a language's file again; return the sentences still to be translated."""
     anew = written_anew(language)
     with (FOLDER / f"{language}.po").open("wb") as file:
         write_po(file, anew, width=0, omit_header=False, include_lineno=False)

@@ -62,7 +62,7 @@ def needed(key: Key) -> str:
 
 
 def renewed(text: str) -> str:
-    """Return the text of the README with its tables made anew."""
+    """Return the text of the README with its tables made again."""
     before, _, rest = text.partition(BEGIN)
     return f"{before}{BEGIN}\n{reference()}\n{END}{rest.partition(END)[2]}"
 

@@ -104,7 +104,7 @@ def test_the_pins_name_no_place() -> None:
 
 @pytest.mark.parametrize("heading", ["Run it", "Test it"])
 def test_the_two_lines_of_the_readme_install_what_is_pinned(heading: str) -> None:
-    """A release of anything, made today, changes nothing for whoever types the line."""
+    """A release of anything, made today, changes nothing for anyone who types the line."""
     found = re.search(rf"^## {heading}\b.*?^```\w*\n(.*?)^```", README, re.S | re.M)
     assert found
     assert "pip install -q -c .ci/pins.txt " in found.group(1)
@@ -144,7 +144,7 @@ def lines_in_the_document() -> list[tuple[str, str, str]]:
 
 @pytest.mark.parametrize(("typed", "english", "spanish"), lines_in_the_document())
 def test_a_line_reads_as_the_document_says(typed: str, english: str, spanish: str) -> None:
-    """Whoever writes a sentence around a brace can rely on the table."""
+    """Anyone who writes a sentence around a brace can rely on the table."""
     diagnostics = Diagnostics("", [])
     pairs = [*re.findall(r"(\w+): ([^,]+)", typed), ("source", "house")]
     node = MappingNode(1, tuple((ScalarNode(1, key), ScalarNode(1, value)) for key, value in pairs))

@@ -20,11 +20,11 @@ import waitress
 from flask import Flask
 
 from tests.bench.signed_in import cookies_of
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.content.files import load_content
 from trainer.content.shipped import shipped
 from trainer.demo.build import build
-from trainer.kitchen.book import Deed, moment_text
+from trainer.kitchen.book import NewEntry, moment_text
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web.app import create_app
 
@@ -47,11 +47,11 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-def opened(folder: Path) -> OpenKitchen:
+def opened(folder: Path) -> Kitchen:
     """Open a kitchen with the shipped content."""
     content, _ = load_content(shipped("content"))
     assert content is not None
-    return OpenKitchen(KitchenFile.open(folder), content)
+    return Kitchen(KitchenFile.open(folder), content)
 
 
 def per_second(act: Callable[[], object], seconds: float = 2.0) -> float:
@@ -135,7 +135,7 @@ def test_cost_of_history(demo: Path, tmp_path: Path) -> None:
         print(f"{page}: {few:.0f}/s at {FEW}, {many:.0f}/s at {MANY}: cost x{few / many:.2f} (bar 1.20)")
 
 
-def grow(kitchen: OpenKitchen, size: int) -> None:
+def grow(kitchen: Kitchen, size: int) -> None:
     """Add readings until the book has this many entries."""
     cooks, techniques = list(kitchen.people()), list(kitchen.content.techniques)
     last, _ = kitchen.file.book.end()
@@ -144,7 +144,7 @@ def grow(kitchen: OpenKitchen, size: int) -> None:
             cook = cooks[number % len(cooks)]
             body = {"technique": techniques[number % len(techniques)], "edition": 1}
             at = NOW - timedelta(days=1, seconds=size - number)
-            kitchen.file.book.append(Deed("technique_read", at, cook, cook, body, f"grow-{number}"))
+            kitchen.file.book.append(NewEntry("technique_read", at, cook, cook, body, f"grow-{number}"))
 
 
 def test_commits_against_the_engine(demo: Path, tmp_path: Path) -> None:
@@ -155,7 +155,7 @@ def test_commits_against_the_engine(demo: Path, tmp_path: Path) -> None:
 
     def append() -> None:
         body = {"technique": "knife_cuts", "edition": 1}
-        kitchen.file.book.append(Deed("technique_read", NOW, cook, cook, body, f"one-{next(numbers)}"))
+        kitchen.file.book.append(NewEntry("technique_read", NOW, cook, cook, body, f"one-{next(numbers)}"))
 
     raw = raw_commits(tmp_path / "raw.db")
     ours = per_second(append)

@@ -45,7 +45,7 @@ def _seconds(family: str) -> float:
 
 
 def _typed(value: Fraction) -> str:
-    """Return a value as somebody would type it who leaves the rounding to the program: four decimals."""
+    """Return a value as a person would type it who leaves the rounding to the program: four decimals."""
     return number_text(value, 4)
 
 

@@ -99,7 +99,7 @@ def night() -> Screen:
 
 @pytest.fixture
 def sit_down(browser: Browser) -> Iterator[Callable[..., Somebody]]:
-    """Return a way to sit somebody down at a browser; at the end nobody's browser may have complained."""
+    """Return a way to sit a person down at a browser; at the end nobody's browser may have complained."""
     people: list[Somebody] = []
 
     def sit(served: Served, screen: Screen = PHONE) -> Somebody:

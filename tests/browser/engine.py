@@ -15,7 +15,7 @@ import waitress
 from playwright.sync_api import Browser, sync_playwright
 from waitress import wasyncore
 
-from trainer.actions.open_kitchen import Library, OpenKitchen
+from trainer.actions.open_kitchen import Kitchen, Library
 from trainer.kitchen.technique import Content
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web.app import create_app
@@ -35,7 +35,7 @@ SWITCHES = (
 
 @dataclass(frozen=True, slots=True)
 class Screen:
-    """A screen somebody works at, by day or by night, with scripts let run or not."""
+    """A screen a person works at, by day or by night, with scripts let run or not."""
 
     name: str
     width: int
@@ -74,7 +74,7 @@ class Served:
 
     address: str
     folder: Path
-    kitchen: OpenKitchen
+    kitchen: Kitchen
     clock: Ticking
 
 
@@ -96,7 +96,7 @@ def running_browser() -> Iterator[Browser]:
 def serving(folder: Path, content: Content, start: datetime, library: Library | None = None) -> Iterator[Served]:
     """Serve the kitchen in *folder* with the program's own server, its clock set to *start*."""
     file, clock = KitchenFile.open(folder), Ticking(start)
-    kitchen = OpenKitchen(file, content, library)
+    kitchen = Kitchen(file, content, library)
     server = waitress.create_server(create_app(kitchen, clock=clock), host="127.0.0.1", port=0, threads=4, ident=None)
     stop = threading.Event()
 

@@ -61,7 +61,7 @@ def questions_of(served: Served, cook: str) -> tuple[Question, ...]:
 
 
 def typed(value: Fraction) -> str:
-    """Return a number the way somebody types it."""
+    """Return a number the way a person types it."""
     return number_text(value, 4)
 
 

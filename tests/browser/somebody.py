@@ -1,4 +1,4 @@
-"""Somebody at a real browser: opens pages, presses what is named, types; every tap is counted, every fault kept."""
+"""A person at a real browser: opens pages, presses what is named, types; every tap is counted, every fault kept."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator
 
 from tests.browser.engine import PHONE, Screen
 
-EXPECTED = "the server responded with a status of 4"  # a form sent back to be mended is a page, not a fault
+EXPECTED = "the server responded with a status of 4"  # a form sent back to be fixed is a page, not a fault
 
 
 class Somebody:

@@ -59,7 +59,7 @@ def bring_in_the_roster(tablet: Somebody, folder: Path) -> None:
 
 
 def give_a_first_code(tablet: Somebody, name: str) -> str:
-    """Return the code the manager hands to somebody."""
+    """Return the code the manager hands to a person."""
     tablet.press("People")
     tablet.press(name)
     tablet.press("First code")
@@ -102,7 +102,7 @@ def choose_an_own_pin(tablet: Somebody, name: str, code: str) -> None:
 def test_from_nothing_to_the_first_signature(
     new_kitchen: Served, sit_down: Callable[..., Somebody], screen: Screen, tmp_path: Path
 ) -> None:
-    """Device, roster, first code, a station opened, an own PIN, and somebody is signed off."""
+    """Device, roster, first code, a station opened, an own PIN, and a person is signed off."""
     tablet = sit_down(new_kitchen, screen)
     enrol(tablet)
     bring_in_the_roster(tablet, tmp_path)

@@ -56,7 +56,7 @@ def work(lived_in: Served) -> Work:
 
 
 def look_at(who: Somebody, where: str, ways: Sequence[tuple[int, str]], found: Found) -> None:
-    """Look at the page somebody is at: its measures at every size, its colours in the ways it is to be seen."""
+    """Look at the page a person is at: its measures at every size, its colours in the ways it is to be seen."""
     who.page.set_viewport_size({"width": NARROW[0], "height": NARROW[1]})
     found.add("sideways", f"{where} at 320 px", looks.sideways(who.page) + looks.sideways_spaced(who.page))
     for width, height in SIZES.items():

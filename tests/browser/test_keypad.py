@@ -38,7 +38,7 @@ def phone(request: pytest.FixtureRequest) -> Screen:
 
 
 def watching_at(served: Served, technique: str) -> tuple[watching.Practical, tuple[Point, ...]]:
-    """Let the sous chef, or whoever may, begin a practical of the new hire; return it with the checklist."""
+    """Let the sous chef, or anyone who may, begin a practical of the new hire; return it with the checklist."""
     hire, found = person_id(served, "New hire"), served.kitchen.content.techniques[technique]
     ready_to_show(served, hire, found)
     (station, *_) = served.kitchen.content.stations_asking_for(technique)

@@ -78,14 +78,14 @@ def work(lived_in: Served) -> Work:
 
 
 def reading_it(browser: Browser, served: Served, work: Work, role: str) -> Somebody:
-    """Return somebody signed in who reads that language; nobody is an enrolled device."""
+    """Return a person signed in who reads that language; nobody is an enrolled device."""
     who = at_the_door(browser, served, role)
     reads_in(who, served, work, TAG)
     return who
 
 
 def look_at(who: Somebody, where: str, found: Found) -> None:
-    """Look at the page somebody is at on both phones."""
+    """Look at the page a person is at on both phones."""
     assert who.page.locator("html").get_attribute("lang") == TAG
     for width, height in (SMALL, PHONE):
         who.page.set_viewport_size({"width": width, "height": height})

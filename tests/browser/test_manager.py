@@ -58,7 +58,7 @@ def test_the_board_on_a_past_day_says_what_was_true_then(
 def test_a_roster_with_faults_is_reported_answered_and_taken_in(
     quernstone: Served, sit_down: Callable[..., Somebody], screen: Screen
 ) -> None:
-    """Every fault with row, value and how to mend it; nothing is changed before the last press."""
+    """Every fault with row, value and how to fix it; nothing is changed before the last press."""
     ottilie = sit_down(quernstone, screen)
     step_in(ottilie, quernstone, "Manager")
     entries = quernstone.kitchen.file.book.end()

@@ -18,7 +18,7 @@ from tests.browser.somebody import Somebody
 from trainer.content.new_technique import begin_technique
 from trainer.content.shipped import shipped
 from trainer.web.authoring.app import create_preview
-from trainer.web.authoring.pages import Written
+from trainer.web.authoring.pages import TechniqueWritten
 
 WIDE_AT_NIGHT = Screen("wide at night", 1280, 800, night=True)
 Show = Callable[[str], str]
@@ -32,7 +32,9 @@ def show(tmp_path: Path) -> Iterator[Show]:
     servers = []
 
     def shown(technique: str) -> str:
-        server = make_server("127.0.0.1", 0, create_preview(Written(folder, technique, "en", "us")), threaded=True)
+        server = make_server(
+            "127.0.0.1", 0, create_preview(TechniqueWritten(folder, technique, "en", "us")), threaded=True
+        )
         thread = threading.Thread(target=server.serve_forever, daemon=True)
         thread.start()
         servers.append((server, thread))

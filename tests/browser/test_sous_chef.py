@@ -89,7 +89,7 @@ def test_the_pin_is_asked_at_signing(
 def test_a_practical_is_kept_through_a_closed_browser(
     quernstone: Served, technique: Technique, sit_down: Callable[..., Somebody], night: Screen
 ) -> None:
-    """Whoever closes the browser in the middle comes back to the next point, with what was seen."""
+    """Anyone who closes the browser in the middle comes back to the next point, with what was seen."""
     renzo = sit_down(quernstone, night)
     start(renzo, quernstone, technique)
     renzo.press(TICK)

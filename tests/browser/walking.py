@@ -44,7 +44,7 @@ def share_of(places: list[Place], share: int) -> list[Place]:
 
 
 def at_the_door(browser: Browser, served: Served, role: str) -> Somebody:
-    """Return somebody signed in; nobody is an enrolled device with nobody signed in."""
+    """Return a person signed in; nobody is an enrolled device with nobody signed in."""
     who = Somebody(browser, served.address)
     step_in(who, served, "Manager" if role == "nobody" else role)
     if role == "nobody":

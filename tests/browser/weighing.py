@@ -24,7 +24,7 @@ class Scales:
     """A browser page on which others are weighed."""
 
     def __init__(self, context: BrowserContext) -> None:
-        """Listen to all that arrives at a new page of somebody's browser."""
+        """Listen to all that arrives at a new page of a person's browser."""
         self.page = context.new_page()
         self.arrived: list[int] = []
         self.wire = context.new_cdp_session(self.page)
@@ -39,7 +39,7 @@ class Scales:
         return Weight(first, self._view(path), script)
 
     def _view(self, path: str) -> int:
-        """Open a page anew; wait for its faces, and a moment for the icon, which comes last."""
+        """Open a page again; wait for its faces, and a moment for the icon, which comes last."""
         self.page.goto("about:blank")
         self.arrived.clear()
         self.page.goto(path)

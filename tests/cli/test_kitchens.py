@@ -15,7 +15,7 @@ from flask import Flask
 
 from tests.cli.conftest import NOW, Run
 from trainer.actions.outcome import Saved
-from trainer.actions.standing import AtStation, stand_down
+from trainer.actions.standing import StationChange, stand_down
 from trainer.cli import listening, trainer
 from trainer.cli.opening import open_here
 from trainer.kitchen.clearance import State
@@ -93,7 +93,7 @@ def test_the_board_of_a_past_day_does_not_change_with_later_entries(run: Run, de
     day = kitchen.day(NOW.date())
     (renzo,) = [cook for cook, person in kitchen.people().items() if person.name.startswith("Renzo")]
     (boss,) = [cook for cook in day.progress.cooks_on(day.on) if "manager" in day.roles(cook)]
-    at = AtStation(renzo, "grill", "Rest after a burn.")
+    at = StationChange(renzo, "grill", "Rest after a burn.")
     assert isinstance(stand_down(kitchen, by=boss, at=at, now=NOW, key="one"), Saved)
     kitchen.file.close()
     assert states(run)["Renzo Calabrì"]["grill"] == "stood down"

@@ -12,7 +12,7 @@ from tests.cli.conftest import NOW, Run
 from trainer.cli import main, trainer
 from trainer.cli.opening import open_here
 from trainer.cli.safekeeping import save_what_is_left
-from trainer.kitchen.book import Deed
+from trainer.kitchen.book import NewEntry
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import ReadingOnly
 
@@ -32,7 +32,7 @@ def write(folder: Path, count: int) -> None:
     cook = next(iter(k.people()))
     for number in range(count):
         body = {"technique": "pasta_nesting", "edition": 1}
-        k.file.book.append(Deed("technique_read", NOW, cook, cook, body, f"later-{number}"))
+        k.file.book.append(NewEntry("technique_read", NOW, cook, cook, body, f"later-{number}"))
     k.file.close()
 
 
@@ -117,7 +117,7 @@ def test_what_a_server_still_has_of_a_deleted_kitchen_is_saved(
     """Entries that stand in the deleted file alone: saved whole from the open one, and put back."""
     k = open_here(demo)
     cook = next(iter(k.people()))
-    last = k.file.book.append(Deed("technique_read", NOW, cook, cook, {"technique": "x", "edition": 1}, "last"))
+    last = k.file.book.append(NewEntry("technique_read", NOW, cook, cook, {"technique": "x", "edition": 1}, "last"))
     shutil.rmtree(demo)
     save_what_is_left(k.file)
     (copy,) = (demo.parent / "kitchen-backups").iterdir()

@@ -12,7 +12,7 @@ import pytest
 from tests.cli.conftest import NOW, Run
 from trainer import clock
 from trainer.actions import signing_in
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.opening import open_here
 
 NEW = "copper pans over the pass"
@@ -20,26 +20,26 @@ BOSS = "Ottilie Brandvold"
 
 
 @contextmanager
-def opened(folder: Path) -> Iterator[OpenKitchen]:
+def opened(folder: Path) -> Iterator[Kitchen]:
     """Open a kitchen for a while."""
     k = open_here(folder)
     with closing(k.file):
         yield k
 
 
-def boss_of(k: OpenKitchen) -> str:
+def boss_of(k: Kitchen) -> str:
     """Return the manager's id."""
     return next(cook for cook, person in k.people().items() if person.name == BOSS)
 
 
-def tablet_of(k: OpenKitchen) -> str:
+def tablet_of(k: Kitchen) -> str:
     """Return the id of a new device."""
     enrolled = signing_in.enrol_device(k, name="Tablet", by="", now=NOW)
     assert isinstance(enrolled, signing_in.Enrolled)
     return enrolled.device.id
 
 
-def enter(k: OpenKitchen, device: str, secret: str) -> object:
+def enter(k: Kitchen, device: str, secret: str) -> object:
     """Sign the manager in."""
     return signing_in.sign_in(k, device=device, person=boss_of(k), secret=secret, now=NOW)
 
@@ -49,7 +49,7 @@ def test_a_locked_out_manager_gets_a_new_secret(run: Run, demo: Path) -> None:
     with opened(demo) as k:
         device = tablet_of(k)
         token = enter(k, device, "blue apron on the hook")
-        assert isinstance(token, signing_in.SignedIn)
+        assert isinstance(token, signing_in.NewSession)
         for _ in range(6):
             enter(k, device, "wrong wrong wrong wrong")
     result = run("secret", BOSS, input=f"{NEW}\n{NEW}\n")
@@ -58,7 +58,7 @@ def test_a_locked_out_manager_gets_a_new_secret(run: Run, demo: Path) -> None:
     assert NEW not in result.output
     with opened(demo) as k:
         assert signing_in.session_of(k, token=token.token, now=NOW) is None
-        assert isinstance(enter(k, device, NEW), signing_in.SignedIn)
+        assert isinstance(enter(k, device, NEW), signing_in.NewSession)
         assert enter(k, device, "blue apron on the hook") == signing_in.NO_MATCH
 
 
@@ -96,7 +96,7 @@ def test_a_secret_that_will_not_do_changes_nothing(
     assert result.exit_code == end[0]
     assert end[1] in result.output
     with opened(demo) as k:
-        assert isinstance(enter(k, tablet_of(k), "blue apron on the hook"), signing_in.SignedIn)
+        assert isinstance(enter(k, tablet_of(k), "blue apron on the hook"), signing_in.NewSession)
 
 
 def test_two_that_differ_are_asked_again(run: Run) -> None:

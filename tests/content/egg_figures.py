@@ -1,6 +1,6 @@
 """The two figures of egg tempering that are drawn to scale, from the lines of the technique and the heat of foods.
 
-`python -m tests.content.egg_figures` draws them anew into the content folder; a test holds them equal to what is drawn.
+`python -m tests.content.egg_figures` draws them into the content folder again; a test holds them equal.
 """
 
 from __future__ import annotations

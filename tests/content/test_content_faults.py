@@ -1,4 +1,4 @@
-"""Every kind of fault in a content file is told by file, line, problem and mend, and none hides another."""
+"""Every kind of fault in a content file is told by file, line, problem and fix, and none hides another."""
 
 from __future__ import annotations
 
@@ -26,8 +26,8 @@ class Fault(NamedTuple):
     file: str
     old: str
     new: str
-    problem: str
-    mend: str
+    message: str
+    hint: str
     below: int = 0
 
 
@@ -279,14 +279,14 @@ def test_the_kitchen_that_is_broken_below_has_no_fault_itself(tmp_path: Path) ->
 
 @pytest.mark.parametrize("fault", FAULTS.values(), ids=FAULTS)
 def test_a_fault_is_told_with_file_line_and_mend(tmp_path: Path, fault: Fault) -> None:
-    """One fault gives a problem in its own file, at its own line, that says what is wrong and how to mend it."""
+    """One fault gives a problem in its own file, at its own line, that says what is wrong and how to fix it."""
     folder = small_kitchen(tmp_path)
     line = change(folder, fault.file, fault.old, fault.new) + fault.below
-    found = [p for p in problems_of(folder) if p.file == fault.file and fault.problem in p.problem]
+    found = [p for p in problems_of(folder) if p.file == fault.file and fault.message in p.message]
     assert found, problems_of(folder)
     assert found[0].line == line
-    assert fault.mend in found[0].mend
-    assert found[0].mend
+    assert fault.hint in found[0].hint
+    assert found[0].hint
 
 
 def test_a_step_that_lasts_longer_than_two_days_is_told_at_the_step(tmp_path: Path) -> None:
@@ -295,7 +295,7 @@ def test_a_step_that_lasts_longer_than_two_days_is_told_at_the_step(tmp_path: Pa
     change(folder, TOWN, "target: 90 s", "target: 3 days")
     (problem,) = problems_of(folder)
     assert (problem.file, problem.line) == (TECHNIQUE, 11)
-    assert "wait lasts 3 days" in problem.problem
+    assert "wait lasts 3 days" in problem.message
 
 
 def test_words_for_a_figure_the_step_does_not_show_are_told(tmp_path: Path) -> None:
@@ -304,12 +304,12 @@ def test_words_for_a_figure_the_step_does_not_show_are_told(tmp_path: Path) -> N
     change(folder, TECHNIQUE, ", figure: roll.svg", "")
     (problem,) = problems_of(folder)
     assert (problem.file, problem.line) == (WORDS, 15)
-    assert "figure it does not show" in problem.problem
+    assert "figure it does not show" in problem.message
 
 
 @pytest.mark.parametrize("wrong", ["target: 4 oz, source: my_book", "target: 4 oz", "target: four-ish, source: house"])
 def test_a_faulty_line_is_told_once_and_not_where_it_is_named(tmp_path: Path, wrong: str) -> None:
-    """Points, steps and words that name the line are right: only the line itself is to be mended."""
+    """Points, steps and words that name the line are right: only the line itself is to be fixed."""
     folder = small_kitchen(tmp_path)
     line = change(folder, TECHNIQUE, "target: 4 oz, give_or_take: 0.2 oz, source: house", wrong)
     (problem,) = {(found.file, found.line) for found in problems_of(folder)}
@@ -340,7 +340,7 @@ def test_faults_in_different_files_do_not_hide_each_other(tmp_path: Path) -> Non
 
 
 def test_a_number_as_typed_is_never_turned_into_another(tmp_path: Path) -> None:
-    """YAML 1.1 reads `no` as false, 12:30 as 750 and 010 as 8; a value here is what somebody typed (yaml.org, 1.1)."""
+    """YAML 1.1 reads `no` as false, 12:30 as 750 and 010 as 8; a value here is what a person typed (yaml.org, 1.1)."""
     folder = small_kitchen(tmp_path)
     change(folder, STATION, "title: Bench", "title: no")
     change(folder, STATION, "supervised_shifts: 2", "supervised_shifts: 010")
@@ -357,7 +357,7 @@ def test_a_file_above_one_megabyte_is_refused(tmp_path: Path) -> None:
     (folder / STATION).write_bytes(b"# " + b"x" * 1_000_000)
     (problem,) = problems_of(folder)
     assert (problem.file, problem.line) == (STATION, 1)
-    assert "larger than 1 MB" in problem.problem
+    assert "larger than 1 MB" in problem.message
 
 
 def test_text_that_is_not_utf_8_is_told_by_its_line(tmp_path: Path) -> None:
@@ -365,7 +365,7 @@ def test_text_that_is_not_utf_8_is_told_by_its_line(tmp_path: Path) -> None:
     folder = small_kitchen(tmp_path)
     (folder / STATION).write_bytes(b"# one\ntitle: Saut\xe9\n")
     (problem,) = problems_of(folder)
-    assert (problem.line, problem.mend) == (2, "Save the file as UTF-8.")
+    assert (problem.line, problem.hint) == (2, "Save the file as UTF-8.")
 
 
 def test_a_thousand_open_brackets_are_a_problem_not_a_crash(tmp_path: Path) -> None:
@@ -381,7 +381,7 @@ def test_an_alias_that_repeats_itself_is_a_problem_not_a_crash(tmp_path: Path) -
     folder = small_kitchen(tmp_path)
     (folder / STATION).write_text("title: &a [*a, *a]\n", encoding="utf-8")
     (problem,) = problems_of(folder)
-    assert "anchor" in problem.problem
+    assert "anchor" in problem.message
 
 
 @pytest.mark.parametrize("text", ["", "# only a remark\n", "---\n"])
@@ -407,7 +407,7 @@ def test_a_missing_words_file_is_told(tmp_path: Path) -> None:
     folder = small_kitchen(tmp_path)
     (folder / WORDS).unlink()
     (problem,) = problems_of(folder)
-    assert (problem.file, problem.problem) == (WORDS, "This file is missing.")
+    assert (problem.file, problem.message) == (WORDS, "This file is missing.")
 
 
 def test_an_empty_folder_is_told_not_a_crash(tmp_path: Path) -> None:
@@ -433,7 +433,7 @@ def test_one_paper_has_one_title(tmp_path: Path) -> None:
     other = (folder / STATION).read_text(encoding="utf-8").replace("Food handler card", "Hygiene card")
     (folder / "stations/other.yaml").write_text(other, encoding="utf-8")
     (problem,) = problems_of(folder)
-    assert "food_handler is called" in problem.problem
+    assert "food_handler is called" in problem.message
 
 
 def test_a_short_code_that_would_open_another_card_is_told(tmp_path: Path) -> None:
@@ -446,4 +446,4 @@ def test_a_short_code_that_would_open_another_card_is_told(tmp_path: Path) -> No
     assert content is not None
     assert {first, second} <= content.techniques.keys()
     assert (problem.file, problem.line) == (f"techniques/{second}/technique.yaml", 1)
-    assert problem.problem == f"The short code of {second} is that of the technique {first}, too."
+    assert problem.message == f"The short code of {second} is that of the technique {first}, too."

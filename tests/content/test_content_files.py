@@ -65,7 +65,7 @@ def test_a_step_and_a_point_may_name_their_own_figures(rolling: Technique) -> No
 
 
 def test_work_is_held_to_the_houses_lines_and_those_it_names(tmp_path: Path) -> None:
-    """A figure of somebody else's stands apart from the standard until a step, a caution or a point names it."""
+    """A figure of another person's stands apart from the standard until a step, a caution or a point names it."""
     folder = small_kitchen(tmp_path)
     change(folder, STRUCTURE, "{target: 68 F, source: house}", "{target: 68 F, source: town_code}")
     apart = loaded(folder).techniques["rolling"]
@@ -126,7 +126,7 @@ def test_a_timer_that_cannot_be_told_apart_is_a_problem(tmp_path: Path, lasts: s
     change(folder, STRUCTURE, "lasts: code.pause", f"lasts: {lasts}")
     change(folder, "techniques/rolling/en.yaml", 'do: "Wait {seconds}."', "do: Wait.")
     _, problems = load_content(folder)
-    assert [each for each in problems if problem in each.problem], problems
+    assert [each for each in problems if problem in each.message], problems
 
 
 def test_a_point_carries_the_line_it_is_judged_by(rolling: Technique) -> None:
@@ -221,7 +221,7 @@ def test_a_line_that_leaves_an_end_open_is_laxer(tmp_path: Path, line: str) -> N
     folder = small_kitchen(tmp_path)
     change(folder, CODE, "lowest: 140 F", line)
     _, problems = load_content(folder)
-    assert ["laxer than the code" in found.problem for found in problems] == [True]
+    assert ["laxer than the code" in found.message for found in problems] == [True]
 
 
 @pytest.mark.parametrize(

@@ -155,7 +155,7 @@ def test_a_fault_in_another_language_is_told_whatever_language_is_asked_for(tmp_
 
 
 def test_a_fault_in_another_language_leaves_out_that_language_and_no_technique(tmp_path: Path) -> None:
-    """A slip of a translator takes nobody off the line: the technique is taught in English until it is mended."""
+    """A slip of a translator takes nobody off the line: the technique is taught in English until it is fixed."""
     folder = spanish_kitchen(tmp_path)
     change(folder, SPANISH, "{bench}", "{banch}")
     content, _ = loaded(folder)
@@ -200,9 +200,9 @@ def test_a_fault_in_another_language_is_told(tmp_path: Path, old: str, new: str,
     """Whatever is checked in English is checked in every language, and both must say the same."""
     folder = spanish_kitchen(tmp_path)
     change(folder, SPANISH, old, new)
-    found = [each for each in loaded(folder, "en")[1] if problem in each.problem]
+    found = [each for each in loaded(folder, "en")[1] if problem in each.message]
     assert [each.file for each in found] == [SPANISH]
-    assert mend in found[0].mend
+    assert mend in found[0].hint
 
 
 @pytest.mark.parametrize(
@@ -223,7 +223,7 @@ def test_one_seed_draws_the_same_thing_in_every_language(
         if words:
             path = folder / file
             path.write_text(f"{path.read_text()}questions: {{scale_by_yield: {{food: {words}}}}}\n")
-    found = [each.problem for each in loaded(folder, "en")[1]]
+    found = [each.message for each in loaded(folder, "en")[1]]
     assert len(found) == bool(problem)
     assert problem in "".join(found)
 
@@ -249,18 +249,18 @@ def test_a_fault_in_the_words_of_the_house_is_told(tmp_path: Path, old: str, new
     """What stands under no known id would never be read, and what is no text could not be."""
     folder = spanish_kitchen(tmp_path)
     change(folder, HOUSE, old, new)
-    found = [each for each in loaded(folder, "en")[1] if problem in each.problem]
+    found = [each for each in loaded(folder, "en")[1] if problem in each.message]
     assert [each.file for each in found][:1] == [HOUSE]
-    assert mend in found[0].mend
+    assert mend in found[0].hint
 
 
 @pytest.mark.parametrize("text", ["- stations\n", "stations\n"], ids=["a list", "a word"])
 def test_words_of_the_house_that_are_no_block_are_told(tmp_path: Path, text: str) -> None:
-    """The file is named with how to mend it, and the house is told in English."""
+    """The file is named with how to fix it, and the house is told in English."""
     folder = spanish_kitchen(tmp_path)
     (folder / HOUSE).write_text(text)
     content, (problem,) = loaded(folder)
-    assert (problem.file, problem.problem) == (HOUSE, "es.yaml should hold keys with values.")
+    assert (problem.file, problem.message) == (HOUSE, "es.yaml should hold keys with values.")
     assert content is not None
     assert content.stations["bench"].title == "Bench"
 
@@ -284,15 +284,15 @@ def test_one_paper_has_one_title_in_every_language(tmp_path: Path) -> None:
         "  second: {title: Otra, age_reason: R., certificates: {food_handler: Papel}}\nallergens:",
     )
     (problem,) = loaded(folder)[1]
-    assert (problem.file, problem.problem) == (HOUSE, "food_handler is called 'Papel' here and 'Tarjeta' elsewhere.")
+    assert (problem.file, problem.message) == (HOUSE, "food_handler is called 'Papel' here and 'Tarjeta' elsewhere.")
 
 
 def test_a_file_that_no_language_reads_is_told(tmp_path: Path) -> None:
-    """Somebody who writes spanish.yaml would wait in vain."""
+    """A person who writes spanish.yaml would wait in vain."""
     folder = small_kitchen(tmp_path)
     (folder / "techniques/rolling/spanish.yaml").write_text("title: Estirar\n")
     (problem,) = loaded(folder)[1]
-    assert (problem.file, problem.problem) == ("techniques/rolling/spanish.yaml", "Nobody reads this file.")
+    assert (problem.file, problem.message) == ("techniques/rolling/spanish.yaml", "Nobody reads this file.")
 
 
 def test_notes_say_what_a_language_lacks_and_are_no_problem(tmp_path: Path) -> None:

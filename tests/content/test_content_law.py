@@ -1,4 +1,4 @@
-"""Where content asks for less than the code: told with file, line and mend, taught all the same, and held to the code.
+"""Where content asks for less than the code: told with file, line and fix, taught all the same, and held to the code.
 
 The limits of the invented town are written here; what is laxer or stricter than they are is plain arithmetic.
 """
@@ -52,8 +52,8 @@ def test_a_limit_of_the_code_that_can_be_missed_is_told(tmp_path: Path) -> None:
     line = change(folder, TECHNIQUE, KEPT_HOT, "limit: code.hot_holding}")
     content, (problem,) = read(folder)
     assert (problem.file, problem.line, problem.leaves_out) == (TECHNIQUE, line, False)
-    assert "kept_hot is judged by hot_holding, a limit of the code, and can be missed" in problem.problem
-    assert "critical: yes" in problem.mend
+    assert "kept_hot is judged by hot_holding, a limit of the code, and can be missed" in problem.message
+    assert "critical: yes" in problem.hint
     technique = content.techniques["rolling"]
     assert [point.critical for point in technique.checklist] == [True, False, True]
     assert technique.scored_needed == 1
@@ -67,7 +67,7 @@ def test_no_piece_may_miss_a_limit_of_the_code(tmp_path: Path) -> None:
     line = change(folder, TECHNIQUE, KEPT_HOT, KEPT_HOT.replace("}", ", pieces: 5, pieces_inside: 4}"))
     content, (problem,) = read(folder)
     assert (problem.file, problem.line) == (TECHNIQUE, line)
-    assert "1 of 5 pieces" in problem.problem
+    assert "1 of 5 pieces" in problem.message
     assert content.techniques["rolling"].checklist[2].pieces_inside == 5
 
 
@@ -78,7 +78,7 @@ def test_a_stricter_line_of_the_same_name_cannot_be_missed_either(tmp_path: Path
     change(folder, WORDS, 'bench: "The bench is about {bench}."', 'hot_holding: "It stands {hot_holding}."')
     change(folder, TECHNIQUE, KEPT_HOT, "limit: hot_holding}")
     content, (problem,) = read(folder)
-    assert "can be missed" in problem.problem
+    assert "can be missed" in problem.message
     point = content.techniques["rolling"].checklist[2]
     assert point.critical
     assert point.limit is not None
@@ -107,8 +107,8 @@ def test_a_heat_limit_without_its_seconds_is_told(tmp_path: Path) -> None:
     line = heated(tmp_path, "{id: hot, judged: measured, limit: code.boiled, critical: yes}")
     content, (problem,) = read(tmp_path)
     assert (problem.file, problem.line, problem.leaves_out) == (TECHNIQUE, line, False)
-    assert "hot is judged by boiled, and no point by boiled_time" in problem.problem
-    assert "judged: timed, limit: code.boiled_time, critical: yes" in problem.mend
+    assert "hot is judged by boiled, and no point by boiled_time" in problem.message
+    assert "judged: timed, limit: code.boiled_time, critical: yes" in problem.hint
     assert content.techniques["rolling"].checklist[-1].critical
 
 
@@ -162,8 +162,8 @@ def test_a_line_laxer_than_the_codes_of_the_same_name_is_told(
     line = in_both(tmp_path, name, of_code, of_house)
     content, (problem,) = read(tmp_path)
     assert (problem.file, problem.line, problem.leaves_out) == (TECHNIQUE, line, False)
-    assert f"{name} is laxer than the code's line of that name" in problem.problem
-    assert "Part 6" in problem.problem
+    assert f"{name} is laxer than the code's line of that name" in problem.message
+    assert "Part 6" in problem.message
     taught = content.techniques["rolling"].standard[2]
     assert taught == content.code.limits[name]
     assert content.techniques["rolling"].standard_text[2] == f"It is {limit_text(taught)}."
@@ -212,7 +212,7 @@ def test_the_house_is_no_law_that_lets_it_be_laxer(tmp_path: Path) -> None:
     line = change(folder, CODE, "lowest: 140 F, source: house", "lowest: 120 F, source: house, law: house")
     content, (problem,) = read(folder)
     assert (problem.file, problem.line) == (CODE, line)
-    assert "laxer than the code" in problem.problem
+    assert "laxer than the code" in problem.message
     assert limit_text(content.code.limits["hot_holding"]) == "at or above 135 °F (57 °C)"
 
 
@@ -244,7 +244,7 @@ def test_an_older_content_of_a_kitchens_own_keeps_every_station(older: tuple[Con
     """The program got newer, the kitchen's files did not: all is taught, and each gap is told in its file."""
     content, problems = older
     assert (len(content.techniques), len(content.stations), len(content.recipes)) == (18, 5, 6)
-    told = {(problem.file.split("/")[1], problem.problem.split()[0]) for problem in problems}
+    told = {(problem.file.split("/")[1], problem.message.split()[0]) for problem in problems}
     assert told == CAN_BE_MISSED | NO_SECONDS
     assert len(problems) == len(told)
     assert not any(problem.leaves_out for problem in problems)

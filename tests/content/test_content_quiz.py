@@ -10,7 +10,7 @@ import pytest
 
 from tests.store.small_kitchen import change, small_kitchen
 from trainer.content.files import load_content
-from trainer.kitchen.quiz.deciding import Plan
+from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.technique import Problem, Technique
 
 FILE, FIXED = "techniques/rolling/technique.yaml", "{need_right: 3, months: 12}"
@@ -82,9 +82,9 @@ def test_a_fault_in_the_floor_or_the_waits_is_told_with_its_mend(name: str, tmp_
     typed, problem, mend = SETTINGS_AMISS[name]
     found, problems = read(tmp_path, f"{{need_right: 3, months: 6, {typed}}}")
     assert found is None
-    told = next(each for each in problems if problem in each.problem)
+    told = next(each for each in problems if problem in each.message)
     assert (told.file, told.line) == (FILE, 20)
-    assert mend in told.mend
+    assert mend in told.hint
 
 
 FAULTS = {
@@ -105,15 +105,15 @@ def test_a_fault_in_a_plan_is_told_with_its_mend(name: str, tmp_path: Path) -> N
     typed, problem, mend = FAULTS[name]
     found, problems = read(tmp_path, f"{{decides: yes, months: 6, {typed}}}")
     assert found is None
-    told = next(each for each in problems if problem in each.problem)
+    told = next(each for each in problems if problem in each.message)
     assert (told.file, told.line) == (FILE, 20)
-    assert mend in told.mend
+    assert mend in told.hint
 
 
 def test_a_plan_beside_a_need_is_told(tmp_path: Path) -> None:
     """A quiz of fixed length has no `at_most`."""
     _, problems = read(tmp_path, "{need_right: 3, months: 12, at_most: 20}")
-    assert "at_most is not a key of quiz" in problems[0].problem
+    assert "at_most is not a key of quiz" in problems[0].message
 
 
 def test_settings_too_narrow_for_the_most_questions_are_told(tmp_path: Path) -> None:
@@ -127,8 +127,8 @@ def test_settings_too_narrow_for_the_most_questions_are_told(tmp_path: Path) -> 
         tmp_path, "techniques/rolling/en.yaml", "title:", "questions: {portions_from_batch: {food: gnocchi}}\ntitle:"
     )
     _, problems = load_content(tmp_path)
-    assert "The quiz may ask 5 questions" in problems[0].problem
-    assert "at_most" in problems[0].mend
+    assert "The quiz may ask 5 questions" in problems[0].message
+    assert "at_most" in problems[0].hint
 
 
 def test_words_a_family_says_no_more_are_read_and_left_out(tmp_path: Path) -> None:

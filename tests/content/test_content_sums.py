@@ -1,4 +1,4 @@
-"""Measured lines worked out from other lines: exact, told with their sum, and every bad one told with its mend."""
+"""Measured lines worked out from other lines: exact, told with their sum, and every bad one told with its fix."""
 
 from __future__ import annotations
 
@@ -158,8 +158,8 @@ def test_a_bad_sum_is_told_at_its_line_with_its_mend(tmp_path: Path, bench: str,
     told = [found for found in problems if found.file == STRUCTURE]
     assert line is None
     assert [found.line for found in told] == [20]
-    assert problem in told[0].problem
-    assert mend in told[0].mend
+    assert problem in told[0].message
+    assert mend in told[0].hint
 
 
 def test_a_circle_through_two_lines_is_told_once_with_its_way_around(tmp_path: Path) -> None:
@@ -167,7 +167,7 @@ def test_a_circle_through_two_lines_is_told_once_with_its_way_around(tmp_path: P
     small_kitchen(tmp_path)
     change(tmp_path, STRUCTURE, BENCH, "bench: {times: rise, by: 2}\n  rise: {times: bench, by: 1/2}")
     change(tmp_path, WORDS, '  bench: "The', '  rise: "It is {rise}."\n  bench: "The')
-    told = [found.problem for found in load_content(tmp_path)[1] if found.file == STRUCTURE]
+    told = [found.message for found in load_content(tmp_path)[1] if found.file == STRUCTURE]
     assert told == ["A circle: bench from rise from bench."]
 
 
@@ -176,7 +176,7 @@ def test_a_sum_over_a_line_with_its_own_problem_stays_silent(tmp_path: Path) -> 
     small_kitchen(tmp_path)
     change(tmp_path, STRUCTURE, BENCH, "bench: {times: sheet_weight, by: 2}")
     change(tmp_path, STRUCTURE, "target: 4 oz", "target: four-ish")
-    told = [found.problem for found in load_content(tmp_path)[1] if found.file == STRUCTURE]
+    told = [found.message for found in load_content(tmp_path)[1] if found.file == STRUCTURE]
     assert len([problem for problem in told if "four-ish" in problem]) == 1
     assert not [problem for problem in told if "bench" in problem]
 
@@ -201,7 +201,7 @@ def test_a_recipe_works_with_the_weights_of_its_ingredients(tmp_path: Path) -> N
 def test_a_line_of_a_recipe_may_not_be_called_like_an_ingredient(tmp_path: Path) -> None:
     """A sum over `flour` must mean one thing."""
     _, problems = in_recipe(tmp_path, "flour: {target: 2 lb, source: house}")
-    assert [found.problem for found in problems if found.file == RECIPE] == ["flour is an ingredient too."]
+    assert [found.message for found in problems if found.file == RECIPE] == ["flour is an ingredient too."]
 
 
 def test_a_sum_over_an_ingredient_with_a_problem_of_its_own_stays_silent(tmp_path: Path) -> None:
@@ -209,6 +209,6 @@ def test_a_sum_over_an_ingredient_with_a_problem_of_its_own_stays_silent(tmp_pat
     kitchen_with_recipe(tmp_path)
     change(tmp_path, RECIPE, "amount: 2 lb", "amount: plenty")
     change(tmp_path, RECIPE, "rest: {target: 30 min, source: house}", "rest: {sum: [flour, greens]}")
-    told = [found.problem for found in load_content(tmp_path)[1] if found.file == RECIPE]
+    told = [found.message for found in load_content(tmp_path)[1] if found.file == RECIPE]
     assert len(told) == 1
     assert "'plenty'" in told[0]

@@ -14,7 +14,7 @@ import pytest
 from tests.content.conftest import CONTENT
 from trainer.kitchen.technique import LocalCode
 from trainer.recipe_math.cooling import fitted
-from trainer.recipe_math.estimates import Reading
+from trainer.recipe_math.estimates import TimedReading
 from trainer.recipe_math.quantity import Quantity
 
 FIGURE = CONTENT / "techniques" / "safe_holding" / "two_gates.svg"
@@ -41,7 +41,7 @@ def fahrenheit(degrees: float) -> float:
 
 def cools(start: float, to: float, minutes: int, around: float) -> Curve:
     """Return the curve through two readings, as recipe math fits it."""
-    fit = fitted([Reading(0, celsius(start)), Reading(minutes, celsius(to))], celsius(around))
+    fit = fitted([TimedReading(0, celsius(start)), TimedReading(minutes, celsius(to))], celsius(around))
     return lambda minute: fahrenheit(fit.celsius_at(minute))
 
 

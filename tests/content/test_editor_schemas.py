@@ -187,6 +187,6 @@ def test_a_slip_the_loader_tells_is_marked_by_the_schema(tmp_path: Path, kind: s
 
 
 def test_an_editor_can_show_what_each_range_means() -> None:
-    """A range is named, and whoever sets it reads what the number is."""
+    """A range is named, and anyone who sets it reads what the number is."""
     told = json.dumps(SCHEMAS["technique"](), ensure_ascii=False)
     assert "The weight of the ice, in kilograms: 8 to 16 step 1/2" in told

@@ -36,7 +36,7 @@ def by_hand(ladles: float, milk_celsius: float) -> float:
 
 @pytest.mark.parametrize("name", ["more_ladles.svg", "bands.svg"])
 def test_a_figure_is_drawn_from_the_numbers_of_the_technique(content: Content, name: str) -> None:
-    """Whoever changes a line draws the figures anew: python -m tests.content.egg_figures."""
+    """Anyone who changes a line draws the figures again: python -m tests.content.egg_figures."""
     assert paper(name) == figures(content)[name]
 
 

@@ -127,7 +127,7 @@ def typed_in_words(content: Path) -> list[str]:
 
 
 def test_every_number_has_a_source_or_is_worked_out() -> None:
-    """Whoever asks where a number comes from finds it beside the number."""
+    """Anyone who asks where a number comes from finds it beside the number."""
     assert unaccounted(CONTENT) == []
 
 

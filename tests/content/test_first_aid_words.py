@@ -1,4 +1,4 @@
-"""What is taught for the minute in which somebody is hurt, and how it is practised, against those who publish it."""
+"""What is taught for the minute in which a person is hurt, and how it is practised, against those who publish it."""
 
 from __future__ import annotations
 

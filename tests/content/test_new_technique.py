@@ -51,7 +51,7 @@ def test_what_is_made_lists_nothing_but_its_blanks(folder: Path) -> None:
     content, problems = load_content(folder)
     assert problems
     english = [found for found in problems if found.file.endswith("/en.yaml")]
-    assert {found.problem.split(" is ", 1)[1] for found in english} == {"still to be written."}
+    assert {found.message.split(" is ", 1)[1] for found in english} == {"still to be written."}
     assert content is not None
     assert "pan_sauces" not in content.techniques
     assert len(english) == (made / "en.yaml").read_text().count("___") - 1
@@ -63,8 +63,8 @@ def test_a_language_nobody_began_is_one_problem(folder: Path) -> None:
     structure = made / "technique.yaml"
     structure.write_text(structure.read_text().replace("faults: [fault_one]", "faults: [broken]"))
     (problem,) = [found for found in load_content(folder)[1] if found.file.endswith("/es.yaml")]
-    assert (problem.line, problem.problem) == (1, "Nothing is written here yet.")
-    assert "copy it over this file" in problem.mend
+    assert (problem.line, problem.message) == (1, "Nothing is written here yet.")
+    assert "copy it over this file" in problem.hint
 
 
 def test_a_language_somebody_began_tells_each_blank(folder: Path) -> None:

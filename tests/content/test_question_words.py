@@ -108,7 +108,7 @@ def test_a_slip_in_a_words_file_is_told_by_file_and_line(own: Path, old: str, ne
     """A sentence, a brace, a wrong method, a family or a key that is not known; and the program's words are told."""
     edit(own, "en", old, new)
     found = problems_in(own)
-    assert any(problem in each.problem for each in found), found
+    assert any(problem in each.message for each in found), found
     assert all(each.file == "questions/dough/en.yaml" and each.line > 0 for each in found)
     told = told_by(own, "en")
     assert told.families["bakers_percent"] == shipped_words("en").families["bakers_percent"]
@@ -119,7 +119,7 @@ def test_a_word_too_few_in_another_language_is_told(own: Path) -> None:
     edit(own, "es", "[harina de fuerza, harina de trigo suave, harina de durum]", "[harina de fuerza, harina de durum]")
     (found,) = problems_in(own)
     assert found.file == "questions/dough/es.yaml"
-    assert "2 words here and 3 in English" in found.problem
+    assert "2 words here and 3 in English" in found.message
 
 
 def test_a_kitchen_words_a_family_as_it_likes(own: Path) -> None:

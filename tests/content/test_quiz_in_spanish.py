@@ -12,8 +12,8 @@ from tests.kitchen.quiz.asking import printed
 from trainer.content.files import load_content
 from trainer.kitchen.quiz.drawing import draw_sitting
 from trainer.kitchen.quiz.drawn import DrawnQuestion, context_of
-from trainer.kitchen.quiz.in_turn import draw_in_turn
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.round_robin import draw_in_turn
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Content, Technique
 

@@ -109,7 +109,7 @@ def test_what_another_kitchen_kept_is_refused(
 
 @pytest.mark.parametrize("place", [0, SIZE, 2 * SIZE, -1])
 def test_a_damaged_file_is_refused(read: Callable[..., str], tmp_path: Path, place: int) -> None:
-    """A bit turned over in seal, digest or content: the files are read, and it is kept anew."""
+    """A bit turned over in seal, digest or content: the files are read, and it is kept again."""
     read()
     path = tmp_path / FOLDER / "en_us"
     good = path.read_bytes()

@@ -1,4 +1,4 @@
-"""Recipes from files: read whole, left out whole, and every fault told by file, line and mend."""
+"""Recipes from files: read whole, left out whole, and every fault told by file, line and fix."""
 
 from __future__ import annotations
 
@@ -161,13 +161,13 @@ FAULTS = {
 
 @pytest.mark.parametrize("fault", FAULTS.values(), ids=FAULTS)
 def test_a_fault_is_told_with_file_line_and_mend(tmp_path: Path, fault: Fault) -> None:
-    """One fault gives a problem in its own file, at its own line, that says what is wrong and how to mend it."""
+    """One fault gives a problem in its own file, at its own line, that says what is wrong and how to fix it."""
     folder = kitchen_with_recipe(tmp_path)
     line = change(folder, fault.file, fault.old, fault.new) + fault.below
     content, problems = loaded(folder)
-    found = [each for each in problems if each.file == fault.file and fault.problem in each.problem]
+    found = [each for each in problems if each.file == fault.file and fault.problem in each.message]
     assert found, problems
-    assert fault.mend in found[0].mend
+    assert fault.mend in found[0].hint
     assert found[0].line == line
     assert content.recipes == {}
 
@@ -207,8 +207,8 @@ def test_a_line_of_a_recipe_that_is_not_there_is_told(tmp_path: Path) -> None:
     line = change(folder, STRUCTURE, "{target: 68 F, source: house}", "{recipe: sheet_dough.rst}")
     found = [problem for problem in loaded(folder)[1] if problem.file == STRUCTURE and problem.line == line]
     assert found
-    assert "'sheet_dough.rst'" in found[0].problem
-    assert "mean sheet_dough.rest?" in found[0].mend
+    assert "'sheet_dough.rst'" in found[0].message
+    assert "mean sheet_dough.rest?" in found[0].hint
 
 
 LINES = "  at_once: {highest: 4 sheets, source: house}\n  batches: {highest: 5 batches, source: house}\n"
@@ -249,7 +249,7 @@ def test_a_bath_that_cannot_be_filled_is_told(tmp_path: Path, old: str, new: str
     """What goes in at once and how long a fill lasts are highest counts; a bath has no portion beside them."""
     folder = bath_in(tmp_path)
     change(folder, RECIPE, old, new)
-    assert [each for each in loaded(folder)[1] if problem in each.problem]
+    assert [each for each in loaded(folder)[1] if problem in each.message]
 
 
 def test_what_is_sold_in_packs_is_bought_whole(tmp_path: Path) -> None:
@@ -281,5 +281,5 @@ def test_a_pack_that_cannot_be_bought_is_told(tmp_path: Path, buying: str, probl
     folder = kitchen_with_recipe(tmp_path)
     change(folder, RECIPE, "method:", f"buying: {buying}\nmethod:")
     content, problems = loaded(folder)
-    assert [each for each in problems if problem in each.problem]
+    assert [each for each in problems if problem in each.message]
     assert content.recipes == {}

@@ -64,7 +64,7 @@ def test_a_burn_is_cooled_as_long_as_a_guideline_says(pork: Technique) -> None:
 
 
 def test_technique_and_recipe_speak_of_one_batch(pork: Technique, content: Content) -> None:
-    """Somebody who weighs by the one and cooks by the other makes the same base; 5 lb of 5 lb 7 oz is 92 %, by hand."""
+    """A person who weighs by the one and cooks by the other makes the same base; 5 lb of 5 lb 7 oz is 92 %, by hand."""
     recipe = content.recipes["rendered_pork"]
     ready = {each.id: each for each in recipe.ingredients}
     for name, trimmed, edible in (

@@ -135,7 +135,7 @@ def test_every_technique_has_a_critical_point_and_cautions(content: Content) -> 
 
 
 def test_every_figure_is_told_in_words(content: Content) -> None:
-    """A figure has words for whoever does not see it, and they name no colour alone."""
+    """A figure has words for anyone who does not see it, and they name no colour alone."""
     for technique in content.techniques.values():
         for step in technique.steps:
             if step.figure:
@@ -144,7 +144,7 @@ def test_every_figure_is_told_in_words(content: Content) -> None:
 
 
 def test_no_file_lies_in_content_that_nobody_reads() -> None:
-    """A file with another ending or in another place is a file somebody wrongly thinks is read.
+    """A file with another ending or in another place is a file a person wrongly thinks is read.
 
     The one README is for people.
     """

@@ -12,7 +12,7 @@ import pytest
 from tests.printed import english
 from trainer.content.shipped import shipped
 from trainer.imports.roster_files import roster_from
-from trainer.imports.roster_plan import Choices, Known, RosterRow, ShiftRow
+from trainer.imports.roster_plan import Choices, KnownPeople, RosterRow, ShiftRow
 from trainer.imports.table_files import read_table
 from trainer.kitchen.progress import Person
 from trainer.store.people import Listed
@@ -29,7 +29,7 @@ def read(name: str) -> bytes:
 @pytest.fixture(scope="module")
 def people() -> tuple[RosterRow, ...]:
     """Return the rows of the roster once its faults are left out."""
-    plan = roster_from(read_table(read("roster.csv")), ANSWERS, Known())
+    plan = roster_from(read_table(read("roster.csv")), ANSWERS, KnownPeople())
     assert plan.is_ready
     return tuple(row for row in plan.rows if isinstance(row, RosterRow))
 
@@ -51,7 +51,7 @@ def test_the_roster_is_written_as_a_spreadsheet_would() -> None:
 
 def test_its_three_faults_are_found_and_nothing_else() -> None:
     """One duplicate, one impossible date, one date that reads two ways."""
-    plan = roster_from(read_table(read("roster.csv")), Choices(), Known())
+    plan = roster_from(read_table(read("roster.csv")), Choices(), KnownPeople())
     assert [(p.row, english(p.column)) for p in plan.problems] == [(14, "number"), (18, "birth date")]
     assert [(q.row, q.column) for q in plan.questions] == [(10, "birth date")]
 
@@ -69,7 +69,7 @@ def test_14_cooks_and_a_manager_are_left(people: tuple[RosterRow, ...]) -> None:
 def test_the_shifts_name_people_of_the_roster_alone(people: tuple[RosterRow, ...]) -> None:
     """Every row is taken; nobody under 18 stands in the pasta room; they end with December."""
     listed = tuple(Listed(Person(row.number, row.name, row.born), row.number) for row in people)
-    plan = roster_from(read_table(read("shifts.csv")), Choices(), Known(listed, STATIONS))
+    plan = roster_from(read_table(read("shifts.csv")), Choices(), KnownPeople(listed, STATIONS))
     rows = [row for row in plan.rows if isinstance(row, ShiftRow)]
     assert plan.is_ready
     assert not [row for row in rows if row.cook == "014" and row.station == "pasta_room"]

@@ -8,7 +8,7 @@ import pytest
 
 from tests.printed import all_english, english
 from trainer.imports.roster_files import roster_from
-from trainer.imports.roster_plan import Choices, Known, RosterPlan, RosterRow, ShiftRow
+from trainer.imports.roster_plan import Choices, KnownPeople, RosterPlan, RosterRow, ShiftRow
 from trainer.imports.table_files import read_table
 from trainer.kitchen.progress import Person
 from trainer.store.people import Listed
@@ -18,7 +18,7 @@ PEOPLE = (
     Listed(Person("p2", "Zoë Roux", None), "002"),
     Listed(Person("p3", "Zoë Roux", None), "003"),
 )
-KNOWN = Known(PEOPLE, {"pasta_room": "Pasta room", "grill": "Grill"}, date(2026, 11, 25))
+KNOWN = KnownPeople(PEOPLE, {"pasta_room": "Pasta room", "grill": "Grill"}, date(2026, 11, 25))
 NONE = Choices()
 
 
@@ -71,11 +71,11 @@ ROSTER_FAULTS = [
 
 @pytest.mark.parametrize(("row", "column", "reason", "mend"), ROSTER_FAULTS)
 def test_each_fault_of_a_roster_row_is_named(row: str, column: str, reason: str, mend: str) -> None:
-    """Row, column, why, and how to mend it; leaving the row out mends it too."""
+    """Row, column, why, and how to fix it; leaving the row out fixes it too."""
     (problem,) = roster(row).problems
     assert (problem.row, problem.column) == (2, column)
     assert reason in english(problem.reason)
-    assert mend in english(problem.mend)
+    assert mend in english(problem.hint)
     left = roster(row, "2,Bo,,,,", choices=Choices(left_out=frozenset({2})))
     assert (left.is_ready, left.left_out, len(left.rows)) == (True, (2,), 1)
 
@@ -91,7 +91,7 @@ def test_a_number_given_twice_names_both_rows() -> None:
     (problem,) = roster(*rows).problems
     assert problem.row == 4
     assert "row 2 already (Ana)" in english(problem.reason)
-    assert english(problem.mend) == "Leave out row 2 or 4."
+    assert english(problem.hint) == "Leave out row 2 or 4."
     assert roster(*rows, choices=Choices(left_out=frozenset({2}))).is_ready
 
 
@@ -137,7 +137,7 @@ def test_each_fault_of_a_header_is_named(text: str, column: str, reason: str, me
     problem = plan_of(text).problems[0]
     assert (problem.row, english(problem.column)) == (1, column)
     assert reason in english(problem.reason)
-    assert mend in english(problem.mend)
+    assert mend in english(problem.hint)
 
 
 def test_an_unknown_column_can_be_left_out() -> None:
@@ -182,11 +182,11 @@ SHIFT_FAULTS = [
 
 @pytest.mark.parametrize(("row", "column", "reason", "mend"), SHIFT_FAULTS)
 def test_each_fault_of_a_shift_row_is_named(row: str, column: str, reason: str, mend: str) -> None:
-    """Row, column, why, and how to mend it."""
+    """Row, column, why, and how to fix it."""
     (problem,) = shifts(row).problems
     assert (problem.row, problem.column) == (2, column)
     assert reason in english(problem.reason)
-    assert mend in english(problem.mend)
+    assert mend in english(problem.hint)
 
 
 def test_a_cook_twice_in_one_sitting_names_both_rows() -> None:

@@ -7,15 +7,15 @@ import codecs
 import pytest
 
 from tests.printed import all_english, english
-from trainer.imports.table_files import Table, delimiter_of, read_table
+from trainer.imports.table_files import CellTable, delimiter_of, read_table
 
 
-def cells(table: Table) -> list[tuple[str, ...]]:
+def cells(table: CellTable) -> list[tuple[str, ...]]:
     """Return the cells of every row."""
     return [tuple(row.cells.values()) for row in table.rows]
 
 
-def reasons(table: Table) -> list[str]:
+def reasons(table: CellTable) -> list[str]:
     """Return why a table cannot be taken."""
     return all_english(problem.reason for problem in table.problems)
 
@@ -107,7 +107,7 @@ def test_missing_cells_at_the_end_are_empty() -> None:
 def test_what_cannot_be_read_is_named_with_its_row_and_a_way_out(data: bytes, row: int, reason: str, mend: str) -> None:
     """One problem, in words a person can act on."""
     (problem,) = read_table(data).problems
-    assert (problem.row, reason in english(problem.reason), mend in english(problem.mend)) == (row, True, True), problem
+    assert (problem.row, reason in english(problem.reason), mend in english(problem.hint)) == (row, True, True), problem
 
 
 def test_100_000_rows_are_taken() -> None:
@@ -131,5 +131,5 @@ def test_utf_8_is_read_as_utf_8_whatever_was_answered() -> None:
 
 
 def test_every_problem_comes_at_once() -> None:
-    """A file is not mended one fault at a time."""
+    """A file is not fixed one fault at a time."""
     assert len(reasons(read_table(b"a,b\r\n1,2,3\r\n1,\x01\r\n4,5,6\r\n"))) == 3

@@ -60,7 +60,7 @@ def test_an_answer_settles_what_reads_two_ways_and_nothing_else() -> None:
     ],
 )
 def test_what_is_no_date_is_refused_with_the_way_to_write_one(text: str, reason: str) -> None:
-    """The reason and the mend are both given."""
+    """The reason and the hint are both given."""
     read = read_date(text)
     assert isinstance(read, NoDate)
     assert reason in english(read.reason)

@@ -11,7 +11,7 @@ from typing import Any
 from tests.kitchen.quiz.asking import WORDS
 from trainer.kitchen.book import Entry, Kind
 from trainer.kitchen.clearance import Clearance, clearance_of
-from trainer.kitchen.entitlement import Day
+from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.technique import (
     CertificateAsked,
@@ -136,12 +136,12 @@ class Scribe:
         return f"e{seq}"
 
     def joins(self, cook: str, when: date | datetime = FIRST, *roles: str, born: date | None = date(1990, 5, 5)) -> str:
-        """Put somebody on the roster; a cook unless other roles are named."""
+        """Put a person on the roster; a cook unless other roles are named."""
         self.people[cook] = Person(cook, cook.capitalize(), born)
         return self.write("cook_joined", cook, when, {"roles": list(roles or ("cook",))})
 
     def leaves(self, cook: str, when: date) -> str:
-        """Take somebody off the roster."""
+        """Take a person off the roster."""
         return self.write("cook_left", cook, when, {"reason": "moved away"})
 
     def reads(self, cook: str, what: str, when: date | datetime, edition: int = 1) -> str:
@@ -243,9 +243,9 @@ class Scribe:
         """Return the fold of everything written."""
         return Progress(self.timezone).with_entries(self.entries)
 
-    def day(self, on: date) -> Day:
+    def day(self, on: date) -> Snapshot:
         """Return what is known on a day."""
-        return Day(self.progress(), self.content, self.people, on)
+        return Snapshot(self.progress(), self.content, self.people, on)
 
     def clearance(self, cook: str, station: str, on: date) -> Clearance:
         """Return a cook's clearance."""

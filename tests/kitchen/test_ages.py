@@ -40,5 +40,5 @@ def test_a_birth_date_bars_where_it_puts_the_day_off_and_frees_where_it_brings_i
 
 @pytest.mark.parametrize(("born", "frees"), [(date(2008, 11, 25), ("pasta_room",)), (date(2008, 11, 26), ())])
 def test_the_day_of_the_birthday_is_the_first_day_allowed(born: date, frees: tuple[str, ...]) -> None:
-    """Eighteen on the day itself: freed at once, against somebody who is so a day later."""
+    """Eighteen on the day itself: freed at once, against a person who is so a day later."""
     assert age_change(date(2008, 11, 26), born, STATIONS, ON).frees == frees

@@ -80,7 +80,7 @@ def test_each_thing_held_says_since_when_until_when_and_why(cleared: Scribe) -> 
 
 
 def test_every_missing_thing_is_listed_with_the_next_act(scribe: Scribe) -> None:
-    """Somebody who has done nothing reads the whole way, in words."""
+    """A person who has done nothing reads the whole way, in words."""
     found = scribe.clearance("ada", "pasta_room", SIGNED)
     assert found.state == "not started"
     assert what_is_missing(found) == [
@@ -278,7 +278,7 @@ def test_an_edition_whose_sign_offs_do_not_hold_asks_for_everything_anew(cleared
 
 
 def test_a_sign_off_on_an_edition_that_was_already_replaced_never_counts(scribe: Scribe) -> None:
-    """Edition 1 signed after edition 2 asked for everything anew."""
+    """Edition 1 signed after edition 2 asked for everything again."""
     editions = (*scribe.content.techniques["cold_sauces"].editions, Edition(2, D(2026, 1, 1), "New oil.", False))
     scribe.content = with_technique(scribe.content, "cold_sauces", editions=editions)
     scribe.clears_for_cold_side("ada", SIGNED)
@@ -288,7 +288,7 @@ def test_a_sign_off_on_an_edition_that_was_already_replaced_never_counts(scribe:
 
 
 def test_a_proof_on_an_edition_no_longer_kept_never_counts(scribe: Scribe) -> None:
-    """Content that begins with edition 3, which asks for everything anew, honours no proof on edition 1."""
+    """Content that begins with edition 3, which asks for everything again, honours no proof on edition 1."""
     scribe.content = with_technique(
         scribe.content, "cold_sauces", editions=(Edition(3, D(2026, 1, 1), "Written anew.", False),)
     )
@@ -316,7 +316,7 @@ def test_a_certificate_issued_later_than_shown_counts_from_its_issue(scribe: Scr
 
 
 def test_a_certificate_that_does_not_bar_leaves_the_cook_supervised(scribe: Scribe) -> None:
-    """Every technique signed and a paper short: may stand there beside somebody."""
+    """Every technique signed and a paper short: may stand there beside a person."""
     scribe.clears_for_pasta_room("ada", SIGNED, expires=D(2026, 4, 1))
     assert scribe.clearance("ada", "pasta_room", D(2026, 4, 1)).is_cleared
     assert scribe.clearance("ada", "pasta_room", D(2026, 4, 2)).state == "lapsed"
@@ -470,7 +470,7 @@ def test_where_a_cook_stands_with_a_technique(scribe: Scribe) -> None:
 
 
 def test_a_request_waits_until_a_later_practical_answers_it(scribe: Scribe) -> None:
-    """Asked twice, the first counts; any verdict answers; asked again, it waits anew."""
+    """Asked twice, the first counts; any verdict answers; asked again, it waits again."""
     sauces = scribe.content.techniques["cold_sauces"]
 
     def asked() -> datetime | None:

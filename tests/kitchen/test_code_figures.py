@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from trainer.kitchen.code_figures import metric_figure, read_by_the_code
-from trainer.kitchen.cooling_watch import Outlook, Start, gates_of, watched, wrong_start
+from trainer.kitchen.cooling_watch import CoolingStart, Outlook, gates_of, watched, wrong_start
 from trainer.kitchen.technique import Limit, LocalCode
 from trainer.kitchen.typed_lines import cooling_log
-from trainer.recipe_math.estimates import Reading, in_celsius
+from trainer.recipe_math.estimates import TimedReading, in_celsius
 from trainer.recipe_math.quantity import Quantity
 
 PRINTED = [(135, 57), (70, 21), (41, 5), (130, 54), (145, 63), (155, 68), (165, 74), (45, 7)]
@@ -46,21 +46,21 @@ def test_the_figure_is_the_one_the_code_prints(fahrenheit: int, celsius: int) ->
 def test_a_reading_of_the_figure_is_the_limit(fahrenheit: int, celsius: int) -> None:
     """57 °C is 135 °F; one degree to either side stays what it is."""
     limit = in_celsius(Quantity.of(fahrenheit, "°F"))
-    shown = [Reading(at, celsius + at, is_celsius=True) for at in (-1, 0, 1)]
+    shown = [TimedReading(at, celsius + at, is_celsius=True) for at in (-1, 0, 1)]
     assert [one.celsius for one in read_by_the_code(shown, [limit])] == [celsius - 1, limit, celsius + 1]
 
 
 def test_what_lies_between_the_figure_and_the_limit_is_the_limit() -> None:
     """135 °F is 57.22 °C: a pan at 57.1 °C is hotter than the code's own 57 °C, however fine the thermometer."""
     limit = in_celsius(Quantity.of(135, "°F"))
-    shown = [Reading(0, celsius, is_celsius=True) for celsius in (56.9, 57, 57.1, 57.2, 57.21, 57.3)]
+    shown = [TimedReading(0, celsius, is_celsius=True) for celsius in (56.9, 57, 57.1, 57.2, 57.21, 57.3)]
     assert [one.celsius for one in read_by_the_code(shown, [limit])] == [56.9, limit, limit, limit, limit, 57.3]
 
 
 def test_a_reading_in_fahrenheit_is_taken_at_its_word() -> None:
     """134.9 °F is 57.17 °C and below 135 °F."""
     below = in_celsius(Quantity.of("134.9", "°F"))
-    assert read_by_the_code([Reading(0, below)], [in_celsius(Quantity.of(135, "°F"))])[0].celsius == below
+    assert read_by_the_code([TimedReading(0, below)], [in_celsius(Quantity.of(135, "°F"))])[0].celsius == below
 
 
 def test_a_thermometer_of_tenths_shows_the_limit_at_its_own_tenth() -> None:
@@ -89,5 +89,5 @@ def test_a_log_that_begins_below_is_not_shown() -> None:
 def test_57_celsius_is_no_room_temperature() -> None:
     """The longer time is never given to what was hot, in either unit."""
     for text in ("0 57 C", "0 135 F"):
-        assert wrong_start(cooling_log(text).readings, CODE, Start.ROOM)
-    assert not wrong_start(cooling_log("0 56 C").readings, CODE, Start.ROOM)
+        assert wrong_start(cooling_log(text).readings, CODE, CoolingStart.ROOM)
+    assert not wrong_start(cooling_log("0 56 C").readings, CODE, CoolingStart.ROOM)

@@ -8,9 +8,9 @@ from types import MappingProxyType
 import pytest
 
 from tests.printed import english
-from trainer.kitchen.cooling_watch import Outlook, Start, gates_of, watched, wrong_start
+from trainer.kitchen.cooling_watch import CoolingStart, Outlook, gates_of, watched, wrong_start
 from trainer.kitchen.technique import Limit, LocalCode
-from trainer.recipe_math.estimates import Reading, in_celsius
+from trainer.recipe_math.estimates import TimedReading, in_celsius
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 
 
@@ -41,12 +41,12 @@ def code(**changes: Limit | None) -> LocalCode:
 GATES = gates_of(code())
 
 
-def reading(minutes: float, fahrenheit: str) -> Reading:
+def reading(minutes: float, fahrenheit: str) -> TimedReading:
     """Return a reading in the degrees a cook took it in."""
-    return Reading(minutes, in_celsius(Quantity.of(fahrenheit, "°F")))
+    return TimedReading(minutes, in_celsius(Quantity.of(fahrenheit, "°F")))
 
 
-def outlooks(*readings: Reading, around: float | None = None) -> list[Outlook]:
+def outlooks(*readings: TimedReading, around: float | None = None) -> list[Outlook]:
     """Return how each gate stands."""
     return [gate.outlook for gate in watched(readings, GATES, around).gates]
 
@@ -63,15 +63,15 @@ def test_gates_come_from_the_local_code() -> None:
 
 def test_food_made_at_room_temperature_has_one_gate_of_its_own() -> None:
     """From when it is made to 41 °F within 4 hours (FDA Food Code 2022, section 3-501.14(B))."""
-    (gate,) = gates_of(code(), Start.ROOM)
+    (gate,) = gates_of(code(), CoolingStart.ROOM)
     assert (gate.from_celsius, gate.to_celsius, gate.within_minutes) == (None, 5, 240)
-    assert gates_of(code(cooling_from_room_within=None), Start.ROOM) == ()
+    assert gates_of(code(cooling_from_room_within=None), CoolingStart.ROOM) == ()
     assert gates_of(code(cooling_start=None)) == ()
 
 
 def test_its_clock_begins_with_the_first_reading() -> None:
     """A minute over 4 hours is missed, 4 hours are met, and warming in between stops nothing (section 3-501.14(B))."""
-    gates = gates_of(code(), Start.ROOM)
+    gates = gates_of(code(), CoolingStart.ROOM)
     for minutes, outlook in ((240, Outlook.MET), (241, Outlook.MISSED)):
         log = [reading(0, "68"), reading(60, "72"), reading(120, "50"), reading(minutes, "41")]
         assert [gate.outlook for gate in watched(log, gates, None).gates] == [outlook]
@@ -84,7 +84,7 @@ def test_its_clock_begins_with_the_first_reading() -> None:
 )
 def test_what_was_hot_was_not_made_at_room_temperature(first: str, start: str, is_wrong: bool) -> None:
     """Where the code's clock for cooked food begins, nothing is at room temperature any more."""
-    said = wrong_start([reading(0, first), reading(30, "60")], code(), Start(start))
+    said = wrong_start([reading(0, first), reading(30, "60")], code(), CoolingStart(start))
     assert bool(said) is is_wrong
     assert not is_wrong or "57.2 °C (135 °F) is no room temperature" in english(said)
 
@@ -120,13 +120,13 @@ def test_the_limits_themselves_are_in_time() -> None:
 
 def test_a_forecast_warns_while_there_is_time_to_act() -> None:
     """Newton's law, gap 55 to 45 °C in 30 min: ln(55/45)/30 = 0.00669 a minute, by hand: 70 °F comes far too late."""
-    readings = [Reading(0, 58.0), Reading(30, 48.0)]
+    readings = [TimedReading(0, 58.0), TimedReading(30, 48.0)]
     assert outlooks(*readings, around=3.0) == [Outlook.LATE, Outlook.LATE]
 
 
 def test_a_quick_pan_is_on_course() -> None:
     """A gap that falls by 3 % a minute from 57.2 °C over 1 °C: 70 °F after ln(56.2/20.1)/0.03 = 34 min, by hand."""
-    readings = [Reading(at, 1 + 57 * exp(-0.03 * at)) for at in (0.0, 5.0, 10.0)]
+    readings = [TimedReading(at, 1 + 57 * exp(-0.03 * at)) for at in (0.0, 5.0, 10.0)]
     view = watched(readings, GATES, 1.0)
     assert [gate.outlook for gate in view.gates] == [Outlook.IN_TIME, Outlook.IN_TIME]
     forecast = view.gates[0].forecast
@@ -152,16 +152,16 @@ def test_surroundings_that_cannot_be_give_a_reason_and_no_crash(around: float) -
 
 def test_food_that_warms_has_no_forecast() -> None:
     """Readings that rise toward the room pass no gate of cooling."""
-    view = watched([Reading(0, 5.0), Reading(30, 12.0)], GATES, 22.0)
+    view = watched([TimedReading(0, 5.0), TimedReading(30, 12.0)], GATES, 22.0)
     assert "it warms" in english(view.no_fit_reason)
     assert [gate.outlook for gate in view.gates] == [Outlook.NOT_SHOWN, Outlook.NOT_SHOWN]
 
 
 def test_readings_far_off_the_curve_are_told() -> None:
     """A pan moved to ice half way follows no one curve: the worst reading lies more than 3 °C off (the house's own)."""
-    moved = [Reading(0, 57.0), Reading(60, 50.0), Reading(70, 20.0), Reading(80, 8.0)]
+    moved = [TimedReading(0, 57.0), TimedReading(60, 50.0), TimedReading(70, 20.0), TimedReading(80, 8.0)]
     assert watched(moved, GATES, 1.0).fits_badly
-    assert not watched([Reading(0, 57.0), Reading(60, 40.0)], GATES, 1.0).fits_badly
+    assert not watched([TimedReading(0, 57.0), TimedReading(60, 40.0)], GATES, 1.0).fits_badly
 
 
 def test_a_gate_that_was_reached_leaves_nothing_to_expect() -> None:

@@ -29,7 +29,7 @@ def standing(found: Cover) -> dict[str, tuple[str, ...]]:
 
 
 def test_everybody_stays_where_planned_when_cleared_there() -> None:
-    """A plan that holds is left alone, whoever else could stand there too."""
+    """A plan that holds is left alone, anyone who else could stand there too."""
     found = cover({"grill": 1, "saute": 1}, on(ana="grill saute", bo="saute grill"), {"ana": "saute", "bo": "grill"})
     assert standing(found) == {"grill": ("bo",), "saute": ("ana",)}
     assert (found.holds, found.moves) == (True, ())

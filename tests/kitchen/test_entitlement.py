@@ -38,7 +38,7 @@ def scribe() -> Scribe:
 
 
 def test_an_assessor_cleared_there_may_sign(scribe: Scribe) -> None:
-    """The role and the clearance, and somebody else's work."""
+    """The role and the clearance, and another person's work."""
     assert may_sign("sous", "ada", "cold_sauces", "cold_side", scribe.day(ON)) == YES
     assert may_sign_at("sous", "ada", "cold_side", scribe.day(ON)) == YES
 
@@ -210,7 +210,7 @@ def entry_of(scribe: Scribe, name: str) -> Entry:
 
 
 def void(scribe: Scribe, by: str, name: str, at: datetime, reason: str = "slip") -> Entitlement:
-    """Ask whether somebody may void an entry."""
+    """Ask whether a person may void an entry."""
     return may_void(by, entry_of(scribe, name), reason, at, scribe.progress())
 
 

@@ -8,13 +8,13 @@ from tests.kitchen.kitchen_for_tests import FIRST, Scribe, answered
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.progress import Progress
 from trainer.kitchen.quiz.rescoring import QuestionKey, Score
-from trainer.kitchen.sat import Sat
+from trainer.kitchen.sitting_result import SittingResult
 
 SECOND, THIRD = FIRST + timedelta(days=1), FIRST + timedelta(days=2)
 THREE_OF_FOUR = [answered(1, right=True), *(answered(seed, right=seed != 4) for seed in (2, 3, 4))]
 
 
-def sat_on(progress: Progress, cook: str, on: date) -> Sat:
+def sat_on(progress: Progress, cook: str, on: date) -> SittingResult:
     """Return a cook's last sitting as it counts on a day."""
     return progress.record(cook).as_of(on).sat[-1]
 
@@ -46,7 +46,7 @@ def test_the_standing_in_the_technique_follows() -> None:
 
 
 def test_everybody_who_was_asked_it_is_scored_again() -> None:
-    """Whoever's sitting it was seen in; a sitting that did not ask it stays."""
+    """Anyone who's sitting it was seen in; a sitting that did not ask it stays."""
     scribe = Scribe()
     for cook in ("ada", "ben", "cy"):
         scribe.joins(cook)

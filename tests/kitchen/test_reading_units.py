@@ -243,7 +243,7 @@ def test_the_record_keeps_typed_asked_and_answered() -> None:
 
 
 def test_a_stop_answers_nothing_that_was_asked_back() -> None:
-    """Whoever stops the work owes no answer: the record does not say that somebody gave one."""
+    """Anyone who stops the work owes no answer: the record does not say that a person gave one."""
     seen = PointSeen("cream", "unsafe", ("721 °F",))
     asked = AskBack(0, "721", ("721 °F",))
     assert with_answers(seen, [asked]).asked == (asked,)

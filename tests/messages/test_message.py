@@ -64,7 +64,7 @@ def test_a_record_of_a_message_is_not_written_as_json_by_accident() -> None:
 
 
 def test_an_error_that_names_a_message_shows_how_it_is_made() -> None:
-    """For whoever reads a log."""
+    """For anyone who reads a log."""
     with pytest.raises(TypeError, match=r"translate\(\).*message\('Milk \{n\}', n=2\)"):
         str(message("Milk {n}", n=2))  # type: ignore[misc]
     assert repr(plural("{number} egg", "{number} eggs", 2, of="a hen")) == (

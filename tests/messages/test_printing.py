@@ -117,7 +117,7 @@ def test_a_count_whose_placeholders_do_not_match_is_counted_in_english() -> None
 
 
 def test_braces_in_a_value_are_no_pattern() -> None:
-    """What somebody typed is never filled in itself."""
+    """What a person typed is never filled in itself."""
     spanish = Catalogue({"{what} is missing.": "Falta {what}."})
     assert translate(message("{what} is missing.", what="{what} {0}"), spanish) == "Falta {what} {0}."
 

@@ -25,7 +25,7 @@ COOK = "ada"
 
 
 def written_content(rng: Random) -> Content:
-    """Return the small content with editions, months, ages and numbers of shifts drawn anew."""
+    """Return the small content with editions, months, ages and numbers of shifts drawn again."""
     content = small_content(
         pasta_room={"supervised_shifts": rng.choice([0, 1, 3]), "minimum_age": rng.choice([None, 16, 18])},
         grill={"warn_days": rng.choice([0, 10, 60])},
@@ -38,7 +38,7 @@ def written_content(rng: Random) -> Content:
 
 
 def written_editions(rng: Random) -> tuple[Edition, ...]:
-    """Return one to four editions, some of which ask for everything anew."""
+    """Return one to four editions, some of which ask for everything again."""
     days = sorted(rng.sample(range(1, DAYS), rng.randrange(4)))
     later = [
         Edition(n, FIRST_DAY + timedelta(days=d), "", rng.random() < 0.6, some_points(rng))

@@ -10,7 +10,7 @@ from scipy.optimize import curve_fit
 from tests.printed import all_english, english
 from trainer.recipe_math.cooling import Gate, fitted, forecasts, reaches_gate_after
 from trainer.recipe_math.cooling_log import Shows, judged
-from trainer.recipe_math.estimates import Reading, in_celsius
+from trainer.recipe_math.estimates import TimedReading, in_celsius
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 
 FDA = "FDA Food Code 2022, section 3-501.14(A)"
@@ -20,8 +20,8 @@ def fahrenheit(degrees: int) -> float:
     return in_celsius(Quantity.of(degrees, "°F"))
 
 
-def reading(minutes: float, degrees: int) -> Reading:
-    return Reading(minutes, fahrenheit(degrees))
+def reading(minutes: float, degrees: int) -> TimedReading:
+    return TimedReading(minutes, fahrenheit(degrees))
 
 
 def gate(start: int, end: int, hours: float, source: str) -> Gate:
@@ -71,7 +71,7 @@ def test_the_clock_of_the_readings_may_begin_anywhere() -> None:
 
 def test_more_readings_are_fitted_by_least_squares_on_the_logarithm() -> None:
     """scipy.optimize.curve_fit of a line to the logarithm of the gap, and how far the worst reading lies off."""
-    seen = [Reading(0, 62), Reading(20, 46), Reading(40, 38.5), Reading(70, 24)]
+    seen = [TimedReading(0, 62), TimedReading(20, 46), TimedReading(40, 38.5), TimedReading(70, 24)]
     fit = fitted(seen, 4)
 
     def curve(minutes: float, level: float, rate: float) -> float:
@@ -89,12 +89,12 @@ def test_more_readings_are_fitted_by_least_squares_on_the_logarithm() -> None:
 
 def test_two_readings_lie_on_the_curve() -> None:
     """Two points always do: no miss shows nothing."""
-    assert fitted([Reading(0, 60), Reading(30, 30)], 4).largest_miss_celsius == pytest.approx(0, abs=1e-9)
+    assert fitted([TimedReading(0, 60), TimedReading(30, 30)], 4).largest_miss_celsius == pytest.approx(0, abs=1e-9)
 
 
 def test_the_surroundings_are_never_reached() -> None:
     """A curve toward 21 °C never gets to 21 °C, nor below it."""
-    fit = fitted([Reading(0, 60), Reading(30, 40)], 21)
+    fit = fitted([TimedReading(0, 60), TimedReading(30, 40)], 21)
     assert fit.minutes_until(21) is None
     assert fit.minutes_until(5) is None
     assert reaches_gate_after(fit, Gate(57, 5, 360, "a code")) is None
@@ -138,16 +138,16 @@ def test_food_that_warms_passes_no_gate() -> None:
 @pytest.mark.parametrize(
     ("seen", "around", "rule"),
     [
-        ([Reading(0, 60)], 4, "1 readings are too few"),
-        ([Reading(0, 60), Reading(0, 50)], 4, "does not follow"),
-        ([Reading(10, 60), Reading(0, 50)], 4, "does not follow"),
-        ([Reading(0, 60), Reading(30, 4)], 4, "all be above"),
-        ([Reading(0, 60), Reading(30, 3)], 4, "all be above"),
-        ([Reading(0, 50), Reading(30, 60)], 4, "do not move toward"),
-        ([Reading(0, 50), Reading(30, 50)], 4, "do not move toward"),
+        ([TimedReading(0, 60)], 4, "1 readings are too few"),
+        ([TimedReading(0, 60), TimedReading(0, 50)], 4, "does not follow"),
+        ([TimedReading(10, 60), TimedReading(0, 50)], 4, "does not follow"),
+        ([TimedReading(0, 60), TimedReading(30, 4)], 4, "all be above"),
+        ([TimedReading(0, 60), TimedReading(30, 3)], 4, "all be above"),
+        ([TimedReading(0, 50), TimedReading(30, 60)], 4, "do not move toward"),
+        ([TimedReading(0, 50), TimedReading(30, 50)], 4, "do not move toward"),
     ],
 )
-def test_readings_no_curve_goes_through_are_refused(seen: list[Reading], around: float, rule: str) -> None:
+def test_readings_no_curve_goes_through_are_refused(seen: list[TimedReading], around: float, rule: str) -> None:
     """The message names the rule."""
     with pytest.raises(QuantityProblem, match=rule):
         fitted(seen, around)
@@ -156,7 +156,7 @@ def test_readings_no_curve_goes_through_are_refused(seen: list[Reading], around:
 def test_the_curve_begins_at_the_first_reading() -> None:
     """Nothing is known of the time before."""
     with pytest.raises(QuantityProblem, match="before the first reading"):
-        fitted([Reading(5, 60), Reading(30, 30)], 4).celsius_at(4)
+        fitted([TimedReading(5, 60), TimedReading(30, 30)], 4).celsius_at(4)
 
 
 def test_a_gate_leads_down_and_leaves_time() -> None:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from trainer.recipe_math.cooling import Gate, fitted, reaches_gate_after
 from trainer.recipe_math.cooling_log import Shows, judged
-from trainer.recipe_math.estimates import Reading
+from trainer.recipe_math.estimates import TimedReading
 from trainer.recipe_math.heat import PURE_WATER, Composition, Ice, Part, density, heat_capacity, mixed
 from trainer.recipe_math.lethality import HeatResistance, log_reduction
 from trainer.recipe_math.tempering import YOLK, Pour, tempered
@@ -76,22 +76,22 @@ def test_food_cools_along_the_curve_and_slower_in_warmer_surroundings(
     start: float, fall: float, after: float, around: float
 ) -> None:
     """Newton's law: later is cooler, a lower gate is later, and a curve made from two of its own points is the same."""
-    fit = fitted([Reading(0, start), Reading(after, start - fall)], around)
+    fit = fitted([TimedReading(0, start), TimedReading(after, start - fall)], around)
     gates = [Gate(start, end, 120, "a code") for end in (start - fall, start - fall / 2)]
     late, early = (reaches_gate_after(fit, gate) for gate in gates)
     assert late is not None
     assert early is not None
     assert early < late == pytest.approx(after)
-    again = fitted([Reading(at, fit.celsius_at(at)) for at in (after, after * 1.5)], around)
+    again = fitted([TimedReading(at, fit.celsius_at(at)) for at in (after, after * 1.5)], around)
     assert again.rate_per_minute == pytest.approx(fit.rate_per_minute, rel=1e-4)
 
 
 @given(st.lists(st.tuples(st.integers(1, 90), st.integers(0, 20)), min_size=1, max_size=12), st.integers(30, 300))
 def test_more_time_never_turns_met_into_missed(steps: list[tuple[int, int]], limit: int) -> None:
     """What is met within a limit is met within a longer one; what is missed is missed within a shorter one."""
-    log = [Reading(0, 60)]
+    log = [TimedReading(0, 60)]
     for wait, fall in steps:
-        log.append(Reading(log[-1].minutes + wait, log[-1].celsius - fall))
+        log.append(TimedReading(log[-1].minutes + wait, log[-1].celsius - fall))
     tight, loose = judged(log, [Gate(57, 21, limit, "a code"), Gate(57, 21, limit + 30, "a code")])
     if tight.shows is Shows.MET:
         assert loose.shows is Shows.MET

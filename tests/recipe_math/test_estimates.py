@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from trainer.recipe_math.estimates import Reading, above_zero, degrees, finite, hours_text, in_celsius, in_minutes
+from trainer.recipe_math.estimates import TimedReading, above_zero, degrees, finite, hours_text, in_celsius, in_minutes
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 
 
@@ -46,6 +46,6 @@ def test_what_is_no_number_is_refused() -> None:
     with pytest.raises(QuantityProblem, match="must be above zero"):
         above_zero(0, "a weight")
     with pytest.raises(QuantityProblem, match="nothing is that cold"):
-        Reading(0, -274)
+        TimedReading(0, -274)
     with pytest.raises(QuantityProblem, match="a time in minutes"):
-        Reading(float("nan"), 20)
+        TimedReading(float("nan"), 20)

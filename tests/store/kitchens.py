@@ -10,7 +10,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from trainer.kitchen.book import Deed, Kind
+from trainer.kitchen.book import Kind, NewEntry
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
 
@@ -23,10 +23,10 @@ def new_kitchen(folder: Path, **settings: Any) -> KitchenFile:
     return KitchenFile.create(folder, Settings(**{"kitchen": "", "name": "Quernstone", **settings}))
 
 
-def deed(number: int, kind: Kind = "technique_read", cook: str = "ana", **body: Any) -> Deed:
+def deed(number: int, kind: Kind = "technique_read", cook: str = "ana", **body: Any) -> NewEntry:
     """Return a deed whose key and moment follow from its number."""
     said = body or {"technique": "pasta_nesting", "edition": number}
-    return Deed(kind, NOON + timedelta(minutes=number), cook, "ana", said, f"key-{number}")
+    return NewEntry(kind, NOON + timedelta(minutes=number), cook, "ana", said, f"key-{number}")
 
 
 def fill(file: KitchenFile, count: int) -> None:
@@ -45,7 +45,7 @@ def closed_book(folder: Path, count: int) -> Path:
 
 
 def tampered(path: Path, *statements: str, keep_guards: bool = True) -> Path:
-    """Return a copy changed by somebody who owns the file: guards off, statements run, guards put back."""
+    """Return a copy changed by a person who owns the file: guards off, statements run, guards put back."""
     copy = path.with_name("tampered.db")
     shutil.copy(path, copy)
     with sqlite3.connect(copy) as connection:

@@ -183,7 +183,7 @@ def test_a_copy_is_put_back_over_a_kitchen_that_is_broken(file: KitchenFile, cop
 
 
 def made_of(copy: Path, change: Callable[[dict[str, bytes], dict[str, Any]], None]) -> Path:
-    """Return another zip with the files of a copy and its manifest, changed by somebody."""
+    """Return another zip with the files of a copy and its manifest, changed by a person."""
     with zipfile.ZipFile(copy) as archive:
         files = {name: archive.read(name) for name in archive.namelist() if name != MANIFEST}
         manifest = json.loads(archive.read(MANIFEST))

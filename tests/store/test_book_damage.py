@@ -185,7 +185,7 @@ def test_a_file_cut_short_at_any_page_is_found_without_a_traceback(book: Path, t
         folder.mkdir()
         (folder / "kitchen.db").write_bytes(clean[:size])
         assert not verify_folder(folder).is_whole
-        with suppress(DamagedKitchen, NotAKitchen):  # anything else would be a traceback for whoever opens it
+        with suppress(DamagedKitchen, NotAKitchen):  # anything else would be a traceback for anyone who opens it
             KitchenFile.open(folder).close()
 
 

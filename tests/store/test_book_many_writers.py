@@ -57,7 +57,7 @@ print(saved, file.verify().is_whole, len(file.book.since(0)))
 
 
 def test_64_sends_of_one_key_at_once_are_one_entry(tmp_path: Path) -> None:
-    """Whoever comes second gets the entry that is there."""
+    """Anyone who comes second gets the entry that is there."""
     file = new_kitchen(tmp_path)
     with ThreadPoolExecutor(64) as pool:
         entries = list(pool.map(lambda _: file.book.append(deed(1)), range(64)))

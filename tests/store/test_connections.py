@@ -29,7 +29,7 @@ from trainer.store.problems import BookRefuses, CannotSave, DamagedKitchen
     ],
 )
 def test_write_ahead_logging_only_where_it_is_sound(version: tuple[int, int, int], sound: bool) -> None:
-    """SQLite release notes: the WAL-reset fault was mended in 3.51.3, and in 3.44.6 and 3.50.7 (from memory)."""
+    """SQLite release notes: the WAL-reset fault was fixed in 3.51.3, and in 3.44.6 and 3.50.7 (from memory)."""
     assert wal_is_sound(version) is sound
     assert journal_of(version) == (("WAL", "FULL") if sound else ("DELETE", "EXTRA"))
 

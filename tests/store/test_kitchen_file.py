@@ -76,7 +76,7 @@ def test_a_file_of_a_newer_program_is_refused(tmp_path: Path) -> None:
 
 
 def test_a_kitchen_that_could_not_be_made_leaves_no_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A full disk while it is made: the next try begins anew."""
+    """A full disk while it is made: the next try begins again."""
 
     def full(*_: object) -> None:
         raise CannotSave("full")

@@ -31,7 +31,7 @@ def test_people_come_back_by_id_in_order_of_name(tmp_path: Path) -> None:
 
 
 def test_a_number_keeps_its_leading_zeros_and_belongs_to_one_person(tmp_path: Path) -> None:
-    """The second person is refused, by name; somebody without a number is no clash."""
+    """The second person is refused, by name; a person without a number is no clash."""
     people = new_kitchen(tmp_path).people
     people.add(ZOE, "007", date(2026, 1, 2))
     people.add(ANA)

@@ -20,7 +20,7 @@ ENTRIES = 20
 
 @pytest.fixture
 def first_edition(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Return a folder with a kitchen as the first edition left it: somebody in it, and a book."""
+    """Return a folder with a kitchen as the first edition left it: a person in it, and a book."""
     with monkeypatch.context() as patch:
         patch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:1])
         patch.setattr(schema, "EDITION", 1)
@@ -63,7 +63,7 @@ def test_everybody_and_every_entry_are_still_there(first_edition: Path) -> None:
 
 
 def test_its_tables_are_those_of_a_new_kitchen(first_edition: Path, tmp_path: Path) -> None:
-    """Whoever opens an old kitchen and whoever makes a new one work on the same tables."""
+    """Anyone who opens an old kitchen and anyone who makes a new one work on the same tables."""
     assert shape_of(first_edition)[0] == 1
     KitchenFile.open(first_edition).close()
     new_kitchen(tmp_path / "new").close()
@@ -99,7 +99,7 @@ def test_whoever_an_older_program_had_locked_out_may_try_again(first_edition: Pa
 
 
 def test_a_demo_made_by_an_older_program_keeps_its_cast(first_edition: Path) -> None:
-    """Whoever has a PIN in it by then is made up; in a kitchen that is no demo nobody is."""
+    """Anyone who has a PIN in it by then is made up; in a kitchen that is no demo nobody is."""
     for is_demo, cast in ((0, frozenset()), (1, {"ana"})):
         folder = first_edition.with_name(f"copy-{is_demo}")
         shutil.copytree(first_edition, folder)

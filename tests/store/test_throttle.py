@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.store.kitchens import NOON, new_kitchen
-from trainer.store.throttle import ADDRESS_KEPT, Pair, Throttle, address_pair, pair_of, wait_after
+from trainer.store.throttle import ADDRESS_KEPT, PersonOnDevice, Throttle, address_pair, pair_of, wait_after
 
 TABLE = [(1, 0), (4, 0), (5, 30), (6, 60), (7, 120), (8, 240), (9, 480), (10, 900), (11, 900), (99, 900)]
 ANA = pair_of("ana", "tablet")
@@ -27,7 +27,7 @@ def test_the_wait_doubles_from_30_seconds_to_15_minutes(wrong: int, seconds: int
     assert wait_after(wrong) == timedelta(seconds=seconds)
 
 
-def _guess(throttle: Throttle, times: int, at: datetime, pair: Pair = ANA) -> datetime:
+def _guess(throttle: Throttle, times: int, at: datetime, pair: PersonOnDevice = ANA) -> datetime:
     """Guess as often as that, as soon as it is allowed each time; return when the last one was."""
     for _ in range(times):
         at = max(at, throttle.standing(pair).until or at)
@@ -48,7 +48,7 @@ def test_the_fifth_wrong_try_makes_wait_to_the_second(throttle: Throttle) -> Non
 
 
 @pytest.mark.parametrize("other", [pair_of("ana", "phone"), pair_of("bo", "tablet"), STRANGER])
-def test_no_other_person_and_no_other_device_waits(throttle: Throttle, other: Pair) -> None:
+def test_no_other_person_and_no_other_device_waits(throttle: Throttle, other: PersonOnDevice) -> None:
     """Counted for the pair, and for nobody else."""
     _guess(throttle, 5, NOON)
     assert throttle.standing(other).wrong == 0
@@ -89,7 +89,7 @@ def test_a_day_of_guessing_is_fewer_than_110_tries(throttle: Throttle) -> None:
 
 
 def test_an_address_waits_and_is_never_closed(throttle: Throttle) -> None:
-    """Whoever enrols a device from there may do it a quarter of an hour later."""
+    """Anyone who enrols a device from there may do it a quarter of an hour later."""
     at = _guess(throttle, 150, NOON, STRANGER)
     assert throttle.standing(STRANGER).must_wait(at)
     assert not throttle.standing(STRANGER).must_wait(at + timedelta(minutes=15))

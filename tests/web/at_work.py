@@ -16,11 +16,11 @@ from tests.web.conftest import NOON
 from tests.web.kitchen_people import ask, clear, sign, study, write
 from tests.web.small_content import NESTS
 from trainer.actions import signing_in, sitting, watching
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
 from trainer.kitchen.book import moment_text
 from trainer.kitchen.practical import PointSeen, verdict
-from trainer.kitchen.quiz.deciding import Plan
+from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Content, QuestionSetting, Station, Technique
 from trainer.recipe_math.figures import number_text
@@ -96,12 +96,12 @@ class Work:
     stop: str
 
 
-def opened(file: KitchenFile) -> OpenKitchen:
+def opened(file: KitchenFile) -> Kitchen:
     """Return the kitchen with all of that content, in two tellings."""
-    return OpenKitchen(file, OWN, library)
+    return Kitchen(file, OWN, library)
 
 
-def put_to_work(k: OpenKitchen) -> Work:
+def put_to_work(k: Kitchen) -> Work:
     """Put work under way into the kitchen; return its ids."""
     clear(k, "bo")
     study(k, "dev")
@@ -135,7 +135,7 @@ def put_to_work(k: OpenKitchen) -> Work:
     )
 
 
-def _stops(k: OpenKitchen) -> str:
+def _stops(k: Kitchen) -> str:
     """Stop Dev at the sauce twice, and release the first; return the stop that stands."""
     technique, seen = OWN.techniques["sauce"], PointSeen("holds", "unsafe", (), NOTE)
     points = [{"point": seen.point, "seen": seen.seen, "readings": [], "note": seen.note}]
@@ -148,7 +148,7 @@ def _stops(k: OpenKitchen) -> str:
     return write(k, "practical_watched", "dev", body, by="bo", days=0.7).id
 
 
-def _past(k: OpenKitchen) -> tuple[str, str]:
+def _past(k: Kitchen) -> tuple[str, str]:
     """Write an entry of every other kind; return the practical kept and the cook's own last entry."""
     points = [
         {"point": "guard_on", "seen": "meets it", "readings": [], "note": NOTE},
@@ -177,7 +177,7 @@ def _past(k: OpenKitchen) -> tuple[str, str]:
     return seen.id, write(k, "technique_read", "ana", {"technique": "sauce", "edition": 1}, days=1).id
 
 
-def _sitting(k: OpenKitchen, technique: str, *, answered: int) -> str:
+def _sitting(k: Kitchen, technique: str, *, answered: int) -> str:
     """Return Ana's sitting begun, the first so many questions answered by a wrong method where there is one."""
     begun = sitting.start_sitting(k, cook="ana", technique=technique, seed=SEED, now=NOON, key=f"sitting-{technique}")
     assert isinstance(begun, sitting.Sitting), begun
@@ -189,12 +189,12 @@ def _sitting(k: OpenKitchen, technique: str, *, answered: int) -> str:
     return begun.id
 
 
-def _whole(k: OpenKitchen) -> str:
+def _whole(k: Kitchen) -> str:
     """Return a sitting of Ana's with every answer given."""
     return _sitting(k, "nests", answered=3)
 
 
-def _failed(k: OpenKitchen) -> Saved:
+def _failed(k: Kitchen) -> Saved:
     """Return Ana's sitting failed by wrong methods, one question of it voided since."""
     begun = _sitting(k, "stock", answered=2)
     done = sitting.finish_sitting(k, sitting=begun, now=NOON, key="failed")
@@ -205,7 +205,7 @@ def _failed(k: OpenKitchen) -> Saved:
     return done
 
 
-def _practical(k: OpenKitchen, cook: str) -> str:
+def _practical(k: Kitchen, cook: str) -> str:
     """Return Bo's practical of a cook, begun, with a point that is unsafe and one that falls short."""
     begun = _begun(k, cook)
     for look in (
@@ -216,7 +216,7 @@ def _practical(k: OpenKitchen, cook: str) -> str:
     return begun
 
 
-def _lowered(k: OpenKitchen) -> str:
+def _lowered(k: Kitchen) -> str:
     """Return Bo's practical of Dev, every point of which is met; one like it was signed as not yet before."""
     for note in (NOTE, ""):
         begun = _begun(k, "dev")
@@ -230,7 +230,7 @@ def _lowered(k: OpenKitchen) -> str:
     return begun
 
 
-def _begun(k: OpenKitchen, cook: str) -> str:
+def _begun(k: Kitchen, cook: str) -> str:
     watch = watching.Watch(cook, "nests", "pasta_room")
     key = f"practical-{cook}-{k.file.book.end()[0]}"
     begun = watching.start_practical(k, by="bo", watch=watch, now=NOON, key=key)
@@ -238,12 +238,12 @@ def _begun(k: OpenKitchen, cook: str) -> str:
     return begun.id
 
 
-def _see(k: OpenKitchen, practical: str, look: watching.Look) -> None:
+def _see(k: Kitchen, practical: str, look: watching.Look) -> None:
     seen = watching.see_point(k, by="bo", practical=practical, look=look, now=NOON)
     assert isinstance(seen, PointSeen), seen
 
 
-def _import(k: OpenKitchen, name: str, rows: str) -> str:
+def _import(k: Kitchen, name: str, rows: str) -> str:
     """Return a file sent by the manager and not taken in."""
     data = base64.b64encode(rows.encode()).decode("ascii")
     body: Mapping[str, object] = {"file": data, "choices": {}}
@@ -252,7 +252,7 @@ def _import(k: OpenKitchen, name: str, rows: str) -> str:
 
 
 def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
-    """Return the addresses to look at: of somebody unknown, of a tablet, of the cook, the assessor and the manager."""
+    """Return the addresses to look at: of a person unknown, of a tablet, of the cook, the assessor and the manager."""
     return {
         "stranger": ("/", "/device", "/nowhere"),
         "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),

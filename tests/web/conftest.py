@@ -13,8 +13,8 @@ from flask import Flask
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT
 from trainer.actions import signing_in
-from trainer.actions.open_kitchen import OpenKitchen
-from trainer.kitchen.book import Deed
+from trainer.actions.open_kitchen import Kitchen
+from trainer.kitchen.book import NewEntry
 from trainer.kitchen.progress import Person
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
@@ -52,11 +52,11 @@ def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a folder with the kitchen made once; each test gets a copy."""
     folder = tmp_path_factory.mktemp("prepared") / "kitchen"
     file = KitchenFile.create(folder, Settings("", "Corner Kitchen", timezone="America/New_York"))
-    kitchen = OpenKitchen(file, CONTENT)
+    kitchen = Kitchen(file, CONTENT)
     for who, (person, roles, secret) in PEOPLE.items():
         file.people.add(person)
         joined = NOON - timedelta(days=90)
-        file.book.append(Deed("cook_joined", joined, who, "cleo", {"roles": roles}, f"join-{who}"))
+        file.book.append(NewEntry("cook_joined", joined, who, "cleo", {"roles": roles}, f"join-{who}"))
         outcome = signing_in.set_secret(kitchen, person=who, secret=secret)
         assert isinstance(outcome, signing_in.Done), outcome
     file.secret_key()
@@ -65,17 +65,17 @@ def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
+def kitchen(prepared: Path, tmp_path: Path) -> Iterator[Kitchen]:
     """Return the invented kitchen, open, in a folder of this test's own."""
     folder = tmp_path / "kitchen"
     shutil.copytree(prepared, folder)
     file = KitchenFile.open(folder)
-    yield OpenKitchen(file, CONTENT)
+    yield Kitchen(file, CONTENT)
     file.close()
 
 
 @pytest.fixture
-def named(kitchen: OpenKitchen) -> Callable[[str], str]:
+def named(kitchen: Kitchen) -> Callable[[str], str]:
     """Return the whole name of a cookie of this kitchen."""
     return lambda name: f"{name}-{kitchen.file.settings.kitchen[:8]}"
 
@@ -87,7 +87,7 @@ def clock() -> Clock:
 
 
 @pytest.fixture
-def app(kitchen: OpenKitchen, clock: Clock) -> Flask:
+def app(kitchen: Kitchen, clock: Clock) -> Flask:
     """Return the app over the invented kitchen."""
     made = create_app(kitchen, clock=clock)
     made.testing = True
@@ -97,12 +97,12 @@ def app(kitchen: OpenKitchen, clock: Clock) -> Flask:
 
 @pytest.fixture
 def stranger(app: Flask) -> Hands:
-    """Return somebody with a device nobody enrolled."""
+    """Return a person with a device nobody enrolled."""
     return Hands(app.test_client())
 
 
 @pytest.fixture
-def at_tablet(app: Flask, kitchen: OpenKitchen, clock: Clock, named: Callable[[str], str]) -> Callable[[], Hands]:
+def at_tablet(app: Flask, kitchen: Kitchen, clock: Clock, named: Callable[[str], str]) -> Callable[[], Hands]:
     """Return a way to sit down at an enrolled device, not signed in."""
 
     def sit_down() -> Hands:
@@ -117,9 +117,9 @@ def at_tablet(app: Flask, kitchen: OpenKitchen, clock: Clock, named: Callable[[s
 
 @pytest.fixture
 def sign_in(
-    at_tablet: Callable[[], Hands], kitchen: OpenKitchen, clock: Clock, named: Callable[[str], str]
+    at_tablet: Callable[[], Hands], kitchen: Kitchen, clock: Clock, named: Callable[[str], str]
 ) -> Callable[[str], Hands]:
-    """Return a way to get the browser of somebody signed in."""
+    """Return a way to get the browser of a person signed in."""
 
     def signed(person: str) -> Hands:
         hands = at_tablet()
@@ -128,7 +128,7 @@ def sign_in(
         device = kitchen.file.devices.find(cookie.value)
         assert device is not None
         outcome = signing_in.sign_in(kitchen, device=device.id, person=person, secret=PEOPLE[person][2], now=clock())
-        assert isinstance(outcome, signing_in.SignedIn), outcome
+        assert isinstance(outcome, signing_in.NewSession), outcome
         hands.client.set_cookie(named(guard.SESSION), outcome.token)
         return hands
 

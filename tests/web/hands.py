@@ -76,7 +76,7 @@ class Seen:
 
 
 class Hands:
-    """Somebody with a browser of their own."""
+    """A person with a browser of their own."""
 
     def __init__(self, client: FlaskClient, looks: Callable[[], None] = lambda: None) -> None:
         """Take a fresh client; `looks` lets the time pass that a person looks at a point before judging it."""

@@ -6,18 +6,18 @@ from datetime import timedelta
 from typing import Any
 
 from tests.web.conftest import NOON
-from trainer.actions.open_kitchen import OpenKitchen
-from trainer.kitchen.book import Deed, Entry, Kind
+from trainer.actions.open_kitchen import Kitchen
+from trainer.kitchen.book import Entry, Kind, NewEntry
 from trainer.web.forms import new_key
 
 
-def write(k: OpenKitchen, kind: Kind, cook: str, body: dict[str, Any], *, by: str = "", days: float = 10) -> Entry:
+def write(k: Kitchen, kind: Kind, cook: str, body: dict[str, Any], *, by: str = "", days: float = 10) -> Entry:
     """Write a deed into the book as it was done some days ago."""
     at = NOON - timedelta(days=days)
-    return k.file.book.append(Deed(kind, at, cook, by or cook, body, new_key()))
+    return k.file.book.append(NewEntry(kind, at, cook, by or cook, body, new_key()))
 
 
-def study(k: OpenKitchen, cook: str, technique: str = "nests", *, days: float = 20) -> None:
+def study(k: Kitchen, cook: str, technique: str = "nests", *, days: float = 20) -> None:
     """Let a cook read the edition in force and pass its quiz."""
     edition = k.content.techniques[technique].edition_on(NOON.date()).number
     write(k, "technique_read", cook, {"technique": technique, "edition": edition}, days=days)
@@ -26,7 +26,7 @@ def study(k: OpenKitchen, cook: str, technique: str = "nests", *, days: float = 
         write(k, "quiz_sat", cook, {**body, "right": 3, "asked": 3, "need": 2, "passed": True}, days=days - 1)
 
 
-def sign(k: OpenKitchen, cook: str, *, by: str = "dev", days: float = 10) -> Entry:
+def sign(k: Kitchen, cook: str, *, by: str = "dev", days: float = 10) -> Entry:
     """Let a cook be signed off for the nests."""
     points = [
         {"point": "guard_on", "seen": "meets it", "readings": [], "note": ""},
@@ -38,13 +38,13 @@ def sign(k: OpenKitchen, cook: str, *, by: str = "dev", days: float = 10) -> Ent
     return write(k, "practical_watched", cook, {**body, "reasons": reasons, "note": ""}, by=by, days=days)
 
 
-def clear(k: OpenKitchen, cook: str, *, days: float = 10) -> Entry:
+def clear(k: Kitchen, cook: str, *, days: float = 10) -> Entry:
     """Clear a cook for the pasta room."""
     study(k, cook, days=days + 10)
     return sign(k, cook, days=days)
 
 
-def ask(k: OpenKitchen, cook: str, *, days: float = 1) -> None:
+def ask(k: Kitchen, cook: str, *, days: float = 1) -> None:
     """Let a cook who has studied ask to be watched at the nests."""
     study(k, cook)
     write(k, "watch_asked", cook, {"technique": "nests"}, days=days)

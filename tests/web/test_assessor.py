@@ -8,14 +8,14 @@ from typing import Any
 from tests.web.conftest import PIN, Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import ask, clear, write
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 
 WEIGHTS: dict[str, Any] = {
     f"reading_{number}": text for number, text in enumerate(("4.5", "128 g", "4 1/2 oz", "4.4", "5"), 1)
 }
 
 
-def start_watching(bo: Hands, kitchen: OpenKitchen) -> Seen:
+def start_watching(bo: Hands, kitchen: Kitchen) -> Seen:
     """Let Bo, who is cleared, begin to watch Ana, who asked; return the first point."""
     clear(kitchen, "bo")
     ask(kitchen, "ana")
@@ -24,7 +24,7 @@ def start_watching(bo: Hands, kitchen: OpenKitchen) -> Seen:
     return bo.follow("Start")
 
 
-def watch_all(bo: Hands, kitchen: OpenKitchen) -> Seen:
+def watch_all(bo: Hands, kitchen: Kitchen) -> Seen:
     """Let Bo see all three points met; return the record as it will be kept."""
     start_watching(bo, kitchen)
     bo.press("Meets it")
@@ -32,7 +32,7 @@ def watch_all(bo: Hands, kitchen: OpenKitchen) -> Seen:
     return bo.press("Meets it")
 
 
-def test_a_cook_who_asked_for_two_things_is_one_ticket(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cook_who_asked_for_two_things_is_one_ticket(bo: Hands, kitchen: Kitchen) -> None:
     """One name, a line a technique, longest wait first; each has a button of its own."""
     ask(kitchen, "ana", days=1)
     write(kitchen, "technique_read", "ana", {"technique": "sauce", "edition": 1}, days=3)
@@ -50,7 +50,7 @@ def test_an_assessor_starts_on_who_is_ready_to_show(bo: Hands) -> None:
     assert "No one is waiting to be watched." in page.work
 
 
-def test_the_longest_wait_comes_first(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_longest_wait_comes_first(bo: Hands, kitchen: Kitchen) -> None:
     """Of two who wait, the one who asked first stands on top, with how long."""
     clear(kitchen, "bo")
     ask(kitchen, "ana", days=1)
@@ -60,7 +60,7 @@ def test_the_longest_wait_comes_first(bo: Hands, kitchen: OpenKitchen) -> None:
     assert "Waiting 3 days" in page.work
 
 
-def test_who_may_not_sign_is_told_why_and_who_can(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_who_may_not_sign_is_told_why_and_who_can(bo: Hands, kitchen: Kitchen) -> None:
     """An assessor not cleared there gets no button, but the reason."""
     ask(kitchen, "ana")
     page = bo.open("/ready")
@@ -68,7 +68,7 @@ def test_who_may_not_sign_is_told_why_and_who_can(bo: Hands, kitchen: OpenKitche
     assert not page.soup.select("ol form")
 
 
-def test_hazards_come_before_the_first_point(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_hazards_come_before_the_first_point(bo: Hands, kitchen: Kitchen) -> None:
     """Beginning a practical shows every hazard of the technique and its allergens."""
     clear(kitchen, "bo")
     ask(kitchen, "ana")
@@ -79,7 +79,7 @@ def test_hazards_come_before_the_first_point(bo: Hands, kitchen: OpenKitchen) ->
     assert "wheat, egg" in page.work
 
 
-def test_a_measured_point_shows_its_line_and_a_field_a_piece(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_measured_point_shows_its_line_and_a_field_a_piece(bo: Hands, kitchen: Kitchen) -> None:
     """Five pieces are five labelled fields, under the line in its own unit."""
     start_watching(bo, kitchen)
     page = bo.press("Meets it")
@@ -89,14 +89,14 @@ def test_a_measured_point_shows_its_line_and_a_field_a_piece(bo: Hands, kitchen:
     assert page.field("Weight 5 of 5")["inputmode"] == "decimal"
 
 
-def test_units_and_fractions_are_taken_as_typed(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_units_and_fractions_are_taken_as_typed(bo: Hands, kitchen: Kitchen) -> None:
     """Readings in grams and in fractions of an ounce are kept as typed."""
     page = watch_all(bo, kitchen)
     assert page.heading == "The record as it will be kept"
     assert "4.5 oz, 128 g, 4 1/2 oz, 4.4 oz, 5 oz" in page.work
 
 
-def test_numbers_outside_cannot_meet_it(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_numbers_outside_cannot_meet_it(bo: Hands, kitchen: Kitchen) -> None:
     """Meets it over readings outside is refused, and every reading stays in its field."""
     start_watching(bo, kitchen)
     bo.press("Meets it")
@@ -107,7 +107,7 @@ def test_numbers_outside_cannot_meet_it(bo: Hands, kitchen: OpenKitchen) -> None
     assert page.title.startswith("Error: ")
 
 
-def test_a_reading_that_is_no_number_is_named(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_reading_that_is_no_number_is_named(bo: Hands, kitchen: Kitchen) -> None:
     """A word in a reading's field is refused at that field, with the word."""
     start_watching(bo, kitchen)
     bo.press("Meets it")
@@ -116,7 +116,7 @@ def test_a_reading_that_is_no_number_is_named(bo: Hands, kitchen: OpenKitchen) -
     assert page.field("Weight 2 of 5")["aria-invalid"] == "true"
 
 
-def test_not_yet_over_good_numbers_asks_for_a_note(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_not_yet_over_good_numbers_asks_for_a_note(bo: Hands, kitchen: Kitchen) -> None:
     """Being stricter than the numbers needs a note, and the note's field says so."""
     start_watching(bo, kitchen)
     bo.press("Meets it")
@@ -124,13 +124,13 @@ def test_not_yet_over_good_numbers_asks_for_a_note(bo: Hands, kitchen: OpenKitch
     assert page.field("Note")["aria-invalid"] == "true"
 
 
-def test_the_two_answers_look_alike(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_two_answers_look_alike(bo: Hands, kitchen: Kitchen) -> None:
     """Meets it and Not yet are buttons of one class: colour does not lead the hand."""
     page = start_watching(bo, kitchen)
     assert page.button("Meets it")["class"] == page.button("Not yet")["class"]
 
 
-def test_every_answer_is_kept_at_once(bo: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]) -> None:
+def test_every_answer_is_kept_at_once(bo: Hands, kitchen: Kitchen, sign_in: Callable[[str], Hands]) -> None:
     """On another device the assessor comes back to the same point."""
     start_watching(bo, kitchen)
     bo.press("Meets it")
@@ -141,7 +141,7 @@ def test_every_answer_is_kept_at_once(bo: Hands, kitchen: OpenKitchen, sign_in: 
     assert again.follow("Go on at point 2").heading == "Nests weigh the same."
 
 
-def test_unsafe_goes_straight_to_the_record(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_unsafe_goes_straight_to_the_record(bo: Hands, kitchen: Kitchen) -> None:
     """After Stop: unsafe nothing more is watched; the verdict is stopped."""
     start_watching(bo, kitchen)
     page = bo.press("Stop: unsafe")
@@ -149,20 +149,20 @@ def test_unsafe_goes_straight_to_the_record(bo: Hands, kitchen: OpenKitchen) -> 
     assert "Verdict: Stopped" in page.work
 
 
-def test_the_record_names_edition_station_and_verdict(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_record_names_edition_station_and_verdict(bo: Hands, kitchen: Kitchen) -> None:
     """Before signing, everything that will be kept is on the page."""
     page = watch_all(bo, kitchen)
     for words in ("Ana Pardo", "Pasta nesting, edition 2", "Pasta room", "Bo Lind", "Verdict: Meets it", "Line:"):
         assert words in page.work
 
 
-def test_the_verdict_stands_before_the_points(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_verdict_stands_before_the_points(bo: Hands, kitchen: Kitchen) -> None:
     """Verdict first, then every point, then the signature."""
     work = watch_all(bo, kitchen).work
     assert work.index("Verdict: Meets it") < work.index("The guard is on.") < work.index("You sign as")
 
 
-def test_signing_asks_for_the_pin_again(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_signing_asks_for_the_pin_again(bo: Hands, kitchen: Kitchen) -> None:
     """A wrong PIN signs nothing, and the note typed stays."""
     watch_all(bo, kitchen)
     page = bo.press("Sign", {"Your PIN": "11112222"}, note="Clean hands.")
@@ -171,14 +171,14 @@ def test_signing_asks_for_the_pin_again(bo: Hands, kitchen: OpenKitchen) -> None
     assert kitchen.progress().record("ana").watched == ()
 
 
-def test_an_empty_pin_signs_nothing(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_an_empty_pin_signs_nothing(bo: Hands, kitchen: Kitchen) -> None:
     """No PIN typed, nothing saved, and it says so."""
     watch_all(bo, kitchen)
     page = bo.press("Sign")
     assert "Nothing was saved yet." in page.problems[0]
 
 
-def test_a_signed_practical_is_on_the_spike(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_signed_practical_is_on_the_spike(bo: Hands, kitchen: Kitchen) -> None:
     """The right PIN signs; the page says when it was saved and shows the record as kept."""
     watch_all(bo, kitchen)
     page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
@@ -188,7 +188,7 @@ def test_a_signed_practical_is_on_the_spike(bo: Hands, kitchen: OpenKitchen) -> 
     assert (watched.verdict, watched.by, watched.edition) == ("meets it", "bo", 2)
 
 
-def test_sending_the_signature_twice_writes_one_entry(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_sending_the_signature_twice_writes_one_entry(bo: Hands, kitchen: Kitchen) -> None:
     """The same form sent again gives the same page, and one entry."""
     watch_all(bo, kitchen)
     record = bo.page
@@ -199,7 +199,7 @@ def test_sending_the_signature_twice_writes_one_entry(bo: Hands, kitchen: OpenKi
     assert len(kitchen.progress().record("ana").watched) == 1
 
 
-def test_an_assessor_who_helped_can_say_not_yet(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_an_assessor_who_helped_can_say_not_yet(bo: Hands, kitchen: Kitchen) -> None:
     """Ticking that one coached lowers the verdict, with that as its reason."""
     watch_all(bo, kitchen)
     page = bo.press("Sign", {"Your PIN": PIN}, not_yet="y")
@@ -207,7 +207,7 @@ def test_an_assessor_who_helped_can_say_not_yet(bo: Hands, kitchen: OpenKitchen)
     assert "Helped or coached." in page.work
 
 
-def test_a_practical_belongs_to_who_watches(bo: Hands, ana: Hands, cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_practical_belongs_to_who_watches(bo: Hands, ana: Hands, cleo: Hands, kitchen: Kitchen) -> None:
     """Cook and manager cannot open an assessor's practical."""
     start_watching(bo, kitchen)
     path = bo.page.path
@@ -215,7 +215,7 @@ def test_a_practical_belongs_to_who_watches(bo: Hands, ana: Hands, cleo: Hands, 
     assert cleo.open(path).status == 403
 
 
-def test_putting_it_away_is_asked_once_and_writes_nothing(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_putting_it_away_is_asked_once_and_writes_nothing(bo: Hands, kitchen: Kitchen) -> None:
     """A practical put away unsigned is gone from the list and not in the book."""
     watch_all(bo, kitchen)
     bo.follow("Put this away unsigned")
@@ -225,8 +225,8 @@ def test_putting_it_away_is_asked_once_and_writes_nothing(bo: Hands, kitchen: Op
     assert kitchen.progress().record("ana").watched == ()
 
 
-def test_a_cook_who_has_not_studied_is_not_watched(bo: Hands, kitchen: OpenKitchen) -> None:
-    """Choosing somebody who has not passed the quiz is refused with what is missing, both choices kept."""
+def test_a_cook_who_has_not_studied_is_not_watched(bo: Hands, kitchen: Kitchen) -> None:
+    """Choosing a person who has not passed the quiz is refused with what is missing, both choices kept."""
     clear(kitchen, "bo")
     bo.open("/practicals/new")
     page = bo.press("Watch", cook="ana", technique="nests")
@@ -234,7 +234,7 @@ def test_a_cook_who_has_not_studied_is_not_watched(bo: Hands, kitchen: OpenKitch
     assert page.soup.select_one("#cook option[selected]")["value"] == "ana"  # type: ignore[index]
 
 
-def test_a_supervised_shift_is_kept(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_supervised_shift_is_kept(bo: Hands, kitchen: Kitchen) -> None:
     """Cook, station, day, beside whom and guests make one entry."""
     clear(kitchen, "bo")
     bo.open("/shifts-worked/new")
@@ -270,7 +270,7 @@ def test_a_shift_form_keeps_what_was_typed(bo: Hands) -> None:
     assert page.soup.select_one("#cook option[selected]")["value"] == "ana"  # type: ignore[index]
 
 
-def test_a_right_lost_meanwhile_signs_nothing(bo: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+def test_a_right_lost_meanwhile_signs_nothing(bo: Hands, kitchen: Kitchen, clock: Clock) -> None:
     """Stood down between watching and signing, an assessor is refused, and the record waits."""
     watch_all(bo, kitchen)
     write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Cut hand."}, by="cleo", days=0)

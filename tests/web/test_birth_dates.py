@@ -1,4 +1,4 @@
-"""A station that begins to ask for an age: nobody loses it in silence for want of a birth date."""
+"""A station that begins to ask for an age: nobody loses it in silence for lack of a birth date."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ import pytest
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
 from tests.web.small_content import CONTENT
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.store.kitchen_file import KitchenFile
 
 REASON = "Your own labour law decides."
@@ -21,7 +21,7 @@ SAID = "No birth date is on record for these, and nothing else is missing."
 
 
 @pytest.fixture
-def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
+def kitchen(prepared: Path, tmp_path: Path) -> Iterator[Kitchen]:
     """Return the invented kitchen on the day its pasta room begins to ask for sixteen years; Ana has no birth date."""
     folder = tmp_path / "kitchen"
     shutil.copytree(prepared, folder)
@@ -29,11 +29,11 @@ def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
     ana = next(one.person for one in file.people.listed() if one.person.id == "ana")
     file.people.change(replace(ana, born=None))
     asks = replace(CONTENT.stations["pasta_room"], minimum_age=16, age_reason=REASON)
-    yield OpenKitchen(file, replace(CONTENT, stations=MappingProxyType({**CONTENT.stations, "pasta_room": asks})))
+    yield Kitchen(file, replace(CONTENT, stations=MappingProxyType({**CONTENT.stations, "pasta_room": asks})))
     file.close()
 
 
-def test_who_was_cleared_and_has_no_birth_date_is_named_to_the_manager(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_who_was_cleared_and_has_no_birth_date_is_named_to_the_manager(cleo: Hands, kitchen: Kitchen) -> None:
     """The page of people says whom it bars, where, and what to do next; who has a birth date is not among them."""
     for cook in ("ana", "bo"):
         clear(kitchen, cook)
@@ -46,7 +46,7 @@ def test_who_was_cleared_and_has_no_birth_date_is_named_to_the_manager(cleo: Han
     assert "no birth date on record" in page.work
 
 
-def test_nothing_is_said_where_more_than_the_birth_date_is_missing(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_nothing_is_said_where_more_than_the_birth_date_is_missing(cleo: Hands, kitchen: Kitchen) -> None:
     """A new hire without a birth date is not at the end of the path yet."""
     clear(kitchen, "bo")
     assert SAID not in cleo.open("/cooks").work

@@ -10,7 +10,7 @@ from bs4 import Tag
 from tests.printed import english
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, study, write
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.clearance import Held
 from trainer.kitchen.technique import ContentName
 from trainer.store.shifts import PlannedShift
@@ -47,7 +47,7 @@ def test_a_manager_starts_on_the_board(cleo: Hands) -> None:
     assert page.heading.startswith("Tonight's board")
 
 
-def test_a_station_answers_before_the_cooks_do(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_station_answers_before_the_cooks_do(cleo: Hands, kitchen: Kitchen) -> None:
     """The row on top says how many are cleared, or that no one is."""
     clear(kitchen, "bo")
     page = cleo.open("/board")
@@ -55,8 +55,8 @@ def test_a_station_answers_before_the_cooks_do(cleo: Hands, kitchen: OpenKitchen
     assert answer(page, "Sauté").startswith("No one cleared")
 
 
-def test_a_cell_says_its_state_in_a_word_and_a_shape(cleo: Hands, kitchen: OpenKitchen) -> None:
-    """Word and shape together; the shape is silent for whoever hears the page."""
+def test_a_cell_says_its_state_in_a_word_and_a_shape(cleo: Hands, kitchen: Kitchen) -> None:
+    """Word and shape together; the shape is silent for anyone who hears the page."""
     clear(kitchen, "bo")
     found = cell(cleo.open("/board"), "Bo Lind", "Pasta room")
     assert "cleared" in found.get_text()
@@ -65,7 +65,7 @@ def test_a_cell_says_its_state_in_a_word_and_a_shape(cleo: Hands, kitchen: OpenK
     assert found.svg["aria-hidden"] == "true"
 
 
-def test_a_clearance_about_to_end_says_when(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_clearance_about_to_end_says_when(cleo: Hands, kitchen: Kitchen) -> None:
     """Signed off nearly twelve months ago: due again, with the last good day, in the cell and in the answer."""
     clear(kitchen, "bo", days=362)
     study(kitchen, "bo", days=30)
@@ -74,7 +74,7 @@ def test_a_clearance_about_to_end_says_when(cleo: Hands, kitchen: OpenKitchen) -
     assert "1 cleared, 1 ends" in answer(page, "Pasta room")
 
 
-def test_who_is_planned_tonight_is_told(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_who_is_planned_tonight_is_told(cleo: Hands, kitchen: Kitchen) -> None:
     """A planned cook who is cleared is named on top; one who is not is named too, as not cleared."""
     clear(kitchen, "bo")
     kitchen.file.shifts.add(
@@ -86,7 +86,7 @@ def test_who_is_planned_tonight_is_told(cleo: Hands, kitchen: OpenKitchen) -> No
     assert "dinner" in cell(page, "Bo Lind", "Pasta room").get_text()
 
 
-def test_a_station_nobody_on_is_cleared_for_says_so(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_station_nobody_on_is_cleared_for_says_so(cleo: Hands, kitchen: Kitchen) -> None:
     """Lunch and dinner are judged apart: Bo covers dinner, and at lunch only Ana is there, who may not."""
     clear(kitchen, "bo")
     lunch, dinner = PlannedShift(TODAY, "lunch", "ana", "pasta_room"), PlannedShift(TODAY, "dinner", "bo", "pasta_room")
@@ -96,13 +96,13 @@ def test_a_station_nobody_on_is_cleared_for_says_so(cleo: Hands, kitchen: OpenKi
     assert "No one cleared is on for lunch" in answer(cleo.open("/board"), "Pasta room")
 
 
-def test_a_station_names_who_may_run_it(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_station_names_who_may_run_it(cleo: Hands, kitchen: Kitchen) -> None:
     """The row on top has the short names of all who are cleared, so nobody has to look down the column."""
     clear(kitchen, "bo")
     assert "1 cleared Bo" in answer(cleo.open("/board"), "Pasta room")
 
 
-def test_a_past_day_shows_what_was_true_then(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_past_day_shows_what_was_true_then(cleo: Hands, kitchen: Kitchen) -> None:
     """The day before the sign-off, Bo was not cleared; the cells lead to the proof of that day."""
     clear(kitchen, "bo", days=10)
     page = cleo.open("/board?on=2026-10-23")
@@ -136,7 +136,7 @@ def test_the_board_scrolls_in_a_region_with_a_name(cleo: Hands) -> None:
     assert region.find(id=str(region["aria-labelledby"]))
 
 
-def test_a_cell_opens_its_proof(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cell_opens_its_proof(cleo: Hands, kitchen: Kitchen) -> None:
     """One press: who signed, when, which edition, the readings, the entry's id."""
     signed = clear(kitchen, "bo")
     found = cell(cleo.open("/board"), "Bo Lind", "Pasta room")
@@ -156,7 +156,7 @@ def test_the_proof_names_everything_missing_under_the_act_that_mends_it(cleo: Ha
     assert "Butter sauce: edition 1 not read; no sign-off." in page.work
 
 
-def test_the_proof_has_a_line_a_technique_and_its_entries_behind_it(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_proof_has_a_line_a_technique_and_its_entries_behind_it(cleo: Hands, kitchen: Kitchen) -> None:
     """Who signed and when stands on the line; the entries are folded away until asked for, all at once by one link."""
     clear(kitchen, "bo")
     page = cleo.open("/board/bo/pasta_room")
@@ -167,7 +167,7 @@ def test_the_proof_has_a_line_a_technique_and_its_entries_behind_it(cleo: Hands,
     assert len(whole.soup.select(".spike details[open]")) == len(page.soup.select(".spike details"))
 
 
-def test_what_ends_first_is_the_first_line_of_the_proof(kitchen: OpenKitchen) -> None:
+def test_what_ends_first_is_the_first_line_of_the_proof(kitchen: Kitchen) -> None:
     """Things held are told by their end, all of one technique together; what never ends is told last."""
     stock, sauce = (ContentName("technique", title.lower(), title) for title in ("Stock", "Sauce"))
     held = [
@@ -184,7 +184,7 @@ def test_what_ends_first_is_the_first_line_of_the_proof(kitchen: OpenKitchen) ->
     ]
 
 
-def test_a_stood_down_cook_can_be_put_back_from_the_proof(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_stood_down_cook_can_be_put_back_from_the_proof(cleo: Hands, kitchen: Kitchen) -> None:
     """The proof shows the reason, and the way back."""
     clear(kitchen, "bo")
     write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Cut hand."}, by="cleo", days=1)
@@ -205,7 +205,7 @@ def test_a_cook_does_not_see_the_board(ana: Hands) -> None:
     assert ana.open("/board/bo/saute").status == 403
 
 
-def test_the_wall_has_station_and_names(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_wall_has_station_and_names(cleo: Hands, kitchen: Kitchen) -> None:
     """Each station with the first names of who may run it, or that no one may."""
     clear(kitchen, "bo")
     page = cleo.open("/board/wall")

@@ -14,7 +14,7 @@ from tests.web.conftest import NOON
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.actions.sitting import open_sitting
 from trainer.actions.sitting_drafts import Sitting
@@ -22,18 +22,18 @@ from trainer.kitchen.technique import Content, QuestionSetting
 
 
 @pytest.fixture
-def kitchen(kitchen: OpenKitchen) -> OpenKitchen:
+def kitchen(kitchen: Kitchen) -> Kitchen:
     """Return the kitchen with its questions in the reader's words."""
 
     def library(language: str, units: Literal["us", "metric"]) -> Content:
         del units
         return replace(opened.content, question_words=context(language=language).words)
 
-    opened = OpenKitchen(kitchen.file, kitchen.content, library)
+    opened = Kitchen(kitchen.file, kitchen.content, library)
     return opened
 
 
-def asking(kitchen: OpenKitchen, *families: str) -> None:
+def asking(kitchen: Kitchen, *families: str) -> None:
     """Let the nests ask one question of each of these families."""
     asked = tuple(QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in families)
     nests = replace(NESTS, questions=asked, need_right=len(asked))
@@ -41,7 +41,7 @@ def asking(kitchen: OpenKitchen, *families: str) -> None:
 
 
 @pytest.fixture
-def sitting(ana: Hands, kitchen: OpenKitchen) -> Sitting:
+def sitting(ana: Hands, kitchen: Kitchen) -> Sitting:
     """Return Ana's open quiz of two questions: find the slip in a sum, name a cut by its drawing."""
     asking(kitchen, "spot_slip", "name_cut")
     read_through(ana)
@@ -83,7 +83,7 @@ def test_choices_are_graded_and_shown_again_in_their_own_words(ana: Hands, sitti
     assert ana.open(page.path).work in page.work
 
 
-def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: Kitchen) -> None:
     """The same wrong choice in two answers is named, with one question worked and one more to choose in."""
     asking(kitchen, "spot_slip")
     nests = kitchen.content.techniques["nests"]
@@ -106,7 +106,7 @@ def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: Open
 
 
 @pytest.mark.parametrize("address", ["name_cut/another_shape", "read_scale/counted_back_from_next"])
-def test_a_drill_about_a_drawing_shows_both_drawings(ana: Hands, kitchen: OpenKitchen, address: str) -> None:
+def test_a_drill_about_a_drawing_shows_both_drawings(ana: Hands, kitchen: Kitchen, address: str) -> None:
     """A drawing to read stands in the drill as it does in the quiz, with its words."""
     asking(kitchen, "name_cut", "read_scale")
     drill = ana.open(f"/techniques/nests/drills/{address}?seed=4")
@@ -115,7 +115,7 @@ def test_a_drill_about_a_drawing_shows_both_drawings(ana: Hands, kitchen: OpenKi
     assert all(figure.select("svg") and figure["aria-label"] for figure in figures)
 
 
-def test_a_drawing_to_try_is_told_in_the_readers_words(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_drawing_to_try_is_told_in_the_readers_words(ana: Hands, kitchen: Kitchen) -> None:
     """The two words beside a cut are those of the quiz itself, in Spanish as in English."""
     asking(kitchen, "name_cut")
     told = []

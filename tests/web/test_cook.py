@@ -7,7 +7,7 @@ from collections.abc import Callable
 from tests.web.conftest import NOON
 from tests.web.hands import Hands
 from tests.web.small_content import NESTS
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.store.shifts import PlannedShift
 
 
@@ -28,7 +28,7 @@ def test_a_new_cooks_rail_says_what_to_read(ana: Hands) -> None:
     assert len(page.soup.select(".enamel")) == 1
 
 
-def test_what_the_next_shift_asks_for_hangs_first(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_what_the_next_shift_asks_for_hangs_first(ana: Hands, kitchen: Kitchen) -> None:
     """Planned at the sauté station, a new hire reads what that station asks for before the rest."""
     kitchen.file.shifts.add([PlannedShift(kitchen.today(NOON), "dinner", "ana", "saute")])
     tickets = ana.open("/rail").soup.select(".rail .ticket")
@@ -66,7 +66,7 @@ def test_a_caution_stands_above_the_step_it_guards(ana: Hands) -> None:
     assert "The pot is hot" not in work
 
 
-def test_reading_is_recorded_with_its_edition(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_reading_is_recorded_with_its_edition(ana: Hands, kitchen: Kitchen) -> None:
     """The acknowledgement names the edition in force and lands in the book and on the spike."""
     ana.open("/techniques/nests/after")
     page = ana.press("I have read edition 2")
@@ -82,7 +82,7 @@ def test_reading_is_recorded_with_its_edition(ana: Hands, kitchen: OpenKitchen) 
     assert "Read edition 2, 3 Nov 2026" in ana.open("/rail").work
 
 
-def test_pressing_twice_saves_once(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_pressing_twice_saves_once(ana: Hands, kitchen: Kitchen) -> None:
     """The same form sent twice gives one entry and the same answer."""
     page = ana.open("/techniques/nests/after")
     button = page.button("I have read edition 2")
@@ -95,7 +95,7 @@ def test_pressing_twice_saves_once(ana: Hands, kitchen: OpenKitchen) -> None:
     assert [e.kind for e in kitchen.file.book.since(0)].count("technique_read") == 1
 
 
-def test_a_technique_without_a_quiz_is_asked_to_be_watched_after_reading(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_technique_without_a_quiz_is_asked_to_be_watched_after_reading(ana: Hands, kitchen: Kitchen) -> None:
     """Read, then ask: the ticket then says how long the cook has waited."""
     read_through(ana, "sauce")
     page = ana.open("/techniques/sauce")
@@ -122,7 +122,7 @@ def test_the_record_says_what_is_missing_at_each_station(ana: Hands) -> None:
     assert "Food handler" in work
 
 
-def test_nobody_opens_anothers_result(ana: Hands, sign_in: Callable[[str], Hands], kitchen: OpenKitchen) -> None:
+def test_nobody_opens_anothers_result(ana: Hands, sign_in: Callable[[str], Hands], kitchen: Kitchen) -> None:
     """An entry of another cook is answered as if there were none."""
     read_through(ana)
     entry = kitchen.file.book.since(0)[-1]

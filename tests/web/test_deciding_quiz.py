@@ -15,14 +15,14 @@ from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, write
 from tests.web.test_cook import read_through
 from tests.web.test_quiz import answer_all, the_sitting
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
-from trainer.kitchen.quiz.deciding import Plan
+from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.recipe_math.figures import number_text
 
 
 @pytest.fixture
-def sitter(ana: Hands, kitchen: OpenKitchen) -> Hands:
+def sitter(ana: Hands, kitchen: Kitchen) -> Hands:
     """Return Ana at the first question of a quiz that decides by the usual plan."""
     kitchen.content = with_technique(kitchen.content, "nests", plan=Plan(), need_right=19)
     read_through(ana)
@@ -33,7 +33,7 @@ def sitter(ana: Hands, kitchen: OpenKitchen) -> Hands:
     return ana
 
 
-def answer(hands: Hands, kitchen: OpenKitchen, *, right: bool, method: str = "") -> Seen:
+def answer(hands: Hands, kitchen: Kitchen, *, right: bool, method: str = "") -> Seen:
     """Answer the question on the page: right, by a wrong method, or by none that is known."""
     sitting = the_sitting(kitchen)
     place = sitting.next_unanswered
@@ -44,12 +44,12 @@ def answer(hands: Hands, kitchen: OpenKitchen, *, right: bool, method: str = "")
     return hands.press("Keep it", {"Your answer": number_text(value, 3)})
 
 
-def sat(kitchen: OpenKitchen) -> Entry:
+def sat(kitchen: Kitchen) -> Entry:
     """Return the last sitting in the book."""
     return [entry for entry in kitchen.file.book.since(0) if entry.kind == "quiz_sat"][-1]
 
 
-def test_after_an_answer_the_cook_sees_only_that_it_is_kept(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_after_an_answer_the_cook_sees_only_that_it_is_kept(sitter: Hands, kitchen: Kitchen) -> None:
     """How many questions at most are left is told; right or wrong is not, and there is no way back."""
     right, wrong = answer(sitter, kitchen, right=True), answer(sitter, kitchen, right=False)
     assert right.title.startswith("Question 2 of 25 at most")
@@ -60,7 +60,7 @@ def test_after_an_answer_the_cook_sees_only_that_it_is_kept(sitter: Hands, kitch
         assert "right" not in page.work.lower().split()
 
 
-def test_an_earlier_question_leads_to_the_one_asked_now(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_an_earlier_question_leads_to_the_one_asked_now(sitter: Hands, kitchen: Kitchen) -> None:
     """The address of an answered question, of a later one, and of handing in; the answer kept stays."""
     answer(sitter, kitchen, right=True)
     kept, sitting = dict(the_sitting(kitchen).answers), the_sitting(kitchen).id
@@ -70,7 +70,7 @@ def test_an_earlier_question_leads_to_the_one_asked_now(sitter: Hands, kitchen: 
     assert sitter.open(f"/sittings/{sitting}/26").status == 404
 
 
-def test_nine_straight_right_show_the_result_with_its_evidence(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_nine_straight_right_show_the_result_with_its_evidence(sitter: Hands, kitchen: Kitchen) -> None:
     """At .60 and .85 (Wald 1947); 1 - .6 ** 10 is .994 (by hand). Then the next act is to be watched."""
     for _ in range(9):
         page = answer(sitter, kitchen, right=True)
@@ -81,7 +81,7 @@ def test_nine_straight_right_show_the_result_with_its_evidence(sitter: Hands, ki
     assert sitter.press("Ask to be watched").path == "/rail"
 
 
-def test_the_last_answer_sent_twice_leads_to_the_same_result(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_the_last_answer_sent_twice_leads_to_the_same_result(sitter: Hands, kitchen: Kitchen) -> None:
     """A double press makes one entry."""
     for _ in range(8):
         page = answer(sitter, kitchen, right=True)
@@ -94,7 +94,7 @@ def test_the_last_answer_sent_twice_leads_to_the_same_result(sitter: Hands, kitc
 
 
 def test_after_a_fail_the_page_says_from_when_it_may_be_sat(
-    sitter: Hands, kitchen: OpenKitchen, clock: Clock, sign_in: Callable[[str], Hands]
+    sitter: Hands, kitchen: Kitchen, clock: Clock, sign_in: Callable[[str], Hands]
 ) -> None:
     """One day after the first fail: told on the result, the rail and the quiz's own page; then it may be sat."""
     for _ in range(3):
@@ -110,7 +110,7 @@ def test_after_a_fail_the_page_says_from_when_it_may_be_sat(
     assert next_day.press("Start the quiz").title.startswith("Question 1 of 25")
 
 
-def test_a_start_that_comes_too_soon_is_refused_with_the_day(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_a_start_that_comes_too_soon_is_refused_with_the_day(sitter: Hands, kitchen: Kitchen) -> None:
     """A page opened before the fail does not get around the wait."""
     before = sitter.open("/techniques/nests/quiz").soup
     data = {str(i["name"]): str(i.get("value", "")) for i in before.select("form input") if i.get("name")}
@@ -122,7 +122,7 @@ def test_a_start_that_comes_too_soon_is_refused_with_the_day(sitter: Hands, kitc
     assert "may be sat again on" in response.get_data(as_text=True)
 
 
-def test_a_wrong_method_shown_twice_gets_a_drill(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_a_wrong_method_shown_twice_gets_a_drill(sitter: Hands, kitchen: Kitchen) -> None:
     """Two answers by one method: the result names it and leads to one sum worked to the end and one half way."""
     wrong = the_sitting(kitchen).questions[1].wrong_methods[0]
     answer(sitter, kitchen, right=False)
@@ -143,7 +143,7 @@ def test_there_is_no_drill_for_what_is_not_asked(ana: Hands, address: str) -> No
     assert ana.open(f"/techniques/nests/drills/{address}?seed=x").status == 404
 
 
-def two_by_one_method(hands: Hands, kitchen: OpenKitchen) -> str:
+def two_by_one_method(hands: Hands, kitchen: Kitchen) -> str:
     """Let Ana fail by one method twice; return what it means, said to the teacher."""
     question = the_sitting(kitchen).questions[1]
     answer(hands, kitchen, right=False)
@@ -153,7 +153,7 @@ def two_by_one_method(hands: Hands, kitchen: OpenKitchen) -> str:
 
 
 def test_the_teacher_reads_what_the_method_means(
-    sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]
+    sitter: Hands, kitchen: Kitchen, sign_in: Callable[[str], Hands]
 ) -> None:
     """On the manager's page of the cook; a cook with slips only has no such line."""
     tells = two_by_one_method(sitter, kitchen)
@@ -163,7 +163,7 @@ def test_the_teacher_reads_what_the_method_means(
 
 
 def test_the_assessor_reads_it_before_the_practical(
-    sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]
+    sitter: Hands, kitchen: Kitchen, sign_in: Callable[[str], Hands]
 ) -> None:
     """Among those ready to show, and on the first page of the practical."""
     write(kitchen, "quiz_sat", "ana", passed_long_ago(kitchen), days=30)
@@ -175,7 +175,7 @@ def test_the_assessor_reads_it_before_the_practical(
     assert f"Wrong method in the quiz: {tells}" in bo.press("Watch Ana, Ana Pardo, Pasta nesting").work
 
 
-def passed_long_ago(kitchen: OpenKitchen) -> dict[str, Any]:
+def passed_long_ago(kitchen: Kitchen) -> dict[str, Any]:
     """Return the body of a sitting passed in the edition in force."""
     edition = kitchen.content.techniques["nests"].edition_on(NOON.date()).number
     body = {"technique": "nests", "edition": edition, "seed": 1, "grader": 1, "questions": []}
@@ -183,7 +183,7 @@ def passed_long_ago(kitchen: OpenKitchen) -> dict[str, Any]:
 
 
 def test_a_manager_voids_a_question_and_both_results_are_shown(
-    ana: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]
+    ana: Hands, kitchen: Kitchen, sign_in: Callable[[str], Hands]
 ) -> None:
     """Two of three pass with two needed; without a right one, one of two does not (66.7 % of 2 is 1.3, so 2)."""
     read_through(ana)
@@ -210,20 +210,20 @@ def test_a_manager_voids_a_question_and_both_results_are_shown(
     assert "That question is voided already." in " ".join(again.problems)
 
 
-def test_only_a_sitting_has_questions_to_void(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_only_a_sitting_has_questions_to_void(cleo: Hands, kitchen: Kitchen) -> None:
     """Another entry has no such page."""
     joined = kitchen.file.book.since(0)[0]
     assert cleo.open(f"/book/{joined.id}/questions/void").status == 404
 
 
-def test_the_book_tells_how_the_answers_stood(sitter: Hands, kitchen: OpenKitchen, cleo: Hands) -> None:
+def test_the_book_tells_how_the_answers_stood(sitter: Hands, kitchen: Kitchen, cleo: Hands) -> None:
     """In words, read from the entry alone."""
     for _ in range(3):
         answer(sitter, kitchen, right=False)
     assert "0 of 3 right. After 3, more than 0 must be right. So: not passed" in cleo.open("/book").work
 
 
-def test_a_sitting_may_be_left_undecided(sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]) -> None:
+def test_a_sitting_may_be_left_undecided(sitter: Hands, kitchen: Kitchen, sign_in: Callable[[str], Hands]) -> None:
     """Nine straight right less one are eight: neither passed nor failed, so it may be sat again at once."""
     for _ in range(9):
         result = answer(sitter, kitchen, right=True).path
@@ -234,7 +234,7 @@ def test_a_sitting_may_be_left_undecided(sitter: Hands, kitchen: OpenKitchen, si
 
 
 def test_a_sitting_with_every_question_voided_says_nothing(
-    sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]
+    sitter: Hands, kitchen: Kitchen, sign_in: Callable[[str], Hands]
 ) -> None:
     """No evidence is left, and none is claimed."""
     for _ in range(3):
@@ -247,7 +247,7 @@ def test_a_sitting_with_every_question_voided_says_nothing(
 
 
 def test_a_voided_sitting_shows_what_was_saved(
-    sitter: Hands, kitchen: OpenKitchen, sign_in: Callable[[str], Hands]
+    sitter: Hands, kitchen: Kitchen, sign_in: Callable[[str], Hands]
 ) -> None:
     """The entry stays as it was written; it only counts no longer."""
     for _ in range(3):

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from tests.web.conftest import PASSPHRASE, PIN, Clock
 from tests.web.hands import Hands
 from trainer.actions import signing_in
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.standing import Leaving, cook_leaves
 
 
@@ -81,7 +81,7 @@ def test_five_wrong_pins_make_a_wait(at_tablet: Callable[[], Hands], clock: Cloc
 
 
 def test_the_way_back_leads_where_one_was_going(at_tablet: Callable[[], Hands]) -> None:
-    """Whoever is asked to sign in on the way to a technique arrives there."""
+    """Anyone who is asked to sign in on the way to a technique arrives there."""
     hands = at_tablet()
     assert hands.open("/techniques/nests").heading == "Who are you?"
     hands.follow("Ana Pardo")
@@ -124,8 +124,8 @@ def test_fifteen_idle_minutes_sign_a_cook_out(ana: Hands, clock: Clock) -> None:
     assert ana.open("/rail").path == "/names"
 
 
-def test_a_first_code_must_be_changed(at_tablet: Callable[[], Hands], kitchen: OpenKitchen, clock: Clock) -> None:
-    """Whoever comes in with a first code sees no page before choosing an own PIN."""
+def test_a_first_code_must_be_changed(at_tablet: Callable[[], Hands], kitchen: Kitchen, clock: Clock) -> None:
+    """Anyone who comes in with a first code sees no page before choosing an own PIN."""
     code = signing_in.first_code(kitchen, by="cleo", cook="ana", now=clock())
     assert isinstance(code, signing_in.FirstCode)
     hands = at_tablet()
@@ -140,8 +140,8 @@ def test_a_first_code_must_be_changed(at_tablet: Callable[[], Hands], kitchen: O
     assert page.path == "/rail"
 
 
-def test_somebody_who_left_is_signed_out_at_once(ana: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
-    """Taking somebody off the roster closes every page to them with the next press."""
+def test_somebody_who_left_is_signed_out_at_once(ana: Hands, kitchen: Kitchen, clock: Clock) -> None:
+    """Taking a person off the roster closes every page to them with the next press."""
     assert ana.open("/rail").path == "/rail"
     cook_leaves(kitchen, by="cleo", leaving=Leaving("ana", "Moved away"), now=clock(), key="left-1")
     assert ana.open("/rail").path == "/names"
@@ -186,7 +186,7 @@ def test_the_passphrase_door_waits_for_an_address_and_is_never_closed(stranger: 
 def test_five_wrong_pins_for_a_name_leave_the_tablet_to_everybody_else(
     at_tablet: Callable[[], Hands], bo: Hands
 ) -> None:
-    """Somebody guesses Ana's PIN; Dev takes the same tablet and signs in."""
+    """A person guesses Ana's PIN; Dev takes the same tablet and signs in."""
     hands = at_tablet()
     hands.open("/names/ana")
     for _ in range(6):
@@ -195,9 +195,7 @@ def test_five_wrong_pins_for_a_name_leave_the_tablet_to_everybody_else(
     assert hands.press("Sign in", {"PIN, 8 figures": PIN}).path == "/rail"
 
 
-def test_a_first_code_is_typed_as_it_is_shown(
-    at_tablet: Callable[[], Hands], cleo: Hands, kitchen: OpenKitchen
-) -> None:
+def test_a_first_code_is_typed_as_it_is_shown(at_tablet: Callable[[], Hands], cleo: Hands, kitchen: Kitchen) -> None:
     """In two groups of four, at the name and as an own PIN typed twice in two ways."""
     cleo.open("/cooks/ana/first-code")
     shown = cleo.press("Make the code", {"Your PIN or passphrase": PASSPHRASE}).soup.select_one("main .big")

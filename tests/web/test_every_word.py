@@ -20,7 +20,7 @@ from tests.web.conftest import PEOPLE
 from tests.web.hands import Hands, Seen
 from tests.web.test_guard import rules
 from trainer.actions.demo_door import DEMO_PASSPHRASE
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.imports.roster_plan import COLUMNS
 from trainer.kitchen.roles import ROLES
@@ -36,7 +36,7 @@ THE_SAME = (
     *(short_code("technique", name) for name in OWN.techniques),
     *(short_code("station", name) for name in OWN.stations),
     *("Corner Kitchen", "Pass tablet", "English", "localhost/go", DEMO_PASSPHRASE),
-    "Neat",  # a note somebody wrote
+    "Neat",  # a note a person wrote
 )
 OF_A_FILE = (
     *(cell for rows in FILES.values() for cell in re.split(r"[,\n]", rows) if cell),
@@ -61,7 +61,7 @@ LEFT_ALONE = {"static", "screen.style", "quiz.sitting"}  # these have no words, 
 
 
 @pytest.fixture
-def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
+def kitchen(prepared: Path, tmp_path: Path) -> Iterator[Kitchen]:
     """Return the invented kitchen, which speaks English and the made-up language."""
     folder = tmp_path / "kitchen"
     shutil.copytree(prepared, folder)
@@ -73,7 +73,7 @@ def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
 
 
 @pytest.fixture
-def work(kitchen: OpenKitchen) -> Work:
+def work(kitchen: Kitchen) -> Work:
     """Return what is under way, everybody there reading the made-up language."""
     under_way = put_to_work(kitchen)
     for person in PEOPLE:
@@ -122,7 +122,7 @@ def looked_at(hands: dict[str, Hands], work: Work) -> Iterator[Seen]:
 def everybody(
     stranger: Hands, at_tablet: Callable[[], Hands], sign_in: Callable[[str], Hands], work: Work
 ) -> dict[str, Hands]:
-    """Return the browsers of somebody unknown, of a tablet, of the cook, the assessor and the manager."""
+    """Return the browsers of a person unknown, of a tablet, of the cook, the assessor and the manager."""
     del work
     tablet = at_tablet()
     for hands in (stranger, tablet):
@@ -143,7 +143,7 @@ def test_every_page_is_told_in_the_readers_language(everybody: dict[str, Hands],
     assert _pages(app) - opened_to == set()
 
 
-def test_the_demo_door_is_told_in_the_readers_language(everybody: dict[str, Hands], kitchen: OpenKitchen) -> None:
+def test_the_demo_door_is_told_in_the_readers_language(everybody: dict[str, Hands], kitchen: Kitchen) -> None:
     """A demo kitchen asks as whom to step in, and says on every page what it is."""
     kitchen.file.change_settings(replace(kitchen.file.settings, is_demo=True))
     page = everybody["stranger"].open("/")

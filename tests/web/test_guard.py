@@ -11,7 +11,7 @@ from flask import Flask
 from werkzeug.routing import IntegerConverter, Rule
 
 from tests.web.hands import Hands
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.store.problems import CannotSave
 from trainer.web.app import create_app
 
@@ -67,7 +67,7 @@ def test_the_cooks_pages_are_for_cooks(app: Flask) -> None:
 
 
 @pytest.mark.parametrize("role", ["cook", "assessor", "manager"])
-def test_role_by_route(app: Flask, sign_in: Callable[[str], Hands], kitchen: OpenKitchen, role: str) -> None:
+def test_role_by_route(app: Flask, sign_in: Callable[[str], Hands], kitchen: Kitchen, role: str) -> None:
     """Every route with every method: who lacks the role is refused, who has it is never told to go away for that."""
     held = kitchen.progress().roles(PEOPLE[role], kitchen.today(app.extensions["clock"]()))
     checked = 0
@@ -151,7 +151,7 @@ def test_a_form_without_its_token_is_shown_again_filled(stranger: Hands) -> None
 
 
 def test_a_forms_token_is_another_one_on_every_page(ana: Hands) -> None:
-    """The token is masked anew each time, so that the length of a gzipped page tells nothing of it; both are taken."""
+    """The token is masked again each time, so that the length of a gzipped page tells nothing of it; both are taken."""
     pages = [ana.open("/own-secret") for _ in range(2)]
     tokens = [str(page.soup.find("form", id="own").find("input", {"name": "csrf_token"})["value"]) for page in pages]  # type: ignore[union-attr, index]
     assert tokens[0] != tokens[1]
@@ -170,7 +170,7 @@ def test_a_page_comes_gzipped_to_whoever_reads_it_so(ana: Hands) -> None:
     assert "Content-Encoding" not in plain.headers
 
 
-def test_another_visitors_token_is_refused(ana: Hands, sign_in: Callable[[str], Hands], kitchen: OpenKitchen) -> None:
+def test_another_visitors_token_is_refused(ana: Hands, sign_in: Callable[[str], Hands], kitchen: Kitchen) -> None:
     """A token drawn for one session does not serve another."""
     form = sign_in("dev").open("/techniques/nests/after").button("I have read edition 2").find_parent("form")
     assert form is not None
@@ -212,7 +212,7 @@ def test_cookies_are_out_of_reach_of_scripts_and_other_sites(stranger: Hands) ->
     assert "SameSite=Lax" in cookie
 
 
-def test_https_binds_cookies_to_this_host(kitchen: OpenKitchen) -> None:
+def test_https_binds_cookies_to_this_host(kitchen: Kitchen) -> None:
     """Over https the cookies are Secure and carry the __Host- prefix (RFC 6265bis, section 4.1.3.2), and HSTS is on."""
     client = create_app(kitchen, https=True).test_client()
     answer = client.get("/device", base_url="https://localhost")
@@ -242,7 +242,7 @@ def test_a_stranger_sends_a_small_form_or_nothing(stranger: Hands, ana: Hands, a
     assert stranger.client.post("/device", data={"name": "x" * 70_000}).status_code == 413
 
 
-def test_a_full_disk_is_a_plain_page(ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_full_disk_is_a_plain_page(ana: Hands, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch) -> None:
     """What cannot be saved is told as not saved, with what is safe and a number to quote."""
 
     def full(*_: object) -> None:
@@ -257,7 +257,7 @@ def test_a_full_disk_is_a_plain_page(ana: Hands, kitchen: OpenKitchen, monkeypat
     assert page.soup.select_one(".number") is not None
 
 
-def test_a_fault_of_ours_is_a_plain_page(ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_fault_of_ours_is_a_plain_page(ana: Hands, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch) -> None:
     """An error nobody expected shows no inner workings, only what to do and a number to quote."""
 
     def broken(*_: object) -> None:

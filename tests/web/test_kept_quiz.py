@@ -16,7 +16,7 @@ from tests.web.conftest import Clock
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import open_sitting
 from trainer.kitchen.quiz.drawn import drawn_from
 from trainer.kitchen.technique import Content, QuestionSetting, Technique
@@ -55,7 +55,7 @@ def figures_in(text: str) -> list[str]:
 
 
 @pytest.fixture
-def half_way(ana: Hands, kitchen: OpenKitchen) -> tuple[Asked, ...]:
+def half_way(ana: Hands, kitchen: Kitchen) -> tuple[Asked, ...]:
     """Return the questions of Ana's quiz, of which she has answered three of four, the second wrong."""
     kitchen.content = teaching(FOUR)
     read_through(ana)
@@ -73,11 +73,11 @@ def half_way(ana: Hands, kitchen: OpenKitchen) -> tuple[Asked, ...]:
 @pytest.fixture
 def restarted(
     ana: Hands, half_way: tuple[Asked, ...], tmp_path: Path, clock: Clock, named: Callable[[str], str]
-) -> Iterator[tuple[Hands, OpenKitchen]]:
-    """Return Ana's browser before a program started anew over the edited content, and its kitchen."""
+) -> Iterator[tuple[Hands, Kitchen]]:
+    """Return Ana's browser before a program started again over the edited content, and its kitchen."""
     assert len(half_way) == 4
     file = KitchenFile.open(tmp_path / "kitchen")
-    kitchen = OpenKitchen(file, teaching(EDITED))
+    kitchen = Kitchen(file, teaching(EDITED))
     again = Hands(create_app(kitchen, clock=clock).test_client())
     for name in (named("session"), named("device")):
         cookie = ana.client.get_cookie(name)
@@ -88,7 +88,7 @@ def restarted(
 
 
 def test_words_and_ranges_change_and_the_quiz_goes_on(
-    half_way: tuple[Asked, ...], restarted: tuple[Hands, OpenKitchen]
+    half_way: tuple[Asked, ...], restarted: tuple[Hands, Kitchen]
 ) -> None:
     """Three answers are there and the fourth question has the numbers of before; the book says what was asked."""
     ana, kitchen = restarted
@@ -113,7 +113,7 @@ def test_words_and_ranges_change_and_the_quiz_goes_on(
 
 
 def test_a_technique_taken_out_is_told_on_the_rail_and_comes_back(
-    ana: Hands, half_way: tuple[Asked, ...], kitchen: OpenKitchen
+    ana: Hands, half_way: tuple[Asked, ...], kitchen: Kitchen
 ) -> None:
     """The rail and the quiz's own address say what is kept and what to do; back again, it goes on."""
     sitting = open_sitting(kitchen, cook="ana", technique="nests")
@@ -131,8 +131,8 @@ def test_a_technique_taken_out_is_told_on_the_rail_and_comes_back(
     assert ana.open(f"/sittings/{sitting.id}").heading == half_way[3].text
 
 
-def test_a_quiz_of_an_earlier_program_is_told_before_it_goes(ana: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
-    """Its questions were not kept and come out otherwise: rail and start page say so, and Start begins anew."""
+def test_a_quiz_of_an_earlier_program_is_told_before_it_goes(ana: Hands, kitchen: Kitchen, clock: Clock) -> None:
+    """Its questions were not kept and come out otherwise: rail and start page say so, and Start begins again."""
     read_through(ana)
     body = {"edition": 2, "seed": 7, "grader": 3, "shown": [["Something else", ""]], "answers": {"0": "7", "1": "8"}}
     kitchen.file.drafts.put(Draft("old", "sitting", "nests", "ana", "ana", body, clock()))

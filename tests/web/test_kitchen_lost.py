@@ -12,14 +12,14 @@ import pytest
 from tests.store.test_file_exchanged import copy_an_old_one_over, delete, empty, move, put_an_old_one_in_its_place
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.store.book_check import BookCheck, BookProblem
 
 Lose = Callable[[Path, Path], None]
 
 
 @pytest.fixture
-def old(kitchen: OpenKitchen, prepared: Path, tmp_path: Path) -> Path:
+def old(kitchen: Kitchen, prepared: Path, tmp_path: Path) -> Path:
     """Return the database as it was before the server was started."""
     (tmp_path / "kept").mkdir()
     clear(kitchen, "bo")
@@ -28,7 +28,7 @@ def old(kitchen: OpenKitchen, prepared: Path, tmp_path: Path) -> Path:
 
 @pytest.mark.parametrize("lose", [move, delete, put_an_old_one_in_its_place, copy_an_old_one_over, empty])
 def test_what_is_sent_after_the_file_is_lost_is_refused_in_a_plain_sentence(
-    ana: Hands, kitchen: OpenKitchen, old: Path, lose: Lose
+    ana: Hands, kitchen: Kitchen, old: Path, lose: Lose
 ) -> None:
     """503, Reading only, what it means for what was typed, what to do next; and never "Saved"."""
     ana.open("/techniques/nests/after")
@@ -43,7 +43,7 @@ def test_what_is_sent_after_the_file_is_lost_is_refused_in_a_plain_sentence(
 
 @pytest.mark.parametrize("lose", [move, delete, put_an_old_one_in_its_place])
 def test_reading_goes_on_and_every_page_says_why_nothing_can_be_saved(
-    cleo: Hands, ana: Hands, kitchen: OpenKitchen, old: Path, lose: Lose
+    cleo: Hands, ana: Hands, kitchen: Kitchen, old: Path, lose: Lose
 ) -> None:
     """The board, the book, a step: as before, under a band."""
     lose(kitchen.file.folder, old)
@@ -61,7 +61,7 @@ def test_a_whole_kitchen_has_no_band(cleo: Hands) -> None:
 
 
 def test_a_book_found_damaged_at_the_start_is_only_read(
-    ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch
+    ana: Hands, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """`serve` checks the whole book in the background; from then on nothing is written."""
     found = BookCheck(9, "0" * 64, (BookProblem(7, "it was changed"), BookProblem(0, "the file is damaged")))
@@ -73,7 +73,7 @@ def test_a_book_found_damaged_at_the_start_is_only_read(
     assert "The book is damaged from entry 7 on. Reading only." in page.work
 
 
-def test_a_file_put_back_in_its_place_is_written_again(ana: Hands, kitchen: OpenKitchen, tmp_path: Path) -> None:
+def test_a_file_put_back_in_its_place_is_written_again(ana: Hands, kitchen: Kitchen, tmp_path: Path) -> None:
     """The same form sent once more is saved, and counts once."""
     path = kitchen.file.path
     page = ana.open("/techniques/nests/after")

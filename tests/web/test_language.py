@@ -8,19 +8,19 @@ import pytest
 
 from tests.printed import english
 from tests.web.hands import Hands
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.own_language import keep_own_language
 
 
 def language_of(hands: Hands) -> str:
-    """Return the language the page in front of somebody says it is in."""
+    """Return the language the page in front of a person says it is in."""
     root = hands.page.soup.find("html")
     assert root is not None
     return str(root["lang"])
 
 
-def test_a_cook_chooses_a_language_and_units(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cook_chooses_a_language_and_units(ana: Hands, kitchen: Kitchen) -> None:
     """What is chosen is kept with the person, and the next page is in that language."""
     ana.open("/language")
     ana.press("Keep it", language="es", units="metric")
@@ -45,7 +45,7 @@ def test_a_browser_at_the_door_keeps_its_language(at_tablet: Callable[[], Hands]
     assert language_of(hands) == "es"
 
 
-def test_a_language_nobody_speaks_is_refused(kitchen: OpenKitchen) -> None:
+def test_a_language_nobody_speaks_is_refused(kitchen: Kitchen) -> None:
     """The refusal names the value; nothing is kept."""
     outcome = keep_own_language(kitchen, person="ana", language="xx", units="")
     assert isinstance(outcome, Refused)
@@ -54,7 +54,7 @@ def test_a_language_nobody_speaks_is_refused(kitchen: OpenKitchen) -> None:
 
 
 @pytest.mark.parametrize("units", ["stone", "US"])
-def test_units_nobody_uses_are_refused(kitchen: OpenKitchen, units: str) -> None:
+def test_units_nobody_uses_are_refused(kitchen: Kitchen, units: str) -> None:
     """Units come first as US or metric, or as the kitchen does."""
     outcome = keep_own_language(kitchen, person="ana", language="es", units=units)  # type: ignore[arg-type]
     assert isinstance(outcome, Refused)

@@ -11,7 +11,7 @@ from tests.web.conftest import PASSPHRASE
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, sign, write
 from tests.web.test_cook import read_through
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 
 ROSTER = "number,name,birth date,roles\n007,Eli Roth,1999-04-02,cook\n"
 PAGES = ("/cooks", "/cooks/ana", "/cooks/ana/roles", "/roster", "/devices", "/book", "/book/verify", "/stations")
@@ -31,7 +31,7 @@ def test_a_cook_opens_none_of_the_managers_pages(ana: Hands, path: str) -> None:
     assert ana.open(path).status == 403
 
 
-def test_the_people_are_listed_with_roles_and_clearances(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_people_are_listed_with_roles_and_clearances(cleo: Hands, kitchen: Kitchen) -> None:
     """A line a person: name, roles, at how many stations cleared."""
     clear(kitchen, "bo")
     page = cleo.open("/cooks")
@@ -42,7 +42,7 @@ def test_the_people_are_listed_with_roles_and_clearances(cleo: Hands, kitchen: O
     assert "works no station" in manager
 
 
-def test_a_certificate_is_written_down(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_certificate_is_written_down(cleo: Hands, kitchen: Kitchen) -> None:
     """Number, day of issue and last day make an entry; the person's page shows it."""
     cleo.open("/cooks/ana/certificates/new")
     fill = {"Number on the paper": "FH-12", "Issued": "2026-01-05", "Good to": "2029-01-05"}
@@ -61,7 +61,7 @@ def test_a_wrong_day_on_a_certificate_is_named(cleo: Hands) -> None:
     assert page.field("Number on the paper")["value"] == "FH-12"
 
 
-def test_standing_down_needs_a_reason_and_can_be_undone(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_standing_down_needs_a_reason_and_can_be_undone(cleo: Hands, kitchen: Kitchen) -> None:
     """Without a reason it is refused; with one the station shows it; put back, it is gone."""
     clear(kitchen, "bo")
     cleo.open("/cooks/bo/stand-down?station=pasta_room")
@@ -74,7 +74,7 @@ def test_standing_down_needs_a_reason_and_can_be_undone(cleo: Hands, kitchen: Op
     assert "stood down" not in page.work
 
 
-def test_changing_roles_asks_for_the_secret_again(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_changing_roles_asks_for_the_secret_again(cleo: Hands, kitchen: Kitchen) -> None:
     """Without the manager's passphrase no role changes; with it, it does."""
     cleo.open("/cooks/ana/roles")
     page = cleo.press("Change the roles", roles=["cook", "assessor"])
@@ -92,8 +92,8 @@ def test_nobody_changes_their_own_roles(cleo: Hands) -> None:
     assert page.status == 400
 
 
-def test_a_station_nobody_is_cleared_on_is_opened(cleo: Hands, kitchen: OpenKitchen) -> None:
-    """A grant to an assessor shows on their page; at a station with somebody cleared it is refused."""
+def test_a_station_nobody_is_cleared_on_is_opened(cleo: Hands, kitchen: Kitchen) -> None:
+    """A grant to an assessor shows on their page; at a station with a person cleared it is refused."""
     cleo.open("/cooks/bo/grant")
     fill = {"Good to": "2026-11-30", "Reason": "First night.", "Your PIN or passphrase": PASSPHRASE}
     page = cleo.press("Open the station", fill, station="pasta_room")
@@ -114,7 +114,7 @@ def test_a_first_code_is_shown_once(cleo: Hands) -> None:
     assert "Good until 4 Nov 2026" in page.work
 
 
-def test_a_cook_leaves(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cook_leaves(cleo: Hands, kitchen: Kitchen) -> None:
     """With a reason they are off the board; their page says so."""
     cleo.open("/cooks/ana/leaves")
     page = cleo.press("Take off the roster", {"Reason": "Moved away."})
@@ -122,7 +122,7 @@ def test_a_cook_leaves(cleo: Hands, kitchen: OpenKitchen) -> None:
     assert "Ana Pardo" not in cleo.open("/board").work
 
 
-def test_a_roster_is_looked_at_before_it_is_taken_in(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_roster_is_looked_at_before_it_is_taken_in(cleo: Hands, kitchen: Kitchen) -> None:
     """Sending a file changes nothing; taking it in does, and the cook is on the list."""
     page = send(cleo, ROSTER)
     assert "Nothing is changed yet." in page.work
@@ -133,8 +133,8 @@ def test_a_roster_is_looked_at_before_it_is_taken_in(cleo: Hands, kitchen: OpenK
     assert "Eli Roth" in [person.name for person in kitchen.people().values()]
 
 
-def test_a_row_that_cannot_be_taken_says_why_and_can_be_left_out(cleo: Hands, kitchen: OpenKitchen) -> None:
-    """Row, column, value, reason and how to mend it; left out, the rest goes in."""
+def test_a_row_that_cannot_be_taken_says_why_and_can_be_left_out(cleo: Hands, kitchen: Kitchen) -> None:
+    """Row, column, value, reason and how to fix it; left out, the rest goes in."""
     page = send(cleo, ROSTER + "008,Fay Ito,1999-02-31,cook\n")
     assert "Row 3, birth date: “1999-02-31”" in page.work
     assert "Take in" not in page.work
@@ -173,7 +173,7 @@ def test_a_file_put_away_is_gone(cleo: Hands) -> None:
     assert "not taken in yet" not in page.work
 
 
-def test_a_device_is_revoked(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_device_is_revoked(cleo: Hands, kitchen: Kitchen) -> None:
     """After the passphrase the device counts no more."""
     page = cleo.open("/devices")
     assert "Pass tablet (this one)" in page.work
@@ -182,7 +182,7 @@ def test_a_device_is_revoked(cleo: Hands, kitchen: OpenKitchen) -> None:
     assert all(device.revoked_at for device in kitchen.file.devices.all())
 
 
-def test_the_book_shows_the_newest_first_and_one_cook_alone(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_book_shows_the_newest_first_and_one_cook_alone(cleo: Hands, kitchen: Kitchen) -> None:
     """Newest on top; asked for one cook, only theirs."""
     sign(kitchen, "ana")
     page = cleo.open("/book")
@@ -192,7 +192,7 @@ def test_the_book_shows_the_newest_first_and_one_cook_alone(cleo: Hands, kitchen
     assert [h.get_text() for h in page.soup.select("ol h2")] == ["Joined the roster: Bo Lind"]
 
 
-def test_old_entries_are_a_page_further(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_old_entries_are_a_page_further(cleo: Hands, kitchen: Kitchen) -> None:
     """Fifty on a page, then a way to the older ones; a number that is none shows the newest."""
     for number in range(60):
         write(kitchen, "watch_asked", "ana", {"technique": "nests"}, days=number / 100)
@@ -202,7 +202,7 @@ def test_old_entries_are_a_page_further(cleo: Hands, kitchen: OpenKitchen) -> No
     assert len(cleo.open("/book?before=x").soup.select("ol h2")) == 50
 
 
-def test_an_entry_is_voided_with_a_reason(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_an_entry_is_voided_with_a_reason(cleo: Hands, kitchen: Kitchen) -> None:
     """The entry stays, shown as voided, and counts no longer."""
     entry = clear(kitchen, "bo")
     cleo.open(f"/book/{entry.id}/void")
@@ -211,14 +211,14 @@ def test_an_entry_is_voided_with_a_reason(cleo: Hands, kitchen: OpenKitchen) -> 
     assert "No one cleared" in cleo.open("/board").work
 
 
-def test_the_book_is_verified(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_book_is_verified(cleo: Hands, kitchen: Kitchen) -> None:
     """A whole book says so, with the check value of its last entry."""
     page = cleo.open("/book/verify")
     assert page.heading == "The book holds"
     assert kitchen.file.book.end()[1] in page.work
 
 
-def test_the_check_value_on_an_old_board_is_compared_on_the_page(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_check_value_on_an_old_board_is_compared_on_the_page(cleo: Hands, kitchen: Kitchen) -> None:
     """The twelve signs a board printed vouch for the book up to that entry, however much was written since."""
     board = cleo.open("/board").soup.select_one(".witness")
     assert board is not None
@@ -250,7 +250,7 @@ def test_a_station_says_what_it_asks_for(cleo: Hands) -> None:
         assert words in page.work
 
 
-def test_a_station_names_who_is_cleared_there(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_station_names_who_is_cleared_there(cleo: Hands, kitchen: Kitchen) -> None:
     """Under a station stand the names of all who may run it today, or the black band."""
     clear(kitchen, "bo")
     pasta, saute = (cleo.open("/stations").soup.select_one(f"#{station}") for station in ("pasta_room", "saute"))
@@ -260,7 +260,7 @@ def test_a_station_names_who_is_cleared_there(cleo: Hands, kitchen: OpenKitchen)
     assert "No one cleared" in saute.get_text()
 
 
-def test_what_every_station_asks_for_is_said_once(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_what_every_station_asks_for_is_said_once(cleo: Hands, kitchen: Kitchen) -> None:
     """A technique that all stations share stands on top, and not again under each."""
     stations = kitchen.content.stations
     shared = set.intersection(*(set(station.techniques) for station in stations.values()))
@@ -280,7 +280,7 @@ def failed_quiz(ana: Hands) -> None:
     assert "0 of 3 right" in ana.press("Hand in").work
 
 
-def test_a_wait_is_lifted_with_a_reason(cleo: Hands, ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_wait_is_lifted_with_a_reason(cleo: Hands, ana: Hands, kitchen: Kitchen) -> None:
     """The person's page says who waits; lifted, the quiz may be sat at once, and the book says why."""
     assert "Waits before a quiz" not in cleo.open("/cooks/ana").work
     failed_quiz(ana)
@@ -301,7 +301,7 @@ def test_a_wait_is_lifted_with_a_reason(cleo: Hands, ana: Hands, kitchen: OpenKi
 
 
 def test_a_wait_that_is_not_there_is_not_lifted(cleo: Hands) -> None:
-    """Somebody who waits for nothing is told so; an unknown technique is not there."""
+    """A person who waits for nothing is told so; an unknown technique is not there."""
     cleo.open("/cooks/ana/techniques/nests/lift-wait")
     page = cleo.press("Lift the wait", {"Reason": "Why not."})
     assert page.status == 400

@@ -18,7 +18,7 @@ from tests.web import at_work
 from tests.web.at_work import OWN, Work, pages_of, put_to_work
 from tests.web.conftest import PEOPLE
 from tests.web.hands import Hands, Seen
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.messages import message
 from trainer.store.kitchen_file import KitchenFile
@@ -29,7 +29,7 @@ TYPED = ("⟪none⟫", "⟪soon⟫", "⟪warm⟫")
 
 
 @pytest.fixture
-def kitchen(prepared: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[OpenKitchen]:
+def kitchen(prepared: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Kitchen]:
     """Return the invented kitchen, in which every name, note and Spanish word has markup and braces in it."""
     folder = tmp_path / "kitchen"
     shutil.copytree(prepared, folder)
@@ -37,12 +37,12 @@ def kitchen(prepared: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     monkeypatch.setattr(made_up_language, "OPEN_TAUGHT", ODD)
     monkeypatch.setattr(at_work, "NOTE", ODD)
     spanish = made_up_language.taught(OWN)
-    yield OpenKitchen(file, OWN, lambda language, units: spanish if language == "es" else OWN)
+    yield Kitchen(file, OWN, lambda language, units: spanish if language == "es" else OWN)
     file.close()
 
 
 @pytest.fixture
-def work(kitchen: OpenKitchen) -> Work:
+def work(kitchen: Kitchen) -> Work:
     """Return what is under way, with everybody reading Spanish."""
     under_way = put_to_work(kitchen)
     for person in PEOPLE:

@@ -12,7 +12,7 @@ from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, write
 from tests.web.test_board import TODAY, answer
 from tests.web.test_manager import send
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.services import ServiceId
 from trainer.store.shifts import PlannedShift
 
@@ -25,12 +25,12 @@ def tablet(at_tablet: Callable[[], Hands]) -> Hands:
     return at_tablet()
 
 
-def plan(k: OpenKitchen, *places: tuple[ServiceId, str, str], on: date = TODAY) -> None:
+def plan(k: Kitchen, *places: tuple[ServiceId, str, str], on: date = TODAY) -> None:
     """Plan cooks at stations for services of a day."""
     k.file.shifts.add(PlannedShift(on, service, cook, station) for service, cook, station in places)
 
 
-def clear_at_the_saute(k: OpenKitchen, cook: str) -> None:
+def clear_at_the_saute(k: Kitchen, cook: str) -> None:
     """Let a cook have all the sauté asks for: reading, sign-off, paper, age and a supervised shift."""
     write(k, "technique_read", cook, {"technique": "sauce", "edition": 1}, days=30)
     signed = {"technique": "sauce", "edition": 1, "station": "saute", "points": [], "verdict": "meets it"}
@@ -52,7 +52,7 @@ def bands(page: Seen) -> list[tuple[bool, str]]:
     return [("gap" in one["class"], " ".join(one.get_text(" ").split())) for one in found]
 
 
-def test_a_night_its_own_people_can_cover_cries_nothing(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_night_its_own_people_can_cover_cries_nothing(cleo: Hands, kitchen: Kitchen) -> None:
     """Planned the wrong way round: the band is paper and says the swap; the stations name who stands there."""
     clear(kitchen, "bo")
     clear_at_the_saute(kitchen, "ana")
@@ -65,7 +65,7 @@ def test_a_night_its_own_people_can_cover_cries_nothing(cleo: Hands, kitchen: Op
     assert "On: Ana" in answer(page, "Sauté")
 
 
-def test_a_plan_that_holds_says_so(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_plan_that_holds_says_so(cleo: Hands, kitchen: Kitchen) -> None:
     """Nobody moves."""
     clear(kitchen, "bo")
     plan(kitchen, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "pasta_room"))
@@ -75,7 +75,7 @@ def test_a_plan_that_holds_says_so(cleo: Hands, kitchen: OpenKitchen) -> None:
     assert line.get_text() == "Ana Pardo, Pasta room, dinner: Not cleared yet, and so no hand."
 
 
-def test_nobody_on_is_cleared_and_who_could_come(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_nobody_on_is_cleared_and_who_could_come(cleo: Hands, kitchen: Kitchen) -> None:
     """Ana alone is on and learns; Bo is cleared and at home."""
     clear(kitchen, "bo")
     plan(kitchen, ("dinner", "ana", "pasta_room"))
@@ -83,7 +83,7 @@ def test_nobody_on_is_cleared_and_who_could_come(cleo: Hands, kitchen: OpenKitch
     assert bands(cleo.open("/board")) == [(True, said)]
 
 
-def test_one_hand_short_says_why(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_one_hand_short_says_why(cleo: Hands, kitchen: Kitchen) -> None:
     """Bo is cleared for both and can stand at one: no station has no one, the kitchen is a hand short."""
     clear(kitchen, "bo")
     clear_at_the_saute(kitchen, "bo")
@@ -96,7 +96,7 @@ def test_one_hand_short_says_why(cleo: Hands, kitchen: OpenKitchen) -> None:
     assert wall(cleo.open("/board/wall"))[1] == f"Sauté 1 hand short {why}"
 
 
-def test_a_day_with_two_services_names_who_stands_at_each(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_day_with_two_services_names_who_stands_at_each(cleo: Hands, kitchen: Kitchen) -> None:
     """Lunch before dinner, each with its crew."""
     clear(kitchen, "bo")
     clear(kitchen, "ana")
@@ -106,7 +106,7 @@ def test_a_day_with_two_services_names_who_stands_at_each(cleo: Hands, kitchen: 
 
 @pytest.mark.parametrize(("hours", "shown"), [(0, "Lunch: Ana"), (3, "Dinner: Bo"), (10, "Dinner: Bo")])
 def test_the_wall_shows_the_crew_of_the_service(
-    tablet: Hands, kitchen: OpenKitchen, clock: Clock, hours: int, shown: str
+    tablet: Hands, kitchen: Kitchen, clock: Clock, hours: int, shown: str
 ) -> None:
     """At noon the lunch crew, from the end of lunch the dinner crew, with its name on top."""
     clear(kitchen, "bo")
@@ -119,7 +119,7 @@ def test_the_wall_shows_the_crew_of_the_service(
     assert wall(page) == [f"Pasta room {crew}", "Sauté no one planned"]
 
 
-def test_the_other_service_of_the_day_is_one_press_away(tablet: Hands, kitchen: OpenKitchen) -> None:
+def test_the_other_service_of_the_day_is_one_press_away(tablet: Hands, kitchen: Kitchen) -> None:
     """At noon dinner may be looked at; the wall goes back to lunch by itself, script or none."""
     clear(kitchen, "bo")
     plan(kitchen, ("lunch", "ana", "pasta_room"), ("dinner", "bo", "pasta_room"))
@@ -132,7 +132,7 @@ def test_the_other_service_of_the_day_is_one_press_away(tablet: Hands, kitchen: 
     assert refresh["content"] == "60; url=/board/wall"
 
 
-def test_a_rest_day_shows_the_next_service(tablet: Hands, kitchen: OpenKitchen) -> None:
+def test_a_rest_day_shows_the_next_service(tablet: Hands, kitchen: Kitchen) -> None:
     """Nothing is planned today: the wall shows the day after's first service, with its day."""
     clear(kitchen, "bo")
     plan(kitchen, ("dinner", "bo", "pasta_room"), on=TODAY + timedelta(days=1))
@@ -142,7 +142,7 @@ def test_a_rest_day_shows_the_next_service(tablet: Hands, kitchen: OpenKitchen) 
     assert wall(page)[0] == "Pasta room Bo"
 
 
-def test_the_wall_says_who_is_beside_and_who_can_come(tablet: Hands, kitchen: OpenKitchen) -> None:
+def test_the_wall_says_who_is_beside_and_who_can_come(tablet: Hands, kitchen: Kitchen) -> None:
     """Beside in small letters; where nobody on is cleared, who is on and who could be called."""
     clear(kitchen, "bo")
     clear_at_the_saute(kitchen, "dev")
@@ -153,7 +153,7 @@ def test_the_wall_says_who_is_beside_and_who_can_come(tablet: Hands, kitchen: Op
     assert wall(tablet.open("/board/wall")) == ["Pasta room Bo Ana beside", "Sauté no one planned"]
 
 
-def test_the_wall_says_the_swaps_at_its_foot(tablet: Hands, kitchen: OpenKitchen) -> None:
+def test_the_wall_says_the_swaps_at_its_foot(tablet: Hands, kitchen: Kitchen) -> None:
     """Nothing is black; who stands where is said above, what changes below."""
     clear(kitchen, "bo")
     clear_at_the_saute(kitchen, "ana")
@@ -164,7 +164,7 @@ def test_the_wall_says_the_swaps_at_its_foot(tablet: Hands, kitchen: OpenKitchen
     assert "Lunch holds with 1 swap" in page.work
 
 
-def test_a_cook_off_the_station_stands_nowhere_near_it(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cook_off_the_station_stands_nowhere_near_it(cleo: Hands, kitchen: Kitchen) -> None:
     """Taken off: no hand, not beside; the board says who and why, the wall that they may not stand here."""
     clear(kitchen, "bo")
     clear(kitchen, "ana")
@@ -178,7 +178,7 @@ def test_a_cook_off_the_station_stands_nowhere_near_it(cleo: Hands, kitchen: Ope
     assert wall(cleo.open("/board/wall"))[0] == "Pasta room Ana may not stand here: Bo"
 
 
-def test_a_cook_who_left_and_a_station_that_is_gone_are_said(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cook_who_left_and_a_station_that_is_gone_are_said(cleo: Hands, kitchen: Kitchen) -> None:
     """Both stood in the plan without a word before; neither is a hand."""
     clear(kitchen, "bo")
     plan(kitchen, ("lunch", "bo", "pasta_room"), ("lunch", "ana", "smoker"), ("lunch", "cleo", "pasta_room"))
@@ -203,9 +203,7 @@ def test_a_cook_who_left_and_a_station_that_is_gone_are_said(cleo: Hands, kitche
         ("Eli Roth", "Pasta room", "Left the kitchen on"),
     ],
 )
-def test_each_row_of_a_shift_file_is_judged(
-    cleo: Hands, kitchen: OpenKitchen, name: str, station: str, says: str
-) -> None:
+def test_each_row_of_a_shift_file_is_judged(cleo: Hands, kitchen: Kitchen, name: str, station: str, says: str) -> None:
     """The preview says in plain words who may not stand where; a plan is a plan, and may be taken in."""
     young = kitchen.people()["dev"]
     kitchen.file.people.change(type(young)("dev", young.name, date(2010, 5, 1)), None, None)
@@ -220,7 +218,7 @@ def test_each_row_of_a_shift_file_is_judged(
     assert page.button("Take in 1 row")
 
 
-def test_a_cleared_cook_has_no_word_in_the_preview(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cleared_cook_has_no_word_in_the_preview(cleo: Hands, kitchen: Kitchen) -> None:
     """Who may stand there is only planned; on a day after the sign-off has run out, that is said."""
     clear(kitchen, "bo")
     page = send(cleo, SHIFTS.format(service="dinner", name="Bo Lind", station="Pasta room"), "shifts.csv")
@@ -230,7 +228,7 @@ def test_a_cleared_cook_has_no_word_in_the_preview(cleo: Hands, kitchen: OpenKit
     assert "Not cleared, and so no hand." in page.work
 
 
-def test_breakfast_is_a_service_like_the_others(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_breakfast_is_a_service_like_the_others(cleo: Hands, kitchen: Kitchen) -> None:
     """A shift file may plan it, the board names it first, a supervised shift may be written down for it."""
     clear(kitchen, "bo")
     plan(kitchen, ("dinner", "bo", "pasta_room"))

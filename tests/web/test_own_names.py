@@ -11,7 +11,7 @@ from flask import Flask
 from PIL import Image
 
 from tests.web.hands import Hands
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.short_codes import short_code
 from trainer.web.app import create_app
 from trainer.web.own_names import names_of
@@ -27,7 +27,7 @@ OWN = ("kitchen.example", *names_of("Office-PC.corp"))
         *("office-pc.corp", "office-pc.local:8070", "OFFICE-PC.lan", "office-pc.home.arpa"),
     ],
 )
-def test_a_kitchen_answers_by_its_addresses_and_its_names(kitchen: OpenKitchen, host: str) -> None:
+def test_a_kitchen_answers_by_its_addresses_and_its_names(kitchen: Kitchen, host: str) -> None:
     """Whatever a phone on the kitchen's own network types leads to the door."""
     client = create_app(kitchen, names=OWN).test_client()
     assert client.get("/device", headers={"Host": host}).status_code == 200
@@ -45,7 +45,7 @@ def test_a_kitchen_answers_by_its_addresses_and_its_names(kitchen: OpenKitchen, 
         "x/y",
     ],
 )
-def test_a_name_of_somebody_elses_is_not_answered(kitchen: OpenKitchen, host: str) -> None:
+def test_a_name_of_somebody_elses_is_not_answered(kitchen: Kitchen, host: str) -> None:
     """OWASP WSTG-INPV-17 (from memory): a name in the request is not to be believed."""
     client = create_app(kitchen, names=OWN).test_client()
     for method in ("GET", "POST"):
@@ -55,7 +55,7 @@ def test_a_name_of_somebody_elses_is_not_answered(kitchen: OpenKitchen, host: st
 
 
 def test_the_page_names_what_was_asked_and_how_to_mend_it(stranger: Hands) -> None:
-    """Whoever put a server in front and forgot its name finds what to add, and the name is words, not markup."""
+    """Anyone who put a server in front and forgot its name finds what to add, and the name is words, not markup."""
     page = stranger.client.get("/", headers={"Host": "kitchen.example"}).get_data(as_text=True)
     assert "“kitchen.example”" in page
     assert "trainer serve --name" in page

@@ -1,4 +1,4 @@
-"""A technique looked at while it is written: read anew at each look, problems on top, nothing written anywhere."""
+"""A technique looked at while it is written: read again at each look, problems on top, nothing written anywhere."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from tests.store.small_kitchen import change
 from trainer.content.kitchen import KNOWN as WAYS
 from trainer.content.new_technique import begin_technique
 from trainer.web.authoring.app import create_preview
-from trainer.web.authoring.pages import Written
+from trainer.web.authoring.pages import TechniqueWritten
 from trainer.web.filters import KNOWN
 
 STRUCTURE, ENGLISH = "techniques/rolling/technique.yaml", "techniques/rolling/en.yaml"
@@ -31,8 +31,8 @@ def folder(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def client(folder: Path) -> FlaskClient:
-    """Return somebody's browser on the machine that previews."""
-    return create_preview(Written(folder, "rolling", "en", "us")).test_client()
+    """Return a person's browser on the machine that previews."""
+    return create_preview(TechniqueWritten(folder, "rolling", "en", "us")).test_client()
 
 
 @pytest.fixture
@@ -79,7 +79,7 @@ def test_all_of_a_technique_stands_on_one_page(look: Look) -> None:
 
 
 def test_a_change_shows_at_the_next_look(folder: Path, look: Look) -> None:
-    """Whoever writes saves the file and loads the page again; nothing is started anew."""
+    """Anyone who writes saves the file and loads the page again; nothing is started again."""
     assert "Roll from the middle." in words(look())
     change(folder, ENGLISH, "Roll from the middle.", "Roll from the edge.")
     assert "Roll from the edge." in words(look())
@@ -117,7 +117,7 @@ def test_a_technique_with_any_fault_can_be_looked_at(folder: Path, look: Look, f
 def test_a_technique_just_begun_can_be_looked_at(folder: Path) -> None:
     """Blanks stand where words will be."""
     begin_technique(folder, "Pan sauces", date(2026, 11, 25))
-    page = create_preview(Written(folder, "pan_sauces", "en", "us")).test_client().get("/")
+    page = create_preview(TechniqueWritten(folder, "pan_sauces", "en", "us")).test_client().get("/")
     assert page.status_code == 200
     assert "14 things to mend" in page.text
 
@@ -193,7 +193,7 @@ def test_a_folder_that_goes_away_is_told(folder: Path, client: FlaskClient) -> N
 def test_only_a_folder_of_techniques_is_looked_at(folder: Path, name: str) -> None:
     """A name is a name, no path."""
     (folder / "techniques/.hidden").mkdir()
-    assert create_preview(Written(folder, name, "en", "us")).test_client().get("/").status_code == 404
+    assert create_preview(TechniqueWritten(folder, name, "en", "us")).test_client().get("/").status_code == 404
 
 
 def test_how_a_source_is_known_has_a_word(look: Look) -> None:

@@ -12,7 +12,7 @@ from tests.web.conftest import PASSPHRASE, PEOPLE, Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, write
 from tests.web.test_manager import ROSTER, send
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Kind
 
 SECRET = "Your PIN or passphrase"
@@ -45,7 +45,7 @@ ACTS = (
 
 
 @pytest.fixture(params=ACTS, ids=lambda act: act.writes)
-def act(request: pytest.FixtureRequest, kitchen: OpenKitchen) -> Act:
+def act(request: pytest.FixtureRequest, kitchen: Kitchen) -> Act:
     """Return an act, in a kitchen where it may be done."""
     entry = clear(kitchen, "bo")
     write(kitchen, "stood_down", "dev", {"station": "pasta_room", "reason": "Burn."}, by="cleo", days=1)
@@ -56,7 +56,7 @@ def act(request: pytest.FixtureRequest, kitchen: OpenKitchen) -> Act:
 NAMES = ("button", "writes", "fill", "named", "by")
 
 
-def last(kitchen: OpenKitchen) -> str:
+def last(kitchen: Kitchen) -> str:
     """Return the kind of the newest entry."""
     return kitchen.file.book.since(0)[-1].kind
 
@@ -67,9 +67,9 @@ def fields_of(page: Seen) -> list[str]:
 
 
 def test_within_two_minutes_of_a_proof_nothing_is_asked_twice(
-    act: Act, sign_in: Callable[[str], Hands], kitchen: OpenKitchen, clock: Clock
+    act: Act, sign_in: Callable[[str], Hands], kitchen: Kitchen, clock: Clock
 ) -> None:
-    """Whoever has just signed in does it in one go: there is no field for the secret."""
+    """Anyone who has just signed in does it in one go: there is no field for the secret."""
     hands = sign_in(act.by)
     clock.pass_by(minutes=2)
     page = hands.open(act.path)
@@ -79,9 +79,9 @@ def test_within_two_minutes_of_a_proof_nothing_is_asked_twice(
 
 
 def test_after_two_minutes_the_secret_is_asked_and_nothing_typed_is_lost(
-    act: Act, sign_in: Callable[[str], Hands], kitchen: OpenKitchen, clock: Clock
+    act: Act, sign_in: Callable[[str], Hands], kitchen: Kitchen, clock: Clock
 ) -> None:
-    """A tablet somebody left open does nothing: without the secret, and with a wrong one; then with the right one."""
+    """A tablet a person left open does nothing: without the secret, and with a wrong one; then with the right one."""
     hands = sign_in(act.by)
     hands.open(act.path)
     end = kitchen.file.book.end()
@@ -101,7 +101,7 @@ def test_after_two_minutes_the_secret_is_asked_and_nothing_typed_is_lost(
 BIRTH = "number,name,birth date,roles\n1,Ana Pardo,2012-02-29,cook\n2,Dev Karim,2001-05-01,cook manager\n"
 
 
-def test_taking_in_a_roster_asks_for_the_passphrase(cleo: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+def test_taking_in_a_roster_asks_for_the_passphrase(cleo: Hands, kitchen: Kitchen, clock: Clock) -> None:
     """And shows birth dates and roles apart; without the passphrase nothing changes, with it the book says so."""
     page = send(cleo, BIRTH)
     clock.pass_by(minutes=3)
@@ -119,7 +119,7 @@ def test_taking_in_a_roster_asks_for_the_passphrase(cleo: Hands, kitchen: OpenKi
     assert kinds == ["cook_changed", "cook_changed", "roster_taken_in"]
 
 
-def test_a_just_proved_manager_takes_in_a_roster_in_one_press(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_just_proved_manager_takes_in_a_roster_in_one_press(cleo: Hands, kitchen: Kitchen) -> None:
     """One manager, one tablet, signed in a minute ago: nothing more is asked."""
     assert SECRET not in fields_of(send(cleo, ROSTER))
     assert cleo.press("Take in 1 row").heading == "Taken in"
@@ -146,8 +146,8 @@ def test_the_book_says_that_a_birth_date_changed_and_never_which(cleo: Hands) ->
     assert "2 rows: 2 changed, 1 with another birth date, 1 with roles given or taken" in page.work
 
 
-def test_a_wait_lifted_and_a_question_voided_ask_the_same(cleo: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
-    """What helps somebody past a quiz is signed by whoever is there."""
+def test_a_wait_lifted_and_a_question_voided_ask_the_same(cleo: Hands, kitchen: Kitchen, clock: Clock) -> None:
+    """What helps a person past a quiz is signed by anyone who is there."""
     asked = {"family": "mixed_units", "seed": 1, "text": "How much?", "figure": "", "figure_alt": "", "choices": []}
     kept = {"answer": "1", "unit": "lb", "solution": [], "given": "1", "right": True, "safety": False, "method": ""}
     body = {"technique": "nests", "edition": 2, "seed": 1, "grader": 1, "questions": [{**asked, **kept, "says": ""}]}

@@ -16,7 +16,7 @@ from tests.web.conftest import Clock
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import open_sitting
 from trainer.actions.sitting_drafts import Sitting
 from trainer.kitchen.technique import QuestionSetting
@@ -35,14 +35,14 @@ def sitter(ana: Hands) -> Hands:
     return ana
 
 
-def the_sitting(kitchen: OpenKitchen) -> Sitting:
+def the_sitting(kitchen: Kitchen) -> Sitting:
     """Return Ana's open sitting."""
     found = open_sitting(kitchen, cook="ana", technique="nests")
     assert found is not None
     return found
 
 
-def answer_all(hands: Hands, kitchen: OpenKitchen, *, wrong: tuple[int, ...] = ()) -> None:
+def answer_all(hands: Hands, kitchen: Kitchen, *, wrong: tuple[int, ...] = ()) -> None:
     """Give every right answer to two places; at the places named, one that a wrong method gives."""
     sitting = the_sitting(kitchen)
     for place, question in enumerate(sitting.questions):
@@ -60,13 +60,13 @@ def test_the_quiz_is_refused_before_reading(ana: Hands) -> None:
 
 
 def test_an_open_quiz_goes_on_and_says_so(sitter: Hands) -> None:
-    """Whoever comes back to the quiz's page is offered to go on, not to start."""
+    """Anyone who comes back to the quiz's page is offered to go on, not to start."""
     page = sitter.open("/techniques/nests/quiz")
     assert "Start the quiz" not in page.soup.get_text()
     assert sitter.press("Go on with the quiz: Pasta nesting").title.startswith("Question 1")
 
 
-def test_one_question_a_page_with_its_unit(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_one_question_a_page_with_its_unit(sitter: Hands, kitchen: Kitchen) -> None:
     """The page asks one question, and the unit stands beside the readout."""
     page = sitter.page
     question = the_sitting(kitchen).questions[0]
@@ -77,7 +77,7 @@ def test_one_question_a_page_with_its_unit(sitter: Hands, kitchen: OpenKitchen) 
 
 
 @pytest.mark.parametrize("mark", [".", ","])
-def test_every_sign_of_an_answer_has_a_key(sitter: Hands, kitchen: OpenKitchen, mark: Literal[".", ","]) -> None:
+def test_every_sign_of_an_answer_has_a_key(sitter: Hands, kitchen: Kitchen, mark: Literal[".", ","]) -> None:
     """Figures, the mark this kitchen writes, the stroke and the gap of 2 1/2, and the minus of a freezer."""
     kitchen.file.change_settings(replace(kitchen.file.settings, decimal_mark=mark))
     page = sitter.open(sitter.page.path)
@@ -94,7 +94,7 @@ def test_no_number_is_parted_from_its_unit(sitter: Hands) -> None:
 
 
 @pytest.mark.parametrize("text", ["NaN", "1/0", "a pinch", "", "1e999", "sNaN", "Infinity", "12 °", "\x00", "9" * 199])
-def test_an_unusable_answer_is_asked_again(sitter: Hands, kitchen: OpenKitchen, text: str) -> None:
+def test_an_unusable_answer_is_asked_again(sitter: Hands, kitchen: Kitchen, text: str) -> None:
     """What is no usable amount is shown again with the reason, never graded and never an error of ours."""
     page = sitter.press("Keep it", {"Your answer": text})
     if text == "9" * 199 and page.status == 200:
@@ -116,13 +116,13 @@ def test_the_summary_links_to_the_answer(sitter: Hands) -> None:
 
 
 def test_an_answer_is_kept_at_once(
-    sitter: Hands, kitchen: OpenKitchen, tmp_path: Path, clock: Clock, named: Callable[[str], str]
+    sitter: Hands, kitchen: Kitchen, tmp_path: Path, clock: Clock, named: Callable[[str], str]
 ) -> None:
     """A server that dies after an answer opens the sitting again at the next question."""
     sitter.press("Keep it", {"Your answer": "7"})
     cookies = {named(name): sitter.client.get_cookie(named(name)) for name in ("session", "device")}
     file = KitchenFile.open(tmp_path / "kitchen")
-    again = Hands(create_app(OpenKitchen(file, kitchen.content), clock=clock).test_client())
+    again = Hands(create_app(Kitchen(file, kitchen.content), clock=clock).test_client())
     for name, cookie in cookies.items():
         assert cookie is not None
         again.client.set_cookie(name, cookie.value)
@@ -133,7 +133,7 @@ def test_an_answer_is_kept_at_once(
     file.close()
 
 
-def test_an_answer_may_be_changed_before_handing_in(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_an_answer_may_be_changed_before_handing_in(sitter: Hands, kitchen: Kitchen) -> None:
     """Back shows the answer as typed; another one takes its place."""
     sitter.press("Keep it", {"Your answer": "7"})
     page = sitter.follow("Back")
@@ -142,7 +142,7 @@ def test_an_answer_may_be_changed_before_handing_in(sitter: Hands, kitchen: Open
     assert the_sitting(kitchen).answers[0] == "8"
 
 
-def test_right_answers_pass(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_right_answers_pass(sitter: Hands, kitchen: Kitchen) -> None:
     """Three right of three: passed, recorded, and the next act is to ask to be watched."""
     answer_all(sitter, kitchen)
     assert sitter.page.heading == "Your answers"
@@ -154,7 +154,7 @@ def test_right_answers_pass(sitter: Hands, kitchen: OpenKitchen) -> None:
     assert sitter.press("Ask to be watched").path == "/rail"
 
 
-def test_a_wrong_method_is_named_with_its_worked_solution(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_a_wrong_method_is_named_with_its_worked_solution(sitter: Hands, kitchen: Kitchen) -> None:
     """An answer a known wrong method gives is named, and the solution is worked with the question's own numbers."""
     question = printed(the_sitting(kitchen).questions[1])
     answer_all(sitter, kitchen, wrong=(1,))
@@ -168,7 +168,7 @@ def test_a_wrong_method_is_named_with_its_worked_solution(sitter: Hands, kitchen
     assert all(line in words for line in question.solution)
 
 
-def test_a_finished_sitting_is_shown_again_the_same(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_a_finished_sitting_is_shown_again_the_same(sitter: Hands, kitchen: Kitchen) -> None:
     """The result opened again later is the page it was, from the book alone."""
     answer_all(sitter, kitchen, wrong=(0, 2))
     page = sitter.press("Hand in")
@@ -179,7 +179,7 @@ def test_a_finished_sitting_is_shown_again_the_same(sitter: Hands, kitchen: Open
     assert [li.get_text() for li in again.soup.select(".slips li")] == work
 
 
-def test_a_pass_stands_on_the_safety_questions_too(ana: Hands, cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_pass_stands_on_the_safety_questions_too(ana: Hands, cleo: Hands, kitchen: Kitchen) -> None:
     """Three of four are right, but not the one about safety: not passed, and the page says why, as it said before."""
     holding = QuestionSetting("discard_time", MappingProxyType({}), MappingProxyType({}), 1)
     nests = replace(NESTS, questions=(*NESTS.questions, holding))
@@ -194,7 +194,7 @@ def test_a_pass_stands_on_the_safety_questions_too(ana: Hands, cleo: Hands, kitc
     assert says in cleo.open("/book").work
 
 
-def test_handing_in_twice_gives_one_entry(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_handing_in_twice_gives_one_entry(sitter: Hands, kitchen: Kitchen) -> None:
     """The hand-in sent again with the same key leads to the same result."""
     answer_all(sitter, kitchen)
     page = sitter.page
@@ -206,8 +206,8 @@ def test_handing_in_twice_gives_one_entry(sitter: Hands, kitchen: OpenKitchen) -
     assert [e.kind for e in kitchen.file.book.since(0)].count("quiz_sat") == 1
 
 
-def test_a_sitting_is_its_cooks_own(sitter: Hands, sign_in: Callable[[str], Hands], kitchen: OpenKitchen) -> None:
-    """Another cook meets somebody's sitting as if there were none, to see and to answer."""
+def test_a_sitting_is_its_cooks_own(sitter: Hands, sign_in: Callable[[str], Hands], kitchen: Kitchen) -> None:
+    """Another cook meets a person's sitting as if there were none, to see and to answer."""
     dev, sitting = sign_in("dev"), the_sitting(kitchen)
     assert dev.open(f"/sittings/{sitting.id}").status == 404
     assert dev.open(f"/sittings/{sitting.id}/1").status == 404

@@ -16,7 +16,7 @@ from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import write
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.actions.sitting import open_sitting
 from trainer.actions.sitting_drafts import Sitting
@@ -66,13 +66,13 @@ def library(language: str, units: Literal["us", "metric"]) -> Content:
 
 
 @pytest.fixture
-def kitchen(kitchen: OpenKitchen) -> OpenKitchen:
+def kitchen(kitchen: Kitchen) -> Kitchen:
     """Return the kitchen with the same content in two languages."""
-    return OpenKitchen(kitchen.file, ENGLISH, library)
+    return Kitchen(kitchen.file, ENGLISH, library)
 
 
 @pytest.fixture
-def sitter(ana: Hands, kitchen: OpenKitchen) -> Hands:
+def sitter(ana: Hands, kitchen: Kitchen) -> Hands:
     """Return Ana at the first question of a quiz, from now on reading Spanish."""
     read_through(ana)
     ana.open("/techniques/nests/quiz")
@@ -81,7 +81,7 @@ def sitter(ana: Hands, kitchen: OpenKitchen) -> Hands:
     return ana
 
 
-def sitting_of(kitchen: OpenKitchen) -> Sitting:
+def sitting_of(kitchen: Kitchen) -> Sitting:
     """Return Ana's open sitting, in the kitchen's own words."""
     found = open_sitting(kitchen, cook="ana", technique="nests")
     assert found is not None
@@ -114,7 +114,7 @@ def answer_all(hands: Hands, sitting: Sitting) -> Seen:
     return hands.press(in_spanish("Hand in"))
 
 
-def test_a_question_is_asked_in_the_reader_s_words(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_a_question_is_asked_in_the_reader_s_words(sitter: Hands, kitchen: Kitchen) -> None:
     """Food, steps and choices are told in Spanish; the numbers are those that were drawn."""
     sitting = sitting_of(kitchen)
     for place, question in enumerate(sitting.questions, 1):
@@ -125,7 +125,7 @@ def test_a_question_is_asked_in_the_reader_s_words(sitter: Hands, kitchen: OpenK
         assert set(re.findall(r"\d+", printed(question).text)) <= set(re.findall(r"\d+", page.work))
 
 
-def test_the_draft_and_the_book_keep_numbers_and_no_words(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_the_draft_and_the_book_keep_numbers_and_no_words(sitter: Hands, kitchen: Kitchen) -> None:
     """What is kept is the same in any language, and graded as it would be for anybody."""
     sitting = sitting_of(kitchen)
     (draft,) = kitchen.file.drafts.list("sitting", cook="ana")
@@ -138,7 +138,7 @@ def test_the_draft_and_the_book_keep_numbers_and_no_words(sitter: Hands, kitchen
     assert not any(word in str(entry.body) for word in (*STEPS.values(), *FOODS.values(), *STEPS, *FOODS))
 
 
-def test_answers_and_result_are_told_in_the_reader_s_words(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_answers_and_result_are_told_in_the_reader_s_words(sitter: Hands, kitchen: Kitchen) -> None:
     """Before handing in and after, each question stands as it was asked, its choices too."""
     sitting = sitting_of(kitchen)
     for page in (sitter.open(f"/sittings/{sitting.id}/hand-in"), answer_all(sitter, sitting)):
@@ -150,7 +150,7 @@ def test_answers_and_result_are_told_in_the_reader_s_words(sitter: Hands, kitche
     assert english(method.says) not in sitter.page.work
 
 
-def test_a_result_is_told_in_the_words_of_today(sitter: Hands, kitchen: OpenKitchen) -> None:
+def test_a_result_is_told_in_the_words_of_today(sitter: Hands, kitchen: Kitchen) -> None:
     """Other foods on the list since: the same numbers, answers and grades, with the foods of today."""
     page = answer_all(sitter, sitting_of(kitchen))
     keep_own_language(kitchen, person="ana", language="en", units="")
@@ -163,8 +163,8 @@ def test_a_result_is_told_in_the_words_of_today(sitter: Hands, kitchen: OpenKitc
     assert re.findall(r"\d+", again.work) == re.findall(r"\d+", before.work)
 
 
-def test_a_result_of_before_is_shown_as_the_book_has_it(ana: Hands, kitchen: OpenKitchen) -> None:
-    """The book kept words then, and they stand on the page, whoever reads it and whatever is taught today."""
+def test_a_result_of_before_is_shown_as_the_book_has_it(ana: Hands, kitchen: Kitchen) -> None:
+    """The book kept words then, and they stand on the page, anyone who reads it and whatever is taught today."""
     asked = {
         "family": "amount_to_buy", "seed": 5, "text": "You need 3 kg of swede, trimmed.", "figure": "",
         "figure_alt": "", "choices": {}, "answer": "4", "unit": "kg", "solution": ["Divide 3 by 0.75."],
@@ -183,7 +183,7 @@ def test_a_result_of_before_is_shown_as_the_book_has_it(ana: Hands, kitchen: Ope
 
 @pytest.mark.parametrize("foods", [("puerros",), ("puerros", "col rizada", "nabos")])
 def test_a_spanish_list_of_another_length_stops_no_page(
-    sitter: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch, foods: tuple[str, ...]
+    sitter: Hands, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch, foods: tuple[str, ...]
 ) -> None:
     """A chef added a food in English and not yet in Spanish, or the other way around: the quiz goes on."""
     told = content_of(asking("Nidos de pasta", tuple(STEPS.values()), *foods), "es")
@@ -196,8 +196,8 @@ def test_a_spanish_list_of_another_length_stops_no_page(
     assert answer_all(sitter, sitting).status == 200
 
 
-def test_the_same_drill_in_both_languages(ana: Hands, kitchen: OpenKitchen) -> None:
-    """The seed in the address gives the same numbers to whoever reads it in which language."""
+def test_the_same_drill_in_both_languages(ana: Hands, kitchen: Kitchen) -> None:
+    """The seed in the address gives the same numbers to anyone who reads it in which language."""
     address = "/techniques/nests/drills/amount_to_buy/loss_forgotten?seed=7"
     english = ana.open(address)
     keep_own_language(kitchen, person="ana", language="es", units="")

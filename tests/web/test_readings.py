@@ -12,7 +12,7 @@ from tests.web.conftest import PIN
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import ask, clear
 from tests.web.small_content import NESTS
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.quantity import Quantity
 
@@ -21,7 +21,7 @@ PROBED = Point("cold", "Two pans are probed.", True, "measured", COLD, 2, 2)
 
 
 @pytest.fixture
-def probed(kitchen: OpenKitchen) -> OpenKitchen:
+def probed(kitchen: Kitchen) -> Kitchen:
     """Return the kitchen with two pans to be probed after the guard."""
     nests = replace(NESTS, checklist=(NESTS.checklist[0], PROBED, NESTS.checklist[2]))
     techniques = MappingProxyType({**kitchen.content.techniques, "nests": nests})
@@ -29,12 +29,12 @@ def probed(kitchen: OpenKitchen) -> OpenKitchen:
     return kitchen
 
 
-def metric_first(kitchen: OpenKitchen) -> None:
+def metric_first(kitchen: Kitchen) -> None:
     """Put metric units first in the house."""
     kitchen.file.change_settings(replace(kitchen.file.settings, units_first="metric"))
 
 
-def at_the_pans(bo: Hands, kitchen: OpenKitchen) -> Seen:
+def at_the_pans(bo: Hands, kitchen: Kitchen) -> Seen:
     """Let Bo watch Ana up to the two pans."""
     clear(kitchen, "bo")
     ask(kitchen, "ana")
@@ -49,13 +49,13 @@ def reads(bo: Hands, first: str, second: str, words: str = "Meets it", **changes
     return bo.press(words, {"Temperature 1 of 2": first, "Temperature 2 of 2": second}, **changes)
 
 
-def kept(kitchen: OpenKitchen) -> dict[str, Any]:
+def kept(kitchen: Kitchen) -> dict[str, Any]:
     """Return the points kept of the one practical under way."""
     (draft,) = kitchen.file.drafts.list("practical")
     return {point["point"]: point for point in draft.body["points"]}
 
 
-def test_a_metric_reader_is_told_degrees_celsius_beside_the_fields(bo: Hands, probed: OpenKitchen) -> None:
+def test_a_metric_reader_is_told_degrees_celsius_beside_the_fields(bo: Hands, probed: Kitchen) -> None:
     """The line in °C first, °C pressed, °F the other key."""
     metric_first(probed)
     page = at_the_pans(bo, probed)
@@ -64,7 +64,7 @@ def test_a_metric_reader_is_told_degrees_celsius_beside_the_fields(bo: Hands, pr
     assert keys == {"°C": True, "°F": False}
 
 
-def test_a_bare_number_is_read_in_the_unit_told(bo: Hands, probed: OpenKitchen) -> None:
+def test_a_bare_number_is_read_in_the_unit_told(bo: Hands, probed: Kitchen) -> None:
     """8 and 8 beside °C are 46 °F: over 41 °F, so nobody says that they meet it."""
     metric_first(probed)
     at_the_pans(bo, probed)
@@ -75,7 +75,7 @@ def test_a_bare_number_is_read_in_the_unit_told(bo: Hands, probed: OpenKitchen) 
     assert kept(probed)["cold"]["readings"] == ["4 °C", "5 °C"]
 
 
-def test_the_unit_key_decides_over_the_readers_own(bo: Hands, probed: OpenKitchen) -> None:
+def test_the_unit_key_decides_over_the_readers_own(bo: Hands, probed: Kitchen) -> None:
     """A probe that shows °C in a house of °F: the key is pressed, and stays pressed after an error."""
     at_the_pans(bo, probed)
     page = reads(bo, "8", "8", unit="°C")
@@ -84,13 +84,13 @@ def test_the_unit_key_decides_over_the_readers_own(bo: Hands, probed: OpenKitche
     assert pressed["value"] == "°C"
 
 
-def test_a_unit_that_was_not_told_is_asked_for(bo: Hands, probed: OpenKitchen) -> None:
+def test_a_unit_that_was_not_told_is_asked_for(bo: Hands, probed: Kitchen) -> None:
     """A form without its unit key says nothing of what 8 was."""
     at_the_pans(bo, probed)
     assert reads(bo, "8", "8", unit="").problems == ["Press the unit of the reading, then send it again."]
 
 
-def test_a_reading_no_kitchen_shows_is_asked_back(bo: Hands, probed: OpenKitchen) -> None:
+def test_a_reading_no_kitchen_shows_is_asked_back(bo: Hands, probed: Kitchen) -> None:
     """721 °F in a cooler: what was typed, what a probe shows here, and the way to read it again; nothing is judged."""
     at_the_pans(bo, probed)
     page = reads(bo, "38", "721")
@@ -105,7 +105,7 @@ def test_a_reading_no_kitchen_shows_is_asked_back(bo: Hands, probed: OpenKitchen
     assert kept(probed)["cold"]["asked"] == [{"reading": 1, "typed": "721", "ways": ["721 °F"], "answered": "39 °F"}]
 
 
-def test_an_answer_is_judged_and_both_stay_in_the_record(bo: Hands, probed: OpenKitchen) -> None:
+def test_an_answer_is_judged_and_both_stay_in_the_record(bo: Hands, probed: Kitchen) -> None:
     """4 beside °F was 4 °C: answered in one tap each, it meets the line; the record says what was typed."""
     at_the_pans(bo, probed)
     page = reads(bo, "4", "38")
@@ -121,7 +121,7 @@ def test_an_answer_is_judged_and_both_stay_in_the_record(bo: Hands, probed: Open
     assert entry.body["points"][1]["asked"][0]["typed"] == "4"
 
 
-def test_two_readings_are_asked_back_one_after_the_other(bo: Hands, probed: OpenKitchen) -> None:
+def test_two_readings_are_asked_back_one_after_the_other(bo: Hands, probed: Kitchen) -> None:
     """The first answer goes along with the second question."""
     at_the_pans(bo, probed)
     reads(bo, "4", "3")
@@ -131,7 +131,7 @@ def test_two_readings_are_asked_back_one_after_the_other(bo: Hands, probed: Open
     assert kept(probed)["cold"]["readings"] == ["4 °C", "3 °C"]
 
 
-def test_the_sign_page_shows_every_reading_open(bo: Hands, probed: OpenKitchen) -> None:
+def test_the_sign_page_shows_every_reading_open(bo: Hands, probed: Kitchen) -> None:
     """No press opens them: each reading with its line, and Change at each point."""
     at_the_pans(bo, probed)
     reads(bo, "38", "39")
@@ -144,7 +144,7 @@ def test_the_sign_page_shows_every_reading_open(bo: Hands, probed: OpenKitchen) 
     assert "Meets it: 38 °F, 39 °F" in words
 
 
-def test_what_is_changed_comes_back_with_its_unit(bo: Hands, probed: OpenKitchen) -> None:
+def test_what_is_changed_comes_back_with_its_unit(bo: Hands, probed: Kitchen) -> None:
     """4 °C and 5 °C come back as 4 and 5 with °C pressed, in a house of °F."""
     at_the_pans(bo, probed)
     reads(bo, "4", "5", unit="°C")
@@ -153,7 +153,7 @@ def test_what_is_changed_comes_back_with_its_unit(bo: Hands, probed: OpenKitchen
     assert page.soup.select("input[name=unit][checked]")[0]["value"] == "°C"
 
 
-def test_two_quick_taps_judge_one_point(bo: Hands, probed: OpenKitchen) -> None:
+def test_two_quick_taps_judge_one_point(bo: Hands, probed: Kitchen) -> None:
     """The second tap falls on a page nobody has seen: it comes again with what was typed, and nothing was judged."""
     at_the_pans(bo, probed)
     bo.looks = lambda: None
@@ -164,7 +164,7 @@ def test_two_quick_taps_judge_one_point(bo: Hands, probed: OpenKitchen) -> None:
     assert list(kept(probed)) == ["guard_on"]
 
 
-def test_a_look_is_long_enough_after_the_first_sending(bo: Hands, probed: OpenKitchen, clock: Any) -> None:
+def test_a_look_is_long_enough_after_the_first_sending(bo: Hands, probed: Kitchen, clock: Any) -> None:
     """0.8 s after the page was first sent, also where it was sent again meanwhile."""
     at_the_pans(bo, probed)
     bo.looks = lambda: None
@@ -176,7 +176,7 @@ def test_a_look_is_long_enough_after_the_first_sending(bo: Hands, probed: OpenKi
     assert "cold" in kept(probed)
 
 
-def test_a_verdict_on_a_page_never_sent_is_refused(bo: Hands, probed: OpenKitchen) -> None:
+def test_a_verdict_on_a_page_never_sent_is_refused(bo: Hands, probed: Kitchen) -> None:
     """Sent straight to a point behind: its page was never on this device."""
     page = at_the_pans(bo, probed)
     bo.page = replace(page, path=page.path)
@@ -188,8 +188,8 @@ def test_a_verdict_on_a_page_never_sent_is_refused(bo: Hands, probed: OpenKitche
     assert "tray" not in kept(probed)
 
 
-def test_a_stop_waits_for_nothing(bo: Hands, probed: OpenKitchen) -> None:
-    """Somebody could be hurt: no look is asked for."""
+def test_a_stop_waits_for_nothing(bo: Hands, probed: Kitchen) -> None:
+    """A person could be hurt: no look is asked for."""
     at_the_pans(bo, probed)
     bo.looks = lambda: None
     page = bo.press("Stop: unsafe")

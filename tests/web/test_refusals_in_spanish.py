@@ -14,7 +14,7 @@ from tests.web.hands import Hands
 from tests.web.kitchen_people import write
 from tests.web.small_content import CONTENT
 from tests.web.test_assessor import start_watching
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.kitchen.technique import Content
 
@@ -33,12 +33,12 @@ def library(language: str, units: Literal["us", "metric"]) -> Content:
 
 
 @pytest.fixture
-def kitchen(kitchen: OpenKitchen) -> OpenKitchen:
+def kitchen(kitchen: Kitchen) -> Kitchen:
     """Return the kitchen with its stations named in two languages."""
-    return OpenKitchen(kitchen.file, CONTENT, library)
+    return Kitchen(kitchen.file, CONTENT, library)
 
 
-def test_the_station_is_named_as_the_reader_knows_it(sign_in: Callable[[str], Hands], kitchen: OpenKitchen) -> None:
+def test_the_station_is_named_as_the_reader_knows_it(sign_in: Callable[[str], Hands], kitchen: Kitchen) -> None:
     """Bo, reading Spanish, was taken off the pasta room in the middle: why not, with its Spanish name."""
     bo = sign_in("bo")
     start_watching(bo, kitchen)

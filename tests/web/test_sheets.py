@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from tests.web.hands import Hands
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.short_codes import short_code
 
 
-def test_a_station_says_what_it_asks_for(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_station_says_what_it_asks_for(ana: Hands, kitchen: Kitchen) -> None:
     """Every technique of the station is one press away, with how far the reader has come in it."""
     station = next(iter(kitchen.content.stations.values()))
     page = ana.open(f"/stations/{station.id}")
@@ -15,8 +15,8 @@ def test_a_station_says_what_it_asks_for(ana: Hands, kitchen: OpenKitchen) -> No
         assert kitchen.content.techniques[name].title in page.work
 
 
-def test_a_card_has_its_code_to_scan_and_to_type(ana: Hands, kitchen: OpenKitchen) -> None:
-    """The code stands there in words as well, for whoever cannot scan."""
+def test_a_card_has_its_code_to_scan_and_to_type(ana: Hands, kitchen: Kitchen) -> None:
+    """The code stands there in words as well, for anyone who cannot scan."""
     station = next(iter(kitchen.content.stations.values()))
     page = ana.open(f"/stations/{station.id}/card")
     code = short_code("station", station.id)
@@ -27,7 +27,7 @@ def test_a_card_has_its_code_to_scan_and_to_type(ana: Hands, kitchen: OpenKitche
     assert code in page.work
 
 
-def test_a_typed_code_opens_what_it_stands_for(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_typed_code_opens_what_it_stands_for(ana: Hands, kitchen: Kitchen) -> None:
     """Small letters and a blank are let pass."""
     station = next(iter(kitchen.content.stations.values()))
     technique = next(iter(kitchen.content.techniques.values()))
@@ -46,7 +46,7 @@ def test_a_code_no_card_has_is_asked_again(ana: Hands) -> None:
     assert page.field("The code on the card")["value"] == "zzz9z"
 
 
-def test_a_sheet_holds_every_step_and_what_guards_it(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_sheet_holds_every_step_and_what_guards_it(ana: Hands, kitchen: Kitchen) -> None:
     """On the wall nothing of the technique is missing: standard, steps, cautions, critical points, faults."""
     technique = next(iter(kitchen.content.techniques.values()))
     work = ana.open(f"/techniques/{technique.id}/sheet").work

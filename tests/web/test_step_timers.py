@@ -13,7 +13,7 @@ import pytest
 from tests.web.conftest import Clock
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, SAUCE
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.technique import Step, Timer
 from trainer.store.drafts import Draft
 from trainer.store.kitchen_file import KitchenFile
@@ -25,13 +25,13 @@ PAGE = "/techniques/sauce/steps/1"
 
 
 @pytest.fixture
-def kitchen(prepared: Path, tmp_path: Path) -> Iterator[OpenKitchen]:
+def kitchen(prepared: Path, tmp_path: Path) -> Iterator[Kitchen]:
     """Return the invented kitchen with one step that times two vegetables."""
     folder = tmp_path / "kitchen"
     shutil.copytree(prepared, folder)
     file = KitchenFile.open(folder)
     techniques = MappingProxyType({**CONTENT.techniques, "sauce": BOILED})
-    yield OpenKitchen(file, replace(CONTENT, techniques=techniques))
+    yield Kitchen(file, replace(CONTENT, techniques=techniques))
     file.close()
 
 
@@ -57,7 +57,7 @@ def test_again_starts_the_same_one_and_stop_gives_the_choice_back(ana: Hands) ->
     assert all(timer.text in page.work for timer in TIMERS)
 
 
-def test_a_clock_of_a_line_that_is_not_there_does_not_start(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_clock_of_a_line_that_is_not_there_does_not_start(ana: Hands, kitchen: Kitchen) -> None:
     """A made-up name, and the start of a step with one clock, start nothing here."""
     for asked in ("celery", "start"):
         page = ana.open(PAGE)
@@ -67,7 +67,7 @@ def test_a_clock_of_a_line_that_is_not_there_does_not_start(ana: Hands, kitchen:
         assert kitchen.file.drafts.list("clock") == ()
 
 
-def test_a_clock_kept_before_there_were_several_is_let_be(ana: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+def test_a_clock_kept_before_there_were_several_is_let_be(ana: Hands, kitchen: Kitchen, clock: Clock) -> None:
     """A clock that an earlier edition of the step started names no line: the choice is shown, and nothing breaks."""
     kitchen.file.drafts.put(Draft("clock:ana:sauce", "clock", "sauce", "ana", "ana", {"step": "cook"}, clock()))
     assert all(timer.text in ana.open(PAGE).work for timer in TIMERS)

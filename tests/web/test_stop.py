@@ -12,14 +12,14 @@ from tests.web.conftest import NOON, PASSPHRASE, PIN, Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import ask, clear, sign, study, write
 from tests.web.test_assessor import start_watching, watch_all
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
 
 STOPPED = "Pasta nesting: stopped for safety on 3 November 2026 at “The guard is on”."
 
 
 @pytest.fixture
-def eve(kitchen: OpenKitchen, sign_in: Callable[[str], Hands]) -> Hands:
+def eve(kitchen: Kitchen, sign_in: Callable[[str], Hands]) -> Hands:
     """Return Dev as a second assessor, cleared in the pasta room."""
     study(kitchen, "dev")
     sign(kitchen, "dev", by="bo")
@@ -27,19 +27,19 @@ def eve(kitchen: OpenKitchen, sign_in: Callable[[str], Hands]) -> Hands:
     return sign_in("dev")
 
 
-def stop(bo: Hands, kitchen: OpenKitchen) -> Seen:
+def stop(bo: Hands, kitchen: Kitchen) -> Seen:
     """Let Bo stop Ana for safety at the first point, and sign it."""
     start_watching(bo, kitchen)
     bo.press("Stop: unsafe")
     return bo.press("Sign the stop", {"Your PIN": PIN})
 
 
-def the_stop(kitchen: OpenKitchen) -> Entry:
+def the_stop(kitchen: Kitchen) -> Entry:
     """Return the stop in the book."""
     return next(entry for entry in kitchen.file.book.since(0) if entry.body.get("verdict") == "stopped")
 
 
-def test_unsafe_leaves_only_stop_and_sign(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_unsafe_leaves_only_stop_and_sign(bo: Hands, kitchen: Kitchen) -> None:
     """The point seen again says so and has no answers; nor is there a way to put it away, or to change the point."""
     first = start_watching(bo, kitchen).path
     record = bo.press("Stop: unsafe")
@@ -52,7 +52,7 @@ def test_unsafe_leaves_only_stop_and_sign(bo: Hands, kitchen: OpenKitchen) -> No
     assert bo.follow("Sign the stop").heading == "The record as it will be kept"
 
 
-def test_an_old_page_of_the_point_does_not_unsee_it(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_an_old_page_of_the_point_does_not_unsee_it(bo: Hands, kitchen: Kitchen) -> None:
     """Sent from a page opened before: refused, and the stop stays."""
     start_watching(bo, kitchen)
     before = bo.page
@@ -63,7 +63,7 @@ def test_an_old_page_of_the_point_does_not_unsee_it(bo: Hands, kitchen: OpenKitc
     assert "Verdict: Stopped" in bo.open(page.link("Sign the stop")).work
 
 
-def test_a_stop_is_not_put_away(bo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_stop_is_not_put_away(bo: Hands, kitchen: Kitchen) -> None:
     """Not by its address either."""
     path = start_watching(bo, kitchen).path.rsplit("/", 1)[0]
     bo.open(f"{path}/drop")
@@ -74,7 +74,7 @@ def test_a_stop_is_not_put_away(bo: Hands, kitchen: OpenKitchen) -> None:
     assert bo.press("Put it away").problems == ["You saw something unsafe, so this cannot be put away. Sign the stop."]
 
 
-def test_after_a_stop_the_board_says_off_and_why(bo: Hands, cleo: Hands, ana: Hands, kitchen: OpenKitchen) -> None:
+def test_after_a_stop_the_board_says_off_and_why(bo: Hands, cleo: Hands, ana: Hands, kitchen: Kitchen) -> None:
     """No ready to show: manager and cook read the reason and what to do next."""
     stop(bo, kitchen)
     why = cleo.open("/board/ana/pasta_room")
@@ -88,7 +88,7 @@ def test_after_a_stop_the_board_says_off_and_why(bo: Hands, cleo: Hands, ana: Ha
     assert "Next: A manager releases the stop" in ana.open("/record").work
 
 
-def test_a_manager_releases_a_stop_with_a_reason_and_the_secret(bo: Hands, cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_a_manager_releases_a_stop_with_a_reason_and_the_secret(bo: Hands, cleo: Hands, kitchen: Kitchen) -> None:
     """Without the reason or with a wrong secret nothing is saved and what was typed stays; then it is in the book."""
     stop(bo, kitchen)
     cleo.open("/cooks/ana")
@@ -109,7 +109,7 @@ def test_a_manager_releases_a_stop_with_a_reason_and_the_secret(bo: Hands, cleo:
     assert cleo.open(f"/cooks/ana/stops/{the_stop(kitchen).id}/release").status == 404
 
 
-def test_sending_a_release_twice_writes_one_entry(bo: Hands, cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_sending_a_release_twice_writes_one_entry(bo: Hands, cleo: Hands, kitchen: Kitchen) -> None:
     """The same form sent again comes to the same page."""
     stop(bo, kitchen)
     cleo.open(f"/cooks/ana/stops/{the_stop(kitchen).id}/release")
@@ -120,7 +120,7 @@ def test_sending_a_release_twice_writes_one_entry(bo: Hands, cleo: Hands, kitche
     assert len([entry for entry in kitchen.file.book.since(0) if entry.kind == "stop_released"]) == 1
 
 
-def test_no_manager_releases_their_own(cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_no_manager_releases_their_own(cleo: Hands, kitchen: Kitchen) -> None:
     """The page says who does."""
     write(kitchen, "cook_changed", "cleo", {"roles": ["cook", "manager"]}, by="bo", days=2)
     points = [{"point": "guard_on", "seen": "unsafe", "readings": [], "note": ""}]
@@ -133,7 +133,7 @@ def test_no_manager_releases_their_own(cleo: Hands, kitchen: OpenKitchen) -> Non
     assert "Release the stop" not in cleo.open("/board/cleo/pasta_room").work
 
 
-def test_the_cell_leads_to_the_release(bo: Hands, cleo: Hands, kitchen: OpenKitchen) -> None:
+def test_the_cell_leads_to_the_release(bo: Hands, cleo: Hands, kitchen: Kitchen) -> None:
     """Putting back would not help: that is for who was taken off by hand."""
     stop(bo, kitchen)
     page = cleo.open("/board/ana/pasta_room")
@@ -142,7 +142,7 @@ def test_the_cell_leads_to_the_release(bo: Hands, cleo: Hands, kitchen: OpenKitc
 
 
 def test_after_a_release_the_cook_asks_and_is_watched_anew(
-    bo: Hands, cleo: Hands, ana: Hands, kitchen: OpenKitchen, clock: Clock
+    bo: Hands, cleo: Hands, ana: Hands, kitchen: Kitchen, clock: Clock
 ) -> None:
     """From stop to cleared, page by page."""
     stop(bo, kitchen)
@@ -165,7 +165,7 @@ def test_after_a_release_the_cook_asks_and_is_watched_anew(
     assert kitchen.board(kitchen.today(clock())).rows[0].clearances[0].state == "cleared"
 
 
-def test_a_second_practical_says_who_watches_already(bo: Hands, eve: Hands, kitchen: OpenKitchen) -> None:
+def test_a_second_practical_says_who_watches_already(bo: Hands, eve: Hands, kitchen: Kitchen) -> None:
     """On the list, before the first point and over the signature; and to the first one as well."""
     words = "Bo Lind watches this already, since 12:00. Only one can be signed: the first."
     start_watching(bo, kitchen)
@@ -178,9 +178,9 @@ def test_a_second_practical_says_who_watches_already(bo: Hands, eve: Hands, kitc
 
 
 def test_a_practical_of_an_edition_replaced_meanwhile_says_so_before_its_next_point(
-    bo: Hands, kitchen: OpenKitchen
+    bo: Hands, kitchen: Kitchen
 ) -> None:
-    """Whoever goes on is told at once, not at the signature after every point."""
+    """Anyone who goes on is told at once, not at the signature after every point."""
     path = start_watching(bo, kitchen).path.rsplit("/", 1)[0]
     words = "You watched edition 2; edition 3 is in force. Watch it anew."
     assert words not in bo.open(path).work
@@ -192,7 +192,7 @@ def test_a_practical_of_an_edition_replaced_meanwhile_says_so_before_its_next_po
 
 
 def test_an_open_sign_off_of_another_does_not_wipe_a_stop(
-    bo: Hands, eve: Hands, kitchen: OpenKitchen, clock: Clock
+    bo: Hands, eve: Hands, kitchen: Kitchen, clock: Clock
 ) -> None:
     """Dev saw every point met before Bo's stop, and signs after it: refused, with by whom and when."""
     watch_all(eve, kitchen)
@@ -213,7 +213,7 @@ def test_an_open_sign_off_of_another_does_not_wipe_a_stop(
     assert [line.verdict for line in kitchen.progress().record("ana").watched] == ["stopped"]
 
 
-def test_an_assessor_off_the_station_gets_no_button(bo: Hands, eve: Hands, kitchen: OpenKitchen) -> None:
+def test_an_assessor_off_the_station_gets_no_button(bo: Hands, eve: Hands, kitchen: Kitchen) -> None:
     """Taken off the pasta room: why, and who can instead."""
     clear(kitchen, "bo")
     ask(kitchen, "ana")
@@ -224,7 +224,7 @@ def test_an_assessor_off_the_station_gets_no_button(bo: Hands, eve: Hands, kitch
     assert eve.open("/ready").soup.select("ol form")
 
 
-def test_a_clock_behind_is_told_on_the_page(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_clock_behind_is_told_on_the_page(ana: Hands, kitchen: Kitchen) -> None:
     """The last entry is two days ahead: nothing is saved, in plain words, with what to do."""
     write(kitchen, "technique_read", "dev", {"technique": "sauce", "edition": 1}, days=-2)
     ana.open("/techniques/sauce/after")

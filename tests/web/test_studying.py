@@ -8,13 +8,13 @@ import pytest
 
 from tests.web.conftest import NOON, Clock
 from tests.web.hands import Hands
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.technique import Technique
 from trainer.store import connections
 from trainer.store.drafts import Draft
 
 
-def timed(kitchen: OpenKitchen) -> tuple[Technique, int]:
+def timed(kitchen: Kitchen) -> tuple[Technique, int]:
     """Return a technique with a step that takes so many seconds, and that step's number."""
     for technique in kitchen.content.techniques.values():
         for number, step in enumerate(technique.steps, 1):
@@ -23,7 +23,7 @@ def timed(kitchen: OpenKitchen) -> tuple[Technique, int]:
     raise AssertionError("no step of the small kitchen takes its time")
 
 
-def test_a_cook_goes_on_at_the_step_they_had_come_to(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_cook_goes_on_at_the_step_they_had_come_to(ana: Hands, kitchen: Kitchen) -> None:
     """Close the phone at step two and come back: the technique leads there."""
     technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
     ana.open(f"/techniques/{technique.id}/steps/1")
@@ -32,8 +32,8 @@ def test_a_cook_goes_on_at_the_step_they_had_come_to(ana: Hands, kitchen: OpenKi
     assert ana.open(f"/techniques/{technique.id}").link("Go on at step 2").endswith("/steps/2")
 
 
-def test_the_rail_hangs_what_was_begun_first(ana: Hands, kitchen: OpenKitchen) -> None:
-    """What somebody is in the middle of comes before what they have not begun, with the step they came to."""
+def test_the_rail_hangs_what_was_begun_first(ana: Hands, kitchen: Kitchen) -> None:
+    """What a person is in the middle of comes before what they have not begun, with the step they came to."""
     last = [t for t in kitchen.content.techniques.values() if len(t.steps) > 1][-1]
     ana.open(f"/techniques/{last.id}/steps/2")
     first = ana.open("/").soup.select_one(".rail .ticket")
@@ -41,7 +41,7 @@ def test_the_rail_hangs_what_was_begun_first(ana: Hands, kitchen: OpenKitchen) -
     assert " ".join(first.get_text(" ").split()).startswith(f"{last.title} studying You are at step 2 of ")
 
 
-def test_reading_it_lets_the_place_go(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_reading_it_lets_the_place_go(ana: Hands, kitchen: Kitchen) -> None:
     """Who has said that it is read begins at the first step the next time."""
     technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
     ana.open(f"/techniques/{technique.id}/steps/2")
@@ -52,8 +52,8 @@ def test_reading_it_lets_the_place_go(ana: Hands, kitchen: OpenKitchen) -> None:
 
 
 @pytest.mark.parametrize("ahead", ["prefetch", "prefetch;prerender", "head"])
-def test_a_browser_that_fetches_ahead_moves_nobody(ana: Hands, kitchen: OpenKitchen, ahead: str) -> None:
-    """The place is where somebody looked. Sec-Purpose: Fetch Standard, section 3.6 (from memory)."""
+def test_a_browser_that_fetches_ahead_moves_nobody(ana: Hands, kitchen: Kitchen, ahead: str) -> None:
+    """The place is where a person looked. Sec-Purpose: Fetch Standard, section 3.6 (from memory)."""
     technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
     address = f"/techniques/{technique.id}/steps/2"
     if ahead == "head":
@@ -64,9 +64,9 @@ def test_a_browser_that_fetches_ahead_moves_nobody(ana: Hands, kitchen: OpenKitc
 
 
 def test_a_step_can_be_read_while_nothing_can_be_kept(
-    ana: Hands, kitchen: OpenKitchen, clock: Clock, monkeypatch: pytest.MonkeyPatch
+    ana: Hands, kitchen: Kitchen, clock: Clock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Somebody else holds the file, as a full disk would: the step is there all the same, a minute later too."""
+    """Another person holds the file, as a full disk would: the step is there all the same, a minute later too."""
     technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
     monkeypatch.setattr(connections, "BUSY_SECONDS", 0)
     kitchen.file.close()
@@ -80,7 +80,7 @@ def test_a_step_can_be_read_while_nothing_can_be_kept(
     assert kitchen.file.drafts.list("place") == ()
 
 
-def test_work_under_an_id_like_that_of_a_place_stops_no_other_cook(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_work_under_an_id_like_that_of_a_place_stops_no_other_cook(ana: Hands, kitchen: Kitchen) -> None:
     """A key comes by a form, so a sitting of Dev's may have the id that Ana's place or clock would have."""
     technique, number = timed(kitchen)
     for kind in ("place", "clock"):
@@ -90,14 +90,14 @@ def test_work_under_an_id_like_that_of_a_place_stops_no_other_cook(ana: Hands, k
     assert ana.open(f"/techniques/{technique.id}/steps/{number}").status == 200
 
 
-def test_the_words_a_cook_needs_are_on_every_step(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_the_words_a_cook_needs_are_on_every_step(ana: Hands, kitchen: Kitchen) -> None:
     """Nobody leaves a step to look up a word."""
     technique = next(t for t in kitchen.content.techniques.values() if t.words)
     ana.open(f"/techniques/{technique.id}/steps/1")
     assert technique.words[0].means in ana.page.work
 
 
-def test_a_clock_counts_from_its_kept_start(ana: Hands, kitchen: OpenKitchen, clock: Clock) -> None:
+def test_a_clock_counts_from_its_kept_start(ana: Hands, kitchen: Kitchen, clock: Clock) -> None:
     """A phone that sleeps through the time finds that it is up; the start is kept by the kitchen, not by the page."""
     technique, number = timed(kitchen)
     seconds = technique.steps[number - 1].seconds or 0
@@ -112,7 +112,7 @@ def test_a_clock_counts_from_its_kept_start(ana: Hands, kitchen: OpenKitchen, cl
     assert "Time is up" in ana.open(f"/techniques/{technique.id}/steps/{number}").work
 
 
-def test_a_clock_can_be_stopped(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_clock_can_be_stopped(ana: Hands, kitchen: Kitchen) -> None:
     """A clock started by mistake is stopped, and can be started again."""
     technique, number = timed(kitchen)
     ana.open(f"/techniques/{technique.id}/steps/{number}")
@@ -121,7 +121,7 @@ def test_a_clock_can_be_stopped(ana: Hands, kitchen: OpenKitchen) -> None:
     assert ana.page.button("Start the clock")
 
 
-def test_a_question_to_try_counts_for_nothing(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_question_to_try_counts_for_nothing(ana: Hands, kitchen: Kitchen) -> None:
     """It is graded at once, with the sum worked; nothing of it is in the book."""
     before = kitchen.file.book.end()
     technique = next(t for t in kitchen.content.techniques.values() if t.questions)
@@ -132,7 +132,7 @@ def test_a_question_to_try_counts_for_nothing(ana: Hands, kitchen: OpenKitchen) 
     assert kitchen.file.book.end() == before
 
 
-def test_an_answer_that_cannot_be_read_is_asked_again(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_an_answer_that_cannot_be_read_is_asked_again(ana: Hands, kitchen: Kitchen) -> None:
     """What was typed stays, and the question is the same one."""
     technique = next(t for t in kitchen.content.techniques.values() if t.questions)
     family = technique.questions[0].family
@@ -142,7 +142,7 @@ def test_an_answer_that_cannot_be_read_is_asked_again(ana: Hands, kitchen: OpenK
     assert page.field("Your answer")["value"] == "lots"
 
 
-def test_there_is_no_question_of_a_kind_the_technique_does_not_ask(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_there_is_no_question_of_a_kind_the_technique_does_not_ask(ana: Hands, kitchen: Kitchen) -> None:
     """An address with another family is a plain page that says so."""
     technique = next(t for t in kitchen.content.techniques.values() if t.questions)
     assert ana.open(f"/techniques/{technique.id}/try/no_such_family").status == 404

@@ -13,8 +13,8 @@ from tests.web.conftest import NOON, PASSPHRASE, PEOPLE, Clock
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT
 from trainer.actions import signing_in
-from trainer.actions.open_kitchen import OpenKitchen
-from trainer.kitchen.book import Deed
+from trainer.actions.open_kitchen import Kitchen
+from trainer.kitchen.book import NewEntry
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
 from trainer.web.app import create_app
@@ -24,9 +24,9 @@ from trainer.web.app import create_app
 def other(tmp_path: Path, clock: Clock) -> Iterator[Flask]:
     """Return the app of another kitchen on the same machine, with the same manager."""
     file = KitchenFile.create(tmp_path / "other", Settings("", "Other Kitchen"))
-    k = OpenKitchen(file, CONTENT)
+    k = Kitchen(file, CONTENT)
     file.people.add(PEOPLE["cleo"][0])
-    file.book.append(Deed("cook_joined", NOON, "cleo", "cleo", {"roles": ["manager"]}, "join"))
+    file.book.append(NewEntry("cook_joined", NOON, "cleo", "cleo", {"roles": ["manager"]}, "join"))
     signing_in.set_secret(k, person="cleo", secret=PASSPHRASE)
     yield create_app(k, clock=clock)
     file.close()

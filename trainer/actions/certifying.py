@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import not_on_roster, save, unless, wrong_text
-from trainer.kitchen.book import Deed
-from trainer.kitchen.entitlement import Day, may_manage
+from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
+from trainer.kitchen.book import NewEntry
+from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.spans import in_words
 from trainer.messages import message
 
@@ -25,7 +25,7 @@ class Paper:
     expires: date | None
 
 
-def show_certificate(k: OpenKitchen, *, by: str, paper: Paper, now: datetime, key: str) -> Outcome:
+def show_certificate(k: Kitchen, *, by: str, paper: Paper, now: datetime, key: str) -> Outcome:
     """Return the saved `certificate_shown`. It counts from today, whenever it was issued."""
     body = {
         "certificate": paper.certificate,
@@ -33,21 +33,21 @@ def show_certificate(k: OpenKitchen, *, by: str, paper: Paper, now: datetime, ke
         "issued": paper.issued.isoformat(),
         "expires": paper.expires.isoformat() if paper.expires else None,
     }
-    deed = Deed("certificate_shown", now, paper.cook, by, body, key)
+    deed = NewEntry("certificate_shown", now, paper.cook, by, body, key)
     return save(k, deed, lambda day: _refusal(by, paper, day))
 
 
-def _refusal(by: str, paper: Paper, day: Day) -> Refused | None:
+def _refusal(by: str, paper: Paper, day: Snapshot) -> Refused | None:
     return (
-        unless(may_manage(by, paper.cook, day))
+        denied_by(may_manage(by, paper.cook, day))
         or not_on_roster(paper.cook, day)
         or _unknown(paper, day)
-        or wrong_text(paper.number, "number")
+        or validate_text(paper.number, "number")
         or _wrong_days(paper, day.on)
     )
 
 
-def _unknown(paper: Paper, day: Day) -> Refused | None:
+def _unknown(paper: Paper, day: Snapshot) -> Refused | None:
     asked = {c.id for station in day.content.stations.values() for c in station.certificates}
     if paper.certificate in asked:
         return None

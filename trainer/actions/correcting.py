@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import save, unless, wrong_text
-from trainer.kitchen.book import Deed, Entry
-from trainer.kitchen.entitlement import Day, may_manage, may_void
+from trainer.actions.saving import denied_by, save, validate_text
+from trainer.kitchen.book import Entry, NewEntry
+from trainer.kitchen.entitlement import Snapshot, may_manage, may_void
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
 from trainer.messages import message
 
@@ -32,11 +32,11 @@ class BadQuestion:
     reason: str
 
 
-def void_question(k: OpenKitchen, *, by: str, question: BadQuestion, now: datetime, key: str) -> Outcome:
+def void_question(k: Kitchen, *, by: str, question: BadQuestion, now: datetime, key: str) -> Outcome:
     """Return the saved `question_voided`: from today every sitting that asked the question is scored without it.
 
     A manager voids it, with a reason, in a sitting that is not their own. The entry is about the cook whose sitting it
-    was seen in, so that it stands in the record of whoever asked about it.
+    was seen in, so that it stands in the record of anyone who asked about it.
     """
     entry, reason = k.file.book.find(question.entry), question.reason.strip()
     if entry is None or entry.kind != "quiz_sat":
@@ -47,30 +47,33 @@ def void_question(k: OpenKitchen, *, by: str, question: BadQuestion, now: dateti
     body = {"family": question.family, "seed": question.seed, "entry": entry.id, "reason": reason}
     return save(
         k,
-        Deed("question_voided", now, entry.cook, by, body, key),
+        NewEntry("question_voided", now, entry.cook, by, body, key),
         lambda day: (
-            unless(may_manage(by, entry.cook, day)) or _void_already(entry, wanted, day) or wrong_text(reason, "reason")
+            denied_by(may_manage(by, entry.cook, day))
+            or _void_already(entry, wanted, day)
+            or validate_text(reason, "reason")
         ),
     )
 
 
-def _void_already(entry: Entry, wanted: QuestionKey, day: Day) -> Refused | None:
+def _void_already(entry: Entry, wanted: QuestionKey, day: Snapshot) -> Refused | None:
     """Return the refusal of a question that counts no longer as it is."""
     if wanted in day.progress.record(entry.cook).questions_void_on(day.on):
         return Refused(message("That question is voided already."), "", "question")
     return None
 
 
-def void_entry(k: OpenKitchen, *, by: str, correction: Correction, now: datetime, key: str) -> Outcome:
+def void_entry(k: Kitchen, *, by: str, correction: Correction, now: datetime, key: str) -> Outcome:
     """Return the saved `entry_voided`: from today the entry counts for nothing; earlier days stay as they were."""
     entry, reason = k.file.book.find(correction.entry), correction.reason.strip()
     if entry is None:
         return Refused(message("There is no entry “{entry}”.", entry=correction.entry), "", "entry")
-    deed = Deed("entry_voided", now, entry.cook, by, {"entry": entry.id, "reason": reason}, key)
+    deed = NewEntry("entry_voided", now, entry.cook, by, {"entry": entry.id, "reason": reason}, key)
     return save(
         k,
         deed,
         lambda day: (
-            unless(may_void(by, entry, reason, now, day.progress)) or wrong_text(reason, "reason", may_be_blank=True)
+            denied_by(may_void(by, entry, reason, now, day.progress))
+            or validate_text(reason, "reason", may_be_blank=True)
         ),
     )

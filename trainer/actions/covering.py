@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, replace
 from datetime import date, time
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.cover import Cover, cover
-from trainer.kitchen.entitlement import Day
+from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.planned import LOOK_AHEAD, Judged, Planned, judge
 from trainer.kitchen.services import Service, service_at, services_in
 from trainer.kitchen.technique import Content
@@ -48,12 +48,12 @@ class ServiceCover:
         return tuple(dict.fromkeys(cook for station in stations for cook in self.free[station]))
 
 
-def planned_on(k: OpenKitchen, on: date) -> tuple[Planned, ...]:
+def planned_on(k: Kitchen, on: date) -> tuple[Planned, ...]:
     """Return who is planned where on a day."""
     return tuple(Planned(shift.cook, shift.station, shift.sitting) for shift in k.file.shifts.on(on))
 
 
-def services_of(k: OpenKitchen, on: date, content: Content | None = None) -> tuple[ServiceCover, ...]:
+def services_of(k: Kitchen, on: date, content: Content | None = None) -> tuple[ServiceCover, ...]:
     """Return the services planned on a day, in the sequence of the day; reasons are in the words of *content*.
 
     A station needs one hand at a service whose plan names it; a station the plan leaves out does not run then.
@@ -71,7 +71,7 @@ def services_of(k: OpenKitchen, on: date, content: Content | None = None) -> tup
 
 
 def service_to_show(
-    k: OpenKitchen, today: date, at: time, content: Content | None = None
+    k: Kitchen, today: date, at: time, content: Content | None = None
 ) -> tuple[ServiceCover | None, tuple[ServiceCover, ...]]:
     """Return the service that runs or comes next, looking 14 days ahead, and all of its day; None with no plan."""
     days = sorted({shift.on for shift in k.file.shifts.between(today, today + LOOK_AHEAD)})
@@ -82,7 +82,9 @@ def service_to_show(
     return next((one for one in found if one.service == wanted), None), found
 
 
-def _covered(day: Day, service: Service, judged: tuple[Judged, ...], cleared: Mapping[str, Set[str]]) -> ServiceCover:
+def _covered(
+    day: Snapshot, service: Service, judged: tuple[Judged, ...], cleared: Mapping[str, Set[str]]
+) -> ServiceCover:
     """Return one service with those on seated: everybody planned in it who is on the roster and works a station."""
     here = {one.planned.cook: cleared[one.planned.cook] for one in judged if one.planned.cook in cleared}
     places = {one.planned.cook: one.planned.station for one in judged}

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.roles import ROLES, Role, in_sequence
 from trainer.messages import Text, message
 from trainer.store.secret_hash import is_right
@@ -34,10 +34,10 @@ class Door:
         return self.name.split()[0]
 
 
-def doors(k: OpenKitchen, on: date) -> tuple[Door, ...]:
+def doors(k: Kitchen, on: date) -> tuple[Door, ...]:
     """Return the three ways in on a day: the cook who joined last, the first assessor, the first manager.
 
-    Of the people made up for the demo, and of those only whoever the demo's secret still opens to: no button leads to
+    Of the people made up for the demo, and of those only who the demo's secret still opens to: no button leads to
     a refusal, and nobody's own PIN is shown. A way in that nobody is left for is not there; in a kitchen that is no
     demo none is.
     """
@@ -55,7 +55,7 @@ WAYS: tuple[tuple[Role, Text, Text], ...] = (
 )
 
 
-def _made_up_people(k: OpenKitchen, on: date) -> dict[Role, list[str]]:
+def _made_up_people(k: Kitchen, on: date) -> dict[Role, list[str]]:
     """Return the demo's people of a day by their strongest role; those who only cook with the newest first."""
     progress, cast, people = k.progress(), k.file.demo_cast.all(), k.people()
     found: dict[Role, list[str]] = {role: [] for role in ROLES}
@@ -66,7 +66,7 @@ def _made_up_people(k: OpenKitchen, on: date) -> dict[Role, list[str]]:
     return found
 
 
-def _door(k: OpenKitchen, role: Text, whom: Iterable[str], finds: Text) -> Door | None:
+def _door(k: Kitchen, role: Text, whom: Iterable[str], finds: Text) -> Door | None:
     """Return the way in as the first of these people whom the demo's secret opens to."""
     for who in whom:
         kept = k.file.people.secret_of(who)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from trainer.actions import signing_in
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.signing_in import Enrolled
 from trainer.store.people import comparable
@@ -22,7 +22,7 @@ class AtTheDoor:
     address: str
 
 
-def enrol_with_proof(k: OpenKitchen, *, name: str, given: AtTheDoor, now: datetime) -> Enrolled | Refused:
+def enrol_with_proof(k: Kitchen, *, name: str, given: AtTheDoor, now: datetime) -> Enrolled | Refused:
     """Return the enrolled device, after the manager of that name (or id) proved themselves on it.
 
     A name nobody has, a cook's name and a wrong secret get the same answer after the same work. Wrong tries are counted
@@ -42,7 +42,7 @@ def enrol_with_proof(k: OpenKitchen, *, name: str, given: AtTheDoor, now: dateti
     return outcome
 
 
-def _manager_named(k: OpenKitchen, name: str, now: datetime) -> str:
+def _manager_named(k: Kitchen, name: str, now: datetime) -> str:
     """Return the id of the one manager with this name or id; the text itself where there is none, or more than one."""
     managers = [who for who in k.people().values() if "manager" in k.progress().roles(who.id, k.today(now))]
     named = [who.id for who in managers if name == who.id or comparable(who.name) == comparable(name)]

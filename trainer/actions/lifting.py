@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import not_on_roster, save, unless, wrong_text
+from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
 from trainer.actions.sitting import sits_again_from
-from trainer.kitchen.book import Deed
-from trainer.kitchen.entitlement import Day, may_manage
-from trainer.kitchen.quiz.cooling_off import fails_since_pass
+from trainer.kitchen.book import NewEntry
+from trainer.kitchen.entitlement import Snapshot, may_manage
+from trainer.kitchen.quiz.retry_wait import fails_since_pass
 from trainer.messages import message
 
 
@@ -24,7 +24,7 @@ class Wait:
     reason: str
 
 
-def lift_wait(k: OpenKitchen, *, by: str, wait: Wait, now: datetime, key: str) -> Outcome:
+def lift_wait(k: Kitchen, *, by: str, wait: Wait, now: datetime, key: str) -> Outcome:
     """Return the saved `wait_lifted`: from now on the last fail of this quiz asks for no wait.
 
     The fail itself stands, and the wait after another one is longer. A manager lifts it, and not their own.
@@ -34,24 +34,24 @@ def lift_wait(k: OpenKitchen, *, by: str, wait: Wait, now: datetime, key: str) -
         body = {"technique": wait.technique, "entry": _last_fail(wait, day), "reason": reason}
         return save(
             k,
-            Deed("wait_lifted", now, wait.cook, by, body, key),
+            NewEntry("wait_lifted", now, wait.cook, by, body, key),
             lambda day: (
-                unless(may_manage(by, wait.cook, day))
+                denied_by(may_manage(by, wait.cook, day))
                 or not_on_roster(wait.cook, day)
                 or _no_wait(wait, day)
-                or wrong_text(reason, "reason")
+                or validate_text(reason, "reason")
             ),
         )
 
 
-def _last_fail(wait: Wait, day: Day) -> str:
+def _last_fail(wait: Wait, day: Snapshot) -> str:
     """Return the entry of the last failed sitting since the last pass; nothing where there is none."""
     record = day.progress.record(wait.cook).as_of(day.on)
     failed = fails_since_pass(line for line in record.sat if line.technique == wait.technique)
     return failed[-1].entry if failed else ""
 
 
-def _no_wait(wait: Wait, day: Day) -> Refused | None:
+def _no_wait(wait: Wait, day: Snapshot) -> Refused | None:
     """Return the refusal where nobody waits."""
     if sits_again_from(wait.cook, wait.technique, day) is not None:
         return None

@@ -1,15 +1,15 @@
-"""Setting somebody's secret on the machine itself: whoever may run commands there owns the kitchen's files anyway."""
+"""Setting a person's secret on the machine itself: who may run commands there owns its files anyway."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.actions.signing_in import set_secret
-from trainer.kitchen.book import LOCAL, Deed, Entry
+from trainer.kitchen.book import LOCAL, Entry, NewEntry
 from trainer.messages import message
 
 
@@ -21,8 +21,8 @@ class SecretChanged:
     sessions_closed: int
 
 
-def change_secret_here(k: OpenKitchen, *, person: str, secret: str, now: datetime, key: str) -> SecretChanged | Refused:
-    """Keep a new secret for somebody on the roster, close their sessions, clear their waits, and enter it.
+def change_secret_here(k: Kitchen, *, person: str, secret: str, now: datetime, key: str) -> SecretChanged | Refused:
+    """Keep a new secret for a person on the roster, close their sessions, clear their waits, and enter it.
 
     All of it or none. Only the kinds of the two secrets stand in the book; who sat at the machine cannot be known, so
     the entry is by the machine.
@@ -44,5 +44,5 @@ def change_secret_here(k: OpenKitchen, *, person: str, secret: str, now: datetim
             "to": after.kind if after else "none",
             "sessions_closed": closed,
         }
-        deed = Deed("secret_changed", now, person, LOCAL, body, key)
+        deed = NewEntry("secret_changed", now, person, LOCAL, body, key)
         return SecretChanged(k.file.book.append(after_the_last(k, deed)), closed)

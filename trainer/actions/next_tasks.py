@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from datetime import date
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import open_sitting, sits_again_from
 from trainer.actions.studying import place_of
 from trainer.kitchen.clearance import technique_standing
-from trainer.kitchen.entitlement import Day
+from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.planned import LOOK_AHEAD
-from trainer.kitchen.tasks import Task, UnderWay, task_of
+from trainer.kitchen.tasks import Task, TaskProgress, task_of
 from trainer.kitchen.technique import Content, Technique
 
 
-def next_task(k: OpenKitchen, *, cook: str, technique: Technique, day: Day) -> Task:
+def next_task(k: Kitchen, *, cook: str, technique: Technique, day: Snapshot) -> Task:
     """Return what a cook does next on one technique, from the book and from what they have begun."""
     standing = technique_standing(cook, technique, day.progress, day.on)
     sitting = open_sitting(k, cook=cook, technique=technique.id)
     is_at_the_quiz = standing.is_read and not standing.quiz_passed
-    under_way = UnderWay(
+    under_way = TaskProgress(
         sitting=sitting.id if sitting else "",
         step=place_of(k, cook=cook, technique=technique),
         quiz_from=sits_again_from(cook, technique.id, day) if is_at_the_quiz else None,
@@ -27,7 +27,7 @@ def next_task(k: OpenKitchen, *, cook: str, technique: Technique, day: Day) -> T
     return task_of(technique, standing, under_way)
 
 
-def tasks_to_do(k: OpenKitchen, *, cook: str, on: date, content: Content | None = None) -> tuple[Task, ...]:
+def tasks_to_do(k: Kitchen, *, cook: str, on: date, content: Content | None = None) -> tuple[Task, ...]:
     """Return what is left to do of all that stations ask for, in the words of *content*.
 
     The nearest act comes first; of acts as near, what the stations of a cook's coming shifts ask for.
@@ -41,7 +41,7 @@ def tasks_to_do(k: OpenKitchen, *, cook: str, on: date, content: Content | None 
     return tuple(sorted(left, key=lambda task: (task.rank, soon.get(task.technique.id, len(soon)))))
 
 
-def _asked_soon(k: OpenKitchen, cook: str, on: date) -> dict[str, int]:
+def _asked_soon(k: Kitchen, cook: str, on: date) -> dict[str, int]:
     """Return the place of each technique asked for at the stations where a cook is planned in the next two weeks."""
     planned = k.file.shifts.between(on, on + LOOK_AHEAD)
     stations = [k.content.stations.get(shift.station) for shift in planned if shift.cook == cook]

@@ -10,7 +10,7 @@ from typing import Literal, get_args
 from zoneinfo import ZoneInfo
 
 from trainer.kitchen.clearance import Clearance, clearances_of
-from trainer.kitchen.entitlement import Day
+from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.technique import Content, Station
@@ -51,11 +51,11 @@ class _KeptBoard:
     records: Mapping[str, CookRecord]
 
 
-class OpenKitchen:
+class Kitchen:
     """A kitchen's file and content together, with the fold of its book kept for the whole process.
 
     Safe to share between threads. Entries another process wrote show at the next call; a book put back from a backup is
-    folded anew.
+    folded again.
     """
 
     def __init__(self, file: KitchenFile, content: Content, library: Library | None = None) -> None:
@@ -85,7 +85,7 @@ class OpenKitchen:
                 self._last_entry = entries[-1].id
             return self._progress
 
-    def taught_in(self, language: str, units: Units) -> Content:
+    def content_for(self, language: str, units: Units) -> Content:
         """Return the content in a reader's words and units; what is not there in them, as the kitchen has it.
 
         Only the words differ: no rule asks which language it is told in.
@@ -101,7 +101,7 @@ class OpenKitchen:
         """Read the content in every language and with either units first, while its files are as they were opened."""
         for language in languages():
             for units in get_args(Units):
-                self.taught_in(language, units)
+                self.content_for(language, units)
 
     def _begin_anew(self) -> None:
         """Forget the fold and everything worked out from it."""
@@ -117,9 +117,9 @@ class OpenKitchen:
         """Return the day it is in the kitchen's zone."""
         return now.astimezone(ZoneInfo(self.file.settings.timezone)).date()
 
-    def day(self, on: date) -> Day:
+    def day(self, on: date) -> Snapshot:
         """Return what is known on a day: progress, content, people, the date."""
-        return Day(self.progress(), self.content, self.people(), on)
+        return Snapshot(self.progress(), self.content, self.people(), on)
 
     def board(self, on: date) -> Board:
         """Return every clearance of those who cook or assess, on the roster that day, as the book said then.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from pathlib import Path
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.roster import first_manager
 from trainer.actions.signing_in import set_secret
@@ -29,14 +29,14 @@ def open_new_kitchen(  # noqa: PLR0913, PLR0917 - everything a kitchen begins wi
         return Refused(str(problem))
     except ValueError as problem:
         return Refused(str(problem), field="settings")
-    outcome = _begin(OpenKitchen(file, content), manager, now, key)
+    outcome = _begin(Kitchen(file, content), manager, now, key)
     file.close()
     if isinstance(outcome, Refused):
         file.path.unlink()
     return outcome
 
 
-def _begin(kitchen: OpenKitchen, manager: tuple[str, str], now: datetime, key: str) -> Outcome:
+def _begin(kitchen: Kitchen, manager: tuple[str, str], now: datetime, key: str) -> Outcome:
     """Return the manager's entry, or why not."""
     name, secret = manager
     begun = first_manager(kitchen, name=name, now=now, key=key)

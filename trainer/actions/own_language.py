@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.messages import message
 from trainer.store.catalogues import languages
@@ -13,7 +13,7 @@ from trainer.store.catalogues import languages
 Units = Literal["us", "metric", ""]
 
 
-def keep_own_language(k: OpenKitchen, *, person: str, language: str, units: Units) -> Refused | None:
+def keep_own_language(k: Kitchen, *, person: str, language: str, units: Units) -> Refused | None:
     """Keep how a person reads; units "" are the kitchen's own. Return why it was not kept, or None."""
     with k.file.writing():
         who = k.file.people.find(person)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import moment_text
 from trainer.kitchen.practical import AskBack, PointSeen, Verdict, asked_back, point_seen, verdict
@@ -48,26 +48,26 @@ class Practical:
         return tuple(point for point, seen in self.seen.items() if seen.seen == "unsafe")
 
 
-def find_practical(k: OpenKitchen, practical: str) -> Practical | None:
+def find_practical(k: Kitchen, practical: str) -> Practical | None:
     """Return a practical under way by id."""
     draft = k.file.drafts.get(practical)
     return _practical(k, draft) if draft is not None and draft.kind == "practical" else None
 
 
-def practicals_by(k: OpenKitchen, by: str) -> tuple[Practical, ...]:
+def practicals_by(k: Kitchen, by: str) -> tuple[Practical, ...]:
     """Return what an assessor has under way, oldest first."""
     found = (_practical(k, draft) for draft in k.file.drafts.list("practical", by=by))
     return tuple(practical for practical in found if practical is not None)
 
 
-def watched_by_others(k: OpenKitchen, *, by: str, cook: str, technique: str) -> tuple[Practical, ...]:
+def watched_by_others(k: Kitchen, *, by: str, cook: str, technique: str) -> tuple[Practical, ...]:
     """Return what others have under way of the same cook and technique, oldest first: only one of all can be signed."""
     drafts = k.file.drafts.list("practical", cook=cook)
     found = (_practical(k, draft) for draft in drafts if draft.about == technique and draft.by != by)
     return tuple(practical for practical in found if practical is not None)
 
 
-def own_practical(k: OpenKitchen, by: str, practical: str) -> Practical | Refused:
+def own_practical(k: Kitchen, by: str, practical: str) -> Practical | Refused:
     """Return the assessor's own practical, or why it is not theirs to touch."""
     found = find_practical(k, practical)
     if found is None:
@@ -100,7 +100,7 @@ def _asked(one: AskBack) -> dict[str, Any]:
     return {"reading": one.reading, "typed": one.typed, "ways": list(one.ways)}
 
 
-def _practical(k: OpenKitchen, draft: Draft) -> Practical | None:
+def _practical(k: Kitchen, draft: Draft) -> Practical | None:
     """Return a draft as a practical; None where the technique is gone from the content."""
     technique, body = k.content.techniques.get(draft.about), draft.body
     if technique is None:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import not_on_roster, save, unless, wrong_text
-from trainer.kitchen.book import Deed, Entry
-from trainer.kitchen.entitlement import Day, may_manage
+from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
+from trainer.kitchen.book import Entry, NewEntry
+from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.stops import standing_stops
 from trainer.messages import message
 
@@ -22,7 +22,7 @@ class Release:
     reason: str
 
 
-def release_stop(k: OpenKitchen, *, by: str, release: Release, now: datetime, key: str) -> Outcome:
+def release_stop(k: Kitchen, *, by: str, release: Release, now: datetime, key: str) -> Outcome:
     """Return the saved `stop_released`: the cook may be watched again, and is cleared by a new *meets it* alone.
 
     A manager releases it, and not their own.
@@ -32,17 +32,17 @@ def release_stop(k: OpenKitchen, *, by: str, release: Release, now: datetime, ke
         return Refused(message("There is no stop “{entry}”.", entry=release.stop), "", "stop")
     return save(
         k,
-        Deed("stop_released", now, stop.cook, by, {"stop": stop.id, "reason": reason}, key),
+        NewEntry("stop_released", now, stop.cook, by, {"stop": stop.id, "reason": reason}, key),
         lambda day: (
-            unless(may_manage(by, stop.cook, day))
+            denied_by(may_manage(by, stop.cook, day))
             or not_on_roster(stop.cook, day)
             or _not_standing(stop, day)
-            or wrong_text(reason, "reason")
+            or validate_text(reason, "reason")
         ),
     )
 
 
-def _not_standing(stop: Entry, day: Day) -> Refused | None:
+def _not_standing(stop: Entry, day: Snapshot) -> Refused | None:
     """Return the refusal of a practical that was no stop, or whose stop has ended or was voided."""
     standing = standing_stops(day.progress.record(stop.cook).as_of(day.on), stop.body["technique"])
     if any(line.entry == stop.id for line in standing):

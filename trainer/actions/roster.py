@@ -8,14 +8,14 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import cast
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.imports.roster_files import roster_from
-from trainer.imports.roster_plan import Change, Choices, Known, RosterPlan, RosterRow, ShiftRow
+from trainer.imports.roster_plan import Change, Choices, KnownPeople, RosterPlan, RosterRow, ShiftRow
 from trainer.imports.table_files import RowProblem, read_table
 from trainer.kitchen.ages import AgeChange, age_change
-from trainer.kitchen.book import Deed, Entry, Kind
+from trainer.kitchen.book import Entry, Kind, NewEntry
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.kitchen.planned import Planned, judge
 from trainer.kitchen.progress import Person
@@ -63,7 +63,7 @@ class Imported:
 
 @dataclass(frozen=True, slots=True)
 class _Match:
-    """One roster row beside the person it is about (None: somebody new), with their roles today."""
+    """One roster row beside the person it is about (None: a person new), with their roles today."""
 
     row: RosterRow
     there: Listed | None
@@ -88,7 +88,7 @@ class _Match:
 
     @property
     def differences(self) -> tuple[Text, ...]:
-        """Return what would change about somebody who is on the roster, in words."""
+        """Return what would change about a person who is on the roster, in words."""
         if self.there is None or not self.is_here:
             return ()
         old, new = self.there.person, self.person
@@ -108,7 +108,7 @@ class _Match:
 
     @property
     def is_born_anew(self) -> bool:
-        """Return whether somebody who was listed before gets another birth date."""
+        """Return whether a person who was listed before gets another birth date."""
         return self.there is not None and self.there.person.born != self.person.born
 
     def age_change(self, stations: Mapping[str, Station], on: date) -> AgeChange:
@@ -153,7 +153,7 @@ def _as_value(there: date | Text | None) -> Text:
 
 
 def age_change_in_words(change: AgeChange, titles: Mapping[str, str]) -> Text:
-    """Return which stations a change of birth date bars somebody from or frees them for, and never the date."""
+    """Return which stations a change of birth date bars a person from or frees them for, and never the date."""
 
     def named(stations: Iterable[str]) -> Text:
         return joined((titles.get(station, station) for station in stations), ", ")
@@ -164,7 +164,7 @@ def age_change_in_words(change: AgeChange, titles: Mapping[str, str]) -> Text:
 
 
 def plan_import(
-    k: OpenKitchen,
+    k: Kitchen,
     data: bytes,
     choices: Choices = NO_CHOICES,
     *,
@@ -178,7 +178,7 @@ def plan_import(
     """
     on = k.today(now) if now is not None else None
     stations = {station.id: station.title for station in k.content.stations.values()}
-    plan = roster_from(read_table(data, choices.encoding), choices, Known(k.file.people.listed(), stations, on))
+    plan = roster_from(read_table(data, choices.encoding), choices, KnownPeople(k.file.people.listed(), stations, on))
     plan = replace(plan, digest=hashlib.sha256(data).hexdigest())
     if plan.kind == "shifts":
         return replace(plan, changes=tuple(_shift_changes(k, cast("tuple[ShiftRow, ...]", plan.rows))))
@@ -189,7 +189,7 @@ def plan_import(
     return replace(plan, problems=tuple(found), changes=changes)
 
 
-def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, key: str = "") -> Imported | Refused:
+def apply_import(k: Kitchen, *, plan: RosterPlan, by: str, now: datetime, key: str = "") -> Imported | Refused:
     """Return what was done, after all of the plan is kept, or why none of it was. The same file again changes nothing.
 
     A manager may; but nobody gives themselves a role, and one manager must be left.
@@ -203,7 +203,7 @@ def apply_import(k: OpenKitchen, *, plan: RosterPlan, by: str, now: datetime, ke
         return _apply_roster(k, plan, by, now, key or new_id(now))
 
 
-def _may_not_take_in(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime) -> Refused | None:
+def _may_not_take_in(k: Kitchen, plan: RosterPlan, by: str, now: datetime) -> Refused | None:
     """Return why this file cannot be taken in, or not by this person."""
     if "manager" not in k.progress().roles(by, k.today(now)):
         return Refused(message("Only a manager takes in a file."), A_MANAGER)
@@ -214,9 +214,7 @@ def _may_not_take_in(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime) -
     return None
 
 
-def first_manager(
-    k: OpenKitchen, *, name: str, now: datetime, key: str, person: Person | None = None
-) -> Saved | Refused:
+def first_manager(k: Kitchen, *, name: str, now: datetime, key: str, person: Person | None = None) -> Saved | Refused:
     """Return the entry that begins a book: its first manager, who joins by their own hand. Refused once anybody joined.
 
     `person` may give the manager's birth date and language as well; its id may be "".
@@ -231,10 +229,10 @@ def first_manager(
             return Refused(message("This kitchen has a manager already."), A_MANAGER)
         own = replace(person or Person("", name, None, k.file.settings.language), id=new_id(now), name=name)
         k.file.people.add(own, None, k.today(now))
-        return Saved(k.file.book.append(Deed("cook_joined", now, own.id, own.id, {"roles": ["manager"]}, key)))
+        return Saved(k.file.book.append(NewEntry("cook_joined", now, own.id, own.id, {"roles": ["manager"]}, key)))
 
 
-def _matched(k: OpenKitchen, rows: tuple[RosterRow, ...], on: date | None) -> tuple[list[_Match], list[RowProblem]]:
+def _matched(k: Kitchen, rows: tuple[RosterRow, ...], on: date | None) -> tuple[list[_Match], list[RowProblem]]:
     """Return each row beside the person it is about: by number, or by name where the person has no number yet."""
     listed = k.file.people.listed()
     by_number = {one.number: one for one in listed if one.number is not None}
@@ -259,7 +257,7 @@ def _only_ones(names: Mapping[Listed, str]) -> dict[str, Listed]:
 
 
 def _twin(row: RosterRow, twin: Listed) -> RowProblem:
-    """Return the problem of a row that says somebody who is listed under another number."""
+    """Return the problem of a row that says a person who is listed under another number."""
     number = twin.number or message("none")
     reason = message(
         "{name} with this birth date is on the roster under number {number}.", name=twin.person.name, number=number
@@ -269,7 +267,7 @@ def _twin(row: RosterRow, twin: Listed) -> RowProblem:
     )
 
 
-def _apply_roster(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime, key: str) -> Imported | Refused:
+def _apply_roster(k: Kitchen, plan: RosterPlan, by: str, now: datetime, key: str) -> Imported | Refused:
     """Return what was done to people and book, inside the open transaction; refused before the first change."""
     today = k.today(now)
     matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), today)
@@ -293,12 +291,12 @@ def _apply_roster(k: OpenKitchen, plan: RosterPlan, by: str, now: datetime, key:
     }
     taken_in = None
     if joined_now or changed:
-        deed = Deed("roster_taken_in", now, by, by, body, f"{key}:file")
+        deed = NewEntry("roster_taken_in", now, by, by, body, f"{key}:file")
         taken_in = k.file.book.append(after_the_last(k, deed))
     return Imported(joined_now, changed, stayed, 0, len(plan.left_out), tuple(entries), taken_in)
 
 
-def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -> Refused | None:
+def _role_refusal(k: Kitchen, matches: list[_Match], by: str, today: date) -> Refused | None:
     """Return why the roles in a file may not be given: to oneself, or so that no manager is left."""
     own = next((match for match in matches if match.there is not None and match.there.person.id == by), None)
     gained = sorted(set(own.wanted) - own.roles) if own else []
@@ -315,7 +313,7 @@ def _role_refusal(k: OpenKitchen, matches: list[_Match], by: str, today: date) -
     return None if managers else Refused(message("The file would leave the kitchen without a manager."), field="roles")
 
 
-def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
+def _take_in(k: Kitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
     """Keep one row's person; yield the entry their joining or their roles ask for, and one of a birth date changed.
 
     The latter says that it changed and what it bars or frees, never the date.
@@ -328,16 +326,16 @@ def _take_in(k: OpenKitchen, match: _Match, by: str, now: datetime, key: str) ->
         k.file.people.change(person, row.number, row.started)
     kind: Kind = "cook_changed" if match.is_here else "cook_joined"
     if not match.is_here or match.roles != frozenset(match.wanted):
-        deed = Deed(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
+        deed = NewEntry(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
         yield k.file.book.append(after_the_last(k, deed))
     if match.is_born_anew:
         ages = match.age_change(k.content.stations, k.today(now))
         birth = {"birth": {"bars": list(ages.bars), "frees": list(ages.frees)}}
-        deed = Deed("cook_changed", now, person.id, by, birth, f"{key}:{row.row}:birth")
+        deed = NewEntry("cook_changed", now, person.id, by, birth, f"{key}:{row.row}:birth")
         yield k.file.book.append(after_the_last(k, deed))
 
 
-def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Change]:
+def _shift_changes(k: Kitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Change]:
     """Yield what each shift row would do, and why a cook may not stand there; the plan is taken in all the same."""
     day = k.day(date.max)
     planned = {(shift.on, shift.sitting, shift.cook): shift.station for shift in k.file.shifts.all()}
@@ -357,7 +355,7 @@ def _shift_changes(k: OpenKitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Chang
             yield Change(row.row, "planned", day.name(row.cook), told, note=note)
 
 
-def _apply_shifts(k: OpenKitchen, plan: RosterPlan) -> Imported:
+def _apply_shifts(k: Kitchen, plan: RosterPlan) -> Imported:
     """Return what was done to the planned shifts, inside the open transaction."""
     rows = cast("tuple[ShiftRow, ...]", plan.rows)
     planned = k.file.shifts.add(PlannedShift(row.on, row.sitting, row.cook, row.station) for row in rows)

@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from trainer.actions.outcome import Outcome, Refused, Saved
-from trainer.kitchen.book import Deed, Entry, Kind, canonical
-from trainer.kitchen.entitlement import Day, Entitlement
+from trainer.kitchen.book import Entry, Kind, NewEntry, canonical
+from trainer.kitchen.entitlement import Entitlement, Snapshot
 from trainer.kitchen.spans import in_short
 from trainer.messages import Text, message
 from trainer.store.book import LONGEST_NAME
 from trainer.store.problems import BookRefuses
 
 if TYPE_CHECKING:
-    from trainer.actions.open_kitchen import OpenKitchen
+    from trainer.actions.open_kitchen import Kitchen
 
 LONGEST_TEXT = 500
 CLOCK_MAY_LAG = timedelta(minutes=1)
@@ -26,7 +26,7 @@ FIELDS = {"reason": message("reason"), "number": message("number"), "note": mess
 KEY_USED = Refused(message("This form was already sent with something else in it. Open it anew and send it again."))
 
 
-def save(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -> Outcome:
+def save(k: Kitchen, deed: NewEntry, refusal: Callable[[Snapshot], Refused | None]) -> Outcome:
     """Return the deed's entry, or the refusal; the same key sent again returns the entry already there.
 
     The question and the writing are one transaction: what was true when it was asked is true when it is written.
@@ -38,7 +38,7 @@ def save(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -
         return _clock_refuses(k, deed) or _refused_on(k, deed, refusal) or append(k, deed)
 
 
-def _refused_on(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | None]) -> Refused | None:
+def _refused_on(k: Kitchen, deed: NewEntry, refusal: Callable[[Snapshot], Refused | None]) -> Refused | None:
     """Return the refusal on the deed's own day.
 
     With a clock behind, who joined since is not on the roster of that day: what keeps a cook away is refused only where
@@ -50,7 +50,7 @@ def _refused_on(k: OpenKitchen, deed: Deed, refusal: Callable[[Day], Refused | N
     return refusal(k.day(k.today(last)))
 
 
-def append(k: OpenKitchen, deed: Deed) -> Outcome:
+def append(k: Kitchen, deed: NewEntry) -> Outcome:
     """Return the deed's entry, or what the clock or the book will not take."""
     try:
         return _clock_refuses(k, deed) or Saved(k.file.book.append(after_the_last(k, deed)))
@@ -58,10 +58,10 @@ def append(k: OpenKitchen, deed: Deed) -> Outcome:
         return Refused(str(problem))
 
 
-def clock_behind(k: OpenKitchen, now: datetime) -> Refused | None:
+def clock_behind(k: Kitchen, now: datetime) -> Refused | None:
     """Return the refusal where this machine's clock is behind the last entry: what was saved would get a wrong day.
 
-    A minute is let pass, as whoever waited for another to finish writing is behind by a moment.
+    A minute is let pass, as anyone who waited for another to finish writing is behind by a moment.
     """
     last = k.file.book.last_at()
     if last is None or last - now <= CLOCK_MAY_LAG:
@@ -73,7 +73,7 @@ def clock_behind(k: OpenKitchen, now: datetime) -> Refused | None:
     return Refused(words, message("Set the clock right, then send this again."))
 
 
-def _apart(k: OpenKitchen, last: datetime, now: datetime) -> tuple[Text, Text]:
+def _apart(k: Kitchen, last: datetime, now: datetime) -> tuple[Text, Text]:
     """Return two moments as short as tells them apart: two times of one day, or two days, with years at need."""
     zone = ZoneInfo(k.file.settings.timezone)
     first, second = last.astimezone(zone), now.astimezone(zone)
@@ -83,17 +83,17 @@ def _apart(k: OpenKitchen, last: datetime, now: datetime) -> tuple[Text, Text]:
     return in_short(first.date(), with_year=is_long), in_short(second.date(), with_year=is_long)
 
 
-def _clock_refuses(k: OpenKitchen, deed: Deed) -> Refused | None:
+def _clock_refuses(k: Kitchen, deed: NewEntry) -> Refused | None:
     """Return the refusal of a clock that is behind; what keeps a cook from a station is never refused for it."""
     return None if _keeps_away(deed) else clock_behind(k, deed.at)
 
 
-def _keeps_away(deed: Deed) -> bool:
+def _keeps_away(deed: NewEntry) -> bool:
     """Return whether a deed takes a cook off a station: a stop, or a standing down."""
     return deed.kind == "stood_down" or (deed.kind == "practical_watched" and deed.body.get("verdict") == "stopped")
 
 
-def after_the_last(k: OpenKitchen, deed: Deed) -> Deed:
+def after_the_last(k: Kitchen, deed: NewEntry) -> NewEntry:
     """Return the deed, no earlier than the last entry: behind it, it takes that entry's moment.
 
     What keeps a cook away says then on which day it happened, and counts from that day.
@@ -106,7 +106,7 @@ def after_the_last(k: OpenKitchen, deed: Deed) -> Deed:
     return replace(deed, at=last, body={**deed.body, "happened": happened.isoformat()} if is_told else deed.body)
 
 
-def says_the_same(there: Entry, deed: Deed) -> bool:
+def says_the_same(there: Entry, deed: NewEntry) -> bool:
     """Return whether an entry is this deed; moment and day do not count, as a second try is later than the first."""
     kept = (there.kind, there.cook, there.by, canonical(_without_day(there.body)))
     return kept == (deed.kind, deed.cook, deed.by, canonical(_without_day(deed.body)))
@@ -116,7 +116,7 @@ def _without_day(body: Mapping[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in body.items() if name != "happened"}
 
 
-def saved_before(k: OpenKitchen, key: str, kind: Kind, by: str | None = None) -> Outcome | None:
+def saved_before(k: Kitchen, key: str, kind: Kind, by: str | None = None) -> Outcome | None:
     """Return what a key has saved already, for a deed whose draft is gone by then; None for a new key."""
     there = k.file.book.find_key(key)
     if there is None:
@@ -124,7 +124,7 @@ def saved_before(k: OpenKitchen, key: str, kind: Kind, by: str | None = None) ->
     return Saved(there) if there.kind == kind and by in (None, there.by) else KEY_USED
 
 
-def unusable_key(k: OpenKitchen, key: str) -> Refused | None:
+def unusable_key(k: Kitchen, key: str) -> Refused | None:
     """Return why a key cannot name a new draft: it names a draft or an entry already, or no book would take it."""
     if not key or len(key) > LONGEST_NAME or not key.isprintable():
         return Refused(message("A key has 1 to {most} printable characters. Open the form anew.", most=LONGEST_NAME))
@@ -133,13 +133,13 @@ def unusable_key(k: OpenKitchen, key: str) -> Refused | None:
     return None
 
 
-def unless(answer: Entitlement) -> Refused | None:
+def denied_by(answer: Entitlement) -> Refused | None:
     """Return the refusal in an answer of the kitchen's, or None where it says yes."""
     return None if answer.may else Refused(answer.reason, answer.who_can)
 
 
-def not_on_roster(cook: str, day: Day) -> Refused | None:
-    """Return the refusal for somebody who does not belong to the kitchen that day."""
+def not_on_roster(cook: str, day: Snapshot) -> Refused | None:
+    """Return the refusal for a person who does not belong to the kitchen that day."""
     if day.is_on_roster(cook):
         return None
     return Refused(
@@ -149,8 +149,8 @@ def not_on_roster(cook: str, day: Day) -> Refused | None:
     )
 
 
-def wrong_text(text: str, field: str, *, may_be_blank: bool = False) -> Refused | None:
-    """Return what is wrong with a text somebody typed: blank, too long, or not plain text."""
+def validate_text(text: str, field: str, *, may_be_blank: bool = False) -> Refused | None:
+    """Return what is wrong with a text a person typed: blank, too long, or not plain text."""
     name = FIELDS.get(field, field)
     if not text.strip() and not may_be_blank:
         return Refused(message("The {field} is blank.", field=name), "", field)

@@ -40,7 +40,7 @@ def without_gaps(secret: str) -> str:
     return bare if len(bare) == PIN_DIGITS and is_pin(bare) else secret
 
 
-def wrong_with(secret: str, born: date | None, names: Collection[str] = ()) -> Text:
+def validate(secret: str, born: date | None, names: Collection[str] = ()) -> Text:
     """Return why a secret may not be chosen, in one sentence; "" when it may.
 
     >>> wrong_with("12345678", None)

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from trainer.actions import secret_rules
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.saving import after_the_last, clock_behind
-from trainer.kitchen.book import PROGRAM, Deed
+from trainer.kitchen.book import PROGRAM, NewEntry
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.messages import message, plural
 from trainer.store.identity import new_id
@@ -19,7 +19,7 @@ from trainer.store.people import Secret, SecretKind
 from trainer.store.problems import BookRefuses
 from trainer.store.secret_hash import hash_secret, is_right
 from trainer.store.sessions import Device, Session
-from trainer.store.throttle import DISABLED_AT, FREE_TRIES, Pair, Standing, pair_of
+from trainer.store.throttle import DISABLED_AT, FREE_TRIES, PersonOnDevice, WaitState, pair_of
 
 COOK_IDLE_MINUTES = 15
 MANAGER_IDLE_MINUTES = 30
@@ -39,7 +39,7 @@ class Enrolled:
 
 
 @dataclass(frozen=True, slots=True)
-class SignedIn:
+class NewSession:
     """A session just opened: its token for the cookie, and whether the person must first choose a secret."""
 
     token: str
@@ -61,7 +61,7 @@ class Done:
     """It is done, and there is nothing more to say."""
 
 
-def enrol_device(k: OpenKitchen, *, name: str, by: str, now: datetime) -> Enrolled | Refused:
+def enrol_device(k: Kitchen, *, name: str, by: str, now: datetime) -> Enrolled | Refused:
     """Return the enrolled device: a manager may, and in a demo kitchen any device may enrol itself."""
     if not k.file.settings.is_demo and not _is_manager(k, by, now):
         return Refused(message("Only a manager may enrol a device."), A_MANAGER)
@@ -71,7 +71,7 @@ def enrol_device(k: OpenKitchen, *, name: str, by: str, now: datetime) -> Enroll
     return Enrolled(*k.file.devices.enrol(tidy, by or "demo", now))
 
 
-def revoke_device(k: OpenKitchen, *, device: str, by: str, now: datetime) -> Done | Refused:
+def revoke_device(k: Kitchen, *, device: str, by: str, now: datetime) -> Done | Refused:
     """Trust a device no longer, at once; everybody signed in on it is signed out."""
     if not _is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
@@ -79,7 +79,7 @@ def revoke_device(k: OpenKitchen, *, device: str, by: str, now: datetime) -> Don
     return Done()
 
 
-def first_code(k: OpenKitchen, *, by: str, cook: str, now: datetime) -> FirstCode | Refused:
+def first_code(k: Kitchen, *, by: str, cook: str, now: datetime) -> FirstCode | Refused:
     """Return a one-time code of 8 digits, good for 24 hours; the secret the person had no longer works."""
     if not _is_manager(k, by, now):
         return Refused(message("Only a manager gives out a first code."), A_MANAGER)
@@ -96,7 +96,7 @@ def first_code(k: OpenKitchen, *, by: str, cook: str, now: datetime) -> FirstCod
     return FirstCode(cook, code, good_until)
 
 
-def sign_in(k: OpenKitchen, *, device: str, person: str, secret: str, now: datetime) -> SignedIn | Refused:
+def sign_in(k: Kitchen, *, device: str, person: str, secret: str, now: datetime) -> NewSession | Refused:
     """Return the token of a new session, on an enrolled device (its id) and with the right secret.
 
     An unknown person, one who has left and a wrong secret get the same answer after the same work.
@@ -110,10 +110,10 @@ def sign_in(k: OpenKitchen, *, device: str, person: str, secret: str, now: datet
         return NO_MATCH
     k.file.sessions.drop_old(now)
     token = k.file.sessions.open(person, device, now, _idle_minutes(k, person, now))
-    return SignedIn(token, person, kept.must_change)
+    return NewSession(token, person, kept.must_change)
 
 
-def prove_again(k: OpenKitchen, *, token: str, secret: str, now: datetime) -> Session | Refused:
+def prove_again(k: Kitchen, *, token: str, secret: str, now: datetime) -> Session | Refused:
     """Return the session with its proof renewed, after the right secret: what signing asks for after two minutes."""
     session = k.file.sessions.find(token, now)
     if session is None:
@@ -130,7 +130,7 @@ def proved_within(session: Session, minutes: int, now: datetime) -> bool:
     return timedelta(0) <= now - session.proved_at <= timedelta(minutes=minutes)
 
 
-def session_of(k: OpenKitchen, *, token: str, now: datetime) -> Session | None:
+def session_of(k: Kitchen, *, token: str, now: datetime) -> Session | None:
     """Return the live session of a token and start its idle time again; None once the person has left the roster."""
     session = k.file.sessions.seen(token, now)
     if session is None or k.people().get(session.person) is None:
@@ -138,13 +138,13 @@ def session_of(k: OpenKitchen, *, token: str, now: datetime) -> Session | None:
     return session if k.progress().roles(session.person, k.today(now)) else None
 
 
-def must_choose(k: OpenKitchen, *, person: str) -> bool:
+def must_choose(k: Kitchen, *, person: str) -> bool:
     """Return whether a person signed in with a first code and has not chosen a secret of their own yet."""
     kept = k.file.people.secret_of(person)
     return kept is None or kept.must_change
 
 
-def choose_secret(k: OpenKitchen, *, token: str, secret: str, now: datetime) -> Done | Refused:
+def choose_secret(k: Kitchen, *, token: str, secret: str, now: datetime) -> Done | Refused:
     """Keep the secret a signed-in person chose; asked within two minutes of a proof, or after a first code."""
     session = k.file.sessions.find(token, now)
     if session is None:
@@ -157,13 +157,13 @@ def choose_secret(k: OpenKitchen, *, token: str, secret: str, now: datetime) -> 
     return outcome
 
 
-def set_secret(k: OpenKitchen, *, person: str, secret: str) -> Done | Refused:
+def set_secret(k: Kitchen, *, person: str, secret: str) -> Done | Refused:
     """Keep a secret for a person if the rules allow it; for the command line, whose user owns the kitchen's files."""
     who = k.people().get(person)
     if who is None:
         return Refused(message("There is nobody with this id on the roster."), field="person")
     own = secret_rules.without_gaps(secret)
-    wrong = secret_rules.wrong_with(own, who.born, (who.name, *who.name.split(), k.file.settings.name))
+    wrong = secret_rules.validate(own, who.born, (who.name, *who.name.split(), k.file.settings.name))
     if wrong:
         return Refused(wrong, field="secret")
     kind: SecretKind = "pin" if secret_rules.is_pin(own) else "passphrase"
@@ -172,7 +172,7 @@ def set_secret(k: OpenKitchen, *, person: str, secret: str) -> Done | Refused:
     return Done()
 
 
-def let_try_again(k: OpenKitchen, *, by: str, now: datetime, person: str) -> Done | Refused:
+def let_try_again(k: Kitchen, *, by: str, now: datetime, person: str) -> Done | Refused:
     """Clear the wrong tries of a person on every device: a manager may, but not their own."""
     if not _is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
@@ -182,13 +182,13 @@ def let_try_again(k: OpenKitchen, *, by: str, now: datetime, person: str) -> Don
     return Done()
 
 
-def sign_out(k: OpenKitchen, *, token: str) -> Done:
+def sign_out(k: Kitchen, *, token: str) -> Done:
     """Close the session at once; a token that is closed already is no error."""
     k.file.sessions.close(token)
     return Done()
 
 
-def proved(k: OpenKitchen, *, device: str, person: str, secret: str, now: datetime) -> Secret | Refused:
+def proved(k: Kitchen, *, device: str, person: str, secret: str, now: datetime) -> Secret | Refused:
     """Return the person's kept secret after the right one was given on a device, or why not.
 
     Every wrong try is counted for this person on this device; a right one clears the count.
@@ -196,7 +196,7 @@ def proved(k: OpenKitchen, *, device: str, person: str, secret: str, now: dateti
     return proved_as(k, pair=pair_of(person, device), person=person, secret=secret, now=now)
 
 
-def proved_as(k: OpenKitchen, *, pair: Pair, person: str, secret: str, now: datetime) -> Secret | Refused:
+def proved_as(k: Kitchen, *, pair: PersonOnDevice, person: str, secret: str, now: datetime) -> Secret | Refused:
     """Return the person's kept secret after the right one was given, or why not; a pair's tries come one by one."""
     throttle = k.file.throttle
     with throttle.one_at_a_time(pair):
@@ -218,20 +218,20 @@ def proved_as(k: OpenKitchen, *, pair: Pair, person: str, secret: str, now: date
         return kept
 
 
-def _enter_lock(k: OpenKitchen, pair: Pair, person: str, wrong: int, now: datetime) -> None:
-    """Enter into the book that somebody on the roster must wait on a device for the first time, or is closed there.
+def _enter_lock(k: Kitchen, pair: PersonOnDevice, person: str, wrong: int, now: datetime) -> None:
+    """Enter into the book that a person on the roster must wait on a device for the first time, or is closed there.
 
     A clock behind the last entry does not keep it out, and a book that will not take it keeps nobody from being told
     to wait.
     """
     is_lock = wrong in (FREE_TRIES, DISABLED_AT) and not pair.is_address
     if is_lock and k.progress().roles(person, k.today(now)):
-        deed = Deed("locked_out", now, person, PROGRAM, {"device": pair.device, "wrong": wrong}, new_id(now))
+        deed = NewEntry("locked_out", now, person, PROGRAM, {"device": pair.device, "wrong": wrong}, new_id(now))
         with suppress(BookRefuses):
             k.file.book.append(after_the_last(k, deed))
 
 
-def _used_up(k: OpenKitchen, person: str, code: Secret, now: datetime) -> bool:
+def _used_up(k: Kitchen, person: str, code: Secret, now: datetime) -> bool:
     """Use up a first code; of two who give it at once, return True to one."""
     with k.file.writing():
         if k.file.people.secret_of(person) != code:
@@ -240,7 +240,7 @@ def _used_up(k: OpenKitchen, person: str, code: Secret, now: datetime) -> bool:
     return True
 
 
-def _must_wait(standing: Standing, now: datetime) -> Refused:
+def _must_wait(standing: WaitState, now: datetime) -> Refused:
     """Return how long to wait, in words."""
     if standing.is_disabled or standing.until is None:
         return Refused(message("Too many wrong tries. A manager must open this again."), "", "secret")
@@ -252,17 +252,17 @@ def _must_wait(standing: Standing, now: datetime) -> Refused:
     return Refused(message("Too many wrong tries. Wait {wait}, then try again.", wait=wait), at_once, "secret")
 
 
-def _is_manager(k: OpenKitchen, person: str, now: datetime) -> bool:
-    """Return whether somebody is a manager today."""
+def _is_manager(k: Kitchen, person: str, now: datetime) -> bool:
+    """Return whether a person is a manager today."""
     return "manager" in k.progress().roles(person, k.today(now))
 
 
-def _is_enrolled(k: OpenKitchen, device: str) -> bool:
+def _is_enrolled(k: Kitchen, device: str) -> bool:
     """Return whether a device id is enrolled and not revoked."""
     return any(known.id == device and known.revoked_at is None for known in k.file.devices.all())
 
 
-def _idle_minutes(k: OpenKitchen, person: str, now: datetime) -> int:
+def _idle_minutes(k: Kitchen, person: str, now: datetime) -> int:
     """Return after how many idle minutes a person is signed out."""
     return MANAGER_IDLE_MINUTES if _is_manager(k, person, now) else COOK_IDLE_MINUTES
 
@@ -271,5 +271,5 @@ def _fresh_code() -> str:
     """Return a random code that is not a silly one."""
     while True:
         code = f"{secrets.randbelow(10**FIRST_CODE_DIGITS):0{FIRST_CODE_DIGITS}d}"
-        if not secret_rules.wrong_with(code, None):
+        if not secret_rules.validate(code, None):
             return code

@@ -9,20 +9,20 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import append, not_on_roster, saved_before, unusable_key
 from trainer.actions.sitting_drafts import PutAside, Sitting, count_of, draft_of, drawn, put_aside, sitting_of, told_in
-from trainer.kitchen.book import Deed, Entry
+from trainer.kitchen.book import Entry, NewEntry
 from trainer.kitchen.clearance import technique_standing
-from trainer.kitchen.entitlement import Day
-from trainer.kitchen.quiz.cooling_off import DAYS, may_sit_from
+from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.quiz.drawing import GRADER, CannotDraw
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.keeping import answered, answered_before
 from trainer.kitchen.quiz.question import Grade, Question
+from trainer.kitchen.quiz.retry_wait import DAYS, may_sit_from
 from trainer.kitchen.quiz.rules import rules_of
-from trainer.kitchen.quiz.sitting import Count
+from trainer.kitchen.quiz.sitting import Tally
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.messages import Text, message
@@ -58,7 +58,7 @@ class Answered:
 
 
 def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action has them, the seed and what was told
-    k: OpenKitchen, *, cook: str, technique: str, seed: int, now: datetime, key: str, told: str = ""
+    k: Kitchen, *, cook: str, technique: str, seed: int, now: datetime, key: str, told: str = ""
 ) -> Sitting | Refused:
     """Return the cook's open sitting of this technique, or a new one with this seed; `key` becomes its id.
 
@@ -78,7 +78,7 @@ def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action ha
         )
 
 
-def _to_be_told(k: OpenKitchen, cook: str, technique: str, told: str) -> Refused | None:
+def _to_be_told(k: Kitchen, cook: str, technique: str, told: str) -> Refused | None:
     """Return what the cook has to be told before a new sitting takes the place of one that cannot be opened."""
     for aside in put_aside(k, cook=cook):
         if aside.technique == technique and aside.id != told:
@@ -86,7 +86,7 @@ def _to_be_told(k: OpenKitchen, cook: str, technique: str, told: str) -> Refused
     return None
 
 
-def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
+def _refusal(cook: str, technique: Technique, day: Snapshot) -> Refused | None:
     """Return why a cook may not sit the quiz today."""
     if not technique.questions:
         return Refused(message("{title} has no quiz.", title=technique.title), "", "technique")
@@ -99,7 +99,7 @@ def _refusal(cook: str, technique: Technique, day: Day) -> Refused | None:
     return not_on_roster(cook, day)
 
 
-def sits_again_from(cook: str, technique: str, day: Day) -> date | None:
+def sits_again_from(cook: str, technique: str, day: Snapshot) -> date | None:
     """Return the first day a cook may sit a quiz again after failing it, where that is still to come."""
     record = day.progress.record(cook).as_of(day.on)
     sat = (line for line in record.sat if line.technique == technique)
@@ -108,7 +108,7 @@ def sits_again_from(cook: str, technique: str, day: Day) -> date | None:
     return first if first is not None and first > day.on else None
 
 
-def _too_soon(cook: str, technique: Technique, day: Day) -> Refused | None:
+def _too_soon(cook: str, technique: Technique, day: Snapshot) -> Refused | None:
     """Return the refusal of a quiz failed too short a time ago."""
     first = sits_again_from(cook, technique.id, day)
     if first is None:
@@ -122,7 +122,7 @@ def _too_soon(cook: str, technique: Technique, day: Day) -> Refused | None:
 
 
 def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
-    k: OpenKitchen, cook: str, technique: Technique, seed: int, now: datetime, key: str
+    k: Kitchen, cook: str, technique: Technique, seed: int, now: datetime, key: str
 ) -> Sitting | Refused:
     unusable = unusable_key(k, key)
     if unusable is not None:
@@ -148,7 +148,7 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
         answers={},
         started=now,
         rules=rules,
-        standing=rules.standing_of(Count(0, 0)),
+        standing=rules.standing_of(Tally(0, 0)),
         drawn=questions,
     )
     for aside in put_aside(k, cook=cook):
@@ -158,28 +158,28 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
     return sitting
 
 
-def find_sitting(k: OpenKitchen, sitting: str) -> Sitting | None:
-    """Return an open sitting by id; whoever calls sees to it that a cook meets only their own."""
+def find_sitting(k: Kitchen, sitting: str) -> Sitting | None:
+    """Return an open sitting by id; the caller sees to it that a cook meets only their own."""
     found = _found(k, sitting)
     return found if isinstance(found, Sitting) else None
 
 
-def _found(k: OpenKitchen, sitting: str) -> Sitting | PutAside | None:
+def _found(k: Kitchen, sitting: str) -> Sitting | PutAside | None:
     draft = k.file.drafts.get(sitting)
     return sitting_of(k, draft) if draft is not None and draft.kind == "sitting" else None
 
 
-def open_sitting(k: OpenKitchen, *, cook: str, technique: str) -> Sitting | None:
+def open_sitting(k: Kitchen, *, cook: str, technique: str) -> Sitting | None:
     """Return the cook's open sitting of a technique, if there is one."""
     drafts = (draft for draft in k.file.drafts.list("sitting", cook=cook) if draft.about == technique)
     found = (sitting_of(k, draft) for draft in drafts)
     return next((sitting for sitting in found if isinstance(sitting, Sitting)), None)
 
 
-def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now: datetime) -> Answered | Refused:
+def answer_question(k: Kitchen, *, sitting: str, index: int, text: str, now: datetime) -> Answered | Refused:
     """Return what the answer was read as, after keeping it; with `problem` set nothing was kept.
 
-    In a quiz of fixed length an answer may be given anew until it is handed in; the last one counts. In one that
+    In a quiz of fixed length an answer may be given again until it is handed in; the last one counts. In one that
     decides each answer stands, and the one that decides finishes the sitting. `now` dates that and nothing else.
     """
     with k.file.writing():
@@ -201,7 +201,7 @@ def answer_question(k: OpenKitchen, *, sitting: str, index: int, text: str, now:
         return _ended(k, kept, Answered(index, grade_now.understood), now)
 
 
-def _out_of_turn(k: OpenKitchen, sitting: Sitting, index: int, now: datetime) -> Refused | None:
+def _out_of_turn(k: Kitchen, sitting: Sitting, index: int, now: datetime) -> Refused | None:
     """Return why a quiz that decides takes no answer to this question now."""
     if index in sitting.answers:
         return Refused(message("Your answer to question {index} stands.", index=index + 1), "", "index")
@@ -210,7 +210,7 @@ def _out_of_turn(k: OpenKitchen, sitting: Sitting, index: int, now: datetime) ->
     return _off(k, sitting, now)
 
 
-def _ended(k: OpenKitchen, sitting: Sitting, answered: Answered, now: datetime) -> Answered | Refused:
+def _ended(k: Kitchen, sitting: Sitting, answered: Answered, now: datetime) -> Answered | Refused:
     """Return what was answered, and the finished sitting where that answer decides it."""
     if sitting.standing is None:
         return answered
@@ -220,11 +220,11 @@ def _ended(k: OpenKitchen, sitting: Sitting, answered: Answered, now: datetime) 
     return outcome if isinstance(outcome, Refused) else replace(answered, left=0, entry=outcome.entry)
 
 
-def _graded(k: OpenKitchen, question: Question, text: str) -> Grade:
+def _graded(k: Kitchen, question: Question, text: str) -> Grade:
     return grade(question, text, k.file.settings.decimal_mark)
 
 
-def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str) -> Outcome:
+def finish_sitting(k: Kitchen, *, sitting: str, now: datetime, key: str) -> Outcome:
     """Return the saved `quiz_sat`, every answer graded and the wrong methods named; the sitting is open no more.
 
     Questions without an answer are asked for first. A quiz that decides and has ended by itself gives its entry.
@@ -243,21 +243,21 @@ def finish_sitting(k: OpenKitchen, *, sitting: str, now: datetime, key: str) -> 
         return refusal or _finished(k, found, now, key)
 
 
-def ended_by_itself(k: OpenKitchen, sitting: str) -> Entry | None:
+def ended_by_itself(k: Kitchen, sitting: str) -> Entry | None:
     """Return the entry of a quiz that decides and has ended, by the sitting's id; whose it is the caller sees to."""
     there = k.file.book.find_key(sitting)
     return there if there is not None and there.kind == "quiz_sat" else None
 
 
-def _finished(k: OpenKitchen, sitting: Sitting, now: datetime, key: str) -> Outcome:
+def _finished(k: Kitchen, sitting: Sitting, now: datetime, key: str) -> Outcome:
     """Return the saved `quiz_sat`; the draft goes with it."""
-    outcome = append(k, Deed("quiz_sat", now, sitting.cook, sitting.cook, _body(k, sitting), key))
+    outcome = append(k, NewEntry("quiz_sat", now, sitting.cook, sitting.cook, _body(k, sitting), key))
     if not isinstance(outcome, Refused):
         k.file.drafts.delete(sitting.id)
     return outcome
 
 
-def _off(k: OpenKitchen, sitting: Sitting, now: datetime) -> Refused | None:
+def _off(k: Kitchen, sitting: Sitting, now: datetime) -> Refused | None:
     return not_on_roster(sitting.cook, k.day(k.today(now)))
 
 
@@ -270,7 +270,7 @@ def _unfinished(sitting: Sitting) -> Refused | None:
     return Refused(message("These questions have no answer yet: {places}.", places=places), "", "answers")
 
 
-def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
+def _body(k: Kitchen, sitting: Sitting) -> dict[str, Any]:
     """Return what the book keeps: each question by its numbers and picks, with the answer and its grade.
 
     A sitting that was begun with its words kept keeps them in the book, too.
@@ -291,7 +291,7 @@ def _body(k: OpenKitchen, sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _kept(k: OpenKitchen, sitting: Sitting, place: int) -> dict[str, Any]:
+def _kept(k: Kitchen, sitting: Sitting, place: int) -> dict[str, Any]:
     """Return one answered question as the book keeps it."""
     question, text = sitting.questions[place], sitting.answers[place]
     given = _graded(k, question, text)

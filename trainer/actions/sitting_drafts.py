@@ -11,17 +11,17 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Literal
 
-from trainer.actions.open_kitchen import OpenKitchen
-from trainer.kitchen.quiz.deciding import Standing
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.quiz.drawing import draw_sitting
 from trainer.kitchen.quiz.drawn import DrawnQuestion, context_of, drawn_from
 from trainer.kitchen.quiz.grading import grade
-from trainer.kitchen.quiz.in_turn import draw_in_turn
 from trainer.kitchen.quiz.keeping import question_from_kept
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.round_robin import draw_in_turn
 from trainer.kitchen.quiz.rules import SittingRules, rules_kept, rules_of
 from trainer.kitchen.quiz.sentences import QuestionWords
-from trainer.kitchen.quiz.sitting import Count
+from trainer.kitchen.quiz.sequential_test import SequentialState
+from trainer.kitchen.quiz.sitting import Tally
 from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.technique import Content, Technique
 from trainer.messages import Text, message, plural
@@ -49,7 +49,7 @@ class Sitting:
     answers: Mapping[int, str]
     started: datetime
     rules: SittingRules
-    standing: Standing | None = None
+    standing: SequentialState | None = None
     drawn: tuple[DrawnQuestion, ...] = ()
     whole: Sequence[Mapping[str, Any]] = ()
 
@@ -125,7 +125,7 @@ def draft_of(sitting: Sitting) -> Draft:
     return Draft(sitting.id, "sitting", sitting.technique, sitting.cook, sitting.cook, body, sitting.started)
 
 
-def sitting_of(k: OpenKitchen, draft: Draft) -> Sitting | PutAside:
+def sitting_of(k: Kitchen, draft: Draft) -> Sitting | PutAside:
     """Return a draft as a sitting, its questions as they were drawn; or why it is put aside."""
     technique, body = k.content.techniques.get(draft.about), draft.body
     if technique is None:
@@ -192,16 +192,16 @@ def drawn(technique: Technique, seed: int, words: QuestionWords) -> tuple[DrawnQ
     return draw_sitting(technique, seed, words)
 
 
-def count_of(k: OpenKitchen, questions: Sequence[Question], answers: Mapping[int, str]) -> Count:
+def count_of(k: Kitchen, questions: Sequence[Question], answers: Mapping[int, str]) -> Tally:
     """Return how many answers are right, and how many of those about safety."""
-    count = Count(0, 0)
+    count = Tally(0, 0)
     for place, text in sorted(answers.items()):
         is_right = grade(questions[place], text, k.file.settings.decimal_mark).is_right is True
         count = count.plus(is_right=is_right, is_safety=questions[place].safety)
     return count
 
 
-def put_aside(k: OpenKitchen, *, cook: str) -> tuple[PutAside, ...]:
+def put_aside(k: Kitchen, *, cook: str) -> tuple[PutAside, ...]:
     """Return the sittings of a cook that cannot go on as things are, oldest first."""
     found = (sitting_of(k, draft) for draft in k.file.drafts.list("sitting", cook=cook))
     return tuple(each for each in found if isinstance(each, PutAside))

@@ -6,18 +6,18 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import not_on_roster, save, unless, wrong_text
-from trainer.kitchen.book import Deed
-from trainer.kitchen.entitlement import Day, may_manage, may_open_station
+from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
+from trainer.kitchen.book import NewEntry
+from trainer.kitchen.entitlement import Snapshot, may_manage, may_open_station
 from trainer.kitchen.requirements import not_stood_down
 from trainer.kitchen.roles import ROLES, in_sequence
 from trainer.messages import message
 
 
 @dataclass(frozen=True, slots=True)
-class AtStation:
+class StationChange:
     """A cook, a station, and why."""
 
     cook: str
@@ -51,39 +51,39 @@ class NewRoles:
     roles: Collection[str]
 
 
-def stand_down(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: str) -> Outcome:
+def stand_down(k: Kitchen, *, by: str, at: StationChange, now: datetime, key: str) -> Outcome:
     """Return the saved `stood_down`: from today the cook is cleared there no more, until put back."""
-    deed = Deed("stood_down", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
+    deed = NewEntry("stood_down", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
 
-    def refusal(day: Day) -> Refused | None:
+    def refusal(day: Snapshot) -> Refused | None:
         stood = Refused(message("{cook} is stood down there already.", cook=day.name(at.cook)), "", "station")
         return _refusal_at(by, at, day) or (stood if _is_stood_down(at, day) else None)
 
     return save(k, deed, refusal)
 
 
-def restore(k: OpenKitchen, *, by: str, at: AtStation, now: datetime, key: str) -> Outcome:
+def restore(k: Kitchen, *, by: str, at: StationChange, now: datetime, key: str) -> Outcome:
     """Return the saved `restored`: from today the standing down counts no more."""
-    deed = Deed("restored", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
+    deed = NewEntry("restored", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
 
-    def refusal(day: Day) -> Refused | None:
+    def refusal(day: Snapshot) -> Refused | None:
         not_stood = Refused(message("{cook} is not stood down there.", cook=day.name(at.cook)), "", "station")
         return _refusal_at(by, at, day) or (None if _is_stood_down(at, day) else not_stood)
 
     return save(k, deed, refusal)
 
 
-def _refusal_at(by: str, at: AtStation, day: Day) -> Refused | None:
+def _refusal_at(by: str, at: StationChange, day: Snapshot) -> Refused | None:
     """Return what standing down and putting back are both refused for."""
     return (
-        unless(may_manage(by, at.cook, day))
+        denied_by(may_manage(by, at.cook, day))
         or not_on_roster(at.cook, day)
         or _no_station(at.station, day)
-        or wrong_text(at.reason, "reason")
+        or validate_text(at.reason, "reason")
     )
 
 
-def _no_station(station: str, day: Day) -> Refused | None:
+def _no_station(station: str, day: Snapshot) -> Refused | None:
     return (
         None
         if station in day.content.stations
@@ -91,51 +91,51 @@ def _no_station(station: str, day: Day) -> Refused | None:
     )
 
 
-def _is_stood_down(at: AtStation, day: Day) -> bool:
+def _is_stood_down(at: StationChange, day: Snapshot) -> bool:
     record = day.progress.record(at.cook).as_of(day.on)
     return not_stood_down(record, day.content.stations[at.station], day.on).best is None
 
 
-def open_station(k: OpenKitchen, *, by: str, grant: Grant, now: datetime, key: str) -> Outcome:
+def open_station(k: Kitchen, *, by: str, grant: Grant, now: datetime, key: str) -> Outcome:
     """Return the saved `station_opened`: the assessor may sign there to the end of `until`."""
     body = {"station": grant.station, "until": grant.until.isoformat(), "reason": grant.reason.strip()}
-    deed = Deed("station_opened", now, grant.assessor, by, body, key)
+    deed = NewEntry("station_opened", now, grant.assessor, by, body, key)
 
-    def refusal(day: Day) -> Refused | None:
+    def refusal(day: Snapshot) -> Refused | None:
         past = (
             Refused(message("The last day of a grant is today or later."), "", "until")
             if grant.until < day.on
             else None
         )
         may = may_open_station(by, grant.assessor, grant.station, day)
-        return unless(may) or past or wrong_text(grant.reason, "reason")
+        return denied_by(may) or past or validate_text(grant.reason, "reason")
 
     return save(k, deed, refusal)
 
 
-def cook_leaves(k: OpenKitchen, *, by: str, leaving: Leaving, now: datetime, key: str) -> Outcome:
+def cook_leaves(k: Kitchen, *, by: str, leaving: Leaving, now: datetime, key: str) -> Outcome:
     """Return the saved `cook_left`: from today the cook is cleared nowhere and has no role."""
-    deed = Deed("cook_left", now, leaving.cook, by, {"reason": leaving.reason.strip()}, key)
+    deed = NewEntry("cook_left", now, leaving.cook, by, {"reason": leaving.reason.strip()}, key)
 
-    def refusal(day: Day) -> Refused | None:
+    def refusal(day: Snapshot) -> Refused | None:
         may = may_manage(by, leaving.cook, day)
-        return unless(may) or not_on_roster(leaving.cook, day) or wrong_text(leaving.reason, "reason")
+        return denied_by(may) or not_on_roster(leaving.cook, day) or validate_text(leaving.reason, "reason")
 
     return save(k, deed, refusal)
 
 
-def change_roles(k: OpenKitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome:
+def change_roles(k: Kitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome:
     """Return the saved `cook_changed`: the roles named are the cook's from now on, and no others."""
-    deed = Deed("cook_changed", now, change.cook, by, {"roles": list(in_sequence(change.roles))}, key)
+    deed = NewEntry("cook_changed", now, change.cook, by, {"roles": list(in_sequence(change.roles))}, key)
 
-    def refusal(day: Day) -> Refused | None:
+    def refusal(day: Snapshot) -> Refused | None:
         may = may_manage(by, change.cook, day)
-        return unless(may) or not_on_roster(change.cook, day) or _wrong_roles(change, day)
+        return denied_by(may) or not_on_roster(change.cook, day) or _wrong_roles(change, day)
 
     return save(k, deed, refusal)
 
 
-def _wrong_roles(change: NewRoles, day: Day) -> Refused | None:
+def _wrong_roles(change: NewRoles, day: Snapshot) -> Refused | None:
     unknown = sorted(set(change.roles) - set(ROLES))
     if unknown:
         return Refused(

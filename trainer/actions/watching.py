@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.practical_drafts import (
     Practical,
@@ -20,17 +20,17 @@ from trainer.actions.practical_drafts import (
 from trainer.actions.saving import (
     append,
     clock_behind,
+    denied_by,
     not_on_roster,
     save,
     saved_before,
-    unless,
     unusable_key,
-    wrong_text,
+    validate_text,
 )
 from trainer.actions.working import SupervisedShift, work_shift
-from trainer.kitchen.book import Deed, moment_text
+from trainer.kitchen.book import NewEntry, moment_text
 from trainer.kitchen.clearance import TechniqueStanding, open_requests, technique_standing
-from trainer.kitchen.entitlement import Day, Entitlement, may_sign, may_sign_somewhere
+from trainer.kitchen.entitlement import Entitlement, Snapshot, may_sign, may_sign_somewhere
 from trainer.kitchen.measured import Typed
 from trainer.kitchen.practical import (
     WORDS,
@@ -123,17 +123,17 @@ class Signing:
     said: VerdictWord | None = None
 
 
-def ask_to_be_watched(k: OpenKitchen, *, cook: str, technique: str, now: datetime, key: str) -> Outcome:
+def ask_to_be_watched(k: Kitchen, *, cook: str, technique: str, now: datetime, key: str) -> Outcome:
     """Return the saved `watch_asked`: the cook has read, passed the quiz, and waits for an assessor."""
-    deed = Deed("watch_asked", now, cook, cook, {"technique": technique}, key)
+    deed = NewEntry("watch_asked", now, cook, cook, {"technique": technique}, key)
 
-    def refusal(day: Day) -> Refused | None:
+    def refusal(day: Snapshot) -> Refused | None:
         return _not_ready(cook, technique, day) or _asked_already(cook, technique, day)
 
     return save(k, deed, refusal)
 
 
-def _not_ready(cook: str, technique: str, day: Day) -> Refused | None:
+def _not_ready(cook: str, technique: str, day: Snapshot) -> Refused | None:
     """Return why a cook may not be watched yet: reading and quiz come before the practical."""
     taught = day.content.techniques.get(technique)
     if taught is None:
@@ -150,17 +150,17 @@ def _stopped(standing: TechniqueStanding) -> Refused | None:
     return Refused(missing.text, missing.next_act, "cook") if standing.is_stopped and missing else None
 
 
-def _asked_already(cook: str, technique: str, day: Day) -> Refused | None:
+def _asked_already(cook: str, technique: str, day: Snapshot) -> Refused | None:
     requests = open_requests(day.progress.record(cook).as_of(day.on))
     if any(line.technique == technique for line in requests):
         return Refused(message("You have asked already and are waiting."), "", "technique")
     return None
 
 
-def waiting(k: OpenKitchen, on: date) -> tuple[Waiting, ...]:
+def waiting(k: Kitchen, on: date) -> tuple[Waiting, ...]:
     """Return the open requests of a day, longest wait first; a later practical of the technique answers one.
 
-    A cook whose reading or quiz has run out since they asked is not ready to show, and not listed until it is mended.
+    A cook whose reading or quiz has run out since they asked is not ready to show, and not listed until it is fixed.
     """
     progress, taught = k.progress(), k.content.techniques
     found = [
@@ -172,7 +172,7 @@ def waiting(k: OpenKitchen, on: date) -> tuple[Waiting, ...]:
     return tuple(request for _, _, request in sorted(found, key=lambda item: item[:2]))
 
 
-def start_practical(k: OpenKitchen, *, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
+def start_practical(k: Kitchen, *, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
     """Return the assessor's open practical of this cook and technique, or a new one; `key` becomes its id.
 
     A request is not needed; reading and quiz in date are, no stop that stands, and the right to sign at that station.
@@ -187,14 +187,14 @@ def start_practical(k: OpenKitchen, *, by: str, watch: Watch, now: datetime, key
         return _resumed(k, by, where, day.on) or _begun(k, by, where, now, key)
 
 
-def _right_to_sign(by: str, watch: Watch, day: Day) -> Entitlement:
+def _right_to_sign(by: str, watch: Watch, day: Snapshot) -> Entitlement:
     """Return whether this assessor may sign what they are to watch: at the station named, or at one of all."""
     if watch.station:
         return may_sign(by, watch.cook, watch.technique, watch.station, day)
     return may_sign_somewhere(by, watch.cook, watch.technique, day)
 
 
-def _resumed(k: OpenKitchen, by: str, watch: Watch, on: date) -> Practical | None:
+def _resumed(k: Kitchen, by: str, watch: Watch, on: date) -> Practical | None:
     """Return the assessor's open practical of this cook, technique and station, if the checklist is still the same."""
     edition = k.content.techniques[watch.technique].edition_on(on).number
     wanted = (watch.cook, watch.technique, watch.station, edition)
@@ -204,7 +204,7 @@ def _resumed(k: OpenKitchen, by: str, watch: Watch, on: date) -> Practical | Non
     return None
 
 
-def _begun(k: OpenKitchen, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
+def _begun(k: Kitchen, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
     unusable = unusable_key(k, key)
     if unusable is not None:
         return unusable
@@ -217,7 +217,7 @@ def _begun(k: OpenKitchen, by: str, watch: Watch, now: datetime, key: str) -> Pr
     return begun
 
 
-def show_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> None:
+def show_point(k: Kitchen, *, by: str, practical: str, look: Look, now: datetime) -> None:
     """Keep when a point's page is first sent to a device; that it is sent again changes nothing.
 
     Every page of a point is sent through here, so that nobody gives a verdict on what nobody can have seen.
@@ -230,8 +230,8 @@ def show_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: date
         k.file.drafts.put(draft_of(replace(found, shown={**found.shown, look.point: devices})))
 
 
-def see_point(k: OpenKitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused | AskBack:
-    """Return the point as judged, after keeping it; a point may be seen anew until the practical is signed.
+def see_point(k: Kitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused | AskBack:
+    """Return the point as judged, after keeping it; a point may be seen again until the practical is signed.
 
     A reading no kitchen could show is asked back, and that it was is kept until it is answered. A verdict sooner than
     a look takes after the page was first sent to its device is refused; a stop never is. *Unsafe* stays: what was seen
@@ -258,17 +258,17 @@ def _with_look(found: Practical, point: str, judged: PointSeen | AskBack) -> Pra
         return replace(found, asked={**found.asked, point: (*before, judged)})
     left = {name: asks for name, asks in found.asked.items() if name != point}
     answered = with_answers(judged, before)
-    if point in found.seen:  # seen anew: what was asked back before stays in the record
+    if point in found.seen:  # seen again: what was asked back before stays in the record
         answered = replace(answered, asked=(*found.seen[point].asked, *answered.asked))
     return replace(found, seen={**found.seen, point: answered}, asked=left)
 
 
-def _judged(k: OpenKitchen, technique: Technique, look: Look) -> PointSeen | Refused | AskBack:
+def _judged(k: Kitchen, technique: Technique, look: Look) -> PointSeen | Refused | AskBack:
     """Return a point as typed, judged; or the value and the rule it breaks; or the reading to be asked back."""
     point = next((p for p in technique.checklist if p.id == look.point), None)
     if point is None:
         return Refused(message("There is no point “{point}” on this checklist.", point=look.point), "", "point")
-    wrong = wrong_text(look.note, "note", may_be_blank=True)
+    wrong = validate_text(look.note, "note", may_be_blank=True)
     if wrong is not None:
         return wrong
     seen = judge_point(point, look.readings, look.tick, look.note.strip(), k.file.settings.decimal_mark)
@@ -289,7 +289,7 @@ def _names(rule: Text, value: str) -> bool:
     return isinstance(rule, Message) and value in rule.values.values()
 
 
-def drop_practical(k: OpenKitchen, *, by: str, practical: str) -> Refused | None:
+def drop_practical(k: Kitchen, *, by: str, practical: str) -> Refused | None:
     """Return None after putting an unsigned practical away; nothing enters the book. A stop is signed, not put away."""
     with k.file.writing():
         found = own_practical(k, by, practical)
@@ -301,7 +301,7 @@ def drop_practical(k: OpenKitchen, *, by: str, practical: str) -> Refused | None
         return None
 
 
-def sign_practical(k: OpenKitchen, *, by: str, signing: Signing, now: datetime, key: str) -> Outcome:
+def sign_practical(k: Kitchen, *, by: str, signing: Signing, now: datetime, key: str) -> Outcome:
     """Return the saved `practical_watched`, with the verdict and every reason.
 
     The right to sign is asked for again at this moment. Reading and quiz must still be there for a *meets it*; what was
@@ -319,22 +319,22 @@ def sign_practical(k: OpenKitchen, *, by: str, signing: Signing, now: datetime, 
         if not isinstance(said, Verdict):
             return Refused(said, "", "said")
         refusal = _not_to_be_signed(k, found, signing, said, now)
-        return refusal or _signed(k, found, said, Deed("practical_watched", now, found.cook, by, {}, key), signing.note)
+        return refusal or _signed(
+            k, found, said, NewEntry("practical_watched", now, found.cook, by, {}, key), signing.note
+        )
 
 
-def _not_to_be_signed(
-    k: OpenKitchen, found: Practical, signing: Signing, said: Verdict, now: datetime
-) -> Refused | None:
+def _not_to_be_signed(k: Kitchen, found: Practical, signing: Signing, said: Verdict, now: datetime) -> Refused | None:
     """Return what stands in the way of this signature at this moment; of a stop, only what was not proved or typed."""
     day = k.day(k.today(now))
-    wrong_note = wrong_text(signing.note, "note", may_be_blank=True)
+    wrong_note = validate_text(signing.note, "note", may_be_blank=True)
     if said.word == "stopped":
         return _not_proved(signing.proved_at, now) or wrong_note
     return (
         clock_behind(k, now)
         or _not_proved(signing.proved_at, now)
         or _overtaken(k, found, day)
-        or unless(may_sign(found.by, found.cook, found.technique, found.station, day))
+        or denied_by(may_sign(found.by, found.cook, found.technique, found.station, day))
         or not_on_roster(found.cook, day)
         or other_edition(found, day)
         or (_not_ready(found.cook, found.technique, day) if said.word == "meets it" else None)
@@ -342,7 +342,7 @@ def _not_to_be_signed(
     )
 
 
-def _overtaken(k: OpenKitchen, found: Practical, day: Day) -> Refused | None:
+def _overtaken(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
     """Return the refusal of a practical during which another of the same cook and technique was signed."""
     lines = day.progress.record(found.cook).as_of(day.on).watched
     since = [line for line in lines if line.technique == found.technique and _is_since(line, found)]
@@ -373,7 +373,7 @@ def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
     return Refused(message("Enter your PIN again."), "", "secret")
 
 
-def other_edition(found: Practical, day: Day) -> Refused | None:
+def other_edition(found: Practical, day: Snapshot) -> Refused | None:
     """Return the refusal of a checklist that another edition has replaced meanwhile: a signature names its edition."""
     current = day.content.techniques[found.technique].edition_on(day.on).number
     if found.edition == current:
@@ -387,7 +387,7 @@ def other_edition(found: Practical, day: Day) -> Refused | None:
     )
 
 
-def _signed(k: OpenKitchen, found: Practical, said: Verdict, deed: Deed, note: str) -> Outcome:
+def _signed(k: Kitchen, found: Practical, said: Verdict, deed: NewEntry, note: str) -> Outcome:
     """Write the practical down and put its draft away."""
     body = {
         "technique": found.technique,

@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import not_on_roster, save, unless
-from trainer.kitchen.book import Deed
+from trainer.actions.saving import denied_by, not_on_roster, save
+from trainer.kitchen.book import NewEntry
 from trainer.kitchen.clearance import clearance_of
-from trainer.kitchen.entitlement import Day, may_sign_at
+from trainer.kitchen.entitlement import Snapshot, may_sign_at
 from trainer.kitchen.services import EARLIEST, SERVICE_WORDS, day_served, has_begun
 from trainer.kitchen.spans import in_words
 from trainer.messages import joined, message
@@ -32,7 +32,7 @@ class SupervisedShift:
     sitting: str
 
 
-def work_shift(k: OpenKitchen, *, by: str, shift: SupervisedShift, now: datetime, key: str) -> Outcome:
+def work_shift(k: Kitchen, *, by: str, shift: SupervisedShift, now: datetime, key: str) -> Outcome:
     """Return the saved `shift_worked`.
 
     By an assessor entitled at the station today, never about themselves; `beside` was on the roster and cleared there
@@ -50,14 +50,14 @@ def work_shift(k: OpenKitchen, *, by: str, shift: SupervisedShift, now: datetime
     on_then = tuple(planned.cook for planned in k.file.shifts.on(shift.worked_on) if planned.sitting == shift.sitting)
     return save(
         k,
-        Deed("shift_worked", now, shift.cook, by, body, key),
+        NewEntry("shift_worked", now, shift.cook, by, body, key),
         lambda day: _refusal(by, shift, day) or _ahead(shift, own_time) or _not_planned(shift, on_then, day),
     )
 
 
-def _refusal(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
+def _refusal(by: str, shift: SupervisedShift, day: Snapshot) -> Refused | None:
     return (
-        unless(may_sign_at(by, shift.cook, shift.station, day))
+        denied_by(may_sign_at(by, shift.cook, shift.station, day))
         or not_on_roster(shift.cook, day)
         or _wrong_day(by, shift, day)
         or _wrong_figures(shift)
@@ -67,7 +67,7 @@ def _refusal(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
     )
 
 
-def _wrong_day(by: str, shift: SupervisedShift, day: Day) -> Refused | None:
+def _wrong_day(by: str, shift: SupervisedShift, day: Snapshot) -> Refused | None:
     """Return what is wrong with the day worked: to come, or too long ago for anybody but a manager."""
     days = (day.on - shift.worked_on).days
     if days < 0:
@@ -99,8 +99,8 @@ def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
     return Refused(words, night, "worked_on")
 
 
-def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Day) -> Refused | None:
-    """Return the refusal of somebody beside who was not on, where it is planned who was."""
+def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Snapshot) -> Refused | None:
+    """Return the refusal of a person beside who was not on, where it is planned who was."""
     if not on_then or shift.beside in on_then:
         return None
     words = message(
@@ -122,7 +122,7 @@ def _wrong_figures(shift: SupervisedShift) -> Refused | None:
     return None
 
 
-def _written_already(shift: SupervisedShift, day: Day) -> Refused | None:
+def _written_already(shift: SupervisedShift, day: Snapshot) -> Refused | None:
     """Return the refusal of a shift that stands in the book: it counts once."""
     worked = day.progress.record(shift.cook).as_of(day.on).shifts
     same = (shift.station, shift.worked_on, shift.sitting)
@@ -131,8 +131,8 @@ def _written_already(shift: SupervisedShift, day: Day) -> Refused | None:
     return None
 
 
-def _not_beside(shift: SupervisedShift, then: Day) -> Refused | None:
-    """Return why the cook beside does not do: it takes somebody else, cleared there on the day worked."""
+def _not_beside(shift: SupervisedShift, then: Snapshot) -> Refused | None:
+    """Return why the cook beside does not do: it takes another person, cleared there on the day worked."""
     if shift.beside == shift.cook:
         words = message("{cook} works the shift: somebody else stands beside.", cook=then.name(shift.cook))
         return Refused(words, "", "beside")
@@ -152,7 +152,7 @@ def _not_beside(shift: SupervisedShift, then: Day) -> Refused | None:
     )
 
 
-def _kept_away(shift: SupervisedShift, then: Day) -> Refused | None:
+def _kept_away(shift: SupervisedShift, then: Snapshot) -> Refused | None:
     """Return why the cook may not have stood there at all: too young, a paper missing, or stood down."""
     person = then.people.get(shift.cook)
     if person is None:

@@ -11,9 +11,9 @@ from typing import IO, Any
 
 import click
 
-from trainer.cli.exits import CHECK_FAILED, USAGE, Stop, plain
+from trainer.cli.exits import CHECK_FAILED, USAGE, CommandError, plain
 from trainer.cli.opening import content_from_files
-from trainer.kitchen.cooling_watch import CoolingView, GateView, Start, gates_of, watched, wrong_start
+from trainer.kitchen.cooling_watch import CoolingStart, CoolingView, GateView, gates_of, watched, wrong_start
 from trainer.kitchen.recipe import Batch, BatchLine, batch_of
 from trainer.kitchen.technique import Content
 from trainer.kitchen.typed_lines import cooling_log, when_text
@@ -43,11 +43,11 @@ def batch_command(folder: Path, recipe: str, portions: int, as_json: bool) -> No
     if recipe not in content.recipes:
         near = get_close_matches(recipe, content.recipes, 1)
         hint = f"Did you mean {near[0]!r}?" if near else f"There are: {', '.join(content.recipes) or 'none'}."
-        raise Stop(f"There is no recipe {recipe!r}. {hint}", USAGE)
+        raise CommandError(f"There is no recipe {recipe!r}. {hint}", USAGE)
     try:
         made = batch_of(content.recipes[recipe], portions)
     except QuantityProblem as problem:
-        raise Stop(str(problem), USAGE) from problem
+        raise CommandError(str(problem), USAGE) from problem
     if as_json:
         click.echo(json.dumps(batch_record(made), ensure_ascii=False))
     else:
@@ -58,8 +58,10 @@ def content_here(folder: Path) -> Content:
     """Return what the kitchen in *folder* teaches, or what comes with the program where there is no kitchen."""
     content, problems = content_from_files(folder).read("en", "us")
     if content is None:
-        where = f"{problems[0].file}:{problems[0].line}: {problems[0].problem}"
-        raise Stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
+        where = f"{problems[0].file}:{problems[0].line}: {problems[0].message}"
+        raise CommandError(
+            f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED
+        )
     return content
 
 
@@ -151,8 +153,8 @@ def rounded(quantity: Quantity) -> str:
 @click.option("--around", metavar="TEMPERATURE", help="How cold it is around the food, for a forecast.")
 @click.option(
     "--start",
-    type=click.Choice([start.value for start in Start]),
-    default=Start.HOT.value,
+    type=click.Choice([start.value for start in CoolingStart]),
+    default=CoolingStart.HOT.value,
     show_default=True,
     help="How it began: hot, or made cold from things at room temperature.",
 )
@@ -183,13 +185,13 @@ def cooling_command(
         reasons = [translate(problem.as_text()) for problem in log.problems] or [
             "There is no reading. Write one like: 14:05 135 F"
         ]
-        raise Stop("\n".join(reasons), USAGE)
-    code, began, writing = content_here(folder).code, Start(start), Writing("us" if bare == "F" else "metric")
+        raise CommandError("\n".join(reasons), USAGE)
+    code, began, writing = content_here(folder).code, CoolingStart(start), Writing("us" if bare == "F" else "metric")
     gates, wrong = gates_of(code, began), wrong_start(log.readings, code, began, writing)
     if not gates:
-        raise Stop("The local code of this kitchen has no limits for cooling what began so.", CHECK_FAILED)
+        raise CommandError("The local code of this kitchen has no limits for cooling what began so.", CHECK_FAILED)
     if wrong:
-        raise Stop(wrong, USAGE)
+        raise CommandError(wrong, USAGE)
     view = watched(log.readings, gates, surroundings_of(around, unit), writing)
     if as_json:
         click.echo(json.dumps(cooling_record(view), ensure_ascii=False, default=plain))
@@ -205,9 +207,9 @@ def surroundings_of(text: str | None, unit: str | None) -> float | None:
     try:
         read = parse_quantity(text, default_unit=unit)
     except QuantityProblem as problem:
-        raise Stop(str(problem), USAGE) from problem
+        raise CommandError(str(problem), USAGE) from problem
     if read.unit.dimension != TEMPERATURE:
-        raise Stop(f"{text!r} is no temperature. Write degrees, like 38 F or 3 C.", USAGE)
+        raise CommandError(f"{text!r} is no temperature. Write degrees, like 38 F or 3 C.", USAGE)
     return in_celsius(read)
 
 

@@ -10,8 +10,8 @@ from typing import Any
 
 import click
 
-from trainer.actions.open_kitchen import OpenKitchen
-from trainer.cli.exits import USAGE, Stop, plain
+from trainer.actions.open_kitchen import Kitchen
+from trainer.cli.exits import USAGE, CommandError, plain
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_acts import next_acts
@@ -19,7 +19,7 @@ from trainer.kitchen.progress import Person
 from trainer.messages import translate
 
 
-class Day(click.ParamType[date]):
+class DayParam(click.ParamType[date]):
     """A date as YYYY-MM-DD (ISO 8601)."""
 
     name = "date"
@@ -34,7 +34,9 @@ class Day(click.ParamType[date]):
             self.fail(f"{value!r} is not a date. Write it as YYYY-MM-DD, for example 2026-03-14.", param, ctx)
 
 
-on_option = click.option("--on", "on", type=Day(), metavar="DATE", help="Any day, as YYYY-MM-DD; today if left out.")
+on_option = click.option(
+    "--on", "on", type=DayParam(), metavar="DATE", help="Any day, as YYYY-MM-DD; today if left out."
+)
 
 
 @click.command("board")
@@ -105,7 +107,7 @@ def why_command(folder: Path, cook: str, station: str, on: date | None, as_json:
     """
     kitchen = open_here(folder)
     if station not in kitchen.content.stations:
-        raise Stop(f"There is no station {station!r}. There are: {', '.join(kitchen.content.stations)}.", USAGE)
+        raise CommandError(f"There is no station {station!r}. There are: {', '.join(kitchen.content.stations)}.", USAGE)
     day = on or today_of(kitchen)
     person = find_cook(kitchen, cook)
     clearance = clearance_of(person, kitchen.content.stations[station], kitchen.progress(), kitchen.content, day)
@@ -115,7 +117,7 @@ def why_command(folder: Path, cook: str, station: str, on: date | None, as_json:
         print_why(person, clearance)
 
 
-def find_cook(kitchen: OpenKitchen, asked: str) -> Person:
+def find_cook(kitchen: Kitchen, asked: str) -> Person:
     """Return the one cook with this id or name, or whose name starts so; otherwise stop and list the cooks."""
     people = kitchen.people()
     if asked in people:
@@ -127,7 +129,7 @@ def find_cook(kitchen: OpenKitchen, asked: str) -> Person:
         return found[0]
     names = ", ".join(sorted(person.name for person in (found or people.values())))
     reason = f"More than one cook is called {asked!r}" if found else f"There is no cook {asked!r}"
-    raise Stop(f"{reason}. There are: {names}.", USAGE)
+    raise CommandError(f"{reason}. There are: {names}.", USAGE)
 
 
 def print_why(person: Person, clearance: Clearance) -> None:

@@ -13,7 +13,7 @@ import click
 
 import trainer
 from trainer import clock
-from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, Stop
+from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, CommandError
 from trainer.cli.opening import content_folder
 from trainer.content.answers import answers_too_common
 from trainer.content.editor_schemas import SCHEMAS
@@ -86,7 +86,7 @@ def new(kitchen: Path, name: str, folder: Path | None) -> None:
     try:
         made = begin_technique(content, name, clock.now().date())
     except CannotBegin as problem:
-        raise Stop(str(problem), REFUSED) from problem
+        raise CommandError(str(problem), REFUSED) from problem
     click.echo(f"Made {made} with technique.yaml, en.yaml and es.yaml. What to do next:")
     click.echo(f"  1. Its id is {made.name}, the folder's name. Want it shorter? Rename the folder now, not later.")
     click.echo(f"  2. Write technique.yaml, which has an example of each part, then en.yaml in place of {BLANK}.")
@@ -135,7 +135,7 @@ def upgrade(kitchen: Path, folder: Path | None, write: bool) -> None:
     if found.to_decide:
         click.echo("To be decided by a person, with the lines as they are then:")
     for each in found.to_decide:
-        click.echo(f"{each.file}:{each.line}: {each.problem}\n    {each.mend}")
+        click.echo(f"{each.file}:{each.line}: {each.message}\n    {each.hint}")
     if not found.texts:
         click.echo(f"No file of {found.folder} needs to change.")
     elif write:
@@ -168,13 +168,13 @@ def preview(
     """
     from trainer.cli.listening import listen
     from trainer.web.authoring.app import create_preview
-    from trainer.web.authoring.pages import Written
+    from trainer.web.authoring.pages import TechniqueWritten
 
     content = folder or content_folder(kitchen)
     there = [path.parent.name for path in content.glob("techniques/*/*.yaml")]
     if technique not in there:
-        raise Stop(f"There is no technique {technique!r} in {content}. {nearest(technique, there)}", USAGE)
-    app = create_preview(Written(content, technique, language, units))
+        raise CommandError(f"There is no technique {technique!r} in {content}. {nearest(technique, there)}", USAGE)
+    app = create_preview(TechniqueWritten(content, technique, language, units))
     listen(app, "127.0.0.1", [port] if port else range(PORT, PORT + PORTS_TRIED), f"Showing {technique}")
 
 
@@ -183,7 +183,9 @@ def own_content(kitchen: Path) -> Path:
     content = content_folder(kitchen)
     if PROGRAM in content.parents:
         own = kitchen / "content"
-        raise Stop(f"What came with the program is not yours to change. Copy {content} to {own} first.", REFUSED)
+        raise CommandError(
+            f"What came with the program is not yours to change. Copy {content} to {own} first.", REFUSED
+        )
     return content
 
 
@@ -192,7 +194,7 @@ def check_record(content: Content | None, problems: tuple[Problem, ...], notes: 
     return {
         "techniques": len(content.techniques) if content else 0,
         "stations": len(content.stations) if content else 0,
-        "problems": [dataclasses.asdict(problem) for problem in problems],
+        "problems": [problem_record(problem) for problem in problems],
         "notes": list(notes),
         "quizzes": [quiz_record(each) for each in rates_of(content)],
     }
@@ -202,6 +204,17 @@ def rates_of(content: Content | None) -> tuple[QuizRates, ...]:
     """Return what the quiz of each technique that has one really does."""
     techniques = content.techniques.values() if content else ()
     return tuple(quiz_rates(technique) for technique in techniques if technique.questions)
+
+
+def problem_record(problem: Problem) -> dict[str, object]:
+    """Return one problem by the keys that scripts know it by."""
+    return {
+        "file": problem.file,
+        "line": problem.line,
+        "problem": problem.message,
+        "mend": problem.hint,
+        "leaves_out": problem.leaves_out,
+    }
 
 
 def quiz_record(quiz: QuizRates) -> dict[str, object]:
@@ -220,7 +233,7 @@ def quiz_record(quiz: QuizRates) -> dict[str, object]:
 def print_check(content: Content | None, problems: tuple[Problem, ...], notes: tuple[str, ...]) -> None:
     """Print the check for a person: a line a problem, the mend below it, a line a note and a quiz, the count last."""
     for each in problems:
-        click.echo(f"{each.file}:{each.line}: {each.problem}\n    {each.mend}")
+        click.echo(f"{each.file}:{each.line}: {each.message}\n    {each.hint}")
     for note in notes:
         click.echo(f"note: {note}")
     for quiz in rates_of(content):

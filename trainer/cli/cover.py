@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from trainer.actions.covering import ServiceCover, services_of
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.clearance import on_option
 from trainer.cli.opening import open_here, today_of
 from trainer.messages import translate
@@ -61,7 +61,7 @@ def cover_record(found: ServiceCover, called: Called) -> dict[str, Any]:
     }
 
 
-def _called(kitchen: OpenKitchen) -> Called:
+def _called(kitchen: Kitchen) -> Called:
     """Return everybody by full name and every station by its title."""
     names = {cook: person.name for cook, person in kitchen.people().items()}
     return Called(names, {station.id: station.title for station in kitchen.content.stations.values()})

@@ -25,7 +25,7 @@ def plain(value: object) -> str:
     raise TypeError(f"A {type(value).__name__} has no place in a record.")
 
 
-class Stop(click.ClickException):
+class CommandError(click.ClickException):
     """Ends a command: says why on the error stream, and leaves with its exit code."""
 
     def __init__(self, text: Text, code: int) -> None:

@@ -14,7 +14,7 @@ import click
 
 from trainer import clock
 from trainer.actions.outcome import Refused
-from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
+from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.cli.opening import content_from_files, content_of, open_here
 from trainer.cli.safekeeping import save_what_is_left
 from trainer.store.catalogues import languages
@@ -39,7 +39,9 @@ def demo_command(folder: Path, anew: bool) -> None:
 
     if (folder / "kitchen.db").exists():
         if not _is_demo(folder):
-            raise Stop(f"{folder} holds a kitchen that is no demo. Name another folder with --kitchen.", REFUSED)
+            raise CommandError(
+                f"{folder} holds a kitchen that is no demo. Name another folder with --kitchen.", REFUSED
+            )
         if not anew:
             click.echo(f"The demo kitchen is in {folder} already. Next: trainer serve")
             return
@@ -56,7 +58,7 @@ def _is_demo(folder: Path) -> bool:
         with closing(KitchenFile.open(folder)) as file:
             return file.settings.is_demo
     except KitchenProblem as problem:
-        raise Stop(str(problem), CHECK_FAILED) from problem
+        raise CommandError(str(problem), CHECK_FAILED) from problem
 
 
 @click.command("new")
@@ -106,7 +108,7 @@ def new_command(
         folder, settings, content_of(content_from_files(folder), settings), (manager, secret), clock.now(), str(uuid4())
     )
     if isinstance(outcome, Refused):
-        raise Stop(outcome.reason, REFUSED)
+        raise CommandError(outcome.reason, REFUSED)
     click.echo(f"Made {name} in {folder}. Next: take in the roster with trainer roster FILE, then: trainer serve")
 
 

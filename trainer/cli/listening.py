@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import click
 from flask import Flask
 
-from trainer.cli.exits import USAGE, Stop
+from trainer.cli.exits import USAGE, CommandError
 
 
 def listen(app: Flask, host: str, ports: Sequence[int], what: str) -> None:
@@ -23,4 +23,4 @@ def listen(app: Flask, host: str, ports: Sequence[int], what: str) -> None:
         server.run()
         return
     taken = f"Port {ports[0]} is" if len(ports) == 1 else f"Ports {ports[0]} to {ports[-1]} are"
-    raise Stop(f"{taken} taken. Name another one with --port.", USAGE)
+    raise CommandError(f"{taken} taken. Name another one with --port.", USAGE)

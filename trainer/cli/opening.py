@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 
 from trainer import clock
-from trainer.actions.open_kitchen import OpenKitchen
-from trainer.cli.exits import CHECK_FAILED, Stop
+from trainer.actions.open_kitchen import Kitchen
+from trainer.cli.exits import CHECK_FAILED, CommandError
 from trainer.content.ready import ReadyContent
 from trainer.content.shipped import shipped
 from trainer.kitchen.technique import Content, Problem
@@ -31,8 +31,10 @@ def content_of(ready: ReadyContent, settings: Settings) -> Content:
     content, problems = ready.read(ENGLISH, settings.units_first)
     if content is None:
         first = problems[0]
-        where = f"{first.file}:{first.line}: {first.problem}"
-        raise Stop(f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED)
+        where = f"{first.file}:{first.line}: {first.message}"
+        raise CommandError(
+            f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED
+        )
     for line in _said_of(problems):
         click.echo(line, err=True)
     return content
@@ -62,19 +64,19 @@ def ready_content(file: KitchenFile) -> ReadyContent:
     return ReadyContent(content_folder(file.folder), file.folder, key)
 
 
-def open_here(folder: Path) -> OpenKitchen:
+def open_here(folder: Path) -> Kitchen:
     """Return the kitchen in *folder*, open until the command ends; one that is missing or damaged ends the command."""
     try:
         file = KitchenFile.open(folder)
     except KitchenProblem as problem:
-        raise Stop(str(problem), CHECK_FAILED) from problem
+        raise CommandError(str(problem), CHECK_FAILED) from problem
     command = click.get_current_context(silent=True)
     if command is not None:
         command.call_on_close(file.close)
     ready = ready_content(file)
-    return OpenKitchen(file, content_of(ready, file.settings), lambda language, units: ready.read(language, units)[0])
+    return Kitchen(file, content_of(ready, file.settings), lambda language, units: ready.read(language, units)[0])
 
 
-def today_of(kitchen: OpenKitchen) -> date:
+def today_of(kitchen: Kitchen) -> date:
     """Return the day it is in the kitchen."""
     return kitchen.today(clock.now())

@@ -8,11 +8,11 @@ from typing import TextIO
 import click
 
 from trainer import clock
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.roster import apply_import, plan_import
 from trainer.actions.signing_in import NO_MATCH, proved
-from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
+from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.cli.opening import open_here, today_of
 from trainer.cli.secret import read_secret
 from trainer.imports.roster_plan import Choices, RosterPlan
@@ -56,7 +56,7 @@ def roster_command(
     plan = plan_import(kitchen, file.read_bytes(), answers, now=now)
     print_plan(plan)
     if not plan.is_ready:
-        raise Stop("Nothing was taken in.", CHECK_FAILED)
+        raise CommandError("Nothing was taken in.", CHECK_FAILED)
     if not take_in:
         click.echo("This is a preview: nothing was taken in. Add --apply to take in all of it.")
         return
@@ -65,19 +65,19 @@ def roster_command(
         prove_manager(kitchen, manager, passphrase_file)
     outcome = apply_import(kitchen, plan=plan, by=manager, now=now)
     if isinstance(outcome, Refused):
-        raise Stop(outcome.reason, REFUSED)
+        raise CommandError(outcome.reason, REFUSED)
     click.echo(translate(outcome.text))
 
 
-def prove_manager(kitchen: OpenKitchen, manager: str, file: TextIO | None) -> None:
+def prove_manager(kitchen: Kitchen, manager: str, file: TextIO | None) -> None:
     """Ask for the manager's secret, and stop where it is not theirs; wrong ones are counted for this machine."""
     name = kitchen.people()[manager].name
     secret = read_secret(file, f"Passphrase of {name}")
     outcome = proved(kitchen, device=LOCAL, person=manager, secret=secret, now=clock.now())
     if outcome == NO_MATCH:
-        raise Stop(f"That is not the passphrase of {name}. Nothing was taken in.", REFUSED)
+        raise CommandError(f"That is not the passphrase of {name}. Nothing was taken in.", REFUSED)
     if isinstance(outcome, Refused):
-        raise Stop(f"{translate(outcome.reason)} Nothing was taken in.", REFUSED)
+        raise CommandError(f"{translate(outcome.reason)} Nothing was taken in.", REFUSED)
 
 
 def print_plan(plan: RosterPlan) -> None:
@@ -95,7 +95,7 @@ def print_plan(plan: RosterPlan) -> None:
             click.echo(line)
     for each in plan.problems:
         where = f"row {each.row}, {translate(each.column)} {each.value!r}" if each.column else f"row {each.row}"
-        click.echo(f"{where}: {translate(each.reason)} {translate(each.mend)}")
+        click.echo(f"{where}: {translate(each.reason)} {translate(each.hint)}")
     for asked in plan.questions:
         readings = " or ".join(translate(reading.text) for reading in asked.readings)
         where = f"row {asked.row}, {asked.column} {asked.value!r}"
@@ -103,11 +103,11 @@ def print_plan(plan: RosterPlan) -> None:
     click.echo(f"{plan.kind}: {len(plan.changes)} rows, {len(plan.problems)} problems, {len(plan.questions)} questions")
 
 
-def manager_of(kitchen: OpenKitchen, asked: str | None) -> str:
+def manager_of(kitchen: Kitchen, asked: str | None) -> str:
     """Return the id of the manager who takes the file in: the one named, or the only one there is."""
     day = kitchen.day(today_of(kitchen))
     managers = {cook: day.name(cook) for cook in day.progress.cooks_on(day.on) if "manager" in day.roles(cook)}
     found = [cook for cook, name in managers.items() if asked in (None, cook, name)]
     if len(found) == 1:
         return found[0]
-    raise Stop(f"Say which manager with --by: {', '.join(managers.values()) or 'there is none'}.", REFUSED)
+    raise CommandError(f"Say which manager with --by: {', '.join(managers.values()) or 'there is none'}.", REFUSED)

@@ -8,7 +8,7 @@ from threading import Event
 import click
 
 from trainer import clock
-from trainer.cli.exits import CHECK_FAILED, REFUSED, Stop
+from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.messages import translate
 from trainer.store.backup import back_up, backups_of, drop_older
 from trainer.store.kitchen_file import KitchenFile
@@ -38,7 +38,7 @@ def backup_command(folder: Path, into: Path | None, keep: int | None) -> None:
         file = KitchenFile.open(folder)
         path, manifest = back_up(file, target, clock.now())
     except KitchenProblem as problem:
-        raise Stop(str(problem), CHECK_FAILED) from problem
+        raise CommandError(str(problem), CHECK_FAILED) from problem
     click.echo(f"Saved {manifest.entries:,} entries and {len(manifest.files)} files in {path}")
     click.echo(f"Check value of the last entry: {manifest.head}")
     for old in drop_older(target, manifest.kitchen, keep) if keep else ():
@@ -73,7 +73,7 @@ def restore_command(folder: Path, archive: Path, yes_lose: int | None) -> None:
                 _agree(restore, losses, yes_lose)
             aside = restore.put_in_place(losses, clock.now())
     except KitchenProblem as problem:
-        raise Stop(f"{problem} Nothing was changed.", CHECK_FAILED) from problem
+        raise CommandError(f"{problem} Nothing was changed.", CHECK_FAILED) from problem
     entries = restore.manifest.entries
     click.echo(f"{restore.manifest.name} is back in {folder}, with {entries:,} entries. Everybody signs in again.")
     if aside is not None:
@@ -105,7 +105,7 @@ def _refuse_another_kitchens(restore: Restore, losses: Losses) -> None:
     """End the command for a copy of another kitchen than the one that is there."""
     if losses.kitchen not in ("", restore.manifest.kitchen):
         name = restore.manifest.name
-        raise Stop(f"This is a copy of another kitchen, {name}. Name another folder with --kitchen.", REFUSED)
+        raise CommandError(f"This is a copy of another kitchen, {name}. Name another folder with --kitchen.", REFUSED)
 
 
 def _agree(restore: Restore, losses: Losses, yes_lose: int | None) -> None:
@@ -125,4 +125,4 @@ def _agree(restore: Restore, losses: Losses, yes_lose: int | None) -> None:
     else:
         agreed = click.confirm("No entry would be lost. Go on?")
     if not agreed:
-        raise Stop(f"{count} entries would be lost, and that was not agreed to. Nothing was changed.", REFUSED)
+        raise CommandError(f"{count} entries would be lost, and that was not agreed to. Nothing was changed.", REFUSED)

@@ -12,7 +12,7 @@ from trainer import clock
 from trainer.actions.local_secret import change_secret_here
 from trainer.actions.outcome import Refused
 from trainer.cli.clearance import find_cook
-from trainer.cli.exits import REFUSED, Stop
+from trainer.cli.exits import REFUSED, CommandError
 from trainer.cli.opening import open_here
 from trainer.messages import translate
 
@@ -41,7 +41,7 @@ def secret_command(folder: Path, person: str, secret_file: TextIO | None) -> Non
     secret = read_secret(secret_file, f"New secret of {found.name} ({WHAT})", twice=True)
     outcome = change_secret_here(kitchen, person=found.id, secret=secret, now=clock.now(), key=str(uuid4()))
     if isinstance(outcome, Refused):
-        raise Stop(f"{translate(outcome.reason)} Nothing was changed.", REFUSED)
+        raise CommandError(f"{translate(outcome.reason)} Nothing was changed.", REFUSED)
     closed = f"{outcome.sessions_closed} closed" if outcome.sessions_closed else "none was open"
     click.echo(
         f"{found.name} has a new secret. Sign-ins: {closed}; waits after wrong tries: cleared."
@@ -56,5 +56,7 @@ def read_secret(file: TextIO | None, asked: str, *, twice: bool = False) -> str:
     try:
         secret: str = click.prompt(asked, hide_input=True, confirmation_prompt=twice)
     except click.Abort as nothing:
-        raise Stop("No secret was typed, so nothing was changed. A script gives it in a file.", REFUSED) from nothing
+        raise CommandError(
+            "No secret was typed, so nothing was changed. A script gives it in a file.", REFUSED
+        ) from nothing
     return secret

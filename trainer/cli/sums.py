@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from trainer.cli.exits import CHECK_FAILED, Stop
+from trainer.cli.exits import CHECK_FAILED, CommandError
 from trainer.content.question_words import shipped_words
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.drawn import QuestionContext
@@ -53,7 +53,7 @@ def quantity_command(text: str, wanted: str | None, decimal_mark: str | None, as
         if as_json:
             click.echo(json.dumps({"problem": str(problem)}, ensure_ascii=False))
             sys.exit(CHECK_FAILED)
-        raise Stop(str(problem), CHECK_FAILED) from problem
+        raise CommandError(str(problem), CHECK_FAILED) from problem
     amount, symbol = shown.amount, shown.unit.symbol
     exact = f"{amount.numerator}/{amount.denominator}"
     if as_json:
@@ -205,7 +205,7 @@ def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None,
         if as_json:
             click.echo(json.dumps({"problem": translate(given.problem)}, ensure_ascii=False))
             sys.exit(CHECK_FAILED)
-        raise Stop(translate(given.problem), CHECK_FAILED)
+        raise CommandError(translate(given.problem), CHECK_FAILED)
     if as_json:
         record = {"right": given.is_right, "method": given.method, "says": translate(given.says)}
         click.echo(json.dumps(record, ensure_ascii=False))

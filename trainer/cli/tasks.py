@@ -12,7 +12,7 @@ from trainer import clock
 from trainer.actions.next_tasks import tasks_to_do
 from trainer.actions.sitting_drafts import put_aside
 from trainer.cli.clearance import find_cook, print_table
-from trainer.cli.exits import USAGE, Stop
+from trainer.cli.exits import USAGE, CommandError
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.tasks import Task
 from trainer.messages import translate
@@ -32,7 +32,7 @@ def next_command(folder: Path, cook: str, as_json: bool) -> None:
     kitchen = open_here(folder)
     person, today, now = find_cook(kitchen, cook), today_of(kitchen), clock.now()
     if "cook" not in kitchen.progress().roles(person.id, today):
-        raise Stop(f"{person.name} is not on the roster as a cook today, so nothing is next.", USAGE)
+        raise CommandError(f"{person.name} is not on the roster as a cook today, so nothing is next.", USAGE)
     tasks = tasks_to_do(kitchen, cook=person.id, on=today)
     if as_json:
         for task in tasks:

@@ -1,4 +1,4 @@
-"""One technique as it stands in its folder while somebody writes it, right or wrong, with all that is wrong in it."""
+"""One technique as it stands in its folder while a person writes it, right or wrong, with all that is wrong in it."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from trainer.store.catalogues import ENGLISH
 
 
 @dataclass(frozen=True, slots=True)
-class Draft:
+class TechniqueDraft:
     """A technique being written: as much of it as can be read (None where a file cannot be), and what to fix.
 
     `problems` are those of its own folder, by file and line; `elsewhere` those of the files that everything names.
@@ -36,7 +36,7 @@ class Draft:
     question_words: QuestionWords
 
 
-def draft_of(content: Path, name: str, language: str, first: First) -> Draft | None:
+def draft_of(content: Path, name: str, language: str, first: First) -> TechniqueDraft | None:
     """Return the technique in a folder as it stands; None where there is no such folder.
 
     It is told in the language asked for where it has words in it, faulty or not, and in English where it has none.
@@ -48,7 +48,7 @@ def draft_of(content: Path, name: str, language: str, first: First) -> Draft | N
     shared = SharedFiles.read(content, elsewhere)
     told = language if language in languages_of(folder) else ENGLISH
     files, words = technique_files(folder, shared.context, own), house_words(content, language)
-    return Draft(
+    return TechniqueDraft(
         id=name,
         folder=folder,
         language=told,

@@ -149,7 +149,7 @@ class Library:
 
 def in_order(problems: Collection[Problem]) -> tuple[Problem, ...]:
     """Return problems once each, by file and line."""
-    return tuple(sorted(set(problems), key=lambda found: (found.file, found.line, found.problem)))
+    return tuple(sorted(set(problems), key=lambda found: (found.file, found.line, found.message)))
 
 
 def folders_of(folder: Path, kind: str) -> list[Path]:

@@ -50,7 +50,7 @@ def house_words(folder: Path, language: str) -> HouseWords:
     return HouseWords(language, {where: text_of(node, silent, where[-1], LONG) for where, node in leaves})
 
 
-def check_house_words(path: Path, known: Known, diagnostics: Diagnostics) -> None:
+def check_house_words(path: Path, known: KnownWords, diagnostics: Diagnostics) -> None:
     """Note what is wrong in the words of one language: what stands under no known id, and what is no text."""
     for where, node in _leaves_of(path, diagnostics):
         text_of(node, diagnostics, ".".join(where), LONG)
@@ -80,21 +80,21 @@ def _nearest_path(where: Keys, known: Iterable[Keys]) -> str:
     return "Write words here, or keys that lead to words."
 
 
-def house_words_missing(path: Path, known: Known) -> tuple[str, ...]:
+def house_words_missing(path: Path, known: KnownWords) -> tuple[str, ...]:
     """Return what the words of one language leave in English; sources may, since most are titles of publications."""
     there = {where for where, _ in _leaves_of(path, Diagnostics(path.name, []))} if path.is_file() else set()
     return tuple(".".join(where) for where in known.paths if where[0] != SOURCES and where not in there)
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownWords:
     """Every path that has words in English, in reading order, and the stations that could not be read."""
 
     paths: tuple[Keys, ...]
     unread: frozenset[Keys]
 
 
-def known_paths(content: Content, overridden: Iterable[str], unread: Iterable[str] = ()) -> Known:
+def known_paths(content: Content, overridden: Iterable[str], unread: Iterable[str] = ()) -> KnownWords:
     """Return what may be told in another language of a kitchen's stations, allergens, own lines, code and sources."""
     found: list[Keys] = []
     for station in content.stations.values():
@@ -105,7 +105,7 @@ def known_paths(content: Content, overridden: Iterable[str], unread: Iterable[st
     found.extend((OVERRIDES, key, part) for key in overridden for part in (TITLE, REASON))
     found.append((CODES, content.code.id, TITLE))
     found.extend((SOURCES, key, part) for key in content.sources for part in SOURCE_WORDS)
-    return Known(tuple(found), frozenset((name,) for name in unread))
+    return KnownWords(tuple(found), frozenset((name,) for name in unread))
 
 
 def content_in(words: HouseWords, content: Content) -> Content:

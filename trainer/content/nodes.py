@@ -1,6 +1,6 @@
 """A content file as a tree of texts, lists and keyed blocks, each with its line.
 
-Every value stays the text somebody typed; what it means is decided later by the field it stands in. So `no`, `12:30`
+Every value stays the text a person typed; what it means is decided later by the field it stands in. So `no`, `12:30`
 and `010` are never turned into something else behind the writer's back.
 """
 

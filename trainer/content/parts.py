@@ -83,7 +83,7 @@ class StepBlock(Block):
     )
 
 
-class StepWords(Block):
+class StepWordsBlock(Block):
     """The words of one step."""
 
     do: Written | None = key(kinds.words(), "What to do.")
@@ -129,7 +129,7 @@ class PointBlock(Block):
 
 
 @dataclass(frozen=True, slots=True)
-class Lines:
+class StandardLines:
     """The measured lines that steps and points may name: those of the technique, and those of the local code.
 
     `faulty` are there and could not be read, which is told already.
@@ -145,7 +145,7 @@ class Lines:
         return self.known.get(name.text)
 
 
-def timers_of(step: StepBlock, lines: Lines, own: Collection[str]) -> tuple[Timer, ...]:
+def timers_of(step: StepBlock, lines: StandardLines, own: Collection[str]) -> tuple[Timer, ...]:
     """Return the timers of a step, without words: one for the line that `lasts` names, or one for each of a list.
 
     Each of a list is told in the sentence of its line, so it names *own* lines of the technique.
@@ -162,7 +162,7 @@ def timers_of(step: StepBlock, lines: Lines, own: Collection[str]) -> tuple[Time
     return tuple(found)
 
 
-def _seconds(step: StepBlock, name: Written, lines: Lines) -> int | None:
+def _seconds(step: StepBlock, name: Written, lines: StandardLines) -> int | None:
     """Return how long a timer runs: the target of the line it names, or its lowest value."""
     limit = lines.named(name, step.at)
     if limit is None:
@@ -191,7 +191,7 @@ def check_figure(step: StepBlock, folder: Path) -> None:
         add(step.figure.line, f"There is no figure {name} in {folder.name}.", hint)
 
 
-def step_of(block: StepBlock, timers: tuple[Timer, ...], told: StepWords | None, filler: Filler) -> Step:
+def step_of(block: StepBlock, timers: tuple[Timer, ...], told: StepWordsBlock | None, filler: Filler) -> Step:
     """Return one step; one timer is a time of its own, several carry their sentences."""
     seconds = timers[0].seconds if len(timers) == 1 else None
     is_single = block.lasts is not None and not isinstance(block.lasts, tuple)
@@ -214,13 +214,13 @@ def step_of(block: StepBlock, timers: tuple[Timer, ...], told: StepWords | None,
     )
 
 
-def point_of(block: PointBlock, lines: Lines) -> Point:
+def point_of(block: PointBlock, lines: StandardLines) -> Point:
     """Return one point of the checklist as it is typed, without its words."""
     judged = cast(Judged, block.judged)
     return Point(block.id, "", block.critical, judged, _limit_of(block, lines), block.pieces, block.inside)
 
 
-def _limit_of(block: PointBlock, lines: Lines) -> Limit | None:
+def _limit_of(block: PointBlock, lines: StandardLines) -> Limit | None:
     """Return the line a point is judged by; one that cannot be met or missed is a problem."""
     if block.limit is None:
         return None

@@ -10,11 +10,11 @@ from trainer.content.declarations import Block, key
 from trainer.content.kinds import WHOLE, Kind
 from trainer.content.mapping_reader import MappingReader, shown
 from trainer.content.nodes import Node, ScalarNode, SequenceNode
-from trainer.kitchen.quiz.cooling_off import DAYS
-from trainer.kitchen.quiz.deciding import FEWEST, MOST, Plan, lines_of
 from trainer.kitchen.quiz.drawing import CannotDraw
-from trainer.kitchen.quiz.in_turn import draw_in_turn
+from trainer.kitchen.quiz.retry_wait import DAYS
+from trainer.kitchen.quiz.round_robin import draw_in_turn
 from trainer.kitchen.quiz.sentences import QuestionWords
+from trainer.kitchen.quiz.sequential_test import FEWEST, MOST, Plan, lines_of
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
 from trainer.kitchen.technique import Technique
 from trainer.recipe_math.parsing import parse_number

@@ -18,10 +18,10 @@ from trainer.content.nodes import Diagnostics, read_tree
 from trainer.content.parts import (
     FaultWords,
     HazardBlock,
-    Lines,
     PointBlock,
+    StandardLines,
     StepBlock,
-    StepWords,
+    StepWordsBlock,
     check_figure,
     point_of,
     step_of,
@@ -106,7 +106,9 @@ class TechniqueWords(Block):
         kinds.words_by_id(), "A sentence for each line, which names it in braces."
     )
     tools: tuple[Written, ...] = optional(kinds.list_of(kinds.words(SHORT, "a tool")), "What is needed.")
-    steps: Table[StepWords] | None = key(kinds.by_id(kinds.nested(StepWords), free=True), "The words of each step.")
+    steps: Table[StepWordsBlock] | None = key(
+        kinds.by_id(kinds.nested(StepWordsBlock), free=True), "The words of each step."
+    )
     hazards: Table[Written] | None = optional(kinds.words_by_id(), "The caution for each hazard.")
     faults: Table[FaultWords] | None = optional(
         kinds.by_id(kinds.nested(FaultWords), free=True), "The words of each fault."
@@ -225,7 +227,7 @@ def technique_structure(folder: Path, context: LoadContext, own: Diagnostics) ->
     if block is None:
         return None
     standard = standard_of(block.standard, context, {}, diagnostics)
-    lines = Lines({**standard, **_code_lines(context)}, faulty_lines(block.standard, standard))
+    lines = StandardLines({**standard, **_code_lines(context)}, faulty_lines(block.standard, standard))
     typed = tuple(point_of(point, lines) for point in block.checklist.values())
     at = [point.at.line for point in block.checklist.values()]
     settings = tuple(setting_of(each, context.code) for each in block.questions.values())

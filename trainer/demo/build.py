@@ -12,12 +12,12 @@ from zoneinfo import ZoneInfo
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.demo_door import DEMO_PASSPHRASE, DEMO_PIN
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.releasing import Release, release_stop
 from trainer.actions.signing_in import set_secret
-from trainer.actions.standing import AtStation, Grant, open_station, stand_down
+from trainer.actions.standing import Grant, StationChange, open_station, stand_down
 from trainer.actions.watching import Watch
-from trainer.demo.cast import CAST, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, Part
+from trainer.demo.cast import CAST, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember
 from trainer.demo.path import Path as CookPath
 from trainer.demo.roster import first_manager, join, plan_shifts
 from trainer.demo.story import Story
@@ -32,13 +32,13 @@ CARD_YEARS = timedelta(days=3 * 365)
 QUERNSTONE = Settings(kitchen="", name="Quernstone", timezone="America/New_York", is_demo=True)
 
 
-def build(folder: Path, content: Content, now: datetime) -> OpenKitchen:
+def build(folder: Path, content: Content, now: datetime) -> Kitchen:
     """Return the demo kitchen, made in *folder*, its past ending the day before *now*.
 
     A demo that could not be finished leaves nothing behind.
     """
     file = KitchenFile.create(folder, QUERNSTONE)
-    kitchen = OpenKitchen(file, content)
+    kitchen = Kitchen(file, content)
     try:
         with file.writing():
             company = Company(Story(kitchen, Random(SEED), kitchen.today(now), ZoneInfo(QUERNSTONE.timezone)))  # noqa: S311
@@ -76,7 +76,7 @@ class Company:
                 self.ids[part.number] = ids[part.number]
                 self._plan(part, ids[part.number], when)
 
-    def _plan(self, part: Part, cook: str, when: datetime) -> None:
+    def _plan(self, part: CastMember, cook: str, when: datetime) -> None:
         """Plan one cook's part: papers, stations, and what befalls them."""
         story = self.story
         story.assessors = tuple(self.ids[n] for n in SOUS_CHEFS if n in self.ids)
@@ -90,11 +90,11 @@ class Company:
         self._give_secret(cook, DEMO_PIN)
 
     def _give_secret(self, person: str, secret: str) -> None:
-        """Give somebody the demo's secret, and keep that they are made up."""
+        """Give a person the demo's secret, and keep that they are made up."""
         set_secret(self.story.kitchen, person=person, secret=secret)
         self.story.kitchen.file.demo_cast.add(person)
 
-    def _show_papers(self, part: Part, cook: str, when: datetime) -> None:
+    def _show_papers(self, part: CastMember, cook: str, when: datetime) -> None:
         """Show the food handler card, a new one before it ends, and the machine induction where they have it."""
         story = self.story
         ends = story.today + timedelta(days=part.card_ends_in)
@@ -119,7 +119,7 @@ class Company:
         """Plan what happens to a few: stood down, stopped for safety and released, an entry voided."""
         story = self.story
         if number == STOOD_DOWN.number:
-            at = AtStation(cook, STOOD_DOWN.station, STOOD_DOWN.about)
+            at = StationChange(cook, STOOD_DOWN.station, STOOD_DOWN.about)
             story.at(
                 story.moment(STOOD_DOWN.days_ago, 23),
                 lambda when: story.must(stand_down(story.kitchen, by=self.manager, at=at, now=when, key=story.key())),

@@ -22,7 +22,7 @@ class Aim:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class CastMember:
     """One cook's part: when they join, what they go for, when their food handler card ends (in days from today)."""
 
     number: str
@@ -47,28 +47,28 @@ SOUS_CHEFS = ("002", "003")
 FAULTY_ROWS = frozenset({14, 18})  # the doubled cook and the birth date on 31 February
 
 CAST = (
-    Part(
+    CastMember(
         "002",
         545,
         (Aim("pasta_room", 470), Aim("saute", 448), Aim("cold_side", 426), Aim("grill", 418), Aim("pastry", 410)),
     ),
-    Part(
+    CastMember(
         "003",
         545,
         (Aim("pasta_room", 525), Aim("saute", 500), Aim("cold_side", 487), Aim("grill", 480), Aim("pastry", 472)),
     ),
-    Part("004", 545, (Aim("saute", 430), Aim("pasta_room", 380))),
-    Part("005", 545, (Aim("grill", 425), Aim("cold_side", 390)), card_ends_in=12),
-    Part("006", 545, (Aim("pasta_room", 420), Aim("pastry", 360))),
-    Part("007", 545, (Aim("pastry", 440, keeps_up=False), Aim("cold_side", 410, keeps_up=False))),
-    Part("008", 545, (Aim("grill", 400), Aim("saute", 340))),
-    Part("009", 500, (Aim("cold_side", 300), Aim("pasta_room", 7, "asked"))),
-    Part("010", 460, (Aim("cold_side", 250), Aim("saute", 5, "quiz failed"))),
-    Part("011", 400, (Aim("pastry", 330), Aim("grill", 280)), inducted=False),
-    Part("012", 250, (Aim("cold_side", 200), Aim("pasta_room", 24, "one shift"))),
-    Part("013", 85, (Aim("cold_side", 66), Aim("grill", 40, "one shift"), Aim("pastry", 8, "asked"))),
-    Part("014", 60, (Aim("cold_side", 42),), card_ends_in=1000),
-    Part("015", 3, card_ends_in=1088, inducted=False),
+    CastMember("004", 545, (Aim("saute", 430), Aim("pasta_room", 380))),
+    CastMember("005", 545, (Aim("grill", 425), Aim("cold_side", 390)), card_ends_in=12),
+    CastMember("006", 545, (Aim("pasta_room", 420), Aim("pastry", 360))),
+    CastMember("007", 545, (Aim("pastry", 440, keeps_up=False), Aim("cold_side", 410, keeps_up=False))),
+    CastMember("008", 545, (Aim("grill", 400), Aim("saute", 340))),
+    CastMember("009", 500, (Aim("cold_side", 300), Aim("pasta_room", 7, "asked"))),
+    CastMember("010", 460, (Aim("cold_side", 250), Aim("saute", 5, "quiz failed"))),
+    CastMember("011", 400, (Aim("pastry", 330), Aim("grill", 280)), inducted=False),
+    CastMember("012", 250, (Aim("cold_side", 200), Aim("pasta_room", 24, "one shift"))),
+    CastMember("013", 85, (Aim("cold_side", 66), Aim("grill", 40, "one shift"), Aim("pastry", 8, "asked"))),
+    CastMember("014", 60, (Aim("cold_side", 42),), card_ends_in=1000),
+    CastMember("015", 3, card_ends_in=1088, inducted=False),
 )
 STOOD_DOWN = Event("008", "saute", 6, "Left a pan on full heat and the line unwatched. Talk it through first.")
 STOPPED = Event("010", "cold_side", 100, "knife_cuts")

@@ -30,7 +30,7 @@ class Path:
     def go_for(self, aim: Aim) -> None:
         """Plan the way to a station: its techniques one after another, then the supervised shifts.
 
-        Whoever has asked to be watched has worked the shifts already: nothing but a practical is left.
+        Anyone who has asked to be watched has worked the shifts already: nothing but a practical is left.
         """
         station = self.story.kitchen.content.stations[aim.station]
         ahead = [self.story.kitchen.content.techniques[t] for t in station.techniques if t not in self.learnt]
@@ -76,7 +76,7 @@ class Path:
         story.at(when, lambda at: self._sign(technique, watch, at, keeps_up))
 
     def _pass(self, technique: Technique, when: datetime, keeps_up: bool) -> None:
-        """Sit the quiz and pass it; whoever keeps it up sits again before it runs out."""
+        """Sit the quiz and pass it; anyone who keeps it up sits again before it runs out."""
         slips = self.story.rng.randint(0, 1 if technique.plan else technique.asked - technique.need_right)
         self.story.sit(self.cook, technique.id, when, wrong=slips)
         if keeps_up:
@@ -84,7 +84,7 @@ class Path:
             self.story.at(again, lambda at: self._pass(technique, at, keeps_up))
 
     def _sign(self, technique: Technique, watch: Watch, when: datetime, keeps_up: bool) -> None:
-        """Be watched and signed off; whoever keeps it up is watched again before it runs out."""
+        """Be watched and signed off; anyone who keeps it up is watched again before it runs out."""
         self.story.watch(watch, when)
         if keeps_up:
             again = when + (months_later(when.date(), technique.sign_off_months) - when.date()) - WATCH_LEAD

@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 from uuid import NAMESPACE_URL, uuid5
 
 from trainer.actions import roster
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.content.shipped import shipped
 from trainer.demo.cast import FAULTY_ROWS
@@ -23,7 +23,7 @@ class RosterProblem(RuntimeError):
     """The demo roster could not be taken in: its faults and the answers given do not agree."""
 
 
-def first_manager(kitchen: OpenKitchen, name: str, when: datetime) -> str:
+def first_manager(kitchen: Kitchen, name: str, when: datetime) -> str:
     """Return the id of the manager who begins the book."""
     outcome = roster.first_manager(kitchen, name=name, now=when, key=str(uuid5(NAMESPACE_URL, f"first manager {name}")))
     if isinstance(outcome, Refused):
@@ -31,7 +31,7 @@ def first_manager(kitchen: OpenKitchen, name: str, when: datetime) -> str:
     return outcome.entry.cook
 
 
-def join(kitchen: OpenKitchen, numbers: set[str], by: str, when: datetime) -> Mapping[str, str]:
+def join(kitchen: Kitchen, numbers: set[str], by: str, when: datetime) -> Mapping[str, str]:
     """Return the ids by staff number after taking in the rows of those who have joined by then."""
     data = (shipped("demo_roster") / "roster.csv").read_bytes()
     whole = _ready(roster.plan_import(kitchen, data, ANSWERS, now=when))
@@ -41,7 +41,7 @@ def join(kitchen: OpenKitchen, numbers: set[str], by: str, when: datetime) -> Ma
     return {listed.number: listed.person.id for listed in kitchen.file.people.listed() if listed.number}
 
 
-def plan_shifts(kitchen: OpenKitchen, by: str, when: datetime) -> None:
+def plan_shifts(kitchen: Kitchen, by: str, when: datetime) -> None:
     """Take in the planned shifts, moved on by whole weeks so that the first week of them is this one."""
     data = (shipped("demo_roster") / "shifts.csv").read_bytes()
     _take_in(kitchen, moved_on(data, kitchen.today(when)), Choices(), by, when)
@@ -64,7 +64,7 @@ def _ready(plan: RosterPlan) -> RosterPlan:
     return plan
 
 
-def _take_in(kitchen: OpenKitchen, data: bytes, answers: Choices, by: str, when: datetime) -> None:
+def _take_in(kitchen: Kitchen, data: bytes, answers: Choices, by: str, when: datetime) -> None:
     """Preview a file with these answers and take all of it in."""
     plan = _ready(roster.plan_import(kitchen, data, answers, now=when))
     outcome = roster.apply_import(kitchen, plan=plan, by=by, now=when)

@@ -1,4 +1,4 @@
-"""A kitchen's past, played in order through the actions: whoever does something here could have been refused."""
+"""A kitchen's past, played in order through the actions: anyone who does something here could have been refused."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from random import Random
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
 from trainer.actions.studying import acknowledge_reading
@@ -28,7 +28,7 @@ from trainer.actions.watching import (
     work_shift,
 )
 from trainer.kitchen.practical import AskBack
-from trainer.kitchen.quiz.in_turn import is_about_safety
+from trainer.kitchen.quiz.round_robin import is_about_safety
 from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.printing import number_text
 
@@ -36,14 +36,14 @@ Act = Callable[[datetime], object]
 
 
 class StoryProblem(RuntimeError):
-    """Somebody in the story was refused: the story and the kitchen's rules do not agree."""
+    """A person in the story was refused: the story and the kitchen's rules do not agree."""
 
 
 @dataclass
 class Story:
     """The acts still to come, in order of time, and the kitchen they happen in."""
 
-    kitchen: OpenKitchen
+    kitchen: Kitchen
     rng: Random
     today: date
     zone: ZoneInfo

@@ -1,1 +1,1 @@
-"""Records written out for somebody else to read; nothing here changes anything."""
+"""Records written out for another person to read; nothing here changes anything."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
-from trainer.imports.roster_plan import Choices, Known
-from trainer.imports.table_files import Reading, Row, RowProblem, RowQuestion
+from trainer.imports.roster_plan import Choices, KnownPeople
+from trainer.imports.table_files import RowProblem, RowQuestion, TableReading, TableRow
 from trainer.imports.written_dates import NoDate, TwoWays, read_date
 from trainer.kitchen.spans import in_words
 from trainer.messages import Message, Text, message
@@ -16,7 +16,7 @@ from trainer.store.people import Listed, comparable, tidy
 class CellReader:
     """Reads the cells of one file and gathers every problem and question on the way."""
 
-    def __init__(self, choices: Choices, known: Known, names: Mapping[str, str]) -> None:
+    def __init__(self, choices: Choices, known: KnownPeople, names: Mapping[str, str]) -> None:
         self.choices = choices
         self.known = known
         self.names = names  # our column -> the header as the file writes it
@@ -28,15 +28,15 @@ class CellReader:
             self.by_number.setdefault(listed.number or "", []).append(listed)
             self.by_name.setdefault(comparable(listed.person.name), []).append(listed)
 
-    def cell(self, row: Row, column: str) -> str:
+    def cell(self, row: TableRow, column: str) -> str:
         """Return a cell's text with single spaces; "" where the file has no such column."""
         return tidy(row.cells.get(self.names.get(column, ""), ""))
 
-    def wrong(self, row: Row, column: str, reason: Text, mend: Text) -> None:
+    def wrong(self, row: TableRow, column: str, reason: Text, mend: Text) -> None:
         """Note a problem."""
         self.problems.append(RowProblem(row.number, column, self.cell(row, column)[:80], reason, mend))
 
-    def day(self, row: Row, column: str) -> date | None:
+    def day(self, row: TableRow, column: str) -> date | None:
         """Return a cell's date; None for an empty cell, and for one that is a problem or asked about."""
         text = self.cell(row, column)
         if not text:
@@ -54,8 +54,8 @@ class CellReader:
 def _which_day(row: int, column: str, text: str, read: TwoWays) -> RowQuestion:
     """Return the question which of two dates a cell means."""
     readings = (
-        Reading("dmy", message("day first: {day}", day=in_words(read.day_first))),
-        Reading("mdy", message("month first: {day}", day=in_words(read.month_first))),
+        TableReading("dmy", message("day first: {day}", day=in_words(read.day_first))),
+        TableReading("mdy", message("month first: {day}", day=in_words(read.month_first))),
     )
     return RowQuestion(
         "date_order", row, column, text, message("{text} is two dates. Which one is meant?", text=text), readings
@@ -75,7 +75,7 @@ def plain_header(header: str) -> str:
 MOST_FINDINGS = 500
 
 
-def until_too_many(reader: CellReader, rows: Iterable[Row]) -> Iterator[Row]:
+def until_too_many(reader: CellReader, rows: Iterable[TableRow]) -> Iterator[TableRow]:
     """Yield the rows; stop, and say so, when more problems or questions were found than anybody would read."""
     for row in rows:
         if len(reader.problems) + len(reader.questions) > MOST_FINDINGS:

@@ -9,7 +9,7 @@ from difflib import get_close_matches
 
 from trainer.imports.cells import CellReader, did_you_mean
 from trainer.imports.roster_plan import RosterRow
-from trainer.imports.table_files import Row, RowProblem
+from trainer.imports.table_files import RowProblem, TableRow
 from trainer.kitchen.roles import ROLES, in_sequence
 from trainer.messages import message
 from trainer.store.people import LONGEST_NAME, comparable
@@ -19,7 +19,7 @@ JOINERS = "\u200c\u200d"  # written inside names in Persian and in Indian script
 OLDEST = date(1900, 1, 1)
 
 
-def roster_row(reader: CellReader, row: Row) -> RosterRow:
+def roster_row(reader: CellReader, row: TableRow) -> RosterRow:
     """Return one person, with what is wrong noted."""
     born, started = reader.day(row, "birth date"), reader.day(row, "started")
     _check_days(reader, row, born, started)
@@ -28,7 +28,7 @@ def roster_row(reader: CellReader, row: Row) -> RosterRow:
     )
 
 
-def _number(reader: CellReader, row: Row) -> str:
+def _number(reader: CellReader, row: TableRow) -> str:
     """Return the staff number as written, leading zeros kept."""
     number = reader.cell(row, "number")
     if not number:
@@ -42,7 +42,7 @@ def _number(reader: CellReader, row: Row) -> str:
     return number
 
 
-def _name(reader: CellReader, row: Row) -> str:
+def _name(reader: CellReader, row: TableRow) -> str:
     """Return the name."""
     name = reader.cell(row, "name")
     seen = name.translate(dict.fromkeys(map(ord, JOINERS)))
@@ -59,7 +59,7 @@ def _name(reader: CellReader, row: Row) -> str:
     return name
 
 
-def _check_days(reader: CellReader, row: Row, born: date | None, started: date | None) -> None:
+def _check_days(reader: CellReader, row: TableRow, born: date | None, started: date | None) -> None:
     """Note days that cannot be true together."""
     if born is not None and born < OLDEST:
         reader.wrong(row, "birth date", message("The year is before 1900."), message("Look at the year."))
@@ -71,7 +71,7 @@ def _check_days(reader: CellReader, row: Row, born: date | None, started: date |
         )
 
 
-def _roles(reader: CellReader, row: Row) -> tuple[str, ...]:
+def _roles(reader: CellReader, row: TableRow) -> tuple[str, ...]:
     """Return the roles in the order cook, assessor, manager; none for an empty cell."""
     words = re.split(r"[\s,;/+&]+", reader.cell(row, "roles").casefold())
     named = [word for word in words if word and word != "and"]
@@ -83,7 +83,7 @@ def _roles(reader: CellReader, row: Row) -> tuple[str, ...]:
     return in_sequence(named)
 
 
-def _language(reader: CellReader, row: Row) -> str:
+def _language(reader: CellReader, row: TableRow) -> str:
     """Return the language tag (BCP 47: a language, perhaps a region), "" where none is given."""
     language = reader.cell(row, "language")
     if language and not LANGUAGE.fullmatch(language):
@@ -97,7 +97,7 @@ def _language(reader: CellReader, row: Row) -> str:
 
 
 def named_twice(rows: Iterable[RosterRow]) -> list[RowProblem]:
-    """Return the rows that say somebody for the second time, with the row that said it first."""
+    """Return the rows that say a person for the second time, with the row that said it first."""
     problems = []
     by_number: dict[str, RosterRow] = {}
     by_name: dict[tuple[str, date], RosterRow] = {}

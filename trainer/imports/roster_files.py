@@ -13,13 +13,13 @@ from trainer.imports.roster_plan import (
     NEEDED,
     Choices,
     Kind,
-    Known,
+    KnownPeople,
     RosterPlan,
     RosterRow,
     ShiftRow,
 )
 from trainer.imports.shift_rows import planned_twice, shift_row
-from trainer.imports.table_files import Row, RowProblem, Table
+from trainer.imports.table_files import CellTable, RowProblem, TableRow
 from trainer.messages import Text, message
 
 NO_ROW = RowProblem(
@@ -27,7 +27,7 @@ NO_ROW = RowProblem(
 )
 
 
-def roster_from(table: Table, choices: Choices, known: Known) -> RosterPlan:
+def roster_from(table: CellTable, choices: Choices, known: KnownPeople) -> RosterPlan:
     """Return the plan of a table: which kind it is shows in its header; every problem and question comes at once."""
     kind = kind_of(table.headers)
     names, problems = _columns(kind, table.headers, choices)
@@ -44,14 +44,14 @@ def roster_from(table: Table, choices: Choices, known: Known) -> RosterPlan:
     return RosterPlan(kind, read, tuple(found), tuple(reader.questions), left_out)
 
 
-def _people(reader: CellReader, rows: Iterable[Row]) -> tuple[RosterRow, ...]:
+def _people(reader: CellReader, rows: Iterable[TableRow]) -> tuple[RosterRow, ...]:
     """Return the people of a roster file; what is wrong is noted with the reader."""
     read = tuple(roster_row(reader, row) for row in until_too_many(reader, rows))
     reader.problems += named_twice(read)
     return read
 
 
-def _shifts(reader: CellReader, rows: Iterable[Row]) -> tuple[ShiftRow, ...]:
+def _shifts(reader: CellReader, rows: Iterable[TableRow]) -> tuple[ShiftRow, ...]:
     """Return the shifts of a shift file that could be read; what is wrong is noted with the reader."""
     shifts = (shift_row(reader, row) for row in until_too_many(reader, rows))
     read = tuple(shift for shift in shifts if shift is not None)

@@ -34,7 +34,7 @@ class Choices:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownPeople:
     """What the rows are held against: the people listed, the stations by id, and today."""
 
     people: tuple[Listed, ...] = ()
@@ -70,7 +70,7 @@ class ShiftRow:
 class Change:
     """What taking in one row would do, in words: joins, changes, stays or planned.
 
-    `birth` and `roles` tell apart what decides where somebody may work: another birth date, rights given or taken.
+    `birth` and `roles` tell apart what decides where a person may work: another birth date, rights given or taken.
     `note` says why a planned cook may not stand there, so that the place counts as no hand; "" where they may.
     """
 

@@ -9,13 +9,13 @@ from typing import cast
 
 from trainer.imports.cells import CellReader, did_you_mean, plain_header
 from trainer.imports.roster_plan import ShiftRow
-from trainer.imports.table_files import Row, RowProblem
+from trainer.imports.table_files import RowProblem, TableRow
 from trainer.kitchen.services import SERVICE_IDS, ServiceId
 from trainer.messages import joined, message
 from trainer.store.people import Listed, comparable
 
 
-def shift_row(reader: CellReader, row: Row) -> ShiftRow | None:
+def shift_row(reader: CellReader, row: TableRow) -> ShiftRow | None:
     """Return one shift, or None with what is wrong noted."""
     asked = len(reader.questions) + len(reader.problems)
     on = reader.day(row, "date")
@@ -29,7 +29,7 @@ def shift_row(reader: CellReader, row: Row) -> ShiftRow | None:
     return ShiftRow(row.number, on, cast("ServiceId", sitting), cook, station)
 
 
-def _one_of(reader: CellReader, row: Row, column: str, allowed: Mapping[str, str]) -> str:
+def _one_of(reader: CellReader, row: TableRow, column: str, allowed: Mapping[str, str]) -> str:
     """Return the id a cell names, by id or by title; "" with the problem noted, and the nearest name."""
     text = reader.cell(row, column)
     ids = {plain_header(spelling): key for key, title in allowed.items() for spelling in (key, title)}
@@ -48,7 +48,7 @@ def _one_of(reader: CellReader, row: Row, column: str, allowed: Mapping[str, str
     return ""
 
 
-def _cook(reader: CellReader, row: Row) -> str:
+def _cook(reader: CellReader, row: TableRow) -> str:
     """Return the id of the person a row names, by number first, then by name; "" with the problem noted."""
     number, name = reader.cell(row, "number"), reader.cell(row, "name")
     if number:
@@ -56,7 +56,7 @@ def _cook(reader: CellReader, row: Row) -> str:
     return _only(reader, row, "name", reader.by_name.get(comparable(name), []), lambda listed: listed.person.name)
 
 
-def _only(reader: CellReader, row: Row, column: str, found: list[Listed], spelled: Callable[[Listed], str]) -> str:
+def _only(reader: CellReader, row: TableRow, column: str, found: list[Listed], spelled: Callable[[Listed], str]) -> str:
     """Return the one person found; "" with the problem noted where there is none, or more than one."""
     if len(found) == 1:
         return found[0].person.id

@@ -30,11 +30,11 @@ class RowProblem:
     column: Text
     value: str
     reason: Text
-    mend: Text
+    hint: Text
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class TableReading:
     """One way to read what can be read two ways: what to answer, and what it would then say."""
 
     choice: str
@@ -50,11 +50,11 @@ class RowQuestion:
     column: str
     value: str
     text: Text
-    readings: tuple[Reading, ...]
+    readings: tuple[TableReading, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TableRow:
     """One row with the number a spreadsheet shows beside it (the header is row 1), and its cells by header."""
 
     number: int
@@ -62,26 +62,26 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class CellTable:
     """A file's header and rows that are not empty. With problems or questions, the rows may be incomplete."""
 
     headers: tuple[str, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[TableRow, ...]
     problems: tuple[RowProblem, ...] = ()
     questions: tuple[RowQuestion, ...] = ()
 
 
-def read_table(data: bytes, encoding: str = "") -> Table:
+def read_table(data: bytes, encoding: str = "") -> CellTable:
     """Return the table in a file. `encoding` is the answer to the question of that name, where it was asked."""
     text = _decoded(data, encoding)
     if isinstance(text, RowProblem):
-        return Table((), (), (text,))
+        return CellTable((), (), (text,))
     if isinstance(text, RowQuestion):
-        return Table((), (), (), (text,))
+        return CellTable((), (), (), (text,))
     delimiter, text = delimiter_of(text)
     records, problems = _records(text, delimiter)
     if not records:
-        return Table(
+        return CellTable(
             (),
             (),
             tuple(problems)
@@ -94,8 +94,8 @@ def read_table(data: bytes, encoding: str = "") -> Table:
     for number, cells in records[1:]:
         problems.extend(_wrong_with_cells(number, headers, cells))
         padded = [*cells, *[""] * (len(headers) - len(cells))]
-        rows.append(Row(number, dict(zip(headers, padded, strict=False))))
-    return Table(headers, tuple(rows), tuple(problems))
+        rows.append(TableRow(number, dict(zip(headers, padded, strict=False))))
+    return CellTable(headers, tuple(rows), tuple(problems))
 
 
 def delimiter_of(text: str) -> tuple[str, str]:
@@ -219,7 +219,7 @@ def _western(data: bytes, start: int, encoding: str) -> str | RowProblem | RowQu
     line_end = min(end for mark in b"\n\r,;\t" if (end := data.find(bytes([mark]), start)) >= 0 or (end := len(data)))
     value = data[line_start:line_end][:60].decode(WESTERN).strip()
     asked = message("The letters are not UTF-8. Read them as Windows-1252?")
-    return RowQuestion("encoding", row, "", value, asked, (Reading(WESTERN, value),))
+    return RowQuestion("encoding", row, "", value, asked, (TableReading(WESTERN, value),))
 
 
 def _whole_file(reason: Text, mend: Text) -> RowProblem:

@@ -1,4 +1,4 @@
-"""What another birth date changes: which stations' ages it bars somebody from, and which it frees them for."""
+"""What another birth date changes: which stations' ages it bars a person from, and which it frees them for."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from trainer.kitchen.technique import Station
 
 @dataclass(frozen=True, slots=True)
 class AgeChange:
-    """The ids of the stations a change of birth date bars somebody from, or frees them for: now, or sooner or later."""
+    """The ids of the stations a change of birth date bars a person from, or frees them for: now, or sooner or later."""
 
     bars: tuple[str, ...] = ()
     frees: tuple[str, ...] = ()
@@ -34,5 +34,5 @@ def age_change(before: date | None, after: date | None, stations: Iterable[Stati
 
 
 def _first_day(born: date | None, years: int, on: date) -> date:
-    """Return the first day, from a day on, that somebody is old enough."""
+    """Return the first day, from a day on, that a person is old enough."""
     return date.max if born is None else max(birthday(born, years), on)

@@ -35,13 +35,13 @@ Kind = Literal[
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64
 LOCAL, PROGRAM = "local", "program"
-"""In place of a person: whoever gave a command on the machine itself, and the program."""
+"""In place of a person: anyone who gave a command on the machine itself, and the program."""
 FEWEST_SIGNS = 12  # of a check value: as many as the board prints
 
 
 @dataclass(frozen=True, slots=True)
-class Deed:
-    """What somebody did, before it has a place in the book. `key` is made before the first try to save it.
+class NewEntry:
+    """What a person did, before it has a place in the book. `key` is made before the first try to save it.
 
     `cook` is whom it is about, `by` who did it; `at` is UTC. `body` holds only strings, whole numbers, lists, dicts,
     true, false and null, so that its canonical JSON is the same everywhere (RFC 8785 for this subset).

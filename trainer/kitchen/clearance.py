@@ -13,7 +13,7 @@ from functools import reduce
 from typing import Literal
 
 from trainer.kitchen.progress import Person, Progress
-from trainer.kitchen.record import Asked, CookRecord
+from trainer.kitchen.record import CookRecord, WatchRequest
 from trainer.kitchen.requirements import (
     Held,
     Missing,
@@ -146,13 +146,13 @@ def _technique_state(read: Requirement, sat: Requirement | None, signed: Require
     return "studying" if begun else "not started"
 
 
-def open_requests(record: CookRecord) -> tuple[Asked, ...]:
+def open_requests(record: CookRecord) -> tuple[WatchRequest, ...]:
     """Return the requests to be watched nobody has answered, the earliest of each technique, in order of the book.
 
     Any later practical of the technique answers a request, whatever its verdict.
     """
     answered: dict[str, int] = {line.technique: line.seq for line in record.watched}
-    waiting: dict[str, Asked] = {}
+    waiting: dict[str, WatchRequest] = {}
     for line in record.asked:
         if line.seq > answered.get(line.technique, 0):
             waiting.setdefault(line.technique, line)
@@ -243,7 +243,7 @@ def _state(
 
 
 def _state_of_learning(missing: Set[str], techniques: Sequence[TechniqueStanding]) -> State:
-    """Return how far somebody has come who was never cleared.
+    """Return how far a person has come who was never cleared.
 
     A station says *ready to show* where nothing but practicals is left of it, and *supervised* where only shifts are.
     """

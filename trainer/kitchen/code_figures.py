@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from trainer.recipe_math.estimates import Reading
+from trainer.recipe_math.estimates import TimedReading
 from trainer.recipe_math.figures import rounded_half_up
 
 
@@ -24,7 +24,7 @@ def metric_figure(limit: float) -> int:
     return rounded_half_up(Fraction(limit))
 
 
-def read_by_the_code(readings: Iterable[Reading], limits: Sequence[float]) -> tuple[Reading, ...]:
+def read_by_the_code(readings: Iterable[TimedReading], limits: Sequence[float]) -> tuple[TimedReading, ...]:
     """Return the readings of a log, each in Celsius between a limit and its metric figure at that limit (in celsius).
 
     >>> log = [Reading(0, 57.1, is_celsius=True), Reading(9, 56, is_celsius=True)]
@@ -34,7 +34,7 @@ def read_by_the_code(readings: Iterable[Reading], limits: Sequence[float]) -> tu
     return tuple(replace(reading, celsius=_celsius_of(reading, limits)) for reading in readings)
 
 
-def _celsius_of(reading: Reading, limits: Sequence[float]) -> float:
+def _celsius_of(reading: TimedReading, limits: Sequence[float]) -> float:
     if not reading.is_celsius:
         return reading.celsius
     return next((limit for limit in limits if _is_at(limit, reading.celsius)), reading.celsius)

@@ -14,7 +14,7 @@ from trainer.kitchen.technique import Limit, LocalCode
 from trainer.messages import Text, message
 from trainer.recipe_math.cooling import Forecast, Gate, NewtonFit, fitted, forecasts
 from trainer.recipe_math.cooling_log import GateLog, Shows, judged
-from trainer.recipe_math.estimates import METRIC, Reading, Writing, in_celsius, in_minutes
+from trainer.recipe_math.estimates import METRIC, TimedReading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import QuantityProblem
 
 BAD_MISS_CELSIUS = 3.0
@@ -24,7 +24,7 @@ _LINES = (("cooling_middle", "cooling_to_middle_within"), (_END, "cooling_to_end
 _ROOM = "cooling_from_room_within"
 
 
-class Start(StrEnum):
+class CoolingStart(StrEnum):
     """How the food that cools began: it was hot, or it was made from things at room temperature."""
 
     HOT = "hot"
@@ -80,13 +80,13 @@ class CoolingView:
         return any(gate.outlook is Outlook.MISSED for gate in self.gates)
 
 
-def gates_of(code: LocalCode, start: Start = Start.HOT) -> tuple[Gate, ...]:
+def gates_of(code: LocalCode, start: CoolingStart = CoolingStart.HOT) -> tuple[Gate, ...]:
     """Return the gates of a local code for food that began so, in its order; none where it has no limit for that.
 
     What was hot has its gates from one temperature to the next; what was made at room temperature has one from the
     moment it is made (FDA Food Code 2022, section 3-501.14(A) and (B), for a code that follows it).
     """
-    if start is Start.ROOM:
+    if start is CoolingStart.ROOM:
         return _gates(code, None, [(_END, _ROOM)])
     hot = _target(code.limits, "cooling_start")
     return () if hot is None else _gates(code, hot, _LINES)
@@ -104,13 +104,15 @@ def _gates(code: LocalCode, start: float | None, lines: Iterable[tuple[str, str]
     return tuple(found)
 
 
-def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writing: Writing = METRIC) -> Text:
+def wrong_start(
+    readings: Sequence[TimedReading], code: LocalCode, start: CoolingStart, writing: Writing = METRIC
+) -> Text:
     """Return why a log cannot be of food made at room temperature: a reading is as hot as food that was cooked.
 
     Empty where nothing speaks against it. The longer time is never given to what was hot.
     """
     hot, warmest = _target(code.limits, "cooling_start"), max(readings, key=lambda reading: reading.celsius)
-    if start is not Start.ROOM or hot is None or read_by_the_code([warmest], [hot])[0].celsius < hot:
+    if start is not CoolingStart.ROOM or hot is None or read_by_the_code([warmest], [hot])[0].celsius < hot:
         return ""
     return message(
         "A reading of {reading} is no room temperature: choose that it was hot.",
@@ -119,7 +121,10 @@ def wrong_start(readings: Sequence[Reading], code: LocalCode, start: Start, writ
 
 
 def watched(
-    readings: Sequence[Reading], gates: Sequence[Gate], surroundings_celsius: float | None, writing: Writing = METRIC
+    readings: Sequence[TimedReading],
+    gates: Sequence[Gate],
+    surroundings_celsius: float | None,
+    writing: Writing = METRIC,
 ) -> CoolingView:
     """Return how each gate stands, judged apart, by the log first and then by the curve through it.
 
@@ -140,7 +145,9 @@ def _limits(gates: Iterable[Gate]) -> tuple[float, ...]:
     return tuple(end for end in ends if end is not None)
 
 
-def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Writing) -> tuple[NewtonFit | None, Text]:
+def _curve(
+    readings: Sequence[TimedReading], surroundings: float | None, writing: Writing
+) -> tuple[NewtonFit | None, Text]:
     if surroundings is None:
         return None, message("Type how cold it is around the food to see a forecast.")
     try:
@@ -152,7 +159,7 @@ def _curve(readings: Sequence[Reading], surroundings: float | None, writing: Wri
     return fit, ""
 
 
-def _view(log: GateLog, forecast: Forecast | None, fit: NewtonFit | None, readings: Sequence[Reading]) -> GateView:
+def _view(log: GateLog, forecast: Forecast | None, fit: NewtonFit | None, readings: Sequence[TimedReading]) -> GateView:
     start, end = log.gate.from_celsius, log.gate.to_celsius
     begins = fit.minutes_until(start) if fit and start is not None else None
     if start is None:

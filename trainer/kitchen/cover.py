@@ -1,7 +1,7 @@
 """Cover: who of those on at a service stands at which station, or why nobody can.
 
 A cook may stand only where cleared that day. Planned places only say how: among all ways to fill the most stations,
-the one is taken that leaves the most cooks where they are planned. Whoever stands beside is no hand.
+the one is taken that leaves the most cooks where they are planned. Anyone who stands beside is no hand.
 """
 
 from __future__ import annotations
@@ -146,13 +146,13 @@ def _seats(
 
 
 def _is_beside(cook: str, cleared: Mapping[str, Set[str]], planned: Mapping[str, str]) -> bool:
-    """Return whether somebody else is planned at a cook's station and cleared for it."""
+    """Return whether another person is planned at a cook's station and cleared for it."""
     place = planned.get(cook, "")
     return any(other != cook and planned.get(other) == place and place in may for other, may in cleared.items())
 
 
 def _shortages(stations: Iterable[StationCover], seated: Mapping[str, str]) -> tuple[Shortage, ...]:
-    """Return what is short though somebody on is cleared for each, stations that compete for the same cooks together.
+    """Return what is short though a person on is cleared for each, stations that compete for the same cooks together.
 
     From a place that stays empty: who could stand there, where they stand instead, who could stand there, and so on.
     These stations have no other cooks, so they need more hands than there are (Hall 1935; from memory).

@@ -22,7 +22,7 @@ A_MANAGER = message("A manager can do this.")
 
 
 @dataclass(frozen=True, slots=True)
-class Day:
+class Snapshot:
     """What is known on one day: the book so far, what is taught, who everybody is, the date."""
 
     progress: Progress
@@ -31,44 +31,44 @@ class Day:
     on: date
 
     def name(self, cook: str) -> str:
-        """Return somebody's name, or the id of somebody whose name is erased."""
+        """Return a person's name, or the id of a person whose name is erased."""
         return self.people[cook].name if cook in self.people else cook
 
     def roles(self, cook: str) -> frozenset[str]:
-        """Return somebody's roles on the day."""
+        """Return a person's roles on the day."""
         return self.progress.roles(cook, self.on)
 
     def is_on_roster(self, cook: str) -> bool:
-        """Return whether somebody is on the roster on the day."""
+        """Return whether a person is on the roster on the day."""
         return self.progress.is_on_roster(cook, self.on)
 
     def is_cleared(self, cook: str, station: Station) -> bool:
-        """Return whether somebody is cleared at a station on the day."""
+        """Return whether a person is cleared at a station on the day."""
         person = self.people.get(cook)
         if person is None:
             return False
         return clearance_of(person, station, self.progress, self.content, self.on).is_cleared
 
     def is_off(self, cook: str, station: Station) -> bool:
-        """Return whether somebody is off a station on the day: taken off it, or stopped for safety."""
+        """Return whether a person is off a station on the day: taken off it, or stopped for safety."""
         record = self.progress.record(cook).as_of(self.on)
         return not_stood_down(record, station, self.on).best is None or any(
             standing_stops(record, technique) for technique in station.techniques
         )
 
     def grants(self, cook: str) -> tuple[Opened, ...]:
-        """Return a manager's openings of stations for somebody that are live on the day."""
+        """Return a manager's openings of stations for a person that are live on the day."""
         record = self.progress.record(cook)
         return tuple(line for line in record.standing(record.opened, self.on) if self.on <= line.until)
 
     def has_grant(self, cook: str, station: str) -> bool:
-        """Return whether a manager's opening of the station for somebody is live on the day."""
+        """Return whether a manager's opening of the station for a person is live on the day."""
         return any(line.station == station for line in self.grants(cook))
 
 
 @dataclass(frozen=True, slots=True)
 class Entitlement:
-    """Whether somebody may; if not, why, and who can. `station` is where they may, where that was asked."""
+    """Whether a person may; if not, why, and who can. `station` is where they may, where that was asked."""
 
     may: bool
     reason: Text = ""
@@ -80,7 +80,7 @@ YES = Entitlement(True)
 NOBODY_ASKS = Entitlement(False, message("No station asks for this technique, so nobody can sign it."), A_MANAGER)
 
 
-def may_sign(assessor: str, cook: str, technique: str, station: str, day: Day) -> Entitlement:
+def may_sign(assessor: str, cook: str, technique: str, station: str, day: Snapshot) -> Entitlement:
     """Return whether an assessor may sign a practical of this cook in this technique at this station on the day.
 
     It takes the assessor's role that day, and a clearance or a live grant at that very station, from which they are not
@@ -96,7 +96,7 @@ def may_sign(assessor: str, cook: str, technique: str, station: str, day: Day) -
     return may_sign_at(assessor, cook, station, day)
 
 
-def may_sign_at(assessor: str, cook: str, station: str, day: Day) -> Entitlement:
+def may_sign_at(assessor: str, cook: str, station: str, day: Snapshot) -> Entitlement:
     """Return whether an assessor may sign for this cook at this station on the day, a supervised shift say."""
     found = day.content.stations.get(station)
     if found is None:
@@ -104,7 +104,7 @@ def may_sign_at(assessor: str, cook: str, station: str, day: Day) -> Entitlement
     return _may_sign_among(assessor, cook, (found,), day)
 
 
-def may_sign_somewhere(assessor: str, cook: str, technique: str, day: Day) -> Entitlement:
+def may_sign_somewhere(assessor: str, cook: str, technique: str, day: Snapshot) -> Entitlement:
     """Return whether an assessor may sign a practical of this cook at one of the stations that ask for the technique.
 
     `station` names the first such station: the practical counts there, as the entry will say.
@@ -116,13 +116,13 @@ def may_sign_somewhere(assessor: str, cook: str, technique: str, day: Day) -> En
     return replace(_may_sign_among(assessor, cook, asking, day), station=where)
 
 
-def _may_sign_among(assessor: str, cook: str, stations: Sequence[Station], day: Day) -> Entitlement:
+def _may_sign_among(assessor: str, cook: str, stations: Sequence[Station], day: Snapshot) -> Entitlement:
     """Return whether an assessor may sign for a cook at one of these stations at least."""
     reason = _why_not(assessor, cook, stations, day)
     return YES if not reason else Entitlement(False, reason, _who_can(cook, stations, day))
 
 
-def _why_not(assessor: str, cook: str, stations: Sequence[Station], day: Day) -> Text:
+def _why_not(assessor: str, cook: str, stations: Sequence[Station], day: Snapshot) -> Text:
     """Return what stands in the way of a signature; "" where nothing does."""
     if assessor == cook:
         return message("Nobody signs their own work.")
@@ -142,13 +142,13 @@ def _why_not(assessor: str, cook: str, stations: Sequence[Station], day: Day) ->
     return ""
 
 
-def signers(cook: str, stations: Iterable[Station], day: Day) -> tuple[str, ...]:
+def signers(cook: str, stations: Iterable[Station], day: Snapshot) -> tuple[str, ...]:
     """Return the ids of all who may sign for a cook at one of these stations on the day."""
     asked = tuple(stations)
     return tuple(name for name in day.progress.cooks_on(day.on) if not _why_not(name, cook, asked, day))
 
 
-def _who_can(cook: str, stations: Sequence[Station], day: Day) -> Text:
+def _who_can(cook: str, stations: Sequence[Station], day: Snapshot) -> Text:
     names = [day.name(name) for name in signers(cook, stations, day)]
     if names:
         return plural("{names} can sign.", "Any of these can sign: {names}.", len(names), names=", ".join(names))
@@ -167,8 +167,8 @@ def _no_station(station: str) -> Text:
     return message("There is no station “{station}”.", station=station)
 
 
-def may_manage(by: str, cook: str, day: Day) -> Entitlement:
-    """Return whether somebody may decide about a cook as a manager; nobody decides about themselves."""
+def may_manage(by: str, cook: str, day: Snapshot) -> Entitlement:
+    """Return whether a person may decide about a cook as a manager; nobody decides about themselves."""
     if "manager" not in day.roles(by):
         return Entitlement(False, message("{name} is no manager.", name=day.name(by)), A_MANAGER)
     if by == cook:
@@ -176,10 +176,10 @@ def may_manage(by: str, cook: str, day: Day) -> Entitlement:
     return YES
 
 
-def may_open_station(by: str, assessor: str, station: str, day: Day) -> Entitlement:
+def may_open_station(by: str, assessor: str, station: str, day: Snapshot) -> Entitlement:
     """Return whether a manager may open a station for an assessor.
 
-    Only while nobody on the roster is cleared there, for somebody else, who has the assessor's role.
+    Only while nobody on the roster is cleared there, for another person, who has the assessor's role.
     """
     manages = may_manage(by, assessor, day)
     if not manages.may:
@@ -219,7 +219,7 @@ def is_lasting(entry: Entry) -> bool:
 
 
 def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progress) -> Entitlement:
-    """Return whether somebody may void an entry at a moment.
+    """Return whether a person may void an entry at a moment.
 
     Its writer within ten minutes (never a stop), or a manager with a reason and not about themselves; never a void,
     never twice.

@@ -9,19 +9,19 @@ from typing import Any
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.rescoring import key_of
 from trainer.kitchen.record import (
-    Asked,
+    CertificateShown,
     Noted,
     OnRoster,
     Opened,
-    Read,
     ShiftWorked,
-    Shown,
     StoodDown,
     StopReleased,
+    TechniqueRead,
     WaitLifted,
     Watched,
+    WatchRequest,
 )
-from trainer.kitchen.sat import QuestionVoided, Sat
+from trainer.kitchen.sitting_result import QuestionVoided, SittingResult
 
 
 def _roster(entry: Entry, on: date) -> OnRoster:
@@ -32,13 +32,13 @@ def _left(entry: Entry, on: date) -> OnRoster:
     return OnRoster(entry.id, on, frozenset(), left=True, reason=entry.body["reason"])
 
 
-def _read(entry: Entry, on: date) -> Read:
-    return Read(entry.id, on, entry.body["technique"], entry.body["edition"])
+def _read(entry: Entry, on: date) -> TechniqueRead:
+    return TechniqueRead(entry.id, on, entry.body["technique"], entry.body["edition"])
 
 
-def _sat(entry: Entry, on: date) -> Sat:
+def _sat(entry: Entry, on: date) -> SittingResult:
     b = entry.body
-    return Sat(entry.id, on, b["technique"], b["edition"], b["right"], b["asked"], b["need"], b["passed"], b)
+    return SittingResult(entry.id, on, b["technique"], b["edition"], b["right"], b["asked"], b["need"], b["passed"], b)
 
 
 def _question_voided(entry: Entry, on: date) -> QuestionVoided:
@@ -50,8 +50,8 @@ def _wait_lifted(entry: Entry, on: date) -> WaitLifted:
     return WaitLifted(entry.id, on, b["technique"], b["entry"], b["reason"])
 
 
-def _asked(entry: Entry, on: date) -> Asked:
-    return Asked(entry.id, entry.at, on, entry.body["technique"], entry.seq)
+def _asked(entry: Entry, on: date) -> WatchRequest:
+    return WatchRequest(entry.id, entry.at, on, entry.body["technique"], entry.seq)
 
 
 def _watched(entry: Entry, on: date) -> Watched:
@@ -84,10 +84,10 @@ def _shift(entry: Entry, on: date) -> ShiftWorked:
     )
 
 
-def _shown(entry: Entry, on: date) -> Shown:
+def _shown(entry: Entry, on: date) -> CertificateShown:
     b = entry.body
     expires = date.fromisoformat(b["expires"]) if b["expires"] else None
-    return Shown(entry.id, on, b["certificate"], date.fromisoformat(b["issued"]), expires)
+    return CertificateShown(entry.id, on, b["certificate"], date.fromisoformat(b["issued"]), expires)
 
 
 def _stood(entry: Entry, on: date) -> StoodDown:

@@ -23,7 +23,7 @@ CLOCK_LINE_MINUTES = 15
 class Typed:
     """One reading as it was keyed in: `unit` is the one the page told beside its field, empty for the line's own.
 
-    `answered` is the reading somebody said it was, after it was asked back.
+    `answered` is the reading a person said it was, after it was asked back.
     """
 
     text: str

@@ -1,4 +1,4 @@
-"""What is missing at a station, told by what to do next: a station asks for many things, and each act mends several."""
+"""What is missing at a station, told by what to do next: a station asks for many things, and each act fixes several."""
 
 from __future__ import annotations
 

@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import Literal
 
 from trainer.kitchen.clearance import Clearance, clearance_of
-from trainer.kitchen.entitlement import Day
+from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.roles import works_a_station
 from trainer.messages import Text, message
 
@@ -37,7 +37,7 @@ class Judged:
     reason: Text = ""
 
 
-def judge(planned: Planned, day: Day) -> Judged:
+def judge(planned: Planned, day: Snapshot) -> Judged:
     """Return whether a planned cook may stand at the station on the day, as the book says it today."""
     station, person = day.content.stations.get(planned.station), day.people.get(planned.cook)
     if station is None:
@@ -52,7 +52,7 @@ def judge(planned: Planned, day: Day) -> Judged:
 
 
 def _not_here(found: Clearance, roles: frozenset[str]) -> Text:
-    """Return why somebody is nobody to be planned: off the roster, or on it and at no station."""
+    """Return why a person is nobody to be planned: off the roster, or on it and at no station."""
     for missing in found.missing:
         if missing.what == "roster":
             return missing.text

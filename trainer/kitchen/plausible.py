@@ -1,6 +1,6 @@
 """What a probe, a scale, a watch or a ruler can show in a kitchen, by the kind of line a reading is held to.
 
-A reading outside is not refused: it is asked back before it is judged, and counts once somebody says that it was so.
+A reading outside is not refused: it is asked back before it is judged, and counts once a person says that it was so.
 Every range is common practice of the house, wide enough for food that fails its line, and narrow enough that a number
 in the other unit falls outside where the two can be told apart at all: 72 typed as °F beside hot cream was 72 °C.
 """

@@ -15,12 +15,12 @@ from trainer.kitchen.book import Entry
 from trainer.kitchen.entry_lines import line_maker
 from trainer.kitchen.record import CookRecord, OnRoster
 from trainer.kitchen.roles import works_a_station
-from trainer.kitchen.sat import QuestionVoid
+from trainer.kitchen.sitting_result import QuestionVoid
 
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who somebody is, from the people table, never from the book. `born` decides age bars.
+    """Who a person is, from the people table, never from the book. `born` decides age bars.
 
     `language` and `units` are how they read pages; nothing means as the kitchen does.
     """
@@ -106,13 +106,13 @@ class Progress:
                 self._records[cook] = replace(record, question_voids=shared)
 
     def _owner_of(self, entry: str, likely: str) -> str | None:
-        """Return whose line an entry is: the cook the void names, or else whoever holds it."""
+        """Return whose line an entry is: the cook the void names, or else anyone who holds it."""
         if likely in self._records and self._records[likely].holds_entry(entry):
             return likely
         return next((cook for cook, record in self._records.items() if record.holds_entry(entry)), None)
 
     def record(self, cook: str) -> CookRecord:
-        """Return all of a cook's lines; an empty record for somebody the book does not know."""
+        """Return all of a cook's lines; an empty record for a person the book does not know."""
         return self._records.get(cook) or CookRecord(cook)
 
     def voided_on(self, entry: str, cook: str) -> date | None:
@@ -120,12 +120,12 @@ class Progress:
         return (self.record(cook).voids or {}).get(entry)
 
     def roles(self, cook: str, on: date) -> frozenset[str]:
-        """Return the roles somebody has at the end of a day; none before joining and after leaving."""
+        """Return the roles a person has at the end of a day; none before joining and after leaving."""
         lines = self._roster_on(cook, on)
         return lines[-1].roles if lines else frozenset()
 
     def is_on_roster(self, cook: str, on: date) -> bool:
-        """Return whether somebody has joined and not left by the end of a day."""
+        """Return whether a person has joined and not left by the end of a day."""
         lines = self._roster_on(cook, on)
         return bool(lines) and not lines[-1].left
 

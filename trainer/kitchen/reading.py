@@ -1,4 +1,4 @@
-"""Reads what somebody typed, whichever decimal mark their hand knows."""
+"""Reads what a person typed, whichever decimal mark their hand knows."""
 
 from __future__ import annotations
 

@@ -63,7 +63,7 @@ def reading_units(limit: Limit, system: System) -> tuple[str, ...]:
 
 
 def _times(end: Quantity) -> tuple[str, ...]:
-    """Return the line's own unit of time and those beside it that somebody may have timed in."""
+    """Return the line's own unit of time and those beside it that a person may have timed in."""
     own = end.unit.symbol if end.unit.symbol in SYMBOLS["duration"] else "h"
     beside = {"s": ("min",), "min": ("s",) if end.base < HALF_HOUR else ("h", "s"), "h": ("min",)}
     return (own, *beside[own])

@@ -11,7 +11,7 @@ from datetime import date, datetime
 from typing import Any, Protocol, TypeVar
 
 from trainer.kitchen.quiz.rescoring import QuestionKey
-from trainer.kitchen.sat import QuestionVoid, QuestionVoided, Sat
+from trainer.kitchen.sitting_result import QuestionVoid, QuestionVoided, SittingResult
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class OnRoster:
 
 
 @dataclass(frozen=True, slots=True)
-class Read:
+class TechniqueRead:
     """A technique's edition read and acknowledged."""
 
     entry: str
@@ -36,7 +36,7 @@ class Read:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class WatchRequest:
     """A request to be watched. `seq` gives its place in the book: a later practical answers it."""
 
     entry: str
@@ -93,7 +93,7 @@ class ShiftWorked:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class CertificateShown:
     """A certificate shown to a manager, good from `issued` to the end of `expires`."""
 
     entry: str
@@ -137,7 +137,7 @@ class WaitLifted:
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """A line about somebody that changes nothing they may do: a file taken in, a secret changed, a birth date."""
+    """A line about a person that changes nothing they may do: a file taken in, a secret changed, a birth date."""
 
     entry: str
     on: date
@@ -165,12 +165,12 @@ class CookRecord:
 
     cook: str
     roster: tuple[OnRoster, ...] = ()
-    read: tuple[Read, ...] = ()
-    sat: tuple[Sat, ...] = ()
-    asked: tuple[Asked, ...] = ()
+    read: tuple[TechniqueRead, ...] = ()
+    sat: tuple[SittingResult, ...] = ()
+    asked: tuple[WatchRequest, ...] = ()
     watched: tuple[Watched, ...] = ()
     shifts: tuple[ShiftWorked, ...] = ()
-    shown: tuple[Shown, ...] = ()
+    shown: tuple[CertificateShown, ...] = ()
     stood_down: tuple[StoodDown, ...] = ()
     opened: tuple[Opened, ...] = ()
     questions_voided: tuple[QuestionVoided, ...] = ()
@@ -192,7 +192,7 @@ class CookRecord:
         return CookRecord(self.cook, **kept)
 
     def questions_void_on(self, on: date) -> frozenset[QuestionKey]:
-        """Return the questions that count for nothing at the end of a day, whoever's sitting they were voided in."""
+        """Return the questions that count for nothing at the end of a day, anyone who's sitting they were voided in."""
         return frozenset(void.question for void in self.question_voids if void.since <= on < void.until)
 
     def standing(self, lines: tuple[LineT, ...], on: date) -> tuple[LineT, ...]:

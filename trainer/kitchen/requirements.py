@@ -11,7 +11,7 @@ from datetime import date
 from itertools import takewhile
 
 from trainer.kitchen.progress import Person
-from trainer.kitchen.record import CookRecord, Read, Watched
+from trainer.kitchen.record import CookRecord, TechniqueRead, Watched
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
 from trainer.kitchen.stops import is_after_every_stop, stops
 from trainer.kitchen.technique import CertificateAsked, ContentName, Edition, Station, Technique
@@ -55,7 +55,7 @@ class Held:
 class Requirement:
     """The days one requirement is met, and what it is on the day asked: the span that holds it, or what is missing.
 
-    `bars` says nobody who misses it may work at the station at all, `takes_off` that whoever misses it is off the
+    `bars` says nobody who misses it may work at the station at all, `takes_off` that anyone who misses it is off the
     station; `quiet` that it is not worth a line when met.
     """
 
@@ -84,7 +84,7 @@ def last_day(until: date) -> date | None:
 
 
 def holds_until(technique: Technique, edition: int) -> date:
-    """Return the last day a proof made on an edition counts: the day before an edition that asks for it anew."""
+    """Return the last day a proof made on an edition counts: the day before an edition that asks for it again."""
     for place, later in enumerate(technique.editions):
         if later.number > edition and not later.sign_offs_hold:
             return later.since - ONE_DAY if place else ALWAYS
@@ -113,7 +113,7 @@ def _lacking(asked: Requirement, gap: Text, act: Text) -> Requirement:
     return replace(asked, missing=Missing(asked.what, told, act, asked.subject, gap))
 
 
-def _not_read(lines: Sequence[Read], edition: int) -> Text:
+def _not_read(lines: Sequence[TechniqueRead], edition: int) -> Text:
     if not lines:
         return message("edition {edition} not read", edition=edition)
     return message(
@@ -256,7 +256,7 @@ def shifts(record: CookRecord, station: Station, on: date) -> Requirement:
 
 
 def age(person: Person, station: Station, on: date) -> Requirement:
-    """Return whether somebody is old enough for a station that asks for an age; an unknown birth date is not."""
+    """Return whether a person is old enough for a station that asks for an age; an unknown birth date is not."""
     years = station.minimum_age or 0
     text = message("{years} years old or more.", years=years)
     if person.born is None:
@@ -280,7 +280,7 @@ def age(person: Person, station: Station, on: date) -> Requirement:
 
 
 def on_roster(record: CookRecord, on: date) -> Requirement:
-    """Return the days somebody belongs to the kitchen: from joining to the day before leaving."""
+    """Return the days a person belongs to the kitchen: from joining to the day before leaving."""
     ends = [line.on - ONE_DAY for line in record.roster[1:]] + [NO_END]
     lines = zip(record.roster, ends[: len(record.roster)], strict=True)
     spans = tuple(Span(line.on, until, (line.entry,)) for line, until in lines if not line.left)
@@ -298,7 +298,7 @@ def _off_roster(record: CookRecord) -> Text:
 
 
 def not_stood_down(record: CookRecord, station: Station, on: date) -> Requirement:
-    """Return the days somebody is not stood down from the station; on a day with both, the later line decides."""
+    """Return the days a person is not stood down from the station; on a day with both, the later line decides."""
     lines = [line for line in record.stood_down if line.station == station.id]
     spans, since = [], ALWAYS
     for line in lines:

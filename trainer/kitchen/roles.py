@@ -1,4 +1,4 @@
-"""The roles somebody may have in a kitchen: in one sequence, with their words, and what each is for."""
+"""The roles a person may have in a kitchen: in one sequence, with their words, and what each is for."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def in_sequence(roles: Iterable[str]) -> tuple[Role, ...]:
 
 
 def works_a_station(roles: frozenset[str]) -> bool:
-    """Return whether somebody with these roles stands at stations."""
+    """Return whether a person with these roles stands at stations."""
     return bool(roles & AT_STATIONS)
 
 

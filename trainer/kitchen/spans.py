@@ -42,7 +42,7 @@ def months_later(day: date, months: int) -> date:
 
 
 def birthday(born: date, age: int) -> date:
-    """Return the first day somebody is *age* years old; born on 29 February, that is 1 March in a common year.
+    """Return the first day a person is *age* years old; born on 29 February, that is 1 March in a common year.
 
     Law differs by place on that one day (28 February or 1 March); the later one keeps a bar a day longer.
     """

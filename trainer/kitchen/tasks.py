@@ -36,7 +36,7 @@ LAPSED, BEGUN = 1, 4
 
 
 @dataclass(frozen=True, slots=True)
-class UnderWay:
+class TaskProgress:
     """What a cook has begun on a technique: the open quiz, the step come to (from 1), when a failed quiz opens again.
 
     The book knows nothing of the first two; the third is None where nothing has to be waited for.
@@ -53,7 +53,7 @@ class Task:
 
     technique: Technique
     standing: TechniqueStanding
-    under_way: UnderWay
+    under_way: TaskProgress
     act: Act
 
     @property
@@ -95,7 +95,7 @@ _WAITING: dict[Act, Message] = {
 }
 
 
-def task_of(technique: Technique, standing: TechniqueStanding, under_way: UnderWay) -> Task:
+def task_of(technique: Technique, standing: TechniqueStanding, under_way: TaskProgress) -> Task:
     """Return what a cook does next on a technique.
 
     A stop comes before everything, since a manager has to release it; then the quiz left open.
@@ -103,7 +103,7 @@ def task_of(technique: Technique, standing: TechniqueStanding, under_way: UnderW
     return Task(technique, standing, under_way, _act(standing, under_way))
 
 
-def _act(standing: TechniqueStanding, under_way: UnderWay) -> Act:
+def _act(standing: TechniqueStanding, under_way: TaskProgress) -> Act:
     if standing.is_stopped:
         return "be released"
     if under_way.sitting:

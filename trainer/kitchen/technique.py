@@ -12,9 +12,9 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
-from trainer.kitchen.quiz.cooling_off import DAYS
-from trainer.kitchen.quiz.deciding import Plan, first_pass
+from trainer.kitchen.quiz.retry_wait import DAYS
 from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
+from trainer.kitchen.quiz.sequential_test import Plan, first_pass
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
 from trainer.messages import Text, message
 from trainer.recipe_math.quantity import Quantity
@@ -30,15 +30,15 @@ HOUSE = "house"
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Something wrong in a file people edit: where, what, and how to mend it.
+    """Something wrong in a file people edit: where, what, and how to fix it.
 
     `leaves_out` is no where what it touches is taught all the same, held to the code.
     """
 
     file: str
     line: int
-    problem: str
-    mend: str
+    message: str
+    hint: str
     leaves_out: bool = True
 
 
@@ -113,7 +113,7 @@ class Word:
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """What can hurt somebody, the caution, and the ISO 7010 form to show (triangle, barred, disc)."""
+    """What can hurt a person, the caution, and the ISO 7010 form to show (triangle, barred, disc)."""
 
     id: str
     form: str

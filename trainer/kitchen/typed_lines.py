@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from trainer.kitchen.reading import read_quantity
 from trainer.messages import Text, joined, message
-from trainer.recipe_math.estimates import Reading, Writing, in_celsius, in_minutes
+from trainer.recipe_math.estimates import TimedReading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
 from trainer.recipe_math.refusals import NotAQuantity
 
@@ -48,7 +48,7 @@ def _problem(number: int, text: str, problem: QuantityProblem) -> LineProblem:
 class CoolingLog:
     """Readings in order; minutes count from midnight where a clock was typed. Problems, one a bad line."""
 
-    readings: tuple[Reading, ...] = ()
+    readings: tuple[TimedReading, ...] = ()
     by_the_clock: bool = False
     problems: tuple[LineProblem, ...] = ()
 
@@ -67,7 +67,7 @@ class _Reader:
 
     degrees: str | None
     decimal_mark: str | None
-    readings: list[Reading] = field(default_factory=list)
+    readings: list[TimedReading] = field(default_factory=list)
     problems: list[LineProblem] = field(default_factory=list)
     by_the_clock: bool | None = None
 
@@ -79,7 +79,7 @@ class _Reader:
             if self.by_the_clock is None:
                 self.by_the_clock = by_clock
             minutes = self._in_order(by_clock, minutes, text)
-            self.readings.append(Reading(minutes, in_celsius(read), is_celsius=read.unit.symbol == "°C"))
+            self.readings.append(TimedReading(minutes, in_celsius(read), is_celsius=read.unit.symbol == "°C"))
         except QuantityProblem as problem:
             self.problems.append(_problem(number, text, problem))
 

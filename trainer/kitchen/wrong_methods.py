@@ -9,7 +9,7 @@ from itertools import takewhile
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.sentences import QuestionWords
-from trainer.kitchen.sat import Sat
+from trainer.kitchen.sitting_result import SittingResult
 from trainer.messages import Text, joined, message
 
 
@@ -35,7 +35,7 @@ class ShownMethod:
         return joined([means, shown]) if means else shown
 
 
-def methods_shown(sittings: Sequence[Sat]) -> tuple[ShownMethod, ...]:
+def methods_shown(sittings: Sequence[SittingResult]) -> tuple[ShownMethod, ...]:
     """Return the wrong methods in two or more answers of one technique's sittings, the most frequent first.
 
     One such answer may be a slip (VanLehn 1982: stable bugs and unstable slips). The sittings since the last pass

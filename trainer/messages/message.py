@@ -4,7 +4,7 @@
     message('{food}: {weight} to buy', food='onions', weight='4 lb')
 
 The pattern is what a translator translates. A message is not a `str`: nothing can be added to it, cut from it or
-compared with a sentence, and no f-string takes it. Whoever needs the words prints it with `translate`.
+compared with a sentence, and no f-string takes it. Anyone who needs the words prints it with `translate`.
 """
 
 from __future__ import annotations

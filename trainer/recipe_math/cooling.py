@@ -18,7 +18,7 @@ from math import exp, log
 from trainer.messages import Text, message
 from trainer.recipe_math.estimates import (
     METRIC,
-    Reading,
+    TimedReading,
     Writing,
     a_temperature,
     above_zero,
@@ -76,7 +76,7 @@ class NewtonFit:
     def celsius_at(self, minutes: float) -> float:
         """Return the temperature at a time on the clock of the readings, from the first reading on (QuantityProblem).
 
-        >>> round(fitted([Reading(0, 80), Reading(10, 50)], surroundings_celsius=20).celsius_at(20), 6)
+        >>> round(fitted([TimedReading(0, 80), TimedReading(10, 50)], surroundings_celsius=20).celsius_at(20), 6)
         35.0
         """
         if finite(minutes, "a time in minutes") < self.first_minutes:
@@ -90,7 +90,7 @@ class NewtonFit:
 
         The surroundings themselves are never reached. Before the first reading it is worked back.
 
-        >>> round(fitted([Reading(0, 80), Reading(10, 50)], surroundings_celsius=20).minutes_until(35), 6)
+        >>> round(fitted([TimedReading(0, 80), TimedReading(10, 50)], surroundings_celsius=20).minutes_until(35), 6)
         20.0
         """
         share = (a_temperature(celsius) - self.surroundings_celsius) / self.first_gap_celsius
@@ -117,14 +117,14 @@ def start_text(gate: Gate, writing: Writing = METRIC) -> str:
     return "when it is made" if gate.from_celsius is None else writing.degrees(gate.from_celsius)
 
 
-def fitted(readings: Sequence[Reading], surroundings_celsius: float, writing: Writing = METRIC) -> NewtonFit:
+def fitted(readings: Sequence[TimedReading], surroundings_celsius: float, writing: Writing = METRIC) -> NewtonFit:
     """Return the curve of Newton's law of cooling through two or more readings, for steady surroundings.
 
     Through two it goes exactly; through more, by least squares on the logarithm of the gap. Works for warming too. At
     least two readings, in order of time, all on one side of the surroundings and moving toward them (QuantityProblem).
     Source: OpenStax College Algebra 2e, section 6.7. It suits thin or stirred food; a deep pan follows it late.
 
-    >>> round(fitted([Reading(0, 80), Reading(10, 50)], surroundings_celsius=20).rate_per_minute, 4)
+    >>> round(fitted([TimedReading(0, 80), TimedReading(10, 50)], surroundings_celsius=20).rate_per_minute, 4)
     0.0693
     """
     ordered = in_order(readings, at_least=2)
@@ -151,7 +151,7 @@ def reaches_gate_after(fit: NewtonFit, gate: Gate) -> float | None:
 
     Never where the surroundings are no colder than the gate. The food must be cooling (QuantityProblem).
 
-    >>> food = fitted([Reading(0, 80), Reading(10, 50)], surroundings_celsius=5)
+    >>> food = fitted([TimedReading(0, 80), TimedReading(10, 50)], surroundings_celsius=5)
     >>> round(reaches_gate_after(food, Gate(60, 10, 120, "a local code")))
     47
     """
@@ -166,7 +166,7 @@ def forecasts(fit: NewtonFit, gates: Sequence[Gate], writing: Writing = METRIC) 
     """Return a forecast for each gate, judged apart: within one says nothing about another. Errors as above.
 
     >>> two = (Gate(57.2, 21.1, 120, "stage one"), Gate(57.2, 5, 360, "in all"))
-    >>> food = fitted([Reading(0, 57.2), Reading(120, 21.1)], surroundings_celsius=3.3)
+    >>> food = fitted([TimedReading(0, 57.2), TimedReading(120, 21.1)], surroundings_celsius=3.3)
     >>> [forecast.within_limit for forecast in forecasts(food, two)]
     [True, False]
     """

@@ -16,7 +16,7 @@ from itertools import pairwise
 
 from trainer.messages import Text, message
 from trainer.recipe_math.cooling import Gate, start_text
-from trainer.recipe_math.estimates import METRIC, Reading, Writing, hours_text, in_order
+from trainer.recipe_math.estimates import METRIC, TimedReading, Writing, hours_text, in_order
 
 _NOT_KNOWN = message("what happened between the readings, and away from the probe: the middle cools last")
 
@@ -57,7 +57,7 @@ class _Taken:
     reached: bool
 
 
-def judged(readings: Sequence[Reading], gates: Sequence[Gate], writing: Writing = METRIC) -> tuple[GateLog, ...]:
+def judged(readings: Sequence[TimedReading], gates: Sequence[Gate], writing: Writing = METRIC) -> tuple[GateLog, ...]:
     """Return what the readings show about each gate, judged apart; the limit itself is in time.
 
     The clock begins when the food first falls through the first temperature of the gate, or with the first reading
@@ -66,7 +66,7 @@ def judged(readings: Sequence[Reading], gates: Sequence[Gate], writing: Writing 
     2022, section 3-501.14, with gates as passed in.
 
     >>> fda = (Gate(57, 21, 120, "stage one"), Gate(57, 5, 360, "in all"))
-    >>> log = [Reading(0, 57), Reading(130, 21), Reading(300, 5)]
+    >>> log = [TimedReading(0, 57), TimedReading(130, 21), TimedReading(300, 5)]
     >>> [str(gate.shows) for gate in judged(log, fda)]
     ['missed', 'met']
     """
@@ -74,7 +74,7 @@ def judged(readings: Sequence[Reading], gates: Sequence[Gate], writing: Writing 
     return tuple(_judged(ordered, gate, writing) for gate in gates)
 
 
-def _judged(readings: tuple[Reading, ...], gate: Gate, writing: Writing) -> GateLog:
+def _judged(readings: tuple[TimedReading, ...], gate: Gate, writing: Writing) -> GateLog:
     begun = _begun(readings, gate)
     if begun is None:
         reason = f"The food has not fallen below {start_text(gate, writing)}."
@@ -88,7 +88,7 @@ def _judged(readings: tuple[Reading, ...], gate: Gate, writing: Writing) -> Gate
     return GateLog(gate, shows, taken.at_least, taken.at_most, left, reason, not_known)
 
 
-def _begun(readings: tuple[Reading, ...], gate: Gate) -> int | None:
+def _begun(readings: tuple[TimedReading, ...], gate: Gate) -> int | None:
     """Return the place of the first reading at which the clock runs; None where it has not begun."""
     if gate.from_celsius is None:
         return 0
@@ -96,7 +96,7 @@ def _begun(readings: tuple[Reading, ...], gate: Gate) -> int | None:
     return next((at for at, reading in enumerate(readings) if reading.celsius < start), None)
 
 
-def _taken(readings: tuple[Reading, ...], begun: int, gate: Gate) -> _Taken:
+def _taken(readings: tuple[TimedReading, ...], begun: int, gate: Gate) -> _Taken:
     """Return the least and most time from the first temperature to the last, or to the last reading."""
     before = readings[0] if gate.from_celsius is None else readings[begun - 1] if begun else None
     began_on_the_mark = before is not None and gate.from_celsius in {None, before.celsius}
@@ -136,7 +136,7 @@ def _reason(shows: Shows, taken: _Taken, gate: Gate, writing: Writing) -> str:
     }[shows]
 
 
-def _not_known(readings: tuple[Reading, ...], begun: int) -> tuple[Text, ...]:
+def _not_known(readings: tuple[TimedReading, ...], begun: int) -> tuple[Text, ...]:
     cooling = readings[begun:]
     rises = [
         message(

@@ -21,7 +21,7 @@ ABSOLUTE_ZERO_CELSIUS = -273.15
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class TimedReading:
     """One look at a thermometer: minutes on a clock that starts anywhere, and what it showed in celsius.
 
     `is_celsius` is whether it showed degrees Celsius, and was not worked out from Fahrenheit.
@@ -88,10 +88,10 @@ def a_temperature(celsius: float) -> float:
     return celsius
 
 
-def in_order(readings: Sequence[Reading], at_least: int) -> tuple[Reading, ...]:
+def in_order(readings: Sequence[TimedReading], at_least: int) -> tuple[TimedReading, ...]:
     """Return the readings where there are enough, each later than the one before; otherwise QuantityProblem.
 
-    >>> len(in_order([Reading(0, 60), Reading(30, 40)], at_least=2))
+    >>> len(in_order([TimedReading(0, 60), TimedReading(30, 40)], at_least=2))
     2
     """
     if len(readings) < at_least:

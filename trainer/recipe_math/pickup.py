@@ -43,7 +43,7 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
-class Start:
+class PickupStart:
     """When to start one thing: so long after the first, which is so long before the plate."""
 
     name: str
@@ -51,7 +51,7 @@ class Start:
     before_plate: Quantity
 
 
-def starts(items: Iterable[Item]) -> tuple[Start, ...]:
+def starts(items: Iterable[Item]) -> tuple[PickupStart, ...]:
     """Return when to start each thing so that all land together: the slowest first; ties keep the order given.
 
     Times are in minutes, exactly. There is at least one item, no two of one name (QuantityProblem). Common practice.
@@ -66,9 +66,9 @@ def starts(items: Iterable[Item]) -> tuple[Start, ...]:
     return tuple(_start(item, slowest) for item in by_need)
 
 
-def _start(item: Item, slowest: Quantity) -> Start:
+def _start(item: Item, slowest: Quantity) -> PickupStart:
     need = item.altogether().to("min")
-    return Start(item.name, slowest - need, need)
+    return PickupStart(item.name, slowest - need, need)
 
 
 def _good(items: Iterable[Item]) -> list[Item]:

@@ -4,7 +4,7 @@ A percentage is a number out of a hundred; a share is a plain fraction of one. W
 yield holds for the kitchen, the supplier and the knife it was measured with, and published yields differ by a quarter
 (celery 73 to 89 percent in three sources), so name the source of each or test your own.
 
-Caution: the knife work of a yield test is done by somebody cleared for it. Food on the bench for a test stays under the
+Caution: the knife work of a yield test is done by a person cleared for it. Food on the bench for a test stays under the
 time and temperature rules of the local code like any other.
 """
 

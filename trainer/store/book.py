@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime
 from typing import Any
 
-from trainer.kitchen.book import FIRST, KINDS, Deed, Entry, canonical, entry_hash, moment_text
+from trainer.kitchen.book import FIRST, KINDS, Entry, NewEntry, canonical, entry_hash, moment_text
 from trainer.store.book_check import COLUMNS, BookCheck, verify_file
 from trainer.store.connections import Connections
 from trainer.store.identity import moment, new_id
@@ -24,7 +24,7 @@ class Book:
         self._connections = connections
         self._kitchen = kitchen
 
-    def append(self, deed: Deed) -> Entry:
+    def append(self, deed: NewEntry) -> Entry:
         """Return the deed's entry once it is durably kept; "saved" may be said when this returns, and not before.
 
         The same key sent again with the same content returns the entry already there and writes nothing; with other
@@ -81,7 +81,7 @@ class Book:
         return verify_file(self._connections.path, kept_head)
 
 
-def _refuse_what_is_not_plain(deed: Deed) -> None:
+def _refuse_what_is_not_plain(deed: NewEntry) -> None:
     """Raise `BookRefuses` for a deed that could not be written down the same everywhere."""
     if deed.kind not in KINDS:
         raise BookRefuses(f"There is no kind of entry {deed.kind!r}.")
@@ -118,7 +118,7 @@ def _leaves(value: object) -> Iterator[object]:
         yield value
 
 
-def _the_same(there: Entry, deed: Deed) -> Entry:
+def _the_same(there: Entry, deed: NewEntry) -> Entry:
     """Return the entry already kept under the deed's key, if the deed says the same."""
     kept = (there.kind, there.cook, there.by, canonical(there.body))
     if kept != (deed.kind, deed.cook, deed.by, canonical(deed.body)):
@@ -126,7 +126,7 @@ def _the_same(there: Entry, deed: Deed) -> Entry:
     return there
 
 
-def _sealed(deed: Deed, kitchen: str, seq: int, previous: str) -> Entry:
+def _sealed(deed: NewEntry, kitchen: str, seq: int, previous: str) -> Entry:
     """Return the deed as the entry that follows *previous*."""
     entry_id, at, body = new_id(deed.at), moment_text(deed.at), canonical(deed.body)
     columns = (str(seq), kitchen, entry_id, deed.kind, at, deed.cook, deed.by, body, deed.key, previous)

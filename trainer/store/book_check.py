@@ -45,8 +45,8 @@ def verify_file(path: Path, kept_head: str = "") -> BookCheck:
     """Return what a check of the book in a file finds; a file that cannot be read is a finding, never an error.
 
     Seen: an entry changed, moved, taken out of the middle or put in; a file cut short inside its pages; damage to the
-    tables and indexes. Not seen without *kept_head*: the last entries taken off the end, or a whole book written anew
-    by somebody who owns the file. With *kept_head*, the check value of an entry written down elsewhere or its first 12
+    tables and indexes. Not seen without *kept_head*: the last entries taken off the end, or a whole book written again
+    by a person who owns the file. With *kept_head*, the check value of an entry written down elsewhere or its first 12
     signs, that entry must still be there; how the check went stands in `up_to` and `not_found`.
     """
     if not path.is_file():

@@ -125,7 +125,7 @@ class Connections:
                     self._all.remove((thread, connection))
 
     def _drop(self) -> None:
-        """Close this thread's connection, so that the next use starts anew: after a failed sync nothing is trusted."""
+        """Close this thread's connection, so that the next use starts again: after a failed sync nothing is trusted."""
         connection = getattr(self._local, "connection", None)
         self._local.connection = None
         if connection is not None:

@@ -13,7 +13,7 @@ class DemoCast:
         self._kitchen = kitchen
 
     def add(self, person: str) -> None:
-        """Keep somebody as made up."""
+        """Keep a person as made up."""
         self._connections.write(
             "INSERT OR IGNORE INTO demo_cast (kitchen, person) VALUES (?, ?)", (self._kitchen, person)
         )

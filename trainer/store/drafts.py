@@ -1,4 +1,4 @@
-"""Work begun and not yet in the book: a sitting, a practical, an import, the step somebody reads, a clock that runs.
+"""Work begun and not yet in the book: a sitting, a practical, an import, the step a person reads, a clock that runs.
 
 It stays until it is finished or dropped.
 """

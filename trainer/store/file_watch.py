@@ -33,7 +33,7 @@ JOURNALS = ("-wal", "-shm")
 
 
 class FileWatch:
-    """What one process knows of the file it opened. Used under the lock of whoever writes; `read` by any thread."""
+    """What one process knows of the file it opened. Used under the lock of anyone who writes; `read` by any thread."""
 
     def __init__(self, path: Path, *, has_journals: bool) -> None:
         self.path = path
@@ -174,7 +174,7 @@ class FileWatch:
             raise ReadingOnly(EXCHANGED)
 
     def demand_only_we_touched_it(self) -> None:
-        """Raise `ReadingOnly` where somebody else changed the file, and it is not whole or not the book known here."""
+        """Raise `ReadingOnly` where another person changed the file, and it is not whole or not the book known here."""
         stamp = _stamp_of(self._demand_the_file())
         if stamp == self._stamp:
             return
@@ -188,7 +188,7 @@ class FileWatch:
     def _folds_in_file(self) -> int:
         """Return how often the journal was folded into the file, by its own head; -1 where it alone cannot be read.
 
-        Only the engine may open the file: whoever else closes it drops every lock this process has on it. Opened as
+        Only the engine may open the file: anyone who else closes it drops every lock this process has on it. Opened as
         immutable, it looks at the file alone, past the journal, which it would drop beside an empty file.
         """
         connection = None

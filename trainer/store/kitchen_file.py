@@ -54,7 +54,7 @@ class KitchenFile:
     @classmethod
     def create(cls, folder: Path, settings: Settings) -> KitchenFile:
         """Return a new, empty kitchen in *folder*; a kitchen that is there already is never written over."""
-        wrong = kept_settings.wrong_with(settings)
+        wrong = kept_settings.validate(settings)
         if wrong:
             raise ValueError(wrong)
         path = folder / DATABASE
@@ -103,7 +103,7 @@ class KitchenFile:
 
     def change_settings(self, settings: Settings) -> None:
         """Keep new settings; the kitchen's id stays."""
-        wrong = kept_settings.wrong_with(settings)
+        wrong = kept_settings.validate(settings)
         if wrong:
             raise ValueError(wrong)
         own = replace(settings, kitchen=self.settings.kitchen)
@@ -170,7 +170,7 @@ def _make_private_folder(folder: Path) -> None:
 
 
 def _write_private(path: Path, content: bytes) -> None:
-    """Write a new file that only its owner can read; a file that somebody else wrote first is left as it is."""
+    """Write a new file that only its owner can read; a file that another person wrote first is left as it is."""
     part = path.with_name(f"{path.name}.{secrets.token_hex(4)}")
     handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     try:

@@ -122,7 +122,7 @@ class People:
         return Secret(own_hash, kind, bool(must_change), moment(good_until) if good_until else None)
 
     def _refuse_a_taken_number(self, number: str | None, person_id: str) -> None:
-        """Raise `NumberTaken` where the number belongs to somebody else."""
+        """Raise `NumberTaken` where the number belongs to another person."""
         sql = "SELECT name FROM people WHERE kitchen = ? AND number = ? AND id <> ?"
         rows = self._connections.read(sql, (self._kitchen, number, person_id)) if number is not None else []
         if rows:

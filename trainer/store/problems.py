@@ -12,7 +12,7 @@ class CannotSave(OSError):
 class ReadingOnly(CannotSave):
     """The file is no longer the one this program opened, or is damaged: nothing more is written to it.
 
-    `reason` says which, in one sentence for whoever looks at a page.
+    `reason` says which, in one sentence for anyone who looks at a page.
     """
 
     def __init__(self, reason: Text) -> None:
@@ -45,4 +45,4 @@ class BookRefuses(ValueError):
 
 
 class NumberTaken(ValueError):
-    """The staff number belongs to somebody else."""
+    """The staff number belongs to another person."""

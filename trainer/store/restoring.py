@@ -78,7 +78,7 @@ class Restore:
     def put_in_place(self, agreed: Losses, at: datetime) -> Path | None:
         """Put the copy in place; return the folder with what was there, or None where nothing was.
 
-        Whoever writes waits meanwhile. Raise `BadCopy` where something was written since the losses were agreed to.
+        Anyone who writes waits meanwhile. Raise `BadCopy` where something was written since the losses were agreed to.
         """
         if not self.is_over_something():
             self._move_in()
@@ -156,7 +156,7 @@ def _nobody_writes(path: Path) -> Iterator[None]:
 
 
 def _lock(connection: Any) -> None:  # noqa: ANN401 - either SQLite module's connection
-    """Take the write lock; raise `CannotSave` where somebody else keeps it. A damaged file has none to take."""
+    """Take the write lock; raise `CannotSave` where another person keeps it. A damaged file has none to take."""
     try:
         connection.execute("BEGIN IMMEDIATE")
     except engine.OperationalError as problem:

@@ -77,7 +77,7 @@ def tries_of_a_pair(db: Database) -> None:
 
 
 def cast_of_a_demo(db: Database) -> None:
-    """Keep who is made up in a demo kitchen; in one that is there already, whoever has a PIN or passphrase by then."""
+    """Keep who is made up in a demo kitchen; in one that is there already, all who have a PIN or passphrase."""
     db.conn.execute(
         """CREATE TABLE demo_cast (kitchen TEXT NOT NULL, person TEXT NOT NULL, PRIMARY KEY (kitchen, person)
         ) STRICT, WITHOUT ROWID"""

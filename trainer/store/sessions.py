@@ -1,4 +1,4 @@
-"""Enrolled devices and open sessions. Only the SHA-256 of a token is kept: whoever reads the file cannot step in."""
+"""Enrolled devices and open sessions. Only the SHA-256 of a token is kept: anyone who reads the file cannot step in."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class Device:
 
 @dataclass(frozen=True, slots=True)
 class Session:
-    """Somebody signed in on a device. `proved_at` is when they last gave their secret."""
+    """A person signed in on a device. `proved_at` is when they last gave their secret."""
 
     person: str
     device: str

@@ -28,7 +28,7 @@ class Settings:
     is_demo: bool = False
 
 
-def wrong_with(settings: Settings) -> str:
+def validate(settings: Settings) -> str:
     """Return what is wrong with the settings, in one sentence; "" when nothing is."""
     if not settings.name.strip() or len(settings.name) > 120:
         return "A kitchen's name has 1 to 120 characters."

@@ -1,4 +1,4 @@
-"""Slows down whoever guesses secrets: wrong tries are counted for one person on one device, and for nobody else.
+"""Slows down anyone who guesses secrets: wrong tries are counted for one person on one device, and for nobody else.
 
 Five wrong tries without a right one: 30 seconds; each further one doubles it, to 15 minutes; the hundredth closes that
 person on that device until a manager opens it. NIST SP 800-63B-4, section 3.2.2, allows at most 100 in a row (from
@@ -26,7 +26,7 @@ ADDRESS_KEPT = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class WaitState:
     """How many wrong tries stand against a pair, and until when it must wait."""
 
     wrong: int = 0
@@ -49,7 +49,7 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class PersonOnDevice:
     """Whose tries are counted together: a person (hashed, as any text may be asked for) on a device.
 
     Where no device is enrolled yet, the pair is nobody at an address: it waits, and is never closed.
@@ -64,14 +64,14 @@ class Pair:
         return not self.person
 
 
-def pair_of(person: str, device: str) -> Pair:
+def pair_of(person: str, device: str) -> PersonOnDevice:
     """Return the pair of a person and an enrolled device."""
-    return Pair(token_hash(person), device)
+    return PersonOnDevice(token_hash(person), device)
 
 
-def address_pair(address: str) -> Pair:
-    """Return the pair of whoever asks from an address."""
-    return Pair("", "address:" + token_hash(address))
+def address_pair(address: str) -> PersonOnDevice:
+    """Return the pair of the caller from an address."""
+    return PersonOnDevice("", "address:" + token_hash(address))
 
 
 def wait_after(wrong: int) -> timedelta:
@@ -93,10 +93,10 @@ class Throttle:
         self._connections = connections
         self._kitchen = kitchen
         self._guard = threading.Lock()
-        self._checks: dict[Pair, tuple[threading.Lock, int]] = {}  # with how many hold it or wait for it
+        self._checks: dict[PersonOnDevice, tuple[threading.Lock, int]] = {}  # with how many hold it or wait for it
 
     @contextmanager
-    def one_at_a_time(self, pair: Pair) -> Iterator[None]:
+    def one_at_a_time(self, pair: PersonOnDevice) -> Iterator[None]:
         """Run the body while no other thread is in it for the same pair."""
         with self._guard:
             lock, users = self._checks.get(pair, (threading.Lock(), 0))
@@ -110,27 +110,27 @@ class Throttle:
                 if users > 1:
                     self._checks[pair] = (lock, users - 1)
 
-    def standing(self, pair: Pair) -> Standing:
+    def standing(self, pair: PersonOnDevice) -> WaitState:
         """Return how a pair stands."""
         sql = "SELECT wrong, until FROM throttle WHERE kitchen = ? AND person = ? AND device = ?"
         rows = self._connections.read(sql, (self._kitchen, pair.person, pair.device))
-        return Standing(int(rows[0][0]), moment(rows[0][1])) if rows else Standing()
+        return WaitState(int(rows[0][0]), moment(rows[0][1])) if rows else WaitState()
 
-    def count_wrong(self, pair: Pair, at: datetime) -> Standing:
+    def count_wrong(self, pair: PersonOnDevice, at: datetime) -> WaitState:
         """Count a try that was wrong, and return how the pair stands now."""
         with self._connections.writing():
             wrong = self.standing(pair).wrong + 1
             if pair.is_address:
                 wrong = min(wrong, DISABLED_AT - 1)
                 self._drop_old_addresses(at)
-            standing = Standing(wrong, at + wait_after(wrong))
+            standing = WaitState(wrong, at + wait_after(wrong))
             self._connections.write(
                 "INSERT OR REPLACE INTO throttle (kitchen, person, device, wrong, until) VALUES (?,?,?,?,?)",
                 (self._kitchen, pair.person, pair.device, wrong, moment_text(at + wait_after(wrong))),
             )
         return standing
 
-    def clear(self, pair: Pair) -> None:
+    def clear(self, pair: PersonOnDevice) -> None:
         """Forget the wrong tries of a pair: after a right secret."""
         self._connections.write(
             "DELETE FROM throttle WHERE kitchen = ? AND person = ? AND device = ?",

@@ -13,7 +13,7 @@ from flask import Flask, url_for
 from jinja2 import StrictUndefined
 
 from trainer import clock as wall
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.messages import message, plural
 from trainer.web import body_limits, errors, filters, guard, headers, reading
 
@@ -34,7 +34,7 @@ ROOMS = (
 
 
 def create_app(
-    kitchen: OpenKitchen,
+    kitchen: Kitchen,
     *,
     clock: Callable[[], datetime] = wall.now,
     https: bool = False,
@@ -54,7 +54,7 @@ def create_app(
     )
     app.extensions.update(kitchen=kitchen, clock=clock)
     dress_templates(app)
-    guard.watch_the_door(app)
+    guard.register_auth(app)
     body_limits.limit_bodies(app, kitchen, clock)
     headers.add_headers(app, https=https)
     errors.catch(app)

@@ -8,7 +8,7 @@ from http.cookies import CookieError, SimpleCookie
 
 from flask import Flask, request
 
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.store.problems import CannotSave, KitchenProblem
 from trainer.web import guard
 
@@ -16,7 +16,7 @@ FILE = 10 * 1024 * 1024
 FORM = 256 * 1024
 LIST = 1024 * 1024  # a preview of a long file, with many rows left out
 STRANGER = 64 * 1024
-TOLD_IN_WORDS = 4 * FILE  # so much too long a file of somebody signed in is still read, to say so on a page
+TOLD_IN_WORDS = 4 * FILE  # so much too long a file of a person signed in is still read, to say so on a page
 BY_ENDPOINT = {
     "manager.roster.upload": FILE,
     "manager.roster.look_again": LIST,
@@ -24,7 +24,7 @@ BY_ENDPOINT = {
 }
 
 
-def limit_bodies(app: Flask, kitchen: OpenKitchen, clock: Callable[[], datetime]) -> None:
+def limit_bodies(app: Flask, kitchen: Kitchen, clock: Callable[[], datetime]) -> None:
     """Refuse too long a body on every route, and tell the server under the app what it may read at all."""
 
     @app.before_request

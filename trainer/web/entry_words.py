@@ -12,7 +12,7 @@ from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, Entry
 from trainer.kitchen.practical import WORDS, AskBack, Verdict, lowered, note_text, point_seen, verdict
 from trainer.kitchen.progress import Person
-from trainer.kitchen.quiz.deciding import plan_kept, standing
+from trainer.kitchen.quiz.sequential_test import plan_kept, standing
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
@@ -75,7 +75,7 @@ class Naming:
     content: Content
 
     def person(self, cook: str) -> Text:
-        """Return a person's name, or the id of somebody whose name is no longer kept."""
+        """Return a person's name, or the id of a person whose name is no longer kept."""
         person = self.people.get(cook)
         return person.name if person else NOBODY.get(cook) or message("cook {cook}", cook=cook)
 
@@ -160,7 +160,7 @@ def asked_told(asked: Iterable[AskBack]) -> tuple[Text, ...]:
 def reasons_told(body: Mapping[str, Any], naming: Naming) -> tuple[Text, ...]:
     """Return the reasons of a verdict in the reader's words, where they can be found again from the points kept.
 
-    The book keeps them in the words of the day. They are worked out anew only from the edition that was watched, with
+    The book keeps them in the words of the day. They are worked out again only from the edition that was watched, with
     every point of its checklist seen (of a stop, those that were come to), and only where the same verdict follows.
     """
     kept = tuple(body.get("reasons", ()))
@@ -218,7 +218,7 @@ def _quiz(body: Mapping[str, Any], naming: Naming) -> list[Text]:
         "{right} of {asked} right, {need} needed: {result}", right=right, asked=asked, need=need, result=result
     )
     count, percent = count_kept(body), body.get("safety_percent", 0)
-    missed = [] if count.keeps_floor(percent) else [floor_in_words(count, percent)]
+    missed = [] if count.meets_minimum(percent) else [floor_in_words(count, percent)]
     return [_in_edition(body, naming), line, *missed]
 
 
@@ -288,7 +288,7 @@ def _taken_in(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 
 def _left(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return why somebody left."""
+    """Return why a person left."""
     del naming
     return [_reason(body)]
 

@@ -47,7 +47,7 @@ def moment(value: datetime) -> Text:
 
 
 def waited(since: datetime) -> Message:
-    """Return how long somebody has waited by now."""
+    """Return how long a person has waited by now."""
     return how_long(since, guard.now())
 
 

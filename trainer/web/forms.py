@@ -26,7 +26,7 @@ TOO_OLD = message(
 
 @dataclass(frozen=True, slots=True)
 class FieldProblem:
-    """One thing to mend: the id of the input (empty: the whole form) and the same words the input shows."""
+    """One thing to fix: the id of the input (empty: the whole form) and the same words the input shows."""
 
     field: str
     text: Text
@@ -35,11 +35,11 @@ class FieldProblem:
 class VisitorToken(CSRF):  # type: ignore[misc]
     """A token worked out from the visitor's own cookie, so it lives exactly as long as the visit.
 
-    On a page it is masked with figures drawn anew each time, so that the length of a gzipped page tells nothing of it.
+    On a page it is masked with figures drawn again each time, so that the length of a gzipped page tells nothing of it.
     """
 
     def generate_csrf_token(self, csrf_token_field: CSRFTokenField) -> str:
-        """Return the token for whoever is asking, masked: signed-in session first, else the visitor cookie."""
+        """Return the token for anyone who is asking, masked: signed-in session first, else the visitor cookie."""
         del csrf_token_field
         mask = secrets.token_bytes(32)
         return mask.hex() + _masked(_token(), mask).hex()
@@ -56,7 +56,7 @@ class VisitorToken(CSRF):  # type: ignore[misc]
 
 
 def _token() -> bytes:
-    """Return the token of whoever is asking."""
+    """Return the token of anyone who is asking."""
     secret: bytes = current_app.config["SECRET_KEY"]
     return hmac.new(secret, b"form:" + g.visit.encode(), hashlib.sha256).digest()
 

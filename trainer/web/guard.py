@@ -13,7 +13,7 @@ from flask import Flask, Response, abort, current_app, g, redirect, request, url
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import signing_in
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import Role, roles_in_words
 from trainer.messages import message
@@ -30,7 +30,7 @@ FIVE_YEARS = 157_680_000
 
 
 @dataclass(frozen=True, slots=True)
-class SignedIn:
+class CurrentUser:
     """Who is signed in here, with the roles they hold today and the token of their session."""
 
     person: Person
@@ -40,9 +40,9 @@ class SignedIn:
     must_choose: bool
 
 
-def kitchen() -> OpenKitchen:
+def kitchen() -> Kitchen:
     """Return the kitchen this app serves."""
-    opened: OpenKitchen = current_app.extensions["kitchen"]
+    opened: Kitchen = current_app.extensions["kitchen"]
     return opened
 
 
@@ -59,9 +59,9 @@ def today() -> date:
     return kitchen().today(now())
 
 
-def signed_in() -> SignedIn | None:
+def signed_in() -> CurrentUser | None:
     """Return who is signed in, or None."""
-    found: SignedIn | None = g.get("signed_in")
+    found: CurrentUser | None = g.get("signed_in")
     return found
 
 
@@ -74,7 +74,7 @@ def person() -> Person:
 
 
 def roles() -> frozenset[str]:
-    """Return the roles of whoever is signed in; none when nobody is."""
+    """Return the roles of anyone who is signed in; none when nobody is."""
     found = signed_in()
     return found.roles if found else frozenset()
 
@@ -100,7 +100,7 @@ def needs(need: Need) -> Callable[[Callable[P, R]], Callable[P, R | AnyResponse]
     def guarded(view: Callable[P, R]) -> Callable[P, R | AnyResponse]:
         @wraps(view)
         def asked(*args: P.args, **kwargs: P.kwargs) -> R | AnyResponse:
-            return _turned_away(need) or view(*args, **kwargs)
+            return _deny(need) or view(*args, **kwargs)
 
         asked.needs = need  # type: ignore[attr-defined]
         return asked
@@ -108,7 +108,7 @@ def needs(need: Need) -> Callable[[Callable[P, R]], Callable[P, R | AnyResponse]
     return guarded
 
 
-def _turned_away(need: Need) -> AnyResponse | None:
+def _deny(need: Need) -> AnyResponse | None:
     if need == "nobody":
         return None
     signed = signed_in()
@@ -136,7 +136,7 @@ def _to(endpoint: str) -> AnyResponse:
     return redirect(url_for(endpoint, then=then if then != "/" else None), 303)
 
 
-def watch_the_door(app: Flask) -> None:
+def register_auth(app: Flask) -> None:
     """Find out, before every page, who is asking; give a new visitor a cookie to bind forms to."""
 
     @app.before_request
@@ -149,7 +149,7 @@ def watch_the_door(app: Flask) -> None:
             g.visit = g.new_visit = secrets.token_urlsafe(32)
 
     @app.after_request
-    def hand_out_cookie(response: Response) -> Response:
+    def set_visitor_cookie(response: Response) -> Response:
         if request.endpoint in KEPT:
             return response
         if g.get("new_visit"):
@@ -174,7 +174,7 @@ def names_of(name: str) -> tuple[str, str]:
 
 
 def cookie(name: str) -> str:
-    """Return a cookie's value; one handed out under its former name counts until it is handed out anew."""
+    """Return a cookie's value; one handed out under its former name counts until it is handed out again."""
     found = request.cookies.get(cookie_name(name))
     return request.cookies.get(_former_name(name), "") if found is None else found
 
@@ -227,10 +227,10 @@ def _device_of(token: str) -> str | None:
     return found.id if found else None
 
 
-def _signed_in_by(token: str) -> SignedIn | None:
+def _signed_in_by(token: str) -> CurrentUser | None:
     session = signing_in.session_of(kitchen(), token=token, now=now()) if token else None
     if session is None:
         return None
     who = kitchen().people()[session.person]
     held = kitchen().progress().roles(who.id, today())
-    return SignedIn(who, held, session, token, signing_in.must_choose(kitchen(), person=who.id))
+    return CurrentUser(who, held, session, token, signing_in.must_choose(kitchen(), person=who.id))

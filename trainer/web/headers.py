@@ -36,7 +36,7 @@ ALWAYS = {
 NAME_IT = message("Open it by its address, or start it with: trainer serve --name, and the name.")
 A_YEAR = 31_536_000
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
-KEPT = frozenset({"static", "screen.style"})  # named by content: for whoever asks, and for a year
+KEPT = frozenset({"static", "screen.style"})  # named by content: for the caller, and for a year
 PRESSED = frozenset({"text/html", "text/css", "text/javascript", "image/svg+xml"})
 
 
@@ -47,7 +47,7 @@ def add_headers(app: Flask, *, https: bool) -> None:
     """
 
     @app.before_request
-    def refuse_strangers() -> None:
+    def reject_foreign_requests() -> None:
         names = app.config.get("OWN_NAMES")
         if names is not None and not is_own(request.host, names):
             abort(
@@ -58,7 +58,7 @@ def add_headers(app: Flask, *, https: bool) -> None:
             abort(400, message("This was sent from another site, so nothing was done."))
 
     @app.after_request
-    def dress(response: Response) -> Response:
+    def add_response_headers(response: Response) -> Response:
         response.headers.update(ALWAYS)
         if https:
             response.headers["Strict-Transport-Security"] = f"max-age={A_YEAR}; includeSubDomains"
@@ -66,14 +66,14 @@ def add_headers(app: Flask, *, https: bool) -> None:
             response.headers["Cache-Control"] = f"public, max-age={A_YEAR}, immutable"
         else:
             response.headers["Cache-Control"] = "no-store"
-        _press(response)
+        gzip_response(response)
         return response
 
 
-def _press(response: Response) -> None:
-    """Send text gzipped to whoever can read it so: a board of fifteen cooks is a tenth as long.
+def gzip_response(response: Response) -> None:
+    """Send text gzipped to anyone who can read it so: a board of fifteen cooks is a tenth as long.
 
-    A page's length tells nothing of its token, which is masked anew each time (see `forms.VisitorToken`).
+    A page's length tells nothing of its token, which is masked again each time (see `forms.VisitorToken`).
     """
     if response.mimetype not in PRESSED:
         return

@@ -1,6 +1,6 @@
-"""Under which names a kitchen answers: this machine's own, its addresses, and those whoever starts it names.
+"""Under which names a kitchen answers: this machine's own, its addresses, and those anyone who starts it names.
 
-A browser can be led to an address by any name somebody else owns, and what is printed on a card leads to the name its
+A browser can be led to an address by any name another person owns, and what is printed on a card leads to the name its
 page was opened by. So a name nobody here has given is not answered (host header injection, OWASP WSTG-INPV-17, from
 memory).
 """

@@ -60,7 +60,7 @@ def own_path(path: str) -> str:
 
 
 def is_looked_at() -> bool:
-    """Return whether somebody looks at this page: its head alone, or a browser fetching ahead, is nobody looking.
+    """Return whether a person looks at this page: its head alone, or a browser fetching ahead, is nobody looking.
 
     Sec-Purpose says so, "prefetch" or "prefetch;prerender" (Fetch Standard, section 3.6, from memory).
     """

@@ -30,7 +30,7 @@ def secret_field() -> PasswordField:
 
 
 def is_proved(form: KitchenForm) -> bool:
-    """Return whether whoever sent the form has proved who they are, as the form asks; else the refusal stands on it.
+    """Return whether anyone who sent the form has proved who they are, as the form asks; else the refusal stands on it.
 
     A form without the field asks for nothing. What is typed is looked at even where the last proof would do.
     """
@@ -46,7 +46,7 @@ def leave_out(form: KitchenForm) -> None:
 
 
 def _is_recent() -> bool:
-    """Return whether whoever is signed in gave their secret within the last two minutes."""
+    """Return whether anyone who is signed in gave their secret within the last two minutes."""
     signed = guard.signed_in()
     return signed is not None and signing_in.proved_within(signed.session, signing_in.PROOF_MINUTES, guard.now())
 

@@ -18,40 +18,40 @@ Units = Literal["us", "metric"]
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class ReaderSettings:
     """The language of a page (a BCP 47 tag) and the units that stand first on it."""
 
     language: str
     units: Units
 
 
-def now() -> Reading:
-    """Return how the person at this page reads; whoever is not signed in, as this browser last chose."""
+def now() -> ReaderSettings:
+    """Return how the person at this page reads; anyone who is not signed in, as this browser last chose."""
     if "reading" not in g:
         g.reading = _reading()
-    found: Reading = g.reading
+    found: ReaderSettings = g.reading
     return found
 
 
-def _reading() -> Reading:
+def _reading() -> ReaderSettings:
     settings, signed = guard.kitchen().file.settings, guard.signed_in()
     if signed:
         units: Units = signed.person.units or settings.units_first
-        return Reading(nearest_language(signed.person.language, settings.language), units)
+        return ReaderSettings(nearest_language(signed.person.language, settings.language), units)
     chosen = guard.cookie(LANGUAGE)
-    return Reading(nearest_language(chosen or settings.language), settings.units_first)
+    return ReaderSettings(nearest_language(chosen or settings.language), settings.units_first)
 
 
 def content() -> Content:
     """Return what the kitchen teaches, in the reader's words and units. Its rules are those of every other language."""
     reading = now()
-    return guard.kitchen().taught_in(reading.language, reading.units)
+    return guard.kitchen().content_for(reading.language, reading.units)
 
 
 def named(value: Printable) -> Value:
     """Return a value as this reader knows it: a name of the content in their words, anything else as it is.
 
-    Rules are asked in the kitchen's own language; whoever is refused reads the names as the pages give them.
+    Rules are asked in the kitchen's own language; anyone who is refused reads the names as the pages give them.
     """
     return content().name_of(value) if isinstance(value, ContentName) else value
 

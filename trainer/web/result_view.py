@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.kitchen.book import Entry
-from trainer.kitchen.quiz.deciding import evidence_in_words, plan_kept, standing
 from trainer.kitchen.quiz.rescoring import Score, key_of
+from trainer.kitchen.quiz.sequential_test import evidence_in_words, plan_kept, standing
 from trainer.kitchen.quiz.sitting import count_kept, needed_in_words
 from trainer.kitchen.record import CookRecord
-from trainer.kitchen.sat import Sat
+from trainer.kitchen.sitting_result import SittingResult
 from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
 from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
@@ -43,12 +43,12 @@ def word_for(passed: bool, *, undecided: bool = False) -> Text:
     return message("Passed") if passed else message("Not decided any more") if undecided else message("Not yet")
 
 
-def _sat_today(record: CookRecord, entry: str) -> Sat | None:
+def _sat_today(record: CookRecord, entry: str) -> SittingResult | None:
     """Return the line of an entry as it counts today; None where it is voided."""
     return next((line for line in record.as_of(guard.today()).sat if line.entry == entry), None)
 
 
-def _evidence(sat: Sat) -> tuple[Text, ...]:
+def _evidence(sat: SittingResult) -> tuple[Text, ...]:
     """Return what passes, and in a quiz that decides what the answers tell; scored again, its lines are others."""
     count = count_kept(sat.kept)
     if not sat.kept.get("plan"):
@@ -59,7 +59,7 @@ def _evidence(sat: Sat) -> tuple[Text, ...]:
     return ("" if sat.before else standing(plan, count).words, evidence_in_words(plan, count))
 
 
-def scored_again(sat: Sat, entry: Entry) -> Text:
+def scored_again(sat: SittingResult, entry: Entry) -> Text:
     """Return both results of a sitting a question of which is voided; nothing where none is."""
     if sat.before is None:
         return ""

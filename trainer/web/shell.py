@@ -25,7 +25,7 @@ PLACES = (
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class NavLink:
     """A page in the header: its word, its address, and whether it is the one on screen."""
 
     word: Text
@@ -34,7 +34,7 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
-class Tongue:
+class LanguageChoice:
     """A language a page can be read in: its tag, and its name in itself."""
 
     tag: str
@@ -53,11 +53,11 @@ class Shell:
     language: str
     is_demo: bool
     name: str
-    places: tuple[Place, ...]
+    places: tuple[NavLink, ...]
     problems: tuple[FieldProblem, ...]
     notice: Text
     sign_out: PlainForm | None
-    tongues: tuple[Tongue, ...]
+    tongues: tuple[LanguageChoice, ...]
     tongue_form: PlainForm | None
     then: str
     reading_only: Text = ""
@@ -76,7 +76,7 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
         problems=problems,
         notice=_notice() if signed and not problems else "",
         sign_out=PlainForm(is_fresh=True) if signed else None,
-        tongues=() if signed else other_tongues(),
+        tongues=() if signed else other_languages(),
         tongue_form=None if signed else PlainForm(is_fresh=True),
         then=request.full_path.rstrip("?"),
         reading_only=guard.kitchen().file.reading_only(),
@@ -88,19 +88,19 @@ def bare_shell(name: Text, language: str) -> Shell:
     return Shell(name, language, False, "", (), (), "", None, (), None, "")
 
 
-def other_tongues() -> tuple[Tongue, ...]:
+def other_languages() -> tuple[LanguageChoice, ...]:
     """Return the languages this page could be read in, but for the one it is in."""
     here = reading.now().language
-    return tuple(Tongue(tag, name_of(tag)) for tag in languages() if tag != here)
+    return tuple(LanguageChoice(tag, name_of(tag)) for tag in languages() if tag != here)
 
 
-def places_for(roles: frozenset[str]) -> tuple[Place, ...]:
+def places_for(roles: frozenset[str]) -> tuple[NavLink, ...]:
     """Return the places open to these roles, in the order of the header."""
     rules = current_app.view_functions
     held = {*roles, "person"}
     open_to = [(endpoint, word) for role, endpoint, word in PLACES if role in held and endpoint in rules]
-    others = " / ".join(tongue.name for tongue in other_tongues())
-    return tuple(Place(word or others, url_for(endpoint), endpoint == request.endpoint) for endpoint, word in open_to)
+    others = " / ".join(tongue.name for tongue in other_languages())
+    return tuple(NavLink(word or others, url_for(endpoint), endpoint == request.endpoint) for endpoint, word in open_to)
 
 
 def start_of(roles: frozenset[str]) -> str:

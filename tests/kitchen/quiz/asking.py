@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from trainer.content.question_words import shipped_words
 from trainer.kitchen.quiz import drawing, drills
+from trainer.kitchen.quiz.answers import is_askable
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_of
 from trainer.kitchen.quiz.families import NUMERIC
-from trainer.kitchen.quiz.making import is_askable
 from trainer.kitchen.quiz.material import PRACTICE, Material
 from trainer.kitchen.quiz.question import Choice, Question, WrongMethod
 from trainer.kitchen.quiz.telling import tell
@@ -65,7 +65,7 @@ class AskedDrill(drills.Drill):
 
 
 def printed(question: Question, language: str = "en") -> Asked:
-    """Return a question as somebody reads it in a language."""
+    """Return a question as a person reads it in a language."""
 
     def told(text: Text) -> str:
         return translate(text, translations(language))

@@ -113,7 +113,7 @@ def test_a_cut_has_its_true_size() -> None:
 
 @pytest.mark.parametrize("name", ["read_scale", "read_thermometer", "read_balance"])
 def test_the_words_of_a_figure_leave_the_answer_to_the_cook(name: str) -> None:
-    """Whoever hears the figure instead of seeing it must count and multiply too."""
+    """Anyone who hears the figure instead of seeing it must count and multiply too."""
     for seed in range(60):
         question = draw_question(name, seed)
         numbers = re.findall(r"-?\d+(?:\.\d+)?", question.figure_alt)

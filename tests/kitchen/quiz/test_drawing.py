@@ -150,7 +150,7 @@ def test_a_word_for_a_family_without_ranges_of_that_name_lists_what_there_is() -
 
 
 def test_a_good_setting_has_no_problems() -> None:
-    """Nothing to mend, nothing said; every family can be drawn as it comes."""
+    """Nothing to fix, nothing said; every family can be drawn as it comes."""
     assert setting_problems(NARROW, context()) == ()
     assert all(setting_problems(setting(name, count=10), context()) == () for name in FAMILIES)
 

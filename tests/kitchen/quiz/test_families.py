@@ -27,7 +27,7 @@ def drawn(request: pytest.FixtureRequest) -> list[Asked]:
 
 
 def test_every_key_agrees_with_the_sum_done_by_hand_from_the_text(drawn: list[Asked]) -> None:
-    """The right answer is the one somebody works out who has nothing but the question as it stands."""
+    """The right answer is the one a person works out who has nothing but the question as it stands."""
     for question in drawn:
         assert agrees(question), question.text
 
@@ -61,7 +61,7 @@ def test_the_solution_shows_the_numbers_and_the_answer(drawn: list[Asked]) -> No
 
 
 def test_each_line_of_a_solution_holds(drawn: list[Asked]) -> None:
-    """Whoever works out a line from the numbers it shows comes to the result it shows."""
+    """Anyone who works out a line from the numbers it shows comes to the result it shows."""
     for question in drawn:
         assert all(map(holds, question.solution)), question.solution
 

@@ -9,7 +9,7 @@ import pytest
 
 from tests.kitchen.quiz.asking import draw_question, question_from
 from tests.printed import english
-from trainer.kitchen.quiz.closeness import EqualRounded
+from trainer.kitchen.quiz.comparison import EqualRounded
 from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD, grade
 from trainer.kitchen.quiz.question import Answer, Grade, Question, WrongMethod

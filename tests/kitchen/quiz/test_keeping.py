@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 
 from tests.kitchen.quiz.asking import Asked, draw_question, printed
-from trainer.kitchen.quiz.deciding import Plan
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.keeping import question_from_kept
 from trainer.kitchen.quiz.rules import SittingRules, rules_kept
-from trainer.kitchen.quiz.sitting import Count
+from trainer.kitchen.quiz.sequential_test import Plan
+from trainer.kitchen.quiz.sitting import Tally
 
 
 def kept_whole(question: Asked) -> dict[str, Any]:
@@ -59,10 +59,10 @@ def test_rules_come_back_as_they_stood(rules: SittingRules) -> None:
 
 def test_a_fixed_need_and_a_plan_come_to_their_own_results() -> None:
     """Eight of ten pass a need of eight; nine straight pass the usual plan (by hand: 2.175 + 0.7379 × 9 = 8.8)."""
-    assert SittingRules(None, 8, 70).result_of(Count(8, 10)).passed
-    assert SittingRules(None, 8, 70).standing_of(Count(8, 10)) is None
+    assert SittingRules(None, 8, 70).result_of(Tally(8, 10)).passed
+    assert SittingRules(None, 8, 70).standing_of(Tally(8, 10)) is None
     plan = SittingRules(Plan(), 19, 70)
-    assert plan.result_of(Count(9, 9)).passed
-    standing = plan.standing_of(Count(9, 9))
+    assert plan.result_of(Tally(9, 9)).passed
+    standing = plan.standing_of(Tally(9, 9))
     assert standing is not None
     assert standing.outcome == "pass"

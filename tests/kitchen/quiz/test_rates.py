@@ -6,8 +6,8 @@ import pytest
 
 from tests.kitchen.kitchen_for_tests import technique
 from tests.printed import english
-from trainer.kitchen.quiz.deciding import Plan
 from trainer.kitchen.quiz.rates import quiz_rates
+from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.technique import QuestionSetting
 
 UNITS = QuestionSetting("unit_conversion", {}, {}, 10)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from tests.kitchen.kitchen_for_tests import answered
-from trainer.kitchen.quiz.deciding import Plan, kept
 from trainer.kitchen.quiz.rescoring import QuestionKey, Score, score_kept, score_without
+from trainer.kitchen.quiz.sequential_test import Plan, kept
 
 
 def body(*rights: bool, need: int, passed: bool, **more: Any) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""A second way to the answers of figures and choices: the drawing is measured, each line of a sum is worked out anew.
+"""A second way to the answers of figures and choices: the drawing is measured, each line of a sum is worked out again.
 
 Nothing here uses what a family drew: only the question as it stands on the page.
 """
@@ -92,7 +92,7 @@ def holds(line: str) -> bool:
 
 
 def spot_slip(question: Asked) -> str:
-    """Work out each line anew: one alone does not hold."""
+    """Work out each line again: one alone does not hold."""
     (slip,) = (choice.text for choice in question.choices if not holds(choice.text))
     return slip
 
@@ -150,7 +150,7 @@ ESTIMATED = {"portion_spread", "cooling_time", "thickness_time", "log_reduction"
 
 
 def agrees(question: Asked) -> bool:
-    """Return whether the key is what somebody finds who has the question and nothing else."""
+    """Return whether the key is what a person finds who has the question and nothing else."""
     if question.family in BY_CHOICE:
         wanted = BY_CHOICE[question.family](question)
         right = [choice for choice in question.choices if choice.text == wanted]

@@ -1,4 +1,4 @@
-"""A second way to every answer: the numbers are read out of the question's text and the sum is done anew.
+"""A second way to every answer: the numbers are read out of the question's text and the sum is done again.
 
 Nothing here uses a family's own formulas or drawn numbers, so a text that says one thing and a key that says another
 are found out.

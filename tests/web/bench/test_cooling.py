@@ -12,7 +12,7 @@ import pytest
 from tests.web.bench.looking import asked, cells, plot_told
 from tests.web.hands import Hands, Seen
 from tests.web.small_content import CONTENT
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 
 
 def states(page: Seen) -> list[str]:
@@ -132,12 +132,12 @@ def test_a_bad_line_is_told_and_the_log_is_kept(ana: Hands, typed: Mapping[str, 
 
 
 def test_bad_lines_and_bad_surroundings_are_told_together(ana: Hands) -> None:
-    """Nobody mends one thing to be told of the next."""
+    """Nobody fixes one thing to be told of the next."""
     page = asked(ana, "cooling", readings="14:00 hot\n25:00 41 F", around="cold")
     assert len(page.problems) == 3
 
 
-def test_a_code_without_limits_for_cooling_judges_nothing(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_code_without_limits_for_cooling_judges_nothing(ana: Hands, kitchen: Kitchen) -> None:
     """Without limits the page says so, and makes none up."""
     kitchen.content = replace(kitchen.content, code=CONTENT.code)
     page = asked(ana, "cooling", readings="14:00 135 F\n16:10 70 F")
@@ -156,7 +156,7 @@ def test_a_code_without_limits_for_cooling_judges_nothing(ana: Hands, kitchen: O
     ],
 )
 def test_every_reason_gives_the_kitchens_own_units_first(
-    ana: Hands, kitchen: OpenKitchen, units: Literal["us", "metric"], says: tuple[str, str, str]
+    ana: Hands, kitchen: Kitchen, units: Literal["us", "metric"], says: tuple[str, str, str]
 ) -> None:
     """How far the curve lies off, what cannot be measured, and what the food must be warmer than."""
     kitchen.file.change_settings(replace(kitchen.file.settings, units_first=units))

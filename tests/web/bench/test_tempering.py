@@ -11,7 +11,7 @@ import pytest
 
 from tests.web.bench.looking import asked, cells, plot_told
 from tests.web.hands import Hands
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.own_language import keep_own_language
 
 TEMPERING = {
@@ -34,7 +34,7 @@ def test_tempering_opens_with_an_example(ana: Hands) -> None:
     plot_told(page)
 
 
-def test_a_bare_number_is_in_the_kitchens_unit_whoever_reads(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_bare_number_is_in_the_kitchens_unit_whoever_reads(ana: Hands, kitchen: Kitchen) -> None:
     """An address sent on means the same to all, so the page says which unit that is; the example has its own."""
     keep_own_language(kitchen, person="ana", language="en", units="metric")
     page = ana.open("/bench/tempering")
@@ -108,7 +108,7 @@ STOPS = {
 @pytest.mark.parametrize("units", ["us", "metric"])
 @pytest.mark.parametrize("changed", STOPS.values(), ids=STOPS)
 def test_every_reason_gives_the_kitchens_own_units_first(
-    ana: Hands, kitchen: OpenKitchen, units: Literal["us", "metric"], changed: Mapping[str, str]
+    ana: Hands, kitchen: Kitchen, units: Literal["us", "metric"], changed: Mapping[str, str]
 ) -> None:
     """Why the ladles stop, or why nothing can be worked out, stands as this kitchen reads."""
     kitchen.file.change_settings(replace(kitchen.file.settings, units_first=units))

@@ -11,7 +11,7 @@ from flask import Flask
 from tests.web.bench.looking import asked, cells
 from tests.web.bench.test_tempering import TEMPERING
 from tests.web.hands import Hands
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 
 PAGES = ("", "/batch/dough", "/tempering", "/cooling", "/portions")
 
@@ -35,7 +35,7 @@ def test_the_workbench_is_for_anybody_signed_in_and_nobody_else(app: Flask) -> N
     assert set(needs.values()) == {"person"}
 
 
-def test_nothing_on_the_workbench_is_saved(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_nothing_on_the_workbench_is_saved(ana: Hands, kitchen: Kitchen) -> None:
     """Pages are read with GET alone, and the book stays as it was."""
     before = len(kitchen.file.book.since(0))
     for page in PAGES:
@@ -62,7 +62,7 @@ def test_the_list_leads_to_recipes_and_sums(ana: Hands) -> None:
 
 
 def test_a_metric_kitchen_reads_grams_and_celsius_first(
-    ana: Hands, kitchen: OpenKitchen, monkeypatch: pytest.MonkeyPatch
+    ana: Hands, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Its bare numbers are grams and °C, and its own units stand in front."""
     settings = replace(kitchen.file.settings, units_first="metric", decimal_mark=",")
@@ -77,7 +77,7 @@ def test_a_metric_kitchen_reads_grams_and_celsius_first(
 
 @pytest.mark.parametrize("typed", ["6.5 oz", "6,5 oz", "6 1/2 oz", "6½ oz"])
 def test_a_comma_and_a_point_both_mark_decimals(ana: Hands, typed: str) -> None:
-    """Whoever weighs may come from a house that writes the other mark: both are read (22nd CGPM, Resolution 10)."""
+    """Anyone who weighs may come from a house that writes the other mark: both are read (22nd CGPM, Resolution 10)."""
     page = asked(ana, "portions", target=typed, tolerance="0,5 oz", weights="6,4 6.6")
     assert "On average 6.5 oz" in page.work
 
@@ -101,7 +101,7 @@ NOISE = [
 ]
 
 
-def test_a_kitchen_without_recipes_says_where_they_come_from(ana: Hands, kitchen: OpenKitchen) -> None:
+def test_a_kitchen_without_recipes_says_where_they_come_from(ana: Hands, kitchen: Kitchen) -> None:
     """An empty list is one sentence, and the sums are there all the same."""
     kitchen.content = replace(kitchen.content, recipes={})
     page = ana.open("/bench")

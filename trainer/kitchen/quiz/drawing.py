@@ -12,6 +12,7 @@ from dataclasses import replace
 from hashlib import sha256
 from random import Random
 
+from trainer.kitchen.quiz.answers import is_askable
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_of
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import (
@@ -24,7 +25,6 @@ from trainer.kitchen.quiz.family import (
     nothing_told,
     random_numbers,
 )
-from trainer.kitchen.quiz.making import is_askable
 from trainer.kitchen.quiz.picks import Picks
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import QuestionSetting, Technique

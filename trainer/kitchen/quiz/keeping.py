@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from trainer.kitchen.quiz.closeness import EqualRounded
+from trainer.kitchen.quiz.comparison import EqualRounded
 from trainer.kitchen.quiz.drawn import DrawnQuestion
 from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question, WrongMethod
 from trainer.messages import translate

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trainer.kitchen.quiz.closeness import Equal, EqualRounded
+from trainer.kitchen.quiz.comparison import Equal, EqualRounded
 from trainer.messages import Text
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from trainer.kitchen.quiz.deciding import Plan, Rates, fixed_rates, rates_in_words, true_rates
-from trainer.kitchen.quiz.in_turn import safety_places
+from trainer.kitchen.quiz.round_robin import safety_places
+from trainer.kitchen.quiz.sequential_test import Plan, Rates, fixed_rates, rates_in_words, true_rates
 from trainer.kitchen.technique import Technique
 from trainer.messages import Text, message
 

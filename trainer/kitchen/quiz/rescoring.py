@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
-from trainer.kitchen.quiz.deciding import lines_of, outcome_of, plan_kept
+from trainer.kitchen.quiz.sequential_test import lines_of, outcome_of, plan_kept
 from trainer.kitchen.quiz.sitting import count_kept, result
 
 

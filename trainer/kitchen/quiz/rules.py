@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from trainer.kitchen.quiz.deciding import Plan, Standing, decided, kept, plan_kept, standing
-from trainer.kitchen.quiz.sitting import Count, Result, result
+from trainer.kitchen.quiz.sequential_test import Plan, SequentialState, decided, kept, plan_kept, standing
+from trainer.kitchen.quiz.sitting import Result, Tally, result
 from trainer.kitchen.technique import Technique
 
 
@@ -19,11 +19,11 @@ class SittingRules:
     need_right: int
     safety_percent: int
 
-    def standing_of(self, count: Count) -> Standing | None:
+    def standing_of(self, count: Tally) -> SequentialState | None:
         """Return how a sitting that decides stands; None for one of fixed length."""
         return None if self.plan is None else standing(self.plan, count)
 
-    def result_of(self, count: Count) -> Result:
+    def result_of(self, count: Tally) -> Result:
         """Return what a finished sitting comes to."""
         return decided(self.plan, count) if self.plan else result(count, self.need_right, self.safety_percent)
 

@@ -12,7 +12,7 @@ SAFETY_PERCENT = 70
 """Of the questions about safety so many in a hundred must be right, whatever the rest (NRC GL 84-06, each category)."""
 
 
-class Count(NamedTuple):
+class Tally(NamedTuple):
     """How many of how many answers are right, and the same among the questions about safety."""
 
     right: int
@@ -20,23 +20,23 @@ class Count(NamedTuple):
     safety_right: int = 0
     safety_asked: int = 0
 
-    def plus(self, *, is_right: bool, is_safety: bool = False) -> Count:
+    def plus(self, *, is_right: bool, is_safety: bool = False) -> Tally:
         """Return the count with one more answer."""
-        return Count(
+        return Tally(
             self.right + is_right,
             self.asked + 1,
             self.safety_right + (is_right and is_safety),
             self.safety_asked + is_safety,
         )
 
-    def keeps_floor(self, percent: int) -> bool:
+    def meets_minimum(self, percent: int) -> bool:
         """Return whether so many in a hundred of the safety questions are right; yes where none was asked."""
         return self.safety_right >= need_for(percent, self.safety_asked)
 
 
-def count_kept(body: Mapping[str, Any]) -> Count:
+def count_kept(body: Mapping[str, Any]) -> Tally:
     """Return the count of a `quiz_sat` body; a question kept before there was a floor is not about safety."""
-    count = Count(0, 0)
+    count = Tally(0, 0)
     for asked in body["questions"]:
         count = count.plus(is_right=asked["right"], is_safety=asked.get("safety", False))
     return count
@@ -52,13 +52,13 @@ class Result:
     passed: bool
 
 
-def result(count: Count, need_right: int, safety_percent: int = SAFETY_PERCENT) -> Result:
+def result(count: Tally, need_right: int, safety_percent: int = SAFETY_PERCENT) -> Result:
     """Return the result of a sitting of fixed length. Right answers are counted, never a rounded percentage.
 
     The need must be reached, and so must the floor among the questions about safety. A sitting with no questions never
     passes.
     """
-    passed = count.asked > 0 and count.right >= need_right and count.keeps_floor(safety_percent)
+    passed = count.asked > 0 and count.right >= need_right and count.meets_minimum(safety_percent)
     return Result(count.right, count.asked, need_right, passed)
 
 
@@ -71,7 +71,7 @@ def need_for(percent: int, asked: int) -> int:
     return -(-percent * asked // 100)
 
 
-def floor_in_words(count: Count, percent: int) -> Text:
+def floor_in_words(count: Tally, percent: int) -> Text:
     """Return that enough is right in all and too little about safety."""
     return message(
         "{right} of {asked} right, but only {safe} of {about_safety} about safety. Of those, {floor} must be right to "
@@ -84,8 +84,8 @@ def floor_in_words(count: Count, percent: int) -> Text:
     )
 
 
-def needed_in_words(count: Count, need: int, percent: int) -> Text:
+def needed_in_words(count: Tally, need: int, percent: int) -> Text:
     """Return what a quiz of fixed length needed; where only the safety floor was missed, that."""
-    if count.right >= need and not count.keeps_floor(percent):
+    if count.right >= need and not count.meets_minimum(percent):
         return floor_in_words(count, percent)
     return message("{need} needed.", need=need)

@@ -6,6 +6,7 @@ from fractions import Fraction
 from html import escape
 from typing import Any
 
+from trainer.kitchen.quiz.answers import answer_of, wrong_values
 from trainer.kitchen.quiz.drawing import word_lists
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
@@ -19,7 +20,6 @@ from trainer.kitchen.quiz.family import (
     Option,
     Words,
 )
-from trainer.kitchen.quiz.making import answer_of, wrong_values
 from trainer.kitchen.quiz.picks import KeptPicks
 from trainer.kitchen.quiz.question import Answer, Choice, Question, WrongMethod
 from trainer.messages import joined, message, translate

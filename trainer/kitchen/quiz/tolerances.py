@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trainer.kitchen.quiz.closeness import EqualRounded
+from trainer.kitchen.quiz.comparison import EqualRounded
 from trainer.kitchen.quiz.wording import figures
 from trainer.messages import Text, message
 

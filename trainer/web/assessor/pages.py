@@ -13,9 +13,9 @@ from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation
 
 from trainer.actions import watching
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.kitchen.entitlement import Day, may_sign_somewhere
+from trainer.kitchen.entitlement import Snapshot, may_sign_somewhere
 from trainer.kitchen.services import SERVICE_WORDS, SERVICES, day_served
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
@@ -67,7 +67,7 @@ class HalfDone:
 
 @dataclass(frozen=True, slots=True)
 class AskedFor:
-    """One technique a cook waits to show: with a form for whoever may watch it, else with the reason and who can."""
+    """One technique a cook waits to show: with a form for anyone who may watch it, else with the reason and who can."""
 
     technique: str
     technique_title: str
@@ -169,7 +169,7 @@ def _offered(form: ShiftForm) -> ShiftForm:
     return form
 
 
-def _half_done(k: OpenKitchen, practical: watching.Practical) -> HalfDone:
+def _half_done(k: Kitchen, practical: watching.Practical) -> HalfDone:
     """Return a practical under way in words."""
     person = k.people().get(practical.cook)
     technique = reading.content().techniques.get(practical.technique)
@@ -181,7 +181,7 @@ def _half_done(k: OpenKitchen, practical: watching.Practical) -> HalfDone:
     )
 
 
-def _waiting_cooks(requests: Iterable[watching.Waiting], me: str, today: Day) -> tuple[WaitingCook, ...]:
+def _waiting_cooks(requests: Iterable[watching.Waiting], me: str, today: Snapshot) -> tuple[WaitingCook, ...]:
     """Return who waits, whose longest wait is longest first, each with everything they asked for."""
     of_cook: dict[str, list[watching.Waiting]] = {}
     for one in requests:
@@ -194,7 +194,7 @@ def _waiting_cooks(requests: Iterable[watching.Waiting], me: str, today: Day) ->
     return tuple(found)
 
 
-def _asked_for(one: watching.Waiting, me: str, today: Day) -> AskedFor:
+def _asked_for(one: watching.Waiting, me: str, today: Snapshot) -> AskedFor:
     """Return a request in words, with this assessor's right to answer it."""
     right = may_sign_somewhere(me, one.cook, one.technique, today)
     technique = today.content.techniques.get(one.technique)

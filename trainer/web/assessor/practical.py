@@ -21,9 +21,9 @@ from trainer.recipe_math.quantity import TEMPERATURE
 from trainer.web import guard, reading
 from trainer.web.assessor.in_hand import mine, naming, replaced_words, technique_of, watched_by_words
 from trainer.web.assessor.practical_view import (
-    Asked,
     LineToMeet,
     PointLine,
+    ReadingQuestion,
     UnitKey,
     as_typed,
     asked_of,
@@ -68,7 +68,7 @@ class ChoosePage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class HazardsPage(Page):
-    """What can hurt somebody, before the first point."""
+    """What can hurt a person, before the first point."""
 
     template: ClassVar[str] = "assessor/hazards.html"
     cook_name: Text
@@ -116,7 +116,7 @@ class AskedPage(Page):
     count: int
     text: str
     which: str
-    asked: Asked
+    asked: ReadingQuestion
     answer_name: str
     typed: tuple[tuple[str, str], ...]
     form: PointForm

@@ -62,7 +62,7 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class ReadingQuestion:
     """What is asked back of one reading: as typed, what can be shown here, what it may have been, what to do again."""
 
     typed: str
@@ -157,11 +157,11 @@ def as_typed(readings: Iterable[str], symbols: Iterable[str]) -> tuple[str, tupl
     return "", kept
 
 
-def asked_of(limit: Limit, asked: AskBack, system: System) -> Asked:
+def asked_of(limit: Limit, asked: AskBack, system: System) -> ReadingQuestion:
     """Return a reading that no kitchen could show, as it is asked back."""
     found, end = plausible_range(limit), line_end(limit)
     dimension = end.unit.dimension if end else ""
-    return Asked(
+    return ReadingQuestion(
         typed=asked.ways[0],
         shows=_shows(dimension, found, system) if found else "",
         ways=tuple(Way(way, _way_offered(limit, way, is_only=len(asked.ways) == 1)) for way in asked.ways),

@@ -34,7 +34,7 @@ class SignForm(KitchenForm):
 
 
 @dataclass(frozen=True, kw_only=True)
-class RecordPage(Page):
+class PracticalRecordPage(Page):
     """The record as it will be kept, and the signature."""
 
     template: ClassVar[str] = "assessor/record.html"
@@ -109,7 +109,7 @@ def sign(practical: str) -> AnyResponse:
 @pages.get("/practicals/kept/<entry>")
 @guard.needs("assessor")
 def kept(entry: str) -> Response:
-    """Show a signed practical to whoever signed it."""
+    """Show a signed practical to anyone who signed it."""
     found = guard.kitchen().file.book.find(entry)
     if found is None or found.kind != "practical_watched" or found.by != guard.person().id:
         abort(404)
@@ -166,7 +166,7 @@ def _record_page(practical: Practical, form: SignForm) -> Response:
         if point.id not in practical.unsafe
     }
     return show(
-        RecordPage(
+        PracticalRecordPage(
             title=message("The record as it will be kept"),
             own_url=url_for(".sign", practical=practical.id),
             record=record_of(practical, naming(), hrefs),

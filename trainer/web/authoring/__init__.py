@@ -1,1 +1,1 @@
-"""A technique's pages while somebody writes it."""
+"""A technique's pages while a person writes it."""

@@ -6,12 +6,12 @@ from flask import Flask
 
 from trainer.web import headers
 from trainer.web.app import dress_templates
-from trainer.web.authoring.pages import Written, pages
+from trainer.web.authoring.pages import TechniqueWritten, pages
 
 HERE = ["127.0.0.1", "localhost"]
 
 
-def create_preview(written: Written) -> Flask:
+def create_preview(written: TechniqueWritten) -> Flask:
     """Return the app that previews one technique; it answers this machine's own names only."""
     app = Flask("trainer.web")
     app.config.update(TRUSTED_HOSTS=HERE, HTTPS=False)

@@ -1,4 +1,4 @@
-"""A technique while it is written: its pages as a cook will see them, read anew at each look, problems on top.
+"""A technique while it is written: its pages as a cook will see them, read again at each look, problems on top.
 
 There is no kitchen behind these pages: nobody signs in, nothing is written, only this machine is answered.
 """
@@ -14,7 +14,7 @@ from typing import ClassVar, Literal, cast
 from flask import Blueprint, Response, abort, current_app, g, request, url_for
 from markupsafe import Markup
 
-from trainer.content.draft import Draft, draft_of
+from trainer.content.draft import TechniqueDraft, draft_of
 from trainer.content.figure_files import figure_in
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
 from trainer.kitchen.quiz.drawn import context_of
@@ -25,14 +25,14 @@ from trainer.kitchen.technique import Hazard, Problem, Source, Step, Technique
 from trainer.messages import message
 from trainer.store.catalogues import name_of, nearest_language
 from trainer.web.page import Page, rendered
-from trainer.web.reading import Reading, said
+from trainer.web.reading import ReaderSettings, said
 from trainer.web.shell import bare_shell
 
 pages = Blueprint("preview", __name__)
 
 
 @dataclass(frozen=True, slots=True)
-class Written:
+class TechniqueWritten:
     """What is previewed: which technique of which content folder, and how it is told where nothing else is asked."""
 
     content: Path
@@ -76,8 +76,8 @@ class OtherTongue:
 
 
 @dataclass(frozen=True, kw_only=True)
-class PreviewPage(Page):
-    """All of a technique on one page, under what is to be mended."""
+class TechniquePreviewPage(Page):
+    """All of a technique on one page, under what is to be fixed."""
 
     template: ClassVar[str] = "preview/technique.html"
     technique: Technique | None
@@ -97,7 +97,7 @@ def how_it_is_read() -> None:
     written = _written()
     g.signed_in, g.device = None, None
     language = request.args.get("language", written.language)[:8]
-    g.reading = Reading(nearest_language(language), written.units)
+    g.reading = ReaderSettings(nearest_language(language), written.units)
 
 
 @pages.get("/")
@@ -112,11 +112,11 @@ def technique() -> Response:
     return rendered(_page(draft, _draw()), bare_shell(message("Preview"), draft.language))
 
 
-def _page(draft: Draft, draw: int) -> PreviewPage:
+def _page(draft: TechniqueDraft, draw: int) -> TechniquePreviewPage:
     """Return the page of a draft, with the questions of one draw."""
     found = draft.technique
     problems = draft.problems + draft.elsewhere
-    return PreviewPage(
+    return TechniquePreviewPage(
         title=found.title if found and found.title else draft.id,
         technique=found,
         tongues=tuple(
@@ -139,7 +139,7 @@ def _files(problems: Iterable[Problem]) -> tuple[FileToMend, ...]:
     return tuple(FileToMend(name, tuple(found)) for name, found in groupby(problems, key=lambda each: each.file))
 
 
-def _shown(draft: Draft, found: Technique, step: Step) -> StepShown:
+def _shown(draft: TechniqueDraft, found: Technique, step: Step) -> StepShown:
     """Return a step as it is shown."""
     drawing = figure_in(draft.folder, step.figure) if step.figure else ""
     hazards = tuple(hazard for hazard in found.hazards if hazard.id in step.hazards)
@@ -162,6 +162,6 @@ def _draw() -> int:
     return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 7 else 1
 
 
-def _written() -> Written:
+def _written() -> TechniqueWritten:
     """Return what this app previews."""
-    return cast(Written, current_app.extensions["written"])
+    return cast(TechniqueWritten, current_app.extensions["written"])

@@ -8,7 +8,7 @@ from typing import ClassVar
 from flask import Blueprint, Response
 from markupsafe import Markup
 
-from trainer.kitchen.cooling_watch import CoolingView, GateView, Outlook, Start, gates_of, watched, wrong_start
+from trainer.kitchen.cooling_watch import CoolingStart, CoolingView, GateView, Outlook, gates_of, watched, wrong_start
 from trainer.kitchen.typed_lines import CoolingLog, cooling_log, when_text
 from trainer.messages import Text, joined, message
 from trainer.recipe_math.cooling import Gate
@@ -26,8 +26,8 @@ pages = Blueprint("cooling", __name__)
 HOUR = 60
 STEPS = 60
 STARTS = {
-    Start.HOT: message("Cooked, or kept hot"),
-    Start.ROOM: message("Made at room temperature"),
+    CoolingStart.HOT: message("Cooked, or kept hot"),
+    CoolingStart.ROOM: message("Made at room temperature"),
 }
 WORDS = {
     Outlook.MET: message("met"),
@@ -80,7 +80,7 @@ class ReadingSeen:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class CoolingResult:
     """What came out: each limit by itself, the readings, the plot, how well the curve fits, what is not known."""
 
     gates: tuple[GateSeen, ...]
@@ -96,7 +96,7 @@ class CoolingPage(Page):
 
     template: ClassVar[str] = "bench/cooling.html"
     form: CoolingForm
-    found: Shown | None
+    found: CoolingResult | None
     code: str
     has_limits: bool
     start: str
@@ -106,7 +106,7 @@ class CoolingPage(Page):
 class CoolingForm(SumForm):
     """How the food began, what was read, a line each, and how cold it is around the food."""
 
-    start = OneOfField(message("How did it begin?"), default=Start.HOT.value)
+    start = OneOfField(message("How did it begin?"), default=CoolingStart.HOT.value)
     readings = LinesField(message("Readings"))
     around = AmountField(
         message("How cold is it around the food?"), ("temperature",), needed=False, validators=[AtMost(200)]
@@ -117,9 +117,9 @@ class CoolingForm(SumForm):
         return bool(self.readings.data or self.around.data)
 
     @property
-    def began(self) -> Start:
+    def began(self) -> CoolingStart:
         """Return how the food began, as chosen."""
-        return Start(self.start.data) if self.start.data in set(Start) else Start.HOT
+        return CoolingStart(self.start.data) if self.start.data in set(CoolingStart) else CoolingStart.HOT
 
 
 @pages.get("/bench/cooling")
@@ -141,7 +141,7 @@ def cooling() -> Response:
     return show(page)
 
 
-def _worked_out(form: CoolingForm) -> Shown | None:
+def _worked_out(form: CoolingForm) -> CoolingResult | None:
     is_right = form.validate()
     log = cooling_log(form.readings.data[:LONGEST], degrees=own_unit("temperature"), decimal_mark=decimal_mark())
     for problem in log.problems:
@@ -157,10 +157,10 @@ def _worked_out(form: CoolingForm) -> Shown | None:
     return _shown(watched(log.readings, gates, in_celsius(around) if around else None, writing()), log)
 
 
-def _shown(view: CoolingView, log: CoolingLog) -> Shown:
+def _shown(view: CoolingView, log: CoolingLog) -> CoolingResult:
     seen = [line for gate in view.gates for line in gate.log.not_known]
     expected = [line for gate in view.gates if gate.forecast for line in gate.forecast.not_known[1:]]
-    return Shown(
+    return CoolingResult(
         gates=tuple(_gate(gate, log.by_the_clock) for gate in view.gates),
         readings=tuple(ReadingSeen(when_text(r.minutes, log.by_the_clock), warmth(r.celsius)) for r in log.readings),
         plot=_plot(view, log),

@@ -26,7 +26,7 @@ for part in (tempering, cooling, portions):
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class IngredientRow:
     """One ingredient as it is weighed out: both systems, the measure as a card says it, part of the flour, to buy.
 
     `packed` says what a pack holds and what is left over; empty where it is not bought in packs.
@@ -65,11 +65,11 @@ class Tonight:
     factor: str
     hydration: str
     flour: Text
-    rows: tuple[Row, ...]
+    rows: tuple[IngredientRow, ...]
     pot: PotTold | None = None
 
     @property
-    def buying(self) -> tuple[Row, ...]:
+    def buying(self) -> tuple[IngredientRow, ...]:
         """Return the rows that are bought in another amount than they are weighed: trimmed or counted."""
         return tuple(row for row in self.rows if row.is_bought_otherwise)
 
@@ -216,10 +216,10 @@ def _pot(made: Batch) -> PotTold | None:
     return PotTold(made.fills, both(bath.takes), both(batches), both(bath.batches))
 
 
-def _row(line: BatchLine) -> Row:
+def _row(line: BatchLine) -> IngredientRow:
     (weight, weight_too), (to_buy, to_buy_too) = sides(line.weight), sides(line.to_buy)
     ingredient = line.ingredient
-    return Row(
+    return IngredientRow(
         name=ingredient.name,
         weight=weight,
         weight_too=weight_too,

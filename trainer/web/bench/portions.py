@@ -26,7 +26,7 @@ HUNDRED = 100
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class PortionsResult:
     """What came out, a sentence each, and the plot."""
 
     answer: Text
@@ -45,7 +45,7 @@ class PortionsPage(Page):
 
     template: ClassVar[str] = "bench/portions.html"
     form: PortionsForm
-    found: Shown | None
+    found: PortionsResult | None
     unit: str
 
 
@@ -66,7 +66,7 @@ def portions() -> Response:
     return show(PortionsPage(title=message("Portions"), form=form, found=found, unit=own_unit("mass")))
 
 
-def _worked_out(form: PortionsForm) -> Shown | None:
+def _worked_out(form: PortionsForm) -> PortionsResult | None:
     target = form.target.amount()
     typed = typed_weights(form.weights.data, default_unit=target.unit.symbol, decimal_mark=decimal_mark())
     for problem in typed.problems:
@@ -85,9 +85,9 @@ def _worked_out(form: PortionsForm) -> Shown | None:
         return None
 
 
-def _shown(check: PortionCheck, weights: tuple[Quantity, ...]) -> Shown:
+def _shown(check: PortionCheck, weights: tuple[Quantity, ...]) -> PortionsResult:
     low, high = (number(end * HUNDRED, 0) for end in (check.likely.low, check.likely.high))
-    return Shown(
+    return PortionsResult(
         answer=_answer(check),
         likely=message(
             "Of all portions made like these, between {low} and {high} in a hundred lie inside.", low=low, high=high

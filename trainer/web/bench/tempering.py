@@ -75,7 +75,7 @@ class EggLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class TemperingResult:
     """What came out: the answer in one line, why, the ladles, the plot, and what is not known."""
 
     answer: Text
@@ -93,7 +93,7 @@ class TemperingPage(Page):
 
     template: ClassVar[str] = "bench/tempering.html"
     form: TemperingForm
-    found: Shown | None
+    found: TemperingResult | None
     is_example: bool
     limits: tuple[EggLine, ...]
     degrees: str
@@ -134,7 +134,7 @@ def tempering() -> Response:
     return show(page)
 
 
-def _worked_out(form: TemperingForm) -> Shown | None:
+def _worked_out(form: TemperingForm) -> TemperingResult | None:
     bowl = Bowl(BASES[form.base.data], form.amount.amount(), form.temperature.amount())
     pot = Pot(LIQUIDS[form.liquid.data], form.pot.amount(), form.hot.amount(), form.ladle.amount())
     try:
@@ -145,10 +145,10 @@ def _worked_out(form: TemperingForm) -> Shown | None:
     return _shown(view, form.base.data)
 
 
-def _shown(view: TemperingView, base: str) -> Shown:
+def _shown(view: TemperingView, base: str) -> TemperingResult:
     done, band = view.tempering, _band(view, base)
     margin = writing().apart(view.margin_celsius)
-    return Shown(
+    return TemperingResult(
         answer=_answer(len(done.ladles), warmth(done.base_celsius)),
         reached=done.reached,
         reason=message("It is warm enough, and below where it sets.") if done.reached else done.reason,

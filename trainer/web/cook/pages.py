@@ -34,7 +34,7 @@ ON_SPIKE = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class StationLine:
     """A station with what the cook is there, and what to do next for it."""
 
     station: Station
@@ -50,7 +50,7 @@ class RailPage(Page):
     asides: tuple[Text, ...]
     rail: tuple[tasks.TaskCard, ...]
     below: tuple[tasks.TaskCard, ...]
-    lids: tuple[Place, ...]
+    lids: tuple[StationLine, ...]
     spike: tuple[tasks.DoneItem, ...]
     act: tasks.NextAction | None
     form: PlainForm
@@ -133,12 +133,12 @@ class AfterPage(Page):
 
 
 @dataclass(frozen=True, kw_only=True)
-class RecordPage(Page):
+class OwnRecordPage(Page):
     """The cook's own record: every station with what is held and missing, and everything done."""
 
     template: ClassVar[str] = "cook/record.html"
     name: str
-    places: tuple[Place, ...]
+    places: tuple[StationLine, ...]
     spike: tuple[tasks.DoneItem, ...]
 
 
@@ -240,7 +240,9 @@ def record() -> AnyResponse:
     """Show the cook's own record."""
     who = guard.person()
     done = guard.kitchen().progress().record(who.id).as_of(guard.today())
-    return show(RecordPage(title=message("My record"), name=who.name, places=_places(), spike=tasks.done_items(done)))
+    return show(
+        OwnRecordPage(title=message("My record"), name=who.name, places=_places(), spike=tasks.done_items(done))
+    )
 
 
 def _rail_page(form: PlainForm) -> RailPage:
@@ -287,12 +289,12 @@ def _to_steps(task: Task) -> tasks.NextAction:
     return tasks.NextAction(words, _step_url(found, 1))
 
 
-def _places() -> tuple[Place, ...]:
+def _places() -> tuple[StationLine, ...]:
     k, who = guard.kitchen(), guard.person()
     stations = tuple(reading.content().stations.values())
     found = clearances_of(who, stations, k.progress(), reading.content(), guard.today())
     return tuple(
-        Place(station, clearance, next_acts(clearance.missing))
+        StationLine(station, clearance, next_acts(clearance.missing))
         for station, clearance in zip(stations, found, strict=True)
     )
 

@@ -15,19 +15,19 @@ from trainer.actions import sitting as sittings
 from trainer.actions.outcome import Refused
 from trainer.actions.sitting_drafts import PutAside, Sitting, questions_told
 from trainer.kitchen.book import Entry
-from trainer.kitchen.quiz.deciding import first_pass
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.drawn import context_of
 from trainer.kitchen.quiz.drills import Drill, drill_for
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.in_turn import safety_places
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.round_robin import safety_places
+from trainer.kitchen.quiz.sequential_test import first_pass
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
-from trainer.web.cook.results import Line, in_words, lines_of
+from trainer.web.cook.results import AnswerLine, in_words, lines_of
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, show
 from trainer.web.result_view import Outcome, methods_of, outcome_today
@@ -119,7 +119,7 @@ class ResultPage(Page):
     technique: Technique
     outcome: Outcome
     sat_at: object
-    lines: tuple[Line, ...]
+    lines: tuple[AnswerLine, ...]
     wrong: int
     practice: tuple[Practice, ...]
     sits_from: date | None

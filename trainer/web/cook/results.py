@@ -20,7 +20,7 @@ from trainer.web import reading
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class AnswerLine:
     """One question of a finished sitting. `says` is what was said to the cook about a wrong answer.
 
     `is_voided` says that it counts no longer.
@@ -39,7 +39,7 @@ class Line:
     is_voided: bool = False
 
 
-def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = ()) -> tuple[Line, ...]:
+def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = ()) -> tuple[AnswerLine, ...]:
     """Return every question of a `quiz_sat` entry, in the order asked; *voided* are those that count no longer.
 
     A question kept by its numbers is told in the reader's words; one of before stands as the book has it.
@@ -51,7 +51,7 @@ def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = 
     )
 
 
-def _line(number: int, asked: Mapping[str, Any], technique: Technique | None, decimal_mark: str) -> Line:
+def _line(number: int, asked: Mapping[str, Any], technique: Technique | None, decimal_mark: str) -> AnswerLine:
     """Return one question with its answer, in words."""
     if "text" in asked:
         return _line_of_before(number, asked, decimal_mark)
@@ -59,7 +59,7 @@ def _line(number: int, asked: Mapping[str, Any], technique: Technique | None, de
     if question is None:
         return _line_without_words(number, asked, decimal_mark)
     choices = {choice.key: choice.text for choice in question.choices}
-    return Line(
+    return AnswerLine(
         number=number,
         text=question.text,
         is_choice=bool(choices),
@@ -91,11 +91,11 @@ def _says(asked: Mapping[str, Any], question: Question) -> Text:
     return next(iter(said), NO_KNOWN_METHOD)
 
 
-def _line_without_words(number: int, asked: Mapping[str, Any], decimal_mark: str) -> Line:
+def _line_without_words(number: int, asked: Mapping[str, Any], decimal_mark: str) -> AnswerLine:
     """Return what is left of a question whose content has gone: its kind, the answer given, and the grade."""
     kind = reading.content().question_words.title(asked["family"])
     text = message("{kind}. What this question was made from is not taught any more.", kind=kind)
-    return Line(
+    return AnswerLine(
         number=number,
         text=text,
         is_choice=False,
@@ -109,9 +109,9 @@ def _line_without_words(number: int, asked: Mapping[str, Any], decimal_mark: str
     )
 
 
-def _line_of_before(number: int, asked: Mapping[str, Any], decimal_mark: str) -> Line:
+def _line_of_before(number: int, asked: Mapping[str, Any], decimal_mark: str) -> AnswerLine:
     """Return a question that the book keeps with its words."""
-    return Line(
+    return AnswerLine(
         number=number,
         text=asked["text"],
         is_choice=bool(asked["choices"]),

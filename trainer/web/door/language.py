@@ -46,7 +46,7 @@ class LanguagePage(Page):
 @pages.route("/language", methods=["GET", "POST"])
 @guard.needs("person")
 def choose() -> AnyResponse:
-    """Keep the language and units somebody reads in."""
+    """Keep the language and units a person reads in."""
     who = guard.person()
     form = LanguageForm(language=reading.now().language, units=who.units)
     form.language.choices = [SelectChoice(tag, name_of(tag)) for tag in languages()]

@@ -33,7 +33,7 @@ class EnrolForm(KitchenForm):
     label = TextField(message("A name for this device"))
 
 
-class SecretForm(KitchenForm):
+class SignInForm(KitchenForm):
     """A PIN or a passphrase."""
 
     secret = PasswordField(message("PIN"))
@@ -90,7 +90,7 @@ class SecretPage(Page):
     template: ClassVar[str] = "door/secret.html"
     cook: Person
     is_pin: bool
-    form: SecretForm
+    form: SignInForm
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,7 +106,7 @@ class OwnSecretPage(Page):
 @pages.get("/")
 @guard.needs("nobody")
 def first() -> AnyResponse:
-    """Show the way in that fits whoever asks."""
+    """Show the way in that fits the caller."""
     signed = guard.signed_in()
     if signed:
         return redirect(start_of(signed.roles), 303)
@@ -179,7 +179,7 @@ def secret(cook: str) -> AnyResponse:
     who = k.people().get(cook)
     if who is None or cook not in k.progress().cooks_on(guard.today()):
         abort(404)
-    form = SecretForm()
+    form = SignInForm()
     kept = k.file.people.secret_of(cook)
     is_pin = kept is None or kept.kind != "passphrase"
     form.secret.label.text = message("PIN, 8 figures") if is_pin else message("Passphrase")
@@ -193,7 +193,7 @@ def secret(cook: str) -> AnyResponse:
 @pages.route("/own-secret", methods=["GET", "POST"])
 @guard.needs("person")
 def own_secret() -> AnyResponse:
-    """Let somebody choose their own secret; after a first code they must."""
+    """Let a person choose their own secret; after a first code they must."""
     signed = guard.signed_in()
     assert signed is not None  # noqa: S101 - the guard let them in
     is_pin = "manager" not in signed.roles
@@ -207,7 +207,7 @@ def own_secret() -> AnyResponse:
     return show(OwnSecretPage(title=message("Choose your own"), is_pin=is_pin, must=signed.must_choose, form=form))
 
 
-def _new_secret(form: OwnSecretForm, signed: guard.SignedIn) -> Refused | None:
+def _new_secret(form: OwnSecretForm, signed: guard.CurrentUser) -> Refused | None:
     """Return why the new secret was not kept, or None."""
     k, now = guard.kitchen(), guard.now()
     if without_gaps(form.secret.data or "") != without_gaps(form.again.data or ""):

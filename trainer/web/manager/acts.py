@@ -99,7 +99,7 @@ class ReleaseForm(KitchenForm):
     secret = PasswordField(message("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
-class SecretForm(KitchenForm):
+class ConfirmForm(KitchenForm):
     """A manager's own secret, asked again."""
 
     secret = PasswordField(message("Your PIN or passphrase"), description=ASKED_AGAIN)
@@ -120,7 +120,7 @@ class ActPage(Page):
 
 
 @dataclass(frozen=True, kw_only=True)
-class CodePage(Page):
+class FirstCodePage(Page):
     """A first code, shown once."""
 
     template: ClassVar[str] = "manager/code.html"
@@ -143,7 +143,7 @@ class Asking:
 @pages.route("/cooks/<cook>/roles", methods=["GET", "POST"])
 @guard.needs("manager")
 def roles(cook: str) -> AnyResponse:
-    """Change what somebody is: cook, assessor, manager."""
+    """Change what a person is: cook, assessor, manager."""
     who, k = _known(cook), guard.kitchen()
     form = RolesForm(roles=sorted(k.progress().roles(cook, guard.today())))
     lead = message(
@@ -160,7 +160,7 @@ def roles(cook: str) -> AnyResponse:
 @pages.route("/cooks/<cook>/certificates/new", methods=["GET", "POST"])
 @guard.needs("manager")
 def certificate(cook: str) -> AnyResponse:
-    """Write down a paper somebody showed."""
+    """Write down a paper a person showed."""
     who, k = _known(cook), guard.kitchen()
     form = PaperForm()
     naming = Naming(k.people(), reading.content())
@@ -184,11 +184,11 @@ def certificate(cook: str) -> AnyResponse:
 @pages.route("/cooks/<cook>/stand-down", methods=["GET", "POST"])
 @guard.needs("manager")
 def stand_down(cook: str) -> AnyResponse:
-    """Withdraw somebody from a station, with a reason."""
+    """Withdraw a person from a station, with a reason."""
     who, form = _known(cook), _standing_form()
 
     def save() -> Outcome:
-        at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
+        at = standing.StationChange(cook, form.station.data, form.reason.data.strip())
         return standing.stand_down(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
     lead = message("It holds from today, until a manager puts them back. What they have shown stays in the book.")
@@ -198,11 +198,11 @@ def stand_down(cook: str) -> AnyResponse:
 @pages.route("/cooks/<cook>/put-back", methods=["GET", "POST"])
 @guard.needs("manager")
 def put_back(cook: str) -> AnyResponse:
-    """Put somebody back on a station, with a reason."""
+    """Put a person back on a station, with a reason."""
     who, form = _known(cook), _standing_form()
 
     def save() -> Outcome:
-        at = standing.AtStation(cook, form.station.data, form.reason.data.strip())
+        at = standing.StationChange(cook, form.station.data, form.reason.data.strip())
         return standing.restore(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
     lead = message("What they had shown counts again, as far as it is still good.")
@@ -233,7 +233,7 @@ def grant(cook: str) -> AnyResponse:
 @pages.route("/cooks/<cook>/leaves", methods=["GET", "POST"])
 @guard.needs("manager")
 def leaves(cook: str) -> AnyResponse:
-    """Take somebody off the roster; their record stays."""
+    """Take a person off the roster; their record stays."""
     who, form = _known(cook), ReasonForm()
 
     def save() -> Outcome:
@@ -249,14 +249,14 @@ def leaves(cook: str) -> AnyResponse:
 @pages.route("/cooks/<cook>/first-code", methods=["GET", "POST"])
 @guard.needs("manager")
 def first_code(cook: str) -> AnyResponse:
-    """Give somebody a code for their first sign-in, shown once."""
-    who, form, back = _known(cook), SecretForm(), url_for("manager.person", cook=cook)
+    """Give a person a code for their first sign-in, shown once."""
+    who, form, back = _known(cook), ConfirmForm(), url_for("manager.person", cook=cook)
     if form.is_sent_right() and proving.proved_now(form) is not None:
         made = signing_in.first_code(guard.kitchen(), by=guard.person().id, cook=cook, now=guard.now())
         if not isinstance(made, Refused):
             good = moment(made.good_until)
             return show(
-                CodePage(title=message("First code"), name=who.name, code=made.code, good_until=good, back=back)
+                FirstCodePage(title=message("First code"), name=who.name, code=made.code, good_until=good, back=back)
             )
         form.refuse(made)
     lead = message(
@@ -270,8 +270,8 @@ def first_code(cook: str) -> AnyResponse:
 @pages.route("/cooks/<cook>/try-again", methods=["GET", "POST"])
 @guard.needs("manager")
 def try_again(cook: str) -> AnyResponse:
-    """Clear somebody's wrong tries, so that they may sign in again at once."""
-    who, form = _known(cook), SecretForm()
+    """Clear a person's wrong tries, so that they may sign in again at once."""
+    who, form = _known(cook), ConfirmForm()
     if form.is_sent_right() and proving.proved_now(form) is not None:
         done = signing_in.let_try_again(guard.kitchen(), by=guard.person().id, now=guard.now(), person=cook)
         if not isinstance(done, Refused):
@@ -327,7 +327,7 @@ def release_stop(cook: str, stop: str) -> AnyResponse:
 
 
 def stops_in_words(who: Person, content: Content) -> tuple[tuple[Watched, Text], ...]:
-    """Return somebody's stops that stand today, each in words."""
+    """Return a person's stops that stand today, each in words."""
     record = guard.kitchen().progress().record(who.id).as_of(guard.today())
     return tuple(
         (line, stop_in_words(technique, line))
@@ -358,7 +358,7 @@ def _offer_stations(form: KitchenForm) -> None:
 
 
 def _act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome]) -> AnyResponse:
-    """Return the person's page with "Saved" after the act, or the act's page with what is to mend."""
+    """Return the person's page with "Saved" after the act, or the act's page with what is to fix."""
     if form.is_sent_right() and proving.is_proved(form):
         outcome = save()
         if not isinstance(outcome, Refused):

@@ -12,7 +12,7 @@ from flask import Blueprint, Response, abort, current_app, request, url_for
 from markupsafe import Markup
 
 from trainer.actions.covering import ServiceCover, planned_on, service_to_show, services_of
-from trainer.actions.open_kitchen import Board, OpenKitchen
+from trainer.actions.open_kitchen import Board, Kitchen
 from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.planned import Planned
@@ -22,7 +22,15 @@ from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
 from trainer.web.manager import acts
-from trainer.web.manager.board_view import Answer, Line, Shown, answers_of, lines_of, short_names, wall_names
+from trainer.web.manager.board_view import (
+    BoardCell,
+    CookLine,
+    StationAnswer,
+    answers_of,
+    lines_of,
+    short_names,
+    wall_names,
+)
 from trainer.web.manager.cover_view import Band, Called, WallLine, bands, holds_words, no_hands, wall_lines
 from trainer.web.manager.proof_view import Proven, proven
 from trainer.web.page import Page, part, show
@@ -58,8 +66,8 @@ class Sheet(Page):
     bands: tuple[Band, ...]
     kept_away: tuple[Text, ...]
     learning: tuple[Text, ...]
-    answers: tuple[Answer, ...]
-    lines: tuple[Line, ...]
+    answers: tuple[StationAnswer, ...]
+    lines: tuple[CookLine, ...]
     states: tuple[str, ...] = STATES
 
 
@@ -246,13 +254,13 @@ def day_asked() -> DayAsked:
     return DayAsked(on, typed, "", is_today=on == today)
 
 
-def naming_of(k: OpenKitchen) -> Naming:
+def naming_of(k: Kitchen) -> Naming:
     """Return what turns this kitchen's ids into words."""
     return Naming(k.people(), reading.content())
 
 
-def _sheet(k: OpenKitchen, board: Board, caption: Text) -> Markup:
-    """Return the sheet of a board, rendered anew only when the board or the planned shifts have changed."""
+def _sheet(k: Kitchen, board: Board, caption: Text) -> Markup:
+    """Return the sheet of a board, rendered again only when the board or the planned shifts have changed."""
     if not board.rows:
         return Markup()
     sheets: dict[tuple[date, str], KeptSheet] = current_app.extensions.setdefault("sheets", {})
@@ -277,7 +285,7 @@ def _sheet_of(
     board: Board, services: tuple[ServiceCover, ...], planned: tuple[Planned, ...], query: str, caption: Text
 ) -> Sheet:
     """Return the board's lines and answers, and above them what is true of each service."""
-    shown = Shown(board.on, url_for("board.tonight"), query)
+    shown = BoardCell(board.on, url_for("board.tonight"), query)
     lines = lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
     everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
     told = reading.content().stations
@@ -299,13 +307,13 @@ def _called(board: Board, *, in_full: bool = False) -> Called:
     return Called({who: short.get(name, name) for who, name in names.items()}, told)
 
 
-def _foot(k: OpenKitchen, shown: ServiceCover) -> Text:
+def _foot(k: Kitchen, shown: ServiceCover) -> Text:
     """Return who moves, where a service holds, but not as planned; else nothing."""
     moves = shown.cover.holds and not shown.cover.holds_as_planned
     return holds_words(shown, _called(k.board(shown.on))) if moves else ""
 
 
-def _head_of_book(k: OpenKitchen) -> tuple[int, Text]:
+def _head_of_book(k: Kitchen) -> tuple[int, Text]:
     """Return the last entry's number and the first signs of its hash: printed, they are a witness outside the house."""
     last, head = k.file.book.end()
     return last, head[:12] if last else message("none yet")
@@ -353,7 +361,7 @@ def _until_words(found: Clearance) -> Text:
 
 
 def _acts(found: Clearance, who: Person) -> tuple[Act, ...]:
-    """Return what a manager may do about this cell: whoever is off the station is put back by what took them off."""
+    """Return what a manager may do about this cell: anyone who is off the station is put back by what took them off."""
     cook, station, missing = found.cook, found.station, {one.what for one in found.missing}
     standing = (
         Act(message("Put back on this station"), url_for("manager.acts.put_back", cook=cook, station=station))

@@ -25,7 +25,7 @@ TWO_MONTHS = timedelta(days=60)
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class BoardCell:
     """The day the board shows, and how a cell's address is built: base, cook, station, then the question."""
 
     on: date
@@ -47,7 +47,7 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class CookLine:
     """One cook across the stations, in the stations' sequence; `on_tonight` names the services planned."""
 
     cook: str
@@ -65,7 +65,7 @@ class OnAt:
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class StationAnswer:
     """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not.
 
     Everybody is said in short names, as there is little room. `on_tonight` has a line a service with who stands there,
@@ -83,8 +83,8 @@ class Answer:
 
 
 def lines_of(
-    rows: Iterable[tuple[Person, Sequence[Clearance]]], planned: Sequence[Planned], shown: Shown
-) -> tuple[Line, ...]:
+    rows: Iterable[tuple[Person, Sequence[Clearance]]], planned: Sequence[Planned], shown: BoardCell
+) -> tuple[CookLine, ...]:
     """Return one line a cook: those planned for the day first, then by name."""
     lines = [_line(cook, row, planned, shown) for cook, row in rows]
     return tuple(sorted(lines, key=lambda line: (not line.on_tonight, line.name.casefold())))
@@ -92,10 +92,10 @@ def lines_of(
 
 def answers_of(
     stations: Iterable[Station],
-    lines: Sequence[Line],
+    lines: Sequence[CookLine],
     clearances: Iterable[Clearance],
     services: Sequence[ServiceCover] = (),
-) -> tuple[Answer, ...]:
+) -> tuple[StationAnswer, ...]:
     """Return the answer of each station, in the stations' sequence."""
     ends: dict[str, list[date]] = {}
     on = None
@@ -121,7 +121,7 @@ def short_names(names: Iterable[str]) -> dict[str, str]:
     }
 
 
-def wall_names(answer: Answer) -> str:
+def wall_names(answer: StationAnswer) -> str:
     """Return who may run a station, at most three."""
     shown = ", ".join(answer.cleared[:3])
     return shown if len(answer.cleared) <= 3 else f"{shown} +{len(answer.cleared) - 3}"
@@ -146,14 +146,14 @@ def board_until(day: date, on: date) -> Text:
     return message("{month} {year}", month=SHORT_MONTHS[day.month - 1], year=day.year)
 
 
-def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: Shown) -> Line:
+def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], shown: BoardCell) -> CookLine:
     """Return one cook's line."""
     mine = [p for p in planned if p.cook == cook.id]
     cells = tuple(_cell(clearance, mine, shown) for clearance in row)
-    return Line(cook=cook.id, name=cook.name, on_tonight=_services(p.service for p in mine), cells=cells)
+    return CookLine(cook=cook.id, name=cook.name, on_tonight=_services(p.service for p in mine), cells=cells)
 
 
-def _cell(clearance: Clearance, mine: Sequence[Planned], shown: Shown) -> Cell:
+def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Cell:
     """Return one cell; the last good day of a clearance is said."""
     until = clearance.until if clearance.is_cleared else None
     return Cell(
@@ -176,14 +176,14 @@ def _services(ids: Iterable[str]) -> Text:
 
 
 def _answer(
-    station: Station, lines: Sequence[Line], short: Mapping[str, str], text: Text, services: Sequence[ServiceCover]
-) -> Answer:
+    station: Station, lines: Sequence[CookLine], short: Mapping[str, str], text: Text, services: Sequence[ServiceCover]
+) -> StationAnswer:
     """Return one station's answer."""
     cells = [(short[line.name], cell) for line in lines for cell in line.cells if cell.station == station.id]
     cleared = tuple(name for name, cell in cells if cell.is_cleared)
     called = {cell.cook: name for name, cell in cells}
     no_hand = {cook for found in services for cook in found.no_hands_at(station.id)}
-    return Answer(
+    return StationAnswer(
         station=station.id,
         title=station.title,
         nobody=not cleared,
@@ -216,7 +216,7 @@ def _gaps(station: str, services: Sequence[ServiceCover]) -> tuple[Text, ...]:
     return (*told, *([message("A hand short at {services}", services=_services(short))] if short else []))
 
 
-def _answer_text(lines: Sequence[Line], station: Station, ends: Sequence[date], on: date | None) -> Text:
+def _answer_text(lines: Sequence[CookLine], station: Station, ends: Sequence[date], on: date | None) -> Text:
     """Return ``3 cleared, 1 ends Friday``, or the words of the black band."""
     cleared = sum(cell.is_cleared for line in lines for cell in line.cells if cell.station == station.id)
     if not cleared:

@@ -12,7 +12,7 @@ from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation
 
 from trainer.actions import correcting
-from trainer.actions.open_kitchen import OpenKitchen
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import is_lasting
@@ -238,14 +238,14 @@ def _number(text: str) -> int | None:
     return int(text) if text.isascii() and text.isdigit() and len(text) < 12 else None
 
 
-def _of_everybody(k: OpenKitchen, last: int, before: int | None) -> list[Entry]:
+def _of_everybody(k: Kitchen, last: int, before: int | None) -> list[Entry]:
     """Return the newest entries before a number, newest first."""
     end = last if before is None else min(last, before - 1)
     after = max(0, end - ON_A_PAGE)
     return [entry for entry in reversed(k.file.book.since(after)) if entry.seq <= end]
 
 
-def _of_cook(k: OpenKitchen, cook: str, before: int | None) -> list[Entry]:
+def _of_cook(k: Kitchen, cook: str, before: int | None) -> list[Entry]:
     """Return the newest entries about one cook, newest first, found through the fold and not by reading the book."""
     record = k.progress().record(cook)
     ids = [line.entry for name in LINES for line in getattr(record, name)]
@@ -253,7 +253,7 @@ def _of_cook(k: OpenKitchen, cook: str, before: int | None) -> list[Entry]:
     return sorted(found, key=lambda entry: -entry.seq)[:ON_A_PAGE]
 
 
-def _line(k: OpenKitchen, entry: Entry) -> EntryLine:
+def _line(k: Kitchen, entry: Entry) -> EntryLine:
     """Return an entry with what can be done about it."""
     voided = k.progress().voided_on(entry.id, entry.cook)
     can_void = voided is None and not is_lasting(entry)

@@ -16,14 +16,14 @@ from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment
 from trainer.web.forms import TextField
-from trainer.web.manager.acts import ActPage, SecretForm
+from trainer.web.manager.acts import ActPage, ConfirmForm
 from trainer.web.page import Page, go, show
 from trainer.web.typed_fields import NeedsText
 
 pages = Blueprint("devices", __name__)
 
 
-class DeviceForm(SecretForm):
+class DeviceForm(ConfirmForm):
     """A name for the device in hand."""
 
     name = TextField(
@@ -83,7 +83,7 @@ def revoke(device: str) -> AnyResponse:
     found = next((one for one in guard.kitchen().file.devices.all() if one.id == device), None)
     if found is None:
         abort(404)
-    form = SecretForm()
+    form = ConfirmForm()
     if form.is_sent_right() and proving.proved_now(form) is not None:
         done = signing_in.revoke_device(guard.kitchen(), device=device, by=guard.person().id, now=guard.now())
         if not isinstance(done, Refused):

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from flask import Blueprint, Response, abort, url_for
 
-from trainer.actions.open_kitchen import Board, OpenKitchen
+from trainer.actions.open_kitchen import Board, Kitchen
 from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.birth_dates import held_up_at
 from trainer.kitchen.clearance import Clearance, clearance_of
@@ -32,7 +32,7 @@ for part in (acts, book, devices, roster):
 
 
 @dataclass(frozen=True, slots=True)
-class OneOfUs:
+class PersonRow:
     """One person on the list: roles, and at how many stations they are cleared."""
 
     href: str
@@ -43,7 +43,7 @@ class OneOfUs:
 
 @dataclass(frozen=True, slots=True)
 class NoBirthDate:
-    """Somebody barred from stations for want of a birth date alone."""
+    """A person barred from stations for lack of a birth date alone."""
 
     href: str
     name: str
@@ -51,7 +51,7 @@ class NoBirthDate:
 
 
 @dataclass(frozen=True, slots=True)
-class AtStation:
+class StationStanding:
     """How one person stands at one station."""
 
     href: str
@@ -79,8 +79,8 @@ class GrantHeld:
 
 
 @dataclass(frozen=True, slots=True)
-class Waits:
-    """A quiz somebody failed: from when it may be sat again, and where the wait is lifted (not one's own)."""
+class RetryWait:
+    """A quiz a person failed: from when it may be sat again, and where the wait is lifted (not one's own)."""
 
     title: str
     first: Text
@@ -97,7 +97,7 @@ class Stopped:
 
 
 @dataclass(frozen=True, slots=True)
-class Asks:
+class StationRequirements:
     """What one station asks for, in words, and who is cleared there today; `own` leaves out what every station asks."""
 
     id: str
@@ -116,7 +116,7 @@ class PeoplePage(Page):
     """Everybody on the roster today."""
 
     template: ClassVar[str] = "manager/people.html"
-    people: tuple[OneOfUs, ...]
+    people: tuple[PersonRow, ...]
     no_birth_date: tuple[NoBirthDate, ...]
     roster_url: str
 
@@ -132,12 +132,12 @@ class PersonPage(Page):
     is_here: bool
     is_assessor: bool
     is_me: bool
-    stations: tuple[AtStation, ...]
+    stations: tuple[StationStanding, ...]
     stops: tuple[Stopped, ...]
     papers: tuple[PaperShown, ...]
     grants: tuple[GrantHeld, ...]
     methods: tuple[Text, ...]
-    waits: tuple[Waits, ...]
+    waits: tuple[RetryWait, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -145,7 +145,7 @@ class StationsPage(Page):
     """What every station asks for: what they share once, then what is each one's own."""
 
     template: ClassVar[str] = "manager/stations.html"
-    stations: tuple[Asks, ...]
+    stations: tuple[StationRequirements, ...]
     shared: tuple[str, ...]
     code: str
 
@@ -237,7 +237,7 @@ def stations() -> Response:
 
 
 def _runs(clearance: Clearance, station: Station) -> bool:
-    """Return whether this is a clearance for the station that lets somebody run it."""
+    """Return whether this is a clearance for the station that lets a person run it."""
     return clearance.station == station.id and clearance.is_cleared
 
 
@@ -248,11 +248,11 @@ def _shared(stations: tuple[Station, ...]) -> tuple[str, ...]:
     return tuple(name for name in stations[0].techniques if all(name in one.techniques for one in stations))
 
 
-def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
+def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> PersonRow:
     """Return a person's line on the list."""
     cleared = sum(clearance.is_cleared for clearance in clearances)
     roles = guard.kitchen().progress().roles(who.id, guard.today())
-    return OneOfUs(
+    return PersonRow(
         href=url_for("manager.person", cook=who.id),
         name=who.name,
         roles=roles_in_words(sorted(roles)),
@@ -264,12 +264,12 @@ def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> OneOfUs:
     )
 
 
-def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> AtStation:
+def _at_station(k: Kitchen, who: Person, station: Station, today: date) -> StationStanding:
     """Return how a person stands at a station."""
     found = clearance_of(who, station, k.progress(), reading.content(), today)
     until = message("to {until}", until=when_words(found.until, today)) if found.is_cleared and found.until else ""
     things = [thing for act in next_acts(found.missing) for thing in act.things]
-    return AtStation(
+    return StationStanding(
         href=url_for("board.proof", cook=who.id, station=station.id),
         title=station.title,
         state=found.state,
@@ -279,8 +279,8 @@ def _at_station(k: OpenKitchen, who: Person, station: Station, today: date) -> A
     )
 
 
-def _stops(k: OpenKitchen, who: Person) -> tuple[Stopped, ...]:
-    """Return somebody's stops that stand."""
+def _stops(k: Kitchen, who: Person) -> tuple[Stopped, ...]:
+    """Return a person's stops that stand."""
     naming, is_me = Naming(k.people(), reading.content()), who.id == guard.person().id
     return tuple(
         Stopped(
@@ -292,7 +292,7 @@ def _stops(k: OpenKitchen, who: Person) -> tuple[Stopped, ...]:
     )
 
 
-def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
+def _papers(k: Kitchen, record: CookRecord) -> tuple[PaperShown, ...]:
     """Return the certificates shown, newest first."""
     naming = Naming(k.people(), reading.content())
     return tuple(
@@ -308,12 +308,12 @@ def _papers(k: OpenKitchen, record: CookRecord) -> tuple[PaperShown, ...]:
     )
 
 
-def _waits(k: OpenKitchen, cook: str, today: date) -> tuple[Waits, ...]:
-    """Return the quizzes somebody may not sit again yet."""
+def _waits(k: Kitchen, cook: str, today: date) -> tuple[RetryWait, ...]:
+    """Return the quizzes a person may not sit again yet."""
     techniques, day = reading.content().techniques.values(), k.day(today)
     found = ((technique, sits_again_from(cook, technique.id, day)) for technique in techniques)
     return tuple(
-        Waits(
+        RetryWait(
             title=technique.title,
             first=weekday(first),
             href="" if cook == guard.person().id else url_for(".acts.lift_wait", cook=cook, technique=technique.id),
@@ -323,13 +323,13 @@ def _waits(k: OpenKitchen, cook: str, today: date) -> tuple[Waits, ...]:
     )
 
 
-def _grants(k: OpenKitchen, cook: str, today: date) -> tuple[GrantHeld, ...]:
+def _grants(k: Kitchen, cook: str, today: date) -> tuple[GrantHeld, ...]:
     """Return the stations opened to this assessor and still open."""
     naming = Naming(k.people(), reading.content())
     return tuple(GrantHeld(naming.station(one.station), weekday(one.until)) for one in k.day(today).grants(cook))
 
 
-def _asks(station: Station, k: OpenKitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> Asks:
+def _asks(station: Station, k: Kitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> StationRequirements:
     """Return what a station asks for, in words."""
     naming = Naming(k.people(), reading.content())
     age = (
@@ -339,7 +339,7 @@ def _asks(station: Station, k: OpenKitchen, cleared: tuple[str, ...], shared: tu
         if station.minimum_age
         else ""
     )
-    return Asks(
+    return StationRequirements(
         id=station.id,
         title=station.title,
         own=tuple(naming.technique(technique) for technique in station.techniques if technique not in shared),

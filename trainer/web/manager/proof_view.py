@@ -1,4 +1,4 @@
-"""What somebody holds at a station, as the proof tells it: one line a technique or paper, its entries behind it."""
+"""What a person holds at a station, as the proof tells it: one line a technique or paper, its entries behind it."""
 
 from __future__ import annotations
 

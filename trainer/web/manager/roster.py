@@ -42,7 +42,7 @@ class TakeInForm(LatelyForm):
 
 
 @dataclass(frozen=True, slots=True)
-class UnderWay:
+class ImportUnderWay:
     """A file sent earlier and not taken in yet."""
 
     words: Text
@@ -58,7 +58,7 @@ class UploadPage(Page):
     form: FileForm
     roster_columns: str
     shift_columns: str
-    under_way: tuple[UnderWay, ...]
+    under_way: tuple[ImportUnderWay, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ class ProblemLine:
 
 
 @dataclass(frozen=True, kw_only=True)
-class PreviewPage(Page):
+class ImportPreviewPage(Page):
     """What a file would do, row by row, before anything is changed."""
 
     template: ClassVar[str] = "manager/preview.html"
@@ -198,11 +198,11 @@ def _mine(draft: str) -> Draft:
     return found
 
 
-def _under_way() -> list[UnderWay]:
+def _under_way() -> list[ImportUnderWay]:
     """Return this manager's files not taken in yet, newest first."""
     drafts = guard.kitchen().file.drafts.list("import", by=guard.person().id)
     return [
-        UnderWay(
+        ImportUnderWay(
             message("{about}, sent {at}", about=draft.about, at=moment(draft.at)), url_for(".preview", draft=draft.id)
         )
         for draft in reversed(drafts)
@@ -256,7 +256,7 @@ def _preview_page(draft: Draft, form: TakeInForm) -> Response:
     proving.leave_out(form)
     rows = plural("{number} row", "{number} rows", len(plan.rows))
     return show(
-        PreviewPage(
+        ImportPreviewPage(
             title=message("Look at {about}", about=draft.about),
             own_url=url_for(".look_again", draft=draft.id),
             apply_url=url_for(".take_in", draft=draft.id),

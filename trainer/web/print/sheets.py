@@ -38,7 +38,7 @@ class CodeForm(SumForm):
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class TechniqueLine:
     """A technique a station asks for, and how far the reader has come in it."""
 
     title: str
@@ -53,7 +53,7 @@ class StationPage(Page):
     template: ClassVar[str] = "sheets/station.html"
     station: Station
     clearance: Clearance
-    techniques: tuple[Asked, ...]
+    techniques: tuple[TechniqueLine, ...]
     card_url: str
 
 
@@ -108,7 +108,7 @@ class SheetPage(Page):
 
 
 @dataclass(frozen=True, kw_only=True)
-class CodePage(Page):
+class ShortCodePage(Page):
     """Where a code is typed."""
 
     template: ClassVar[str] = "sheets/code.html"
@@ -118,11 +118,11 @@ class CodePage(Page):
 @pages.get("/stations/<station>")
 @guard.needs("person")
 def station(station: str) -> AnyResponse:
-    """Show one station to whoever stands there."""
+    """Show one station to anyone who stands there."""
     found, k, who = _station_named(station), guard.kitchen(), guard.person()
     content, progress, today = reading.content(), k.progress(), guard.today()
     techniques = tuple(
-        Asked(
+        TechniqueLine(
             content.techniques[name].title,
             technique_standing(who.id, content.techniques[name], progress, today).state,
             url_for("cook.technique", technique=name),
@@ -205,7 +205,7 @@ def type_code() -> AnyResponse:
         form.put(
             "code", message("No card has the code “{code}”. Look at the four signs again.", code=form.code.data[:12])
         )
-    return show(CodePage(title=message("Type a card's code"), form=form))
+    return show(ShortCodePage(title=message("Type a card's code"), form=form))
 
 
 @pages.get("/go/<code>")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.family import ChoiceFamily, ChoiceItem, Draw, Figure, Option, mixed_up, span
-from trainer.kitchen.quiz.ink import At, box, drawing, line, number, words
 from trainer.kitchen.quiz.sentences import Sentence, Series, sentence
+from trainer.kitchen.quiz.svg import At, box, drawing, line, number, words
 
 INCH = 25.4
 RULER = 70

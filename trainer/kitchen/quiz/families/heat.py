@@ -14,7 +14,7 @@ from trainer.kitchen.quiz.tolerances import asked_as, within
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.messages import message
 from trainer.recipe_math.cooling import fitted
-from trainer.recipe_math.estimates import Reading
+from trainer.recipe_math.estimates import TimedReading
 
 SHARES = (Fraction(1, 2), Fraction(2, 3), Fraction(3, 4), Fraction(3, 5), Fraction(4, 5), Fraction(5, 6))
 SEA_LEVEL_FAHRENHEIT = 212
@@ -56,8 +56,8 @@ def _gaps(n: Numbers) -> tuple[Fraction, Fraction, Fraction]:
 
 
 def _newton(n: Numbers) -> Fraction:
-    first = Reading(float(n["first_minutes"]), _celsius(n["first_fahrenheit"]))
-    curve = fitted([Reading(0, _celsius(n["hot_fahrenheit"])), first], _celsius(n["air_fahrenheit"]))
+    first = TimedReading(float(n["first_minutes"]), _celsius(n["first_fahrenheit"]))
+    curve = fitted([TimedReading(0, _celsius(n["hot_fahrenheit"])), first], _celsius(n["air_fahrenheit"]))
     return kept(curve.minutes_until(_celsius(n["last_fahrenheit"])) or 0.0)
 
 

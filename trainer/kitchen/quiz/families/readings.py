@@ -7,8 +7,8 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.family import Figure, Numbers, NumericFamily, Words, span
-from trainer.kitchen.quiz.ink import At, box, circle, drawing, line, words
 from trainer.kitchen.quiz.sentences import Sentence, sentence
+from trainer.kitchen.quiz.svg import At, box, circle, drawing, line, words
 from trainer.kitchen.quiz.tolerances import exactly
 from trainer.kitchen.quiz.wording import figures
 from trainer.recipe_math.figures import number_text

@@ -10,9 +10,9 @@ import pytest
 from tests.kitchen.kitchen_for_tests import technique
 from tests.kitchen.quiz.asking import WORDS
 from tests.printed import english
-from trainer.kitchen.quiz.deciding import Plan
 from trainer.kitchen.quiz.drawing import CannotDraw
-from trainer.kitchen.quiz.in_turn import draw_in_turn, is_about_safety, safety_places, settings_in_turn
+from trainer.kitchen.quiz.round_robin import draw_in_turn, is_about_safety, safety_places, settings_in_turn
+from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.technique import QuestionSetting
 from trainer.messages import message
 

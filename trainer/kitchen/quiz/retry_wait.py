@@ -14,7 +14,7 @@ DAYS = (1, 3, 14)
 """Days to wait after the first, the second, and every further fail since the last pass."""
 
 
-class Sitting(Protocol):
+class SatQuiz(Protocol):
     """A finished sitting: its entry, its day, and whether it was passed or failed.
 
     A voided question may leave it neither.
@@ -30,7 +30,7 @@ class Sitting(Protocol):
     def failed(self) -> bool: ...  # noqa: D102
 
 
-SittingT = TypeVar("SittingT", bound=Sitting)
+SittingT = TypeVar("SittingT", bound=SatQuiz)
 
 
 def fails_since_pass(sittings: Iterable[SittingT]) -> tuple[SittingT, ...]:
@@ -44,7 +44,7 @@ def fails_since_pass(sittings: Iterable[SittingT]) -> tuple[SittingT, ...]:
     return tuple(failed)
 
 
-def may_sit_from(sittings: Iterable[Sitting], days: Sequence[int] = DAYS, lifted: Collection[str] = ()) -> date | None:
+def may_sit_from(sittings: Iterable[SatQuiz], days: Sequence[int] = DAYS, lifted: Collection[str] = ()) -> date | None:
     """Return the first day the quiz may be sat again, None where nothing stands in the way.
 
     *sittings* are of one technique in the order of the book; fails count from the last pass on. *lifted* are the

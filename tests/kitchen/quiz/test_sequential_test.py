@@ -16,10 +16,10 @@ import pytest
 from scipy.stats import beta, binom
 
 from tests.printed import english, in_english
-from trainer.kitchen.quiz.deciding import (
-    Lines,
+from trainer.kitchen.quiz.sequential_test import (
+    DecisionLines,
     Plan,
-    Standing,
+    SequentialState,
     WaldLine,
     at_least,
     average_length,
@@ -38,7 +38,7 @@ from trainer.kitchen.quiz.deciding import (
     true_rates,
     wald_line,
 )
-from trainer.kitchen.quiz.sitting import Count, Result
+from trainer.kitchen.quiz.sitting import Result, Tally
 
 UNCUT = 260  # by then every sitting of these plans is decided but for a few in ten thousand at the worst
 
@@ -116,14 +116,14 @@ def test_the_whole_numbers_lie_where_walds_line_lies(shares: tuple[str, str, str
 def test_nine_straight_right_pass_and_three_straight_wrong_fail() -> None:
     """At .60 and .85: eight right are not enough to tell, two wrong are not either."""
     usual = Plan()
-    assert [outcome_of(usual, Count(n, n)) for n in (8, 9)] == ["go on", "pass"]
-    assert [outcome_of(usual, Count(0, n)) for n in (2, 3)] == ["go on", "fail"]
+    assert [outcome_of(usual, Tally(n, n)) for n in (8, 9)] == ["go on", "pass"]
+    assert [outcome_of(usual, Tally(0, n)) for n in (2, 3)] == ["go on", "fail"]
 
 
 def test_at_the_most_questions_the_likelier_cook_decides() -> None:
     """S n is 0.7379 * 25 = 18.4: nineteen right come likelier from a cook who knows enough, eighteen do not."""
-    assert [outcome_of(Plan(), Count(right, 25)) for right in (18, 19)] == ["fail", "pass"]
-    assert [outcome_of(Plan(), Count(right, 26)) for right in (18, 19)] == ["fail", "pass"]
+    assert [outcome_of(Plan(), Tally(right, 25)) for right in (18, 19)] == ["fail", "pass"]
+    assert [outcome_of(Plan(), Tally(right, 26)) for right in (18, 19)] == ["fail", "pass"]
 
 
 def test_the_lines_never_fall_and_never_meet_before_the_end() -> None:
@@ -139,7 +139,7 @@ def test_the_lines_never_fall_and_never_meet_before_the_end() -> None:
 def test_an_exact_tie_counts_as_reached() -> None:
     """At 1/4 and 1/2 a right answer doubles the odds: 2 ** 4 is 16, which is (1 - 1/5) / (1/20) exactly."""
     tied = replace(plan("1/4", "1/2", "1/20", "1/5"), at_most=10)
-    assert [outcome_of(tied, Count(right, right)) for right in (3, 4)] == ["go on", "pass"]
+    assert [outcome_of(tied, Tally(right, right)) for right in (3, 4)] == ["go on", "pass"]
 
 
 @pytest.mark.parametrize(("sittings", "off"), [(2_000, 0.0256), pytest.param(20_000, 0.0081, marks=pytest.mark.bench)])
@@ -156,7 +156,7 @@ def test_a_simulation_agrees_with_the_exact_rates(sittings: int, off: float) -> 
 
 def _simulated(usual: Plan, knows: float, rng: Random) -> str:
     """Return how one sitting ends, answer by answer."""
-    count = Count(0, 0)
+    count = Tally(0, 0)
     while outcome_of(usual, count) == "go on":
         count = count.plus(is_right=rng.random() < knows)
     return outcome_of(usual, count)
@@ -175,7 +175,7 @@ def test_a_safety_floor_makes_passing_harder_and_never_easier(sittings: int, off
     rng = Random(11)  # noqa: S311 - a simulation
     passed = 0
     for _ in range(sittings):
-        count = Count(0, 0)
+        count = Tally(0, 0)
         while outcome_of(usual, count) == "go on":
             count = count.plus(is_right=rng.random() < 0.85, is_safety=places[count.asked])
         passed += outcome_of(usual, count) == "pass"
@@ -191,43 +191,47 @@ def test_whoever_knows_everything_or_nothing_takes_the_straight_way() -> None:
 def test_a_pass_waits_for_the_safety_questions() -> None:
     """70 % of each category beside the whole (US NRC, Generic Letter 84-06): 7 of 10, in whole numbers."""
     usual = Plan()
-    assert outcome_of(usual, Count(18, 20, 6, 10)) == "go on"
-    assert outcome_of(usual, Count(18, 20, 7, 10)) == "pass"
-    assert outcome_of(usual, Count(22, 25, 6, 9)) == "fail"
-    assert outcome_of(usual, Count(22, 25, 7, 9)) == "pass"
+    assert outcome_of(usual, Tally(18, 20, 6, 10)) == "go on"
+    assert outcome_of(usual, Tally(18, 20, 7, 10)) == "pass"
+    assert outcome_of(usual, Tally(22, 25, 6, 9)) == "fail"
+    assert outcome_of(usual, Tally(22, 25, 7, 9)) == "pass"
 
 
 def test_no_floor_is_passed_by_rounding() -> None:
     """78 of 98 is 79.59 % and not 80 (US NRC, CLI-97-10, 7 August 1997); here 2 of 3 is 66.7 % and not 70."""
-    assert outcome_of(Plan(), Count(19, 20, 2, 3)) == "go on"
-    assert outcome_of(Plan(), Count(20, 20, 3, 3)) == "pass"
+    assert outcome_of(Plan(), Tally(19, 20, 2, 3)) == "go on"
+    assert outcome_of(Plan(), Tally(20, 20, 3, 3)) == "pass"
 
 
 def test_a_count_grows_by_one_answer() -> None:
     """A wrong answer about safety counts among those asked only."""
-    count = Count(0, 0).plus(is_right=True).plus(is_right=True, is_safety=True).plus(is_right=False, is_safety=True)
-    assert count == Count(2, 3, 1, 2)
+    count = Tally(0, 0).plus(is_right=True).plus(is_right=True, is_safety=True).plus(is_right=False, is_safety=True)
+    assert count == Tally(2, 3, 1, 2)
 
 
 @pytest.mark.parametrize(
     ("count", "expected"),
     [
-        (Count(0, 0), Standing("go on", "0 of 0 right: too close to tell, so more questions are needed.", 25)),
-        (Count(5, 6), Standing("go on", "5 of 6 right: too close to tell, so more questions are needed.", 19)),
-        (Count(9, 9), Standing("pass", "9 of 9 right. After 9, 9 or more right is enough to pass.", 0)),
-        (Count(0, 3), Standing("fail", "0 of 3 right. After 3, more than 0 must be right.", 0)),
-        (Count(18, 25), Standing("fail", "18 of 25 right. After 25, more than 18 must be right.", 0)),
+        (Tally(0, 0), SequentialState("go on", "0 of 0 right: too close to tell, so more questions are needed.", 25)),
+        (Tally(5, 6), SequentialState("go on", "5 of 6 right: too close to tell, so more questions are needed.", 19)),
+        (Tally(9, 9), SequentialState("pass", "9 of 9 right. After 9, 9 or more right is enough to pass.", 0)),
+        (Tally(0, 3), SequentialState("fail", "0 of 3 right. After 3, more than 0 must be right.", 0)),
+        (Tally(18, 25), SequentialState("fail", "18 of 25 right. After 25, more than 18 must be right.", 0)),
         (
-            Count(18, 20, 6, 10),
-            Standing("go on", "18 of 20 right, but only 6 of 10 about safety. Of those, 7 must be right to pass.", 5),
+            Tally(18, 20, 6, 10),
+            SequentialState(
+                "go on", "18 of 20 right, but only 6 of 10 about safety. Of those, 7 must be right to pass.", 5
+            ),
         ),
         (
-            Count(22, 25, 6, 9),
-            Standing("fail", "22 of 25 right, but only 6 of 9 about safety. Of those, 7 must be right to pass.", 0),
+            Tally(22, 25, 6, 9),
+            SequentialState(
+                "fail", "22 of 25 right, but only 6 of 9 about safety. Of those, 7 must be right to pass.", 0
+            ),
         ),
     ],
 )
-def test_it_says_in_words_how_it_stands(count: Count, expected: Standing) -> None:
+def test_it_says_in_words_how_it_stands(count: Tally, expected: SequentialState) -> None:
     """What was right, what that is measured by, and how many questions at most are left."""
     assert in_english(standing(Plan(), count)) == expected
 
@@ -310,7 +314,7 @@ def test_the_author_reads_the_true_rates_and_not_walds() -> None:
 
 def test_a_cook_reads_how_much_the_answers_alone_can_tell() -> None:
     """Beta(10, 1): 1 - .6 ** 10 is .994 and 1 - .85 ** 10 is .803 (by hand)."""
-    words = english(evidence_in_words(Plan(), Count(9, 9)))
+    words = english(evidence_in_words(Plan(), Tally(9, 9)))
     assert "more than 60 % of this is 99.4 in 100" in words
     assert "more than 85 % it is 80.3" in words
 
@@ -318,16 +322,16 @@ def test_a_cook_reads_how_much_the_answers_alone_can_tell() -> None:
 def test_the_lines_of_the_usual_plan() -> None:
     """After 12, 12 pass by h1 + s n = 2.175 + .7379 * 12 = 11.03, and 7 fail by -1.694 + 8.855 = 7.16 (by hand)."""
     lines = lines_of(Plan())
-    assert isinstance(lines, Lines)
+    assert isinstance(lines, DecisionLines)
     assert (lines.passes[12], lines.fails[12]) == (12, 7)
     assert isinstance(wald_line(Plan()), WaldLine)
 
 
 def test_a_decided_sitting_has_the_need_of_the_number_asked() -> None:
     """9 of 9 at nine; after three nothing passes yet, so the need is one more than was asked; 19 of 25 at the end."""
-    assert decided(Plan(), Count(9, 9)) == Result(9, 9, 9, passed=True)
-    assert decided(Plan(), Count(0, 3)) == Result(0, 3, 4, passed=False)
-    assert decided(Plan(), Count(18, 25)) == Result(18, 25, 19, passed=False)
+    assert decided(Plan(), Tally(9, 9)) == Result(9, 9, 9, passed=True)
+    assert decided(Plan(), Tally(0, 3)) == Result(0, 3, 4, passed=False)
+    assert decided(Plan(), Tally(18, 25)) == Result(18, 25, 19, passed=False)
 
 
 @pytest.mark.parametrize(("row", "straight"), [(row, row.straight[0]) for row in PLANS])

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.kitchen.quiz.closeness import Equal, EqualRounded
+from trainer.kitchen.quiz.comparison import Equal, EqualRounded
 from trainer.kitchen.quiz.question import Answer
 
 GRADED = (

@@ -14,7 +14,7 @@ from functools import lru_cache
 from math import comb, log
 from typing import Any, Literal, NamedTuple
 
-from trainer.kitchen.quiz.sitting import SAFETY_PERCENT, Count, Result, floor_in_words, need_for
+from trainer.kitchen.quiz.sitting import SAFETY_PERCENT, Result, Tally, floor_in_words, need_for
 from trainer.messages import Text, joined, message
 from trainer.recipe_math.figures import number_text
 
@@ -56,7 +56,7 @@ def plan_kept(body: Mapping[str, Any]) -> Plan:
     return Plan(**shares, at_most=body["at_most"], safety_percent=body["safety_percent"])
 
 
-class Lines(NamedTuple):
+class DecisionLines(NamedTuple):
     """For each number asked (the place is the number): the fewest right that pass and the most right that fail.
 
     Where nothing passes yet the fewest is one more than was asked; where nothing fails yet the most is -1.
@@ -67,7 +67,7 @@ class Lines(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class SequentialState:
     """Where a sitting stands: the outcome so far, how it stands in words, and how many questions at most are left."""
 
     outcome: Outcome
@@ -86,7 +86,7 @@ class Rates:
 
 
 @lru_cache(maxsize=256)
-def lines_of(plan: Plan) -> Lines:
+def lines_of(plan: Plan) -> DecisionLines:
     """Return the lines of a plan, compared as exact fractions: no logarithm is rounded."""
     pass_odds = (1 - plan.false_fail) / plan.false_pass
     fail_odds = plan.false_fail / (1 - plan.false_pass)
@@ -96,7 +96,7 @@ def lines_of(plan: Plan) -> Lines:
         passes.append(sum(one < pass_odds for one in odds))
         fails.append(sum(one <= fail_odds for one in odds) - 1)
     likelier = sum(_odds(plan, right, plan.at_most) < 1 for right in range(plan.at_most + 1))
-    return Lines((*passes, likelier), (*fails, likelier - 1))
+    return DecisionLines((*passes, likelier), (*fails, likelier - 1))
 
 
 def first_pass(plan: Plan) -> int:
@@ -117,12 +117,12 @@ def _odds(plan: Plan, right: int, asked: int) -> Fraction:
     return Fraction(right_odds**right) * wrong_odds ** (asked - right)
 
 
-def outcome_of(plan: Plan, count: Count) -> Outcome:
+def outcome_of(plan: Plan, count: Tally) -> Outcome:
     """Return what a count of answers means: whole numbers compared, nothing rounded.
 
     A pass waits for the safety questions; at the most questions there is no more waiting.
     """
-    lines, safe = lines_of(plan), count.keeps_floor(plan.safety_percent)
+    lines, safe = lines_of(plan), count.meets_minimum(plan.safety_percent)
     asked = min(count.asked, plan.at_most)
     if count.right >= lines.passes[asked]:
         if safe:
@@ -131,20 +131,20 @@ def outcome_of(plan: Plan, count: Count) -> Outcome:
     return "fail" if count.right <= lines.fails[asked] else "go on"
 
 
-def decided(plan: Plan, count: Count) -> Result:
+def decided(plan: Plan, count: Tally) -> Result:
     """Return the result of a sitting that ended here; the need is the fewest right of those asked that pass."""
     need = lines_of(plan).passes[min(count.asked, plan.at_most)]
     return Result(count.right, count.asked, need, outcome_of(plan, count) == "pass")
 
 
-def standing(plan: Plan, count: Count) -> Standing:
+def standing(plan: Plan, count: Tally) -> SequentialState:
     """Return where a sitting stands after these answers."""
     outcome = outcome_of(plan, count)
     left = 0 if outcome != "go on" else plan.at_most - count.asked
-    return Standing(outcome, _words(plan, count, outcome), left)
+    return SequentialState(outcome, _words(plan, count, outcome), left)
 
 
-def _words(plan: Plan, count: Count, outcome: Outcome) -> Text:
+def _words(plan: Plan, count: Tally, outcome: Outcome) -> Text:
     """Return how a sitting stands as a cook reads it: the evidence first, then what it is measured by."""
     asked = min(count.asked, plan.at_most)
     need, most = lines_of(plan).passes[asked], lines_of(plan).fails[asked]
@@ -183,12 +183,12 @@ def average_length(plan: Plan, knows: Fraction, safety: Sequence[bool] = ()) -> 
 @lru_cache(maxsize=256)
 def _walk(plan: Plan, knows: Fraction, safety: tuple[bool, ...]) -> tuple[Fraction, Fraction]:
     """Return the chance to pass and the average length, by going through every count that can come up."""
-    open_counts = {Count(0, 0): Fraction(1)}
+    open_counts = {Tally(0, 0): Fraction(1)}
     passed, length = Fraction(0), Fraction(0)
     for place in range(plan.at_most):
         is_safety = place < len(safety) and safety[place]
         length += sum(open_counts.values())
-        after: dict[Count, Fraction] = {}
+        after: dict[Tally, Fraction] = {}
         for count, chance in open_counts.items():
             for is_right, part in ((True, knows), (False, 1 - knows)):
                 more = count.plus(is_right=is_right, is_safety=is_safety)
@@ -239,7 +239,7 @@ def knows_more_than(share: Fraction, right: int, asked: int) -> Fraction:
     return 1 - at_least(right + 1, asked + 1, share)
 
 
-def evidence_in_words(plan: Plan, count: Count) -> Text:
+def evidence_in_words(plan: Plan, count: Tally) -> Text:
     """Return what these answers alone say about a cook, as a chance in 100."""
     much, little = (knows_more_than(share, count.right, count.asked) for share in (plan.enough, plan.too_little))
     return message(

@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from trainer.kitchen.quiz.cooling_off import may_sit_from
+from trainer.kitchen.quiz.retry_wait import may_sit_from
 
 
 @dataclass

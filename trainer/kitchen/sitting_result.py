@@ -11,7 +11,7 @@ from trainer.kitchen.quiz.rescoring import QuestionKey, Score, key_of, score_kep
 
 
 @dataclass(frozen=True, slots=True)
-class Sat:
+class SittingResult:
     """A quiz sitting, finished. `kept` is its body in the book, less voided questions.
 
     `before` is its score before a question was voided; None where none was.
@@ -34,7 +34,7 @@ class Sat:
         """Return whether the answers say no; a sitting a voided question left undecided says nothing."""
         return not self.passed and not self.undecided
 
-    def without(self, voided: Collection[QuestionKey]) -> Sat:
+    def without(self, voided: Collection[QuestionKey]) -> SittingResult:
         """Return the sitting scored again without the voided questions; itself where none of them was asked."""
         left = [asked for asked in self.kept["questions"] if key_of(asked) not in voided]
         if len(left) == len(self.kept["questions"]):
