@@ -8,12 +8,11 @@ from fractions import Fraction
 
 from tests.browser.engine import Served
 from tests.browser.somebody import Somebody
+from tests.kitchen.quiz.asking import Asked, printed
 from tests.printed import english
 from trainer.actions import sitting, studying, watching
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.outcome import Saved
-from trainer.kitchen.quiz.keeping import question_from_kept
-from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.figures import number_text
 
@@ -54,10 +53,12 @@ def read_whole(who: Somebody, technique: Technique) -> None:
     assert re.search(r"Saved \d\d:\d\d", who.work)
 
 
-def questions_of(served: Served, cook: str) -> tuple[Question, ...]:
-    """Return the questions of a cook's open sitting, as they are kept with it."""
-    kept = served.kitchen.file.drafts.list("sitting", cook=cook)[-1]
-    return tuple(map(question_from_kept, kept.body["questions"]))
+def questions_of(served: Served, cook: str) -> tuple[Asked, ...]:
+    """Return the questions of a cook's open sitting, as the cook reads them."""
+    draft = served.kitchen.file.drafts.list("sitting", cook=cook)[-1]
+    begun = sitting.find_sitting(served.kitchen, draft.id)
+    assert begun is not None
+    return tuple(map(printed, begun.questions))
 
 
 def typed(value: Fraction) -> str:
@@ -75,7 +76,7 @@ def answer(who: Somebody, number: int, text: str) -> None:
     who.press("Keep it")
 
 
-def answer_from(who: Somebody, questions: Sequence[Question], start: int, wrong: int) -> list[str]:
+def answer_from(who: Somebody, questions: Sequence[Asked], start: int, wrong: int) -> list[str]:
     """Answer from a question on to the last, or to the end of a quiz that decides; the first *wrong* of them that can
     be by a listed wrong method.
 
@@ -88,7 +89,7 @@ def answer_from(who: Somebody, questions: Sequence[Question], start: int, wrong:
         slips = [slip for slip in question.wrong_methods if slip.value >= 0]
         if len(told) < wrong and slips:
             answer(who, number, typed(slips[0].value))
-            told.append(english(slips[0].says))
+            told.append(slips[0].says)
         else:
             answer(who, number, typed(question.answer.value))
     return told

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from tests.browser.engine import Screen, Served
 from tests.browser.journeys import answer, answer_from, person_id, questions_of, read_whole, step_in, typed
 from tests.browser.somebody import Somebody
-from tests.printed import english
 from trainer.actions import studying
 
 A_PINCH = "a pinch"
@@ -41,7 +40,7 @@ def test_from_the_first_step_to_asking_to_be_watched(
 
     noor.close_and_come_back()
     assert noor.next_act() == f"Go on with the quiz: {technique.title}"
-    assert noor.heading == " ".join(english(questions[place - 1].text).split())
+    assert noor.heading == " ".join(questions[place - 1].text.split())
     told = answer_from(noor, questions, place, wrong=technique.asked - technique.need_right + 1)
 
     assert noor.heading == "Your answers"
