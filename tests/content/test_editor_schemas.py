@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Any
@@ -17,6 +18,7 @@ from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import load_content
 from trainer.content.mapping_reader import MappingReader
 from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
+from trainer.content.shipped import shipped
 from trainer.kitchen.technique import Problem
 
 STRUCTURE, STATION = "techniques/rolling/technique.yaml", "stations/bench.yaml"
@@ -25,6 +27,8 @@ FILES = {
     "words": SPANISH,
     "recipe": RECIPE,
     "recipe_words": "recipes/sheet_dough/en.yaml",
+    "question_words": "questions/dough/en.yaml",
+    "food_names": "questions/foods/en.yaml",
     "station": STATION,
     "sources": "sources.yaml",
     "allergens": "allergens.yaml",
@@ -74,6 +78,8 @@ def full_kitchen(folder: Path) -> Path:
     """Return a small kitchen in which every kind of block stands at least once."""
     kitchen_with_recipe(folder)
     spanish_kitchen(folder)
+    for group in ("dough", "foods"):
+        shutil.copytree(shipped("content") / "questions" / group, folder / "questions" / group)
     change(folder, STRUCTURE, "steps:\n", f"{SUMS}steps:\n")
     change(folder, STRUCTURE, "count: 3}", "count: 3, ranges: {amount_pounds: 2 to 12 step 1/2}}")
     for file in ("techniques/rolling/en.yaml", SPANISH):
@@ -133,14 +139,24 @@ def test_a_schema_knows_the_keys_the_loader_asks_for_and_no_other(
     assert len(by_schema) > 25
 
 
+def test_every_kind_of_file_is_looked_at() -> None:
+    """A kind that is added is tried here, too."""
+    assert list(FILES) == list(SCHEMAS)
+
+
 @pytest.mark.parametrize(("kind", "file"), FILES.items())
-def test_a_whole_file_passes_and_a_misspelt_key_does_not(tmp_path: Path, kind: str, file: str) -> None:
+def test_a_whole_file_passes(tmp_path: Path, kind: str, file: str) -> None:
+    """What `content check` takes, the editor takes."""
+    assert faults(kind, tree_of(full_kitchen(tmp_path) / file)) == []
+
+
+@pytest.mark.parametrize(("kind", "file"), [each for each in FILES.items() if each[0] != "food_names"])
+def test_a_misspelt_key_is_marked(tmp_path: Path, kind: str, file: str) -> None:
     """The same slip that `content check` tells is marked in the editor."""
     tree = tree_of(full_kitchen(tmp_path) / file)
-    assert faults(kind, tree) == []
     assert isinstance(tree, MappingNode)
     (id, block), *others = tree.items
-    closed = block if kind in ("sources", "allergens") else tree
+    closed = block if kind in ("sources", "allergens", "question_words") else tree
     assert isinstance(closed, MappingNode)
     first, value = closed.items[0]
     slipped = MappingNode(closed.line, ((ScalarNode(first.line, f"{first.value}x"), value), *closed.items[1:]))
@@ -170,6 +186,15 @@ SLIPS = {
         "title: Estirar",
         "title: Estirar\nquestions: {scale_by_yield: {fod: x}}",
     ),
+    "an unknown family in its words": ("question_words", "bakers_percent:", "bakers_share:"),
+    "a wrong method without its teacher's sentence": (
+        "question_words",
+        "teacher: Divides by everything",
+        "teachers: Divides by everything",
+    ),
+    "a family without a title": ("question_words", "  title: A part", "  titles: A part"),
+    "a list that is none": ("food_names", "flour: flour", "flour: [flour]"),
+    "a food's id in capitals": ("food_names", "flour: flour", "Flour: flour"),
     "a portion without a weight": ("recipe", "weight: 4 oz, source", "source"),
     "an ingredient without an amount": ("recipe", "amount: 2 lb, ", ""),
     "an age without its reason": ("station", "age_reason: An invented rule.", "warn_days: 30"),

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from trainer.content import kinds
 from trainer.content.kinds import Kind, Schema
 from trainer.content.kitchen import ALLERGENS, SOURCES, KitchenCodeFile, LocalCodeFile, StationFile
+from trainer.content.question_words import FOOD_NAMES, families_file
 from trainer.content.recipes import RecipeFile, RecipeWords
 from trainer.content.techniques import TechniqueFile, TechniqueWords
 
@@ -23,6 +24,8 @@ FILES: Mapping[str, tuple[str, Kind]] = MappingProxyType(
         "words": ("en.yaml, es.yaml ...: the words of one technique", kinds.nested(TechniqueWords)),
         "recipe": ("recipe.yaml: the structure of one recipe", kinds.nested(RecipeFile)),
         "recipe_words": ("en.yaml, es.yaml ...: the words of one recipe", kinds.nested(RecipeWords)),
+        "question_words": ("questions/<group>/en.yaml, es.yaml ...: the words of question families", families_file()),
+        "food_names": ("questions/foods/en.yaml, es.yaml ...: what questions call foods", FOOD_NAMES),
         "station": ("stations/<id>.yaml: a station and what it asks for", kinds.nested(StationFile)),
         "sources": ("sources.yaml: where numbers and rules come from", SOURCES),
         "allergens": ("allergens.yaml: the allergens a technique may name", ALLERGENS),

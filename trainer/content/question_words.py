@@ -57,7 +57,8 @@ def families_file() -> Kind:
 
     properties = {SHARED: SENTENCES.schema, **dict.fromkeys(FAMILIES, family.schema)}
     schema = {"type": "object", "properties": properties, "additionalProperties": False}
-    return Kind("families by name", read, schema, blocks=family.blocks)
+    written = "under `shared`, sentences that several families use; under the name of each family, keys, below"
+    return Kind(written, read, schema, blocks=family.blocks)
 
 
 @dataclass(frozen=True, slots=True)
