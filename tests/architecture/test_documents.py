@@ -1,4 +1,4 @@
-"""The two documents tell the truth about commands, dependencies and floors."""
+"""The documents tell the truth about commands, dependencies, floors and entries, and stay short."""
 
 from __future__ import annotations
 
@@ -19,12 +19,23 @@ from trainer.content.limits import limit_text
 from trainer.content.lines import TypedLine
 from trainer.content.mapping_reader import MappingReader
 from trainer.content.nodes import Diagnostics, MappingNode, ScalarNode
+from trainer.content.question_words import shipped_words
 from trainer.kitchen.book import Kind
+from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.drawn import QuestionContext
+from trainer.kitchen.quiz.grading import grade
+from trainer.kitchen.quiz.keeping import answered, answered_before
+from trainer.kitchen.quiz.telling import tell
+from trainer.store.drafts import DraftKind
 
 HOUSE = Path(__file__).parents[2]
 README = (HOUSE / "README.md").read_text(encoding="utf-8")
 CONTENT = (HOUSE / "content" / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (HOUSE / "DEVELOPERS.md").read_text(encoding="utf-8")
+STORE = (HOUSE / "trainer" / "store" / "README.md").read_text(encoding="utf-8")
+DOCUMENTS = sorted([*HOUSE.glob("*.md"), HOUSE / "content" / "README.md", *(HOUSE / "trainer").rglob("*.md")])
+FILE_NAMES = {path.name for folder in ("trainer", "tests") for path in (HOUSE / folder).rglob("*.py")}
+FIRST_COMMANDS = ("trainer new", "trainer roster", "trainer serve", "trainer backup", "trainer content check")
 
 
 def blocks() -> list[type[Block]]:
@@ -51,9 +62,54 @@ COMMANDS = dict(every_command(trainer, "trainer"))
 
 
 @pytest.mark.parametrize("name", COMMANDS)
-def test_the_readme_names_every_command(name: str) -> None:
-    """A command nobody can read of does not exist for a kitchen."""
+def test_every_command_is_named(name: str) -> None:
+    """DEVELOPERS.md has a row for each: a command nobody can read of does not exist."""
+    assert f"| `{name}` |" in DEVELOPERS
+
+
+@pytest.mark.parametrize("name", FIRST_COMMANDS)
+def test_the_readme_names_what_a_kitchen_needs_first(name: str) -> None:
+    """Whoever makes a kitchen of their own needs no other document."""
+    assert name in COMMANDS
     assert f"`{name}" in README
+
+
+def test_no_command_is_named_that_is_not_there() -> None:
+    """Each `trainer ...` in a document is a command, or a group of them."""
+    named = {words for path in DOCUMENTS for words in re.findall(r"`trainer ([a-z][a-z ]*)", path.read_text("utf-8"))}
+    known = [name.removeprefix("trainer ") for name in COMMANDS]
+    assert [words for words in named if not any(f"{words.strip()} ".startswith(f"{name} ") for name in known)] == []
+
+
+def test_the_documents_are_short() -> None:
+    """README has 900 words at the most, as `wc -w` counts them; DEVELOPERS.md 14 KiB."""
+    assert len(README.split()) <= 900
+    assert len(DEVELOPERS.encode()) <= 14 * 1024
+
+
+@pytest.mark.parametrize("path", DOCUMENTS, ids=lambda path: path.relative_to(HOUSE).as_posix())
+def test_what_a_document_points_to_is_there(path: Path) -> None:
+    """Every link, and every file of the program or its tests: by its path from the house or trainer/, or by its name."""
+    text = path.read_text(encoding="utf-8")
+    linked = [path.parent / goal for goal in re.findall(r"\]\(([^)#:]+)\)", text)]
+    assert [goal for goal in linked if not goal.exists()] == []
+    named = set(re.findall(r"`((?:[\w.]+/)*[\w.]+\.(?:py|html|js))`", text))
+    assert [name for name in sorted(named) if not _is_in_the_house(path, name)] == []
+
+
+def _is_in_the_house(document: Path, name: str) -> bool:
+    places = (HOUSE, HOUSE / "trainer", document.parent)
+    return any((place / name).exists() for place in places) or ("/" not in name and name in FILE_NAMES)
+
+
+def test_the_licence_stands_where_it_is_looked_for() -> None:
+    """MIT by its SPDX name (PEP 639), with its text in the package; README names it and the fonts' own."""
+    project = tomllib.loads((HOUSE / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    assert project["license"] == "MIT"
+    (file,) = project["license-files"]
+    assert "Permission is hereby granted, free of charge" in (HOUSE / file).read_text(encoding="utf-8")
+    licence = README.partition("## Licence")[2]
+    assert all(each in licence for each in ("MIT", file, "SIL Open Font License 1.1", "Apache License 2.0"))
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -116,11 +172,26 @@ def test_what_builds_the_program_is_pinned() -> None:
     assert all(re.fullmatch(r"[a-z0-9-]+==[0-9.]+", each) for each in build["requires"])
 
 
-def test_every_floor_and_every_kind_of_entry_is_described() -> None:
-    """DEVELOPERS.md has a row for each package below trainer/ and each kind in the book."""
+def test_every_floor_is_described() -> None:
+    """DEVELOPERS.md has a row for each package below trainer/."""
     floors = {path.parent.name for path in (HOUSE / "trainer").glob("*/__init__.py")}
-    assert not {floor for floor in floors if f"`trainer/{floor}/`" not in DEVELOPERS}
-    assert not {kind for kind in get_args(Kind) if f"`{kind}`" not in DEVELOPERS}
+    assert not {floor for floor in floors if f"| `trainer/{floor}/` |" not in DEVELOPERS}
+
+
+def test_every_kind_of_entry_is_described() -> None:
+    """trainer/store/README.md has a row for each kind in the book, and so for each kind of draft."""
+    rows = " ".join(re.findall(r"^\| (`\w+`(?:, `\w+`)*) \|", STORE, re.M))
+    assert not {kind for kind in (*get_args(Kind), *get_args(DraftKind)) if f"`{kind}`" not in rows}
+
+
+def test_what_is_kept_of_a_question_is_described() -> None:
+    """trainer/store/README.md names each field of a question in a draft and in the book, older ones' too."""
+    drawn = draw_question("scale_by_yield", 1, QuestionContext(shipped_words("en")))
+    question = tell(drawn, QuestionContext(shipped_words("en")))
+    graded = grade(question, "1")
+    kept = {*drawn.kept(), *answered(drawn, question, "1", graded), *answered_before(question, "1", graded)}
+    told = STORE.partition("**A question of `quiz_sat`**")[2].partition("\n\n")[0]
+    assert not {name for name in kept if f"`{name}`" not in told}
 
 
 def test_the_reference_tables_are_those_of_the_format() -> None:
