@@ -89,7 +89,7 @@ def test_the_documents_are_short() -> None:
 
 @pytest.mark.parametrize("path", DOCUMENTS, ids=lambda path: path.relative_to(HOUSE).as_posix())
 def test_what_a_document_points_to_is_there(path: Path) -> None:
-    """Every link, and every file of the program or its tests: by its path from the house or trainer/, or by its name."""
+    """Every link, and every file named: by its path from the house or from trainer/, or by its bare name."""
     text = path.read_text(encoding="utf-8")
     linked = [path.parent / goal for goal in re.findall(r"\]\(([^)#:]+)\)", text)]
     assert [goal for goal in linked if not goal.exists()] == []
