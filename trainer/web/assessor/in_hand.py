@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from flask import abort
 
 from trainer.actions import watching
 from trainer.actions.watching import Practical
-from trainer.kitchen.technique import Technique
+from trainer.kitchen.practical import next_unseen
+from trainer.kitchen.technique import Point, Technique
 from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -40,19 +43,41 @@ def replaced_words(practical: Practical) -> tuple[Text, ...]:
     return (replaced.reason,) if replaced is not None else ()
 
 
+@dataclass(frozen=True, slots=True)
+class InHand:
+    """A practical under way, and the technique it is about; points are numbered from 1."""
+
+    practical: Practical
+    technique: Technique
+
+    def point(self, number: int) -> Point:
+        """Return a point of the checklist, or answer that there is none."""
+        if not 1 <= number <= len(self.technique.checklist):
+            abort(404)
+        return self.technique.checklist[number - 1]
+
+    def next_unseen(self, after: int = 0, besides: str = "") -> int | None:
+        """Return the number of the first point after this one that is not seen; *besides* was seen just now."""
+        return next_unseen(self.technique, {*self.practical.seen, besides}, after=after)
+
+
+def in_hand(practical: str) -> InHand:
+    """Return this assessor's own practical under way; nobody else's is there for them.
+
+    One whose technique was taken out of the content cannot go on.
+    """
+    found = mine(practical)
+    technique = reading.content().techniques.get(found.technique)
+    if technique is None:
+        abort(404, message("The technique of this practical is no longer taught. Put the practical away."))
+    return InHand(found, technique)
+
+
 def mine(practical: str) -> Practical:
-    """Return this assessor's own practical under way; anybody else's is not there for them."""
+    """Return this assessor's own practical under way, taught or not; nobody else's is there for them."""
     found = watching.find_practical(guard.kitchen(), practical)
     if found is None or found.by != guard.person().id:
         abort(404, message("This practical is not in your hand. It may be signed already, or put away."))
-    return found
-
-
-def technique_of(practical: Practical) -> Technique:
-    """Return the technique of a practical; one that was taken out of the content cannot go on."""
-    found = reading.content().techniques.get(practical.technique)
-    if found is None:
-        abort(404, message("The technique of this practical is no longer taught. Put the practical away."))
     return found
 
 

@@ -13,23 +13,20 @@ from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Look, Practical, Watch
 from trainer.kitchen.measured import Typed
-from trainer.kitchen.practical import AskBack, PointSeen, Seen, next_unseen
-from trainer.kitchen.reading_units import line_end
-from trainer.kitchen.technique import Hazard, Point, Technique
+from trainer.kitchen.practical import AskBack, PointSeen, Seen
+from trainer.kitchen.technique import Hazard, Technique
 from trainer.messages import Text, message
-from trainer.recipe_math.quantity import TEMPERATURE
 from trainer.web import guard, reading
-from trainer.web.assessor.in_hand import mine, naming, replaced_words, technique_of, watched_by_words
+from trainer.web.assessor.in_hand import InHand, in_hand, naming, replaced_words, watched_by_words
 from trainer.web.assessor.practical_view import (
     LineToMeet,
     PointLine,
+    PointView,
     ReadingQuestion,
     UnitKey,
     as_typed,
     asked_of,
-    line_to_meet,
-    reading_labels,
-    unit_keys,
+    point_view,
 )
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.page import Page, go, show
@@ -150,9 +147,8 @@ def start() -> AnyResponse:
 @guard.needs("assessor")
 def resume(practical: str) -> Response:
     """Show the hazards, with the way to the first point not seen yet."""
-    under_way = mine(practical)
-    technique = technique_of(under_way)
-    number = next_unseen(technique, under_way.seen)
+    hand = in_hand(practical)
+    under_way, technique, number = hand.practical, hand.technique, hand.next_unseen()
     content = reading.content()
     return show(
         HazardsPage(
@@ -174,19 +170,19 @@ def resume(practical: str) -> Response:
 @guard.needs("assessor")
 def point(practical: str, number: int) -> Response:
     """Show one point, with what was kept of it."""
-    under_way = mine(practical)
-    asked = _point(under_way, number)
-    kept = under_way.seen.get(asked.id)
-    return _point_page(under_way, number, _point_form(asked, kept), kept)
+    hand = in_hand(practical)
+    view = point_view(hand.point(number), reading.now().units)
+    kept = hand.practical.seen.get(view.point.id)
+    return _point_page(hand, number, view, _point_form(view, kept), kept)
 
 
 @pages.post("/practicals/<practical>/<int:number>")
 @guard.needs("assessor")
 def see(practical: str, number: int) -> AnyResponse:
     """Keep what was seen at one point, at once, and go on to the next one not seen."""
-    under_way = mine(practical)
-    asked = _point(under_way, number)
-    form = _point_form(asked, None)
+    hand = in_hand(practical)
+    view = point_view(hand.point(number), reading.now().units)
+    form, seen = _point_form(view, None), hand.practical.seen.get(view.point.id)
     said = request.form.get("seen", "")
     if said not in WORDS_SEEN:
         form.refuse(message("Say what you saw: meets it, not yet, or stop."))
@@ -194,15 +190,15 @@ def see(practical: str, number: int) -> AnyResponse:
         form.refuse(message("Press the unit of the reading, then send it again."))
     wants_to_look_again = "again" in request.form
     if not form.is_sent_right() or form.problems() or wants_to_look_again:
-        return _point_page(under_way, number, form, under_way.seen.get(asked.id))
-    look = Look(asked.id, cast(Seen, said), _typed(form), (form.note.data or "").strip(), _device())
+        return _point_page(hand, number, view, form, seen)
+    look = Look(view.point.id, cast(Seen, said), _typed(form), (form.note.data or "").strip(), _device())
     kept = watching.see_point(guard.kitchen(), by=guard.person().id, practical=practical, look=look, now=guard.now())
     if isinstance(kept, Refused):
         _refuse_point(form, kept, said)
-        return _point_page(under_way, number, form, under_way.seen.get(asked.id))
+        return _point_page(hand, number, view, form, seen)
     if isinstance(kept, AskBack):
-        return _asked_page(under_way, number, form, kept)
-    return _after(under_way, number, kept)
+        return _asked_page(hand, number, form, kept)
+    return _after(hand, number, kept)
 
 
 def _typed(form: PointForm) -> tuple[Typed, ...]:
@@ -222,14 +218,6 @@ def cooks_but_me(*, with_me: bool = False) -> dict[str, str]:
     k, me, today = guard.kitchen(), guard.person().id, guard.today()
     here = {cook for cook in k.progress().at_stations_on(today) if with_me or cook != me}
     return {person.id: person.name for person in k.people().values() if person.id in here}
-
-
-def _point(practical: Practical, number: int) -> Point:
-    """Return a point of the checklist by its number, from 1."""
-    checklist = technique_of(practical).checklist
-    if not 1 <= number <= len(checklist):
-        abort(404)
-    return checklist[number - 1]
 
 
 def _offered(form: WatchForm) -> WatchForm:
@@ -258,9 +246,9 @@ def _to_point(practical: Practical, number: int | None) -> str:
     return url_for(".point", practical=practical.id, number=number)
 
 
-def _point_form(asked: Point, kept: PointSeen | None) -> PointForm:
+def _point_form(view: PointView, kept: PointSeen | None) -> PointForm:
     """Return the form of a point, one field a reading with the unit all are in, filled with what was kept."""
-    labels, symbols = reading_labels(asked), [key.symbol for key in unit_keys(asked, reading.now().units)]
+    labels, symbols = view.labels, [key.symbol for key in view.units]
     unit, texts = as_typed(kept.readings, symbols) if kept else ("", ())
     fields: dict[str, Any] = {f"reading_{n}": TextField(label) for n, label in enumerate(labels, 1)}
     values: dict[str, Any] = dict(zip(fields, texts, strict=False))
@@ -278,20 +266,18 @@ def _refuse_point(form: PointForm, refused: Refused, said: str) -> None:
     form.refuse(Refused(refused.reason, refused.who_can, name if name in form else ""))
 
 
-def _after(practical: Practical, number: int, kept: PointSeen) -> Response:
+def _after(hand: InHand, number: int, kept: PointSeen) -> Response:
     """Return the way on: to the next point not seen, or to the record."""
-    if kept.seen == "unsafe":
-        return go("assessor.signing.record", practical=practical.id)
-    following = next_unseen(technique_of(practical), {*practical.seen, kept.point}, after=number)
+    following = None if kept.seen == "unsafe" else hand.next_unseen(after=number, besides=kept.point)
     if following is None:
-        return go("assessor.signing.record", practical=practical.id)
-    return go(".point", practical=practical.id, number=following)
+        return go("assessor.signing.record", practical=hand.practical.id)
+    return go(".point", practical=hand.practical.id, number=following)
 
 
-def _point_page(practical: Practical, number: int, form: PointForm, kept: PointSeen | None) -> Response:
+def _point_page(hand: InHand, number: int, view: PointView, form: PointForm, kept: PointSeen | None) -> Response:
     """Return the page of one point, and keep that it was sent: a verdict takes a look first."""
-    asked, technique = _point(practical, number), technique_of(practical)
-    following = next_unseen(technique, practical.seen, after=number)
+    practical, technique, asked = hand.practical, hand.technique, view.point
+    following = hand.next_unseen(after=number)
     look = Look(asked.id, device=_device())
     watching.show_point(guard.kitchen(), by=practical.by, practical=practical.id, look=look, now=guard.now())
     return show(
@@ -304,10 +290,10 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
             count=len(technique.checklist),
             critical=asked.critical,
             text=asked.text,
-            line=line_to_meet(asked, reading.now().units),
-            units=unit_keys(asked, reading.now().units),
+            line=view.line,
+            units=view.units,
             decimal_mark=guard.kitchen().file.settings.decimal_mark,
-            keys_last=_last_key(asked),
+            keys_last=view.last_key,
             form=form,
             seen=kept.seen if kept else "",
             is_stopped=bool(practical.unsafe),
@@ -317,18 +303,9 @@ def _point_page(practical: Practical, number: int, form: PointForm, kept: PointS
     )
 
 
-def _last_key(point: Point) -> str:
-    """Return the last key of a reading's pad: a timer's colon, a minus for degrees, else the stroke of a fraction."""
-    end = line_end(point.limit) if point.limit is not None else None
-    return _LAST_KEYS.get(end.unit.dimension, "/") if end is not None else "/"
-
-
-_LAST_KEYS = {"duration": ":", TEMPERATURE: "-"}
-
-
-def _asked_page(practical: Practical, number: int, form: PointForm, asked: AskBack) -> Response:
+def _asked_page(hand: InHand, number: int, form: PointForm, asked: AskBack) -> Response:
     """Return the page that asks one reading back, with everything typed so far on it."""
-    point, answer_name = _point(practical, number), f"answer_{asked.reading + 1}"
+    point, answer_name = hand.point(number), f"answer_{asked.reading + 1}"
     if point.limit is None:
         abort(404)
     own = ("seen", "note", *(field.name for field in form.readings), "unit")
@@ -337,10 +314,10 @@ def _asked_page(practical: Practical, number: int, form: PointForm, asked: AskBa
     return show(
         AskedPage(
             title=message("Which reading was it?") if len(asked.ways) > 1 else message("Is that what you read?"),
-            own_url=url_for(".see", practical=practical.id, number=number),
-            cook_name=naming().person(practical.cook),
+            own_url=url_for(".see", practical=hand.practical.id, number=number),
+            cook_name=naming().person(hand.practical.cook),
             number=number,
-            count=len(technique_of(practical).checklist),
+            count=len(hand.technique.checklist),
             text=point.text,
             which=form.readings[asked.reading].label.text if point.pieces > 1 else "",
             asked=asked_of(point.limit, asked, reading.now().units),

@@ -17,7 +17,7 @@ from trainer.kitchen.reading_units import System, line_end, reading_units
 from trainer.kitchen.technique import Limit, Point
 from trainer.messages import Message, Text, joined, message
 from trainer.recipe_math.printing import both_ways, written
-from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.quantity import TEMPERATURE, Quantity
 from trainer.web import reading
 from trainer.web.entry_words import Naming, asked_told, reasons_told
 
@@ -108,6 +108,33 @@ class Record:
     verdict: str
     reasons: tuple[Text, ...]
     note: Text
+
+
+@dataclass(frozen=True, slots=True)
+class PointView:
+    """A point as it is worked on: the line to meet, a label a reading, the units to key it in, the pad's last key."""
+
+    point: Point
+    line: LineToMeet | None
+    labels: tuple[Text, ...]
+    units: tuple[UnitKey, ...]
+    last_key: str
+
+
+def point_view(point: Point, system: System) -> PointView:
+    """Return a point as it is worked on, in the reader's own units first."""
+    return PointView(
+        point, line_to_meet(point, system), reading_labels(point), unit_keys(point, system), last_key(point)
+    )
+
+
+_LAST_KEYS = {"duration": ":", TEMPERATURE: "-"}
+
+
+def last_key(point: Point) -> str:
+    """Return the last key of a reading's pad: a timer's colon, a minus for degrees, else the stroke of a fraction."""
+    end = line_end(point.limit) if point.limit is not None else None
+    return _LAST_KEYS.get(end.unit.dimension, "/") if end is not None else "/"
 
 
 def line_to_meet(point: Point, system: System) -> LineToMeet | None:

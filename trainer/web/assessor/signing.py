@@ -16,7 +16,7 @@ from trainer.actions.watching import Practical, Signing
 from trainer.kitchen.practical import HELPED_NOTE
 from trainer.messages import Text, message
 from trainer.web import guard, proving
-from trainer.web.assessor.in_hand import mine, naming, so_far_words, technique_of, watched_by_words
+from trainer.web.assessor.in_hand import InHand, in_hand, mine, naming, so_far_words, watched_by_words
 from trainer.web.assessor.practical_view import Record, record_kept, record_of
 from trainer.web.filters import clock_time, moment
 from trainer.web.forms import KitchenForm, PlainForm
@@ -76,7 +76,7 @@ class KeptPage(Page):
 @guard.needs("assessor")
 def record(practical: str) -> Response:
     """Show the record as it will be kept."""
-    return _record_page(mine(practical), SignForm())
+    return _record_page(in_hand(practical), SignForm())
 
 
 @pages.post("/practicals/<practical>/record")
@@ -87,22 +87,20 @@ def sign(practical: str) -> AnyResponse:
     there = guard.kitchen().file.book.find_key(form.key.data)
     if there is not None and there.kind == "practical_watched" and there.by == guard.person().id:
         return go("assessor.signing.kept", entry=there.id)
-    under_way = mine(practical)
-    if not form.is_sent_right():
-        return _record_page(under_way, form)
-    proved_at = proving.proved_now(form)
+    hand = in_hand(practical)
+    proved_at = proving.proved_now(form) if form.is_sent_right() else None
     if proved_at is None:
-        return _record_page(under_way, form)
+        return _record_page(hand, form)
     outcome = watching.sign_practical(
         guard.kitchen(),
         by=guard.person().id,
-        signing=_signing(under_way, form, proved_at),
+        signing=_signing(hand.practical, form, proved_at),
         now=guard.now(),
         key=form.key.data,
     )
     if isinstance(outcome, Refused):
         form.refuse(outcome)
-        return _record_page(under_way, form)
+        return _record_page(hand, form)
     return go("assessor.signing.kept", entry=outcome.entry.id)
 
 
@@ -142,7 +140,7 @@ def drop(practical: str) -> AnyResponse:
             own_url=url_for(".drop", practical=practical),
             back=url_for("assessor.practical.resume", practical=practical),
             cook_name=naming().person(under_way.cook),
-            technique_title=technique_of(under_way).title,
+            technique_title=naming().technique(under_way.technique),
             so_far=so_far_words(under_way),
             form=form,
         )
@@ -157,9 +155,9 @@ def _signing(practical: Practical, form: SignForm, proved_at: datetime) -> Signi
     return Signing(practical.id, proved_at, note)
 
 
-def _record_page(practical: Practical, form: SignForm) -> Response:
+def _record_page(hand: InHand, form: SignForm) -> Response:
     """Return the record with the signature under it."""
-    technique = technique_of(practical)
+    practical, technique = hand.practical, hand.technique
     hrefs = {
         point.id: url_for("assessor.practical.point", practical=practical.id, number=number)
         for number, point in enumerate(technique.checklist, 1)
