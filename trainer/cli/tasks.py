@@ -27,7 +27,7 @@ def next_command(folder: Path, cook: str, as_json: bool) -> None:
 
     \b
     Example:
-      trainer next "Maren Ito"
+      trainer next "Noor Haddad-Silva"
     """
     kitchen = open_here(folder)
     person, today, now = find_cook(kitchen, cook), today_of(kitchen), clock.now()

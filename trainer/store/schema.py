@@ -88,7 +88,21 @@ def cast_of_a_demo(db: Database) -> None:
     )
 
 
-MIGRATIONS: tuple[Callable[[Database], None], ...] = (first_tables, own_units, tries_of_a_pair, cast_of_a_demo)
+def questions_by_numbers(db: Database) -> None:
+    """Change no table: from here on entries and drafts keep questions by their numbers.
+
+    An older program cannot show those, and refuses the file in place of breaking on a page.
+    """
+    del db
+
+
+MIGRATIONS: tuple[Callable[[Database], None], ...] = (
+    first_tables,
+    own_units,
+    tries_of_a_pair,
+    cast_of_a_demo,
+    questions_by_numbers,
+)
 EDITION = len(MIGRATIONS)  # of the tables
 
 
