@@ -1,1 +1,0 @@
-"""Records written out for another person to read; nothing here changes anything."""
