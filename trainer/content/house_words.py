@@ -108,17 +108,6 @@ def known_paths(content: Content, overridden: Iterable[str], unread: Iterable[st
     return KnownWords(tuple(found), frozenset((name,) for name in unread))
 
 
-def content_in(words: HouseWords, content: Content) -> Content:
-    """Return the content with the house's words in a language; techniques and recipes were read in it."""
-    return replace(
-        content,
-        stations={key: station_in(words, station) for key, station in content.stations.items()},
-        code=replace(content.code, title=words.of(content.code.title, CODES, content.code.id, TITLE)),
-        sources={key: source_in(words, source) for key, source in content.sources.items()},
-        allergens=allergens_in(words, content.allergens),
-    )
-
-
 def allergens_in(words: HouseWords, titles: Mapping[str, str]) -> dict[str, str]:
     """Return the titles of allergens in a language."""
     return {key: words.of(title, ALLERGENS, key) for key, title in titles.items()}
