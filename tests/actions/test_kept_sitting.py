@@ -13,6 +13,7 @@ import pytest
 
 from tests.actions.crew import Crew, crew_in, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
+from tests.kitchen.quiz.asking import reworded
 from tests.printed import english
 from trainer.actions import sitting as sittings
 from trainer.actions.open_kitchen import Kitchen
@@ -91,6 +92,24 @@ def test_an_edit_of_words_and_ranges_keeps_questions_and_answers(tmp_path: Path)
     assert tuple(map(drawn_from, body["questions"])) == sitting.drawn
     assert [line["answer"] for line in body["questions"]] == [str(each.answer.value) for each in sitting.questions]
     assert (body["right"], body["asked"], body["need"], body["passed"], body["grader"]) == (4, 4, 3, True, GRADER)
+    crew.k.file.close()
+
+
+def test_every_word_of_every_family_may_change_under_an_open_sitting(tmp_path: Path) -> None:
+    """Opened again with other words for each question, the three answers are there and the questions are the same."""
+    crew = crew_in(tmp_path / "kitchen")
+    sitting = three_answered(crew)
+    content = replace(crew.k.content, question_words=reworded(crew.k.content.question_words))
+    crew.k.file.close()
+    crew.k = Kitchen(KitchenFile.open(tmp_path / "kitchen"), content)
+    again = find_sitting(crew.k, sitting.id)
+    assert again is not None
+    assert again.drawn == sitting.drawn
+    assert (set(again.answers), again.next_unanswered) == ({0, 1, 2}, 3)
+    assert all(new.answer == old.answer for new, old in zip(again.questions, sitting.questions, strict=True))
+    assert all(
+        english(new.text) != english(old.text) for new, old in zip(again.questions, sitting.questions, strict=True)
+    )
     crew.k.file.close()
 
 

@@ -20,13 +20,16 @@ from trainer.content.lines import TypedLine
 from trainer.content.mapping_reader import MappingReader
 from trainer.content.nodes import Diagnostics, MappingNode, ScalarNode
 from trainer.content.question_words import shipped_words
+from trainer.kitchen import entry_lines
 from trainer.kitchen.book import Kind
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.keeping import answered, answered_before
 from trainer.kitchen.quiz.telling import tell
+from trainer.store import schema
 from trainer.store.drafts import DraftKind
+from trainer.web import entry_words
 
 HOUSE = Path(__file__).parents[2]
 README = (HOUSE / "README.md").read_text(encoding="utf-8")
@@ -223,3 +226,15 @@ def test_a_line_reads_as_the_document_says(typed: str, english: str, spanish: st
     assert line is not None, diagnostics.problems
     assert limit_text(line) == english
     assert limit_text(line, language="es") == spanish
+
+
+def test_every_kind_of_entry_is_read_and_has_words() -> None:
+    """A kind is folded into a cook's record (a void apart), named on pages, and told in words."""
+    kinds = set(get_args(Kind))
+    assert kinds - set(entry_lines._MAKE) == {"entry_voided"}
+    assert kinds == set(entry_words.KIND_WORDS) == set(entry_words._LINES)
+
+
+def test_a_new_kind_of_entry_comes_with_a_migration() -> None:
+    """An older program must refuse a file with a kind it does not know: the edition of the tables goes up with it."""
+    assert (schema.EDITION, len(get_args(Kind))) == (5, 19)

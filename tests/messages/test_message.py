@@ -6,13 +6,14 @@ import copy
 import json
 import pickle
 import sqlite3
+import subprocess
+import sys
 from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
-from mypy import api
 
 from trainer.messages import Printable, Text, Value, counted, joined, message, plural, translate, with_values
 
@@ -145,8 +146,9 @@ def test_a_type_checker_refuses_all_of_it(tmp_path: Path) -> None:
     wrong = tmp_path / "wrong.py"
     wrong.write_text(WRONG, encoding="utf-8")
     settings = str(Path(__file__).parents[2] / "pyproject.toml")
-    told, _, code = api.run(["--config-file", settings, "--cache-dir", str(tmp_path / "cache"), str(wrong)])
+    call = [sys.executable, "-m", "mypy", "--config-file", settings, "--cache-dir", str(tmp_path / "cache"), str(wrong)]
+    done = subprocess.run(call, capture_output=True, text=True, check=False)
     first = WRONG.splitlines().index('    text + "x"') + 1
-    lines = {int(line.split(":")[1]) for line in told.splitlines() if line.startswith(str(wrong))}
-    assert code == 1
-    assert lines == set(range(first, first + 10)), told
+    lines = {int(line.split(":")[1]) for line in done.stdout.splitlines() if line.startswith(str(wrong))}
+    assert done.returncode == 1
+    assert lines == set(range(first, first + 10)), done.stdout

@@ -140,7 +140,8 @@ def test_every_page_is_told_in_the_readers_language(everybody: dict[str, Hands],
         for text in english_on(page):
             english.setdefault(text, set()).add(page.path)
     assert not english, _told_where(english)
-    assert _pages(app) - opened_to == set()
+    missing = _pages(app) - opened_to
+    assert not missing, f"Add an address to pages_of in at_work.py for: {missing}"
 
 
 def test_the_demo_door_is_told_in_the_readers_language(everybody: dict[str, Hands], kitchen: Kitchen) -> None:

@@ -52,13 +52,17 @@ def families_file() -> Kind:
     """Return the kind of a whole file: families by name, and under `shared` the sentences that several of them use."""
     family = kinds.nested(FamilyBlock)
 
-    def read(node: Node, name: str, at: MappingReader) -> dict[str, FamilyWords]:
+    def read(node: Node, name: str, at: MappingReader) -> dict[str, ReadFamily]:
         return _families_in(at.inner(node, name))
 
     properties = {SHARED: SENTENCES.schema, **dict.fromkeys(FAMILIES, family.schema)}
     schema = {"type": "object", "properties": properties, "additionalProperties": False}
     written = "under `shared`, sentences that several families use; under the name of each family, keys, below"
     return Kind(written, read, schema, blocks=family.blocks)
+
+
+ReadFamily = tuple[FamilyWords, FamilyBlock]
+"""The words of a family, and the block of the file they were read from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,15 +116,15 @@ def _read(
         if path.parent.name == FOODS:
             continue
         own = diagnostics.of(f"{QUESTIONS}/{path.parent.name}/{path.name}")
-        read: dict[str, FamilyWords] = read_file(path, families_file(), path.name, own) or {}
-        for name, words in read.items():
-            if not needed or _is_like(words, needed[name], language, MappingReader(own, 1, name)):
+        read: dict[str, ReadFamily] = read_file(path, families_file(), path.name, own) or {}
+        for name, (words, block) in read.items():
+            if not needed or _is_like(words, needed[name], language, block):
                 found[name] = words
     return found
 
 
-def _families_in(at: MappingReader) -> dict[str, FamilyWords]:
-    """Return the families of one file that have no problem."""
+def _families_in(at: MappingReader) -> dict[str, ReadFamily]:
+    """Return the families of one file that have no problem, each with the block it was read from."""
     shared: Table[str] = SENTENCES.read(at.nodes[SHARED], SHARED, at) if SHARED in at.nodes else Table(at)
     found = {}
     for name, node in at.nodes.items():
@@ -132,7 +136,7 @@ def _families_in(at: MappingReader) -> dict[str, FamilyWords]:
         block = FamilyBlock.read(node, name, at)
         words = _words_of(block, FAMILIES[name], shared)
         if block.sound and words is not None:
-            found[name] = words
+            found[name] = words, block
     return found
 
 
@@ -149,8 +153,9 @@ def _words_of(block: FamilyBlock, kind: AnyFamily, shared: Mapping[str, str]) ->
     return FamilyWords(block.title, lists, {**shared, **(block.sentences or {})}, said, block.caution or "")
 
 
-def _is_like(words: FamilyWords, needed: FamilyWords, language: str, at: MappingReader) -> bool:
+def _is_like(words: FamilyWords, needed: FamilyWords, language: str, block: FamilyBlock) -> bool:
     """Return whether a family has the sentences, lists, methods and braces it needs; each that differs is a problem."""
+    at, lines = block.at, block.sentences.at.lines if block.sentences else {}
     before = len(at.diagnostics.problems)
     for part in ("words", "sentences", "wrong"):
         there, wanted = getattr(words, part), getattr(needed, part)
@@ -161,7 +166,8 @@ def _is_like(words: FamilyWords, needed: FamilyWords, language: str, at: Mapping
     for id in words.sentences.keys() & needed.sentences.keys():
         given = BRACE.findall(needed.sentences[id])
         for brace in set(BRACE.findall(words.sentences[id])) - set(given):
-            at.add(f"{id} of {at.name} names {{{brace}}}, which it is not given.", nearest(brace, given))
+            message = f"{id} of {at.name} names {{{brace}}}, which it is not given."
+            at.diagnostics.add(lines.get(id, at.line), message, nearest(brace, given))
     for id, picked in words.words.items():
         asked = len(needed.words.get(id, picked))
         if language != ENGLISH and len(picked) != asked:

@@ -6,7 +6,7 @@ Every line keeps the day it was recorded; a record keeps the day each voided ent
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date, datetime
 from typing import Any, Protocol, TypeVar
 
@@ -207,18 +207,5 @@ class CookRecord:
         return any(line.entry == entry for name in LINES for line in getattr(self, name))
 
 
-LINES = (
-    "roster",
-    "read",
-    "sat",
-    "asked",
-    "watched",
-    "shifts",
-    "shown",
-    "stood_down",
-    "opened",
-    "questions_voided",
-    "waits_lifted",
-    "released",
-    "noted",
-)
+LINES = tuple(each.name for each in fields(CookRecord) if each.name not in ("cook", "voids", "question_voids"))
+"""The fields that hold lines: a new one is among them by itself."""

@@ -13,6 +13,7 @@ from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_o
 from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.material import PRACTICE, Material
 from trainer.kitchen.quiz.question import Choice, Question, WrongMethod
+from trainer.kitchen.quiz.sentences import FamilyWords, QuestionWords, WrongWords
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import QuestionSetting, Technique
 from trainer.messages import Text, translate
@@ -143,3 +144,18 @@ def drill_for(
 def shown(question: Asked) -> tuple[str, ...]:
     """Return all that tells a question from another: its text, its figure and what there is to choose."""
     return (question.text, question.figure, *(choice.text for choice in question.choices))
+
+
+def reworded(words: QuestionWords) -> QuestionWords:
+    """Return words in which every text is another one."""
+
+    def family(each: FamilyWords) -> FamilyWords:
+        return FamilyWords(
+            title=f"{each.title}!",
+            words={slot: tuple(f"{word}!" for word in texts) for slot, texts in each.words.items()},
+            sentences={key: f"{text}!" for key, text in each.sentences.items()},
+            wrong={name: WrongWords(f"{way.cook}!", f"{way.teacher}!") for name, way in each.wrong.items()},
+            caution=f"{each.caution}!",
+        )
+
+    return QuestionWords({name: family(each) for name, each in words.families.items()}, words.foods)

@@ -10,33 +10,17 @@ from pathlib import Path
 
 import pytest
 
-from tests.kitchen.quiz.asking import WORDS, context, drawn_question
+from tests.kitchen.quiz.asking import WORDS, context, drawn_question, reworded
 from tests.printed import english
 from trainer.kitchen.quiz.drawing import GRADER, draw_question
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, drawn_from
 from trainer.kitchen.quiz.families import FAMILIES, NUMERIC
 from trainer.kitchen.quiz.material import PRACTICE, Material, StepWords
-from trainer.kitchen.quiz.sentences import FamilyWords, QuestionWords, WrongWords
 from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.technique import Fault, QuestionSetting
 
 SEEDS = range(200)
 DRAWN = Path(__file__).with_name("drawn_by_grader_5.json")
-
-
-def reworded(words: QuestionWords) -> QuestionWords:
-    """Return words in which every text is another one."""
-
-    def family(each: FamilyWords) -> FamilyWords:
-        return FamilyWords(
-            title=f"{each.title}!",
-            words={slot: tuple(f"{word}!" for word in texts) for slot, texts in each.words.items()},
-            sentences={key: f"{text}!" for key, text in each.sentences.items()},
-            wrong={name: WrongWords(f"{way.cook}!", f"{way.teacher}!") for name, way in each.wrong.items()},
-            caution=f"{each.caution}!",
-        )
-
-    return QuestionWords({name: family(each) for name, each in words.families.items()}, words.foods)
 
 
 REWORDED = Material(
