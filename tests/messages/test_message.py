@@ -9,6 +9,7 @@ import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -46,7 +47,7 @@ def test_no_text_is_made_of_a_message_but_by_the_printer(use: Callable[[Any], ob
 
 def test_a_message_is_not_kept_in_a_database() -> None:
     """The engine takes no such value."""
-    with sqlite3.connect(":memory:") as book, pytest.raises(sqlite3.Error):
+    with closing(sqlite3.connect(":memory:")) as book, pytest.raises(sqlite3.Error):
         book.execute("SELECT ?", (MISSING,))
 
 
