@@ -46,8 +46,8 @@ def draft_of(content: Path, name: str, language: str, first: First) -> Technique
         return None
     elsewhere, own = Diagnostics("", []), Diagnostics("", [])
     shared = SharedFiles.read(content, elsewhere)
-    told = language if language in languages_of(folder) else ENGLISH
     files, words = technique_files(folder, shared.context, own), house_words(content, language)
+    told = language if files and language in files.words else ENGLISH
     return TechniqueDraft(
         id=name,
         folder=folder,
