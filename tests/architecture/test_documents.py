@@ -27,7 +27,6 @@ from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.keeping import answered, answered_before
 from trainer.kitchen.quiz.telling import tell
-from trainer.store import schema
 from trainer.store.drafts import DraftKind
 from trainer.web import entry_words
 
@@ -233,8 +232,3 @@ def test_every_kind_of_entry_is_read_and_has_words() -> None:
     kinds = set(get_args(Kind))
     assert kinds - set(entry_lines._MAKE) == {"entry_voided"}
     assert kinds == set(entry_words.KIND_WORDS) == set(entry_words._LINES)
-
-
-def test_a_new_kind_of_entry_comes_with_a_migration() -> None:
-    """An older program must refuse a file with a kind it does not know: the edition of the tables goes up with it."""
-    assert (schema.EDITION, len(get_args(Kind))) == (5, 19)

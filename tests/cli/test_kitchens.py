@@ -227,7 +227,7 @@ def test_a_changed_entry_is_found(run: Run, demo: Path) -> None:
         book.execute("UPDATE book SET body = replace(body, 'not yet', 'meets it') WHERE kind = 'practical_watched'")
     result = run("book", "verify", "--json")
     assert result.exit_code == 1
-    assert json.loads(result.output)["problems"][0]["seq"] > 0
+    assert json.loads(result.output)["kitchens"][0]["problems"][0]["seq"] > 0
 
 
 @pytest.mark.parametrize("signs", [12, 20, 64])

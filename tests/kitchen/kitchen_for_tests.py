@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
 from fractions import Fraction
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from tests.kitchen.quiz.asking import WORDS
 from trainer.kitchen.book import Entry, Kind
@@ -132,7 +133,8 @@ class Scribe:
         """Write one entry on a day (at noon UTC) or at a moment."""
         seq = len(self.entries) + 1
         at = when if isinstance(when, datetime) else noon(when)
-        self.entries.append(Entry(seq, "k", f"e{seq}", kind, at, cook, by, body, f"key{seq}", "", ""))
+        day = at.astimezone(ZoneInfo(self.timezone)).date()
+        self.entries.append(Entry(seq, "k", f"e{seq}", kind, at, cook, by, body, f"key{seq}", "", "", day, day))
         return f"e{seq}"
 
     def joins(self, cook: str, when: date | datetime = FIRST, *roles: str, born: date | None = date(1990, 5, 5)) -> str:

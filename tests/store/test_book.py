@@ -17,7 +17,8 @@ from trainer.store.identity import new_id, token_hash
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import BookRefuses, KeyReused
 
-COPY_LAST = 'kitchen, id, kind, at, cook, "by", body, key, previous, hash FROM book WHERE seq = 2'
+SAID = 'kind, at, day, happened, cook, "by", device, body'
+COPY_LAST = f"id, {SAID}, key, previous, hash, edition FROM book WHERE seq = 2"
 
 
 def test_the_first_entry_has_seq_1_and_follows_64_zeros(tmp_path: Path) -> None:
@@ -51,8 +52,8 @@ def test_the_hash_is_sha_256_over_every_column_in_order(tmp_path: Path) -> None:
     file = new_kitchen(tmp_path, kitchen="k1")
     entry = file.book.append(replace(deed(1, technique="saute", edition=2), key="a-key"))
     line = (
-        f'["1","k1","{entry.id}","technique_read","2026-11-25T12:01:00.000Z","ana","ana",'
-        '"{\\"edition\\":2,\\"technique\\":\\"saute\\"}","a-key","' + "0" * 64 + '"]'
+        f'["2","k1","1","{entry.id}","technique_read","2026-11-25T12:01:00.000Z","2026-11-25","2026-11-25","ana","ana",'
+        '"local","{\\"edition\\":2,\\"technique\\":\\"saute\\",\\"v\\":2}","a-key","' + "0" * 64 + '"]'
     )
     assert entry.hash == hashlib.sha256(line.encode()).hexdigest()
 
@@ -64,9 +65,9 @@ def test_sha_256_of_abc_is_the_published_one() -> None:
 
 def test_a_changed_column_changes_the_hash() -> None:
     """No column is left out, and no text can move from one column into the next."""
-    columns = ["1", "k", "id", "kind", "at", "cook", "by", "{}", "key", FIRST]
+    columns = ["2", "k", "1", "id", "kind", "at", "day", "day", "cook", "by", "local", "{}", "key", FIRST]
     hashes = {entry_hash([*columns[:n], columns[n] + "x", *columns[n + 1 :]]) for n in range(len(columns))}
-    assert len(hashes | {entry_hash(columns)}) == 11
+    assert len(hashes | {entry_hash(columns)}) == 15
     assert entry_hash(["ab", "c"]) != entry_hash(["a", "bc"])
 
 
@@ -141,19 +142,15 @@ def test_nobody_grants_themselves_a_station_even_past_the_program(tmp_path: Path
         "UPDATE book SET cook = 'bo' WHERE seq = 1",
         "DELETE FROM book WHERE seq = 2",
         "DELETE FROM book",
-        f"INSERT OR REPLACE INTO book SELECT 2, {COPY_LAST}",
-        "REPLACE INTO book SELECT 2, kitchen, 'new', kind, at, cook, \"by\", body, 'new', previous, hash FROM book"
-        " WHERE seq = 2",
-        f"INSERT OR REPLACE INTO book SELECT 3, {COPY_LAST}",
-        f"INSERT INTO book SELECT 2, {COPY_LAST} ON CONFLICT DO UPDATE SET cook = 'bo'",
-        "INSERT OR REPLACE INTO book SELECT 3, kitchen, id, kind, at, cook, \"by\", body, 'new', hash, 'h' FROM book"
-        " WHERE seq = 2",
-        "INSERT OR REPLACE INTO book SELECT 3, kitchen, 'new', kind, at, cook, \"by\", body, key, hash, 'h' FROM book"
-        " WHERE seq = 2",
-        "INSERT INTO book SELECT 9, kitchen, 'new', kind, at, cook, \"by\", body, 'new', hash, 'h' FROM book"
-        " WHERE seq = 2",
-        "INSERT INTO book SELECT 3, kitchen, 'new', kind, at, cook, \"by\", body, 'new', 'other', 'h' FROM book"
-        " WHERE seq = 2",
+        f"INSERT OR REPLACE INTO book SELECT kitchen, 2, {COPY_LAST}",
+        f"REPLACE INTO book SELECT kitchen, 2, 'new', {SAID}, 'new', previous, hash, 2 FROM book WHERE seq = 2",  # noqa: S608
+        f"INSERT OR REPLACE INTO book SELECT kitchen, 3, {COPY_LAST}",
+        f"INSERT INTO book SELECT kitchen, 2, {COPY_LAST} ON CONFLICT DO UPDATE SET cook = 'bo'",
+        f"INSERT OR REPLACE INTO book SELECT kitchen, 3, id, {SAID}, 'new', hash, 'h', 2 FROM book WHERE seq = 2",  # noqa: S608
+        f"INSERT OR REPLACE INTO book SELECT kitchen, 3, 'new', {SAID}, key, hash, 'h', 2 FROM book WHERE seq = 2",  # noqa: S608
+        f"INSERT INTO book SELECT kitchen, 9, 'new', {SAID}, 'new', hash, 'h', 2 FROM book WHERE seq = 2",  # noqa: S608
+        f"INSERT INTO book SELECT kitchen, 3, 'new', {SAID}, 'new', 'other', 'h', 2 FROM book WHERE seq = 2",  # noqa: S608
+        f"INSERT INTO book SELECT kitchen, 3, 'new', {SAID}, 'new', hash, 'h', 1 FROM book WHERE seq = 2",  # noqa: S608
     ],
 )
 def test_no_connection_can_change_take_out_or_replace_an_entry(tmp_path: Path, module: Any, sql: str) -> None:

@@ -6,6 +6,7 @@ import secrets
 import shutil
 import sqlite3
 from contextlib import closing, suppress
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -14,8 +15,10 @@ import pytest
 
 from tests.printed import english
 from tests.store.kitchens import closed_book, deed, new_kitchen, run_python, tampered
-from trainer.kitchen.book import FIRST
+from trainer.kitchen.book import FIRST, digest_of
+from trainer.kitchen.tree import as_bytes, peaks_of
 from trainer.store.book_check import verify_file
+from trainer.store.guards import GUARDS
 from trainer.store.kitchen_file import KitchenFile, verify_folder
 from trainer.store.problems import CannotSave, DamagedKitchen, KitchenProblem, NotAKitchen
 
@@ -48,12 +51,16 @@ COLUMN_CHANGES = {
     "id": "'other'",
     "kind": "'watch_asked'",
     "at": "'2026-11-25T12:00:00.001Z'",
+    "day": "'2026-11-26'",
+    "happened": "'2026-11-24'",
     "cook": "'bo'",
     '"by"': "'bo'",
+    "device": "'other'",
     "body": "'{}'",
     "key": "'other'",
     "previous": f"'{FIRST}'",
     "hash": f"'{FIRST}'",
+    "edition": "3",
 }
 
 
@@ -91,13 +98,52 @@ def test_lost_guards_are_found(book: Path) -> None:
     assert "guards" in english(check.problems[0].problem)
 
 
-def test_a_cut_end_is_seen_only_with_a_check_value_kept_elsewhere(book: Path) -> None:
-    """The chain alone cannot show that its last entries are gone; the kept head can. Both are stated."""
+def test_a_cut_end_is_seen_unless_the_kept_head_is_set_back_too(book: Path) -> None:
+    """A cut end does not fit the head beside the book; anyone who mends that too is found by a value kept elsewhere."""
     head = verify_file(book).head
     cut = tampered(book, "DELETE FROM book WHERE seq > 50")
-    assert verify_file(cut).is_whole
+    assert "has 50 entries and its head says 60" in english(verify_file(cut).problems[0].problem)
     assert verify_file(cut).entries == 50
-    assert "was cut off or rewritten" in english(verify_file(cut, head).not_found)
+    with closing(sqlite3.connect(cut)) as read:
+        hashes = [row[0] for row in read.execute("SELECT hash FROM book ORDER BY seq")]
+    peaks = as_bytes(peaks_of(hashes)).hex()
+    aside = cut.rename(cut.with_name("cut.db"))
+    mend = f"UPDATE heads SET seq = 50, hash = '{hashes[-1]}', frontier = x'{peaks}'"  # noqa: S608
+    mended = tampered(aside, mend)
+    assert verify_file(mended).is_whole
+    assert "was cut off or rewritten" in english(verify_file(mended, head).not_found)
+
+
+def test_a_text_kept_beside_the_book_is_held_to_its_digest(tmp_path: Path) -> None:
+    """A text changed by a person who owns the file is named, and the kitchen it belongs to with it."""
+    file = new_kitchen(tmp_path)
+    file.book.append(replace(deed(1), papers=(b"Boil for 90 s",)))
+    assert file.book.paper(digest_of(b"Boil for 90 s")) == b"Boil for 90 s"
+    file.close()
+    check = verify_file(tampered(tmp_path / "kitchen.db", "UPDATE papers SET bytes = CAST('Boil for 9 s' AS BLOB)"))
+    assert ["a text kept beside the book was changed" in english(found.problem) for found in check.problems] == [True]
+
+
+def test_each_kitchen_in_a_file_is_walked_on_its_own(book: Path, tmp_path: Path) -> None:
+    """Of two kitchens in one file, three entries changed in one are all named, and the other is called whole."""
+    other = closed_book(tmp_path, 50)
+    both = tampered(book)
+    with closing(sqlite3.connect(both)) as connection:
+        connection.execute("ATTACH ? AS other", (str(other),))
+        for guard in GUARDS:
+            connection.execute(f"DROP TRIGGER {guard}")
+        for table in ("book", "heads"):
+            connection.execute(f"INSERT INTO {table} SELECT * FROM other.{table}")  # noqa: S608 - fixed names
+        connection.execute(
+            "UPDATE book SET cook = 'bo' WHERE seq IN (3, 9, 40) AND kitchen IN (SELECT kitchen FROM other.settings)"
+        )
+        for sql in GUARDS.values():
+            connection.execute(sql)
+        connection.commit()
+        (changed,) = connection.execute("SELECT kitchen FROM other.settings").fetchone()
+    found = {check.kitchen: check for check in verify_file(both).kitchens}
+    assert [problem.seq for problem in found.pop(changed).problems] == [3, 9, 40]
+    assert [(check.problems, check.entries) for check in found.values()] == [((), 60)]
 
 
 def test_a_check_value_vouches_only_for_what_stands_before_a_change(book: Path) -> None:

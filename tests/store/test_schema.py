@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.store.kitchens import fill, new_kitchen
+from tests.store.kitchens import deed, new_kitchen, tampered
+from tests.store.older_book import write_old
 from trainer.store import schema
+from trainer.store.book_check import verify_file
 from trainer.store.identity import token_hash
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.throttle import pair_of
@@ -30,8 +32,8 @@ def first_edition(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
             " VALUES (?, 'ana', '007', 'Ana Pardo', '2000-02-29', 'es', '2026-01-05')",
             (file.settings.kitchen,),
         )
-        fill(file, ENTRIES)
         file.close()
+    write_old(tmp_path / "old" / "kitchen.db", [deed(number) for number in range(1, ENTRIES + 1)])
     return tmp_path / "old"
 
 
@@ -111,3 +113,26 @@ def test_a_demo_made_by_an_older_program_keeps_its_cast(first_edition: Path) -> 
         file = KitchenFile.open(folder)
         assert file.demo_cast.all() == cast
         file.close()
+
+
+def test_entries_of_an_old_book_stay_as_they_were_hashed(first_edition: Path) -> None:
+    """What is there keeps its hash and is read as edition 1; what comes next follows on from it, as edition 2."""
+    with sqlite3.connect(first_edition / "kitchen.db") as connection:
+        before = [row[0] for row in connection.execute("SELECT hash FROM book ORDER BY seq")]
+    connection.close()
+    file = KitchenFile.open(first_edition)
+    added = file.book.append(deed(ENTRIES + 1))
+    entries = file.book.since(0)
+    assert [entry.hash for entry in entries[:-1]] == before
+    assert {(entry.edition, entry.device) for entry in entries[:-1]} == {(1, "")}
+    assert (added.edition, added.previous, added.device) == (2, before[-1], "local")
+    assert file.verify().is_whole
+    file.close()
+
+
+def test_an_old_book_can_be_checked_before_it_is_brought_up_to_date(first_edition: Path) -> None:
+    """A copy from an earlier program is verified as it stands, and a change in it is found."""
+    path = first_edition / "kitchen.db"
+    assert (verify_file(path).is_whole, verify_file(path).entries) == (True, ENTRIES)
+    changed = tampered(path, "UPDATE book SET cook = 'bo' WHERE seq = 7")
+    assert verify_file(changed).problems[0].seq == 7

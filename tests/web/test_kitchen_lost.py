@@ -13,7 +13,7 @@ from tests.store.test_file_exchanged import copy_an_old_one_over, delete, empty,
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
 from trainer.actions.open_kitchen import Kitchen
-from trainer.store.book_check import BookCheck, BookProblem
+from trainer.store.book_check import BookCheck, BookProblem, KitchenCheck
 
 Lose = Callable[[Path, Path], None]
 
@@ -64,7 +64,8 @@ def test_a_book_found_damaged_at_the_start_is_only_read(
     ana: Hands, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """`serve` checks the whole book in the background; from then on nothing is written."""
-    found = BookCheck(9, "0" * 64, (BookProblem(7, "it was changed"), BookProblem(0, "the file is damaged")))
+    changed = KitchenCheck("k", 9, "0" * 64, b"", (BookProblem(7, "it was changed"),))
+    found = BookCheck((changed,), (BookProblem(0, "the file is damaged"),))
     monkeypatch.setattr(kitchen.file, "verify", lambda: found)
     kitchen.file.check_while_open()
     ana.open("/techniques/nests/after")

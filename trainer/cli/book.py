@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 import click
 
-from trainer.cli.exits import CHECK_FAILED, plain
+from trainer.cli.exits import CHECK_FAILED
 from trainer.messages import translate
+from trainer.store.book_check import BookCheck, BookProblem
 from trainer.store.kitchen_file import verify_folder
 
 
@@ -43,7 +44,7 @@ def verify(folder: Path, kept_head: str, as_json: bool) -> None:
     """
     found = verify_folder(folder, kept_head)
     if as_json:
-        click.echo(json.dumps(asdict(found), ensure_ascii=False, default=plain))
+        click.echo(json.dumps(check_record(found), ensure_ascii=False))
     else:
         for each in found.problems:
             click.echo(f"entry {each.seq}: {translate(each.problem)}")
@@ -55,3 +56,24 @@ def verify(folder: Path, kept_head: str, as_json: bool) -> None:
             click.echo("Do not write in this book. Take the last good backup with: trainer restore FILE")
         click.echo(f"{found.entries} entries, {len(found.problems)} problems; last check value {found.head}")
     sys.exit(0 if found.is_whole else CHECK_FAILED)
+
+
+def check_record(found: BookCheck) -> dict[str, Any]:
+    """Return what a check found as JSON: each kitchen of the file by itself, then what is wrong with the file."""
+    kitchens = [
+        {
+            "kitchen": each.kitchen,
+            "entries": each.entries,
+            "head": each.head,
+            "root": each.root.hex(),
+            "problems": problem_records(each.problems),
+        }
+        for each in found.kitchens
+    ]
+    in_file, not_found = problem_records(found.in_file), translate(found.not_found)
+    return {"kitchens": kitchens, "in_file": in_file, "up_to": found.up_to, "not_found": not_found}
+
+
+def problem_records(problems: tuple[BookProblem, ...]) -> list[dict[str, Any]]:
+    """Return problems as JSON."""
+    return [{"seq": each.seq, "problem": translate(each.problem)} for each in problems]

@@ -6,7 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any, Literal, get_args
 
 from trainer.messages import Text, message
@@ -34,6 +34,8 @@ Kind = Literal[
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64
+EDITION, FORM = 2, "v"
+"""The edition of entries written now, and where a body says it."""
 LOCAL, PROGRAM = "local", "program"
 """In place of a person: anyone who gave a command on the machine itself, and the program."""
 FEWEST_SIGNS = 12  # of a check value: as many as the board prints
@@ -45,6 +47,8 @@ class NewEntry:
 
     `cook` is whom it is about, `by` who did it; `at` is UTC. `body` holds only strings, whole numbers, lists, dicts,
     true, false and null, so that its canonical JSON is the same everywhere (RFC 8785 for this subset).
+    `happened` is the day it is claimed to have happened on, None the day it is written; `papers` are texts kept beside
+    the book, whose digests (`digest_of`) stand in the body.
     """
 
     kind: Kind
@@ -53,11 +57,18 @@ class NewEntry:
     by: str
     body: Mapping[str, Any]
     key: str
+    happened: date | None = None
+    papers: tuple[bytes, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One line of the book, as kept. `seq` gives the order; never the clock."""
+    """One line of the book, as kept. `seq` gives the order; never the clock.
+
+    `day` is the kitchen's own day when it was written, `happened` the day claimed, never a later one. `device` is an
+    enrolled device, `local` or `import`; nothing in an entry of edition 1, whose two days are those of its moment.
+    A body is kept with the edition of its form in it (`v`), and is read without.
+    """
 
     seq: int
     kitchen: str
@@ -70,6 +81,10 @@ class Entry:
     key: str
     previous: str
     hash: str
+    day: date
+    happened: date
+    device: str = ""
+    edition: int = 1
 
 
 def canonical(body: Mapping[str, Any]) -> str:
@@ -82,8 +97,16 @@ def moment_text(at: datetime) -> str:
     return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
+def digest_of(text: bytes) -> str:
+    """Return the digest under which a text is kept beside the book: SHA-256 in hexadecimal signs."""
+    return hashlib.sha256(text).hexdigest()
+
+
 def entry_hash(columns: Iterable[str]) -> str:
-    """Return SHA-256 over every column in table order, the previous hash last, as one JSON array of strings."""
+    """Return SHA-256 over every column in order, the previous hash last, as one JSON array of strings.
+
+    Which columns these are: `store.book_rows.hashed_columns`.
+    """
     line = json.dumps(list(columns), ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(line.encode("utf-8", "surrogatepass")).hexdigest()
 

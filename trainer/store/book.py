@@ -3,26 +3,64 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
-from datetime import datetime
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
 from typing import Any
 
-from trainer.kitchen.book import FIRST, KINDS, Entry, NewEntry, canonical, entry_hash, moment_text
-from trainer.store.book_check import COLUMNS, BookCheck, verify_file
+from trainer.kitchen.book import (
+    EDITION,
+    FIRST,
+    FORM,
+    KINDS,
+    Entry,
+    Kind,
+    NewEntry,
+    canonical,
+    digest_of,
+    entry_hash,
+    moment_text,
+)
+from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, root_of, with_leaf
+from trainer.store.acting import acting_device
+from trainer.store.book_check import BookCheck, verify_file
+from trainer.store.book_rows import COLUMNS, KEEP_HEAD, MARKS, hashed_columns
 from trainer.store.connections import Connections
-from trainer.store.identity import moment, new_id
+from trainer.store.identity import day_in, moment, new_id
 from trainer.store.problems import BookRefuses, DamagedKitchen, KeyReused
 
 LONGEST_NAME = 200  # of a cook's id, a key
 LONGEST_BODY = 1_000_000
 
 
+@dataclass(frozen=True, slots=True)
+class Head:
+    """Where a book ends: how many entries it has, the last one's hash, the tree over all, the last moment and day."""
+
+    seq: int
+    hash: str
+    peaks: Peaks
+    at: datetime | None
+    day: date
+
+    @property
+    def root(self) -> bytes:
+        """Return the one value that stands for all entries."""
+        return root_of(self.peaks)
+
+
+NO_HEAD = Head(0, FIRST, (), None, date.min)
+
+
 class Book:
     """The entries of one kitchen. Several threads and processes may add to it; the file's lock gives the order."""
 
-    def __init__(self, connections: Connections, kitchen: str) -> None:
+    def __init__(self, connections: Connections, kitchen: str, timezone: str = "UTC") -> None:
+        """Take the book of one kitchen; `timezone` (an IANA name) says which day it is when an entry is written."""
         self._connections = connections
         self._kitchen = kitchen
+        self.timezone = timezone
+        self._old_days: tuple[tuple[int, date], ...] | None = None
 
     def append(self, deed: NewEntry) -> Entry:
         """Return the deed's entry once it is durably kept; "saved" may be said when this returns, and not before.
@@ -35,29 +73,72 @@ class Book:
             there = self._where("key", deed.key)
             if there is not None:
                 return _the_same(there, deed)
-            seq, previous = self.end()
-            entry = _sealed(deed, self._kitchen, seq + 1, previous)
-            self._connections.write(f"INSERT INTO book ({COLUMNS}) VALUES (?,?,?,?,?,?,?,?,?,?,?)", _row(entry))  # noqa: S608
+            head = self.head()
+            entry = self._sealed(deed, head)
+            self._connections.write(f"INSERT INTO book ({COLUMNS}) VALUES ({MARKS})", _row(entry))  # noqa: S608
+            self._keep_papers(deed.papers)
+            self._keep_head(entry, head)
             self._connections.watch.wrote(entry.seq, entry.hash)
         return entry
 
+    def _sealed(self, deed: NewEntry, head: Head) -> Entry:
+        """Return the deed as the entry that follows the head; its day never falls behind the last one's."""
+        day = max(head.day, day_in(self.timezone, deed.at))
+        happened = deed.happened or day
+        if happened > day:
+            raise BookRefuses(f"What is claimed for {happened} cannot be entered on {day}: the day is still to come.")
+        entry_id, at = new_id(deed.at), moment_text(deed.at)
+        kept: Mapping[str, Any] = json.loads(canonical(deed.body))
+        entry = Entry(
+            head.seq + 1, self._kitchen, entry_id, deed.kind, moment(at), deed.cook, deed.by, kept, deed.key,
+            head.hash, "", day, happened, acting_device(), EDITION,
+        )  # fmt: skip
+        return replace(entry, hash=entry_hash(hashed_columns(_row(entry))))
+
+    def _keep_papers(self, papers: Iterable[bytes]) -> None:
+        """Keep texts beside the book; one that is there already stays as it is."""
+        for text in papers:
+            values = (self._kitchen, digest_of(text), text)
+            self._connections.write("INSERT OR IGNORE INTO papers (kitchen, hash, bytes) VALUES (?, ?, ?)", values)
+
+    def _keep_head(self, entry: Entry, before: Head) -> None:
+        """Note where the book ends now."""
+        peaks = as_bytes(with_leaf(before.peaks, before.seq, leaf_of(entry.hash)))
+        values = (self._kitchen, entry.seq, entry.hash, peaks, moment_text(entry.at), entry.day.isoformat())
+        self._connections.write(KEEP_HEAD, values)
+
+    def head(self) -> Head:
+        """Return where the book ends."""
+        sql = "SELECT seq, hash, frontier, at, day FROM heads WHERE kitchen = ?"
+        rows = self._connections.read(sql, (self._kitchen,))
+        if not rows:
+            return NO_HEAD
+        seq, own_hash, frontier, at, day = rows[0]
+        return Head(seq, own_hash, from_bytes(frontier), moment(at), date.fromisoformat(day))
+
     def end(self) -> tuple[int, str]:
         """Return the last entry's seq and hash; 0 and 64 zeros for an empty book."""
-        sql = "SELECT seq, hash FROM book WHERE kitchen = ? ORDER BY seq DESC LIMIT 1"
-        rows = self._connections.read(sql, (self._kitchen,))
-        return (int(rows[0][0]), str(rows[0][1])) if rows else (0, FIRST)
+        head = self.head()
+        return (head.seq, head.hash)
 
     def last_at(self) -> datetime | None:
         """Return the moment of the last entry; None for an empty book."""
-        rows = self._connections.read(
-            "SELECT at FROM book WHERE kitchen = ? ORDER BY seq DESC LIMIT 1", (self._kitchen,)
-        )
-        return moment(str(rows[0][0])) if rows else None
+        return self.head().at
+
+    def day_at(self, now: datetime) -> date:
+        """Return the kitchen's day at a moment: today in its zone, and never before the last entry's day."""
+        return max(self.head().day, day_in(self.timezone, now))
+
+    def paper(self, digest: str) -> bytes | None:
+        """Return a text kept beside the book; None where there is none, or it was dropped."""
+        sql = "SELECT bytes FROM papers WHERE kitchen = ? AND hash = ?"
+        rows = self._connections.read(sql, (self._kitchen, digest))
+        return bytes(rows[0][0]) if rows else None
 
     def since(self, seq: int) -> list[Entry]:
         """Return the entries after *seq*, in order; `since(0)` is the whole book."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND seq > ? ORDER BY seq"  # noqa: S608 - fixed columns
-        found = [_entry(row) for row in self._connections.read(sql, (self._kitchen, seq))]
+        found = [self._entry(row) for row in self._connections.read(sql, (self._kitchen, seq))]
         if found and not self._connections.is_writing():
             self._connections.watch.read([(entry.seq, entry.previous, entry.hash) for entry in (found[0], found[-1])])
         return found
@@ -70,11 +151,46 @@ class Book:
         """Return the entry saved under this idempotency key, or None."""
         return self._where("key", key)
 
+    def of_kind(self, kind: Kind) -> list[Entry]:
+        """Return all entries of a kind, in order."""
+        sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND kind = ? ORDER BY seq"  # noqa: S608 - fixed columns
+        return [self._entry(row) for row in self._connections.read(sql, (self._kitchen, kind))]
+
     def _where(self, column: str, value: str) -> Entry | None:
         """Return the one entry with this id or key, or None."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND {column} = ?"  # noqa: S608 - fixed columns
         rows = self._connections.read(sql, (self._kitchen, value))
-        return _entry(rows[0]) if rows else None
+        return self._entry(rows[0]) if rows else None
+
+    def _entry(self, row: tuple[Any, ...]) -> Entry:
+        """Return a row as an entry; raise `DamagedKitchen` where it cannot be one."""
+        kitchen, seq, entry_id, kind, at, day, happened, cook, by, device, body, key, previous, own_hash, edition = row
+        try:
+            when, said = moment(at), json.loads(body)
+            on = date.fromisoformat(day) if edition > 1 else self._day_of_old(seq, when)
+            claimed = date.fromisoformat(happened) if edition > 1 else on
+        except (ValueError, TypeError) as problem:
+            words = f"Entry {seq} of the book cannot be read. Check it with: trainer book verify"
+            raise DamagedKitchen(words) from problem
+        if kind not in KINDS or said.pop(FORM, 1) > EDITION:
+            raise DamagedKitchen(f"Entry {seq} of the book ({kind}) was written by a newer program. Use that one.")
+        return Entry(
+            seq, kitchen, entry_id, kind, when, cook, by, said, key, previous, own_hash, on, claimed, device, edition
+        )
+
+    def _day_of_old(self, seq: int, at: datetime) -> date:
+        """Return the day of an entry of edition 1: as it was noted when the book was upgraded."""
+        if self._old_days is None:
+            self._old_days = self._noted_days()
+        noted = next((day for last, day in self._old_days if seq <= last), None)
+        return noted or day_in(self.timezone, at)
+
+    def _noted_days(self) -> tuple[tuple[int, date], ...]:
+        """Return the days of the entries of edition 1, each with the last entry of that day."""
+        sql = "SELECT body FROM book WHERE kitchen = ? AND kind = 'book_upgraded' ORDER BY seq LIMIT 1"
+        rows = self._connections.read(sql, (self._kitchen,))
+        paper = self.paper(json.loads(rows[0][0])["days"]) if rows else None
+        return tuple((last, date.fromisoformat(day)) for last, day in json.loads(paper)) if paper else ()
 
     def verify(self, kept_head: str = "") -> BookCheck:
         """Return what a check of the whole book finds; see `verify_file` for what it can and cannot see."""
@@ -126,27 +242,11 @@ def _the_same(there: Entry, deed: NewEntry) -> Entry:
     return there
 
 
-def _sealed(deed: NewEntry, kitchen: str, seq: int, previous: str) -> Entry:
-    """Return the deed as the entry that follows *previous*."""
-    entry_id, at, body = new_id(deed.at), moment_text(deed.at), canonical(deed.body)
-    columns = (str(seq), kitchen, entry_id, deed.kind, at, deed.cook, deed.by, body, deed.key, previous)
-    kept: Mapping[str, Any] = json.loads(body)
-    return Entry(
-        seq, kitchen, entry_id, deed.kind, moment(at), deed.cook, deed.by, kept, deed.key, previous, entry_hash(columns)
-    )
-
-
 def _row(entry: Entry) -> tuple[str | int, ...]:
-    """Return an entry as its columns."""
-    e, at, body = entry, moment_text(entry.at), canonical(entry.body)
-    return (e.seq, e.kitchen, e.id, e.kind, at, e.cook, e.by, body, e.key, e.previous, e.hash)
-
-
-def _entry(row: tuple[Any, ...]) -> Entry:
-    """Return a row as an entry; raise `DamagedKitchen` where it cannot be one."""
-    seq, kitchen, entry_id, kind, at, cook, by, body, key, previous, own_hash = row
-    try:
-        when, said = moment(at), json.loads(body)
-    except (ValueError, TypeError) as problem:
-        raise DamagedKitchen(f"Entry {seq} of the book cannot be read. Check it with: trainer book verify") from problem
-    return Entry(seq, kitchen, entry_id, kind, when, cook, by, said, key, previous, own_hash)
+    """Return an entry of edition 2 as its columns."""
+    e, at, body = entry, moment_text(entry.at), canonical({**entry.body, FORM: EDITION})
+    day, happened = e.day.isoformat(), e.happened.isoformat()
+    return (
+        e.kitchen, e.seq, e.id, e.kind, at, day, happened, e.cook, e.by, e.device, body, e.key, e.previous, e.hash,
+        e.edition,
+    )  # fmt: skip

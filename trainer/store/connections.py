@@ -19,7 +19,7 @@ FOLD_AT = 4_000_000  # bytes of new journal, it is folded into the file; and aft
 MOST_FOLDS = 2**31 - 1
 __all__ = ["Connections", "engine", "in_plain_words", "journal_of", "wal_is_sound"]
 
-Value = str | int | None
+Value = str | int | bytes | None
 SOUND_BACK_PORTS = {(3, 44): 6, (3, 50): 7}
 NO_ROOM = ("full", "disk i/o error", "readonly", "unable to open", "locked", "file too large")
 BROKEN = ("malformed", "not a database", "could not decode", "schema", "no such table", "no such column")

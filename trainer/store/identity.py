@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import secrets
 from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
 
 TOKEN_BYTES = 32  # 256 bits; OWASP ASVS 5.0.0, 7.2.3 asks for 128 at least
 
@@ -37,3 +38,8 @@ def moment(text: str) -> datetime:
 def day_or_none(text: str | None) -> date | None:
     """Return a kept day, or None."""
     return date.fromisoformat(text) if text else None
+
+
+def day_in(timezone: str, at: datetime) -> date:
+    """Return the day a moment falls on in a zone (an IANA name)."""
+    return at.astimezone(ZoneInfo(timezone)).date()

@@ -42,7 +42,7 @@ class KitchenFile:
         self.settings = settings
         self._connections = connections
         connections.watch.kitchen = kitchen
-        self.book = Book(connections, kitchen)
+        self.book = Book(connections, kitchen, settings.timezone)
         self.people = People(connections, kitchen)
         self.sessions = Sessions(connections, kitchen)
         self.devices = Devices(connections, kitchen)
@@ -109,6 +109,7 @@ class KitchenFile:
         own = replace(settings, kitchen=self.settings.kitchen)
         kept_settings.keep(self._connections, own)
         self.settings = own
+        self.book.timezone = own.timezone
 
     @contextmanager
     def writing(self) -> Iterator[None]:

@@ -5,7 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from trainer.kitchen.tree import as_bytes, leaf_of, with_leaf
+from trainer.store.book_rows import COLUMNS, COLUMNS_BEFORE, KEEP_HEAD
 from trainer.store.connections import Connections
+from trainer.store.guards import GUARDS, GUARDS_BEFORE
+from trainer.store.identity import day_in, moment
 from trainer.store.problems import DamagedKitchen
 
 if TYPE_CHECKING:
@@ -22,20 +26,7 @@ FIRST_TABLES = (
     CONSTRAINT nobody_signs_their_own_practical CHECK (kind <> 'practical_watched' OR cook <> "by"),
     CONSTRAINT nobody_grants_themselves_a_station CHECK (kind <> 'station_opened' OR cook <> "by")
     ) STRICT, WITHOUT ROWID""",
-    """CREATE TRIGGER book_keeps_what_it_has BEFORE INSERT ON book
-    WHEN EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen AND seq = NEW.seq)
-      OR EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen AND id = NEW.id)
-      OR EXISTS (SELECT 1 FROM book WHERE kitchen = NEW.kitchen AND key = NEW.key)
-    BEGIN SELECT RAISE(ABORT, 'the book keeps what it has: an entry with this seq, id or key is there'); END""",
-    """CREATE TRIGGER book_grows_at_its_end BEFORE INSERT ON book
-    WHEN NEW.seq <> 1 + coalesce((SELECT max(seq) FROM book WHERE kitchen = NEW.kitchen), 0)
-      OR NEW.previous <> coalesce((SELECT hash FROM book WHERE kitchen = NEW.kitchen ORDER BY seq DESC LIMIT 1),
-                                  '0000000000000000000000000000000000000000000000000000000000000000')
-    BEGIN SELECT RAISE(ABORT, 'the book grows at its end only'); END""",
-    """CREATE TRIGGER book_is_never_changed BEFORE UPDATE ON book
-    BEGIN SELECT RAISE(ABORT, 'an entry is never changed; a later entry corrects it'); END""",
-    """CREATE TRIGGER book_loses_nothing BEFORE DELETE ON book
-    BEGIN SELECT RAISE(ABORT, 'an entry is never taken out; a later entry voids it'); END""",
+    *GUARDS_BEFORE.values(),
     """CREATE TABLE people (kitchen TEXT NOT NULL, id TEXT NOT NULL, number TEXT, name TEXT NOT NULL, born TEXT,
     language TEXT NOT NULL, started TEXT, PRIMARY KEY (kitchen, id), UNIQUE (kitchen, number)) STRICT, WITHOUT ROWID""",
     """CREATE TABLE secrets (kitchen TEXT NOT NULL, person TEXT NOT NULL, hash TEXT NOT NULL, kind TEXT NOT NULL,
@@ -96,12 +87,55 @@ def questions_by_numbers(db: Database) -> None:
     del db
 
 
+BOOK = """CREATE TABLE book (kitchen TEXT NOT NULL, seq INTEGER NOT NULL CHECK (seq > 0), id TEXT NOT NULL,
+    kind TEXT NOT NULL, at TEXT NOT NULL, day TEXT NOT NULL, happened TEXT NOT NULL, cook TEXT NOT NULL,
+    "by" TEXT NOT NULL, device TEXT NOT NULL, body TEXT NOT NULL, key TEXT NOT NULL, previous TEXT NOT NULL,
+    hash TEXT NOT NULL, edition INTEGER NOT NULL,
+    PRIMARY KEY (kitchen, seq), UNIQUE (kitchen, id), UNIQUE (kitchen, key),
+    CONSTRAINT nobody_signs_their_own_practical CHECK (kind <> 'practical_watched' OR cook <> "by"),
+    CONSTRAINT nobody_grants_themselves_a_station CHECK (kind <> 'station_opened' OR cook <> "by"),
+    CONSTRAINT nothing_happens_after_it_is_written CHECK (happened <= day)
+    ) STRICT, WITHOUT ROWID"""
+BESIDE_THE_BOOK = (
+    """CREATE TABLE heads (kitchen TEXT NOT NULL PRIMARY KEY, seq INTEGER NOT NULL, hash TEXT NOT NULL,
+    frontier BLOB NOT NULL, at TEXT NOT NULL, day TEXT NOT NULL) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE papers (kitchen TEXT NOT NULL, hash TEXT NOT NULL, bytes BLOB NOT NULL,
+    PRIMARY KEY (kitchen, hash)) STRICT, WITHOUT ROWID""",
+)
+
+
+def book_of_edition_2(db: Database) -> None:
+    """Give entries their days and device, the book its head and tree, and a place for the texts it names.
+
+    Entries that are there stay as they were hashed, as edition 1; what the book says of them follows when it is opened.
+    """
+    run = db.conn.execute
+    run("ALTER TABLE book RENAME TO old_book")
+    for name in GUARDS_BEFORE:
+        run(f"DROP TRIGGER {name}")
+    for sql in (BOOK, *BESIDE_THE_BOOK):
+        run(sql)
+    run(f"INSERT INTO book ({COLUMNS}) SELECT {COLUMNS_BEFORE} FROM old_book ORDER BY kitchen, seq")  # noqa: S608
+    run("DROP TABLE old_book")
+    for sql in GUARDS.values():
+        run(sql)
+    zones = dict(run("SELECT kitchen, timezone FROM settings").fetchall())
+    heads: dict[str, tuple[Any, ...]] = {}
+    for kitchen, seq, own_hash, at in run("SELECT kitchen, seq, hash, at FROM book ORDER BY kitchen, seq").fetchall():
+        peaks = with_leaf(heads[kitchen][2] if kitchen in heads else (), seq - 1, leaf_of(own_hash))
+        heads[kitchen] = (seq, own_hash, peaks, at)
+    for kitchen, (seq, own_hash, peaks, at) in heads.items():
+        day = day_in(zones.get(kitchen, "UTC"), moment(at)).isoformat()
+        run(KEEP_HEAD, (kitchen, seq, own_hash, as_bytes(peaks), at, day))
+
+
 MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     first_tables,
     own_units,
     tries_of_a_pair,
     cast_of_a_demo,
     questions_by_numbers,
+    book_of_edition_2,
 )
 EDITION = len(MIGRATIONS)  # of the tables
 
