@@ -232,13 +232,33 @@ def test_a_changed_entry_is_found(run: Run, demo: Path) -> None:
 
 @pytest.mark.parametrize("signs", [12, 20, 64])
 def test_a_check_value_printed_earlier_vouches_for_the_book(run: Run, demo: Path, signs: int) -> None:
-    """The board's twelve signs or more, in any case and with blanks: found at the entry that was the last one then."""
+    """Twelve signs of an older board or more, in any case, with blanks: found at the entry that was the last then."""
     entry = KitchenFile.open(demo).book.since(499)[0]
     typed = f" {entry.hash[:4].upper()} {entry.hash[4:signs]}"
     result = run("book", "verify", "--head", typed)
     assert result.exit_code == 0, result.output
     assert "Nothing was changed, up to entry 500." in result.output
+    assert ("weak" in result.output) is (signs == 12)
     assert json.loads(run("book", "verify", "--json", "--head", typed).output)["up_to"] == 500
+
+
+def test_the_check_value_printed_now_is_taken_back(run: Run, demo: Path) -> None:
+    """What `verify` prints vouches when it is typed back; each way to be wrong is told apart, none called forged."""
+    file = KitchenFile.open(demo)
+    size, _ = file.book.end()
+    value = file.book.head().short
+    file.close()
+    assert f"check value {value}" in run("book", "verify").output
+    assert json.loads(run("book", "verify", "--json").output)["kitchens"][0]["short_head"] == value
+    assert f"Nothing was changed, up to entry {size:,}." in run("book", "verify", "--head", value.lower()).output
+    for wrong, words in (
+        (f"{value[:-1]}{(int(value[-1]) + 1) % 10}", "Type it again, sign by sign."),
+        ("9999999-7K2M-QX4F-9T0B-ZR6H-12", "its end was cut off"),
+        ("1093-7K2M-QX4F-9T0B-ZR6H-43", "the book was rewritten, or the value is another kitchen's"),
+    ):
+        result = run("book", "verify", "--head", wrong)
+        assert (result.exit_code, words in result.output) == (1, True), result.output
+        assert "forged" not in result.output
 
 
 def test_a_wrong_sign_in_a_check_value_is_said_and_is_no_forgery(run: Run, demo: Path) -> None:

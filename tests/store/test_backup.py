@@ -57,6 +57,7 @@ def test_a_copy_says_what_it_holds_and_holds_that(copy: Path, file: KitchenFile)
     with zipfile.ZipFile(copy) as archive:
         said = json.loads(archive.read(MANIFEST))
         assert (said["entries"], said["head"]) == file.book.end()
+        assert said["short_head"] == file.book.head().short
         assert [each["name"] for each in said["files"]] == ["kitchen.db", "content/stations/grill.yaml"]
         for each in said["files"]:
             data = archive.read(each["name"])
@@ -246,7 +247,7 @@ CHANGES = {
     "noise": noise,
     "cut": cut,
     "bomb": bomb,
-    "newer": lambda files, manifest: manifest.update(format=2),
+    "newer": lambda files, manifest: manifest.update(format=3),
 }
 
 

@@ -16,7 +16,7 @@ import pytest
 from tests.printed import english
 from tests.store.kitchens import closed_book, deed, new_kitchen, run_python, tampered
 from trainer.kitchen.book import FIRST, digest_of
-from trainer.kitchen.tree import as_bytes, peaks_of
+from trainer.kitchen.tree import as_bytes, leaf_of, peaks_of
 from trainer.store.book_check import verify_file
 from trainer.store.guards import GUARDS
 from trainer.store.kitchen_file import KitchenFile, verify_folder
@@ -106,7 +106,7 @@ def test_a_cut_end_is_seen_unless_the_kept_head_is_set_back_too(book: Path) -> N
     assert verify_file(cut).entries == 50
     with closing(sqlite3.connect(cut)) as read:
         hashes = [row[0] for row in read.execute("SELECT hash FROM book ORDER BY seq")]
-    peaks = as_bytes(peaks_of(hashes)).hex()
+    peaks = as_bytes(peaks_of(map(leaf_of, hashes))).hex()
     aside = cut.rename(cut.with_name("cut.db"))
     mend = f"UPDATE heads SET seq = 50, hash = '{hashes[-1]}', frontier = x'{peaks}'"  # noqa: S608
     mended = tampered(aside, mend)
@@ -158,7 +158,7 @@ def test_a_check_value_vouches_only_for_what_stands_before_a_change(book: Path) 
 
 def test_two_entries_that_begin_alike_are_asked_apart(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Signs that fit more than one entry vouch for none (made likely here by taking one sign)."""
-    monkeypatch.setattr("trainer.kitchen.book.FEWEST_SIGNS", 1)
+    monkeypatch.setattr("trainer.kitchen.short_head.FEWEST_OLD", 1)
     with closing(sqlite3.connect(book)) as read:
         firsts = [row[0] for row in read.execute("SELECT substr(hash, 1, 1) FROM book")]
     check = verify_file(book, max(firsts, key=firsts.count))

@@ -26,21 +26,19 @@ def book_command() -> None:
 
 
 @book_command.command("verify")
-@click.option(
-    "--head", "kept_head", default="", metavar="HASH", help="A check value kept elsewhere, or its first 12 signs."
-)
+@click.option("--head", "kept_head", default="", metavar="VALUE", help="A check value printed or written down earlier.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.pass_obj
 def verify(folder: Path, kept_head: str, as_json: bool) -> None:
     """Check that every entry is there, in order and unchanged.
 
     A check value printed or written down earlier and given as --head shows besides that nothing before it was written
-    anew, and that the end was not cut off. Its first 12 signs are enough, as the board prints them.
+    anew, and that the end was not cut off. One of 12 signs, as older boards print it, is taken too, and is weak.
 
     \b
     Example:
       trainer book verify
-      trainer book verify --head 488496476b96
+      trainer book verify --head 1093-7K2M-QX4F-9T0B-ZR6H-43
     """
     found = verify_folder(folder, kept_head)
     if as_json:
@@ -50,11 +48,14 @@ def verify(folder: Path, kept_head: str, as_json: bool) -> None:
             click.echo(f"entry {each.seq}: {translate(each.problem)}")
         if found.up_to:
             click.echo(f"Nothing was changed, up to entry {found.up_to:,}.")
+        if found.weak:
+            click.echo(translate(found.weak))
         if found.not_found:
             click.echo(translate(found.not_found))
         if found.problems:
             click.echo("Do not write in this book. Take the last good backup with: trainer restore FILE")
-        click.echo(f"{found.entries} entries, {len(found.problems)} problems; last check value {found.head}")
+        value = f"check value {found.short_head}" if found.entries else "no check value yet"
+        click.echo(f"{found.entries} entries, {len(found.problems)} problems; {value}")
     sys.exit(0 if found.is_whole else CHECK_FAILED)
 
 
@@ -66,12 +67,18 @@ def check_record(found: BookCheck) -> dict[str, Any]:
             "entries": each.entries,
             "head": each.head,
             "root": each.root.hex(),
+            "short_head": each.short_head,
             "problems": problem_records(each.problems),
         }
         for each in found.kitchens
     ]
-    in_file, not_found = problem_records(found.in_file), translate(found.not_found)
-    return {"kitchens": kitchens, "in_file": in_file, "up_to": found.up_to, "not_found": not_found}
+    return {
+        "kitchens": kitchens,
+        "in_file": problem_records(found.in_file),
+        "up_to": found.up_to,
+        "not_found": translate(found.not_found),
+        "weak": translate(found.weak),
+    }
 
 
 def problem_records(problems: tuple[BookProblem, ...]) -> list[dict[str, Any]]:

@@ -40,7 +40,8 @@ def backup_command(folder: Path, into: Path | None, keep: int | None) -> None:
     except KitchenProblem as problem:
         raise CommandError(str(problem), CHECK_FAILED) from problem
     click.echo(f"Saved {manifest.entries:,} entries and {len(manifest.files)} files in {path}")
-    click.echo(f"Check value of the last entry: {manifest.head}")
+    if manifest.short_head:
+        click.echo(f"Check value of the book: {manifest.short_head}")
     for old in drop_older(target, manifest.kitchen, keep) if keep else ():
         click.echo(f"Deleted {old.name}: older than the newest {keep}.")
     file.close()

@@ -7,9 +7,8 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from json.encoder import encode_basestring
 from typing import Any, Literal, get_args
-
-from trainer.messages import Text, message
 
 Kind = Literal[
     "cook_joined",
@@ -38,7 +37,6 @@ EDITION, FORM = 2, "v"
 """The edition of entries written now, and where a body says it."""
 LOCAL, PROGRAM = "local", "program"
 """In place of a person: anyone who gave a command on the machine itself, and the program."""
-FEWEST_SIGNS = 12  # of a check value: as many as the board prints
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,28 +105,5 @@ def entry_hash(columns: Iterable[str]) -> str:
 
     Which columns these are: `store.book_rows.hashed_columns`.
     """
-    line = json.dumps(list(columns), ensure_ascii=False, separators=(",", ":"))
+    line = f"[{','.join(map(encode_basestring, columns))}]"  # as json.dumps writes it, in half the time
     return hashlib.sha256(line.encode("utf-8", "surrogatepass")).hexdigest()
-
-
-def typed_head(text: str) -> str:
-    """Return a check value as it is kept, from one typed off paper: blanks do not count, nor capital letters.
-
-    >>> typed_head("1A2B 3C4D 5E6F")
-    '1a2b3c4d5e6f'
-    """
-    return "".join(text.split()).lower()
-
-
-def unreadable_head(head: str) -> Text:
-    """Return why a text can be no check value nor the beginning of one; "" where it can."""
-    strange = next((sign for sign in head if sign not in "0123456789abcdef"), "")
-    if strange:
-        return message("A check value has the figures 0 to 9 and the letters a to f only, not “{sign}”.", sign=strange)
-    if not FEWEST_SIGNS <= len(head) <= len(FIRST):
-        return message(
-            "A check value has 64 signs; the first {fewest} are enough. This has {count}.",
-            fewest=FEWEST_SIGNS,
-            count=len(head),
-        )
-    return ""

@@ -50,12 +50,15 @@ def root_of(peaks: Sequence[bytes]) -> bytes:
     return root
 
 
-def peaks_of(entry_hashes: Iterable[str]) -> Peaks:
-    """Return the peaks of the tree over entries, from their hashes in order."""
-    peaks: Peaks = ()
-    for size, own_hash in enumerate(entry_hashes):
-        peaks = with_leaf(peaks, size, leaf_of(own_hash))
-    return peaks
+def peaks_of(leaves: Iterable[bytes]) -> Peaks:
+    """Return the peaks of the tree over leaves in order, made level by level."""
+    level, peaks = list(leaves), []
+    while level:
+        if len(level) & 1:
+            peaks.append(level.pop())
+        pairs = zip(level[::2], level[1::2], strict=True)
+        level = [hashlib.sha256(b"\x01" + left + right).digest() for left, right in pairs]
+    return tuple(reversed(peaks))
 
 
 def as_bytes(peaks: Sequence[bytes]) -> bytes:

@@ -23,7 +23,7 @@ from trainer.store.kitchen_file import DATABASE, KitchenFile
 from trainer.store.problems import BadCopy, CannotSave, DamagedKitchen
 
 MANIFEST, CONTENT = "manifest.json", "content"
-FORMAT = 1
+FORMAT = 2
 NAMED = re.compile(r"kitchen-(\d{4}-\d\d-\d\dT\d\d-\d\d-\d\dZ)(?:-(\d+))?\.zip")
 ALWAYS = (1980, 1, 1, 0, 0, 0)  # every member's date, so that the same kitchen makes the same bytes
 PIECE = 1 << 20
@@ -40,13 +40,17 @@ class Member:
 
 @dataclass(frozen=True, slots=True)
 class Manifest:
-    """What a copy holds: whose kitchen, how many entries, the check value of the last one, and every file."""
+    """What a copy holds: whose kitchen, how many entries, the last one's hash, the head as printed, and every file.
+
+    A copy of format 1 does not say the head as printed: "".
+    """
 
     format: int
     kitchen: str
     name: str
     entries: int
     head: str
+    short_head: str
     files: tuple[Member, ...]
 
 
@@ -98,10 +102,12 @@ def manifest_of(archive: zipfile.ZipFile) -> Manifest:
         if archive.getinfo(MANIFEST).file_size > 20 * PIECE:
             raise BadCopy("Its manifest is too long.")
         said = json.loads(archive.read(MANIFEST))
-        if said["format"] != FORMAT:
-            raise BadCopy("It was written by another edition of this program.")
+        if said["format"] not in range(1, FORMAT + 1):
+            raise BadCopy("It was written by a newer edition of this program. Use that one.")
         files = tuple(Member(str(each["name"]), int(each["size"]), str(each["sha256"])) for each in said["files"])
-        return Manifest(FORMAT, str(said["kitchen"]), str(said["name"]), int(said["entries"]), str(said["head"]), files)
+        kitchen, name, head = (str(said[key]) for key in ("kitchen", "name", "head"))
+        short_head = str(said["short_head"]) if said["format"] > 1 else ""
+        return Manifest(int(said["format"]), kitchen, name, int(said["entries"]), head, short_head, files)
     except (KeyError, TypeError, ValueError) as problem:
         raise BadCopy("It has no manifest that can be read.") from problem
 
@@ -118,7 +124,8 @@ def unpack(path: Path, into: Path) -> Manifest:
     if check.problems or check.not_found:
         wrong = joined([p.problem for p in check.problems] or [check.not_found], "; ")
         raise BadCopy(f"Its book is not whole: {translate(wrong)}.")
-    if check.entries != manifest.entries or (check.entries and check.up_to != manifest.entries):
+    is_other = check.entries and check.up_to != manifest.entries
+    if is_other or (check.entries, check.short_head) != (manifest.entries, manifest.short_head or check.short_head):
         raise BadCopy(f"Its book has {check.entries} entries, not {manifest.entries} as its manifest says.")
     return manifest
 
@@ -137,7 +144,8 @@ def _written(file: KitchenFile, path: Path) -> Manifest:
             sources = [(DATABASE, database), *_content_files(file.folder / CONTENT)]
             members = tuple(_put(archive, name, source) for name, source in sources)
             settings = file.settings
-            manifest = Manifest(FORMAT, settings.kitchen, settings.name, check.entries, check.head, members)
+            heads = (check.entries, check.head, check.short_head)
+            manifest = Manifest(FORMAT, settings.kitchen, settings.name, *heads, members)
             text = json.dumps(asdict(manifest), ensure_ascii=False, indent=1)
             archive.writestr(_member(MANIFEST), text.encode("utf-8"))
         out.flush()

@@ -21,6 +21,7 @@ from trainer.kitchen.book import (
     entry_hash,
     moment_text,
 )
+from trainer.kitchen.short_head import ShortHead
 from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, root_of, with_leaf
 from trainer.store.acting import acting_device
 from trainer.store.book_check import BookCheck, verify_file
@@ -47,6 +48,11 @@ class Head:
     def root(self) -> bytes:
         """Return the one value that stands for all entries."""
         return root_of(self.peaks)
+
+    @property
+    def short(self) -> str:
+        """Return the head as it is printed; "" for an empty book."""
+        return ShortHead.of(self.seq, self.root).as_text() if self.seq else ""
 
 
 NO_HEAD = Head(0, FIRST, (), None, date.min)

@@ -314,9 +314,9 @@ def _foot(k: Kitchen, shown: ServiceCover) -> Text:
 
 
 def _head_of_book(k: Kitchen) -> tuple[int, Text]:
-    """Return the last entry's number and the first signs of its hash: printed, they are a witness outside the house."""
-    last, head = k.file.book.end()
-    return last, head[:12] if last else message("none yet")
+    """Return the last entry's number and the book's check value: printed, they are a witness outside the house."""
+    head = k.file.book.head()
+    return head.seq, head.short or message("none yet")
 
 
 def _who_may(board: Board) -> tuple[WallLine, ...]:

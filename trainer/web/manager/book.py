@@ -99,13 +99,14 @@ class VerifyPage(Page):
     """What a check of the whole book found, and what became of a printed check value typed in."""
 
     template: ClassVar[str] = "manager/verify.html"
-    entries: int
-    head: str
+    entries: str
+    head: Text
     problems: tuple[Text, ...]
     back: str
     own_url: str
     typed: str
-    up_to: int
+    up_to: str
+    weak: Text
     not_found: Text
 
 
@@ -146,13 +147,14 @@ def verify() -> Response:
     return show(
         VerifyPage(
             title=message("The book holds") if not problems else message("The book is damaged"),
-            entries=found.entries,
-            head=found.head,
+            entries=f"{found.entries:,}",
+            head=found.short_head or message("none yet"),
             problems=problems,
             back=url_for(".newest"),
             own_url=url_for(".verify"),
             typed=typed,
-            up_to=found.up_to,
+            up_to=f"{found.up_to:,}" if found.up_to else "",
+            weak=found.weak,
             not_found=found.not_found,
         )
     )
