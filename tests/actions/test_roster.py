@@ -82,7 +82,7 @@ def test_people_join_with_an_entry_each(tmp_path: Path) -> None:
     k, manager = with_manager(tmp_path)
     done = taken(k, manager, HEADER + '007,Zoë Roux,1990-02-28,"cook, assessor",2020-01-31,fr\r\n')
     person, started = person_of(k, "007")
-    (entry,) = done.entries
+    entry, *_ = done.entries
     assert (entry.kind, entry.by, entry.cook, entry.body) == (
         "cook_joined",
         manager,
@@ -110,8 +110,9 @@ def test_somebody_known_by_number_is_changed_and_not_doubled(tmp_path: Path) -> 
     text = HEADER + "002,Ana Roux-Lund,1990-03-04,cook assessor,,\r\n"
     (change,) = plan(k, text).changes
     assert english(change.text) == "name: Ana Roux → Ana Roux-Lund; roles: cook → assessor, cook"
-    (entry,) = taken(k, manager, text).entries
+    entry, named = taken(k, manager, text).entries
     assert (entry.kind, entry.cook, id_of(k, "002")) == ("cook_changed", ana, ana)
+    assert (named.kind, named.cook) == ("person_named", ana)
     assert k.people()[ana].name == "Ana Roux-Lund"
 
 
@@ -197,7 +198,7 @@ def test_a_disk_that_fills_up_halfway_takes_nothing(tmp_path: Path, monkeypatch:
     with pytest.raises(CannotSave):
         apply_import(k, plan=ready, by=manager, now=NOON)
     assert len(k.people()) == 1
-    assert k.file.book.end()[0] == 1
+    assert k.file.book.end()[0] == 2
     assert k.progress().cooks_on(k.today(NOON)) == (manager,)
 
 
@@ -304,31 +305,41 @@ def test_a_role_that_somebody_joins_with_is_shown_apart_too(tmp_path: Path) -> N
 
 
 @pytest.mark.parametrize(
-    ("born", "bars", "frees"),
-    [("2010-03-04", ["grill"], []), ("1991-03-04", [], []), ("", None, None)],
+    ("born", "reached"),
+    [("2010-03-04", "2028-03-04"), ("1991-03-04", "joining"), ("", "")],
 )
-def test_a_birth_date_changed_is_an_entry_without_the_date(
-    tmp_path: Path, born: str, bars: list[str] | None, frees: list[str] | None
-) -> None:
-    """That it changed, for whom, by whom, and whether it bars or frees; an empty cell changes nothing."""
+def test_a_birth_date_changed_is_an_entry_without_the_date(tmp_path: Path, born: str, reached: str) -> None:
+    """From when the cook is 18, by whom it was changed, and in place of which entry; an empty cell changes nothing.
+
+    18 years after 4 March 2010 is 4 March 2028; anyone born in 1991 was 18 before joining in 2026.
+    """
     k, manager, ana = staffed(tmp_path)
+    (before,) = k.file.book.of_kind("age_seen")
     done = taken(with_an_age(k), manager, HEADER + f"002,Ana Roux,{born},cook,,\r\n")
-    if bars is None:
+    if not born:
         assert done.entries == ()
         return
     (entry,) = done.entries
-    assert (entry.kind, entry.cook, entry.by) == ("cook_changed", ana, manager)
-    assert entry.body == {"birth": {"bars": bars, "frees": frees}}
-    assert not any(date_part in str(entry.body) for date_part in ("2010", "1991", "1990"))
+    assert (entry.kind, entry.cook, entry.by) == ("age_seen", ana, manager)
+    assert entry.body["bars"] == [{"years": 18, "from": reached}]
+    assert (entry.body["seen"], entry.body["corrects"]) == ("not seen", before.id)
+    assert born not in str(entry.body)
     assert roles(k, ana) == {"cook"}
 
 
-def test_a_minor_made_grown_up_by_a_file_is_said_to_be_freed(tmp_path: Path) -> None:
-    """The other way round."""
+def test_every_row_that_changes_somebody_leaves_an_entry(tmp_path: Path) -> None:
+    """Joining, another name, another birth date: each is in the book, in the order of the file."""
     k, manager, _ = staffed(tmp_path)
-    taken(with_an_age(k), manager, HEADER + MINOR)
-    (entry,) = taken(k, manager, HEADER + "002,Ana Roux,1990-03-04,cook,,\r\n").entries
-    assert entry.body == {"birth": {"bars": [], "frees": ["grill"]}}
+    text = HEADER + "002,Ana Roux-Lund,1991-03-04,cook,,\r\n003,Bo,1990-05-06,,,\r\n004,Cy,,,,\r\n"
+    assert [(entry.kind, entry.cook) for entry in taken(k, manager, text).entries] == [
+        ("person_named", id_of(k, "002")),
+        ("age_seen", id_of(k, "002")),
+        ("cook_joined", id_of(k, "003")),
+        ("person_named", id_of(k, "003")),
+        ("age_seen", id_of(k, "003")),
+        ("cook_joined", id_of(k, "004")),
+        ("person_named", id_of(k, "004")),
+    ]
 
 
 def test_taking_in_a_file_is_an_entry_with_its_digest(tmp_path: Path) -> None:
@@ -350,7 +361,7 @@ def test_taking_in_a_file_is_an_entry_with_its_digest(tmp_path: Path) -> None:
         "roles": 1,
         "entries": [entry.id for entry in done.entries],
     }
-    assert [entry.kind for entry in done.entries] == ["cook_changed", "cook_changed", "cook_joined"]
+    assert [entry.kind for entry in done.entries] == ["cook_changed", "age_seen", "cook_joined", "person_named"]
     end = k.file.book.end()
     assert taken(k, manager, text).taken_in is None
     assert k.file.book.end() == end

@@ -185,6 +185,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/devices")
     acts = (
         f"techniques/{FAILED}/lift-wait",
+        "age",
         "roles",
         "certificates/new",
         "stand-down",

@@ -394,6 +394,7 @@ def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/own-secret", "/cooks/nobody")
     acts = (
         "",
+        "/age",
         "/roles",
         "/certificates/new",
         "/stand-down",

@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 import pytest
 
+from tests.web.conftest import PEOPLE
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
 from tests.web.small_content import CONTENT
@@ -39,7 +40,7 @@ def test_who_was_cleared_and_has_no_birth_date_is_named_to_the_manager(cleo: Han
         clear(kitchen, cook)
     page = cleo.open("/cooks")
     assert SAID in page.work
-    assert "bring the date in with the roster" in page.work
+    assert "write the birth date down" in page.work
     assert [" ".join(each.get_text().split()) for each in page.soup.select(".band li")] == ["Ana Pardo: Pasta room"]
     page = cleo.open("/cooks/ana")
     assert "not allowed" in page.work
@@ -50,3 +51,31 @@ def test_nothing_is_said_where_more_than_the_birth_date_is_missing(cleo: Hands, 
     """A new hire without a birth date is not at the end of the path yet."""
     clear(kitchen, "bo")
     assert SAID not in cleo.open("/cooks").work
+
+
+def test_a_manager_writes_a_birth_date_down_with_the_paper_seen(cleo: Hands, kitchen: Kitchen) -> None:
+    """From the list of those held up to the form; afterwards nobody is held up, and the book has no date."""
+    clear(kitchen, "ana")
+    cleo.open("/cooks")
+    cleo.open(str(cleo.page.soup.select(".band a")[0]["href"]))
+    page = cleo.press("Keep this date", born="2005-03-04", seen="birth certificate", secret=PEOPLE["cleo"][2])
+    assert page.path == "/cooks/ana"
+    assert SAID not in cleo.open("/cooks").work
+    (entry,) = kitchen.file.book.of_kind("age_seen")
+    assert (entry.cook, entry.body["seen"]) == ("ana", "birth certificate")
+    assert {"years": 16, "from": "joining"} in entry.body["bars"]
+    told = cleo.open("/book").work
+    assert "Paper: birth certificate" in told
+    assert "16 years: reached before joining" in told
+    assert "2005" not in told
+
+
+def test_a_birth_date_asks_which_paper_was_seen(cleo: Hands, kitchen: Kitchen) -> None:
+    """Nothing is chosen beforehand; a date that is none is refused and stays in its field."""
+    cleo.open("/cooks/ana/age")
+    page = cleo.press("Keep this date", born="2005-03-04", secret=PEOPLE["cleo"][2])
+    assert any("choose one from the list" in words for words in page.problems)
+    page = cleo.press("Keep this date", born="4.3.2005", seen="passport", secret=PEOPLE["cleo"][2])
+    assert any("“4.3.2005” is not a day." in words for words in page.problems)
+    assert page.field("Birth date")["value"] == "4.3.2005"
+    assert kitchen.file.book.of_kind("age_seen") == []

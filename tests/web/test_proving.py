@@ -116,7 +116,7 @@ def test_taking_in_a_roster_asks_for_the_passphrase(cleo: Hands, kitchen: Kitche
     page = cleo.press("Take in 2 rows", {SECRET: PASSPHRASE})
     assert page.heading == "Taken in"
     kinds = [entry.kind for entry in kitchen.file.book.since(0)][-3:]
-    assert kinds == ["cook_changed", "cook_changed", "roster_taken_in"]
+    assert kinds == ["age_seen", "cook_changed", "roster_taken_in"]
 
 
 def test_a_just_proved_manager_takes_in_a_roster_in_one_press(cleo: Hands, kitchen: Kitchen) -> None:
@@ -134,12 +134,12 @@ def test_planned_shifts_give_nobody_anything_and_ask_for_nothing(cleo: Hands, cl
 
 
 def test_the_book_says_that_a_birth_date_changed_and_never_which(cleo: Hands) -> None:
-    """Whom it is about, by whom, and where it bars; the date stands nowhere on the page."""
+    """Whom it is about, by whom, and from when 18; the date stands nowhere on the page."""
     send(cleo, BIRTH)
     cleo.press("Take in 2 rows")
     page = cleo.open("/book?cook=ana")
-    assert "Birth date changed: Ana Pardo" in page.work
-    assert "Bars from: Sauté." in page.work
+    assert "Age written down: Ana Pardo" in page.work
+    assert "18 years: from Fri 1 Mar 2030" in page.work
     assert "2012" not in page.work
     page = cleo.open("/book")
     assert "Roster file taken in: Cleo Mbeki" in page.work

@@ -10,6 +10,7 @@ from typing import cast
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused, Saved
+from trainer.actions.people_on_record import Written, deeds_of
 from trainer.actions.saving import after_the_last, clock_behind
 from trainer.imports.roster_files import roster_from
 from trainer.imports.roster_plan import Change, Choices, KnownPeople, RosterPlan, RosterRow, ShiftRow
@@ -229,7 +230,10 @@ def first_manager(k: Kitchen, *, name: str, now: datetime, key: str, person: Per
             return Refused(message("This kitchen has a manager already."), A_MANAGER)
         own = replace(person or Person("", name, None, k.file.settings.language), id=new_id(now), name=name)
         k.file.people.add(own, None, k.today(now))
-        return Saved(k.file.book.append(NewEntry("cook_joined", now, own.id, own.id, {"roles": ["manager"]}, key)))
+        joins = k.file.book.append(NewEntry("cook_joined", now, own.id, own.id, {"roles": ["manager"]}, key))
+        for deed in deeds_of(k, None, own, Written(own.id, now, key)):
+            k.file.book.append(deed)
+        return Saved(joins)
 
 
 def _matched(k: Kitchen, rows: tuple[RosterRow, ...], on: date | None) -> tuple[list[_Match], list[RowProblem]]:
@@ -314,11 +318,12 @@ def _role_refusal(k: Kitchen, matches: list[_Match], by: str, today: date) -> Re
 
 
 def _take_in(k: Kitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
-    """Keep one row's person; yield the entry their joining or their roles ask for, and one of a birth date changed.
+    """Keep one row's person; yield the entry of their joining or their roles, and those of a new name or birth date.
 
-    The latter says that it changed and what it bars or frees, never the date.
+    The latter two hold digests, and from when somebody is old enough: never the name, nor the birth date.
     """
     row, person = match.row, match.person
+    before = match.there.person if match.there else None
     if match.there is None:
         person = replace(person, id=new_id(now))
         k.file.people.add(person, row.number, row.started)
@@ -328,10 +333,7 @@ def _take_in(k: Kitchen, match: _Match, by: str, now: datetime, key: str) -> Ite
     if not match.is_here or match.roles != frozenset(match.wanted):
         deed = NewEntry(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
         yield k.file.book.append(after_the_last(k, deed))
-    if match.is_born_anew:
-        ages = match.age_change(k.content.stations, k.today(now))
-        birth = {"birth": {"bars": list(ages.bars), "frees": list(ages.frees)}}
-        deed = NewEntry("cook_changed", now, person.id, by, birth, f"{key}:{row.row}:birth")
+    for deed in deeds_of(k, before, person, Written(by, now, f"{key}:{row.row}")):
         yield k.file.book.append(after_the_last(k, deed))
 
 

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from trainer.kitchen.clearance import Clearance
-from trainer.kitchen.progress import Person
+from trainer.kitchen.requirements import AGE_UNKNOWN
 
 
-def held_up_at(person: Person, clearances: Iterable[Clearance]) -> tuple[str, ...]:
-    """Return the ids of the stations where nothing is missing but the birth date; none where it is on record."""
-    if person.born is not None:
-        return ()
-    return tuple(each.station for each in clearances if [missing.what for missing in each.missing] == ["age"])
+def held_up_at(clearances: Iterable[Clearance]) -> tuple[str, ...]:
+    """Return the ids of the stations where nothing is missing but a birth date on record."""
+    return tuple(each.station for each in clearances if [missing.what for missing in each.missing] == [AGE_UNKNOWN])

@@ -30,6 +30,8 @@ Kind = Literal[
     "roster_taken_in",
     "secret_changed",
     "locked_out",
+    "person_named",
+    "age_seen",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

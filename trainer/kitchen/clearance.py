@@ -7,7 +7,7 @@ whether there ever was one, fall out of the same sum.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence, Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import reduce
 from typing import Literal
@@ -176,7 +176,8 @@ def clearances_of(
     person: Person, stations: Iterable[Station], progress: Progress, content: Content, on: date
 ) -> tuple[Clearance, ...]:
     """Return a cook's clearances at several stations; what stations share is worked out once."""
-    record = progress.record(person.id).as_of(on)
+    whole = progress.record(person.id)
+    record, person = whole.as_of(on), by_the_book(person, whole)
     roster = on_roster(record, on)
     learnt: dict[str, TechniqueStanding] = {}
     found = []
@@ -191,11 +192,16 @@ def clearances_of(
     return tuple(found)
 
 
+def by_the_book(person: Person, record: CookRecord) -> Person:
+    """Return the person, without the birth date kept beside the book where the book itself says something of it."""
+    return replace(person, born=None) if record.ages else person
+
+
 def _of_station(person: Person, station: Station, record: CookRecord, on: date) -> list[Requirement]:
     """Return what the station itself asks for before anything is learnt."""
     asked = [not_stood_down(record, station, on)]
     if station.minimum_age is not None:
-        asked.append(age(person, station, on))
+        asked.append(age(person, record, station, on))
     return asked + [certificate(record, paper, on) for paper in station.certificates]
 
 

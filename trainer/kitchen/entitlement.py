@@ -15,7 +15,9 @@ from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content, Station
 from trainer.messages import Text, joined, message, plural
 
-NEVER_VOIDED = frozenset({"entry_voided", "roster_taken_in", "secret_changed", "locked_out"})
+NEVER_VOIDED = frozenset(
+    {"entry_voided", "roster_taken_in", "secret_changed", "locked_out", "person_named", "age_seen"}
+)
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
 ANOTHER_MANAGER = message("Another manager can do this.")
 A_MANAGER = message("A manager can do this.")

@@ -6,9 +6,11 @@ from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from typing import Any
 
+from trainer.kitchen.ages import JOINING
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.rescoring import key_of
 from trainer.kitchen.record import (
+    AgeSeen,
     CertificateShown,
     Noted,
     OnRoster,
@@ -99,6 +101,16 @@ def _opened(entry: Entry, on: date) -> Opened:
     return Opened(entry.id, on, entry.body["station"], date.fromisoformat(entry.body["until"]))
 
 
+def _age(entry: Entry, on: date) -> AgeSeen:
+    b = entry.body
+    bars = tuple((bar["years"], _reached(bar["from"])) for bar in b["bars"])
+    return AgeSeen(entry.id, date.min if b.get("not_kept_before") else on, bars)
+
+
+def _reached(told: str) -> date:
+    return date.min if told == JOINING else date.fromisoformat(told)
+
+
 def _noted(entry: Entry, on: date) -> Noted:
     return Noted(entry.id, on, entry.kind)
 
@@ -122,6 +134,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "roster_taken_in": ("noted", _noted),
     "secret_changed": ("noted", _noted),
     "locked_out": ("noted", _noted),
+    "person_named": ("noted", _noted),
+    "age_seen": ("ages", _age),
 }
 
 

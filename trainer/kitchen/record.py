@@ -136,8 +136,28 @@ class WaitLifted:
 
 
 @dataclass(frozen=True, slots=True)
+class AgeSeen:
+    """A birth date written down, in the book only as a digest; `bars` are the years stations asked for and from when.
+
+    `date.min` stands for years that were reached before joining, and as `on` for an entry that counts for all days
+    before it as well, as a program that kept no such entries had not written it.
+    """
+
+    entry: str
+    on: date
+    bars: tuple[tuple[int, date], ...]
+
+    def reached_from(self, years: int) -> date | None:
+        """Return the first day of so many years; None where the entry does not say. Who was 18 was 16 before."""
+        for bar, since in self.bars:
+            if bar == years or (bar > years and since == date.min):
+                return since
+        return None
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
-    """A line about a person that changes nothing they may do: a file taken in, a secret changed, a birth date."""
+    """A line about a person that changes nothing they may do: a file taken in, a secret changed, a name."""
 
     entry: str
     on: date
@@ -177,6 +197,7 @@ class CookRecord:
     waits_lifted: tuple[WaitLifted, ...] = ()
     released: tuple[StopReleased, ...] = ()
     noted: tuple[Noted, ...] = ()
+    ages: tuple[AgeSeen, ...] = ()
     voids: Mapping[str, date] | None = None
     question_voids: tuple[QuestionVoid, ...] = ()
 

@@ -17,6 +17,8 @@ from trainer.kitchen.stops import is_after_every_stop, stops
 from trainer.kitchen.technique import CertificateAsked, ContentName, Edition, Station, Technique
 from trainer.messages import Text, joined, message
 
+AGE_UNKNOWN = "age:unknown"
+"""What is missing where no birth date is on record; of somebody too young it is `age`."""
 RELEASE_FIRST = message("A manager releases the stop, with a reason; then the cook is watched anew.")
 
 
@@ -255,28 +257,39 @@ def shifts(record: CookRecord, station: Station, on: date) -> Requirement:
     return Requirement("shifts", (), None, text, Missing("shifts", text, act))
 
 
-def age(person: Person, station: Station, on: date) -> Requirement:
-    """Return whether a person is old enough for a station that asks for an age; an unknown birth date is not."""
+def age(person: Person, record: CookRecord, station: Station, on: date) -> Requirement:
+    """Return whether a person is old enough for a station that asks for an age, as the book says; unknown is not.
+
+    Where the book never said anything of a person's age, `person.born` decides.
+    """
     years = station.minimum_age or 0
     text = message("{years} years old or more.", years=years)
-    if person.born is None:
+    span = _old_enough(person, record, years)
+    if span is None:
         words = message(
             "Age: no birth date on record, and the station asks for {years} years ({reason}).",
             years=years,
             reason=station.age_reason,
         )
-        missing = Missing("age", words, message("A manager sees a proof of age and enters the birth date."))
+        missing = Missing(AGE_UNKNOWN, words, message("A manager sees a proof of age and enters the birth date."))
         return Requirement("age", (), None, text, missing, bars=True)
-    since = birthday(person.born, years)
-    spans = (Span(since, NO_END),)
-    if since <= on:
-        return Requirement("age", spans, spans[0], text, None, bars=True)
+    if span.since <= on:
+        return Requirement("age", (span,), span, text, None, bars=True)
     words = message(
-        "Age: not {years} before {day} ({reason}).", years=years, day=in_words(since), reason=station.age_reason
+        "Age: not {years} before {day} ({reason}).", years=years, day=in_words(span.since), reason=station.age_reason
     )
     return Requirement(
-        "age", spans, None, text, Missing("age", words, message("Nobody can lift this; wait.")), bars=True
+        "age", (span,), None, text, Missing("age", words, message("Nobody can lift this; wait.")), bars=True
     )
+
+
+def _old_enough(person: Person, record: CookRecord, years: int) -> Span | None:
+    """Return the days a person is so many years old, by the last entry about it; None where that cannot be said."""
+    if record.ages:
+        said = record.ages[-1]
+        since = said.reached_from(years)
+        return None if since is None else Span(since, NO_END, (said.entry,))
+    return None if person.born is None else Span(birthday(person.born, years), NO_END)
 
 
 def on_roster(record: CookRecord, on: date) -> Requirement:

@@ -144,7 +144,7 @@ class Asking:
 @guard.needs("manager")
 def roles(cook: str) -> AnyResponse:
     """Change what a person is: cook, assessor, manager."""
-    who, k = _known(cook), guard.kitchen()
+    who, k = known_person(cook), guard.kitchen()
     form = RolesForm(roles=sorted(k.progress().roles(cook, guard.today())))
     lead = message(
         "An assessor signs practicals at stations they are cleared on. A manager keeps roster, papers and rights."
@@ -154,14 +154,16 @@ def roles(cook: str) -> AnyResponse:
         change = standing.NewRoles(cook, form.roles.data or [])
         return standing.change_roles(k, by=guard.person().id, change=change, now=guard.now(), key=form.key.data)
 
-    return _act(form, Asking(cook, message("Roles of {name}", name=who.name), lead, message("Change the roles")), save)
+    return show_act(
+        form, Asking(cook, message("Roles of {name}", name=who.name), lead, message("Change the roles")), save
+    )
 
 
 @pages.route("/cooks/<cook>/certificates/new", methods=["GET", "POST"])
 @guard.needs("manager")
 def certificate(cook: str) -> AnyResponse:
     """Write down a paper a person showed."""
-    who, k = _known(cook), guard.kitchen()
+    who, k = known_person(cook), guard.kitchen()
     form = PaperForm()
     naming = Naming(k.people(), reading.content())
     asked = {paper.id for station in reading.content().stations.values() for paper in station.certificates}
@@ -174,7 +176,7 @@ def certificate(cook: str) -> AnyResponse:
         return certifying.show_certificate(k, by=guard.person().id, paper=paper, now=guard.now(), key=form.key.data)
 
     lead = message("Write down what the paper itself says. Look at the paper, not at a photo of it.")
-    return _act(
+    return show_act(
         form,
         Asking(cook, message("A certificate of {name}", name=who.name), lead, message("Keep this certificate")),
         save,
@@ -185,35 +187,35 @@ def certificate(cook: str) -> AnyResponse:
 @guard.needs("manager")
 def stand_down(cook: str) -> AnyResponse:
     """Withdraw a person from a station, with a reason."""
-    who, form = _known(cook), _standing_form()
+    who, form = known_person(cook), _standing_form()
 
     def save() -> Outcome:
         at = standing.StationChange(cook, form.station.data, form.reason.data.strip())
         return standing.stand_down(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
     lead = message("It holds from today, until a manager puts them back. What they have shown stays in the book.")
-    return _act(form, Asking(cook, message("Stand {name} down", name=who.name), lead, message("Stand down")), save)
+    return show_act(form, Asking(cook, message("Stand {name} down", name=who.name), lead, message("Stand down")), save)
 
 
 @pages.route("/cooks/<cook>/put-back", methods=["GET", "POST"])
 @guard.needs("manager")
 def put_back(cook: str) -> AnyResponse:
     """Put a person back on a station, with a reason."""
-    who, form = _known(cook), _standing_form()
+    who, form = known_person(cook), _standing_form()
 
     def save() -> Outcome:
         at = standing.StationChange(cook, form.station.data, form.reason.data.strip())
         return standing.restore(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
 
     lead = message("What they had shown counts again, as far as it is still good.")
-    return _act(form, Asking(cook, message("Put {name} back", name=who.name), lead, message("Put back")), save)
+    return show_act(form, Asking(cook, message("Put {name} back", name=who.name), lead, message("Put back")), save)
 
 
 @pages.route("/cooks/<cook>/grant", methods=["GET", "POST"])
 @guard.needs("manager")
 def grant(cook: str) -> AnyResponse:
     """Open a station nobody is cleared on for one assessor, until a day."""
-    who, form = _known(cook), GrantForm(station=request.args.get("station", ""))
+    who, form = known_person(cook), GrantForm(station=request.args.get("station", ""))
     _offer_stations(form)
 
     def save() -> Outcome:
@@ -225,7 +227,7 @@ def grant(cook: str) -> AnyResponse:
         )
 
     lead = message("For a station nobody is cleared on yet: this assessor may then sign there, to the end of that day.")
-    return _act(
+    return show_act(
         form, Asking(cook, message("Open a station for {name}", name=who.name), lead, message("Open the station")), save
     )
 
@@ -234,7 +236,7 @@ def grant(cook: str) -> AnyResponse:
 @guard.needs("manager")
 def leaves(cook: str) -> AnyResponse:
     """Take a person off the roster; their record stays."""
-    who, form = _known(cook), ReasonForm()
+    who, form = known_person(cook), ReasonForm()
 
     def save() -> Outcome:
         leaving = standing.Leaving(cook, form.reason.data.strip())
@@ -243,14 +245,16 @@ def leaves(cook: str) -> AnyResponse:
         )
 
     lead = message("From today they are off the board and can no longer sign in. Their record stays in the book.")
-    return _act(form, Asking(cook, message("{name} leaves", name=who.name), lead, message("Take off the roster")), save)
+    return show_act(
+        form, Asking(cook, message("{name} leaves", name=who.name), lead, message("Take off the roster")), save
+    )
 
 
 @pages.route("/cooks/<cook>/first-code", methods=["GET", "POST"])
 @guard.needs("manager")
 def first_code(cook: str) -> AnyResponse:
     """Give a person a code for their first sign-in, shown once."""
-    who, form, back = _known(cook), ConfirmForm(), url_for("manager.person", cook=cook)
+    who, form, back = known_person(cook), ConfirmForm(), url_for("manager.person", cook=cook)
     if form.is_sent_right() and proving.proved_now(form) is not None:
         made = signing_in.first_code(guard.kitchen(), by=guard.person().id, cook=cook, now=guard.now())
         if not isinstance(made, Refused):
@@ -271,7 +275,7 @@ def first_code(cook: str) -> AnyResponse:
 @guard.needs("manager")
 def try_again(cook: str) -> AnyResponse:
     """Clear a person's wrong tries, so that they may sign in again at once."""
-    who, form = _known(cook), ConfirmForm()
+    who, form = known_person(cook), ConfirmForm()
     if form.is_sent_right() and proving.proved_now(form) is not None:
         done = signing_in.let_try_again(guard.kitchen(), by=guard.person().id, now=guard.now(), person=cook)
         if not isinstance(done, Refused):
@@ -289,7 +293,7 @@ def try_again(cook: str) -> AnyResponse:
 @guard.needs("manager")
 def lift_wait(cook: str, technique: str) -> AnyResponse:
     """Lift the wait after a failed quiz, with a reason."""
-    who, found, form = _known(cook), reading.content().techniques.get(technique), ReasonForm()
+    who, found, form = known_person(cook), reading.content().techniques.get(technique), ReasonForm()
     if found is None:
         abort(404)
 
@@ -299,14 +303,14 @@ def lift_wait(cook: str, technique: str) -> AnyResponse:
 
     heading = message("Lift the wait of {name}: {title}", name=who.name, title=found.title)
     lead = message("The quiz may then be sat again at once. The fail stands, and the wait after another one is longer.")
-    return _act(form, Asking(cook, heading, lead, message("Lift the wait")), save)
+    return show_act(form, Asking(cook, heading, lead, message("Lift the wait")), save)
 
 
 @pages.route("/cooks/<cook>/stops/<stop>/release", methods=["GET", "POST"])
 @guard.needs("manager")
 def release_stop(cook: str, stop: str) -> AnyResponse:
     """Release a stop for safety, with a reason."""
-    who, k, form = _known(cook), guard.kitchen(), ReleaseForm()
+    who, k, form = known_person(cook), guard.kitchen(), ReleaseForm()
     standing = {line.entry: words for line, words in stops_in_words(who, reading.content())}
     if stop not in standing and not form.is_sent_right():
         abort(404, message("That stop does not stand any more: it was released or voided."))
@@ -319,7 +323,7 @@ def release_stop(cook: str, stop: str) -> AnyResponse:
         "{stop} Once it is released the cook may be watched again. Only a new sign-off puts them back on the station.",
         stop=standing.get(stop, ""),
     )
-    return _act(
+    return show_act(
         form,
         Asking(cook, message("Release the stop of {name}", name=who.name), lead, message("Release the stop")),
         save,
@@ -336,7 +340,7 @@ def stops_in_words(who: Person, content: Content) -> tuple[tuple[Watched, Text],
     )
 
 
-def _known(cook: str) -> Person:
+def known_person(cook: str) -> Person:
     """Return a person by id, or answer that there is none."""
     who = guard.kitchen().people().get(cook)
     if who is None:
@@ -357,7 +361,7 @@ def _offer_stations(form: KitchenForm) -> None:
     form["station"].offer(titles)
 
 
-def _act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome]) -> AnyResponse:
+def show_act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome]) -> AnyResponse:
     """Return the person's page with "Saved" after the act, or the act's page with what is to fix."""
     if form.is_sent_right() and proving.is_proved(form):
         outcome = save()

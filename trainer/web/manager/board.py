@@ -17,6 +17,7 @@ from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
+from trainer.kitchen.requirements import AGE_UNKNOWN
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -375,5 +376,7 @@ def _acts(found: Clearance, who: Person) -> tuple[Act, ...]:
         for line, _ in acts.stops_in_words(who, reading.content())
         if f"stopped:{line.technique}" in missing and cook != guard.person().id
     )
+    age_asked = AGE_UNKNOWN in missing and cook != guard.person().id
+    age = (Act(message("Write down a proof of age"), url_for("manager.identity.age", cook=cook)),) if age_asked else ()
     paper = Act(message("Write down a certificate"), url_for("manager.acts.certificate", cook=cook))
-    return (*releases, standing, paper)
+    return (*releases, *age, standing, paper)

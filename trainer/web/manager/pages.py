@@ -21,13 +21,13 @@ from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
-from trainer.web.manager import acts, book, devices, roster
+from trainer.web.manager import acts, book, devices, identity, roster
 from trainer.web.manager.board_view import when_words
 from trainer.web.page import Page, show
 from trainer.web.result_view import teacher_lines
 
 pages = Blueprint("manager", __name__)
-for part in (acts, book, devices, roster):
+for part in (acts, book, devices, identity, roster):
     pages.register_blueprint(part.pages)
 
 
@@ -172,10 +172,10 @@ def people() -> Response:
 def _no_birth_dates(board: Board) -> tuple[NoBirthDate, ...]:
     """Return who of the board is barred somewhere only because no birth date is on record."""
     titles = {key: station.title for key, station in reading.content().stations.items()}
-    found = ((row.cook, held_up_at(row.cook, row.clearances)) for row in board.rows)
+    found = ((row.cook, held_up_at(row.clearances)) for row in board.rows)
     return tuple(
         NoBirthDate(
-            url_for("manager.person", cook=cook.id), cook.name, tuple(titles.get(name, name) for name in stations)
+            url_for("manager.identity.age", cook=cook.id), cook.name, tuple(titles.get(name, name) for name in stations)
         )
         for cook, stations in found
         if stations
