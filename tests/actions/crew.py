@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.kitchen.kitchen_for_tests import small_content
+from trainer.actions.authorizing import give_with_role
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
@@ -62,9 +63,9 @@ class Crew:
         return self.now
 
     def joins(self, cook: str, *roles: str, born: date | None = date(1990, 5, 5)) -> None:
-        """Put a person among the people and on the roster."""
+        """Put a person among the people and on the roster, with authority in writing where they assess."""
         self.k.file.people.add(Person(cook, cook.capitalize(), born))
-        self.write("cook_joined", cook, {"roles": list(roles)})
+        give_with_role(self.k, self.write("cook_joined", cook, {"roles": list(roles)}), (), self.now)
 
     def write(self, kind: Kind, cook: str, body: Mapping[str, Any], by: str = "mara") -> Entry:
         """Write an entry straight into the book."""

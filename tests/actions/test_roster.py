@@ -82,7 +82,8 @@ def test_people_join_with_an_entry_each(tmp_path: Path) -> None:
     k, manager = with_manager(tmp_path)
     done = taken(k, manager, HEADER + '007,Zoë Roux,1990-02-28,"cook, assessor",2020-01-31,fr\r\n')
     person, started = person_of(k, "007")
-    entry, *_ = done.entries
+    entry, authority, *_ = done.entries
+    assert (authority.kind, authority.cook, authority.body["scope"]) == ("authority_given", person.id, {"all": True})
     assert (entry.kind, entry.by, entry.cook, entry.body) == (
         "cook_joined",
         manager,
@@ -110,7 +111,8 @@ def test_somebody_known_by_number_is_changed_and_not_doubled(tmp_path: Path) -> 
     text = HEADER + "002,Ana Roux-Lund,1990-03-04,cook assessor,,\r\n"
     (change,) = plan(k, text).changes
     assert english(change.text) == "name: Ana Roux → Ana Roux-Lund; roles: cook → assessor, cook"
-    entry, named = taken(k, manager, text).entries
+    entry, authority, named = taken(k, manager, text).entries
+    assert (authority.kind, authority.cook) == ("authority_given", ana)
     assert (entry.kind, entry.cook, id_of(k, "002")) == ("cook_changed", ana, ana)
     assert (named.kind, named.cook) == ("person_named", ana)
     assert k.people()[ana].name == "Ana Roux-Lund"
@@ -361,7 +363,8 @@ def test_taking_in_a_file_is_an_entry_with_its_digest(tmp_path: Path) -> None:
         "roles": 1,
         "entries": [entry.id for entry in done.entries],
     }
-    assert [entry.kind for entry in done.entries] == ["cook_changed", "age_seen", "cook_joined", "person_named"]
+    kinds = ["cook_changed", "authority_given", "age_seen", "cook_joined", "person_named"]
+    assert [entry.kind for entry in done.entries] == kinds
     end = k.file.book.end()
     assert taken(k, manager, text).taken_in is None
     assert k.file.book.end() == end

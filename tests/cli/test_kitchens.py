@@ -203,10 +203,10 @@ def test_taking_in_people_asks_for_the_managers_passphrase(run: Run, birth_file:
     result = run("roster", birth_file, "--apply", "--passphrase-file", "-", input=BOSS_WORDS)
     assert result.exit_code == 0, result.output
     with closing(KitchenFile.open(demo)) as file:
-        *_, birth, joined, named, taken_in = file.book.since(0)
-    kinds = ["age_seen", "cook_joined", "person_named", "roster_taken_in"]
-    assert [each.kind for each in (birth, joined, named, taken_in)] == kinds
-    assert taken_in.body["entries"] == [birth.id, joined.id, named.id]
+        *_, birth, joined, authority, named, taken_in = file.book.since(0)
+    kinds = ["age_seen", "cook_joined", "authority_given", "person_named", "roster_taken_in"]
+    assert [each.kind for each in (birth, joined, authority, named, taken_in)] == kinds
+    assert taken_in.body["entries"] == [birth.id, joined.id, authority.id, named.id]
     assert {"years": 18, "from": "2030-01-05"} in birth.body["bars"]
     assert "2012" not in str(birth.body)
 

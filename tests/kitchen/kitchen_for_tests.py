@@ -129,18 +129,34 @@ class Scribe:
     entries: list[Entry] = field(default_factory=list)
     people: dict[str, Person] = field(default_factory=dict)
 
-    def write(self, kind: Kind, cook: str, when: date | datetime, body: Mapping[str, Any], by: str = "mara") -> str:
+    def write(  # noqa: PLR0917 - an entry has so much
+        self,
+        kind: Kind,
+        cook: str,
+        when: date | datetime,
+        body: Mapping[str, Any],
+        by: str = "mara",
+        edition: int = 1,
+    ) -> str:
         """Write one entry on a day (at noon UTC) or at a moment."""
         seq = len(self.entries) + 1
         at = when if isinstance(when, datetime) else noon(when)
         day = at.astimezone(ZoneInfo(self.timezone)).date()
-        self.entries.append(Entry(seq, "k", f"e{seq}", kind, at, cook, by, body, f"key{seq}", "", "", day, day))
+        entry = Entry(seq, "k", f"e{seq}", kind, at, cook, by, body, f"key{seq}", "", "", day, day, edition=edition)
+        self.entries.append(entry)
         return f"e{seq}"
 
-    def joins(self, cook: str, when: date | datetime = FIRST, *roles: str, born: date | None = date(1990, 5, 5)) -> str:
+    def joins(
+        self,
+        cook: str,
+        when: date | datetime = FIRST,
+        *roles: str,
+        born: date | None = date(1990, 5, 5),
+        edition: int = 1,
+    ) -> str:
         """Put a person on the roster; a cook unless other roles are named."""
         self.people[cook] = Person(cook, cook.capitalize(), born)
-        return self.write("cook_joined", cook, when, {"roles": list(roles or ("cook",))})
+        return self.write("cook_joined", cook, when, {"roles": list(roles or ("cook",))}, edition=edition)
 
     def leaves(self, cook: str, when: date) -> str:
         """Take a person off the roster."""

@@ -18,7 +18,7 @@ from trainer.kitchen.entitlement import (
     may_sign_at,
     may_sign_somewhere,
     may_void,
-    signers,
+    who_may_sign,
 )
 
 D = date
@@ -98,7 +98,7 @@ def test_an_assessor_taken_off_a_station_does_not_sign_at_it(scribe: Scribe) -> 
     assert (found.may, english(found.reason)) == (False, "Sous is off the station today: Cold side.")
     assert may_sign("sous", "ada", "cold_sauces", "grill", day).may
     assert may_sign_somewhere("sous", "ada", "cold_sauces", day) == Entitlement(True, station="grill")
-    assert signers("ada", [scribe.content.stations["cold_side"]], day) == ()
+    assert who_may_sign("ada", [scribe.content.stations["cold_side"]], day) == ()
 
 
 def test_no_grant_lets_sign_where_somebody_is_taken_off(scribe: Scribe) -> None:
@@ -167,8 +167,8 @@ def test_a_station_nobody_knows_is_refused_by_name(scribe: Scribe) -> None:
 def test_all_who_may_sign_are_found(scribe: Scribe) -> None:
     """Not the cook themself."""
     stations = scribe.content.stations_asking_for("cold_sauces")
-    assert signers("ada", stations, scribe.day(ON)) == ("sous",)
-    assert signers("sous", stations, scribe.day(ON)) == ()
+    assert who_may_sign("ada", stations, scribe.day(ON)) == ("sous",)
+    assert who_may_sign("sous", stations, scribe.day(ON)) == ()
 
 
 def test_a_manager_decides_about_others_only(scribe: Scribe) -> None:

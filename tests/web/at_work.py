@@ -18,7 +18,7 @@ from tests.web.small_content import NESTS
 from trainer.actions import signing_in, sitting, watching
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
-from trainer.kitchen.book import moment_text
+from trainer.kitchen.book import NewEntry, digest_of, moment_text
 from trainer.kitchen.practical import PointSeen, verdict
 from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.short_codes import short_code
@@ -148,6 +148,18 @@ def _stops(k: Kitchen) -> str:
     return write(k, "practical_watched", "dev", body, by="bo", days=0.7).id
 
 
+def _authorities(k: Kitchen) -> None:
+    """Give Bo an authority for one technique that ends soon, and end one for a station, with the reason on paper."""
+    days = {"from": "2026-11-01", "until": "2026-11-20"}
+    body = {"scope": {"techniques": ["nests"]}, **days, "may": ["sign"]}
+    write(k, "authority_given", "bo", body, by="cleo", days=2)
+    body = {"scope": {"stations": ["pasta_room"]}, **days, "may": ["sign", "beside", "recheck"]}
+    given = write(k, "authority_given", "bo", body, by="cleo", days=2)
+    ended = {"authority": given.id, "reason": digest_of(NOTE.encode())}
+    at = NOON - timedelta(days=1)
+    k.file.book.append(NewEntry("authority_ended", at, "bo", "cleo", ended, "ended", papers=(NOTE.encode(),)))
+
+
 def _past(k: Kitchen) -> tuple[str, str]:
     """Write an entry of every other kind; return the practical kept and the cook's own last entry."""
     points = [
@@ -171,6 +183,7 @@ def _past(k: Kitchen) -> tuple[str, str]:
     write(k, "stood_down", "bo", {"station": "saute", "reason": NOTE}, by="cleo", days=3)
     write(k, "restored", "bo", {"station": "saute", "reason": NOTE}, by="cleo", days=2)
     write(k, "cook_changed", "bo", {"roles": ["cook", "assessor"]}, by="cleo", days=2)
+    _authorities(k)
     study(k, "dev", "sauce", days=3)
     void = write(k, "technique_read", "dev", {"technique": "cuts", "edition": 1}, days=2)
     write(k, "entry_voided", "dev", {"entry": void.id, "reason": NOTE}, by="cleo", days=1)
@@ -392,6 +405,7 @@ def _board_pages() -> Iterable[str]:
 
 def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/own-secret", "/cooks/nobody")
+    yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
     acts = (
         "",
         "/age",

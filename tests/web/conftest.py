@@ -13,6 +13,7 @@ from flask import Flask
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT
 from trainer.actions import signing_in
+from trainer.actions.authorizing import give_with_role
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.progress import Person
@@ -56,7 +57,8 @@ def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for who, (person, roles, secret) in PEOPLE.items():
         file.people.add(person)
         joined = NOON - timedelta(days=90)
-        file.book.append(NewEntry("cook_joined", joined, who, "cleo", {"roles": roles}, f"join-{who}"))
+        entry = file.book.append(NewEntry("cook_joined", joined, who, "cleo", {"roles": roles}, f"join-{who}"))
+        give_with_role(kitchen, entry, (), joined)
         outcome = signing_in.set_secret(kitchen, person=who, secret=secret)
         assert isinstance(outcome, signing_in.Done), outcome
     file.secret_key()

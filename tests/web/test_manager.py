@@ -81,6 +81,8 @@ def test_changing_roles_asks_for_the_secret_again(cleo: Hands, kitchen: Kitchen)
     assert page.problems
     page = cleo.press("Change the roles", {"Your PIN or passphrase": PASSPHRASE}, roles=["cook", "assessor"])
     assert "Roles: assessor, cook" in page.work
+    given = kitchen.file.book.of_kind("authority_given")[-1]
+    assert (given.cook, given.by, given.body["scope"]) == ("ana", "cleo", {"all": True})
 
 
 def test_nobody_changes_their_own_roles(cleo: Hands) -> None:
@@ -189,7 +191,10 @@ def test_the_book_shows_the_newest_first_and_one_cook_alone(cleo: Hands, kitchen
     heads = [h.get_text() for h in page.soup.select("ol h2")]
     assert heads[0] == "Practical watched: Ana Pardo"
     page = cleo.open("/book?cook=bo")
-    assert [h.get_text() for h in page.soup.select("ol h2")] == ["Joined the roster: Bo Lind"]
+    assert [h.get_text() for h in page.soup.select("ol h2")] == [
+        "Authority to sign given: Bo Lind",
+        "Joined the roster: Bo Lind",
+    ]
 
 
 def test_old_entries_are_a_page_further(cleo: Hands, kitchen: Kitchen) -> None:
@@ -198,7 +203,7 @@ def test_old_entries_are_a_page_further(cleo: Hands, kitchen: Kitchen) -> None:
         write(kitchen, "watch_asked", "ana", {"technique": "nests"}, days=number / 100)
     page = cleo.open("/book")
     assert len(page.soup.select("ol h2")) == 50
-    assert len(cleo.follow("Older entries").soup.select("ol h2")) == 14
+    assert len(cleo.follow("Older entries").soup.select("ol h2")) == 15
     assert len(cleo.open("/book?before=x").soup.select("ol h2")) == 50
 
 
@@ -236,7 +241,7 @@ def test_the_check_value_on_an_old_board_is_compared_on_the_page(cleo: Hands, ki
         ("12ab", "looks like 1093-7K2M"),
         ("4-7K2U-QX4F", "no U; this has “U”"),
         ("4-7K2M-QX4F-9T0B-ZR6H-43", "Type it again, sign by sign"),
-        ("1093-7K2M-QX4F-9T0B-ZR6H-43", "is of 1,093 entries, and the book has 4: its end was cut off"),
+        ("1093-7K2M-QX4F-9T0B-ZR6H-43", "is of 1,093 entries, and the book has 5: its end was cut off"),
         ("4-7K2M-QX4F-9T0B-ZR6H-49", "the book was rewritten, or the value is another kitchen's"),
     ],
 )

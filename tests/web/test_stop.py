@@ -12,6 +12,7 @@ from tests.web.conftest import NOON, PASSPHRASE, PIN, Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import ask, clear, sign, study, write
 from tests.web.test_assessor import start_watching, watch_all
+from trainer.actions.authorizing import give_with_role
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
 
@@ -23,7 +24,8 @@ def eve(kitchen: Kitchen, sign_in: Callable[[str], Hands]) -> Hands:
     """Return Dev as a second assessor, cleared in the pasta room."""
     study(kitchen, "dev")
     sign(kitchen, "dev", by="bo")
-    write(kitchen, "cook_changed", "dev", {"roles": ["cook", "assessor"]}, by="cleo", days=2)
+    roles = write(kitchen, "cook_changed", "dev", {"roles": ["cook", "assessor"]}, by="cleo", days=2)
+    give_with_role(kitchen, roles, (), roles.at)
     return sign_in("dev")
 
 

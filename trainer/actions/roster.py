@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import cast
 
+from trainer.actions.authorizing import give_with_role
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.people_on_record import Written, deeds_of
@@ -332,7 +333,11 @@ def _take_in(k: Kitchen, match: _Match, by: str, now: datetime, key: str) -> Ite
     kind: Kind = "cook_changed" if match.is_here else "cook_joined"
     if not match.is_here or match.roles != frozenset(match.wanted):
         deed = NewEntry(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
-        yield k.file.book.append(after_the_last(k, deed))
+        roles = k.file.book.append(after_the_last(k, deed))
+        yield roles
+        given = give_with_role(k, roles, match.roles, now)
+        if given is not None:
+            yield given
     for deed in deeds_of(k, before, person, Written(by, now, f"{key}:{row.row}")):
         yield k.file.book.append(after_the_last(k, deed))
 

@@ -6,8 +6,9 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from trainer.actions.authorizing import give_with_role
 from trainer.actions.open_kitchen import Kitchen
-from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.entitlement import Snapshot, may_manage, may_open_station
@@ -125,14 +126,22 @@ def cook_leaves(k: Kitchen, *, by: str, leaving: Leaving, now: datetime, key: st
 
 
 def change_roles(k: Kitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome:
-    """Return the saved `cook_changed`: the roles named are the cook's from now on, and no others."""
+    """Return the saved `cook_changed`: the roles named are the cook's from now on, and no others.
+
+    With the role of an assessor goes authority in writing over everything, which may be narrowed afterwards.
+    """
     deed = NewEntry("cook_changed", now, change.cook, by, {"roles": list(in_sequence(change.roles))}, key)
 
     def refusal(day: Snapshot) -> Refused | None:
         may = may_manage(by, change.cook, day)
         return denied_by(may) or not_on_roster(change.cook, day) or _wrong_roles(change, day)
 
-    return save(k, deed, refusal)
+    with k.file.writing():
+        before = k.progress().roles(change.cook, k.today(now))
+        outcome = save(k, deed, refusal)
+        if isinstance(outcome, Saved):
+            give_with_role(k, outcome.entry, before, now)
+        return outcome
 
 
 def _wrong_roles(change: NewRoles, day: Snapshot) -> Refused | None:

@@ -24,6 +24,7 @@ WHERE = {
     "secret": "secret",
     "board": "clearance",
     "why": "clearance",
+    "signers": "signers",
     "next": "tasks",
     "cover": "cover",
     "book": "book",

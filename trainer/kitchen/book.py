@@ -32,6 +32,8 @@ Kind = Literal[
     "locked_out",
     "person_named",
     "age_seen",
+    "authority_given",
+    "authority_ended",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
+from trainer.kitchen.authority import ASSESSOR, Authority, authorities, ends_last
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.progress import Person, Progress
@@ -16,11 +17,27 @@ from trainer.kitchen.technique import Content, Station
 from trainer.messages import Text, joined, message, plural
 
 NEVER_VOIDED = frozenset(
-    {"entry_voided", "roster_taken_in", "secret_changed", "locked_out", "person_named", "age_seen"}
+    {
+        "entry_voided",
+        "roster_taken_in",
+        "secret_changed",
+        "locked_out",
+        "person_named",
+        "age_seen",
+        "authority_ended",
+    }
 )
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
 ANOTHER_MANAGER = message("Another manager can do this.")
 A_MANAGER = message("A manager can do this.")
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What lets a person judge others at a station: the entries it follows from, and its last day (None: no end)."""
+
+    proof: tuple[str, ...]
+    until: date | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +84,29 @@ class Snapshot:
         """Return whether a manager's opening of the station for a person is live on the day."""
         return any(line.station == station for line in self.grants(cook))
 
+    def authorities(self, cook: str) -> tuple[Authority, ...]:
+        """Return the authorities of an assessor that are live on the day."""
+        return authorities(self.progress.record(cook).as_of(self.on), self.on)
+
+    def authority(self, cook: str, station: str, technique: str = "") -> Authority | None:
+        """Return the authority by which an assessor signs there: a practical of a technique; of none, a shift."""
+        found = self.authorities(cook)
+        return ends_last(one for one in found if one.allows("sign" if technique else "beside", station, technique))
+
+    def ground(self, cook: str, station: Station) -> Ground | None:
+        """Return what lets a person judge others at a station on the day: clearance or grant, whichever lasts longer.
+
+        None where there is neither, or where they are off the station.
+        """
+        if self.is_off(cook, station):
+            return None
+        roster = tuple(line.entry for line in self.progress.record(cook).as_of(self.on).roster[-1:])
+        found = [Ground((*roster, one.entry), one.until) for one in self.grants(cook) if one.station == station.id]
+        if cook in self.people:
+            held = clearance_of(self.people[cook], station, self.progress, self.content, self.on)
+            found += [Ground(held.proof, held.until)] if held.is_cleared else []
+        return max(found, key=lambda one: one.until or date.max, default=None)
+
 
 @dataclass(frozen=True, slots=True)
 class Entitlement:
@@ -82,28 +122,43 @@ YES = Entitlement(True)
 NOBODY_ASKS = Entitlement(False, message("No station asks for this technique, so nobody can sign it."), A_MANAGER)
 
 
+@dataclass(frozen=True, slots=True)
+class Signer:
+    """Who may sign at a station on a day: by which entries, and to which last day as things stand (None: no end).
+
+    `techniques` are those whose practicals they may sign there; `shifts` says whether they may sign supervised shifts.
+    """
+
+    cook: str
+    because: tuple[str, ...]
+    until: date | None
+    techniques: tuple[str, ...]
+    shifts: bool
+
+
 def may_sign(assessor: str, cook: str, technique: str, station: str, day: Snapshot) -> Entitlement:
     """Return whether an assessor may sign a practical of this cook in this technique at this station on the day.
 
-    It takes the assessor's role that day, and a clearance or a live grant at that very station, from which they are not
-    taken off. Nobody signs their own.
+    It takes the assessor's role that day, a live authority that covers the technique or the station, and a clearance or
+    a live grant at that very station, from which they are not taken off. Nobody signs their own.
     """
     asking = day.content.stations_asking_for(technique)
     if not asking:
         return NOBODY_ASKS
-    if all(station != one.id for one in asking):
+    found = next((one for one in asking if one.id == station), None)
+    if found is None:
         titles = joined((one.name for one in asking), ", ")
         words = message("That station does not ask for this technique. Stations that do: {titles}.", titles=titles)
         return Entitlement(False, words)
-    return may_sign_at(assessor, cook, station, day)
+    return _may_sign_among(assessor, cook, (found,), technique, day)
 
 
 def may_sign_at(assessor: str, cook: str, station: str, day: Snapshot) -> Entitlement:
-    """Return whether an assessor may sign for this cook at this station on the day, a supervised shift say."""
+    """Return whether an assessor may sign a supervised shift of this cook at this station on the day."""
     found = day.content.stations.get(station)
     if found is None:
         return Entitlement(False, _no_station(station), "")
-    return _may_sign_among(assessor, cook, (found,), day)
+    return _may_sign_among(assessor, cook, (found,), "", day)
 
 
 def may_sign_somewhere(assessor: str, cook: str, technique: str, day: Snapshot) -> Entitlement:
@@ -114,44 +169,91 @@ def may_sign_somewhere(assessor: str, cook: str, technique: str, day: Snapshot) 
     asking = day.content.stations_asking_for(technique)
     if not asking:
         return NOBODY_ASKS
-    where = next((one.id for one in asking if not _why_not(assessor, cook, (one,), day)), "")
-    return replace(_may_sign_among(assessor, cook, asking, day), station=where)
+    where = next((one.id for one in asking if not _why_not(assessor, cook, (one,), technique, day)), "")
+    return replace(_may_sign_among(assessor, cook, asking, technique, day), station=where)
 
 
-def _may_sign_among(assessor: str, cook: str, stations: Sequence[Station], day: Snapshot) -> Entitlement:
-    """Return whether an assessor may sign for a cook at one of these stations at least."""
-    reason = _why_not(assessor, cook, stations, day)
-    return YES if not reason else Entitlement(False, reason, _who_can(cook, stations, day))
+def _may_sign_among(
+    assessor: str, cook: str, stations: Sequence[Station], technique: str, day: Snapshot
+) -> Entitlement:
+    """Return whether an assessor may sign for a cook at one of these stations at least; no technique means a shift."""
+    reason = _why_not(assessor, cook, stations, technique, day)
+    return YES if not reason else Entitlement(False, reason, _who_can(cook, stations, technique, day))
 
 
-def _why_not(assessor: str, cook: str, stations: Sequence[Station], day: Snapshot) -> Text:
+def _why_not(assessor: str, cook: str, stations: Sequence[Station], technique: str, day: Snapshot) -> Text:
     """Return what stands in the way of a signature; "" where nothing does."""
     if assessor == cook:
         return message("Nobody signs their own work.")
-    if not day.is_on_roster(assessor):
-        return message("{name} is not on the roster.", name=day.name(assessor))
-    if "assessor" not in day.roles(assessor):
-        return message("{name} is no assessor.", name=day.name(assessor))
-    left = [s for s in stations if not day.is_off(assessor, s)]
-    if stations and not left:
+    return _no_assessor(assessor, day) or _not_there(assessor, stations, technique, day)
+
+
+def _no_assessor(who: str, day: Snapshot) -> Text:
+    """Return why a person is no assessor on the day; "" where they are."""
+    if not day.is_on_roster(who):
+        return message("{name} is not on the roster.", name=day.name(who))
+    return "" if ASSESSOR in day.roles(who) else message("{name} is no assessor.", name=day.name(who))
+
+
+def _not_there(assessor: str, stations: Sequence[Station], technique: str, day: Snapshot) -> Text:
+    """Return why an assessor signs at none of these stations; "" where they do at one."""
+    name = day.name(assessor)
+    covered = [one for one in stations if day.authority(assessor, one.id, technique)]
+    if not covered:
         return message(
-            "{name} is off the station today: {stations}.", name=day.name(assessor), stations=_titles(stations)
+            "{name} has no authority in writing to sign at {stations} today.", name=name, stations=_titles(stations)
         )
-    if not any(day.has_grant(assessor, s.id) or day.is_cleared(assessor, s) for s in left):
-        return message(
-            "{name} is not cleared today at {stations}.", name=day.name(assessor), stations=_titles(stations)
-        )
+    left = [one for one in covered if not day.is_off(assessor, one)]
+    if not left:
+        return message("{name} is off the station today: {stations}.", name=name, stations=_titles(covered))
+    if not any(day.ground(assessor, one) for one in left):
+        return message("{name} is not cleared today at {stations}.", name=name, stations=_titles(covered))
     return ""
 
 
-def signers(cook: str, stations: Iterable[Station], day: Snapshot) -> tuple[str, ...]:
-    """Return the ids of all who may sign for a cook at one of these stations on the day."""
+def entitled_by(assessor: str, station: str, technique: str, day: Snapshot) -> tuple[str, ...]:
+    """Return the entries that made a person entitled to sign at a station that day: authority, clearance or grant.
+
+    No technique means a shift. Where something lacked, as of a stop that is always written down, the rest is told.
+    """
+    authority, found = day.authority(assessor, station, technique), day.content.stations.get(station)
+    ground = day.ground(assessor, found) if found is not None else None
+    given = (authority.entry,) if authority else ()
+    return tuple(dict.fromkeys((*given, *(ground.proof if ground else ()))))
+
+
+def signers(station: Station, day: Snapshot) -> tuple[Signer, ...]:
+    """Return all who could sign at a station on the day for somebody else, in the order they joined.
+
+    A list of those who may sign, current and kept for two years: Surface Force Training Manual, Section 3,
+    Subsection B, 16-18; designated in writing: NAVEDTRA 14145, PQS; authority checks: 21 CFR 11.10(g).
+    """
+    found = (_signer(cook, station, day) for cook in day.progress.cooks_on(day.on))
+    return tuple(one for one in found if one is not None)
+
+
+def _signer(cook: str, station: Station, day: Snapshot) -> Signer | None:
+    """Return what a person may sign at a station on the day; None where it is nothing."""
+    shifts = day.authority(cook, station.id)
+    by_technique = {name: day.authority(cook, station.id, name) for name in station.techniques}
+    given = [one for one in (shifts, *by_technique.values()) if one is not None]
+    ground, longest = day.ground(cook, station) if given else None, ends_last(given)
+    if ground is None or longest is None:
+        return None
+    ends = [until for until in (ground.until, longest.until) if until is not None]
+    because = tuple(dict.fromkeys((*(one.entry for one in given), *ground.proof)))
+    techniques = tuple(name for name, one in by_technique.items() if one is not None)
+    return Signer(cook, because, min(ends, default=None), techniques, shifts is not None)
+
+
+def who_may_sign(cook: str, stations: Iterable[Station], day: Snapshot, technique: str = "") -> tuple[str, ...]:
+    """Return the ids of all who may sign for a cook at one of these stations on the day; no technique means a shift."""
     asked = tuple(stations)
-    return tuple(name for name in day.progress.cooks_on(day.on) if not _why_not(name, cook, asked, day))
+    return tuple(name for name in day.progress.cooks_on(day.on) if not _why_not(name, cook, asked, technique, day))
 
 
-def _who_can(cook: str, stations: Sequence[Station], day: Snapshot) -> Text:
-    names = [day.name(name) for name in signers(cook, stations, day)]
+def _who_can(cook: str, stations: Sequence[Station], technique: str, day: Snapshot) -> Text:
+    names = [day.name(name) for name in who_may_sign(cook, stations, day, technique)]
     if names:
         return plural("{names} can sign.", "Any of these can sign: {names}.", len(names), names=", ".join(names))
     return message("Nobody today: a manager can open {stations} for an assessor.", stations=_titles(stations))

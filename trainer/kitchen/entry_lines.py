@@ -11,6 +11,8 @@ from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.rescoring import key_of
 from trainer.kitchen.record import (
     AgeSeen,
+    AuthorityEnded,
+    AuthorityGiven,
     CertificateShown,
     Noted,
     OnRoster,
@@ -27,7 +29,7 @@ from trainer.kitchen.sitting_result import QuestionVoided, SittingResult
 
 
 def _roster(entry: Entry, on: date) -> OnRoster:
-    return OnRoster(entry.id, on, frozenset(entry.body["roles"]), left=False)
+    return OnRoster(entry.id, on, frozenset(entry.body["roles"]), left=False, edition=entry.edition)
 
 
 def _left(entry: Entry, on: date) -> OnRoster:
@@ -111,6 +113,16 @@ def _reached(told: str) -> date:
     return date.min if told == JOINING else date.fromisoformat(told)
 
 
+def _authority_given(entry: Entry, on: date) -> AuthorityGiven:
+    b = entry.body
+    since, until = date.fromisoformat(b["from"]), date.fromisoformat(b["until"])
+    return AuthorityGiven(entry.id, on, b["scope"], since, until, tuple(b["may"]))
+
+
+def _authority_ended(entry: Entry, on: date) -> AuthorityEnded:
+    return AuthorityEnded(entry.id, on, entry.body["authority"])
+
+
 def _noted(entry: Entry, on: date) -> Noted:
     return Noted(entry.id, on, entry.kind)
 
@@ -136,6 +148,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "locked_out": ("noted", _noted),
     "person_named": ("noted", _noted),
     "age_seen": ("ages", _age),
+    "authority_given": ("authority_given", _authority_given),
+    "authority_ended": ("authority_ended", _authority_ended),
 }
 
 

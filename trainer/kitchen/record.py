@@ -16,13 +16,14 @@ from trainer.kitchen.sitting_result import QuestionVoid, QuestionVoided, Sitting
 
 @dataclass(frozen=True, slots=True)
 class OnRoster:
-    """A line of the roster: joined or changed with these roles, or left (no roles)."""
+    """A line of the roster: joined or changed with these roles, or left (no roles); `edition` is its entry's."""
 
     entry: str
     on: date
     roles: frozenset[str]
     left: bool
     reason: str = ""
+    edition: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +165,27 @@ class Noted:
     kind: str
 
 
+@dataclass(frozen=True, slots=True)
+class AuthorityGiven:
+    """Authority in writing, from `since` to the end of `until`: `scope` as the entry keeps it, and for which acts."""
+
+    entry: str
+    on: date
+    scope: Mapping[str, Any]
+    since: date
+    until: date
+    may: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AuthorityEnded:
+    """An authority taken back from that day on: `authority` is the entry that gave it."""
+
+    entry: str
+    on: date
+    authority: str
+
+
 class _Line(Protocol):
     """What every line of a record has: the entry it came from and the day it was recorded."""
 
@@ -198,6 +220,8 @@ class CookRecord:
     released: tuple[StopReleased, ...] = ()
     noted: tuple[Noted, ...] = ()
     ages: tuple[AgeSeen, ...] = ()
+    authority_given: tuple[AuthorityGiven, ...] = ()
+    authority_ended: tuple[AuthorityEnded, ...] = ()
     voids: Mapping[str, date] | None = None
     question_voids: tuple[QuestionVoid, ...] = ()
 

@@ -18,7 +18,7 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Technique
 from trainer.messages import Text, joined, message, plural
-from trainer.web import guard, reading
+from trainer.web import authority_words, guard, reading
 from trainer.web.filters import moment, weekday
 
 KIND_WORDS: Mapping[str, Text] = {
@@ -43,6 +43,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "locked_out": message("Locked out after wrong tries"),
     "person_named": message("Name written down"),
     "age_seen": message("Age written down"),
+    **authority_words.KIND_WORDS,
 }
 SEEN_WORDS: Mapping[str, Text] = {
     "passport": message("passport"),
@@ -400,4 +401,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "locked_out": _locked,
     "person_named": _named,
     "age_seen": _age,
+    **authority_words.LINES,
 }

@@ -1,0 +1,67 @@
+"""Entries about authority, second persons and voids in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from trainer.kitchen.authority import Scope, scope_of
+from trainer.messages import Text, joined, message
+from trainer.web import guard
+from trainer.web.filters import weekday
+
+if TYPE_CHECKING:
+    from trainer.web.entry_words import Naming
+
+KIND_WORDS: Mapping[str, Text] = {
+    "authority_given": message("Authority to sign given"),
+    "authority_ended": message("Authority to sign ended"),
+}
+MAY_WORDS: Mapping[str, Text] = {
+    "sign": message("sign practicals"),
+    "beside": message("sign supervised shifts"),
+    "recheck": message("check sign-offs again"),
+}
+
+
+def _authority(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return what an authority covers, for which acts, and its first and last day."""
+    since, until = (weekday(date.fromisoformat(body[name])) for name in ("from", "until"))
+    acts = joined((MAY_WORDS.get(act, act) for act in body["may"]), ", ")
+    return [
+        scope_told(scope_of(body["scope"]), naming),
+        acts,
+        message("From {since} to {until}", since=since, until=until),
+    ]
+
+
+def scope_told(scope: Scope, naming: Naming) -> Text:
+    """Return what an authority covers, in words."""
+    if scope.everything:
+        return message("Every station")
+    stations = [naming.station(station) for station in scope.stations]
+    return joined(stations or [naming.technique(technique) for technique in scope.techniques], ", ")
+
+
+def _authority_ended(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which authority ended, and why."""
+    del naming
+    return [message("Ends the authority of entry {entry}", entry=body["authority"]), _reason_on_paper(body["reason"])]
+
+
+def _reason_on_paper(digest: str) -> Text:
+    """Return a reason that is kept beside the book."""
+    return message("Reason: {reason}", reason=paper_told(digest))
+
+
+def paper_told(digest: str) -> Text:
+    """Return a text kept beside the book, or that it was erased."""
+    kept = guard.kitchen().file.book.paper(digest)
+    return kept.decode() if kept is not None else message("text erased")
+
+
+LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
+    "authority_given": _authority,
+    "authority_ended": _authority_ended,
+}
