@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import shutil
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -150,3 +152,54 @@ def test_a_command_that_may_not_write_says_why(
         main([])
     assert left.value.code == 1
     assert capsys.readouterr().err == "Not saved: The file under this server was exchanged. Reading only.\n"
+
+
+def test_a_book_put_back_says_what_was_lost(run: Run, demo: Path) -> None:
+    """Two entries are lost: the next entry names their numbers, by this machine; with nothing lost there is none."""
+    copy = copy_of(run, demo)
+    last, _ = KitchenFile.open(demo).book.end()
+    assert run("restore", str(copy), input="y\n").exit_code == 0
+    assert KitchenFile.open(demo).book.end()[0] == last
+    write(demo, 2)
+    lost = KitchenFile.open(demo).book.head().short
+    done = run("restore", str(copy), input="2\n")
+    assert f"The book says in entry {last + 1:,} that 2 entries were lost." in done.output
+    (entry,) = KitchenFile.open(demo).book.since(last)
+    assert (entry.kind, entry.by, entry.device) == ("book_restored", "local", "local")
+    assert entry.body == {"lost_from": last + 1, "lost_to": last + 2, "head": lost}
+    assert run("book", "verify").exit_code == 0
+
+
+def test_the_book_is_written_for_other_programs(run: Run, demo: Path, tmp_path: Path) -> None:
+    """One entry a line with every column; another program works out each hash from them, and the chain holds.
+
+    The rule of edition 2: SHA-256 of the JSON array of "2" and thirteen texts, the previous hash last.
+    """
+    target = tmp_path / "book.jsonl"
+    result = run("export", "book", "--as", "jsonl", "--into", str(target), "--papers", str(tmp_path / "texts"))
+    assert result.exit_code == 0, result.output
+    lines = [json.loads(line) for line in target.read_text("utf-8").splitlines()]
+    assert [line["seq"] for line in lines] == list(range(1, KitchenFile.open(demo).book.end()[0] + 1))
+    previous = "0" * 64
+    names = ("kitchen", "seq", "id", "kind", "at", "day", "happened", "cook", "by", "device", "body", "key")
+    for line in lines:
+        line["body"] = json.dumps(line["body"], sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+        columns = ["2", *(str(line[name]) for name in names), previous]
+        text = json.dumps(columns, ensure_ascii=False, separators=(",", ":"))
+        assert line["hash"] == sha256(text.encode()).hexdigest()
+        previous = line["hash"]
+    for paper in (tmp_path / "texts").iterdir():
+        assert sha256(paper.read_bytes()).hexdigest() == paper.name
+
+
+def test_an_export_replaces_no_file(run: Run, tmp_path: Path) -> None:
+    """A file or folder that is there is named, and stays as it is."""
+    there, texts = tmp_path / "book.jsonl", tmp_path / "texts"
+    there.write_text("mine")
+    texts.mkdir()
+    for options in (("--into", str(there)), ("--into", str(tmp_path / "new"), "--papers", str(texts))):
+        result = run("export", "book", *options)
+        assert result.exit_code == 3
+        assert "is there already" in result.output
+    assert there.read_text() == "mine"
+    assert not (tmp_path / "new").exists()

@@ -28,6 +28,7 @@ WHERE = {
     "next": "tasks",
     "cover": "cover",
     "book": "book",
+    "export": "export",
     "quantity": "sums",
     "question": "sums",
     "families": "sums",

@@ -77,6 +77,8 @@ def restore_command(folder: Path, archive: Path, yes_lose: int | None) -> None:
         raise CommandError(f"{problem} Nothing was changed.", CHECK_FAILED) from problem
     entries = restore.manifest.entries
     click.echo(f"{restore.manifest.name} is back in {folder}, with {entries:,} entries. Everybody signs in again.")
+    if losses.entries:
+        click.echo(f"The book says in entry {entries + 1:,} that {len(losses.entries):,} entries were lost.")
     if aside is not None:
         click.echo(f"What was there is in {aside}: delete it when you are sure.")
     click.echo("PINs, devices and people are as they were when the copy was made. Next: trainer serve")

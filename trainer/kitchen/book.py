@@ -34,6 +34,9 @@ Kind = Literal[
     "age_seen",
     "authority_given",
     "authority_ended",
+    "book_restored",
+    "day_closed",
+    "head_witnessed",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64
@@ -41,6 +44,8 @@ EDITION, FORM = 2, "v"
 """The edition of entries written now, and where a body says it."""
 LOCAL, PROGRAM = "local", "program"
 """In place of a person: anyone who gave a command on the machine itself, and the program."""
+THE_BOOK = "book"
+"""In place of the cook an entry is about, where it is about the book itself."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,9 @@ from trainer.messages import Text, joined, message, plural
 
 NEVER_VOIDED = frozenset(
     {
+        "book_restored",
+        "day_closed",
+        "head_witnessed",
         "entry_voided",
         "roster_taken_in",
         "secret_changed",

@@ -150,6 +150,9 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "age_seen": ("ages", _age),
     "authority_given": ("authority_given", _authority_given),
     "authority_ended": ("authority_ended", _authority_ended),
+    "book_restored": ("noted", _noted),
+    "day_closed": ("noted", _noted),
+    "head_witnessed": ("noted", _noted),
 }
 
 

@@ -25,11 +25,12 @@ from trainer.kitchen.short_head import ShortHead
 from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, root_of, with_leaf
 from trainer.store.acting import acting_device
 from trainer.store.book_check import BookCheck, verify_file
-from trainer.store.book_rows import COLUMNS, KEEP_HEAD, MARKS, hashed_columns
+from trainer.store.book_rows import COLUMNS, KEEP_HEAD, MARKS, NAMES, hashed_columns
 from trainer.store.connections import Connections
 from trainer.store.identity import day_in, moment, new_id
 from trainer.store.problems import BookRefuses, DamagedKitchen, KeyReused
 
+ROWS_AT_ONCE = 1000
 LONGEST_NAME = 200  # of a cook's id, a key
 LONGEST_BODY = 1_000_000
 
@@ -140,6 +141,20 @@ class Book:
         sql = "SELECT bytes FROM papers WHERE kitchen = ? AND hash = ?"
         rows = self._connections.read(sql, (self._kitchen, digest))
         return bytes(rows[0][0]) if rows else None
+
+    def rows(self) -> Iterator[dict[str, Any]]:
+        """Yield every entry in order, its columns by name as they are kept."""
+        for start in range(0, self.end()[0], ROWS_AT_ONCE):
+            sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND seq > ? AND seq <= ? ORDER BY seq"  # noqa: S608
+            for row in self._connections.read(sql, (self._kitchen, start, start + ROWS_AT_ONCE)):
+                yield dict(zip(NAMES, row, strict=True))
+
+    def papers(self) -> Iterator[tuple[str, bytes]]:
+        """Yield every text kept beside the book, under its digest."""
+        for (digest,) in self._connections.read("SELECT hash FROM papers WHERE kitchen = ?", (self._kitchen,)):
+            text = self.paper(digest)
+            if text is not None:
+                yield digest, text
 
     def since(self, seq: int) -> list[Entry]:
         """Return the entries after *seq*, in order; `since(0)` is the whole book."""

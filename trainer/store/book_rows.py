@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 COLUMNS = 'kitchen, seq, id, kind, at, day, happened, cook, "by", device, body, key, previous, hash, edition'
+NAMES = tuple(name.strip('" ') for name in COLUMNS.split(","))
 COLUMNS_BEFORE = "kitchen, seq, id, kind, at, '', '', cook, \"by\", '', body, key, previous, hash, 1"
 """The same of a file whose tables are those of an earlier program: every entry in it is of edition 1."""
 MARKS = ",".join("?" * 15)

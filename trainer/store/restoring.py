@@ -11,10 +11,14 @@ from pathlib import Path
 from tempfile import mkdtemp
 from typing import Any
 
+from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry
+from trainer.kitchen.short_head import ShortHead
+from trainer.kitchen.tree import leaf_of, peaks_of, root_of
 from trainer.store.backup import CONTENT, Manifest, unpack
 from trainer.store.connections import BUSY_SECONDS
 from trainer.store.disk import sync
 from trainer.store.engine import engine
+from trainer.store.identity import new_id
 from trainer.store.kitchen_file import DATABASE, KitchenFile
 from trainer.store.problems import BadCopy, CannotSave
 
@@ -34,12 +38,16 @@ class LostEntry:
 
 @dataclass(frozen=True, slots=True)
 class Losses:
-    """What putting a copy back would lose. `is_readable` is whether the book that is there could be read to its end."""
+    """What putting a copy back would lose. `is_readable` is whether the book that is there could be read to its end.
+
+    `head` is the short head of that book, as far as it could be read.
+    """
 
     there: int
     entries: tuple[LostEntry, ...]
     kitchen: str = ""
     is_readable: bool = True
+    head: str = ""
 
 
 class Restore:
@@ -78,7 +86,8 @@ class Restore:
     def put_in_place(self, agreed: Losses, at: datetime) -> Path | None:
         """Put the copy in place; return the folder with what was there, or None where nothing was.
 
-        Anyone who writes waits meanwhile. Raise `BadCopy` where something was written since the losses were agreed to.
+        Anyone who writes waits meanwhile. Where entries are lost, the book put back says so in its next entry. Raise
+        `BadCopy` where something was written since the losses were agreed to.
         """
         if not self.is_over_something():
             self._move_in()
@@ -90,6 +99,7 @@ class Restore:
                 more = f"{len(now.entries)} entries would be lost now, not {len(agreed.entries)}"
                 aside.rmdir()
                 raise BadCopy(f"Somebody wrote in the book meanwhile: {more}. Stop the server, then try again.")
+            _enter_losses(self._room, now, at)
             moved = self._move_aside(aside)
             try:
                 self._move_in()
@@ -138,6 +148,19 @@ def _open_once(folder: Path) -> None:
         file.close()
 
 
+def _enter_losses(folder: Path, losses: Losses, at: datetime) -> None:
+    """Write into the book about to be put back which entries are lost by that, no earlier than its last entry."""
+    if not losses.entries:
+        return
+    file = KitchenFile.open(folder)
+    try:
+        body = {"lost_from": losses.entries[0].seq, "lost_to": losses.entries[-1].seq, "head": losses.head}
+        when = max(at, file.book.last_at() or at)
+        file.book.append(NewEntry("book_restored", when, THE_BOOK, LOCAL, body, new_id(at)))
+    finally:
+        file.close()
+
+
 @contextmanager
 def _nobody_writes(path: Path) -> Iterator[None]:
     """Hold the write lock of a database, where there is one that can be locked."""
@@ -176,7 +199,16 @@ def _losses(there: Path, copy: Path) -> Losses:
             break
         same += 1
     lost = tuple(LostEntry(seq, *(str(text) for text in rest)) for seq, _, _, *rest in own[same:])
-    return Losses(len(own), lost, str(own[0][2]) if own else "", is_readable)
+    return Losses(len(own), lost, str(own[0][2]) if own else "", is_readable, _head_of([each[1] for each in own]))
+
+
+def _head_of(hashes: list[str]) -> str:
+    """Return the short head of a book, from its entries' hashes; "" for one without entries, or with a damaged hash."""
+    try:
+        root = root_of(peaks_of(map(leaf_of, hashes)))
+    except ValueError:
+        return ""
+    return ShortHead.of(len(hashes), root).as_text() if hashes else ""
 
 
 def _entries(path: Path) -> tuple[list[tuple[Any, ...]], bool]:

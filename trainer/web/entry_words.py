@@ -9,7 +9,7 @@ from typing import Any
 
 from trainer.actions.roster import age_change_in_words
 from trainer.kitchen.ages import JOINING, AgeChange
-from trainer.kitchen.book import LOCAL, PROGRAM, Entry
+from trainer.kitchen.book import LOCAL, PROGRAM, THE_BOOK, Entry
 from trainer.kitchen.practical import WORDS, AskBack, Verdict, lowered, note_text, point_seen, verdict
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.sequential_test import plan_kept, standing
@@ -18,10 +18,11 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Technique
 from trainer.messages import Text, joined, message, plural
-from trainer.web import authority_words, guard, reading
+from trainer.web import authority_words, book_entry_words, guard, reading
 from trainer.web.filters import moment, weekday
 
 KIND_WORDS: Mapping[str, Text] = {
+    **book_entry_words.KIND_WORDS,
     "cook_joined": message("Joined the roster"),
     "cook_changed": message("Roles changed"),
     "cook_left": message("Left the kitchen"),
@@ -51,7 +52,11 @@ SEEN_WORDS: Mapping[str, Text] = {
     "licence": message("driving licence"),
     "not seen": message("none seen"),
 }
-NOBODY: Mapping[str, Text] = {LOCAL: message("whoever sat at the machine"), PROGRAM: message("the program")}
+NOBODY: Mapping[str, Text] = {
+    LOCAL: message("whoever sat at the machine"),
+    PROGRAM: message("the program"),
+    THE_BOOK: message("the book"),
+}
 SECRET_WORDS: Mapping[str, Text] = {
     "pin": message("a PIN"),
     "passphrase": message("a passphrase"),
@@ -402,4 +407,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "person_named": _named,
     "age_seen": _age,
     **authority_words.LINES,
+    **book_entry_words.LINES,
 }
