@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from threading import Event, Thread
 from types import MappingProxyType
@@ -25,8 +25,13 @@ def state_of(board: Board, cook: str, station: str) -> str:
 
 def test_today_is_the_kitchens_day(crew: Crew) -> None:
     """04:59 UTC is still yesterday in New York in winter (tz database: UTC-5)."""
-    assert crew.k.today(datetime(2026, 3, 2, 4, 59, tzinfo=UTC)) == date(2026, 3, 1)
-    assert crew.k.today(datetime(2026, 3, 2, 5, 0, tzinfo=UTC)) == TODAY
+    assert crew.k.today(datetime(2026, 3, 3, 4, 59, tzinfo=UTC)) == TODAY
+    assert crew.k.today(datetime(2026, 3, 3, 5, 0, tzinfo=UTC)) == date(2026, 3, 3)
+
+
+def test_today_is_never_before_the_last_entrys_day(crew: Crew) -> None:
+    """Whatever the machine's clock shows."""
+    assert crew.k.today(datetime(2025, 3, 2, 17, tzinfo=UTC)) == TODAY
 
 
 def test_what_another_process_writes_shows_at_the_next_call(crew: Crew) -> None:
@@ -114,12 +119,14 @@ def test_what_was_folded_inside_a_transaction_undone_is_forgotten(crew: Crew) ->
     assert state_of(board, "ben", "cold_side") == "cleared"
 
 
-def test_another_time_zone_folds_anew(crew: Crew) -> None:
-    """17:00 UTC on 2 March is the 3rd in Auckland (tz database: UTC+13)."""
-    crew.k.progress()
+def test_another_time_zone_moves_no_past_day(crew: Crew) -> None:
+    """17:00 UTC on 2 March is the 3rd in Auckland (tz database: UTC+13): those who joined on the 2nd did so still."""
+    before = [crew.k.board(TODAY + timedelta(days=number)) for number in range(-25, 25)]
     crew.k.file.change_settings(replace(crew.k.file.settings, timezone="Pacific/Auckland"))
-    assert crew.k.progress().cooks_on(TODAY) == ()
-    assert "ada" in crew.k.progress().cooks_on(date(2026, 3, 3))
+    again = Kitchen(crew.k.file, crew.k.content)
+    assert [again.board(TODAY + timedelta(days=number)) for number in range(-25, 25)] == before
+    assert "ada" in again.progress().cooks_on(TODAY)
+    assert crew.k.today(crew.now) == date(2026, 3, 3)
 
 
 def test_many_threads_read_one_board(crew: Crew) -> None:

@@ -233,6 +233,6 @@ def test_a_clock_behind_is_told_on_the_page(ana: Hands, kitchen: Kitchen) -> Non
     page = ana.press("I have read edition 1")
     assert page.problems == [
         "This machine's clock is behind the last entry (5 Nov / 3 Nov). Nothing was saved. "
-        "Set the clock right, then send this again."
+        "Set the clock right, then send this again. If it is right now and ran ahead before: trainer clock correct"
     ]
     assert kitchen.progress().record("ana").read == ()

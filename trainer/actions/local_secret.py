@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from trainer.actions.clock_watch import after_the_last, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.actions.saving import after_the_last, clock_behind
 from trainer.actions.signing_in import set_secret
 from trainer.kitchen.book import LOCAL, Entry, NewEntry
 from trainer.messages import message
@@ -27,9 +27,9 @@ def change_secret_here(k: Kitchen, *, person: str, secret: str, now: datetime, k
     All of it or none. Only the kinds of the two secrets stand in the book; who sat at the machine cannot be known, so
     the entry is by the machine.
     """
-    behind = clock_behind(k, now)
-    if behind is not None:
-        return behind
+    refused = refused_by_clock(k, now)
+    if refused is not None:
+        return refused
     if not k.progress().is_on_roster(person, k.today(now)):
         return Refused(message("{name} is not on the roster.", name=k.day(k.today(now)).name(person)), field="person")
     with k.file.writing():

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from threading import Lock, RLock
 from typing import Literal, get_args
-from zoneinfo import ZoneInfo
 
+from trainer.actions.clock_watch import ClockWatch
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.progress import Person, Progress
@@ -62,6 +62,7 @@ class Kitchen:
         """Take an open kitchen file and the content it teaches: in English, as the book is, in its own units."""
         self.file = file
         self.content = content
+        self.clock: ClockWatch | None = None  # set where a machine's own clock tells the time
         self._library = library
         self._taught: dict[tuple[str, Units], Content] = {}
         self._lock = RLock()
@@ -79,6 +80,9 @@ class Kitchen:
             entries = self.file.book.since(max(last - 1, 0))
             if last and (not entries or entries[0].id != self._last_entry):
                 self._begin_anew()
+                entries = self.file.book.since(0)
+            if any(entry.kind == "clock_corrected" and entry.seq > last for entry in entries):
+                self._begin_anew()  # entries that are folded already count from another day now
                 entries = self.file.book.since(0)
             if entries and entries[-1].seq > self._progress.last_seq:
                 self._progress = self._progress.with_entries(entries)
@@ -114,8 +118,16 @@ class Kitchen:
         return self.file.people.all()
 
     def today(self, now: datetime) -> date:
-        """Return the day it is in the kitchen's zone."""
-        return now.astimezone(ZoneInfo(self.file.settings.timezone)).date()
+        """Return the day it is in the kitchen: in its zone, and never before the last entry's day."""
+        return self.file.book.day_at(now)
+
+    def moment(self, asked: datetime) -> datetime:
+        """Return the moment it is: by the machine's clock, read now; in a kitchen without one, the moment asked at."""
+        return asked if self.clock is None else self.clock.now()
+
+    def keep_time(self, now: Callable[[], datetime], steady: Callable[[], float]) -> None:
+        """Tell the time from here on by a machine's clock, held against its steady one (in seconds)."""
+        self.clock = ClockWatch(now, steady, self.file.book.end()[0])
 
     def day(self, on: date) -> Snapshot:
         """Return what is known on a day: progress, content, people, the date."""

@@ -9,10 +9,10 @@ from datetime import date, datetime
 from typing import cast
 
 from trainer.actions.authorizing import give_with_role
+from trainer.actions.clock_watch import after_the_last, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.people_on_record import Written, deeds_of
-from trainer.actions.saving import after_the_last, clock_behind
 from trainer.imports.roster_files import roster_from
 from trainer.imports.roster_plan import Change, Choices, KnownPeople, RosterPlan, RosterRow, ShiftRow
 from trainer.imports.table_files import RowProblem, read_table
@@ -197,7 +197,8 @@ def apply_import(k: Kitchen, *, plan: RosterPlan, by: str, now: datetime, key: s
     A manager may; but nobody gives themselves a role, and one manager must be left.
     """
     with k.file.writing():
-        refusal = clock_behind(k, now) or _may_not_take_in(k, plan, by, now)
+        now = k.moment(now)
+        refusal = refused_by_clock(k, now) or _may_not_take_in(k, plan, by, now)
         if refusal is not None:
             return refusal
         if plan.kind == "shifts":

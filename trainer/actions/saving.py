@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
-from zoneinfo import ZoneInfo
 
+from trainer.actions.clock_watch import after_the_last, keeps_away, refused_by_clock
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.kitchen.book import Entry, Kind, NewEntry, canonical
 from trainer.kitchen.entitlement import Entitlement, Snapshot
-from trainer.kitchen.spans import in_short
-from trainer.messages import Text, message
+from trainer.messages import message
 from trainer.store.book import LONGEST_NAME
 from trainer.store.problems import BookRefuses
 
@@ -20,8 +18,6 @@ if TYPE_CHECKING:
     from trainer.actions.open_kitchen import Kitchen
 
 LONGEST_TEXT = 500
-CLOCK_MAY_LAG = timedelta(minutes=1)
-YEAR = timedelta(days=365)
 FIELDS = {"reason": message("reason"), "number": message("number"), "note": message("note")}
 KEY_USED = Refused(message("This form was already sent with something else in it. Open it anew and send it again."))
 
@@ -29,81 +25,34 @@ KEY_USED = Refused(message("This form was already sent with something else in it
 def save(k: Kitchen, deed: NewEntry, refusal: Callable[[Snapshot], Refused | None]) -> Outcome:
     """Return the deed's entry, or the refusal; the same key sent again returns the entry already there.
 
-    The question and the writing are one transaction: what was true when it was asked is true when it is written.
+    The question and the writing are one transaction: what was true when it was asked is true when it is written. The
+    moment is read when it is this one's turn to write, so that waiting for others is no clock gone back.
     """
     with k.file.writing():
         there = k.file.book.find_key(deed.key)
         if there is not None:
             return Saved(there) if says_the_same(there, deed) else KEY_USED
-        return _clock_refuses(k, deed) or _refused_on(k, deed, refusal) or append(k, deed)
-
-
-def _refused_on(k: Kitchen, deed: NewEntry, refusal: Callable[[Snapshot], Refused | None]) -> Refused | None:
-    """Return the refusal on the deed's own day.
-
-    With a clock behind, who joined since is not on the roster of that day: what keeps a cook away is refused only where
-    the last entry's day refuses it too.
-    """
-    found, last = refusal(k.day(k.today(deed.at))), k.file.book.last_at()
-    if found is None or not _keeps_away(deed) or last is None or last <= deed.at:
-        return found
-    return refusal(k.day(k.today(last)))
+        own = replace(deed, at=k.moment(deed.at))
+        return _clock_refuses(k, own) or refusal(k.day(k.today(own.at))) or _written(k, own)
 
 
 def append(k: Kitchen, deed: NewEntry) -> Outcome:
     """Return the deed's entry, or what the clock or the book will not take."""
+    with k.file.writing():
+        own = replace(deed, at=k.moment(deed.at))
+        return _clock_refuses(k, own) or _written(k, own)
+
+
+def _written(k: Kitchen, deed: NewEntry) -> Outcome:
     try:
-        return _clock_refuses(k, deed) or Saved(k.file.book.append(after_the_last(k, deed)))
+        return Saved(k.file.book.append(after_the_last(k, deed)))
     except BookRefuses as problem:
         return Refused(str(problem))
 
 
-def clock_behind(k: Kitchen, now: datetime) -> Refused | None:
-    """Return the refusal where this machine's clock is behind the last entry: what was saved would get a wrong day.
-
-    A minute is let pass, as anyone who waited for another to finish writing is behind by a moment.
-    """
-    last = k.file.book.last_at()
-    if last is None or last - now <= CLOCK_MAY_LAG:
-        return None
-    first, second = _apart(k, last, now)
-    words = message(
-        "This machine's clock is behind the last entry ({last} / {now}). Nothing was saved.", last=first, now=second
-    )
-    return Refused(words, message("Set the clock right, then send this again."))
-
-
-def _apart(k: Kitchen, last: datetime, now: datetime) -> tuple[Text, Text]:
-    """Return two moments as short as tells them apart: two times of one day, or two days, with years at need."""
-    zone = ZoneInfo(k.file.settings.timezone)
-    first, second = last.astimezone(zone), now.astimezone(zone)
-    if first.date() == second.date():
-        return f"{first:%H:%M}", f"{second:%H:%M}"
-    is_long = last - now > YEAR
-    return in_short(first.date(), with_year=is_long), in_short(second.date(), with_year=is_long)
-
-
 def _clock_refuses(k: Kitchen, deed: NewEntry) -> Refused | None:
-    """Return the refusal of a clock that is behind; what keeps a cook from a station is never refused for it."""
-    return None if _keeps_away(deed) else clock_behind(k, deed.at)
-
-
-def _keeps_away(deed: NewEntry) -> bool:
-    """Return whether a deed takes a cook off a station: a stop, or a standing down."""
-    return deed.kind == "stood_down" or (deed.kind == "practical_watched" and deed.body.get("verdict") == "stopped")
-
-
-def after_the_last(k: Kitchen, deed: NewEntry) -> NewEntry:
-    """Return the deed, no earlier than the last entry: behind it, it takes that entry's moment.
-
-    What keeps a cook away says then on which day it happened, and counts from that day.
-    """
-    last = k.file.book.last_at()
-    if last is None or last <= deed.at:
-        return deed
-    happened = k.today(deed.at)
-    is_told = _keeps_away(deed) and happened < k.today(last)
-    return replace(deed, at=last, body={**deed.body, "happened": happened.isoformat()} if is_told else deed.body)
+    """Return the refusal of a clock nobody can believe; what keeps a cook from a station is never refused for it."""
+    return None if keeps_away(deed) else refused_by_clock(k, deed.at)
 
 
 def says_the_same(there: Entry, deed: NewEntry) -> bool:
@@ -113,6 +62,7 @@ def says_the_same(there: Entry, deed: NewEntry) -> bool:
 
 
 def _without_day(body: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a body without the day it happened, which older programs kept in it."""
     return {name: value for name, value in body.items() if name != "happened"}
 
 

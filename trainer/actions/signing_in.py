@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from trainer.actions import secret_rules
+from trainer.actions.clock_watch import after_the_last, may_run_ahead
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.actions.saving import after_the_last, clock_behind
 from trainer.kitchen.book import PROGRAM, NewEntry
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.messages import message, plural
@@ -207,9 +207,6 @@ def proved_as(k: Kitchen, *, pair: PersonOnDevice, person: str, secret: str, now
         matches = is_right(kept.hash if kept else "", secret_rules.without_gaps(secret))
         expired = kept is not None and kept.good_until is not None and now >= kept.good_until
         here = bool(k.progress().roles(person, k.today(now)))
-        behind = clock_behind(k, now) if matches and not here else None
-        if behind is not None:
-            return behind  # the book knows nobody yet on that day
         if kept is None or not matches or expired or not here:
             _enter_lock(k, pair, person, throttle.count_wrong(pair, now).wrong, now)
             return NO_MATCH
@@ -221,10 +218,10 @@ def proved_as(k: Kitchen, *, pair: PersonOnDevice, person: str, secret: str, now
 def _enter_lock(k: Kitchen, pair: PersonOnDevice, person: str, wrong: int, now: datetime) -> None:
     """Enter into the book that a person on the roster must wait on a device for the first time, or is closed there.
 
-    A clock behind the last entry does not keep it out, and a book that will not take it keeps nobody from being told
-    to wait.
+    A clock behind the last entry does not keep it out, one that may run ahead does: the book is not moved there for it.
+    A book that will not take it keeps nobody from being told to wait.
     """
-    is_lock = wrong in (FREE_TRIES, DISABLED_AT) and not pair.is_address
+    is_lock = wrong in (FREE_TRIES, DISABLED_AT) and not pair.is_address and not may_run_ahead(k, now)
     if is_lock and k.progress().roles(person, k.today(now)):
         deed = NewEntry("locked_out", now, person, PROGRAM, {"device": pair.device, "wrong": wrong}, new_id(now))
         with suppress(BookRefuses):

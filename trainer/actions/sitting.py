@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
+from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import append, not_on_roster, saved_before, unusable_key
@@ -67,6 +68,9 @@ def start_sitting(  # noqa: PLR0913 - who, what, when and key as every action ha
     """
     with k.file.writing():
         taught, day = k.content.techniques.get(technique), k.day(k.today(now))
+        refused = refused_by_clock(k, now)
+        if refused is not None:
+            return refused
         if taught is None:
             return Refused(message("There is no technique “{technique}”.", technique=technique), "", "technique")
         return (

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.practical_drafts import (
@@ -19,7 +20,6 @@ from trainer.actions.practical_drafts import (
 )
 from trainer.actions.saving import (
     append,
-    clock_behind,
     denied_by,
     not_on_roster,
     save,
@@ -179,7 +179,7 @@ def start_practical(k: Kitchen, *, by: str, watch: Watch, now: datetime, key: st
     """
     with k.file.writing():
         day = k.day(k.today(now))
-        refusal = clock_behind(k, now) or _not_ready(watch.cook, watch.technique, day)
+        refusal = refused_by_clock(k, now) or _not_ready(watch.cook, watch.technique, day)
         right = _right_to_sign(by, watch, day)
         if refusal is not None or not right.may:
             return refusal or Refused(right.reason, right.who_can)
@@ -312,6 +312,7 @@ def sign_practical(k: Kitchen, *, by: str, signing: Signing, now: datetime, key:
         before = saved_before(k, key, "practical_watched", by)
         if before is not None:
             return before
+        now = k.moment(now)
         found = own_practical(k, by, signing.practical)
         if isinstance(found, Refused):
             return found
@@ -331,7 +332,7 @@ def _not_to_be_signed(k: Kitchen, found: Practical, signing: Signing, said: Verd
     if said.word == "stopped":
         return _not_proved(signing.proved_at, now) or wrong_note
     return (
-        clock_behind(k, now)
+        refused_by_clock(k, now)
         or _not_proved(signing.proved_at, now)
         or _overtaken(k, found, day)
         or denied_by(may_sign(found.by, found.cook, found.technique, found.station, day))

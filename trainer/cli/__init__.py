@@ -22,6 +22,7 @@ WHERE = {
     "content": "content",
     "roster": "roster",
     "secret": "secret",
+    "clock": "clock",
     "board": "clearance",
     "why": "clearance",
     "signers": "signers",

@@ -148,5 +148,5 @@ def serve_command(folder: Path, host: str, port: int | None, https: bool, names:
     Thread(target=kitchen.read_every_telling, daemon=True).start()  # before anybody changes a file
     Thread(target=kitchen.file.check_while_open, daemon=True).start()
     Thread(target=save_what_is_left, args=(kitchen.file,), daemon=True).start()
-    app = create_app(kitchen, https=https, names=(host, *names_of(platform.node()), *names))
+    app = create_app(kitchen, steady=clock.steady, https=https, names=(host, *names_of(platform.node()), *names))
     listen(app, host, ports, f"Serving {folder}")

@@ -74,7 +74,9 @@ def open_here(folder: Path) -> Kitchen:
     if command is not None:
         command.call_on_close(file.close)
     ready = ready_content(file)
-    return Kitchen(file, content_of(ready, file.settings), lambda language, units: ready.read(language, units)[0])
+    kitchen = Kitchen(file, content_of(ready, file.settings), lambda language, units: ready.read(language, units)[0])
+    kitchen.keep_time(lambda: clock.now(), clock.steady)  # noqa: PLW0108 - looked up anew each time
+    return kitchen
 
 
 def today_of(kitchen: Kitchen) -> date:

@@ -37,6 +37,8 @@ Kind = Literal[
     "book_restored",
     "day_closed",
     "head_witnessed",
+    "clock_confirmed",
+    "clock_corrected",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

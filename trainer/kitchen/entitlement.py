@@ -29,6 +29,7 @@ NEVER_VOIDED = frozenset(
         "age_seen",
         "authority_ended",
     }
+    | {"clock_confirmed", "clock_corrected"}
 )
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
 ANOTHER_MANAGER = message("Another manager can do this.")

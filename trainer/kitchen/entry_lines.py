@@ -76,9 +76,12 @@ def _released(entry: Entry, on: date) -> StopReleased:
 
 
 def _happened(entry: Entry, on: date) -> date:
-    """Return the day an entry counts from: the day it says it happened, where its clock had to be a later one."""
+    """Return the day an entry counts from: the day it says it happened, where its clock had to be a later one.
+
+    Older programs kept that day in the body.
+    """
     told = entry.body.get("happened")
-    return min(on, date.fromisoformat(told)) if told else on
+    return min(on, date.fromisoformat(told) if told else entry.happened)
 
 
 def _shift(entry: Entry, on: date) -> ShiftWorked:
@@ -153,6 +156,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "book_restored": ("noted", _noted),
     "day_closed": ("noted", _noted),
     "head_witnessed": ("noted", _noted),
+    "clock_confirmed": ("noted", _noted),
+    "clock_corrected": ("noted", _noted),
 }
 
 

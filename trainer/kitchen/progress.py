@@ -74,7 +74,7 @@ class Progress:
         self, entry: Entry, fresh: dict[str, dict[str, list[Any]]], voided: list[tuple[str, str, date]]
     ) -> None:
         """Put one entry's line under its cook, or among the voids."""
-        on = self.day_of(entry.at)
+        on = entry.day
         if entry.kind == "entry_voided":
             voided.append((entry.cook, entry.body["entry"], on))
             return

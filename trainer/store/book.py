@@ -26,6 +26,7 @@ from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, root_of, 
 from trainer.store.acting import acting_device
 from trainer.store.book_check import BookCheck, verify_file
 from trainer.store.book_rows import COLUMNS, KEEP_HEAD, MARKS, NAMES, hashed_columns
+from trainer.store.clock_corrections import Corrections
 from trainer.store.connections import Connections
 from trainer.store.identity import day_in, moment, new_id
 from trainer.store.problems import BookRefuses, DamagedKitchen, KeyReused
@@ -68,6 +69,7 @@ class Book:
         self._kitchen = kitchen
         self.timezone = timezone
         self._old_days: tuple[tuple[int, date], ...] | None = None
+        self._corrections = Corrections(connections, kitchen)
 
     def append(self, deed: NewEntry) -> Entry:
         """Return the deed's entry once it is durably kept; "saved" may be said when this returns, and not before.
@@ -89,8 +91,12 @@ class Book:
         return entry
 
     def _sealed(self, deed: NewEntry, head: Head) -> Entry:
-        """Return the deed as the entry that follows the head; its day never falls behind the last one's."""
-        day = max(head.day, day_in(self.timezone, deed.at))
+        """Return the deed as the entry that follows the head; its day never falls behind the last one's.
+
+        Only what corrects a clock that ran ahead sets the day back.
+        """
+        own_day = day_in(self.timezone, deed.at)
+        day = own_day if deed.kind == "clock_corrected" else max(head.day, own_day)
         happened = deed.happened or day
         if happened > day:
             raise BookRefuses(f"What is claimed for {happened} cannot be entered on {day}: the day is still to come.")
@@ -159,7 +165,7 @@ class Book:
     def since(self, seq: int) -> list[Entry]:
         """Return the entries after *seq*, in order; `since(0)` is the whole book."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND seq > ? ORDER BY seq"  # noqa: S608 - fixed columns
-        found = [self._entry(row) for row in self._connections.read(sql, (self._kitchen, seq))]
+        found = self._entries(sql, (self._kitchen, seq))
         if found and not self._connections.is_writing():
             self._connections.watch.read([(entry.seq, entry.previous, entry.hash) for entry in (found[0], found[-1])])
         return found
@@ -175,13 +181,20 @@ class Book:
     def of_kind(self, kind: Kind) -> list[Entry]:
         """Return all entries of a kind, in order."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND kind = ? ORDER BY seq"  # noqa: S608 - fixed columns
-        return [self._entry(row) for row in self._connections.read(sql, (self._kitchen, kind))]
+        return self._entries(sql, (self._kitchen, kind))
 
     def _where(self, column: str, value: str) -> Entry | None:
         """Return the one entry with this id or key, or None."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND {column} = ?"  # noqa: S608 - fixed columns
-        rows = self._connections.read(sql, (self._kitchen, value))
-        return self._entry(rows[0]) if rows else None
+        found = self._entries(sql, (self._kitchen, value))
+        return found[0] if found else None
+
+    def _entries(self, sql: str, values: tuple[str | int, ...]) -> list[Entry]:
+        """Return the entries a query finds; those of a clock that ran ahead with the day and moment they count from."""
+        rows = self._connections.read(sql, values)
+        if rows:
+            self._corrections.catch_up(*self.end())
+        return [self._corrections.applied_to(self._entry(row)) for row in rows]
 
     def _entry(self, row: tuple[Any, ...]) -> Entry:
         """Return a row as an entry; raise `DamagedKitchen` where it cannot be one."""

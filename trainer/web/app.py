@@ -20,6 +20,7 @@ from trainer.web import body_limits, errors, filters, guard, headers, reading
 ROOMS = (
     "door.pages",
     "door.language",
+    "door.clock",
     "cook.pages",
     "cook.steps",
     "cook.screen",
@@ -37,11 +38,13 @@ def create_app(
     kitchen: Kitchen,
     *,
     clock: Callable[[], datetime] = wall.now,
+    steady: Callable[[], float] | None = None,
     https: bool = False,
     names: Collection[str] = (),
 ) -> Flask:
     """Return the app that serves one kitchen; *clock* tells the time, *https* makes cookies keep to encryption.
 
+    With *steady*, the machine's clock that nobody sets (in seconds), the other one is watched.
     It answers at any address, as localhost, and under *names*.
     """
     app = Flask("trainer.web")
@@ -53,6 +56,8 @@ def create_app(
         OWN_NAMES=frozenset(names),
     )
     app.extensions.update(kitchen=kitchen, clock=clock)
+    if steady is not None:
+        kitchen.keep_time(clock, steady)
     dress_templates(app)
     guard.register_auth(app)
     body_limits.limit_bodies(app, kitchen, clock)

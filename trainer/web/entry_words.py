@@ -42,6 +42,8 @@ KIND_WORDS: Mapping[str, Text] = {
     "roster_taken_in": message("Roster file taken in"),
     "secret_changed": message("PIN or passphrase set"),
     "locked_out": message("Locked out after wrong tries"),
+    "clock_confirmed": message("Clock confirmed"),
+    "clock_corrected": message("Clock corrected"),
     "person_named": message("Name written down"),
     "age_seen": message("Age written down"),
     **authority_words.KIND_WORDS,
@@ -122,7 +124,7 @@ def day_text_words(text: object) -> Text:
 
 def told(entry: Entry, naming: Naming) -> EntryTold:
     """Return one entry in words, with one line a figure."""
-    lines = _LINES.get(entry.kind, _plain)(entry.body, naming)
+    lines = [*_LINES.get(entry.kind, _plain)(entry.body, naming), *_happened_before(entry)]
     return EntryTold(
         seq=entry.seq,
         id=entry.id,
@@ -135,6 +137,13 @@ def told(entry: Entry, naming: Naming) -> EntryTold:
         lines=tuple(lines),
         fingerprint=entry.hash[:12],
     )
+
+
+def _happened_before(entry: Entry) -> list[Text]:
+    """Return the day an entry counts from, where the clock of the book had to be a later one."""
+    if entry.happened == entry.day or entry.kind not in ("stood_down", "practical_watched"):
+        return []
+    return [message("Counts from {day}", day=weekday(entry.happened))]
 
 
 def _words_of(entry: Entry) -> Text:
@@ -345,6 +354,19 @@ def _secret(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     return [message("{before} → {after}, {closed}", before=before, after=after, closed=closed)]
 
 
+def _clock_confirmed(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return the date that was typed."""
+    del naming
+    return [message("Today's date was typed: {day}", day=day_text_words(body["day"]))]
+
+
+def _clock_corrected(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which entries count from which day."""
+    del naming
+    first, last, day = body["first"], body["last"], day_text_words(body["day"])
+    return [message("Entries {first} to {last} count from {day}", first=first, last=last, day=day)]
+
+
 def _locked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return after how many wrong tries, on which device."""
     del naming
@@ -408,4 +430,6 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "age_seen": _age,
     **authority_words.LINES,
     **book_entry_words.LINES,
+    "clock_confirmed": _clock_confirmed,
+    "clock_corrected": _clock_corrected,
 }

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from flask import current_app, g, request, url_for
 
+from trainer.actions.clock_setting import MAY_CONFIRM
+from trainer.actions.clock_watch import clock_trouble
 from trainer.messages import Text, message
 from trainer.store.catalogues import languages, name_of
 from trainer.web import guard, reading
@@ -46,7 +48,7 @@ class Shell:
     """What base.html shows around any page. `notice` is what was just saved, in one line.
 
     `tongues` are the other languages, to be chosen at the door before anybody is known. `reading_only` says why nothing
-    can be saved, where that is so.
+    can be saved, where that is so; `clock_href` leads to the page where today's date is typed.
     """
 
     kitchen: Text
@@ -61,12 +63,17 @@ class Shell:
     tongue_form: PlainForm | None
     then: str
     reading_only: Text = ""
+    clock: Text = ""
+    clock_act: Text = ""
+    clock_href: str = ""
 
 
 def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
     """Return the frame for this request."""
     settings = guard.kitchen().file.settings
     signed = guard.signed_in()
+    trouble = clock_trouble(guard.kitchen(), guard.now())
+    may_confirm = trouble is not None and trouble.can_confirm and bool(MAY_CONFIRM & guard.roles())
     return Shell(
         kitchen=settings.name,
         language=reading.now().language,
@@ -80,6 +87,9 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
         tongue_form=None if signed else PlainForm(is_fresh=True),
         then=request.full_path.rstrip("?"),
         reading_only=guard.kitchen().file.reading_only(),
+        clock=trouble.reason if trouble else "",
+        clock_act=trouble.act if trouble and not may_confirm else "",
+        clock_href=url_for("clock.look") if may_confirm else "",
     )
 
 

@@ -13,7 +13,6 @@ from trainer.actions import signing_in
 from trainer.actions.demo_door import Door, doors
 from trainer.actions.enrolling import AtTheDoor, enrol_with_proof
 from trainer.actions.outcome import Refused
-from trainer.actions.saving import clock_behind
 from trainer.actions.secret_rules import without_gaps
 from trainer.kitchen.progress import Person
 from trainer.messages import message
@@ -75,11 +74,10 @@ class EnrolPage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class NamesPage(Page):
-    """The name tapes of everybody on the roster today; `behind` says so where a clock set back leaves nobody."""
+    """The name tapes of everybody on the roster today."""
 
     template: ClassVar[str] = "door/names.html"
     cooks: tuple[Person, ...]
-    behind: Refused | None
     then: str
 
 
@@ -166,9 +164,8 @@ def names() -> AnyResponse:
     k = guard.kitchen()
     people = k.people()
     cooks = sorted((people[c] for c in k.progress().cooks_on(guard.today()) if c in people), key=lambda p: p.name)
-    behind = None if cooks else clock_behind(k, guard.now())
     then = request.args.get("then", "")
-    return show(NamesPage(title=message("Who are you?"), cooks=tuple(cooks), behind=behind, then=then))
+    return show(NamesPage(title=message("Who are you?"), cooks=tuple(cooks), then=then))
 
 
 @pages.route("/names/<cook>", methods=["GET", "POST"])
