@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from trainer.actions.clock_watch import after_the_last, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
-from trainer.actions.saving import after_the_last, clock_behind, denied_by, not_on_roster, save, validate_text
+from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
 from trainer.kitchen.authority import (
     ASSESSOR,
     EVERYTHING,
@@ -163,7 +164,7 @@ def renew_authorities(k: Kitchen, *, by: str, renewed: Sequence[tuple[str, str]]
         if there is not None:
             return Saved(there)
         day = k.day(k.today(now))
-        refusal = clock_behind(k, now)
+        refusal = refused_by_clock(k, now)
         if refusal is not None:
             return refusal
         asked = []

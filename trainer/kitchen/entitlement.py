@@ -28,8 +28,9 @@ NEVER_VOIDED = frozenset(
         "person_named",
         "age_seen",
         "authority_ended",
+        "clock_confirmed",
+        "clock_corrected",
     }
-    | {"clock_confirmed", "clock_corrected"}
 )
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
 ANOTHER_MANAGER = message("Another manager can do this.")
