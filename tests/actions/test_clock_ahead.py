@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
+from typing import Any
 
 import pytest
 
@@ -138,19 +139,20 @@ def test_what_it_would_move_is_shown_first(ahead: Crew) -> None:
     ("change", "said"),
     [
         ({"day": TODAY + timedelta(days=2)}, "4 March 2026 is still to come: it is 3 March 2026."),
-        ({"day": TODAY - timedelta(days=1)}, "Entry 9 before them stands on 2 March 2026."),
-        ({"last": 10}, "Entry 11 after them stands on 2 March 2031."),
-        ({"first": 11}, "Entry 10 before them stands on 2 March 2031."),
-        ({"last": 12}, "Entries 10 to 12: the book has entries 1 to 11."),
-        ({"first": 11, "last": 10}, "Entries 11 to 10: the book has entries 1 to 11."),
+        ({"day": TODAY - timedelta(days=1)}, "Entry {before} before them stands on 2 March 2026."),
+        ({"last": -1}, "Entry {end} after them stands on 2 March 2031."),
+        ({"first": +1}, "Entry {first} before them stands on 2 March 2031."),
+        ({"last": +1}, "Entries {first} to {beyond}: the book has entries 1 to {end}."),
+        ({"first": +1, "last": -1}, "Entries {end} to {first}: the book has entries 1 to {end}."),
     ],
 )
-def test_a_correction_that_cannot_be_is_refused_by_name(ahead: Crew, change: dict[str, int], said: str) -> None:
+def test_a_correction_that_cannot_be_is_refused_by_name(ahead: Crew, change: dict[str, Any], said: str) -> None:
     """A day to come, days out of order, entries that are not there; nothing is written."""
-    assert ahead.k.file.book.end()[0] == 11
-    found = refused(corrects(ahead, **change))  # type: ignore[arg-type]
-    assert english(found.reason) == said
-    assert ahead.k.file.book.end()[0] == 11
+    first, end = first_of(ahead), ahead.k.file.book.end()[0]
+    first_asked, last_asked = first + change.get("first", 0), end + change.get("last", 0)
+    found = refused(corrects(ahead, change.get("day", TODAY), first_asked, last_asked))
+    assert english(found.reason) == said.format(before=first - 1, first=first, end=end, beyond=end + 1)
+    assert ahead.k.file.book.end()[0] == end
 
 
 def test_nothing_to_correct_is_said(crew: Crew) -> None:
@@ -161,7 +163,7 @@ def test_nothing_to_correct_is_said(crew: Crew) -> None:
 
 def test_sent_twice_it_is_one_entry(ahead: Crew) -> None:
     """And no manager voids it."""
-    ran = RanAhead(first_of(ahead), 11, TODAY)
+    ran = RanAhead(first_of(ahead), first_of(ahead) + 1, TODAY)
     once, twice = (saved(correct_clock(ahead.k, ran=ran, now=ahead.now, key="once")) for _ in range(2))
     assert once == twice
     assert is_lasting(once)
