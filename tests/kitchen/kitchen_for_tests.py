@@ -259,7 +259,7 @@ class Scribe:
 
     def progress(self) -> Progress:
         """Return the fold of everything written."""
-        return Progress(self.timezone).with_entries(self.entries)
+        return Progress().with_entries(self.entries)
 
     def day(self, on: date) -> Snapshot:
         """Return what is known on a day."""

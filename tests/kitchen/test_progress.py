@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+from dataclasses import replace
+from datetime import date
 
 import pytest
 
@@ -12,28 +13,13 @@ from trainer.kitchen.progress import Progress
 D = date
 
 
-def test_days_are_the_kitchens_own() -> None:
-    """03:30 UTC on 9 March 2026 is still 8 March in New York, the night the clocks go forward (tz database)."""
-    progress = Progress("America/New_York")
-    assert progress.day_of(datetime(2026, 3, 9, 3, 30, tzinfo=UTC)) == D(2026, 3, 8)
-    assert progress.day_of(datetime(2026, 3, 9, 4, 0, tzinfo=UTC)) == D(2026, 3, 9)
-    assert progress.day_of(datetime(2026, 3, 8, 4, 59, tzinfo=UTC)) == D(2026, 3, 7)
-
-
-@pytest.mark.parametrize(("hour", "day"), [(3, 31), (4, 1)])
-def test_the_night_the_clocks_go_back_has_one_midnight(hour: int, day: int) -> None:
-    """New York leaves daylight time at 02:00 on 1 November 2026: midnight before it is 04:00 UTC (tz database)."""
-    at = datetime(2026, 11, 1, hour, 59 if hour == 3 else 0, tzinfo=UTC)
-    assert Progress("America/New_York").day_of(at).day == day
-
-
 def test_catching_up_gives_the_same_as_folding_at_once() -> None:
     """A fold fed in two parts, the second overlapping the first, holds each entry once."""
     scribe = Scribe()
     scribe.joins("ada")
     scribe.reads("ada", "cold_sauces", FIRST)
     scribe.watched("ada", "cold_sauces", FIRST)
-    in_parts = Progress("UTC").with_entries(scribe.entries[:2]).with_entries(scribe.entries[1:])
+    in_parts = Progress().with_entries(scribe.entries[:2]).with_entries(scribe.entries[1:])
     assert in_parts.record("ada") == scribe.progress().record("ada")
     assert in_parts.last_seq == 3
 
@@ -51,7 +37,7 @@ def test_a_fold_never_changes() -> None:
 
 def test_somebody_the_book_does_not_know_has_an_empty_record() -> None:
     """Nothing done, no role, not on the roster."""
-    progress = Progress("UTC")
+    progress = Progress()
     assert progress.record("nobody").read == ()
     assert progress.roles("nobody", FIRST) == frozenset()
     assert not progress.is_on_roster("nobody", FIRST)
@@ -149,3 +135,65 @@ def test_every_kind_of_line_is_kept() -> None:
     assert record.shown[0].expires is None
     assert record.opened[0].until == D(2026, 2, 1)
     assert [line.restored for line in record.stood_down] == [False, True]
+
+
+def late(scribe: Scribe, happened: date, written: date) -> str:
+    """Write a reading that happened on one day and was written on another."""
+    entry = scribe.reads("ada", "cold_sauces", written)
+    scribe.entries[-1] = replace(scribe.entries[-1], happened=happened)
+    return entry
+
+
+def test_what_was_written_late_counts_from_its_day_once_it_is_known() -> None:
+    """Read on 5 January, written on the 9th: on the 8th nobody knew; now it is known of the 5th, and not of the 4th."""
+    scribe = Scribe()
+    late(scribe, D(2026, 1, 5), D(2026, 1, 9))
+    record = scribe.progress().record("ada")
+    assert record.as_of(D(2026, 1, 8)).read == ()
+    assert record.as_of(D(2026, 1, 5), known=D(2026, 1, 8)).read == ()
+    assert len(record.as_of(D(2026, 1, 5), known=D(2026, 1, 9)).read) == 1
+    assert record.as_of(D(2026, 1, 4), known=D(2026, 1, 9)).read == ()
+
+
+def test_what_was_written_by_a_day_is_known_of_it_and_no_later_entry_is() -> None:
+    """A day asked about as it was known before sees only what was written by then."""
+    scribe = Scribe()
+    scribe.reads("ada", "cold_sauces", D(2026, 1, 5))
+    record = scribe.progress().record("ada")
+    assert record.as_of(D(2026, 1, 9), known=D(2026, 1, 4)).read == ()
+    assert len(record.as_of(D(2026, 1, 9), known=D(2026, 1, 5)).read) == 1
+
+
+@pytest.mark.parametrize(("counts", "before"), [("never", 0), ("from today", 1), (None, 1)])
+def test_a_void_takes_an_entry_out_of_the_days_it_says(counts: str | None, before: int) -> None:
+    """Voided on the 9th: of the days before, *never* takes it out too, from the day the void is known."""
+    scribe = Scribe()
+    entry = scribe.reads("ada", "cold_sauces", D(2026, 1, 5))
+    body = {"entry": entry, "reason": "x"} | ({"counts": counts} if counts else {})
+    scribe.write("entry_voided", "ada", D(2026, 1, 9), body)
+    record = scribe.progress().record("ada")
+    assert len(record.as_of(D(2026, 1, 8)).read) == 1
+    assert len(record.as_of(D(2026, 1, 8), known=D(2026, 1, 9)).read) == before
+    assert record.as_of(D(2026, 1, 9)).read == ()
+
+
+def test_a_void_of_every_day_may_follow_one_from_a_day_on() -> None:
+    """The second reaches further back."""
+    scribe = Scribe()
+    entry = scribe.reads("ada", "cold_sauces", D(2026, 1, 5))
+    scribe.voids(entry, D(2026, 1, 9))
+    scribe.write("entry_voided", "ada", D(2026, 1, 12), {"entry": entry, "reason": "x", "counts": "never"})
+    record = scribe.progress().record("ada")
+    assert len(record.as_of(D(2026, 1, 8), known=D(2026, 1, 11)).read) == 1
+    assert record.as_of(D(2026, 1, 8), known=D(2026, 1, 12)).read == ()
+
+
+def test_roles_are_asked_as_they_were_known() -> None:
+    """Made assessor on the 9th by an entry that says the 5th: known of the 5th from the 9th on."""
+    scribe = Scribe()
+    scribe.joins("ada", D(2026, 1, 1))
+    scribe.write("cook_changed", "ada", D(2026, 1, 9), {"roles": ["cook", "assessor"]})
+    scribe.entries[-1] = replace(scribe.entries[-1], happened=D(2026, 1, 5))
+    progress = scribe.progress()
+    assert progress.roles("ada", D(2026, 1, 6)) == {"cook"}
+    assert progress.roles("ada", D(2026, 1, 6), known=D(2026, 1, 9)) == {"cook", "assessor"}

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 
 import pytest
 from bs4 import Tag
 
 from tests.printed import english
+from tests.web.conftest import Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, study, write
 from trainer.actions.open_kitchen import Kitchen
@@ -65,11 +67,12 @@ def test_a_cell_says_its_state_in_a_word_and_a_shape(cleo: Hands, kitchen: Kitch
     assert found.svg["aria-hidden"] == "true"
 
 
-def test_a_clearance_about_to_end_says_when(cleo: Hands, kitchen: Kitchen) -> None:
+def test_a_clearance_about_to_end_says_when(sign_in: Callable[[str], Hands], kitchen: Kitchen, clock: Clock) -> None:
     """Signed off nearly twelve months ago: due again, with the last good day, in the cell and in the answer."""
-    clear(kitchen, "bo", days=362)
-    study(kitchen, "bo", days=30)
-    page = cleo.open("/board")
+    clear(kitchen, "bo", days=80)
+    study(kitchen, "bo", days=-250)
+    clock.pass_by(days=282)
+    page = sign_in("cleo").open("/board")
     assert "due again" in cell(page, "Bo Lind", "Pasta room").get_text()
     assert "1 cleared, 1 ends" in answer(page, "Pasta room")
 

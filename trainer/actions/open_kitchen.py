@@ -50,6 +50,10 @@ class _KeptBoard:
     board: Board
     records: Mapping[str, CookRecord]
 
+    def is_by_the_same_rules(self, progress: Progress) -> bool:
+        """Return whether the book has the standards it had when the board was worked out."""
+        return self.progress.standards is progress.standards
+
 
 class Kitchen:
     """A kitchen's file and content together, with the fold of its book kept for the whole process.
@@ -67,15 +71,13 @@ class Kitchen:
         self._taught: dict[tuple[str, Units], Content] = {}
         self._lock = RLock()
         self._telling = Lock()  # of its own, so that nobody's page waits while another language is read
-        self._progress = Progress(file.settings.timezone)
+        self._progress = Progress()
         self._last_entry = ""
         self._boards: dict[date, _KeptBoard] = {}
 
     def progress(self) -> Progress:
         """Return the fold, caught up with what any process has written."""
         with self._lock:
-            if self._progress.timezone != self.file.settings.timezone:
-                self._begin_anew()
             last = self._progress.last_seq
             entries = self.file.book.since(max(last - 1, 0))
             if last and (not entries or entries[0].id != self._last_entry):
@@ -109,7 +111,7 @@ class Kitchen:
 
     def _begin_anew(self) -> None:
         """Forget the fold and everything worked out from it."""
-        self._progress = Progress(self.file.settings.timezone)
+        self._progress = Progress()
         self._last_entry = ""
         self._boards = {}
 
@@ -151,14 +153,19 @@ class Kitchen:
         """Return whether nothing a board was worked out from has changed."""
         return kept.progress is progress and kept.content is self.content and kept.people == people
 
+    def _stations_on(self, progress: Progress, on: date) -> tuple[Station, ...]:
+        """Return the stations of the standard in force on a day, called as they are today where they still are."""
+        rules = progress.standards.content_on(on, self.content)
+        return tuple(self.content.stations.get(name, station) for name, station in rules.stations.items())
+
     def _worked_out(
         self, progress: Progress, people: Mapping[str, Person], on: date, kept: _KeptBoard | None
     ) -> _KeptBoard:
         """Return the board of a day, taking over the rows of cooks about whom nothing has changed."""
-        stations = tuple(self.content.stations.values())
+        stations = self._stations_on(progress, on)
         cooks = set(progress.at_stations_on(on))
         records = {name: progress.record(name) for name in people if name in cooks}
-        good = self._good_rows(kept, people, records)
+        good = self._good_rows(kept, people, records) if kept and kept.is_by_the_same_rules(progress) else {}
         rows = tuple(
             good.get(name) or BoardRow(people[name], clearances_of(people[name], stations, progress, self.content, on))
             for name in records
@@ -166,10 +173,10 @@ class Kitchen:
         return _KeptBoard(progress, people, self.content, Board(on, stations, rows), records)
 
     def _good_rows(
-        self, kept: _KeptBoard | None, people: Mapping[str, Person], records: Mapping[str, CookRecord]
+        self, kept: _KeptBoard, people: Mapping[str, Person], records: Mapping[str, CookRecord]
     ) -> dict[str, BoardRow]:
         """Return the rows of an earlier board that still say what is true, by cook."""
-        if kept is None or kept.content is not self.content:
+        if kept.content is not self.content:
             return {}
         rows = ((row.cook.id, row) for row in kept.board.rows)
         return {

@@ -62,6 +62,7 @@ def _refusal(by: str, shift: SupervisedShift, day: Snapshot) -> Refused | None:
         or _wrong_day(by, shift, day)
         or _wrong_figures(shift)
         or _written_already(shift, day)
+        or _no_station_then(shift, replace(day, on=shift.worked_on))
         or _not_beside(shift, replace(day, on=shift.worked_on))
         or _kept_away(shift, replace(day, on=shift.worked_on))
     )
@@ -131,6 +132,13 @@ def _written_already(shift: SupervisedShift, day: Snapshot) -> Refused | None:
     return None
 
 
+def _no_station_then(shift: SupervisedShift, then: Snapshot) -> Refused | None:
+    """Return the refusal of a station that the standard of the day worked did not have yet."""
+    if shift.station in then.rules.stations:
+        return None
+    return Refused(message("The standard in force that day has no such station."), "", "worked_on")
+
+
 def _not_beside(shift: SupervisedShift, then: Snapshot) -> Refused | None:
     """Return why the cook beside does not do: it takes another person, cleared there on the day worked."""
     if shift.beside == shift.cook:
@@ -141,7 +149,7 @@ def _not_beside(shift: SupervisedShift, then: Snapshot) -> Refused | None:
             "{beside} was not on the roster on {day}.", beside=then.name(shift.beside), day=in_words(then.on)
         )
         return Refused(words, "", "beside")
-    station = then.content.stations[shift.station]
+    station = then.rules.stations[shift.station]
     is_cleared = then.is_cleared(shift.beside, station) or then.has_grant(shift.beside, station.id)
     if is_cleared and not then.is_off(shift.beside, station):
         return None
@@ -157,7 +165,7 @@ def _kept_away(shift: SupervisedShift, then: Snapshot) -> Refused | None:
     person = then.people.get(shift.cook)
     if person is None:
         return Refused(message("That person's name is erased."), "", "cook")
-    found = clearance_of(person, then.content.stations[shift.station], then.progress, then.content, then.on)
+    found = clearance_of(person, then.rules.stations[shift.station], then.progress, then.content, then.on)
     if found.state in ("not allowed", "stood down"):
         return Refused(found.reason, "", "cook")
     return None

@@ -16,7 +16,8 @@ from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.progress import Person
-from trainer.messages import translate
+from trainer.kitchen.technique import ContentName
+from trainer.messages import Printable, Text, Value, translate, with_values
 
 
 class DayParam(click.ParamType[date]):
@@ -54,7 +55,7 @@ def board_command(folder: Path, on: date | None, as_json: bool) -> None:
     board = kitchen.board(on or today_of(kitchen))
     for row in board.rows:
         if as_json:
-            click.echo(json.dumps(board_record(row.cook, row.clearances), ensure_ascii=False, default=plain))
+            click.echo(json.dumps(board_record(kitchen, row.cook, row.clearances), ensure_ascii=False, default=plain))
     if not as_json:
         names = [station.title for station in board.stations]
         rows = [[row.cook.name, *(cell_text(each) for each in row.clearances)] for row in board.rows]
@@ -62,7 +63,16 @@ def board_command(folder: Path, on: date | None, as_json: bool) -> None:
         print_table([["Cook", *names], *rows])
 
 
-def board_record(cook: Person, clearances: tuple[Clearance, ...]) -> dict[str, Any]:
+def named(kitchen: Kitchen, words: Text) -> Text:
+    """Return words in which everything taught is called as the kitchen calls it today; rules know it by its id."""
+
+    def name(value: Printable) -> Value:
+        return kitchen.content.name_of(value) if isinstance(value, ContentName) else value
+
+    return with_values(words, name)
+
+
+def board_record(kitchen: Kitchen, cook: Person, clearances: tuple[Clearance, ...]) -> dict[str, Any]:
     """Return one cook's row as a record."""
     return {
         "cook": cook.name,
@@ -70,7 +80,7 @@ def board_record(cook: Person, clearances: tuple[Clearance, ...]) -> dict[str, A
         "stations": {
             each.station: {
                 "state": each.state,
-                "missing": [missing.text for missing in each.missing],
+                "missing": [named(kitchen, missing.text) for missing in each.missing],
                 "until": each.until.isoformat() if each.until else None,
             }
             for each in clearances
@@ -114,7 +124,7 @@ def why_command(folder: Path, cook: str, station: str, on: date | None, as_json:
     if as_json:
         click.echo(json.dumps(asdict(clearance), ensure_ascii=False, default=plain))
     else:
-        print_why(person, clearance)
+        print_why(kitchen, person, clearance)
 
 
 def find_cook(kitchen: Kitchen, asked: str) -> Person:
@@ -132,19 +142,23 @@ def find_cook(kitchen: Kitchen, asked: str) -> Person:
     raise CommandError(f"{reason}. There are: {names}.", USAGE)
 
 
-def print_why(person: Person, clearance: Clearance) -> None:
+def print_why(kitchen: Kitchen, person: Person, clearance: Clearance) -> None:
     """Print a clearance for a person to read."""
+
+    def printed(words: Text) -> str:
+        return translate(named(kitchen, words))
+
     until = f", to {clearance.until.isoformat()}" if clearance.is_cleared and clearance.until else ""
     click.echo(f"{person.name}, {clearance.station}, {clearance.on.isoformat()}: {clearance.state}{until}")
     if clearance.reason:
-        click.echo(f"  {translate(clearance.reason)}")
+        click.echo(f"  {printed(clearance.reason)}")
     for act in next_acts(clearance.missing):
-        click.echo(f"  next: {translate(act.act)}")
+        click.echo(f"  next: {printed(act.act)}")
         for thing in act.things:
-            click.echo(f"    missing: {translate(thing)}")
+            click.echo(f"    missing: {printed(thing)}")
     for held in clearance.held:
         end = f" to {held.until.isoformat()}" if held.until else ""
         start = f" from {held.since.isoformat()}" if held.since else ""
-        click.echo(f"  held: {translate(held.text)}{start}{end}")
+        click.echo(f"  held: {printed(held.text)}{start}{end}")
     for entry in clearance.proof:
         click.echo(f"  proof: entry {entry}")

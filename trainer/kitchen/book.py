@@ -39,6 +39,8 @@ Kind = Literal[
     "head_witnessed",
     "clock_confirmed",
     "clock_corrected",
+    "standard_published",
+    "book_upgraded",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

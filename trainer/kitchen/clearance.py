@@ -7,13 +7,13 @@ whether there ever was one, fall out of the same sum.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence, Set
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from functools import reduce
 from typing import Literal
 
 from trainer.kitchen.progress import Person, Progress
-from trainer.kitchen.record import CookRecord, WatchRequest
+from trainer.kitchen.record import AsKnown, CookRecord, WatchRequest
 from trainer.kitchen.requirements import (
     Held,
     Missing,
@@ -21,6 +21,7 @@ from trainer.kitchen.requirements import (
     age,
     certificate,
     last_day,
+    no_such_station,
     not_stood_down,
     on_roster,
     practical,
@@ -28,7 +29,8 @@ from trainer.kitchen.requirements import (
     reading,
     shifts,
 )
-from trainer.kitchen.spans import Span, intersection, union
+from trainer.kitchen.spans import ONE_DAY, Span, intersection, union
+from trainer.kitchen.standards import InForce
 from trainer.kitchen.technique import Content, Station, Technique
 from trainer.messages import Text, joined
 
@@ -124,8 +126,10 @@ class TechniqueStanding:
 
 
 def technique_standing(cook: str, technique: Technique, progress: Progress, on: date) -> TechniqueStanding:
-    """Return where a cook stands with a technique on a day, as the book said then."""
-    return _standing(progress.record(cook).as_of(on), technique, on)
+    """Return where a cook stands with a technique on a day, as the book said then, by the rules in force that day."""
+    standard = progress.standards.in_force(on)
+    ruled = standard.content.techniques.get(technique.id, technique) if standard else technique
+    return _standing(progress.record(cook).as_of(on), ruled, on)
 
 
 def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueStanding:
@@ -164,32 +168,26 @@ def _asked_since(record: CookRecord, technique: str) -> datetime | None:
     return next((line.at for line in open_requests(record) if line.technique == technique), None)
 
 
-def clearance_of(person: Person, station: Station, progress: Progress, content: Content, on: date) -> Clearance:
+def clearance_of(
+    person: Person, station: Station, progress: Progress, content: Content, on: date | AsKnown
+) -> Clearance:
     """Return whether a cook may run a station on a day, with every reason, as the book said on that day.
 
-    Entries recorded later are not seen, nor voids; an entry voided by then counts for nothing.
+    Entries and voids written later are not seen; with `AsKnown` those written up to another day are. The rules are
+    those of the standard in force on the day; *content* holds them where the book has no standard.
     """
     return clearances_of(person, (station,), progress, content, on)[0]
 
 
 def clearances_of(
-    person: Person, stations: Iterable[Station], progress: Progress, content: Content, on: date
+    person: Person, stations: Iterable[Station], progress: Progress, content: Content, on: date | AsKnown
 ) -> tuple[Clearance, ...]:
     """Return a cook's clearances at several stations; what stations share is worked out once."""
-    whole = progress.record(person.id)
-    record, person = whole.as_of(on), by_the_book(person, whole)
-    roster = on_roster(record, on)
-    learnt: dict[str, TechniqueStanding] = {}
-    found = []
-    for station in stations:
-        for name in station.techniques:
-            if name not in learnt:
-                learnt[name] = _standing(record, content.techniques[name], on)
-        techniques = [learnt[name] for name in station.techniques]
-        learning = (r for t in techniques for r in t.requirements)
-        asked = [roster, *_of_station(person, station, record, on), *learning, *_shifts(station, record, on)]
-        found.append(_clearance(person, station, on, asked, techniques))
-    return tuple(found)
+    day, known = AsKnown.of(on)
+    whole, asked = progress.record(person.id), {station.id: station for station in stations}
+    record, runs = whole.as_of(day, known), progress.standards.runs(known, replace(content, stations=asked))
+    asking = _Asking(by_the_book(person, whole), record, day, on_roster(record, day), runs)
+    return tuple(asking.clearance(name) for name in asked)
 
 
 def by_the_book(person: Person, record: CookRecord) -> Person:
@@ -197,42 +195,86 @@ def by_the_book(person: Person, record: CookRecord) -> Person:
     return replace(person, born=None) if record.ages else person
 
 
-def _of_station(person: Person, station: Station, record: CookRecord, on: date) -> list[Requirement]:
-    """Return what the station itself asks for before anything is learnt."""
-    asked = [not_stood_down(record, station, on)]
-    if station.minimum_age is not None:
-        asked.append(age(person, record, station, on))
-    return asked + [certificate(record, paper, on) for paper in station.certificates]
+@dataclass(slots=True)
+class _Asking:
+    """One cook's record as it stood on a day, asked for station after station by the rules in force on every day."""
 
+    person: Person
+    record: CookRecord
+    on: date
+    roster: Requirement
+    runs: Sequence[InForce]
+    learnt: dict[tuple[date, str], TechniqueStanding] = field(default_factory=dict)
+    """Where the cook stands with a technique by the rules that begin on a day."""
 
-def _shifts(station: Station, record: CookRecord, on: date) -> list[Requirement]:
-    """Return the supervised shifts a station asks for: told last, since they follow what is learnt."""
-    return [shifts(record, station, on)] if station.supervised_shifts else []
+    def clearance(self, name: str) -> Clearance:
+        """Return the clearance at a station that follows from everything it asks for on the day."""
+        place = next(place for place, run in enumerate(self.runs) if run.holds(self.on))
+        asked = self.requirements(self.runs[place], name)
+        station = self.runs[place].content.stations.get(name)
+        techniques = [self.standing(self.runs[place], technique) for technique in station.techniques] if station else []
+        until, missing = self.until(place, name, asked), tuple(r.missing for r in asked if r.missing)
+        held = tuple(r.held for r in asked if r.held and not r.quiet)
+        state = _state(station.warn_days if station else 0, self.on, asked, techniques, until)
+        proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
+        ends, reason = None if until is None else last_day(until), _reason(state, asked)
+        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason)
 
+    def requirements(self, run: InForce, name: str) -> list[Requirement]:
+        """Return everything some rules ask for at a station, what is learnt after what the station itself asks for."""
+        station, record, on = run.content.stations.get(name), self.record, self.on
+        if station is None:
+            return [no_such_station()]
+        asked = [self.roster, not_stood_down(record, station, on)]
+        asked += [age(self.person, record, station, on)] if station.minimum_age is not None else []
+        asked += [certificate(record, paper, on) for paper in station.certificates]
+        asked += [r for technique in station.techniques for r in self.standing(run, technique).requirements]
+        return asked + ([shifts(record, station, on)] if station.supervised_shifts else [])
 
-def _clearance(
-    person: Person, station: Station, on: date, asked: Sequence[Requirement], techniques: Sequence[TechniqueStanding]
-) -> Clearance:
-    """Return the clearance that follows from everything the station asks for."""
-    missing = tuple(r.missing for r in asked if r.missing)
-    held = tuple(r.held for r in asked if r.held and not r.quiet)
-    until = _until(asked, on)
-    state = _state(station, on, asked, techniques, until)
-    proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
-    ends = None if until is None else last_day(until)
-    return Clearance(person.id, station.id, on, state, missing, held, ends, proof, _reason(state, asked))
+    def standing(self, run: InForce, technique: str) -> TechniqueStanding:
+        """Return where the cook stands with a technique by some rules."""
+        key = (run.since, technique)
+        if key not in self.learnt:
+            self.learnt[key] = _standing(self.record, run.content.techniques[technique], self.on)
+        return self.learnt[key]
 
+    def until(self, place: int, name: str, asked: Sequence[Requirement]) -> date | None:
+        """Return the last of the good days that hold the day asked; else the last there ever was; else None."""
+        days = _good_days(self.runs[place], asked)
+        holding = next((span for span in days if span.holds(self.on)), None)
+        if holding:
+            return self._goes_on(holding.until, place, name)
+        ended = max((span.until for span in days if span.until < self.on), default=None)
+        return ended or self._ended_before(place, name)
 
-def _until(asked: Sequence[Requirement], on: date) -> date | None:
-    """Return the last day of the common days that hold *on*; else the last day there ever were any; else None."""
-    if not all(r.spans for r in asked):
+    def _goes_on(self, until: date, place: int, name: str) -> date:
+        """Return the last good day of a run of days that may go on under the rules to come."""
+        for run in self.runs[place + 1 :]:
+            days = _good_days(run, self.requirements(run, name)) if until == run.since - ONE_DAY else []
+            if not days or days[0].since != run.since:
+                break
+            until = days[0].until
+        return until
+
+    def _ended_before(self, place: int, name: str) -> date | None:
+        """Return the last good day under the rules of before."""
+        for run in reversed(self.runs[:place]):
+            days = _good_days(run, self.requirements(run, name))
+            if days:
+                return days[-1].until
         return None
+
+
+def _good_days(run: InForce, asked: Sequence[Requirement]) -> list[Span]:
+    """Return the days on which all that some rules ask for is met while they are in force, the earliest first."""
+    if not all(r.spans for r in asked):
+        return []
     common: list[Span] = reduce(intersection, (union(r.spans) for r in asked))
-    return max((span.until for span in common if span.until < on or span.holds(on)), default=None)
+    return [days for days in map(run.clip, common) if days.since <= days.until]
 
 
 def _state(
-    station: Station,
+    warn_days: int,
     on: date,
     asked: Sequence[Requirement],
     techniques: Sequence[TechniqueStanding],
@@ -244,7 +286,7 @@ def _state(
     if any(r.takes_off and r.missing for r in asked):
         return "stood down"
     if until is not None and not missing:
-        return "due again" if (until - on).days <= station.warn_days else "cleared"
+        return "due again" if (until - on).days <= warn_days else "cleared"
     return "lapsed" if until is not None else _state_of_learning(missing, techniques)
 
 

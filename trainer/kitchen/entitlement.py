@@ -30,6 +30,8 @@ NEVER_VOIDED = frozenset(
         "authority_ended",
         "clock_confirmed",
         "clock_corrected",
+        "standard_published",
+        "book_upgraded",
     }
 )
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)
@@ -53,6 +55,11 @@ class Snapshot:
     content: Content
     people: Mapping[str, Person]
     on: date
+
+    @property
+    def rules(self) -> Content:
+        """Return the rules in force on the day: those of the book's standard, or what is taught where it has none."""
+        return self.progress.standards.content_on(self.on, self.content)
 
     def name(self, cook: str) -> str:
         """Return a person's name, or the id of a person whose name is erased."""
@@ -147,7 +154,7 @@ def may_sign(assessor: str, cook: str, technique: str, station: str, day: Snapsh
     It takes the assessor's role that day, a live authority that covers the technique or the station, and a clearance or
     a live grant at that very station, from which they are not taken off. Nobody signs their own.
     """
-    asking = day.content.stations_asking_for(technique)
+    asking = day.rules.stations_asking_for(technique)
     if not asking:
         return NOBODY_ASKS
     found = next((one for one in asking if one.id == station), None)
@@ -160,7 +167,7 @@ def may_sign(assessor: str, cook: str, technique: str, station: str, day: Snapsh
 
 def may_sign_at(assessor: str, cook: str, station: str, day: Snapshot) -> Entitlement:
     """Return whether an assessor may sign a supervised shift of this cook at this station on the day."""
-    found = day.content.stations.get(station)
+    found = day.rules.stations.get(station)
     if found is None:
         return Entitlement(False, _no_station(station), "")
     return _may_sign_among(assessor, cook, (found,), "", day)
@@ -171,7 +178,7 @@ def may_sign_somewhere(assessor: str, cook: str, technique: str, day: Snapshot) 
 
     `station` names the first such station: the practical counts there, as the entry will say.
     """
-    asking = day.content.stations_asking_for(technique)
+    asking = day.rules.stations_asking_for(technique)
     if not asking:
         return NOBODY_ASKS
     where = next((one.id for one in asking if not _why_not(assessor, cook, (one,), technique, day)), "")
@@ -221,7 +228,7 @@ def entitled_by(assessor: str, station: str, technique: str, day: Snapshot) -> t
 
     No technique means a shift. Where something lacked, as of a stop that is always written down, the rest is told.
     """
-    authority, found = day.authority(assessor, station, technique), day.content.stations.get(station)
+    authority, found = day.authority(assessor, station, technique), day.rules.stations.get(station)
     ground = day.ground(assessor, found) if found is not None else None
     given = (authority.entry,) if authority else ()
     return tuple(dict.fromkeys((*given, *(ground.proof if ground else ()))))
@@ -293,11 +300,11 @@ def may_open_station(by: str, assessor: str, station: str, day: Snapshot) -> Ent
     manages = may_manage(by, assessor, day)
     if not manages.may:
         return manages
-    if station not in day.content.stations:
+    if station not in day.rules.stations:
         return Entitlement(False, _no_station(station), "")
     if "assessor" not in day.roles(assessor):
         return Entitlement(False, message("{name} is no assessor.", name=day.name(assessor)), "")
-    cleared = [c for c in day.progress.cooks_on(day.on) if day.is_cleared(c, day.content.stations[station])]
+    cleared = [c for c in day.progress.cooks_on(day.on) if day.is_cleared(c, day.rules.stations[station])]
     if cleared:
         names = ", ".join(day.name(c) for c in cleared)
         known = plural(
@@ -341,7 +348,7 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
         )
     if progress.voided_on(entry.id, entry.cook) is not None:
         return Entitlement(False, message("That entry is voided already."), "")
-    roles = progress.roles(by, progress.day_of(now))
+    roles = progress.roles(by, progress.last_day)
     if entry.by == by and roles and not _is_stop(entry) and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
         return YES
     return _manager_may_void(by, entry, reason, roles)

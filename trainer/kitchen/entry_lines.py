@@ -84,6 +84,14 @@ def _happened(entry: Entry, on: date) -> date:
     return min(on, date.fromisoformat(told) if told else entry.happened)
 
 
+def keeps_away(entry: Entry) -> bool:
+    """Return whether an entry takes a cook off a station: a stop, or a standing down.
+
+    It is known from the day it happened: it is written on a later one only where the clock before had run ahead.
+    """
+    return entry.kind == "stood_down" or (entry.kind == "practical_watched" and entry.body["verdict"] == "stopped")
+
+
 def _shift(entry: Entry, on: date) -> ShiftWorked:
     b = entry.body
     return ShiftWorked(
@@ -158,6 +166,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "head_witnessed": ("noted", _noted),
     "clock_confirmed": ("noted", _noted),
     "clock_corrected": ("noted", _noted),
+    "standard_published": ("noted", _noted),
+    "book_upgraded": ("noted", _noted),
 }
 
 

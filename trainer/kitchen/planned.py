@@ -39,7 +39,7 @@ class Judged:
 
 def judge(planned: Planned, day: Snapshot) -> Judged:
     """Return whether a planned cook may stand at the station on the day, as the book says it today."""
-    station, person = day.content.stations.get(planned.station), day.people.get(planned.cook)
+    station, person = day.rules.stations.get(planned.station), day.people.get(planned.cook)
     if station is None:
         return Judged(planned, "kept away", message("There is no station “{station}”.", station=planned.station))
     if person is None:

@@ -1,21 +1,23 @@
 """Progress: the fold of the book's entries into what each cook has done, kept so that any past date can be asked.
 
-Every deed keeps the day it was recorded and the day it was voided, so one fold answers every date.
+Every line keeps the days it happened and was written, and every void its own, so one fold answers every date.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
-from datetime import date, datetime
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from datetime import date
 from typing import Any, Literal
-from zoneinfo import ZoneInfo
 
 from trainer.kitchen.book import Entry
-from trainer.kitchen.entry_lines import line_maker
-from trainer.kitchen.record import CookRecord, OnRoster
+from trainer.kitchen.entry_lines import keeps_away, line_maker
+from trainer.kitchen.record import CookRecord, OnRoster, QuestionVoid, Void
 from trainer.kitchen.roles import works_a_station
-from trainer.kitchen.sitting_result import QuestionVoid
+from trainer.kitchen.standards import Standards
+
+NEVER = "never"
+"""What a void says that takes an entry out of every day; any other takes it out of the days from its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,73 +34,82 @@ class Person:
     units: Literal["us", "metric", ""] = ""
 
 
-class Progress:
-    """What every cook has done, folded from the book; it never changes, catching up gives a new one.
+@dataclass(slots=True)
+class _Fresh:
+    """What came in about one cook: lines by the name they stand under, and the days of those written late."""
 
-    Days are the kitchen's own, in its zone. Entries already folded are passed over, so a fold may be fed twice.
+    lines: dict[str, list[Any]] = field(default_factory=dict)
+    written: dict[str, date] = field(default_factory=dict)
+
+
+class Progress:
+    """What every cook has done and every standard of the book, folded from it; catching up gives a new one.
+
+    Days are those the entries say. Entries already folded are passed over, so a fold may be fed twice.
     """
 
-    def __init__(self, timezone: str) -> None:
-        """Begin with an empty book in a zone (an IANA name such as America/New_York)."""
-        self.timezone = timezone
+    def __init__(self) -> None:
+        """Begin with an empty book."""
         self.last_seq = 0
-        self._zone = ZoneInfo(timezone)
+        self.last_day = date.min
+        self.standards = Standards()
         self._records: dict[str, CookRecord] = {}
         self._question_voids: tuple[QuestionVoid, ...] = ()
 
-    def day_of(self, at: datetime) -> date:
-        """Return the kitchen's day of a moment."""
-        return at.astimezone(self._zone).date()
-
     def with_entries(self, entries: Iterable[Entry]) -> Progress:
         """Return the fold caught up with entries in the order of the book; this one stays as it was."""
-        later = Progress(self.timezone)
-        later.last_seq = self.last_seq
+        later = Progress()
+        later.last_seq, later.last_day, later.standards = self.last_seq, self.last_day, self.standards
         later._records = dict(self._records)
         later._question_voids = self._question_voids
-        fresh: dict[str, dict[str, list[Any]]] = {}
-        voided: list[tuple[str, str, date]] = []
+        fresh: dict[str, _Fresh] = {}
+        voids: list[Entry] = []
         for entry in entries:
             if entry.seq > later.last_seq:
-                later.last_seq = entry.seq
-                self._sort_in(entry, fresh, voided)
-        for cook, lines in fresh.items():
-            later._add_lines(cook, lines)
-        for cook, void, on in voided:
-            later._add_void(cook, void, on)
-        if voided or any("questions_voided" in lines for lines in fresh.values()):
+                later.last_seq, later.last_day = entry.seq, entry.day
+                later._sort_in(entry, fresh, voids)
+        for cook, new in fresh.items():
+            later._add_lines(cook, new)
+        for entry in voids:
+            later._add_void(entry)
+        if voids or any("questions_voided" in new.lines for new in fresh.values()):
             later._share_question_voids()
         return later
 
-    def _sort_in(
-        self, entry: Entry, fresh: dict[str, dict[str, list[Any]]], voided: list[tuple[str, str, date]]
-    ) -> None:
-        """Put one entry's line under its cook, or among the voids."""
-        on = entry.day
+    def _sort_in(self, entry: Entry, fresh: dict[str, _Fresh], voids: list[Entry]) -> None:
+        """Put one entry's line under its cook, or among the voids; a standard is one of the book's too."""
         if entry.kind == "entry_voided":
-            voided.append((entry.cook, entry.body["entry"], on))
+            voids.append(entry)
             return
+        if entry.kind == "standard_published":
+            self.standards = self.standards.with_entry(entry)
         name, make = line_maker(entry)
-        fresh.setdefault(entry.cook, {}).setdefault(name, []).append(make(entry, on))
+        new = fresh.setdefault(entry.cook, _Fresh())
+        new.lines.setdefault(name, []).append(make(entry, entry.happened))
+        if entry.happened < entry.day and not keeps_away(entry):
+            new.written[entry.id] = entry.day
 
-    def _add_lines(self, cook: str, lines: Mapping[str, list[Any]]) -> None:
+    def _add_lines(self, cook: str, new: _Fresh) -> None:
         old = self._records.get(cook) or CookRecord(cook, question_voids=self._question_voids)
-        changes: dict[str, Any] = {name: (*getattr(old, name), *new) for name, new in lines.items()}
+        changes: dict[str, Any] = {name: (*getattr(old, name), *lines) for name, lines in new.lines.items()}
+        if new.written:
+            changes["ledger"] = replace(old.ledger, written={**old.ledger.written, **new.written})
         self._records[cook] = replace(old, **changes)
 
-    def _add_void(self, cook: str, entry: str, on: date) -> None:
-        """Note the void with the cook whose line it is; the first void of an entry counts."""
-        owner = self._owner_of(entry, cook)
+    def _add_void(self, entry: Entry) -> None:
+        """Note the void with the cook whose line it is."""
+        voided = entry.body["entry"]
+        owner = self._owner_of(voided, entry.cook)
         if owner is not None:
             record = self._records[owner]
-            self._records[owner] = replace(record, voids={entry: on, **(record.voids or {})})
+            old, void = record.ledger.voids, Void(entry.day, entry.body.get("counts") == NEVER)
+            ledger = replace(record.ledger, voids={**old, voided: (*old.get(voided, ()), void)})
+            self._records[owner] = replace(record, ledger=ledger)
 
     def _share_question_voids(self) -> None:
-        """Give every record the days on which questions are voided; a void that was itself voided ends that day."""
+        """Give every record the questions that are voided, and what decides on which days a void of them counts."""
         shared = tuple(
-            QuestionVoid(line.question, line.on, (record.voids or {}).get(line.entry, date.max))
-            for record in self._records.values()
-            for line in record.questions_voided
+            QuestionVoid(line, record.ledger) for record in self._records.values() for line in record.questions_voided
         )
         if shared != self._question_voids:
             self._question_voids = shared
@@ -117,26 +128,30 @@ class Progress:
 
     def voided_on(self, entry: str, cook: str) -> date | None:
         """Return the day a cook's entry was voided, or None."""
-        return (self.record(cook).voids or {}).get(entry)
+        voids = self.record(cook).ledger.voids.get(entry)
+        return voids[0].on if voids else None
 
-    def roles(self, cook: str, on: date) -> frozenset[str]:
-        """Return the roles a person has at the end of a day; none before joining and after leaving."""
-        lines = self._roster_on(cook, on)
+    def roles(self, cook: str, on: date, known: date | None = None) -> frozenset[str]:
+        """Return the roles a person has at the end of a day, by what was known on another (that day if none is named).
+
+        None before joining and after leaving.
+        """
+        lines = self._roster_on(cook, on, known)
         return lines[-1].roles if lines else frozenset()
 
-    def is_on_roster(self, cook: str, on: date) -> bool:
+    def is_on_roster(self, cook: str, on: date, known: date | None = None) -> bool:
         """Return whether a person has joined and not left by the end of a day."""
-        lines = self._roster_on(cook, on)
+        lines = self._roster_on(cook, on, known)
         return bool(lines) and not lines[-1].left
 
-    def at_stations_on(self, on: date) -> tuple[str, ...]:
+    def at_stations_on(self, on: date, known: date | None = None) -> tuple[str, ...]:
         """Return the ids of all on the roster who work a station at the end of a day: not those who only manage."""
-        return tuple(cook for cook in self.cooks_on(on) if works_a_station(self.roles(cook, on)))
+        return tuple(c for c in self.cooks_on(on, known) if works_a_station(self.roles(c, on, known)))
 
-    def _roster_on(self, cook: str, on: date) -> tuple[OnRoster, ...]:
+    def _roster_on(self, cook: str, on: date, known: date | None) -> tuple[OnRoster, ...]:
         record = self.record(cook)
-        return record.standing(record.roster, on)
+        return record.standing(record.roster, on, known)
 
-    def cooks_on(self, on: date) -> tuple[str, ...]:
+    def cooks_on(self, on: date, known: date | None = None) -> tuple[str, ...]:
         """Return the ids of all on the roster at the end of a day, in the order they first joined."""
-        return tuple(cook for cook in self._records if self.is_on_roster(cook, on))
+        return tuple(cook for cook in self._records if self.is_on_roster(cook, on, known))

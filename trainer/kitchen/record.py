@@ -1,17 +1,17 @@
 """What the book says of one cook, line by line, kept so that any past day can be asked.
 
-Every line keeps the day it was recorded; a record keeps the day each voided entry was voided.
+Every line keeps the day it counts from; a record keeps the day a line was written where that was later, and the voids.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, fields
 from datetime import date, datetime
-from typing import Any, Protocol, TypeVar
+from typing import Any, NamedTuple, Protocol, TypeVar
 
 from trainer.kitchen.quiz.rescoring import QuestionKey
-from trainer.kitchen.sitting_result import QuestionVoid, QuestionVoided, SittingResult
+from trainer.kitchen.sitting_result import QuestionVoided, SittingResult
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +187,7 @@ class AuthorityEnded:
 
 
 class _Line(Protocol):
-    """What every line of a record has: the entry it came from and the day it was recorded."""
+    """What every line of a record has: the entry it came from and the day it counts from."""
 
     @property
     def entry(self) -> str: ...
@@ -198,11 +198,67 @@ class _Line(Protocol):
 LineT = TypeVar("LineT", bound=_Line)
 
 
+class AsKnown(NamedTuple):
+    """A day that is asked about, and the day by whose end everything counted was known."""
+
+    on: date
+    known: date
+
+    @classmethod
+    def of(cls, day: date | AsKnown) -> AsKnown:
+        """Return a plain day as it was known on that very day; one that says when it was known as it is."""
+        return cls(day, day) if isinstance(day, date) else day
+
+
+class Void(NamedTuple):
+    """A void of an entry: the day it was written, and whether it takes the entry out of the days before it too."""
+
+    on: date
+    never: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """What decides which lines count: the voids of each entry, and the day an entry was written where it came late."""
+
+    voids: Mapping[str, tuple[Void, ...]] = field(default_factory=dict)
+    written: Mapping[str, date] = field(default_factory=dict)
+
+    def counts(self, line: _Line, on: date, known: date) -> bool:
+        """Return whether a line counts on a day by what was known on another.
+
+        It was written by then, has happened by the day, and no void of it was known that reaches the day.
+        """
+        if line.on > on or self.written.get(line.entry, line.on) > known:
+            return False
+        return not any(void.on <= known and (void.never or void.on <= on) for void in self.voids.get(line.entry, ()))
+
+    def counting(self, lines: tuple[LineT, ...], on: date, known: date) -> tuple[LineT, ...]:
+        """Return the lines that count on a day by what was known on another."""
+        if not self.voids and not self.written and known >= on:
+            return lines if all(line.on <= on for line in lines) else tuple(x for x in lines if x.on <= on)
+        return tuple(line for line in lines if self.counts(line, on, known))
+
+
+NOTHING_LATE = Ledger()
+
+
+class QuestionVoid(NamedTuple):
+    """A voided question, with what decides on which days the void counts."""
+
+    line: QuestionVoided
+    ledger: Ledger
+
+    def counts(self, on: date, known: date) -> bool:
+        """Return whether the question is void on a day by what was known on another."""
+        return self.ledger.counts(self.line, on, known)
+
+
 @dataclass(frozen=True, slots=True)
 class CookRecord:
-    """All of one cook's lines in the order of the book; `voids` is the day each voided entry was voided.
+    """All of one cook's lines in the order of the book, and what decides which of them count.
 
-    `question_voids` are the days on which questions of anybody's sittings were voided, and so are everybody's.
+    `question_voids` are the voids of questions of anybody's sittings, and so are everybody's.
     """
 
     cook: str
@@ -222,35 +278,48 @@ class CookRecord:
     ages: tuple[AgeSeen, ...] = ()
     authority_given: tuple[AuthorityGiven, ...] = ()
     authority_ended: tuple[AuthorityEnded, ...] = ()
-    voids: Mapping[str, date] | None = None
+    ledger: Ledger = NOTHING_LATE
     question_voids: tuple[QuestionVoid, ...] = ()
 
-    def as_of(self, on: date) -> CookRecord:
-        """Return the record as it stood at the end of a day: later lines left out, and those voided by then.
+    def as_of(self, on: date, known: date | None = None) -> CookRecord:
+        """Return the record as it stood at the end of a day, by what was known on another (that day if none is named).
 
-        Sittings are scored without the questions voided by then.
+        Lines that happened or were written later are left out, and those voided by then. Sittings are scored without
+        the questions voided by then.
         """
-        kept: dict[str, Any] = {name: self.standing(getattr(self, name), on) for name in LINES}
-        voided = self.questions_void_on(on)
+        kept: dict[str, Any] = {name: self.standing(getattr(self, name), on, known) for name in LINES}
+        voided = self.questions_void_on(on, known)
         if voided:
             kept["sat"] = tuple(line.without(voided) for line in kept["sat"])
         return CookRecord(self.cook, **kept)
 
-    def questions_void_on(self, on: date) -> frozenset[QuestionKey]:
+    def questions_void_on(self, on: date, known: date | None = None) -> frozenset[QuestionKey]:
         """Return the questions that count for nothing at the end of a day, anyone who's sitting they were voided in."""
-        return frozenset(void.question for void in self.question_voids if void.since <= on < void.until)
+        return frozenset(void.line.question for void in self.question_voids if void.counts(on, known or on))
 
-    def standing(self, lines: tuple[LineT, ...], on: date) -> tuple[LineT, ...]:
-        """Return the lines recorded on or before a day and not voided by then."""
-        if not self.voids:
-            return lines if all(line.on <= on for line in lines) else tuple(x for x in lines if x.on <= on)
-        voids = self.voids
-        return tuple(line for line in lines if line.on <= on < voids.get(line.entry, date.max))
+    def standing(self, lines: tuple[LineT, ...], on: date, known: date | None = None) -> tuple[LineT, ...]:
+        """Return the lines that count on a day, by what was known on another (that day if none is named)."""
+        return self.ledger.counting(lines, on, known or on)
 
     def holds_entry(self, entry: str) -> bool:
         """Return whether one of the lines came from this entry."""
         return any(line.entry == entry for name in LINES for line in getattr(self, name))
 
 
-LINES = tuple(each.name for each in fields(CookRecord) if each.name not in ("cook", "voids", "question_voids"))
+LINES = tuple(each.name for each in fields(CookRecord) if each.name not in ("cook", "ledger", "question_voids"))
 """The fields that hold lines: a new one is among them by itself."""
+
+
+def deciding(lines: Iterable[LineT]) -> list[LineT]:
+    """Return the lines that decide, by the day they count from, out of lines in the order of the book.
+
+    Whatever was written last decides from its day on, so a line that counts from a later day than one written after it
+    never does.
+    """
+    found: list[LineT] = []
+    last = -1
+    for place, line in sorted(enumerate(lines), key=lambda one: one[1].on):
+        if place > last:
+            found.append(line)
+            last = place
+    return found

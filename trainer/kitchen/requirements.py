@@ -11,7 +11,7 @@ from datetime import date
 from itertools import takewhile
 
 from trainer.kitchen.progress import Person
-from trainer.kitchen.record import CookRecord, TechniqueRead, Watched
+from trainer.kitchen.record import CookRecord, TechniqueRead, Watched, deciding
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
 from trainer.kitchen.stops import is_after_every_stop, stops
 from trainer.kitchen.technique import CertificateAsked, ContentName, Edition, Station, Technique
@@ -269,14 +269,17 @@ def age(person: Person, record: CookRecord, station: Station, on: date) -> Requi
         words = message(
             "Age: no birth date on record, and the station asks for {years} years ({reason}).",
             years=years,
-            reason=station.age_reason,
+            reason=station.reason_for_age,
         )
         missing = Missing(AGE_UNKNOWN, words, message("A manager sees a proof of age and enters the birth date."))
         return Requirement("age", (), None, text, missing, bars=True)
     if span.since <= on:
         return Requirement("age", (span,), span, text, None, bars=True)
     words = message(
-        "Age: not {years} before {day} ({reason}).", years=years, day=in_words(span.since), reason=station.age_reason
+        "Age: not {years} before {day} ({reason}).",
+        years=years,
+        day=in_words(span.since),
+        reason=station.reason_for_age,
     )
     return Requirement(
         "age", (span,), None, text, Missing("age", words, message("Nobody can lift this; wait.")), bars=True
@@ -292,10 +295,18 @@ def _old_enough(person: Person, record: CookRecord, years: int) -> Span | None:
     return None if person.born is None else Span(birthday(person.born, years), NO_END)
 
 
+def no_such_station() -> Requirement:
+    """Return that the standard of a day has no such station, so nobody is cleared there."""
+    words = message("The standard in force that day has no such station.")
+    missing = Missing("standard", words, message("A manager publishes a standard with the station."))
+    return Requirement("standard", (), None, "", missing)
+
+
 def on_roster(record: CookRecord, on: date) -> Requirement:
     """Return the days a person belongs to the kitchen: from joining to the day before leaving."""
-    ends = [line.on - ONE_DAY for line in record.roster[1:]] + [NO_END]
-    lines = zip(record.roster, ends[: len(record.roster)], strict=True)
+    decisive = deciding(record.roster)
+    ends = [line.on - ONE_DAY for line in decisive[1:]] + [NO_END]
+    lines = zip(decisive, ends[: len(decisive)], strict=True)
     spans = tuple(Span(line.on, until, (line.entry,)) for line, until in lines if not line.left)
     best = best_on(spans, on)
     missing = (
@@ -314,7 +325,7 @@ def not_stood_down(record: CookRecord, station: Station, on: date) -> Requiremen
     """Return the days a person is not stood down from the station; on a day with both, the later line decides."""
     lines = [line for line in record.stood_down if line.station == station.id]
     spans, since = [], ALWAYS
-    for line in lines:
+    for line in deciding(lines):
         if line.restored:
             since = line.on if since == NO_END else since
         elif since != NO_END:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import Any, NamedTuple
+from typing import Any
 
 from trainer.kitchen.quiz.rescoring import QuestionKey, Score, key_of, score_kept, score_without
 
@@ -52,11 +52,3 @@ class QuestionVoided:
     on: date
     question: QuestionKey
     reason: str
-
-
-class QuestionVoid(NamedTuple):
-    """The days a question is void: from `since` on, up to the day before `until`."""
-
-    question: QuestionKey
-    since: date
-    until: date

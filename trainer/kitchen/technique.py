@@ -57,10 +57,11 @@ class Source:
 class ContentName:
     """What the content calls one of its things, kept with the thing's id: a reader may know it by another name.
 
-    `kind` is station, technique or certificate, or a point of the checklist of the technique `of`.
+    `kind` is station, technique, certificate, the reason for a station's age, or a point of the checklist of the
+    technique `of`.
     """
 
-    kind: Literal["station", "technique", "certificate", "point"]
+    kind: Literal["station", "technique", "certificate", "age reason", "point"]
     id: str
     name: str
     of: str = ""
@@ -297,6 +298,11 @@ class Station:
         """Return the title, to be told in any reader's words."""
         return ContentName("station", self.id, self.title)
 
+    @property
+    def reason_for_age(self) -> ContentName:
+        """Return why the station asks for an age, to be told in any reader's words."""
+        return ContentName("age reason", self.id, self.age_reason)
+
 
 @dataclass(frozen=True, slots=True)
 class LocalCode:
@@ -335,6 +341,8 @@ class Content:
             return (station.name for station in self.stations.values())
         if like.kind == "technique":
             return (technique.name for technique in self.techniques.values())
+        if like.kind == "age reason":
+            return (station.reason_for_age for station in self.stations.values())
         if like.kind == "certificate":
             return (paper.name for station in self.stations.values() for paper in station.certificates)
         return self.techniques[like.of].point_names.values() if like.of in self.techniques else ()

@@ -21,6 +21,7 @@ from trainer.kitchen.book import (
     entry_hash,
     moment_text,
 )
+from trainer.kitchen.rules import are_known
 from trainer.kitchen.short_head import ShortHead
 from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, root_of, with_leaf
 from trainer.store.acting import acting_device
@@ -206,7 +207,7 @@ class Book:
         except (ValueError, TypeError) as problem:
             words = f"Entry {seq} of the book cannot be read. Check it with: trainer book verify"
             raise DamagedKitchen(words) from problem
-        if kind not in KINDS or said.pop(FORM, 1) > EDITION:
+        if not _is_known(kind, said):
             raise DamagedKitchen(f"Entry {seq} of the book ({kind}) was written by a newer program. Use that one.")
         return Entry(
             seq, kitchen, entry_id, kind, when, cook, by, said, key, previous, own_hash, on, claimed, device, edition
@@ -229,6 +230,12 @@ class Book:
     def verify(self, kept_head: str = "") -> BookCheck:
         """Return what a check of the whole book finds; see `verify_file` for what it can and cannot see."""
         return verify_file(self._connections.path, kept_head)
+
+
+def _is_known(kind: str, body: dict[str, Any]) -> bool:
+    """Return whether this program reads such an entry; takes the edition of its form out of the body."""
+    is_known = kind in KINDS and body.pop(FORM, 1) <= EDITION
+    return is_known and (kind != "standard_published" or are_known(body["rules"]))
 
 
 def _refuse_what_is_not_plain(deed: NewEntry) -> None:

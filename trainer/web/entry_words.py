@@ -18,7 +18,7 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Technique
 from trainer.messages import Text, joined, message, plural
-from trainer.web import authority_words, book_entry_words, guard, reading
+from trainer.web import authority_words, book_entry_words, guard, reading, standard_words
 from trainer.web.filters import moment, weekday
 
 KIND_WORDS: Mapping[str, Text] = {
@@ -47,6 +47,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "person_named": message("Name written down"),
     "age_seen": message("Age written down"),
     **authority_words.KIND_WORDS,
+    **standard_words.KIND_WORDS,
 }
 SEEN_WORDS: Mapping[str, Text] = {
     "passport": message("passport"),
@@ -432,4 +433,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     **book_entry_words.LINES,
     "clock_confirmed": _clock_confirmed,
     "clock_corrected": _clock_corrected,
+    **standard_words.LINES,
 }

@@ -295,7 +295,7 @@ def _sheet_of(
         bands=bands(services, _called(board)),
         kept_away=no_hands(services, _called(board, in_full=True), "kept away"),
         learning=no_hands(services, _called(board, in_full=True), "learns"),
-        answers=answers_of([told[station.id] for station in board.stations], lines, everything, services),
+        answers=answers_of([told.get(station.id, station) for station in board.stations], lines, everything, services),
         lines=lines,
     )
 

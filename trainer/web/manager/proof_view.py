@@ -48,7 +48,7 @@ def _proven(held: Sequence[Held], find: FindEntry, naming: Naming) -> Proven:
     behind = tuple(told(entry, naming) for entry in entries)
     subject = held[0].subject
     if subject:
-        return Proven(subject.as_text(), joined((_step(one, find, naming) for one in held), "; "), until, behind)
+        return Proven(joined([subject]), joined((_step(one, find, naming) for one in held), "; "), until, behind)
     since = message("Since {since}", since=weekday(held[0].since)) if held[0].since else message("Held")
     return Proven(held[0].text, "", message("{since}, {until}.", since=since, until=until), behind)
 
