@@ -13,8 +13,9 @@ from tests.store.older_content import older_content
 from tests.store.small_kitchen import change, small_kitchen
 from trainer.content.files import load_content
 from trainer.content.limits import limit_text
-from trainer.kitchen.practical import PointSeen, verdict
+from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.technique import Content, Problem, Technique
+from trainer.kitchen.verdicts import verdict
 from trainer.recipe_math.parsing import parse_quantity
 
 TECHNIQUE = "techniques/rolling/technique.yaml"

@@ -13,8 +13,9 @@ import pytest
 
 from tests.store.older_content import older_content
 from trainer.content.files import load_content
-from trainer.kitchen.practical import PointSeen, judge_point, verdict
+from trainer.kitchen.practical import PointSeen, judge_point
 from trainer.kitchen.technique import Content, Point, Technique
+from trainer.kitchen.verdicts import verdict
 
 NEWER = date(2026, 11, 29)
 LIMITS: list[tuple[str, str, str, str, str]] = [

@@ -1,4 +1,4 @@
-"""Points judged by their readings, and the verdict that follows from them."""
+"""Points judged by their readings."""
 
 from __future__ import annotations
 
@@ -7,11 +7,10 @@ from dataclasses import replace
 
 import pytest
 
-from tests.kitchen.kitchen_for_tests import CHECKLIST, technique
-from tests.printed import all_english, english, in_english
-from trainer.kitchen.practical import PointProblem, PointSeen, Seen, Verdict, judge_point, lowered, verdict
+from tests.kitchen.kitchen_for_tests import CHECKLIST
+from tests.printed import english
+from trainer.kitchen.practical import PointProblem, PointSeen, Seen, judge_point
 from trainer.kitchen.technique import Limit
-from trainer.messages import Message
 from trainer.recipe_math.parsing import parse_quantity
 
 GUARD, WEIGHTS, BOIL, TOLD = CHECKLIST
@@ -166,112 +165,3 @@ def test_a_line_without_a_value_is_ticked() -> None:
     empty = replace(BOIL, limit=Limit("boil_time", None, None, None, "house"))
     assert "tick the point" in english(problem_of(empty, ("85 s",), None).rule)
     assert seen_at(replace(BOIL, limit=None), (), "meets it").seen == "meets it"
-
-
-def all_seen(**words: Seen) -> list[PointSeen]:
-    """Return every point seen as *meets it* but those named."""
-    return [PointSeen(point.id, words.get(point.id, "meets it")) for point in CHECKLIST]
-
-
-TECHNIQUE = technique("pasta_nesting")
-
-
-def test_everything_met_meets_it() -> None:
-    """The word and what it rests on."""
-    found = verdict(TECHNIQUE, all_seen())
-    assert in_english(found) == Verdict(
-        "meets it", ("Every critical point met.", "3 of 3 scored points met, 2 needed.")
-    )
-
-
-def test_a_scored_point_short_is_named_and_still_meets_it_when_enough_are_met() -> None:
-    """Two of three are needed."""
-    found = verdict(TECHNIQUE, all_seen(boil="not yet"))
-    assert found.word == "meets it"
-    assert english(found.reasons[-1]) == "Scored: boiled in time, not yet"
-
-
-def test_too_few_scored_points_are_not_yet() -> None:
-    """The count, then each point."""
-    found = verdict(TECHNIQUE, all_seen(boil="not yet", told="not yet"))
-    assert in_english(found) == Verdict(
-        "not yet",
-        (
-            "1 of 3 scored points met, 2 needed.",
-            "Scored: boiled in time, not yet",
-            "Scored: allergens told, not yet",
-        ),
-    )
-
-
-def test_a_critical_point_missed_is_not_yet_however_good_the_rest() -> None:
-    """Common practice of the strictest sign-offs: a critical step missed decides."""
-    found = verdict(TECHNIQUE, all_seen(guard_on="not yet"))
-    assert found.word == "not yet"
-    assert english(found.reasons[0]) == "Critical: guard on before power, not yet"
-
-
-def test_a_critical_point_not_seen_is_not_yet() -> None:
-    """Nothing is taken as met because nobody looked."""
-    found = verdict(TECHNIQUE, all_seen()[1:])
-    assert english(found.reasons[0]) == "Critical: guard on before power, not seen"
-    assert verdict(TECHNIQUE, ()).word == "not yet"
-
-
-def test_anything_unsafe_is_stopped() -> None:
-    """Scored or critical: a danger stops the run, and comes first among the reasons."""
-    found = verdict(TECHNIQUE, [*all_seen(guard_on="not yet")[:3], PointSeen("told", "unsafe", (), "nut oil")])
-    assert found.word == "stopped"
-    assert tuple(all_english(found.reasons[:2])) == (
-        "Scored: allergens told, unsafe (nut oil)",
-        "Critical: guard on before power, not yet",
-    )
-
-
-def test_a_stop_gives_no_reason_that_was_never_come_to() -> None:
-    """Stopped at the first point: that alone is why, not the points nobody got to nor their count."""
-    found = verdict(TECHNIQUE, [PointSeen("guard_on", "unsafe", (), "hand inside")])
-    assert tuple(all_english(found.reasons)) == ("Critical: guard on before power, unsafe (hand inside)",)
-
-
-def test_reasons_give_the_readings() -> None:
-    """What was read stands beside the word."""
-    seen = [*all_seen()[:2], PointSeen("boil", "not yet", ("2 min",)), PointSeen("told", "meets it")]
-    assert english(verdict(TECHNIQUE, seen).reasons[-1]) == "Scored: boiled in time, not yet (read: 2 min)"
-
-
-def test_an_assessor_may_lower_a_verdict_with_a_note() -> None:
-    """Coached: not yet, and why stands first."""
-    found = lowered(verdict(TECHNIQUE, all_seen()), "not yet", "coached")
-    assert isinstance(found, Verdict)
-    assert (found.word, english(found.reasons[0])) == ("not yet", "The assessor says not yet: coached")
-
-
-def _rule(found: Verdict | Message) -> Message:
-    """Return the rule that a verdict breaks."""
-    assert isinstance(found, Message)
-    return found
-
-
-def test_a_verdict_is_not_lowered_without_a_note() -> None:
-    """The reason is asked for."""
-    assert "say in the note" in english(_rule(lowered(verdict(TECHNIQUE, all_seen()), "stopped", " ")))
-
-
-def test_a_verdict_is_never_lifted() -> None:
-    """What the points say stands."""
-    found = lowered(verdict(TECHNIQUE, ()), "meets it", "good enough")
-    assert english(_rule(found)) == "The points say not yet; nobody can say meets it over them."
-
-
-def test_a_verdict_left_alone_stays() -> None:
-    """Message nothing, or the same."""
-    found = verdict(TECHNIQUE, all_seen())
-    assert lowered(found, None, "") == found
-    assert lowered(found, "meets it", "") == found
-
-
-def test_a_verdict_nobody_knows_is_refused() -> None:
-    """The value and the rule."""
-    found = lowered(verdict(TECHNIQUE, ()), "passed", "")  # type: ignore[arg-type]
-    assert english(_rule(found)) == "“passed” is no verdict: meets it, not yet or stopped."

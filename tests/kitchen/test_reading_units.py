@@ -96,6 +96,13 @@ def test_what_is_beyond_physics_is_refused(text: str) -> None:
     assert "colder" in english(_rule(read(COLD, Typed(text, "°C"))))
 
 
+@pytest.mark.parametrize(("like", "typed"), [("128 g", "-5 g"), ("90 s", "-1 s"), ("2 in", "-1 in"), ("1 qt", "-1 qt")])
+def test_nothing_weighs_lasts_or_measures_less_than_nothing(like: str, typed: str) -> None:
+    """A mass, a time, a length, a volume is zero at the least: such a reading is refused, not asked back."""
+    limit = Limit("held", None, parse_quantity(like), None, "house")
+    assert "cannot be negative" in english(_rule(read(limit, Typed(typed))))
+
+
 @pytest.mark.parametrize(
     ("limit", "typed", "unit", "ways"),
     [

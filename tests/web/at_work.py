@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from types import MappingProxyType
 from typing import Literal
 
-from tests.made_up_language import marked, taught
+from tests.made_up_language import TAG, marked, taught
 from tests.printed import all_english
 from tests.web.bench.bench_content import BENCH
 from tests.web.conftest import NOON
@@ -19,10 +19,12 @@ from trainer.actions import signing_in, sitting, watching
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
 from trainer.kitchen.book import NewEntry, digest_of, moment_text
-from trainer.kitchen.practical import PointSeen, verdict
+from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Content, QuestionSetting, Station, Technique
+from trainer.kitchen.verdicts import reasons_in_words, verdict
+from trainer.kitchen.watched_points import seen_points
 from trainer.recipe_math.figures import number_text
 from trainer.store.drafts import Draft
 from trainer.store.kitchen_file import KitchenFile
@@ -139,7 +141,8 @@ def _stops(k: Kitchen) -> str:
     """Stop Dev at the sauce twice, and release the first; return the stop that stands."""
     technique, seen = OWN.techniques["sauce"], PointSeen("holds", "unsafe", (), NOTE)
     points = [{"point": seen.point, "seen": seen.seen, "readings": [], "note": seen.note}]
-    reasons = all_english(verdict(technique, (seen,)).reasons)
+    points_seen = seen_points(technique, (seen,))
+    reasons = all_english(reasons_in_words(verdict(technique, (seen,)), points_seen))
     begun = moment_text(NOON - timedelta(days=1))
     body = {"technique": "sauce", "edition": 1, "station": "saute", "points": points, "verdict": "stopped"}
     body |= {"reasons": reasons, "note": NOTE, "started": begun, "happened": "2026-11-01"}
@@ -244,7 +247,7 @@ def _lowered(k: Kitchen) -> str:
 
 
 def _begun(k: Kitchen, cook: str) -> str:
-    watch = watching.Watch(cook, "nests", "pasta_room")
+    watch = watching.Watch(cook, "nests", "pasta_room", read_in=(TAG, "us"))
     key = f"practical-{cook}-{k.file.book.end()[0]}"
     begun = watching.start_practical(k, by="bo", watch=watch, now=NOON, key=key)
     assert isinstance(begun, watching.Practical), begun

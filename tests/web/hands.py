@@ -118,5 +118,5 @@ class Hands:
 
 
 def _sent(field: Tag) -> bool:
-    """Return whether a browser sends this input: of several units, the one that is pressed."""
-    return field.get("name") != "unit" or field.has_attr("checked")
+    """Return whether a browser sends this input: a box that is ticked, and of several units the one that is pressed."""
+    return field.has_attr("checked") or (field.get("type") != "checkbox" and field.get("name") != "unit")

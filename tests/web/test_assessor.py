@@ -144,7 +144,8 @@ def test_every_answer_is_kept_at_once(bo: Hands, kitchen: Kitchen, sign_in: Call
 def test_unsafe_goes_straight_to_the_record(bo: Hands, kitchen: Kitchen) -> None:
     """After Stop: unsafe nothing more is watched; the verdict is stopped."""
     start_watching(bo, kitchen)
-    page = bo.press("Stop: unsafe")
+    bo.press("Stop: unsafe")
+    page = bo.press("Yes, it was unsafe")
     assert page.heading == "The record as it will be kept"
     assert "Verdict: Stopped" in page.work
 
@@ -152,7 +153,7 @@ def test_unsafe_goes_straight_to_the_record(bo: Hands, kitchen: Kitchen) -> None
 def test_the_record_names_edition_station_and_verdict(bo: Hands, kitchen: Kitchen) -> None:
     """Before signing, everything that will be kept is on the page."""
     page = watch_all(bo, kitchen)
-    for words in ("Ana Pardo", "Pasta nesting, edition 2", "Pasta room", "Bo Lind", "Verdict: Meets it", "Line:"):
+    for words in ("Ana Pardo", "Pasta nesting", "Edition 2", "Pasta room", "Bo Lind", "Verdict: Meets it", "Line:"):
         assert words in page.work
 
 
@@ -181,7 +182,7 @@ def test_an_empty_pin_signs_nothing(bo: Hands, kitchen: Kitchen) -> None:
 def test_a_signed_practical_is_on_the_spike(bo: Hands, kitchen: Kitchen) -> None:
     """The right PIN signs; the page says when it was saved and shows the record as kept."""
     watch_all(bo, kitchen)
-    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    page = bo.press("Sign", {"Your PIN": PIN})
     assert page.heading == "Saved 12:00, on the spike"
     assert "4.5 oz, 128 g, 4 1/2 oz, 4.4 oz, 5 oz" in page.work
     (watched,) = kitchen.progress().record("ana").watched
@@ -192,19 +193,28 @@ def test_sending_the_signature_twice_writes_one_entry(bo: Hands, kitchen: Kitche
     """The same form sent again gives the same page, and one entry."""
     watch_all(bo, kitchen)
     record = bo.page
-    bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    bo.press("Sign", {"Your PIN": PIN})
     bo.page = record
-    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    page = bo.press("Sign", {"Your PIN": PIN})
     assert page.heading == "Saved 12:00, on the spike"
     assert len(kitchen.progress().record("ana").watched) == 1
 
 
-def test_an_assessor_who_helped_can_say_not_yet(bo: Hands, kitchen: Kitchen) -> None:
-    """Ticking that one coached lowers the verdict, with that as its reason."""
+def test_an_assessor_who_helped_can_say_not_yet_at_most(bo: Hands, kitchen: Kitchen) -> None:
+    """Ticked, every point met is not yet, with that as its reason and no note needed (DOE-HDBK-1074-95, appendix C)."""
+    watch_all(bo, kitchen)
+    page = bo.press("Sign", {"Your PIN": PIN}, coached="y")
+    assert "Verdict: Not yet" in page.work
+    assert "The assessor helped or prompted: not yet at most." in page.work
+
+
+def test_an_assessor_can_say_not_yet_all_the_same_with_a_note(bo: Hands, kitchen: Kitchen) -> None:
+    """Without the note nothing is saved, and the tick stays."""
     watch_all(bo, kitchen)
     page = bo.press("Sign", {"Your PIN": PIN}, not_yet="y")
-    assert "Verdict: Not yet" in page.work
-    assert "Helped or coached." in page.work
+    assert page.problems == ["The points say meets it: say in the note why it is not yet."]
+    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="y", note="Slow, and the board was wet.")
+    assert "The assessor says not yet: Slow, and the board was wet." in page.work
 
 
 def test_a_practical_belongs_to_who_watches(bo: Hands, ana: Hands, cleo: Hands, kitchen: Kitchen) -> None:
@@ -275,6 +285,6 @@ def test_a_right_lost_meanwhile_signs_nothing(bo: Hands, kitchen: Kitchen, clock
     watch_all(bo, kitchen)
     write(kitchen, "stood_down", "bo", {"station": "pasta_room", "reason": "Cut hand."}, by="cleo", days=0)
     clock.pass_by(seconds=5)
-    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    page = bo.press("Sign", {"Your PIN": PIN})
     assert page.status == 400
     assert kitchen.progress().record("ana").watched == ()

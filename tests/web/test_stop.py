@@ -33,6 +33,7 @@ def stop(bo: Hands, kitchen: Kitchen) -> Seen:
     """Let Bo stop Ana for safety at the first point, and sign it."""
     start_watching(bo, kitchen)
     bo.press("Stop: unsafe")
+    bo.press("Yes, it was unsafe")
     return bo.press("Sign the stop", {"Your PIN": PIN})
 
 
@@ -44,7 +45,8 @@ def the_stop(kitchen: Kitchen) -> Entry:
 def test_unsafe_leaves_only_stop_and_sign(bo: Hands, kitchen: Kitchen) -> None:
     """The point seen again says so and has no answers; nor is there a way to put it away, or to change the point."""
     first = start_watching(bo, kitchen).path
-    record = bo.press("Stop: unsafe")
+    bo.press("Stop: unsafe")
+    record = bo.press("Yes, it was unsafe")
     assert "Put this away unsigned" not in record.work
     assert not record.soup.find("a", string="Change")
     assert "until a manager releases the stop" in record.work
@@ -59,6 +61,7 @@ def test_an_old_page_of_the_point_does_not_unsee_it(bo: Hands, kitchen: Kitchen)
     start_watching(bo, kitchen)
     before = bo.page
     bo.press("Stop: unsafe")
+    bo.press("Yes, it was unsafe")
     bo.page = before
     page = bo.press("Meets it")
     assert page.problems == ["You saw something unsafe here. That stays: sign the stop."]
@@ -72,6 +75,7 @@ def test_a_stop_is_not_put_away(bo: Hands, kitchen: Kitchen) -> None:
     before = bo.page
     bo.open(f"{path}/1")
     bo.press("Stop: unsafe")
+    bo.press("Yes, it was unsafe")
     bo.page = before
     assert bo.press("Put it away").problems == ["You saw something unsafe, so this cannot be put away. Sign the stop."]
 
@@ -162,7 +166,7 @@ def test_after_a_release_the_cook_asks_and_is_watched_anew(
     weights: dict[str, Any] = {f"reading_{number}": "4.5" for number in range(1, 6)}
     bo.press("Meets it", **weights)
     bo.press("Meets it")
-    page = bo.press("Sign", {"Your PIN": PIN}, not_yet="")
+    page = bo.press("Sign", {"Your PIN": PIN})
     assert page.heading == "Saved 12:03, on the spike"
     assert kitchen.board(kitchen.today(clock())).rows[0].clearances[0].state == "cleared"
 
@@ -204,10 +208,11 @@ def test_an_open_sign_off_of_another_does_not_wipe_a_stop(
     bo.press("Watch Ana, Ana Pardo, Pasta nesting")
     bo.follow("Start")
     bo.press("Stop: unsafe")
+    bo.press("Yes, it was unsafe")
     bo.press("Sign the stop", {"Your PIN": PIN})
     clock.pass_by(minutes=1)
     eve.open(path)
-    page = eve.press("Sign", {"Your PIN": PIN}, not_yet="")
+    page = eve.press("Sign", {"Your PIN": PIN})
     assert page.problems == [
         "Bo Lind signed a practical of Ana Pardo in this technique on 3 November 2026 at 12:03: stopped. "
         "You had begun yours before that, so it cannot be signed: put it away."

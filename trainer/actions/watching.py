@@ -1,35 +1,39 @@
-"""Watching a cook work: the request, the practical point by point, the signature, and the supervised shift."""
+"""Watching a cook work: the practical point by point, and the signature."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
+from typing import Any
 from zoneinfo import ZoneInfo
 
+from trainer.actions.asking import Waiting, ask_to_be_watched, not_ready, waiting
 from trainer.actions.clock_watch import refused_by_clock
-from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.in_force import outdated, standard_number
+from trainer.actions.open_kitchen import Kitchen, Units
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.practical_drafts import (
     Practical,
+    Titles,
     draft_of,
     find_practical,
     own_practical,
     points_kept,
     practicals_by,
+    titles_kept,
     watched_by_others,
 )
 from trainer.actions.saving import (
+    KEY_USED,
     append,
     denied_by,
     not_on_roster,
-    save,
     saved_before,
     unusable_key,
     validate_text,
 )
 from trainer.actions.working import SupervisedShift, work_shift
 from trainer.kitchen.book import NewEntry, moment_text
-from trainer.kitchen.clearance import TechniqueStanding, open_requests, technique_standing
 from trainer.kitchen.entitlement import Entitlement, Snapshot, may_sign, may_sign_somewhere
 from trainer.kitchen.measured import Typed
 from trainer.kitchen.practical import (
@@ -38,18 +42,16 @@ from trainer.kitchen.practical import (
     PointProblem,
     PointSeen,
     Seen,
-    Verdict,
     VerdictWord,
     is_too_soon,
     judge_point,
-    lowered,
-    verdict,
     with_answers,
 )
 from trainer.kitchen.record import Watched
 from trainer.kitchen.spans import in_words
-from trainer.kitchen.technique import Technique
-from trainer.messages import Message, Text, joined, message, translate
+from trainer.kitchen.verdicts import Verdict, coached_verdict, lowered
+from trainer.kitchen.watched_points import WatchedPoint, look_taken, points_of
+from trainer.messages import Message, Text, message
 
 __all__ = [
     "Look",
@@ -61,7 +63,7 @@ __all__ = [
     "ask_to_be_watched",
     "drop_practical",
     "find_practical",
-    "other_edition",
+    "outdated",
     "practicals_by",
     "see_point",
     "show_point",
@@ -81,22 +83,16 @@ TOO_SOON = Refused(message("That was quick. Did you see it?"), "", "seen")
 
 
 @dataclass(frozen=True, slots=True)
-class Waiting:
-    """A cook who asked to be watched and has not been yet."""
-
-    entry: str
-    cook: str
-    technique: str
-    since: datetime
-
-
-@dataclass(frozen=True, slots=True)
 class Watch:
-    """Whom to watch, at what, and at which station: where none is named, the first at which the assessor may sign."""
+    """Whom to watch, at what, and at which station: where none is named, the first at which the assessor may sign.
+
+    `read_in` is the language and the units the assessor reads in; None for the kitchen's own.
+    """
 
     cook: str
     technique: str
     station: str = ""
+    read_in: tuple[str, Units] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,62 +110,27 @@ class Look:
 
 
 @dataclass(frozen=True, slots=True)
+class PageSent:
+    """A point's page as it is sent to a device: what it says of the point, and the language of that."""
+
+    point: str
+    device: str
+    words: str
+    language: str
+
+
+@dataclass(frozen=True, slots=True)
 class Signing:
-    """What is signed: `proved_at` is when the PIN was last given; `said` may lower the verdict, never lift it."""
+    """What is signed: `proved_at` is when the PIN was last given; `said` may lower the verdict, never lift it.
+
+    `coached`: the assessor helped or prompted.
+    """
 
     practical: str
     proved_at: datetime | None
     note: str = ""
     said: VerdictWord | None = None
-
-
-def ask_to_be_watched(k: Kitchen, *, cook: str, technique: str, now: datetime, key: str) -> Outcome:
-    """Return the saved `watch_asked`: the cook has read, passed the quiz, and waits for an assessor."""
-    deed = NewEntry("watch_asked", now, cook, cook, {"technique": technique}, key)
-
-    def refusal(day: Snapshot) -> Refused | None:
-        return _not_ready(cook, technique, day) or _asked_already(cook, technique, day)
-
-    return save(k, deed, refusal)
-
-
-def _not_ready(cook: str, technique: str, day: Snapshot) -> Refused | None:
-    """Return why a cook may not be watched yet: reading and quiz come before the practical."""
-    taught = day.content.techniques.get(technique)
-    if taught is None:
-        return Refused(message("There is no technique “{technique}”.", technique=technique), "", "technique")
-    standing = technique_standing(cook, technique=taught, progress=day.progress, on=day.on)
-    lacking = [r.missing.text for r in (standing.reading, standing.quiz) if r is not None and r.missing]
-    first = Refused(joined(lacking), message("The cook reads and sits the quiz first."), "cook") if lacking else None
-    return not_on_roster(cook, day) or _stopped(standing) or first
-
-
-def _stopped(standing: TechniqueStanding) -> Refused | None:
-    """Return the refusal while a stop for safety stands: only a manager ends it."""
-    missing = standing.practical.missing
-    return Refused(missing.text, missing.next_act, "cook") if standing.is_stopped and missing else None
-
-
-def _asked_already(cook: str, technique: str, day: Snapshot) -> Refused | None:
-    requests = open_requests(day.progress.record(cook).as_of(day.on))
-    if any(line.technique == technique for line in requests):
-        return Refused(message("You have asked already and are waiting."), "", "technique")
-    return None
-
-
-def waiting(k: Kitchen, on: date) -> tuple[Waiting, ...]:
-    """Return the open requests of a day, longest wait first; a later practical of the technique answers one.
-
-    A cook whose reading or quiz has run out since they asked is not ready to show, and not listed until it is fixed.
-    """
-    progress, taught = k.progress(), k.content.techniques
-    found = [
-        (line.at, line.seq, Waiting(line.entry, cook, line.technique, line.at))
-        for cook in progress.cooks_on(on)
-        for line in open_requests(progress.record(cook).as_of(on))
-        if line.technique in taught and technique_standing(cook, taught[line.technique], progress, on).may_be_watched
-    ]
-    return tuple(request for _, _, request in sorted(found, key=lambda item: item[:2]))
+    coached: bool = False
 
 
 def start_practical(k: Kitchen, *, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
@@ -179,12 +140,12 @@ def start_practical(k: Kitchen, *, by: str, watch: Watch, now: datetime, key: st
     """
     with k.file.writing():
         day = k.day(k.today(now))
-        refusal = refused_by_clock(k, now) or _not_ready(watch.cook, watch.technique, day)
+        refusal = refused_by_clock(k, now) or not_ready(watch.cook, watch.technique, day)
         right = _right_to_sign(by, watch, day)
         if refusal is not None or not right.may:
             return refusal or Refused(right.reason, right.who_can)
         where = replace(watch, station=watch.station or right.station)
-        return _resumed(k, by, where, day.on) or _begun(k, by, where, now, key)
+        return _resumed(k, by, where, day) or _begun(k, by, where, now, key)
 
 
 def _right_to_sign(by: str, watch: Watch, day: Snapshot) -> Entitlement:
@@ -194,12 +155,11 @@ def _right_to_sign(by: str, watch: Watch, day: Snapshot) -> Entitlement:
     return may_sign_somewhere(by, watch.cook, watch.technique, day)
 
 
-def _resumed(k: Kitchen, by: str, watch: Watch, on: date) -> Practical | None:
-    """Return the assessor's open practical of this cook, technique and station, if the checklist is still the same."""
-    edition = k.content.techniques[watch.technique].edition_on(on).number
-    wanted = (watch.cook, watch.technique, watch.station, edition)
+def _resumed(k: Kitchen, by: str, watch: Watch, day: Snapshot) -> Practical | None:
+    """Return the assessor's open practical of this cook, technique and station, where it may still be gone on with."""
+    wanted = (watch.cook, watch.technique, watch.station)
     for found in practicals_by(k, by):
-        if (found.cook, found.technique, found.station, found.edition) == wanted:
+        if (found.cook, found.technique, found.station) == wanted and outdated(k, found, day) is None:
             return found
     return None
 
@@ -208,70 +168,100 @@ def _begun(k: Kitchen, by: str, watch: Watch, now: datetime, key: str) -> Practi
     unusable = unusable_key(k, key)
     if unusable is not None:
         return unusable
-    technique = k.content.techniques[watch.technique]
-    edition = technique.edition_on(k.today(now)).number
-    nothing_seen = verdict(technique, ())
-    after, _ = k.file.book.end()
-    begun = Practical(key, by, watch.cook, technique.id, edition, watch.station, {}, nothing_seen, now, after)
+    read = k.content_for(*watch.read_in) if watch.read_in else k.content
+    technique, day, (after, _) = read.techniques[watch.technique], k.day(k.today(now)), k.file.book.end()
+    begun = Practical(
+        id=key,
+        by=by,
+        cook=watch.cook,
+        technique=technique.id,
+        edition=technique.edition_on(day.on).number,
+        station=watch.station,
+        started=now,
+        titles=Titles(technique.title, read.stations[watch.station].title, technique.words_edition),
+        points=points_of(technique),
+        need=technique.scored_needed,
+        standard=standard_number(day),
+        after=after,
+    )
     k.file.drafts.put(draft_of(begun))
     return begun
 
 
-def show_point(k: Kitchen, *, by: str, practical: str, look: Look, now: datetime) -> None:
-    """Keep when a point's page is first sent to a device; that it is sent again changes nothing.
+def show_point(k: Kitchen, *, by: str, practical: str, page: PageSent, now: datetime) -> None:
+    """Keep what a point's page says, and when it is first sent to a device; sent again the same it changes nothing.
 
-    Every page of a point is sent through here, so that nobody gives a verdict on what nobody can have seen.
+    Every page of a point is sent through here, so that nobody gives a verdict on what nobody can have seen, and the
+    record has the words that were read.
     """
     with k.file.writing():
         found = own_practical(k, by, practical)
-        if isinstance(found, Refused) or look.device in found.shown.get(look.point, {}):
+        point = found.point(page.point) if isinstance(found, Practical) else None
+        if isinstance(found, Refused) or point is None:
             return
-        devices = {**found.shown.get(look.point, {}), look.device: now}
-        k.file.drafts.put(draft_of(replace(found, shown={**found.shown, look.point: devices})))
+        sent = found.shown.get(page.point, {})
+        is_new = (point.words, point.language) != (page.words, page.language)
+        if page.device in sent and not is_new:
+            return
+        kept = found.with_point(replace(point, words=page.words, language=page.language)) if is_new else found
+        shown = {**found.shown, page.point: {page.device: now, **sent}}
+        k.file.drafts.put(draft_of(replace(kept, shown=shown)))
 
 
 def see_point(k: Kitchen, *, by: str, practical: str, look: Look, now: datetime) -> PointSeen | Refused | AskBack:
     """Return the point as judged, after keeping it; a point may be seen again until the practical is signed.
 
-    A reading no kitchen could show is asked back, and that it was is kept until it is answered. A verdict sooner than
-    a look takes after the page was first sent to its device is refused; a stop never is. *Unsafe* stays: what was seen
-    then is not unseen. `now` dates nothing else: the practical is dated when it is signed.
+    The look before stays beside it, with its time. A reading no kitchen could show is asked back, and that it was is
+    kept until it is answered. A verdict sooner than a look takes after the page was first sent to its device is
+    refused, and one of somebody who may not sign here today; a stop never is. *Unsafe* stays: what was seen then is not
+    unseen.
     """
     with k.file.writing():
         found = own_practical(k, by, practical)
         if isinstance(found, Refused):
             return found
-        if look.point in found.unsafe and look.tick != "unsafe":
-            return STAYS_UNSAFE
-        if look.device and look.tick != "unsafe" and is_too_soon(found.shown.get(look.point, {}).get(look.device), now):
-            return TOO_SOON
-        judged = _judged(k, k.content.techniques[found.technique], look)
+        point = found.point(look.point)
+        if point is None:
+            return Refused(message("There is no point “{point}” on this checklist.", point=look.point), "", "point")
+        judged = _not_to_be_seen(k, found, look, now) or _judged(k, point, look)
         if not isinstance(judged, Refused):
-            k.file.drafts.put(draft_of(_with_look(found, look.point, judged)))
+            k.file.drafts.put(draft_of(_with_look(k, found, point, judged, now)))
         return judged
 
 
-def _with_look(found: Practical, point: str, judged: PointSeen | AskBack) -> Practical:
-    """Return the practical with a point seen, or with one more reading of it asked back."""
-    before = found.asked.get(point, ())
+def _not_to_be_seen(k: Kitchen, found: Practical, look: Look, now: datetime) -> Refused | None:
+    """Return what stands in the way of a look at a point; nothing ever does of a stop."""
+    if look.tick == "unsafe":
+        return None
+    if look.point in found.unsafe:
+        return STAYS_UNSAFE
+    if look.device and is_too_soon(found.shown.get(look.point, {}).get(look.device), now):
+        return TOO_SOON
+    day = k.day(k.today(now))
+    right = may_sign(found.by, found.cook, found.technique, found.station, day)
+    return outdated(k, found, day) or denied_by(right)
+
+
+def _with_look(
+    k: Kitchen, found: Practical, point: WatchedPoint, judged: PointSeen | AskBack, now: datetime
+) -> Practical:
+    """Return the practical with one more look at a point, or with one more reading of it asked back."""
+    before = found.asked.get(point.id, ())
     if isinstance(judged, AskBack):
-        return replace(found, asked={**found.asked, point: (*before, judged)})
-    left = {name: asks for name, asks in found.asked.items() if name != point}
-    answered = with_answers(judged, before)
-    if point in found.seen:  # seen again: what was asked back before stays in the record
-        answered = replace(answered, asked=(*found.seen[point].asked, *answered.asked))
-    return replace(found, seen={**found.seen, point: answered}, asked=left)
+        return replace(found, asked={**found.asked, point.id: (*before, judged)})
+    left = {name: asks for name, asks in found.asked.items() if name != point.id}
+    seen, mark = with_answers(judged, before), k.file.settings.decimal_mark
+    look = look_taken(point.limit, seen, by=found.by, at=now, decimal_mark=mark)
+    return replace(found.with_point(replace(point, looks=(*point.looks, look))), asked=left)
 
 
-def _judged(k: Kitchen, technique: Technique, look: Look) -> PointSeen | Refused | AskBack:
+def _judged(k: Kitchen, point: WatchedPoint, look: Look) -> PointSeen | Refused | AskBack:
     """Return a point as typed, judged; or the value and the rule it breaks; or the reading to be asked back."""
-    point = next((p for p in technique.checklist if p.id == look.point), None)
-    if point is None:
-        return Refused(message("There is no point “{point}” on this checklist.", point=look.point), "", "point")
     wrong = validate_text(look.note, "note", may_be_blank=True)
     if wrong is not None:
         return wrong
-    seen = judge_point(point, look.readings, look.tick, look.note.strip(), k.file.settings.decimal_mark)
+    note, mark = look.note.strip(), k.file.settings.decimal_mark
+    seen = judge_point(point.as_asked, look.readings, look.tick, note, mark)
     return _refused(seen) if isinstance(seen, PointProblem) else seen
 
 
@@ -311,18 +301,18 @@ def sign_practical(k: Kitchen, *, by: str, signing: Signing, now: datetime, key:
     with k.file.writing():
         before = saved_before(k, key, "practical_watched", by)
         if before is not None:
-            return before
+            return before if find_practical(k, signing.practical) is None else KEY_USED
         now = k.moment(now)
         found = own_practical(k, by, signing.practical)
         if isinstance(found, Refused):
             return found
-        said = lowered(found.verdict, signing.said, signing.note)
+        seen = coached_verdict(found.verdict) if signing.coached else found.verdict
+        said = lowered(seen, signing.said, signing.note)
         if not isinstance(said, Verdict):
             return Refused(said, "", "said")
         refusal = _not_to_be_signed(k, found, signing, said, now)
-        return refusal or _signed(
-            k, found, said, NewEntry("practical_watched", now, found.cook, by, {}, key), signing.note
-        )
+        deed = NewEntry("practical_watched", now, found.cook, by, _body(found, said, signing), key)
+        return refusal or _signed(k, found, deed)
 
 
 def _not_to_be_signed(k: Kitchen, found: Practical, signing: Signing, said: Verdict, now: datetime) -> Refused | None:
@@ -335,10 +325,10 @@ def _not_to_be_signed(k: Kitchen, found: Practical, signing: Signing, said: Verd
         refused_by_clock(k, now)
         or _not_proved(signing.proved_at, now)
         or _overtaken(k, found, day)
+        or outdated(k, found, day)
         or denied_by(may_sign(found.by, found.cook, found.technique, found.station, day))
         or not_on_roster(found.cook, day)
-        or other_edition(found, day)
-        or (_not_ready(found.cook, found.technique, day) if said.word == "meets it" else None)
+        or (not_ready(found.cook, found.technique, day) if said.word == "meets it" else None)
         or wrong_note
     )
 
@@ -374,33 +364,26 @@ def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
     return Refused(message("Enter your PIN again."), "", "secret")
 
 
-def other_edition(found: Practical, day: Snapshot) -> Refused | None:
-    """Return the refusal of a checklist that another edition has replaced meanwhile: a signature names its edition."""
-    current = day.content.techniques[found.technique].edition_on(day.on).number
-    if found.edition == current:
-        return None
-    return Refused(
-        message(
-            "You watched edition {edition}; edition {current} is in force. Watch it anew.",
-            edition=found.edition,
-            current=current,
-        )
-    )
-
-
-def _signed(k: Kitchen, found: Practical, said: Verdict, deed: NewEntry, note: str) -> Outcome:
-    """Write the practical down and put its draft away."""
-    body = {
+def _body(found: Practical, said: Verdict, signing: Signing) -> dict[str, Any]:
+    """Return what the book keeps: all that its page shows, so that nothing is asked of the content again."""
+    return {
         "technique": found.technique,
         "edition": found.edition,
+        "standard": found.standard,
         "station": found.station,
+        **titles_kept(found.titles),
+        "coached": signing.coached,
         "started": moment_text(found.started),
         "points": points_kept(found),
         "verdict": said.word,
-        "reasons": [translate(reason) for reason in said.reasons],
-        "note": note.strip(),
+        "reasons": [reason.kept() for reason in said.reasons],
+        "note": signing.note.strip(),
     }
-    outcome = append(k, replace(deed, body=body))
+
+
+def _signed(k: Kitchen, found: Practical, deed: NewEntry) -> Outcome:
+    """Write the practical down and put its draft away."""
+    outcome = append(k, deed)
     if not isinstance(outcome, Refused):
         k.file.drafts.delete(found.id)
     return outcome

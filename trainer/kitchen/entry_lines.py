@@ -62,13 +62,18 @@ def _watched(entry: Entry, on: date) -> Watched:
     b = entry.body
     technique, edition, station, verdict = b["technique"], b["edition"], b["station"], b["verdict"]
     started = datetime.fromisoformat(b["started"]) if "started" in b else None
-    points = b.get("points") or ()
-    unsafe = tuple(seen["point"] for seen in points if seen.get("seen") == "unsafe")
-    missed = tuple(seen["point"] for seen in points if seen.get("seen") != "meets it")
+    seen = {point["point"]: _words_seen(point) for point in b.get("points") or ()}
+    unsafe = tuple(point for point, words in seen.items() if "unsafe" in words)
+    missed = tuple(point for point, words in seen.items() if words and (point in unsafe or words[-1] != "meets it"))
     day, by = _happened(entry, on), entry.by
     return Watched(
         entry.id, entry.at, day, technique, edition, station, verdict, by, entry.seq, started, unsafe, missed
     )
+
+
+def _words_seen(point: Mapping[str, Any]) -> tuple[Any, ...]:
+    """Return what was said of a point at each look; older entries have one, with the point itself."""
+    return tuple(look["seen"] for look in point["looks"]) if "looks" in point else (point.get("seen"),)
 
 
 def _released(entry: Entry, on: date) -> StopReleased:

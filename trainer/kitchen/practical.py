@@ -1,4 +1,4 @@
-"""A watched run through a checklist, and the verdict that follows from it.
+"""A watched run through a checklist, point by point; the verdict that follows is in `verdicts`.
 
 Numbers decide what was measured: nobody can say *meets it* over readings that lie outside. An assessor may always be
 stricter, with a note, and may always say *unsafe*.
@@ -6,7 +6,7 @@ stricter, with a note, and may always say *unsafe*.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from types import MappingProxyType
@@ -14,7 +14,7 @@ from typing import Any, Literal
 
 from trainer.kitchen.measured import Reading, Typed, is_inside, read, ways_to_read
 from trainer.kitchen.technique import Limit, Point, Technique
-from trainer.messages import Message, Text, joined, message
+from trainer.messages import Message, Text, message
 
 Seen = Literal["meets it", "not yet", "unsafe"]
 VerdictWord = Literal["meets it", "not yet", "stopped"]
@@ -29,13 +29,8 @@ WORDS: Mapping[str, Text] = MappingProxyType(
     }
 )
 """What is said of a point or of the whole, for a page to tell in any language."""
-HELPED_NOTE = "Helped or coached."
-"""What a note says in the book where the assessor pressed *not yet* and wrote none: a word of the book's own."""
-NOTE_WORDS: Mapping[str, Message] = MappingProxyType({HELPED_NOTE: message("Helped or coached.")})
-"""The note on a practical that the assessor lowered because they helped, where they wrote none themselves."""
-FALLS_SHORT = frozenset({"not yet", "not seen"})
-"""What is said of a point that is neither met nor unsafe."""
-STRICTER: dict[VerdictWord, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
+NOTE_WORDS: Mapping[str, Message] = MappingProxyType({"Helped or coached.": message("Helped or coached.")})
+"""The note of an older program on a practical that was lowered because the assessor helped."""
 A_LOOK = timedelta(milliseconds=800)
 """How long a point is on screen before anybody can have seen it: two taps of one finger are 150 ms apart."""
 
@@ -76,14 +71,6 @@ class PointProblem:
     value: str
     rule: Text
     reading: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Verdict:
-    """The word, and every reason for it in plain words."""
-
-    word: VerdictWord
-    reasons: tuple[Text, ...]
 
 
 def next_unseen(technique: Technique, seen: Iterable[str], after: int = 0) -> int | None:
@@ -238,59 +225,6 @@ def _answered(
     return settled
 
 
-def verdict(technique: Technique, seen: Iterable[PointSeen]) -> Verdict:
-    """Return the word that follows from the points, with every reason.
-
-    Anything unsafe: *stopped*, by that and by what was seen to fall short before; what was never come to is no reason.
-    A critical point not met or not seen, or too few of the others met: *not yet*.
-    """
-    by_point = {point.point: point for point in seen}
-    critical, scored = _parted(technique.checklist)
-    unsafe = _told(technique.checklist, by_point, {"unsafe"})
-    if unsafe:
-        return Verdict("stopped", (*unsafe, *_told(technique.checklist, by_point, {"not yet"})))
-    met = sum(_word(point, by_point) == "meets it" for point in scored)
-    need = technique.scored_needed
-    count = message("{met} of {all} scored points met, {need} needed.", met=met, all=len(scored), need=need)
-    missed = _told(critical, by_point, FALLS_SHORT)
-    reasons = (count, *_told(scored, by_point, FALLS_SHORT))
-    if missed or met < need:
-        return Verdict("not yet", (*missed, *reasons))
-    return Verdict("meets it", (message("Every critical point met."), *reasons))
-
-
-def _parted(points: Iterable[Point]) -> tuple[list[Point], list[Point]]:
-    """Return the critical points, and the others."""
-    both: tuple[list[Point], list[Point]] = ([], [])
-    for point in points:
-        both[not point.critical].append(point)
-    return both
-
-
-def _told(points: Iterable[Point], by_point: dict[str, PointSeen], words: Set[str]) -> list[Text]:
-    """Return the points of which one of these words is true, each as a reason."""
-    return [_said(point, by_point.get(point.id)) for point in points if _word(point, by_point) in words]
-
-
-def lowered(found: Verdict, said: VerdictWord | None, note: str) -> Verdict | Message:
-    """Return the verdict with a stricter word of the assessor's in its place, or the rule that word breaks."""
-    if said is None or said == found.word:
-        return found
-    if said not in STRICTER:
-        return message("“{word}” is no verdict: meets it, not yet or stopped.", word=said)
-    if STRICTER[said] < STRICTER[found.word]:
-        return message(
-            "The points say {found}; nobody can say {said} over them.", found=WORDS[found.word], said=WORDS[said]
-        )
-    if not note.strip():
-        return message(
-            "The points say {found}: say in the note why it is {said}.", found=WORDS[found.word], said=WORDS[said]
-        )
-    return Verdict(
-        said, (message("The assessor says {said}: {note}", said=WORDS[said], note=note_text(note)), *found.reasons)
-    )
-
-
 def note_text(note: str) -> Text:
     """Return a note as it was written; the one the program writes itself in any language.
 
@@ -298,20 +232,3 @@ def note_text(note: str) -> Text:
     (message('Helped or coached.'), 'slow')
     """
     return NOTE_WORDS.get(note.strip(), note.strip())
-
-
-def _word(point: Point, by_point: dict[str, PointSeen]) -> Seen | Literal["not seen"]:
-    found = by_point.get(point.id)
-    return found.seen if found else "not seen"
-
-
-def _said(point: Point, found: PointSeen | None) -> Text:
-    """Return one point in words: Critical: guard on before power, not seen."""
-    text, word = point.text.rstrip("."), WORDS[found.seen if found else "not seen"]
-    told = message("Critical: {point}, {word}", point=text, word=word)
-    parts = [told if point.critical else message("Scored: {point}, {word}", point=text, word=word)]
-    if found and found.readings:
-        parts.append(message("(read: {readings})", readings="; ".join(found.readings)))
-    if found and found.note.strip():
-        parts.append(message("({note})", note=note_text(found.note)))
-    return joined(parts)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
@@ -10,16 +10,17 @@ from typing import Any
 from trainer.actions.roster import age_change_in_words
 from trainer.kitchen.ages import JOINING, AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, THE_BOOK, Entry
-from trainer.kitchen.practical import WORDS, AskBack, Verdict, lowered, note_text, point_seen, verdict
+from trainer.kitchen.practical import WORDS, note_text
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.sequential_test import plan_kept, standing
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
-from trainer.kitchen.technique import Content, Technique
+from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
 from trainer.web import authority_words, book_entry_words, guard, reading, standard_words
 from trainer.web.filters import moment, weekday
+from trainer.web.watched_words import NOT_KEPT, is_kept_whole, point_lines, points_in, reasons_told
 
 KIND_WORDS: Mapping[str, Text] = {
     **book_entry_words.KIND_WORDS,
@@ -154,55 +155,6 @@ def _words_of(entry: Entry) -> Text:
     return KIND_WORDS.get(entry.kind, entry.kind)
 
 
-def points_told(body: Mapping[str, Any], technique: Technique | None) -> list[Text]:
-    """Return one line a point of a practical: its text, what was seen, the readings, the note."""
-    texts = {point.id: point.text for point in technique.checklist} if technique else {}
-    return [_point_line(point, texts) for point in body.get("points", ())]
-
-
-def _point_line(point: Mapping[str, Any], texts: Mapping[str, str]) -> Text:
-    """Return one point with its readings, as kept."""
-    text, seen = texts.get(point["point"], point["point"]).rstrip("."), WORDS.get(point["seen"], point["seen"])
-    line = message("{point}: {seen}", point=text, seen=seen)
-    if point.get("readings"):
-        line = message("{line} ({readings})", line=line, readings=", ".join(point["readings"]))
-    asked = asked_told(point_seen(point).asked)
-    told = joined([line, *asked], "; ")
-    return message("{line}. Note: {note}", line=told, note=note_text(point["note"])) if point.get("note") else told
-
-
-def asked_told(asked: Iterable[AskBack]) -> tuple[Text, ...]:
-    """Return what was asked back before it was judged: as typed, and what was answered."""
-    return tuple(
-        message("asked back: typed {typed}, answered {answered}", typed=one.ways[0], answered=one.answered)
-        if one.answered
-        else message("asked back: typed {typed}, not answered", typed=one.ways[0])
-        for one in asked
-    )
-
-
-def reasons_told(body: Mapping[str, Any], naming: Naming) -> tuple[Text, ...]:
-    """Return the reasons of a verdict in the reader's words, where they can be found again from the points kept.
-
-    The book keeps them in the words of the day. They are worked out again only from the edition that was watched, with
-    every point of its checklist seen (of a stop, those that were come to), and only where the same verdict follows.
-    """
-    kept = tuple(body.get("reasons", ()))
-    technique = naming.content.techniques.get(body["technique"])
-    if technique is None or not _is_of_this_checklist(body, technique):
-        return kept
-    seen = [point_seen(point) for point in body["points"]]
-    found = lowered(verdict(technique, seen), body["verdict"], body.get("note", ""))
-    return found.reasons if isinstance(found, Verdict) and found.word == body["verdict"] else kept
-
-
-def _is_of_this_checklist(body: Mapping[str, Any], technique: Technique) -> bool:
-    """Return whether a practical was watched by the checklist a technique has now."""
-    seen, asked = {point["point"] for point in body.get("points", ())}, {point.id for point in technique.checklist}
-    same = seen <= asked if body["verdict"] == "stopped" else seen == asked
-    return same and bool(seen) and body["edition"] == technique.edition_on(guard.today()).number
-
-
 def _in_edition(body: Mapping[str, Any], naming: Naming) -> Text:
     """Return a technique with the edition an entry is about."""
     return message(
@@ -215,15 +167,22 @@ def _reason(body: Mapping[str, Any]) -> Text:
 
 
 def _practical(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return the technique with its edition, the verdict with its reasons, and every point."""
-    head = joined([_in_edition(body, naming), message("at {station}", station=naming.station(body["station"]))], ", ")
+    """Return the technique with its edition, the verdict with its reasons, and every point with every look."""
+    kept = is_kept_whole(body)
+    station = body["titles"]["station"] if kept else naming.station(body["station"])
+    technique = body["titles"]["technique"] if kept else naming.technique(body["technique"])
+    under = [message("standard {number}", number=body["standard"])] if body.get("standard") else []
+    edition = message("{technique}, edition {edition}", technique=technique, edition=body["edition"])
+    head = joined([edition, *under, message("at {station}", station=station)], ", ")
     verdict = message("Verdict: {verdict}.", verdict=WORDS.get(body["verdict"], body["verdict"]))
     note = [message("Note: {note}", note=note_text(body["note"]))] if body.get("note") else []
     begun = (
         [message("Begun {when}", when=moment(datetime.fromisoformat(body["started"])))] if body.get("started") else []
     )
-    points = points_told(body, naming.content.techniques.get(body["technique"]))
-    return [head, *begun, *_happened(body), verdict, *reasons_told(body, naming), *points, *note]
+    points = point_lines(points_in(body, naming.content), naming.person)
+    not_kept = [] if kept else [NOT_KEPT]
+    reasons = reasons_told(body, naming.content)
+    return [head, *begun, *_happened(body), verdict, *reasons, *points, *not_kept, *note]
 
 
 def _happened(body: Mapping[str, Any]) -> list[Text]:

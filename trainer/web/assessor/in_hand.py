@@ -10,17 +10,16 @@ from trainer.actions import watching
 from trainer.actions.watching import Practical
 from trainer.kitchen.practical import next_unseen
 from trainer.kitchen.technique import Point, Technique
-from trainer.messages import Text, message, plural
+from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment
+from trainer.web.page import go
 
 
 def so_far_words(practical: Practical) -> Text:
     """Return how far a practical has come: ``3 of 6 points seen``."""
-    technique = reading.content().techniques.get(practical.technique)
-    count = len(technique.checklist) if technique else len(practical.seen)
-    points = plural("{number} point", "{number} points", count)
+    points = plural("{number} point", "{number} points", len(practical.points))
     return message("{seen} of {points} seen.", seen=len(practical.seen), points=points)
 
 
@@ -37,10 +36,11 @@ def watched_by_words(cook: str, technique: str) -> tuple[Text, ...]:
     )
 
 
-def replaced_words(practical: Practical) -> tuple[Text, ...]:
-    """Return that another edition has replaced what this practical was begun with, before a point more is seen."""
-    replaced = watching.other_edition(practical, guard.kitchen().day(guard.today()))
-    return (replaced.reason,) if replaced is not None else ()
+def outdated_words(practical: Practical) -> tuple[Text, ...]:
+    """Return why a practical cannot be gone on with, before a point more is seen; nothing where it can."""
+    k = guard.kitchen()
+    found = watching.outdated(k, practical, k.day(guard.today()))
+    return (joined([found.reason, found.who_can]),) if found is not None else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +64,12 @@ class InHand:
 def in_hand(practical: str) -> InHand:
     """Return this assessor's own practical under way; nobody else's is there for them.
 
-    One whose technique was taken out of the content cannot go on.
+    One whose technique was taken out of the content cannot go on: its record says so, and is signed or put away.
     """
     found = mine(practical)
     technique = reading.content().techniques.get(found.technique)
     if technique is None:
-        abort(404, message("The technique of this practical is no longer taught. Put the practical away."))
+        abort(go("assessor.signing.record", practical=practical))
     return InHand(found, technique)
 
 

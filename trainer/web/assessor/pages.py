@@ -172,10 +172,9 @@ def _offered(form: ShiftForm) -> ShiftForm:
 def _half_done(k: Kitchen, practical: watching.Practical) -> HalfDone:
     """Return a practical under way in words."""
     person = k.people().get(practical.cook)
-    technique = reading.content().techniques.get(practical.technique)
     return HalfDone(
         cook_name=person.name if person else practical.cook,
-        technique_title=technique.title if technique else practical.technique,
+        technique_title=practical.titles.technique,
         so_far=so_far_words(practical),
         href=url_for("assessor.practical.resume", practical=practical.id),
     )

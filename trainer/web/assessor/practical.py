@@ -11,13 +11,13 @@ from wtforms import RadioField, TextAreaField
 
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
-from trainer.actions.watching import Look, Practical, Watch
+from trainer.actions.watching import Look, PageSent, Practical, Watch
 from trainer.kitchen.measured import Typed
 from trainer.kitchen.practical import AskBack, PointSeen, Seen
 from trainer.kitchen.technique import Hazard, Technique
 from trainer.messages import Text, message
 from trainer.web import guard, reading
-from trainer.web.assessor.in_hand import InHand, in_hand, naming, replaced_words, watched_by_words
+from trainer.web.assessor.in_hand import InHand, in_hand, naming, outdated_words, watched_by_words
 from trainer.web.assessor.practical_view import (
     LineToMeet,
     PointLine,
@@ -119,6 +119,20 @@ class AskedPage(Page):
     form: PointForm
 
 
+@dataclass(frozen=True, kw_only=True)
+class UnsafePage(Page):
+    """Asks once whether it was unsafe, before that stays; what else was typed goes with it."""
+
+    template: ClassVar[str] = "assessor/unsafe.html"
+    own_url: str
+    cook_name: Text
+    number: int
+    count: int
+    text: str
+    typed: tuple[tuple[str, str], ...]
+    form: PointForm
+
+
 @pages.get("/practicals/new")
 @guard.needs("assessor")
 def choose() -> Response:
@@ -133,7 +147,8 @@ def start() -> AnyResponse:
     form = _offered(WatchForm())
     if not form.is_sent_right():
         return _choose_page(form)
-    watch = Watch(form.cook.data, form.technique.data)
+    reader = reading.now()
+    watch = Watch(form.cook.data, form.technique.data, read_in=(reader.language, reader.units))
     begun = watching.start_practical(
         guard.kitchen(), by=guard.person().id, watch=watch, now=guard.now(), key=form.key.data
     )
@@ -159,7 +174,7 @@ def resume(practical: str) -> Response:
             hazards=technique.hazards,
             allergens=tuple(content.allergens.get(allergen, allergen) for allergen in technique.allergens),
             methods=teacher_lines(under_way.cook, technique.id),
-            told=(*replaced_words(under_way), *watched_by_words(under_way.cook, technique.id)),
+            told=(*outdated_words(under_way), *watched_by_words(under_way.cook, technique.id)),
             start_words=_start_words(under_way, number),
             start_href=_to_point(under_way, number),
         )
@@ -191,6 +206,8 @@ def see(practical: str, number: int) -> AnyResponse:
     wants_to_look_again = "again" in request.form
     if not form.is_sent_right() or form.problems() or wants_to_look_again:
         return _point_page(hand, number, view, form, seen)
+    if said == "unsafe" and "sure" not in request.form:
+        return _unsafe_page(hand, number, form)
     look = Look(view.point.id, cast(Seen, said), _typed(form), (form.note.data or "").strip(), _device())
     kept = watching.see_point(guard.kitchen(), by=guard.person().id, practical=practical, look=look, now=guard.now())
     if isinstance(kept, Refused):
@@ -278,8 +295,8 @@ def _point_page(hand: InHand, number: int, view: PointView, form: PointForm, kep
     """Return the page of one point, and keep that it was sent: a verdict takes a look first."""
     practical, technique, asked = hand.practical, hand.technique, view.point
     following = hand.next_unseen(after=number)
-    look = Look(asked.id, device=_device())
-    watching.show_point(guard.kitchen(), by=practical.by, practical=practical.id, look=look, now=guard.now())
+    page = PageSent(asked.id, _device(), asked.text, technique.words_edition)
+    watching.show_point(guard.kitchen(), by=practical.by, practical=practical.id, page=page, now=guard.now())
     return show(
         PointPage(
             title=message("Point {number}: {text}", number=number, text=asked.text),
@@ -308,9 +325,6 @@ def _asked_page(hand: InHand, number: int, form: PointForm, asked: AskBack) -> R
     point, answer_name = hand.point(number), f"answer_{asked.reading + 1}"
     if point.limit is None:
         abort(404)
-    own = ("seen", "note", *(field.name for field in form.readings), "unit")
-    answers = (f"answer_{n}" for n, _ in enumerate(form.readings, 1))
-    names = (*own, *(name for name in answers if name != answer_name))
     return show(
         AskedPage(
             title=message("Which reading was it?") if len(asked.ways) > 1 else message("Is that what you read?"),
@@ -322,10 +336,33 @@ def _asked_page(hand: InHand, number: int, form: PointForm, asked: AskBack) -> R
             which=form.readings[asked.reading].label.text if point.pieces > 1 else "",
             asked=asked_of(point.limit, asked, reading.now().units),
             answer_name=answer_name,
-            typed=tuple((name, request.form[name]) for name in names if request.form.get(name)),
+            typed=_typed_with_it(form, "seen", "note", besides=answer_name),
             form=form,
         )
     )
+
+
+def _unsafe_page(hand: InHand, number: int, form: PointForm) -> Response:
+    """Return the page that asks once more whether it was unsafe; nothing is kept yet."""
+    return show(
+        UnsafePage(
+            title=message("You saw something unsafe: sign the stop?"),
+            own_url=url_for(".see", practical=hand.practical.id, number=number),
+            cook_name=naming().person(hand.practical.cook),
+            number=number,
+            count=len(hand.technique.checklist),
+            text=hand.point(number).text,
+            typed=_typed_with_it(form),
+            form=form,
+        )
+    )
+
+
+def _typed_with_it(form: PointForm, *names: str, besides: str = "") -> tuple[tuple[str, str], ...]:
+    """Return what was typed at a point, to be sent again: readings, unit and answers, and what else is named."""
+    answers = (f"answer_{n}" for n, _ in enumerate(form.readings, 1))
+    own = (*names, *(field.name for field in form.readings), "unit", *(name for name in answers if name != besides))
+    return tuple((name, request.form[name]) for name in own if request.form.get(name))
 
 
 def _point_lines(practical: Practical, technique: Technique, here: int) -> tuple[PointLine, ...]:

@@ -1,25 +1,20 @@
-"""What a practical looks like on its pages: the line to meet, the points so far, the record as it will be kept."""
+"""What a point of a practical looks like while it is watched: the line to meet, its readings, the points so far."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
 
-from trainer.actions.watching import Practical
-from trainer.kitchen.book import Entry
 from trainer.kitchen.limit_text import InOne, ends_text
 from trainer.kitchen.measured import Reading, Typed, read
 from trainer.kitchen.plausible import PlausibleRange, plausible_range
-from trainer.kitchen.practical import AskBack, PointSeen, note_text, point_seen, verdict
+from trainer.kitchen.practical import AskBack
 from trainer.kitchen.reading_units import System, line_end, reading_units
 from trainer.kitchen.technique import Limit, Point
 from trainer.messages import Message, Text, joined, message
 from trainer.recipe_math.printing import both_ways, written
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity
-from trainer.web import reading
-from trainer.web.entry_words import Naming, asked_told, reasons_told
 
 DIMENSION_WORDS: Mapping[str, Text] = {
     "temperature": message("Temperature"),
@@ -79,35 +74,6 @@ class PointLine:
     text: str
     seen: Text
     is_here: bool
-
-
-@dataclass(frozen=True, slots=True)
-class PointKept:
-    """One point of the record: its words, what was seen, the readings and the line they were held against."""
-
-    text: str
-    critical: bool
-    seen: str
-    readings: tuple[str, ...]
-    asked: tuple[Text, ...]
-    line: Text
-    note: str
-    href: str
-
-
-@dataclass(frozen=True, slots=True)
-class Record:
-    """A practical as the book will keep it, or keeps it."""
-
-    cook_name: Text
-    technique_title: str
-    edition: int
-    station_title: str
-    assessor_name: Text
-    points: tuple[PointKept, ...]
-    verdict: str
-    reasons: tuple[Text, ...]
-    note: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,71 +195,3 @@ def limit_quantity(limit: Limit) -> Quantity:
     if found is None:
         raise ValueError(f"The line {limit.id} has neither target nor end.")
     return found
-
-
-def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) -> Record:
-    """Return a practical under way as it would be kept if signed now."""
-    technique = naming.content.techniques[practical.technique]
-    return Record(
-        cook_name=naming.person(practical.cook),
-        technique_title=technique.title,
-        edition=practical.edition,
-        station_title=naming.station(practical.station),
-        assessor_name=naming.person(practical.by),
-        points=tuple(_kept(point, practical.seen.get(point.id), hrefs) for point in technique.checklist),
-        verdict=practical.verdict.word,
-        reasons=verdict(technique, practical.seen.values()).reasons,
-        note="",
-    )
-
-
-def record_kept(entry: Entry, naming: Naming) -> Record:
-    """Return a signed practical as the book keeps it."""
-    body = entry.body
-    technique = naming.content.techniques.get(body["technique"])
-    points = {point.id: point for point in technique.checklist} if technique else {}
-    return Record(
-        cook_name=naming.person(entry.cook),
-        technique_title=naming.technique(body["technique"]),
-        edition=body["edition"],
-        station_title=naming.station(body["station"]),
-        assessor_name=naming.person(entry.by),
-        points=tuple(_from_book(seen, points.get(seen["point"])) for seen in body["points"]),
-        verdict=body["verdict"],
-        reasons=reasons_told(body, naming),
-        note=note_text(body.get("note", "")),
-    )
-
-
-def _kept(point: Point, seen: PointSeen | None, hrefs: Mapping[str, str]) -> PointKept:
-    """Return one point of a practical under way."""
-    return PointKept(
-        text=point.text,
-        critical=point.critical,
-        seen=seen.seen if seen else "not seen",
-        readings=seen.readings if seen else (),
-        asked=asked_told(seen.asked) if seen else (),
-        line=_line_in_words(point),
-        note=seen.note if seen else "",
-        href=hrefs.get(point.id, ""),
-    )
-
-
-def _from_book(seen: Mapping[str, Any], point: Point | None) -> PointKept:
-    """Return one point of a signed practical; a point the content no longer has keeps its id."""
-    return PointKept(
-        text=point.text if point else str(seen["point"]),
-        critical=point.critical if point else False,
-        seen=str(seen["seen"]),
-        readings=tuple(seen.get("readings", ())),
-        asked=asked_told(point_seen(seen).asked),
-        line=_line_in_words(point) if point else "",
-        note=str(seen.get("note", "")),
-        href="",
-    )
-
-
-def _line_in_words(point: Point) -> Text:
-    """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
-    shown = line_to_meet(point, reading.now().units)
-    return joined([shown.first, shown.also] if shown and shown.also else [shown.first] if shown else [])

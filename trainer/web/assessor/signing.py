@@ -13,11 +13,11 @@ from wtforms import BooleanField, PasswordField, TextAreaField
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
 from trainer.actions.watching import Practical, Signing
-from trainer.kitchen.practical import HELPED_NOTE
+from trainer.kitchen.practical import VerdictWord
 from trainer.messages import Text, message
-from trainer.web import guard, proving
-from trainer.web.assessor.in_hand import InHand, in_hand, mine, naming, so_far_words, watched_by_words
-from trainer.web.assessor.practical_view import Record, record_kept, record_of
+from trainer.web import guard, proving, reading
+from trainer.web.assessor.in_hand import mine, naming, outdated_words, so_far_words, watched_by_words
+from trainer.web.assessor.record_view import Record, record_kept, record_of
 from trainer.web.filters import clock_time, moment
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.page import Page, go, show
@@ -28,7 +28,8 @@ pages = Blueprint("signing", __name__)
 class SignForm(KitchenForm):
     """The signature: the assessor's secret again, a note, and the right to say *not yet* all the same."""
 
-    not_yet = BooleanField(message("I helped or coached: say not yet"))
+    coached = BooleanField(message("I helped or prompted: not yet at most"))
+    not_yet = BooleanField(message("Say not yet all the same: write why in the note"))
     note = TextAreaField(message("Note"))
     secret = PasswordField(message("Your PIN"))
 
@@ -42,7 +43,7 @@ class PracticalRecordPage(Page):
     record: Record
     can_lower: bool
     is_stopped: bool
-    watched_by: tuple[Text, ...]
+    told: tuple[Text, ...]
     form: SignForm
     drop_href: str
 
@@ -76,7 +77,7 @@ class KeptPage(Page):
 @guard.needs("assessor")
 def record(practical: str) -> Response:
     """Show the record as it will be kept."""
-    return _record_page(in_hand(practical), SignForm())
+    return _record_page(mine(practical), SignForm())
 
 
 @pages.post("/practicals/<practical>/record")
@@ -85,22 +86,23 @@ def sign(practical: str) -> AnyResponse:
     """Sign the record: the secret is asked for again, and the entry is in the book before "Saved" is said."""
     form = SignForm()
     there = guard.kitchen().file.book.find_key(form.key.data)
-    if there is not None and there.kind == "practical_watched" and there.by == guard.person().id:
+    is_mine = there is not None and there.kind == "practical_watched" and there.by == guard.person().id
+    if there is not None and is_mine and watching.find_practical(guard.kitchen(), practical) is None:
         return go("assessor.signing.kept", entry=there.id)
-    hand = in_hand(practical)
+    found = mine(practical)
     proved_at = proving.proved_now(form) if form.is_sent_right() else None
     if proved_at is None:
-        return _record_page(hand, form)
+        return _record_page(found, form)
     outcome = watching.sign_practical(
         guard.kitchen(),
         by=guard.person().id,
-        signing=_signing(hand.practical, form, proved_at),
+        signing=_signing(found, form, proved_at),
         now=guard.now(),
         key=form.key.data,
     )
     if isinstance(outcome, Refused):
         form.refuse(outcome)
-        return _record_page(hand, form)
+        return _record_page(found, form)
     return go("assessor.signing.kept", entry=outcome.entry.id)
 
 
@@ -140,7 +142,7 @@ def drop(practical: str) -> AnyResponse:
             own_url=url_for(".drop", practical=practical),
             back=url_for("assessor.practical.resume", practical=practical),
             cook_name=naming().person(under_way.cook),
-            technique_title=naming().technique(under_way.technique),
+            technique_title=under_way.titles.technique,
             so_far=so_far_words(under_way),
             form=form,
         )
@@ -149,19 +151,18 @@ def drop(practical: str) -> AnyResponse:
 
 def _signing(practical: Practical, form: SignForm, proved_at: datetime) -> Signing:
     """Return what is signed."""
-    note = (form.note.data or "").strip()
-    if form.not_yet.data and practical.verdict.word == "meets it":
-        return Signing(practical.id, proved_at, note or HELPED_NOTE, "not yet")
-    return Signing(practical.id, proved_at, note)
+    is_lowered = form.not_yet.data and practical.verdict.word == "meets it"
+    said: VerdictWord | None = "not yet" if is_lowered else None
+    return Signing(practical.id, proved_at, (form.note.data or "").strip(), said, coached=bool(form.coached.data))
 
 
-def _record_page(hand: InHand, form: SignForm) -> Response:
+def _record_page(practical: Practical, form: SignForm) -> Response:
     """Return the record with the signature under it."""
-    practical, technique = hand.practical, hand.technique
+    is_taught = practical.technique in reading.content().techniques
     hrefs = {
         point.id: url_for("assessor.practical.point", practical=practical.id, number=number)
-        for number, point in enumerate(technique.checklist, 1)
-        if point.id not in practical.unsafe
+        for number, point in enumerate(practical.points, 1)
+        if is_taught and point.id not in practical.unsafe
     }
     return show(
         PracticalRecordPage(
@@ -170,7 +171,7 @@ def _record_page(hand: InHand, form: SignForm) -> Response:
             record=record_of(practical, naming(), hrefs),
             can_lower=practical.verdict.word == "meets it",
             is_stopped=bool(practical.unsafe),
-            watched_by=watched_by_words(practical.cook, technique.id),
+            told=(*outdated_words(practical), *watched_by_words(practical.cook, practical.technique)),
             form=form,
             drop_href=url_for(".drop", practical=practical.id),
         )

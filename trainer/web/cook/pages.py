@@ -11,10 +11,10 @@ from flask import Blueprint, abort, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
 
+from trainer.actions.asking import ask_to_be_watched
 from trainer.actions.next_tasks import next_task
 from trainer.actions.outcome import Refused
 from trainer.actions.studying import acknowledge_reading, clock_running, keep_place
-from trainer.actions.watching import ask_to_be_watched
 from trainer.content.figure_files import figure
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
 from trainer.kitchen.next_acts import NextAct, next_acts

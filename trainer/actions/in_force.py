@@ -1,0 +1,72 @@
+"""Which standard is in force, and whether a practical under way was begun by what is still asked."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.outcome import Refused
+from trainer.actions.practical_drafts import Practical
+from trainer.kitchen.entitlement import Snapshot
+from trainer.kitchen.spans import in_words
+from trainer.kitchen.watched_points import is_same_checklist, points_of
+from trainer.messages import Text, message
+from trainer.store.identity import day_in
+
+GATHERED_WITHIN = timedelta(days=14)
+"""How long a practical may be gathered, over several shifts: the house's own bound."""
+
+
+def standard_number(day: Snapshot) -> int:
+    """Return the number of the standard in force on a day; 0 where the book has none."""
+    standards = getattr(day.progress, "standards", None)
+    found = standards.in_force(day.on) if standards else None
+    return found.number if found else 0
+
+
+def outdated(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
+    """Return why a practical cannot be gone on with: what it asks has changed since, or it was begun too long ago.
+
+    The technique is not taught any more, another edition or checklist is in force, or 14 days are over.
+    """
+    technique = k.content.techniques.get(found.technique)
+    if technique is None:
+        gone = message("{title} is not taught any more, so this cannot be signed.", title=found.titles.technique)
+        return Refused(gone, message("Put it away."), "practical")
+    current = technique.edition_on(day.on).number
+    if found.edition != current:
+        words = message(
+            "You watched edition {edition}; edition {current} is in force. Watch it anew.",
+            edition=found.edition,
+            current=current,
+        )
+        return Refused(words)
+    if not is_same_checklist(found.points, points_of(technique)):
+        return Refused(_another_checklist(found, standard_number(day)), "", "practical")
+    return _too_long_ago(k, found, day)
+
+
+def _another_checklist(found: Practical, standard: int) -> Text:
+    if standard == found.standard:
+        return message(
+            "The checklist of {title} has changed since you began. Watch it anew.", title=found.titles.technique
+        )
+    return message(
+        "You watched by standard {before}; standard {current} is in force, and its checklist asks something else. "
+        "Watch it anew.",
+        before=found.standard,
+        current=standard,
+    )
+
+
+def _too_long_ago(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
+    """Return the refusal of what was gathered over too many days."""
+    begun = day_in(k.file.settings.timezone, found.started)
+    if day.on - begun <= GATHERED_WITHIN:
+        return None
+    words = message(
+        "This was begun on {day}, more than {days} days ago. Watch it anew.",
+        day=in_words(begun),
+        days=GATHERED_WITHIN.days,
+    )
+    return Refused(words, "", "practical")

@@ -1,0 +1,123 @@
+"""A practical as the book will keep it, or keeps it: the same page before the signature and ever after."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from trainer.actions.watching import Practical
+from trainer.kitchen.book import Entry
+from trainer.kitchen.practical import note_text
+from trainer.kitchen.verdicts import reasons_in_words
+from trainer.kitchen.watched_points import WatchedPoint
+from trainer.messages import Text, joined
+from trainer.web import reading
+from trainer.web.assessor.practical_view import line_to_meet
+from trainer.web.entry_words import Naming
+from trainer.web.watched_words import (
+    NOT_KEPT,
+    asked_told,
+    is_kept_whole,
+    looked_at,
+    looks_before,
+    points_in,
+    reasons_told,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PointKept:
+    """One point of the record: its words, what was seen, the readings, the line they were held to, every look.
+
+    `language` is the one its words are in, empty where that is not known.
+    """
+
+    text: str
+    language: str
+    critical: bool
+    seen: str
+    readings: tuple[str, ...]
+    told: tuple[Text, ...]
+    line: Text
+    note: Text
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """A practical as the book will keep it, or keeps it.
+
+    `language` is the one its titles are in, empty where that is not known; `not_kept` says what an entry of before does
+    not have.
+    """
+
+    cook_name: Text
+    technique_title: str
+    edition: int
+    station_title: str
+    language: str
+    assessor_name: Text
+    points: tuple[PointKept, ...]
+    verdict: str
+    reasons: tuple[Text, ...]
+    note: Text
+    not_kept: Text = ""
+
+
+def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) -> Record:
+    """Return a practical under way as it would be kept if signed now."""
+    points, found = practical.points, practical.verdict
+    return Record(
+        cook_name=naming.person(practical.cook),
+        technique_title=practical.titles.technique,
+        edition=practical.edition,
+        station_title=practical.titles.station,
+        language=practical.titles.language,
+        assessor_name=naming.person(practical.by),
+        points=tuple(_kept(point, naming, hrefs.get(point.id, "")) for point in points),
+        verdict=found.word,
+        reasons=reasons_in_words(found, points),
+        note="",
+    )
+
+
+def record_kept(entry: Entry, naming: Naming) -> Record:
+    """Return a signed practical as the book keeps it."""
+    body = entry.body
+    is_whole = is_kept_whole(body)
+    return Record(
+        cook_name=naming.person(entry.cook),
+        technique_title=body["titles"]["technique"] if is_whole else naming.technique(body["technique"]),
+        edition=body["edition"],
+        station_title=body["titles"]["station"] if is_whole else naming.station(body["station"]),
+        language=body["language"] if is_whole else "",
+        assessor_name=naming.person(entry.by),
+        points=tuple(_kept(point, naming) for point in points_in(body, naming.content)),
+        verdict=body["verdict"],
+        reasons=reasons_told(body, naming.content),
+        note=note_text(body.get("note", "")),
+        not_kept="" if is_whole else NOT_KEPT,
+    )
+
+
+def _kept(point: WatchedPoint, naming: Naming, href: str = "") -> PointKept:
+    """Return one point of the record."""
+    last, seen_at = point.last, looked_at(point, naming.person)
+    asked = asked_told(last.asked) if last else ()
+    return PointKept(
+        text=point.words,
+        language=point.language,
+        critical=point.critical,
+        seen=point.word,
+        readings=last.readings if last else (),
+        told=(*([seen_at] if seen_at else []), *asked, *looks_before(point, naming.person)),
+        line=_line_in_words(point),
+        note=note_text(last.note) if last else "",
+        href=href,
+    )
+
+
+def _line_in_words(point: WatchedPoint) -> Text:
+    """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
+    shown = line_to_meet(point.as_asked, reading.now().units)
+    return joined([shown.first, shown.also] if shown and shown.also else [shown.first] if shown else [])
