@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import json
 import shutil
+from datetime import datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
+from threading import Event
 
 import pytest
 from click.testing import CliRunner
 
 from tests.cli.conftest import NOW, Run
+from trainer import clock
 from trainer.cli import main, trainer
 from trainer.cli.opening import open_here
-from trainer.cli.safekeeping import save_what_is_left
+from trainer.cli.safekeeping import copy_every_night, save_what_is_left
 from trainer.kitchen.book import NewEntry
+from trainer.store import backup
 from trainer.store.kitchen_file import KitchenFile
+from trainer.store.last_copy import last_copy
 from trainer.store.problems import ReadingOnly
 
 
@@ -203,3 +208,30 @@ def test_an_export_replaces_no_file(run: Run, tmp_path: Path) -> None:
         assert "is there already" in result.output
     assert there.read_text() == "mine"
     assert not (tmp_path / "new").exists()
+
+
+def test_a_server_makes_a_copy_every_night_and_says_what_goes_wrong(
+    demo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A copy for each of three nights, two of them kept; a night with a full disk is noted, and the next goes on."""
+    file, stop, moments = KitchenFile.open(demo), Event(), iter(range(400))
+
+    def half_an_hour_later() -> datetime:
+        count = next(moments)
+        if count * 30 > 4 * 24 * 60:
+            stop.set()
+        is_full = 2 <= count // 48 < 3
+        monkeypatch.setattr("trainer.store.backup._written", full if is_full else written)
+        return NOW + timedelta(minutes=30 * count)
+
+    def full(*args: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    written = backup._written
+    monkeypatch.setattr(clock, "now", half_an_hour_later)
+    copy_every_night(file, tmp_path / "copies", 2, stop, every=0)
+    nights = [path.name[8:18] for path in sorted((tmp_path / "copies").iterdir())]
+    assert nights == ["2026-11-28", "2026-11-29"]
+    assert "No copy was made tonight: [Errno 28] No space left on device" in capsys.readouterr().err
+    assert not last_copy(demo).failed
+    file.close()

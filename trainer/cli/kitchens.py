@@ -6,7 +6,7 @@ import platform
 import shutil
 from contextlib import closing
 from pathlib import Path
-from threading import Thread
+from threading import Event, Thread
 from typing import Literal, TextIO
 from uuid import uuid4
 
@@ -16,7 +16,8 @@ from trainer import clock
 from trainer.actions.outcome import Refused
 from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.cli.opening import content_from_files, content_of, open_here
-from trainer.cli.safekeeping import save_what_is_left
+from trainer.cli.safekeeping import copy_every_night, save_what_is_left
+from trainer.store.backup import backups_of
 from trainer.store.catalogues import languages
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
@@ -130,9 +131,23 @@ def _asked_passphrase() -> str:
     multiple=True,
     help="A name people open the kitchen by, besides this machine's own and its address; may be given again.",
 )
+@click.option(
+    "--backups",
+    "into",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Where a copy goes every night; beside the kitchen's folder if left out.",
+)
+@click.option(
+    "--keep", type=click.IntRange(min=1), default=30, show_default=True, help="How many nightly copies are kept."
+)
 @click.pass_obj
-def serve_command(folder: Path, host: str, port: int | None, https: bool, names: tuple[str, ...]) -> None:
+def serve_command(
+    folder: Path, host: str, port: int | None, https: bool, names: tuple[str, ...], into: Path | None, keep: int
+) -> None:
     """Serve the pages and print their address. Stop it with Ctrl-C.
+
+    The kitchen is copied every night after 04:00, as trainer backup does; a demo kitchen is not.
 
     \b
     Example:
@@ -148,5 +163,8 @@ def serve_command(folder: Path, host: str, port: int | None, https: bool, names:
     Thread(target=kitchen.read_every_telling, daemon=True).start()  # before anybody changes a file
     Thread(target=kitchen.file.check_while_open, daemon=True).start()
     Thread(target=save_what_is_left, args=(kitchen.file,), daemon=True).start()
+    if not kitchen.file.settings.is_demo:
+        nightly = (kitchen.file, into or backups_of(folder), keep, Event())
+        Thread(target=copy_every_night, args=nightly, daemon=True).start()
     app = create_app(kitchen, steady=clock.steady, https=https, names=(host, *names_of(platform.node()), *names))
     listen(app, host, ports, f"Serving {folder}")

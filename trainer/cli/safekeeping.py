@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime, timedelta
 from pathlib import Path
 from threading import Event
 
@@ -10,12 +11,14 @@ import click
 from trainer import clock
 from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.messages import translate
-from trainer.store.backup import back_up, backups_of, drop_older
+from trainer.store.backup import NIGHTLY, back_up, backups_of, drop_older
 from trainer.store.kitchen_file import KitchenFile
+from trainer.store.last_copy import is_due, last_copy, note_failure
 from trainer.store.problems import KitchenProblem
 from trainer.store.restoring import Losses, Restore
 
 SHOWN = 20
+AGAIN_AFTER = timedelta(hours=1)
 
 
 @click.command("backup")
@@ -82,6 +85,31 @@ def restore_command(folder: Path, archive: Path, yes_lose: int | None) -> None:
     if aside is not None:
         click.echo(f"What was there is in {aside}: delete it when you are sure.")
     click.echo("PINs, devices and people are as they were when the copy was made. Next: trainer serve")
+
+
+def copy_every_night(file: KitchenFile, into: Path, keep: int, stop: Event, every: float = 60.0) -> None:
+    """Make a copy of an open kitchen after 04:00 of every day, until *stop* is set, and keep the newest of them.
+
+    A machine that was off at night makes it when it is on again. What goes wrong is said on the error stream and kept
+    for `trainer doctor` and the managers' pages; it is tried again an hour later.
+    """
+    not_before = clock.now()
+    while not stop.is_set():
+        now = clock.now()
+        if now >= not_before and is_due(last_copy(file.folder).made(), now, file.settings.timezone):
+            not_before = now + AGAIN_AFTER
+            _copy_tonight(file, into, keep, now)
+        stop.wait(every)
+
+
+def _copy_tonight(file: KitchenFile, into: Path, keep: int, now: datetime) -> None:
+    """Make one copy and delete the oldest ones of the same sort; note and say why where that fails."""
+    try:
+        back_up(file, into, now, NIGHTLY)
+        drop_older(into, file.settings.kitchen, keep, NIGHTLY)
+    except Exception as problem:  # whatever it is: a thread that ends in silence would mean no copy ever again
+        note_failure(file.folder, now, str(problem))
+        click.echo(f"No copy was made tonight: {problem}", err=True)
 
 
 def save_what_is_left(file: KitchenFile, every: float = 2.0) -> None:

@@ -20,11 +20,14 @@ from trainer.store.book_check import verify_file
 from trainer.store.disk import sync
 from trainer.store.file_watch import damage_in_words
 from trainer.store.kitchen_file import DATABASE, KitchenFile
+from trainer.store.last_copy import LastCopy, note_copy
 from trainer.store.problems import BadCopy, CannotSave, DamagedKitchen
 
 MANIFEST, CONTENT = "manifest.json", "content"
 FORMAT = 2
-NAMED = re.compile(r"kitchen-(\d{4}-\d\d-\d\dT\d\d-\d\d-\d\dZ)(?:-(\d+))?\.zip")
+NAMED = re.compile(r"([a-z0-9-]+?)-(\d{4}-\d\d-\d\dT\d\d-\d\d-\d\dZ)(?:-(\d+))?\.zip")
+BY_HAND, NIGHTLY, BEFORE_EDITION = "kitchen", "nightly", "before-edition"
+"""What the name of a copy begins with: one asked for, one a server made, one made before new tables."""
 ALWAYS = (1980, 1, 1, 0, 0, 0)  # every member's date, so that the same kitchen makes the same bytes
 PIECE = 1 << 20
 
@@ -64,16 +67,18 @@ def backups_of(folder: Path) -> Path:
     return own.with_name(f"{own.name.lstrip('.')}-backups")
 
 
-def copies_in(folder: Path) -> list[Path]:
-    """Return the copies in a folder, the oldest first, by the moment in their names."""
-    found = [(match[1], int(match[2] or 1), path) for path in folder.glob("*.zip") if (match := _named(path))]
-    return [path for _, _, path in sorted(found)]
+def copies_in(folder: Path, named: str = BY_HAND) -> list[Path]:
+    """Return the copies of one sort in a folder, the oldest first, by the moment in their names."""
+    found = ((NAMED.fullmatch(path.name), path) for path in folder.glob("*.zip"))
+    own = [(match[2], int(match[3] or 1), path) for match, path in found if match and match[1] == named]
+    return [path for _, _, path in sorted(own)]
 
 
-def back_up(file: KitchenFile, into: Path, at: datetime) -> tuple[Path, Manifest]:
+def back_up(file: KitchenFile, into: Path, at: datetime, named: str = BY_HAND) -> tuple[Path, Manifest]:
     """Return a new copy of an open kitchen in a folder, and what it holds; others go on writing meanwhile.
 
-    The copy is read back and its book checked before it gets its name; an earlier copy is never written over.
+    The copy is read back and its book checked before it gets its name; an earlier copy is never written over. The
+    kitchen's folder says afterwards when and where it was made.
     """
     try:
         into.mkdir(parents=True, exist_ok=True, mode=0o700)
@@ -81,16 +86,19 @@ def back_up(file: KitchenFile, into: Path, at: datetime) -> tuple[Path, Manifest
             path = Path(room) / "copy.zip"
             manifest = _written(file, path)
             unpack(path, Path(room) / "tried")
-            return _named_at_last(path, into, at), manifest
+            made = _named_at_last(path, into, f"{named}-{at.astimezone(UTC):%Y-%m-%dT%H-%M-%SZ}")
+        note = LastCopy(at.isoformat(), str(made.resolve()), manifest.entries, manifest.short_head)
+        note_copy(file.folder, note)
+        return made, manifest
     except BadCopy as problem:
         raise CannotSave(
             f"The copy could not be read back as it was written ({problem}). Nothing was kept."
         ) from problem
 
 
-def drop_older(folder: Path, kitchen: str, keep: int) -> list[Path]:
-    """Delete all but the newest copies of one kitchen in a folder; return those deleted. Other files stay."""
-    own = [path for path in copies_in(folder) if _is_of(path, kitchen)]
+def drop_older(folder: Path, kitchen: str, keep: int, named: str = BY_HAND) -> list[Path]:
+    """Delete all but the newest copies of one kitchen and sort in a folder; return those deleted. Other files stay."""
+    own = [path for path in copies_in(folder, named) if _is_of(path, kitchen)]
     for path in own[:-keep]:
         path.unlink()
     return own[:-keep]
@@ -191,11 +199,10 @@ def pieces(file: IO[bytes]) -> Iterator[bytes]:
         yield piece
 
 
-def _named_at_last(path: Path, into: Path, at: datetime) -> Path:
+def _named_at_last(path: Path, into: Path, name: str) -> Path:
     """Return the copy under its name, which no earlier copy has."""
-    moment = f"{at.astimezone(UTC):%Y-%m-%dT%H-%M-%SZ}"
     for number in range(1, 1000):
-        target = into / f"kitchen-{moment}{f'-{number}' if number > 1 else ''}.zip"
+        target = into / f"{name}{f'-{number}' if number > 1 else ''}.zip"
         if target.exists():
             continue
         try:
@@ -207,10 +214,6 @@ def _named_at_last(path: Path, into: Path, at: datetime) -> Path:
         sync(into)
         return target
     raise CannotSave(f"There is no name left for a copy of this second in {into}.")
-
-
-def _named(path: Path) -> re.Match[str] | None:
-    return NAMED.fullmatch(path.name)
 
 
 def _is_of(path: Path, kitchen: str) -> bool:

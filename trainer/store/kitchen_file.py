@@ -8,6 +8,7 @@ import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 from trainer.messages import Text
@@ -21,7 +22,7 @@ from trainer.store.drafts import Drafts
 from trainer.store.file_watch import damage_in_words
 from trainer.store.people import People
 from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
-from trainer.store.schema import bring_up_to_date
+from trainer.store.schema import EDITION, bring_up_to_date, edition_of
 from trainer.store.sessions import Devices, Sessions
 from trainer.store.settings import Settings
 from trainer.store.shifts import Shifts
@@ -74,8 +75,11 @@ class KitchenFile:
         return cls(folder, connections, own)
 
     @classmethod
-    def open(cls, folder: Path) -> KitchenFile:
-        """Return the kitchen in *folder*, its tables brought up to date; raise a `KitchenProblem` that says why not."""
+    def open(cls, folder: Path, *, copy_first: bool = True) -> KitchenFile:
+        """Return the kitchen in *folder*, its tables brought up to date; raise a `KitchenProblem` that says why not.
+
+        A file of an older program is copied whole first, unless *copy_first* says that it is a copy itself.
+        """
         path = folder / DATABASE
         if not path.is_file():
             raise NotAKitchen(
@@ -88,6 +92,8 @@ class KitchenFile:
                 raise DamagedKitchen(
                     f"{path} is empty: it was cut short. Take the last good backup with: trainer restore FILE"
                 )
+            if copy_first and 0 < edition_of(connections) < EDITION:
+                _copy_before_new_tables(cls(folder, connections, kept_settings.kept(connections)))
             bring_up_to_date(connections)
             opened = cls(folder, connections, kept_settings.kept(connections))
             connections.watch.begin_at(*opened.book.end())
@@ -163,6 +169,32 @@ class KitchenFile:
 def verify_folder(folder: Path, kept_head: str = "") -> BookCheck:
     """Return what a check of a kitchen's book finds, even where the kitchen is too damaged to be opened."""
     return verify_file(folder / DATABASE, kept_head)
+
+
+def _copy_before_new_tables(file: KitchenFile) -> None:
+    """Keep a copy of a kitchen of an older program, checked, before its tables change; raise where none can be kept.
+
+    It is named by the edition to come and by when the file was last written, and no copy made later takes its place. It
+    lies with the other copies, or in the kitchen's own folder where nothing can be written beside that.
+    """
+    from trainer.store.backup import BEFORE_EDITION, back_up, backups_of
+
+    written = datetime.fromtimestamp(file.path.stat().st_mtime, UTC)
+    problem: Exception | None = None
+    for into in (backups_of(file.folder), file.folder / "backups"):
+        try:
+            back_up(file, into, written, f"{BEFORE_EDITION}-{EDITION}")
+        except DamagedKitchen as found:
+            words = f"{found} It is not brought up to date. Take the last good backup with: trainer restore FILE"
+            raise DamagedKitchen(words) from found
+        except OSError as found:
+            problem = problem or found
+        else:
+            return
+    raise CannotSave(
+        f"{file.path} is of an older program, and is brought up to date only after a copy of it: that could not be "
+        f"written ({problem}). Nothing was changed. Free some room on the disk, then start again"
+    )
 
 
 def _make_private_folder(folder: Path) -> None:

@@ -141,7 +141,7 @@ class Restore:
 
 def _open_once(folder: Path) -> None:
     """Open a kitchen just unpacked, its tables brought up to date, and sign everybody out of it."""
-    file = KitchenFile.open(folder)
+    file = KitchenFile.open(folder, copy_first=False)
     try:
         file.sessions.close_all()
     finally:
@@ -152,7 +152,7 @@ def _enter_losses(folder: Path, losses: Losses, at: datetime) -> None:
     """Write into the book about to be put back which entries are lost by that, no earlier than its last entry."""
     if not losses.entries:
         return
-    file = KitchenFile.open(folder)
+    file = KitchenFile.open(folder, copy_first=False)
     try:
         body = {"lost_from": losses.entries[0].seq, "lost_to": losses.entries[-1].seq, "head": losses.head}
         when = max(at, file.book.last_at() or at)
