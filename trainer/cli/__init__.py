@@ -19,6 +19,7 @@ WHERE = {
     "serve": "kitchens",
     "backup": "safekeeping",
     "restore": "safekeeping",
+    "doctor": "doctor",
     "content": "content",
     "roster": "roster",
     "secret": "secret",

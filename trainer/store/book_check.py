@@ -14,7 +14,7 @@ from trainer.kitchen.book import FIRST, digest_of
 from trainer.kitchen.short_head import OldHead, ShortHead, read_head
 from trainer.messages import Text, message
 from trainer.store.book_rows import COLUMNS, COLUMNS_BEFORE
-from trainer.store.book_walk import BookProblem, KitchenCheck, KitchenWalk
+from trainer.store.book_walk import GUARDS_LOST, BookProblem, KitchenCheck, KitchenWalk
 from trainer.store.engine import engine
 from trainer.store.guards import GUARDS, GUARDS_BEFORE
 
@@ -153,8 +153,7 @@ class _FileWalk:
         if found != ["ok"]:
             self.in_file.append(BookProblem(0, message("the file is damaged: {found}", found="; ".join(found)[:500])))
         if not _guards_are_whole(connection, is_old=is_old):
-            words = message("the guards that refuse changes to the book are not all there")
-            self.in_file.append(BookProblem(0, words))
+            self.in_file.append(BookProblem(0, GUARDS_LOST))
 
     def note_unreadable(self, problem: Exception) -> None:
         """Note that the file could not be read on."""

@@ -13,6 +13,7 @@ from trainer.messages import Text, message
 from trainer.store.book_rows import hashed_columns
 
 MOST_PROBLEMS = 20  # named of one kitchen
+GUARDS_LOST = message("the guards that refuse changes to the book are not all there")
 KNOWN_KINDS = frozenset(KINDS)
 FORM_KEY = f'"{FORM}":'
 FORM_NOW = (f"{FORM_KEY}{EDITION},", f"{FORM_KEY}{EDITION}}}")
