@@ -20,6 +20,7 @@ from trainer.actions.standing import (
     restore,
     stand_down,
 )
+from trainer.actions.two_people import Waits
 
 SOUS_DOWN = StationChange("sous", "cold_side", "cut hand")
 
@@ -46,7 +47,7 @@ def leaves(crew: Crew, by: str = "mara", cook: str = "ada", reason: str = "moved
     return cook_leaves(crew.k, by=by, leaving=Leaving(cook, reason), now=crew.now, key=crew.key())
 
 
-def becomes(crew: Crew, *roles: str, by: str = "mara", cook: str = "ada") -> Outcome:
+def becomes(crew: Crew, *roles: str, by: str = "mara", cook: str = "ada") -> Outcome | Waits:
     """Give a person roles."""
     return change_roles(crew.k, by=by, change=NewRoles(cook, roles), now=crew.now, key=crew.key())
 
@@ -141,7 +142,7 @@ def test_leaving_is_refused_with_its_reason(crew: Crew, by: str, cook: str, why:
 
 def test_roles_are_given_by_another_manager(crew: Crew) -> None:
     """Kept in one sequence, whatever sequence they were named in."""
-    assert saved(becomes(crew, "assessor", "cook")).body == {"roles": ["cook", "assessor"]}
+    assert saved(becomes(crew, "assessor", "cook")).body == {"roles": ["cook", "assessor"], "second": None}
     assert crew.k.progress().roles("ada", TODAY) == {"cook", "assessor"}
 
 

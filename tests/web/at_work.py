@@ -151,6 +151,18 @@ def _stops(k: Kitchen) -> str:
     return write(k, "practical_watched", "dev", body, by="bo", days=0.7).id
 
 
+def _waits(k: Kitchen) -> None:
+    """Let three changes of roles wait: for a second, for a day, and held since it can no longer be entered."""
+    args = {"roles": ["cook", "manager"]}
+    for name, more in (
+        ("waits", {"until": ""}),
+        ("alone", {"until": "2027-01-01T12:00:00.000Z"}),
+        ("held", {"until": "", "held": True}),
+    ):
+        body = {"args": args, **more}
+        k.file.drafts.put(Draft(name, "waiting_for_second", "roles", "ana", "cleo", body, NOON - timedelta(hours=1)))
+
+
 def _authorities(k: Kitchen) -> None:
     """Give Bo an authority for one technique that ends soon, and end one for a station, with the reason on paper."""
     days = {"from": "2026-11-01", "until": "2026-11-20"}
@@ -187,6 +199,7 @@ def _past(k: Kitchen) -> tuple[str, str]:
     write(k, "restored", "bo", {"station": "saute", "reason": NOTE}, by="cleo", days=2)
     write(k, "cook_changed", "bo", {"roles": ["cook", "assessor"]}, by="cleo", days=2)
     _authorities(k)
+    _waits(k)
     study(k, "dev", "sauce", days=3)
     void = write(k, "technique_read", "dev", {"technique": "cuts", "edition": 1}, days=2)
     write(k, "entry_voided", "dev", {"entry": void.id, "reason": NOTE}, by="cleo", days=1)
@@ -409,6 +422,7 @@ def _board_pages() -> Iterable[str]:
 def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/own-secret", "/clock", "/cooks/nobody")
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
+    yield from ("/second", "/second/waits", "/second/alone", "/second/held")
     acts = (
         "",
         "/age",

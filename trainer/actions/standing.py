@@ -2,19 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime
+from typing import Any
 
 from trainer.actions.authorizing import give_with_role
+from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
-from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
-from trainer.kitchen.book import NewEntry
+from trainer.actions.saving import KEY_USED, append, denied_by, not_on_roster, save, validate_text
+from trainer.actions.two_people import (
+    POWER,
+    Asked,
+    Second,
+    Waits,
+    keep_waiting,
+    need_of,
+    said_by,
+    until_of,
+    waiting_for,
+)
+from trainer.kitchen.book import Entry, NewEntry
 from trainer.kitchen.entitlement import Snapshot, may_manage, may_open_station
 from trainer.kitchen.requirements import not_stood_down
 from trainer.kitchen.roles import ROLES, in_sequence
 from trainer.messages import message
+from trainer.store.drafts import Draft
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,23 +139,69 @@ def cook_leaves(k: Kitchen, *, by: str, leaving: Leaving, now: datetime, key: st
     return save(k, deed, refusal)
 
 
-def change_roles(k: Kitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome:
+def change_roles(k: Kitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome | Waits:
     """Return the saved `cook_changed`: the roles named are the cook's from now on, and no others.
 
-    With the role of an assessor goes authority in writing over everything, which may be narrowed afterwards.
+    With the role of an assessor goes authority in writing over everything, which may be narrowed afterwards. A role
+    that gives power takes a second person: until then, what is taken away counts at once, and what is given waits.
     """
     deed = NewEntry("cook_changed", now, change.cook, by, {"roles": list(in_sequence(change.roles))}, key)
-
-    def refusal(day: Snapshot) -> Refused | None:
-        may = may_manage(by, change.cook, day)
-        return denied_by(may) or not_on_roster(change.cook, day) or _wrong_roles(change, day)
-
     with k.file.writing():
-        before = k.progress().roles(change.cook, k.today(now))
-        outcome = save(k, deed, refusal)
-        if isinstance(outcome, Saved):
-            give_with_role(k, outcome.entry, before, now)
-        return outcome
+        there, waits, day = k.file.book.find_key(key), waiting_for(k, key), k.day(k.today(now))
+        if waits is not None:
+            return Waits(key, until_of(waits))
+        if there is not None:
+            return Saved(there) if _same_roles(there, deed) else KEY_USED
+        gained = POWER & set(change.roles) - day.roles(change.cook)
+        asked = Asked("roles", change.cook, by, deed.body, key, waits_alone="manager" in gained)
+        need = need_of(k, asked, day) if gained else "nobody"
+        if need == "nobody":
+            return _roles_written(k, deed, change.roles, None)
+        refusal = refused_by_clock(k, now) or _no_new_roles(by, change, day)
+        if refusal is not None:
+            return refusal
+        _take_away(k, asked, day, now)
+        return keep_waiting(k, asked, need, now)
+
+
+def _same_roles(there: Entry, deed: NewEntry) -> bool:
+    """Return whether an entry gives the roles a form asks for once more."""
+    kept = (there.kind, there.cook, there.by, there.body.get("roles"))
+    return kept == (deed.kind, deed.cook, deed.by, deed.body["roles"])
+
+
+def _take_away(k: Kitchen, asked: Asked, day: Snapshot, now: datetime) -> None:
+    """Take away at once what a change of roles takes away, before what it gives; somebody left with none is a cook."""
+    before, wanted = day.roles(asked.cook), set(asked.args["roles"])
+    left = wanted - (POWER - before) or {"cook"}
+    if POWER & before - wanted:
+        body = {"roles": list(in_sequence(left))}
+        append(k, NewEntry("cook_changed", now, asked.cook, asked.by, body, f"{asked.key}:at-once"))
+
+
+def enter_roles(k: Kitchen, draft: Draft, second: Second | None, now: datetime) -> Outcome:
+    """Return the entry of roles that waited, asked of the kitchen again as of now."""
+    roles = draft.body["args"]["roles"]
+    deed = NewEntry("cook_changed", now, draft.cook, draft.by, {"roles": roles}, draft.id)
+    said, papers = said_by(second, draft.at)
+    return _roles_written(k, replace(deed, papers=papers), roles, said)
+
+
+def _roles_written(k: Kitchen, deed: NewEntry, roles: Collection[str], said: Mapping[str, Any] | None) -> Outcome:
+    """Return the entry of new roles, with the authority that goes with an assessor's."""
+    before, change = k.progress().roles(deed.cook, k.today(deed.at)), NewRoles(deed.cook, roles)
+    word = (said or {"second": None}) if POWER & set(roles) - before else {}
+    own = replace(deed, body={**deed.body, **word})
+    outcome = save(k, own, lambda day: _no_new_roles(deed.by, change, day))
+    if isinstance(outcome, Saved):
+        give_with_role(k, outcome.entry, before, deed.at)
+    return outcome
+
+
+def _no_new_roles(by: str, change: NewRoles, day: Snapshot) -> Refused | None:
+    """Return why the roles of a person cannot become these."""
+    may = may_manage(by, change.cook, day)
+    return denied_by(may) or not_on_roster(change.cook, day) or _wrong_roles(change, day)
 
 
 def _wrong_roles(change: NewRoles, day: Snapshot) -> Refused | None:

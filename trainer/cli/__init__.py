@@ -27,6 +27,7 @@ WHERE = {
     "board": "clearance",
     "why": "clearance",
     "signers": "signers",
+    "waiting": "waiting",
     "next": "tasks",
     "cover": "cover",
     "book": "book",

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from datetime import date
+from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
 from trainer.kitchen.authority import Scope, scope_of
 from trainer.messages import Text, joined, message
 from trainer.web import guard
-from trainer.web.filters import weekday
+from trainer.web.filters import moment, weekday
 
 if TYPE_CHECKING:
     from trainer.web.entry_words import Naming
@@ -48,6 +48,18 @@ def _authority_ended(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which authority ended, and why."""
     del naming
     return [message("Ends the authority of entry {entry}", entry=body["authority"]), _reason_on_paper(body["reason"])]
+
+
+def second_told(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return the second person's word in an entry, or since when it was asked for by a manager who was alone."""
+    second = body.get("second")
+    if second:
+        why = [_reason_on_paper(second["reason"])] if second.get("reason") else []
+        return [message("Second person: {name}", name=naming.person(second["by"])), *why]
+    if body.get("asked"):
+        when = moment(datetime.fromisoformat(body["asked"]))
+        return [message("Asked for {when} by the only manager, and waited a day", when=when)]
+    return []
 
 
 def _reason_on_paper(digest: str) -> Text:

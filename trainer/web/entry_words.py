@@ -250,7 +250,7 @@ def _roles(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the roles, or what another birth date bars and frees."""
     roles: list[Text] = [message("Roles: {roles}", roles=roles_in_words(body["roles"]))] if "roles" in body else []
     if "birth" not in body:
-        return roles
+        return [*roles, *authority_words.second_told(body, naming)]
     change = AgeChange(tuple(body["birth"]["bars"]), tuple(body["birth"]["frees"]))
     titles = {station.id: station.title for station in naming.content.stations.values()}
     return [*roles, age_change_in_words(change, titles)]

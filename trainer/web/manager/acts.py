@@ -14,6 +14,7 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from trainer.actions import certifying, lifting, releasing, signing_in, standing
 from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.two_people import Waits
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import Watched
 from trainer.kitchen.requirements import stop_in_words
@@ -150,7 +151,7 @@ def roles(cook: str) -> AnyResponse:
         "An assessor signs practicals at stations they are cleared on. A manager keeps roster, papers and rights."
     )
 
-    def save() -> Outcome:
+    def save() -> Outcome | Waits:
         change = standing.NewRoles(cook, form.roles.data or [])
         return standing.change_roles(k, by=guard.person().id, change=change, now=guard.now(), key=form.key.data)
 
@@ -361,10 +362,12 @@ def _offer_stations(form: KitchenForm) -> None:
     form["station"].offer(titles)
 
 
-def show_act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome]) -> AnyResponse:
-    """Return the person's page with "Saved" after the act, or the act's page with what is to fix."""
+def show_act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome | Waits]) -> AnyResponse:
+    """Return the person's page with "Saved" after the act, the list of what waits, or the page with what is to fix."""
     if form.is_sent_right() and proving.is_proved(form):
         outcome = save()
+        if isinstance(outcome, Waits):
+            return go("manager.second.listed")
         if not isinstance(outcome, Refused):
             return go("manager.person", cook=asking.cook, saved=outcome.entry.id)
         form.refuse(outcome)

@@ -1,0 +1,105 @@
+"""The pages of what waits for a second person: seen whole, confirmed with a secret of one's own, put away."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+import pytest
+
+from tests.web.conftest import NOON, PASSPHRASE, PEOPLE, Clock
+from tests.web.hands import Hands
+from trainer.actions import signing_in
+from trainer.actions.open_kitchen import Kitchen
+from trainer.kitchen.book import NewEntry
+from trainer.kitchen.progress import Person
+
+PROOF = {"Your PIN or passphrase": PASSPHRASE}
+
+
+@pytest.fixture
+def fay(kitchen: Kitchen, sign_in: Callable[[str], Hands], monkeypatch: pytest.MonkeyPatch) -> Hands:
+    """Return Fay, a second manager, signed in."""
+    person = Person("fay", "Fay Oduya", date(1980, 1, 1))
+    monkeypatch.setitem(PEOPLE, "fay", (person, ["manager"], PASSPHRASE))
+    kitchen.file.people.add(person)
+    kitchen.file.book.append(NewEntry("cook_joined", NOON, "fay", "cleo", {"roles": ["manager"]}, "join-fay"))
+    assert isinstance(signing_in.set_secret(kitchen, person="fay", secret=PASSPHRASE), signing_in.Done)
+    return sign_in("fay")
+
+
+def asks(cleo: Hands, *roles: str) -> None:
+    """Let Cleo ask for Ana's roles."""
+    cleo.open("/cooks/ana/roles")
+    cleo.press("Change the roles", PROOF, roles=list(roles))
+
+
+def roles_of(kitchen: Kitchen, cook: str = "ana") -> set[str]:
+    """Return a person's roles on the day of the tests."""
+    return set(kitchen.progress().roles(cook, NOON.date()))
+
+
+def test_a_role_waits_and_the_second_sees_it_whole(cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
+    """Who, from what to what, asked for by whom; the second's secret is always asked, however lately it was given."""
+    asks(cleo, "cook", "assessor")
+    assert cleo.page.heading == "Waits for a second person"
+    assert "Roles of Ana Pardo cook → cook, assessor." in cleo.page.work
+    assert "Another manager confirms it." in cleo.page.work
+    assert roles_of(kitchen) == {"cook"}
+    fay.open("/second")
+    page = fay.follow("See it whole and confirm: Roles of Ana Pardo")
+    assert "cook → cook, assessor. Cleo Mbeki asked for it on 3 Nov 2026, 12:00." in page.work
+    page = fay.press("Confirm as the second person", {"Reason": "Saw her teach."})
+    assert page.status == 400
+    assert roles_of(kitchen) == {"cook"}
+    page = fay.press("Confirm as the second person", {"Reason": "Saw her teach.", **PROOF})
+    assert roles_of(kitchen) == {"cook", "assessor"}
+    assert "Nothing waits." in page.work
+    assert "Second person: Fay Oduya" in fay.open("/book").work
+    second = kitchen.file.book.of_kind("cook_changed")[-1].body["second"]
+    assert (second["by"], second["proof"]["how"]) == ("fay", "passphrase")
+    assert second["proof"]["device"]
+
+
+def test_the_first_cannot_confirm_it_from_the_same_page(cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
+    """With the right secret too: it takes a second person."""
+    asks(cleo, "manager")
+    cleo.follow("See it whole and confirm: Roles of Ana Pardo")
+    page = cleo.press("Confirm as the second person", PROOF)
+    assert "You asked for this yourself. It takes a second person." in page.problems[0]
+    assert roles_of(kitchen) == {"cook"}
+
+
+def test_either_manager_puts_it_away(cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
+    """Nothing enters the book; a page that was open meanwhile leads back to the list."""
+    asks(cleo, "manager")
+    waits = cleo.page.link("See it whole and confirm: Roles of Ana Pardo")
+    end = kitchen.file.book.end()
+    fay.open("/second")
+    page = fay.press("Put away: Roles of Ana Pardo")
+    assert "Nothing waits." in page.work
+    assert kitchen.file.book.end() == end
+    assert cleo.open(waits).status == 404
+
+
+def test_alone_a_manager_is_told_from_when_it_counts(
+    cleo: Hands, kitchen: Kitchen, clock: Clock, sign_in: Callable[[str], Hands]
+) -> None:
+    """Tomorrow at the same time; any page opened after that finds it entered."""
+    asks(cleo, "cook", "manager")
+    assert "In effect Wed 4 Nov 2026 12:00; you are alone." in cleo.page.work
+    clock.pass_by(hours=23, minutes=59)
+    sign_in("bo").open("/rail")
+    assert roles_of(kitchen) == {"cook"}
+    clock.pass_by(minutes=1)
+    sign_in("bo").open("/rail")
+    assert set(kitchen.progress().roles("ana", date(2026, 11, 4))) == {"cook", "manager"}
+    book = sign_in("cleo").open("/book")
+    assert "Asked for 3 Nov 2026, 12:00 by the only manager, and waited a day" in book.work
+
+
+def test_alone_a_manager_gives_the_role_of_an_assessor_at_once(cleo: Hands, kitchen: Kitchen) -> None:
+    """One manager and one tablet: no ceremony."""
+    asks(cleo, "cook", "assessor")
+    assert roles_of(kitchen) == {"cook", "assessor"}
+    assert "Nothing waits." in cleo.open("/second").work

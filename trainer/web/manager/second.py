@@ -1,0 +1,170 @@
+"""What waits for a second person: the list, one act shown whole and confirmed, and putting it away."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, ClassVar
+
+from flask import Blueprint, Response, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+from wtforms import PasswordField, TextAreaField
+
+from trainer.actions.confirming import confirm, enter_due
+from trainer.actions.outcome import Refused
+from trainer.actions.two_people import Second, put_away, seconds_for, until_of, waiting, waiting_for
+from trainer.kitchen.book import moment_text
+from trainer.kitchen.roles import roles_in_words
+from trainer.messages import Text, message
+from trainer.store.drafts import Draft
+from trainer.web import guard, proving, reading
+from trainer.web.entry_words import Naming
+from trainer.web.filters import clock_time, local, moment, weekday
+from trainer.web.forms import KitchenForm, PlainForm
+from trainer.web.manager.acts import ActPage
+from trainer.web.page import Page, go, show
+from trainer.web.typed_fields import AtMost
+
+pages = Blueprint("second", __name__)
+LONGEST = 500
+
+
+class ConfirmForm(KitchenForm):
+    """The second person's word: why, if they say so, and their own secret, however lately it was given."""
+
+    reason = TextAreaField(message("Reason"), [AtMost(LONGEST)], description=message("If there is one to add."))
+    secret = PasswordField(
+        message("Your PIN or passphrase"), description=message("Always asked: you sign for this too.")
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class WaitingLine:
+    """One act that waits: what it does, who asked for it when, what it waits for, and where it is seen whole."""
+
+    heading: Text
+    what: Text
+    asked: Text
+    waits: Text
+    href: str
+    drop_href: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class WaitingPage(Page):
+    """All that waits."""
+
+    template: ClassVar[str] = "manager/second.html"
+    lines: tuple[WaitingLine, ...]
+    form: PlainForm
+
+
+@pages.before_app_request
+def enter_what_is_due() -> None:
+    """Enter what has waited its day, before anything is shown of it."""
+    k = guard.kitchen()
+    if request.endpoint != "static" and not k.file.reading_only():
+        enter_due(k, guard.now())
+
+
+@pages.get("/second")
+@guard.needs("manager")
+def listed() -> Response:
+    """Show all that waits for a second person, or for its day."""
+    lines = tuple(_line(one) for one in waiting(guard.kitchen()))
+    return show(WaitingPage(title=message("Waits for a second person"), lines=lines, form=PlainForm(is_fresh=True)))
+
+
+@pages.route("/second/<draft>", methods=["GET", "POST"])
+@guard.needs("manager")
+def whole(draft: str) -> AnyResponse:
+    """Show one act whole, and confirm it as the second person."""
+    k, form = guard.kitchen(), ConfirmForm()
+    found = waiting_for(k, draft)
+    there = k.file.book.find_key(draft)
+    if found is None:
+        return go(".listed", saved=there.id) if there is not None else abort(404)
+    if form.is_sent_right():
+        proved_at = proving.proved_now(form)
+        if proved_at is not None:
+            second = Second(guard.person().id, _proof(proved_at), form.reason.data or "")
+            outcome = confirm(k, draft=draft, second=second, now=guard.now())
+            if not isinstance(outcome, Refused):
+                return go(".listed", saved=outcome.entry.id)
+            form.refuse(outcome)
+    line = _line(found)
+    return show(
+        ActPage(
+            title=line.heading,
+            heading=line.heading,
+            lead=message("{what} {asked} {waits}", what=line.what, asked=line.asked, waits=line.waits),
+            own_url=request.path,
+            back=url_for(".listed"),
+            back_words=message("Back, and change nothing"),
+            words=message("Confirm as the second person"),
+            form=form,
+        )
+    )
+
+
+@pages.post("/second/<draft>/drop")
+@guard.needs("manager")
+def drop(draft: str) -> AnyResponse:
+    """Put away what waits; nothing enters the book."""
+    form = PlainForm()
+    if form.is_sent_right():
+        put_away(guard.kitchen(), by=guard.person().id, draft=draft, now=guard.now())
+    return go(".listed")
+
+
+def _proof(proved_at: datetime) -> dict[str, Any]:
+    """Return how the second person proved who they are."""
+    signed = guard.signed_in()
+    kept = guard.kitchen().file.people.secret_of(guard.person().id)
+    return {
+        "how": kept.kind if kept else "",
+        "at": moment_text(proved_at),
+        "device": signed.session.device if signed else "",
+        "secret_since": "",
+    }
+
+
+def _line(draft: Draft) -> WaitingLine:
+    """Return what waits, in words."""
+    k = guard.kitchen()
+    naming = Naming(k.people(), reading.content())
+    heading, what = WORDS[draft.about](draft, naming)
+    asked = message("{name} asked for it on {when}.", name=naming.person(draft.by), when=moment(draft.at))
+    return WaitingLine(
+        heading=heading,
+        what=what,
+        asked=asked,
+        waits=_waits(draft),
+        href=url_for(".whole", draft=draft.id),
+        drop_href=url_for(".drop", draft=draft.id),
+    )
+
+
+def _waits(draft: Draft) -> Text:
+    """Return what an act waits for."""
+    k, until = guard.kitchen(), until_of(draft)
+    if draft.body.get("held"):
+        return message("It can no longer be entered as it was asked for. Put it away, and ask again if it is needed.")
+    if until is not None:
+        day, time = weekday(local(until).date()), clock_time(until)
+        return message("In effect {day} {time}; you are alone.", day=day, time=time)
+    if not seconds_for(k, draft.by, draft.cook, k.day(guard.today())):
+        return message("Nobody is left to confirm it. Put it away, and ask again: it then counts without a second.")
+    return message("Another manager confirms it.")
+
+
+def _roles(draft: Draft, naming: Naming) -> tuple[Text, Text]:
+    """Return the words of a change of roles: whose, from what to what."""
+    before = roles_in_words(sorted(guard.kitchen().progress().roles(draft.cook, guard.today())))
+    after = roles_in_words(draft.body["args"]["roles"])
+    heading = message("Roles of {name}", name=naming.person(draft.cook))
+    return heading, message("{before} → {after}.", before=before or message("none"), after=after)
+
+
+WORDS: Mapping[str, Callable[[Draft, Naming], tuple[Text, Text]]] = {"roles": _roles}
