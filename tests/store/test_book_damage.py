@@ -17,7 +17,8 @@ from tests.printed import english
 from tests.store.kitchens import closed_book, deed, new_kitchen, run_python, tampered
 from trainer.kitchen.book import FIRST, digest_of
 from trainer.kitchen.tree import as_bytes, leaf_of, peaks_of
-from trainer.store.book_check import verify_file
+from trainer.store.book_check import check_end, verify_file
+from trainer.store.engine import engine
 from trainer.store.guards import GUARDS
 from trainer.store.kitchen_file import KitchenFile, verify_folder
 from trainer.store.problems import CannotSave, DamagedKitchen, KitchenProblem, NotAKitchen
@@ -204,6 +205,48 @@ def test_every_flipped_bit_that_a_reader_would_see_is_found(book: Path, tmp_path
             missed += check.is_whole
     assert seen > 50
     assert missed == 0
+
+
+@pytest.mark.parametrize("seq", [1, 31, 60])
+def test_the_end_of_a_book_is_checked_by_itself(book: Path, seq: int) -> None:
+    """The last thirty against the head: what was changed among them is named, what stands before is not seen."""
+    changed = tampered(book, f"UPDATE book SET cook = 'bo' WHERE seq = {seq}")  # noqa: S608
+    found = check_end(changed, "0123456789abcdef", 30)
+    assert [problem.seq for problem in found.problems] == ([seq] if seq > 30 else [])
+
+
+def test_a_cut_end_is_seen_by_the_quick_check(book: Path) -> None:
+    """The head beside the book says where it ended; an empty book has none."""
+    assert not check_end(book, "0123456789abcdef").problems
+    assert check_end(tampered(book, "DELETE FROM book WHERE seq > 50"), "0123456789abcdef").problems
+    assert check_end(tampered(book, "DELETE FROM book"), "0123456789abcdef").problems
+    assert not check_end(book, "another").problems
+    assert check_end(book.with_name("none.db"), "0123456789abcdef").problems
+
+
+@pytest.mark.parametrize("folded", [True, False])
+def test_a_book_on_a_disk_that_cannot_be_written_to_is_checked(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, folded: bool
+) -> None:
+    """Where the journal cannot be opened, the file is read alone, or with its journal elsewhere: every entry counts.
+
+    As SQLite does on such a disk (sqlite.org, Write-Ahead Logging, Read-Only Databases), here by a refusing engine.
+    """
+    file = new_kitchen(tmp_path / "k")
+    for number in range(1, 6):
+        file.book.append(deed(number))
+    if folded:
+        file.close()
+    connect, place = engine.connect, (tmp_path / "k").as_uri()
+
+    def refusing(address: str, **settings: Any) -> Any:
+        if address.startswith(place) and "immutable" not in address:
+            raise engine.OperationalError("unable to open database file")
+        return connect(address, **settings)
+
+    monkeypatch.setattr(engine, "connect", refusing)
+    check = verify_file(tmp_path / "k" / "kitchen.db")
+    assert (check.entries, check.is_whole) == (5, True)
 
 
 def test_a_flipped_bit_never_ends_in_a_traceback(book: Path, tmp_path: Path) -> None:

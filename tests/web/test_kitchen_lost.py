@@ -9,11 +9,17 @@ from pathlib import Path
 
 import pytest
 
+from tests.printed import english
+from tests.store.kitchens import tampered
 from tests.store.test_file_exchanged import copy_an_old_one_over, delete, empty, move, put_an_old_one_in_its_place
+from tests.web.conftest import NOON
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
 from trainer.actions.open_kitchen import Kitchen
+from trainer.store.backup import back_up
 from trainer.store.book_check import BookCheck, BookProblem, KitchenCheck
+from trainer.store.kitchen_file import KitchenFile
+from trainer.store.last_copy import last_copy, note_copy
 
 Lose = Callable[[Path, Path], None]
 
@@ -71,7 +77,32 @@ def test_a_book_found_damaged_at_the_start_is_only_read(
     ana.open("/techniques/nests/after")
     page = ana.press("I have read edition 2")
     assert page.status == 503
-    assert "The book is damaged from entry 7 on. Reading only." in page.work
+    assert "The book is damaged from entry 7 on. Reading only. No backup of it is known." in page.work
+
+
+def test_the_last_entries_are_held_against_the_head_before_anybody_is_served(
+    ana: Hands, cleo: Hands, kitchen: Kitchen, tmp_path: Path
+) -> None:
+    """An entry of the last thousand was changed: 503 with its number and the last good backup, a band on the board."""
+    back_up(kitchen.file, tmp_path / "copies", NOON)
+    entries = kitchen.file.book.end()[0]
+    book = tampered(kitchen.file.path, "UPDATE book SET cook = 'zoe' WHERE seq = 3")
+    assert not kitchen.file.check_end().problems
+    (tmp_path / "other").mkdir()
+    book.rename(tmp_path / "other" / "kitchen.db")
+    damaged = KitchenFile.open(tmp_path / "other")
+    note_copy(damaged.folder, last_copy(kitchen.file.folder))
+    damaged.check_end()
+    words = f"The book is damaged from entry 3 on. Reading only. Last good backup: 3 Nov 2026 12:00, {entries} entries."
+    assert english(damaged.reading_only()) == words
+    kitchen.file._connections.watch.stop_writing(damaged.reading_only())
+    ana.open("/techniques/nests/after")
+    page = ana.press("I have read edition 2")
+    assert (page.status, words in page.work) == (503, True)
+    band = cleo.open("/board").soup.select_one("main > .band")
+    assert band is not None
+    assert words in " ".join(band.get_text(" ").split())
+    damaged.close()
 
 
 def test_a_file_put_back_in_its_place_is_written_again(ana: Hands, kitchen: Kitchen, tmp_path: Path) -> None:

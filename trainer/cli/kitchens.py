@@ -161,6 +161,7 @@ def serve_command(
     ports = [port] if port else range(PORT, PORT + PORTS_TRIED)
     kitchen = open_here(folder)
     Thread(target=kitchen.read_every_telling, daemon=True).start()  # before anybody changes a file
+    kitchen.file.check_end()
     Thread(target=kitchen.file.check_while_open, daemon=True).start()
     Thread(target=save_what_is_left, args=(kitchen.file,), daemon=True).start()
     if not kitchen.file.settings.is_demo:

@@ -17,6 +17,7 @@ from trainer.store.book_rows import COLUMNS, COLUMNS_BEFORE
 from trainer.store.book_walk import GUARDS_LOST, BookProblem, KitchenCheck, KitchenWalk
 from trainer.store.engine import engine
 from trainer.store.guards import GUARDS, GUARDS_BEFORE
+from trainer.store.reading import reading
 
 __all__ = ["BookCheck", "BookProblem", "KitchenCheck", "verify_file"]
 
@@ -81,25 +82,49 @@ def verify_file(path: Path, kept_head: str = "") -> BookCheck:
     try:
         return _checked(path, sought, str)
     except engine.OperationalError:  # text that cannot be decoded: each byte is looked at as it stands
-        return _checked(path, sought, lambda raw: raw.decode("utf-8", "surrogateescape"))
+        return _checked(path, sought, _as_it_stands)
+
+
+def _as_it_stands(raw: bytes) -> str:
+    """Return a text with each byte that is no UTF-8 in its place."""
+    return raw.decode("utf-8", "surrogateescape")
 
 
 def _checked(path: Path, sought: ShortHead | OldHead | Text, text_factory: Any) -> BookCheck:  # noqa: ANN401 - SQLite's
     """Return what a check finds, with text read in one way; a text that this cannot read is raised."""
     found = _FileWalk(sought)
-    connection = None
     try:
-        connection = engine.connect(path.resolve().as_uri() + "?mode=ro", uri=True, timeout=15, isolation_level=None)
-        connection.text_factory = text_factory
-        found.walk(connection)
+        with reading(path) as connection:
+            connection.text_factory = text_factory
+            found.walk(connection)
     except (engine.Error, ValueError, OverflowError) as problem:
         if text_factory is str and "decode" in str(problem).lower():
             raise engine.OperationalError(str(problem)) from problem
         found.note_unreadable(problem)
-    finally:
-        if connection is not None:
-            connection.close()
     return found.result()
+
+
+def check_end(path: Path, kitchen: str, most: int = 1000) -> BookCheck:
+    """Return what a check of a kitchen's last entries and head finds; what stands before them is not looked at.
+
+    It is quick in a book of any length.
+    """
+    walk = KitchenWalk(kitchen)
+    try:
+        with reading(path) as connection:
+            connection.text_factory = _as_it_stands
+            sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? ORDER BY seq DESC LIMIT ?"  # noqa: S608 - fixed columns
+            rows = connection.execute(sql, (kitchen, most)).fetchall()[::-1]
+            if rows:
+                walk.count, walk.previous, walk.edition = rows[0][1] - 1, rows[0][12], rows[0][14]
+            for row in rows:
+                walk.take(row)
+            head = connection.execute("SELECT seq, hash FROM heads WHERE kitchen = ?", (kitchen,)).fetchone()
+            if (head or (0, FIRST)) != (walk.count, walk.previous):
+                walk.note(0, message("the head kept beside the book is that of another book"))
+    except (engine.Error, ValueError, TypeError) as problem:
+        walk.note(walk.count + 1, f"the file cannot be read here ({problem})")
+    return BookCheck((walk.result(),))
 
 
 class _FileWalk:

@@ -9,7 +9,6 @@ import json
 import os
 import stat
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -28,6 +27,7 @@ from trainer.store.kitchen_file import DATABASE, KEY_FILE
 from trainer.store.last_copy import last_copy
 from trainer.store.machine import clock_is_kept_right, disk_of
 from trainer.store.problems import BadCopy
+from trainer.store.reading import reading
 
 COPY_IS_OLD = timedelta(days=2)
 CLOCK_MAY_LAG = timedelta(minutes=1)
@@ -58,7 +58,7 @@ class Patient:
     def read(self, sql: str) -> list[tuple[Any, ...]]:
         """Return the rows of a query; none where the file or its tables cannot be read."""
         try:
-            with closing(engine.connect(f"{self.database.resolve().as_uri()}?mode=ro", uri=True, timeout=15)) as file:
+            with reading(self.database) as file:
                 return list(file.execute(sql))
         except engine.Error:
             return []

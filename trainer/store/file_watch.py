@@ -214,7 +214,7 @@ class FileWatch:
 def damage_in_words(check: BookCheck) -> Text:
     """Return in one sentence what a check found damaged: from which entry on, where that can be told."""
     seqs = [problem.seq for problem in check.problems if problem.seq]
-    return message("The book is damaged from entry {seq} on. Reading only.", seq=min(seqs)) if seqs else DAMAGED
+    return message("The book is damaged from entry {seq} on. Reading only.", seq=f"{min(seqs):,}") if seqs else DAMAGED
 
 
 def _status(path: Path) -> os.stat_result:

@@ -10,16 +10,19 @@ from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
-from trainer.messages import Text
+from trainer.kitchen.spans import in_short
+from trainer.messages import Text, joined, message
 from trainer.store import settings as kept_settings
 from trainer.store.book import Book
-from trainer.store.book_check import BookCheck, verify_file
+from trainer.store.book_check import BookCheck, check_end, verify_file
 from trainer.store.connections import Connections, engine
 from trainer.store.demo_cast import DemoCast
 from trainer.store.disk import sync
 from trainer.store.drafts import Drafts
 from trainer.store.file_watch import damage_in_words
+from trainer.store.last_copy import last_copy
 from trainer.store.people import People
 from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
 from trainer.store.schema import EDITION, bring_up_to_date, edition_of
@@ -129,10 +132,31 @@ class KitchenFile:
 
     def check_while_open(self) -> BookCheck:
         """Return what a check of the whole book finds; from then on a damaged book is only read."""
-        found = self.verify()
+        return self._only_read_if_damaged(self.verify())
+
+    def check_end(self) -> BookCheck:
+        """Return what a check of the last entries and the head finds, at once; a damaged book is only read then."""
+        return self._only_read_if_damaged(check_end(self.path, self.settings.kitchen))
+
+    def _only_read_if_damaged(self, found: BookCheck) -> BookCheck:
+        """Refuse every write from now on where a check found damage: the reason names the last good copy."""
         if found.problems:
-            self._connections.watch.stop_writing(damage_in_words(found))
+            self._connections.watch.stop_writing(joined([damage_in_words(found), self._last_good_copy()], " "))
         return found
+
+    def _last_good_copy(self) -> Text:
+        """Return in one sentence when the last copy was made, whose book was checked then."""
+        found = last_copy(self.folder)
+        made = found.made()
+        if made is None:
+            return message("No backup of it is known.")
+        here = made.astimezone(ZoneInfo(self.settings.timezone))
+        return message(
+            "Last good backup: {day} {time}, {entries} entries.",
+            day=in_short(here.date(), with_year=True),
+            time=f"{here:%H:%M}",
+            entries=f"{found.entries:,}",
+        )
 
     def secret_key(self) -> bytes:
         """Return the kitchen's own secret key, made at the first call; refused if others on the machine can read it."""
