@@ -212,7 +212,8 @@ def _sitting(k: Kitchen, technique: str, *, answered: int) -> str:
     assert isinstance(begun, sitting.Sitting), begun
     for index, question in enumerate(begun.questions[:answered]):
         value = next((slip.value for slip in question.wrong_methods if slip.value >= 0), question.answer.value)
-        told = sitting.answer_question(k, sitting=begun.id, index=index, text=number_text(value, 3), now=NOON)
+        text = number_text(value, 3)
+        told = sitting.answer_question(k, sitting=begun.id, index=index, text=text, now=NOON, read_in=(TAG, "us"))
         assert isinstance(told, sitting.Answered), told
         assert not told.problem, told
     return begun.id

@@ -21,6 +21,7 @@ from trainer.actions.own_language import keep_own_language
 from trainer.actions.sitting import open_sitting
 from trainer.actions.sitting_drafts import Sitting
 from trainer.kitchen.quiz.drawn import drawn_from
+from trainer.kitchen.quiz.seen_text import sitting_on
 from trainer.kitchen.technique import Content, QuestionSetting, Technique
 from trainer.messages import message, translate
 from trainer.recipe_math.figures import number_text
@@ -150,13 +151,54 @@ def test_answers_and_result_are_told_in_the_reader_s_words(sitter: Hands, kitche
     assert english(method.says) not in sitter.page.work
 
 
-def test_a_result_is_told_in_the_words_of_today(sitter: Hands, kitchen: Kitchen) -> None:
-    """Other foods on the list since: the same numbers, answers and grades, with the foods of today."""
+def test_a_result_stays_as_it_was_read(sitter: Hands, kitchen: Kitchen) -> None:
+    """Other foods, other steps, the technique taken out: what was read, in Spanish and marked as such."""
     page = answer_all(sitter, sitting_of(kitchen))
     keep_own_language(kitchen, person="ana", language="en", units="")
-    before = sitter.open(page.path)
+    before = [str(line) for line in sitter.open(page.path).soup.select("main .slips > li")]
+    assert any(words in line for line in before for words in FOODS.values())
+    assert all('class="asked" lang="es"' in line for line in before)
+    left = {name: one for name, one in kitchen.content.techniques.items() if name != "nests"}
+    for changed in (
+        content_of(asking("Nests", tuple(STEPS)[:3], "turnips", "beets")),
+        replace(kitchen.content, techniques=MappingProxyType(left), stations=MappingProxyType({})),
+    ):
+        kitchen.content = changed
+        assert [str(line) for line in sitter.open(page.path).soup.select("main .slips > li")] == before
+
+
+def test_the_paper_of_a_sitting_has_each_question_as_its_page_had_it(sitter: Hands, kitchen: Kitchen) -> None:
+    """The first in Spanish, the second in English: text, choices and solution, each in the language it was read in."""
+    sitting, headings = sitting_of(kitchen), []
+    for place, (question, language) in enumerate(zip(sitting.questions, ("es", "en", "es"), strict=True), 1):
+        keep_own_language(kitchen, person="ana", language=language, units="")
+        headings.append(sitter.open(f"/sittings/{sitting.id}/{place}").heading)
+        labels = {" ".join(label.get_text().split()) for label in sitter.page.soup.select("main form label")}
+        words = in_spanish("Keep it") if language == "es" else "Keep it"
+        sitter.press(words, answer=number_text(question.answer.value, 3))
+    sitter.open(f"/sittings/{sitting.id}/hand-in")
+    sitter.press(in_spanish("Hand in"))
+    (entry,) = kitchen.file.book.of_kind("quiz_sat")
+    paper = kitchen.file.book.paper(entry.body["shown"])
+    assert paper is not None
+    seen = sitting_on(paper)
+    assert [" ".join(one.text.split()) for one in seen.questions] == headings
+    assert [one.language for one in seen.questions] == ["es", "en", "es"]
+    assert seen.title == "Nidos de pasta"
+    assert {" ".join(text.split()) for text in seen.questions[2].choices.values()} == labels
+    assert all(one.solution and not one.says for one in seen.questions)
+
+
+def test_a_result_kept_by_its_numbers_is_told_in_the_words_of_today(sitter: Hands, kitchen: Kitchen) -> None:
+    """An entry of before has no text: the same numbers, answers and grades, with the foods of today."""
+    answer_all(sitter, sitting_of(kitchen))
+    (read,) = kitchen.file.book.of_kind("quiz_sat")
+    body = {name: value for name, value in read.body.items() if name not in ("shown", "standard")}
+    path = f"/results/{write(kitchen, 'quiz_sat', 'ana', body, days=-0.01).id}"
+    keep_own_language(kitchen, person="ana", language="en", units="")
+    before = sitter.open(path)
     kitchen.content = content_of(asking("Pasta nesting", tuple(STEPS), "turnips", "beets"))
-    again = sitter.open(page.path)
+    again = sitter.open(path)
     assert any(word in before.work for word in FOODS)
     assert not any(word in again.work for word in FOODS)
     assert any(word in again.work for word in ("turnips", "beets"))

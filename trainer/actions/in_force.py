@@ -19,8 +19,7 @@ GATHERED_WITHIN = timedelta(days=14)
 
 def standard_number(day: Snapshot) -> int:
     """Return the number of the standard in force on a day; 0 where the book has none."""
-    standards = getattr(day.progress, "standards", None)
-    found = standards.in_force(day.on) if standards else None
+    found = day.progress.standards.in_force(day.on)
     return found.number if found else 0
 
 

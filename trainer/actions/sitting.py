@@ -10,11 +10,22 @@ from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.clock_watch import refused_by_clock
-from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.in_force import standard_number
+from trainer.actions.open_kitchen import Kitchen, Units
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import append, not_on_roster, saved_before, unusable_key
-from trainer.actions.sitting_drafts import PutAside, Sitting, count_of, draft_of, drawn, put_aside, sitting_of, told_in
-from trainer.kitchen.book import Entry, NewEntry
+from trainer.actions.sitting_drafts import (
+    PutAside,
+    Sitting,
+    count_of,
+    draft_of,
+    drawn,
+    put_aside,
+    questions_told,
+    sitting_of,
+    told_in,
+)
+from trainer.kitchen.book import Entry, NewEntry, digest_of
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.quiz.drawing import GRADER, CannotDraw
@@ -23,10 +34,12 @@ from trainer.kitchen.quiz.keeping import answered, answered_before
 from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.retry_wait import DAYS, may_sit_from
 from trainer.kitchen.quiz.rules import rules_of
+from trainer.kitchen.quiz.seen_text import SeenQuestion, seen_question, sitting_paper
 from trainer.kitchen.quiz.sitting import Tally
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.messages import Text, message
+from trainer.store.catalogues import translations
 
 __all__ = [
     "Answered",
@@ -154,6 +167,7 @@ def _begun(  # noqa: PLR0913, PLR0917 - as `start_sitting`
         rules=rules,
         standing=rules.standing_of(Tally(0, 0)),
         drawn=questions,
+        standard=standard_number(k.day(k.today(now))),
     )
     for aside in put_aside(k, cook=cook):
         if aside.technique == technique.id:
@@ -180,11 +194,14 @@ def open_sitting(k: Kitchen, *, cook: str, technique: str) -> Sitting | None:
     return next((sitting for sitting in found if isinstance(sitting, Sitting)), None)
 
 
-def answer_question(k: Kitchen, *, sitting: str, index: int, text: str, now: datetime) -> Answered | Refused:
+def answer_question(  # noqa: PLR0913 - which question of which sitting, what was typed, when, and how it was read
+    k: Kitchen, *, sitting: str, index: int, text: str, now: datetime, read_in: tuple[str, Units] | None = None
+) -> Answered | Refused:
     """Return what the answer was read as, after keeping it; with `problem` set nothing was kept.
 
     In a quiz of fixed length an answer may be given again until it is handed in; the last one counts. In one that
     decides each answer stands, and the one that decides finishes the sitting. `now` dates that and nothing else.
+    `read_in` is the language and the units it was read in, None for the kitchen's own: what was read is kept.
     """
     with k.file.writing():
         found = _found(k, sitting)
@@ -200,9 +217,22 @@ def answer_question(k: Kitchen, *, sitting: str, index: int, text: str, now: dat
             return Answered(index, "", grade_now.problem)
         answers = {**found.answers, index: text.strip()}
         after = found.rules.standing_of(count_of(k, found.questions, answers))
-        kept = replace(found, answers=answers, standing=after)
+        seen = {**found.seen, **_seen(k, found, index, text, read_in)}
+        kept = replace(found, answers=answers, standing=after, seen=seen)
         k.file.drafts.put(draft_of(kept))
         return _ended(k, kept, Answered(index, grade_now.understood), now)
+
+
+def _seen(
+    k: Kitchen, sitting: Sitting, place: int, text: str, read_in: tuple[str, Units] | None
+) -> dict[int, SeenQuestion]:
+    """Return what was read of a question, by its place; nothing of a sitting that keeps its words itself."""
+    if not sitting.drawn:
+        return {}
+    own = k.file.settings
+    language, units = read_in or (own.language, own.units_first)
+    told = questions_told(sitting, k.content_for(language, units))[place]
+    return {place: seen_question(told, _graded(k, told, text), language, translations(language))}
 
 
 def _out_of_turn(k: Kitchen, sitting: Sitting, index: int, now: datetime) -> Refused | None:
@@ -255,10 +285,22 @@ def ended_by_itself(k: Kitchen, sitting: str) -> Entry | None:
 
 def _finished(k: Kitchen, sitting: Sitting, now: datetime, key: str) -> Outcome:
     """Return the saved `quiz_sat`; the draft goes with it."""
-    outcome = append(k, NewEntry("quiz_sat", now, sitting.cook, sitting.cook, _body(k, sitting), key))
+    papers = (_paper(k, sitting),) if sitting.drawn else ()
+    body = _body(k, sitting) | ({"shown": digest_of(papers[0])} if papers else {})
+    outcome = append(k, NewEntry("quiz_sat", now, sitting.cook, sitting.cook, body, key, papers=papers))
     if not isinstance(outcome, Refused):
         k.file.drafts.delete(sitting.id)
     return outcome
+
+
+def _paper(k: Kitchen, sitting: Sitting) -> bytes:
+    """Return what was read in a sitting; of an answer given to an older program, what would be read now."""
+    read: dict[int, SeenQuestion] = dict(sitting.seen)
+    for place in sitting.answers.keys() - read.keys():
+        read |= _seen(k, sitting, place, sitting.answers[place], None)
+    questions = [read[place] for place in sorted(read)]
+    told = k.content_for(questions[-1].language, k.file.settings.units_first).techniques.get(sitting.technique)
+    return sitting_paper(told.title if told else sitting.title, questions)
 
 
 def _off(k: Kitchen, sitting: Sitting, now: datetime) -> Refused | None:
@@ -284,6 +326,7 @@ def _body(k: Kitchen, sitting: Sitting) -> dict[str, Any]:
     return {
         "technique": sitting.technique,
         "edition": sitting.edition,
+        "standard": sitting.standard,
         "seed": sitting.seed,
         "grader": sitting.grader,
         "questions": [_kept(k, sitting, place) for place in range(len(questions))],

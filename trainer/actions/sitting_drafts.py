@@ -7,7 +7,7 @@ What cannot go on is put aside, and the cook told.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any, Literal
 
@@ -19,6 +19,7 @@ from trainer.kitchen.quiz.keeping import question_from_kept
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.round_robin import draw_in_turn
 from trainer.kitchen.quiz.rules import SittingRules, rules_kept, rules_of
+from trainer.kitchen.quiz.seen_text import SeenQuestion, question_kept, question_of
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.sequential_test import SequentialState
 from trainer.kitchen.quiz.sitting import Tally
@@ -34,8 +35,8 @@ class Sitting:
 
     `questions` are told in the kitchen's own words; `drawn` is what is kept of them. A sitting of before kept them
     `whole`, and nothing is drawn. In a quiz that decides the questions are the most it may ask, and `standing` is how
-    it stands; else that is None. `rules` say what passes and `grader` by which edition it was drawn, as they were when
-    it began.
+    it stands; else that is None. `rules` say what passes, `grader` by which edition it was drawn and `standard` which
+    number was in force, as they were when it began; `seen` is what was read of each question when it was answered.
     """
 
     id: str
@@ -52,6 +53,8 @@ class Sitting:
     standing: SequentialState | None = None
     drawn: tuple[DrawnQuestion, ...] = ()
     whole: Sequence[Mapping[str, Any]] = ()
+    standard: int = 0
+    seen: Mapping[int, SeenQuestion] = field(default_factory=dict)
 
     @property
     def decides(self) -> bool:
@@ -121,6 +124,8 @@ def draft_of(sitting: Sitting) -> Draft:
         **({"questions": sitting.whole} if sitting.whole else {"drawn": [each.kept() for each in sitting.drawn]}),
         "rules": sitting.rules.kept(),
         "answers": {str(place): text for place, text in sitting.answers.items()},
+        "standard": sitting.standard,
+        "seen": {str(place): question_kept(seen) for place, seen in sitting.seen.items()},
     }
     return Draft(sitting.id, "sitting", sitting.technique, sitting.cook, sitting.cook, body, sitting.started)
 
@@ -154,6 +159,8 @@ def sitting_of(k: Kitchen, draft: Draft) -> Sitting | PutAside:
         standing=rules.standing_of(count_of(k, questions, answers)),
         drawn=drawn,
         whole=body.get("questions", ()),
+        standard=body.get("standard", 0),
+        seen={int(place): question_of(seen) for place, seen in body.get("seen", {}).items()},
     )
 
 

@@ -140,12 +140,12 @@ def point_from(kept: Mapping[str, Any]) -> WatchedPoint:
 def _limit_kept(limit: Limit) -> dict[str, Any]:
     ends = zip(ENDS, (limit.lowest, limit.highest, limit.target), strict=True)
     measured = {name: [str(end.amount), end.unit.symbol] for name, end in ends if end is not None}
-    return {"id": limit.id, **measured, "source": limit.source, **({"place": limit.place} if limit.place else {})}
+    return {"id": limit.id, **measured, "source": limit.source}
 
 
 def _limit_from(kept: Mapping[str, Any]) -> Limit:
     low, high, target = (_quantity(kept[name]) if name in kept else None for name in ENDS)
-    return Limit(kept["id"], low, high, target, kept["source"], kept.get("place", ""))
+    return Limit(kept["id"], low, high, target, kept["source"])
 
 
 def _quantity(kept: Sequence[str]) -> Quantity:

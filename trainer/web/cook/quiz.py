@@ -27,7 +27,7 @@ from trainer.kitchen.technique import Technique
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
-from trainer.web.cook.results import AnswerLine, in_words, lines_of
+from trainer.web.cook.results import AnswerLine, in_words, lines_of, seen_sitting
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, show
 from trainer.web.result_view import Outcome, methods_of, outcome_today
@@ -116,7 +116,9 @@ class ResultPage(Page):
     """The outcome of a finished sitting, each question with its worked solution."""
 
     template: ClassVar[str] = "cook/result.html"
-    technique: Technique
+    technique: str
+    technique_title: str
+    is_taught: bool
     outcome: Outcome
     sat_at: object
     lines: tuple[AnswerLine, ...]
@@ -214,7 +216,12 @@ def question(sitting: str, number: int) -> AnyResponse:
     form = AnswerForm(answer=found.answers.get(number - 1, ""))
     if form.is_sent_right():
         kept = sittings.answer_question(
-            guard.kitchen(), sitting=found.id, index=number - 1, text=form.answer.data, now=guard.now()
+            guard.kitchen(),
+            sitting=found.id,
+            index=number - 1,
+            text=form.answer.data,
+            now=guard.now(),
+            read_in=(reading.now().language, reading.now().units),
         )
         problem = kept if isinstance(kept, Refused) else kept.problem
         if isinstance(kept, sittings.Answered) and kept.entry is not None:
@@ -354,23 +361,24 @@ def _drill_url(technique: Technique, family: str, method: str) -> str:
 
 
 def _result_page(found: Entry) -> ResultPage:
-    body, outcome = found.body, outcome_today(found)
-    technique = tasks.technique_named(body["technique"])
+    name, outcome, shown = found.body["technique"], outcome_today(found), seen_sitting(found)
+    technique = reading.content().techniques.get(name)
+    title = shown.title if shown else technique.title if technique else name
     standing = guard.kitchen().progress().record(found.cook)
     voided = standing.questions_void_on(guard.today())
     lines = lines_of(found, guard.kitchen().file.settings.decimal_mark, voided)
     return ResultPage(
-        title=message(
-            "{title}: {right} of {asked} right", title=technique.title, right=outcome.right, asked=outcome.asked
-        ),
-        technique=technique,
+        title=message("{title}: {right} of {asked} right", title=title, right=outcome.right, asked=outcome.asked),
+        technique=name,
+        technique_title=title,
+        is_taught=technique is not None,
         outcome=outcome,
         sat_at=found.at,
         lines=lines,
         wrong=sum(not line.is_right for line in lines),
-        practice=_practice(technique, found),
-        sits_from=sittings.sits_again_from(found.cook, technique.id, guard.kitchen().day(guard.today())),
-        is_waiting=any(asked.technique == technique.id and asked.entry > found.id for asked in standing.asked),
+        practice=_practice(technique, found) if technique else (),
+        sits_from=sittings.sits_again_from(found.cook, name, guard.kitchen().day(guard.today())),
+        is_waiting=any(asked.technique == name and asked.entry > found.id for asked in standing.asked),
         form=PlainForm(),
     )
 

@@ -12,18 +12,19 @@ from trainer.kitchen.quiz.drawn import context_of, drawn_from
 from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
+from trainer.kitchen.quiz.seen_text import SeenQuestion, SeenSitting, sitting_on
 from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.technique import Technique
 from trainer.messages import Text, joined, message
-from trainer.web import reading
+from trainer.web import guard, reading
 
 
 @dataclass(frozen=True, slots=True)
 class AnswerLine:
     """One question of a finished sitting. `says` is what was said to the cook about a wrong answer.
 
-    `is_voided` says that it counts no longer.
+    `is_voided` says that it counts no longer; `language` is the one its words are in, empty for the reader's.
     """
 
     number: int
@@ -37,17 +38,48 @@ class AnswerLine:
     says: Text
     solution: tuple[Text, ...]
     is_voided: bool = False
+    language: str = ""
 
 
 def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = ()) -> tuple[AnswerLine, ...]:
     """Return every question of a `quiz_sat` entry, in the order asked; *voided* are those that count no longer.
 
-    A question kept by its numbers is told in the reader's words; one of before stands as the book has it.
+    A question stands as it was read when it was answered. Of an entry of before, one kept by its numbers is told in
+    the reader's words, and one kept with its words stands as the book has it.
     """
-    technique = reading.content().techniques.get(entry.body["technique"])
-    return tuple(
-        replace(_line(number, asked, technique, decimal_mark), is_voided=key_of(asked) in voided)
+    technique, shown = reading.content().techniques.get(entry.body["technique"]), seen_sitting(entry)
+    lines = [
+        _line_as_read(number, asked, shown.questions[number - 1], decimal_mark)
+        if shown
+        else _line(number, asked, technique, decimal_mark)
         for number, asked in enumerate(entry.body["questions"], 1)
+    ]
+    return tuple(
+        replace(line, is_voided=key_of(asked) in voided)
+        for line, asked in zip(lines, entry.body["questions"], strict=True)
+    )
+
+
+def seen_sitting(entry: Entry) -> SeenSitting | None:
+    """Return what was read in a sitting; None of an entry of before, and where that paper was dropped."""
+    paper = guard.kitchen().file.book.paper(entry.body["shown"]) if "shown" in entry.body else None
+    return sitting_on(paper) if paper is not None else None
+
+
+def _line_as_read(number: int, asked: Mapping[str, Any], seen: SeenQuestion, decimal_mark: str) -> AnswerLine:
+    """Return one question with its answer as the cook read it."""
+    return AnswerLine(
+        number=number,
+        text=seen.text,
+        is_choice=bool(seen.choices),
+        figure=seen.figure,
+        figure_alt=seen.figure_alt,
+        given=in_words(asked["given"], asked["unit"], seen.choices),
+        right=_right(asked, seen.choices, decimal_mark),
+        is_right=asked["right"],
+        says=seen.says,
+        solution=seen.solution,
+        language=seen.language,
     )
 
 
