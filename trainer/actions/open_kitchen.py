@@ -12,7 +12,7 @@ from trainer.actions.clock_watch import ClockWatch
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.progress import Person, Progress
-from trainer.kitchen.record import CookRecord
+from trainer.kitchen.record import AsKnown, CookRecord
 from trainer.kitchen.technique import Content, Station
 from trainer.store.catalogues import ENGLISH, languages
 from trainer.store.kitchen_file import KitchenFile
@@ -33,9 +33,10 @@ class BoardRow:
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """Every cook of the day, by name, at every station."""
+    """Every cook of the day, by name, at every station, by what was known at the end of `known`."""
 
     on: date
+    known: date
     stations: tuple[Station, ...]
     rows: tuple[BoardRow, ...]
 
@@ -73,7 +74,7 @@ class Kitchen:
         self._telling = Lock()  # of its own, so that nobody's page waits while another language is read
         self._progress = Progress()
         self._last_entry = ""
-        self._boards: dict[date, _KeptBoard] = {}
+        self._boards: dict[AsKnown, _KeptBoard] = {}
 
     def progress(self) -> Progress:
         """Return the fold, caught up with what any process has written."""
@@ -135,42 +136,44 @@ class Kitchen:
         """Return what is known on a day: progress, content, people, the date."""
         return Snapshot(self.progress(), self.content, self.people(), on)
 
-    def board(self, on: date) -> Board:
+    def board(self, on: date | AsKnown) -> Board:
         """Return every clearance of those who cook or assess, on the roster that day, as the book said then.
 
-        A row is worked out again only after an entry about that cook or a change of the person.
+        With `AsKnown`, by what was known on another day. A row is worked out again only after an entry about that cook
+        or a change of the person.
         """
+        day = AsKnown.of(on)
         with self._lock:
-            progress, people, kept = self.progress(), self.people(), self._boards.pop(on, None)
+            progress, people, kept = self.progress(), self.people(), self._boards.pop(day, None)
             if kept is None or not self._is_current(kept, progress, people):
-                kept = self._worked_out(progress, people, on, kept)
+                kept = self._worked_out(progress, people, day, kept)
             while len(self._boards) >= DAYS_KEPT:
                 del self._boards[next(iter(self._boards))]
-            self._boards[on] = kept
+            self._boards[day] = kept
             return kept.board
 
     def _is_current(self, kept: _KeptBoard, progress: Progress, people: Mapping[str, Person]) -> bool:
         """Return whether nothing a board was worked out from has changed."""
         return kept.progress is progress and kept.content is self.content and kept.people == people
 
-    def _stations_on(self, progress: Progress, on: date) -> tuple[Station, ...]:
+    def _stations_on(self, progress: Progress, day: AsKnown) -> tuple[Station, ...]:
         """Return the stations of the standard in force on a day, called as they are today where they still are."""
-        rules = progress.standards.content_on(on, self.content)
+        rules = progress.standards.content_on(day.on, self.content, day.known)
         return tuple(self.content.stations.get(name, station) for name, station in rules.stations.items())
 
     def _worked_out(
-        self, progress: Progress, people: Mapping[str, Person], on: date, kept: _KeptBoard | None
+        self, progress: Progress, people: Mapping[str, Person], day: AsKnown, kept: _KeptBoard | None
     ) -> _KeptBoard:
         """Return the board of a day, taking over the rows of cooks about whom nothing has changed."""
-        stations = self._stations_on(progress, on)
-        cooks = set(progress.at_stations_on(on))
+        stations = self._stations_on(progress, day)
+        cooks = set(progress.at_stations_on(*day))
         records = {name: progress.record(name) for name in people if name in cooks}
         good = self._good_rows(kept, people, records) if kept and kept.is_by_the_same_rules(progress) else {}
         rows = tuple(
-            good.get(name) or BoardRow(people[name], clearances_of(people[name], stations, progress, self.content, on))
+            good.get(name) or BoardRow(people[name], clearances_of(people[name], stations, progress, self.content, day))
             for name in records
         )
-        return _KeptBoard(progress, people, self.content, Board(on, stations, rows), records)
+        return _KeptBoard(progress, people, self.content, Board(*day, stations, rows), records)
 
     def _good_rows(
         self, kept: _KeptBoard, people: Mapping[str, Person], records: Mapping[str, CookRecord]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import date
 from pathlib import Path
@@ -14,10 +15,14 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.exits import USAGE, CommandError, plain
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.known import known_twice
 from trainer.kitchen.next_acts import next_acts
+from trainer.kitchen.next_change import NextChange, next_change
 from trainer.kitchen.progress import Person
-from trainer.kitchen.technique import ContentName
-from trainer.messages import Printable, Text, Value, translate, with_values
+from trainer.kitchen.record import AsKnown
+from trainer.kitchen.spans import in_words
+from trainer.kitchen.technique import ContentName, Station
+from trainer.messages import Message, Printable, Text, Value, joined, message, translate, with_values
 
 
 class DayParam(click.ParamType[date]):
@@ -40,11 +45,21 @@ on_option = click.option(
 )
 
 
+known_option = click.option(
+    "--known",
+    "known",
+    type=DayParam(),
+    metavar="DATE",
+    help="By what was known at the end of this day; that of --on if left out.",
+)
+
+
 @click.command("board")
 @on_option
+@known_option
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object a cook, one a line.")
 @click.pass_obj
-def board_command(folder: Path, on: date | None, as_json: bool) -> None:
+def board_command(folder: Path, on: date | None, known: date | None, as_json: bool) -> None:
     """Print who is cleared for each station.
 
     \b
@@ -52,15 +67,29 @@ def board_command(folder: Path, on: date | None, as_json: bool) -> None:
       trainer board --on 2026-11-20
     """
     kitchen = open_here(folder)
-    board = kitchen.board(on or today_of(kitchen))
+    day = day_asked(kitchen, on, known)
+    board = kitchen.board(day)
     for row in board.rows:
         if as_json:
-            click.echo(json.dumps(board_record(kitchen, row.cook, row.clearances), ensure_ascii=False, default=plain))
+            told = {**head_of(kitchen, day), **board_record(kitchen, row.cook, row.clearances)}
+            click.echo(json.dumps(told, ensure_ascii=False, default=plain))
     if not as_json:
         names = [station.title for station in board.stations]
         rows = [[row.cook.name, *(cell_text(each) for each in row.clearances)] for row in board.rows]
-        click.echo(f"Board for {board.on.isoformat()}")
+        later = f", as known on {day.known.isoformat()}" if day.known != day.on else ""
+        click.echo(f"Board for {board.on.isoformat()}{later}")
         print_table([["Cook", *names], *rows])
+
+
+def day_asked(kitchen: Kitchen, on: date | None, known: date | None) -> AsKnown:
+    """Return the day asked about, today where none is named, and the day by which things were known: the same one."""
+    day = on or today_of(kitchen)
+    return AsKnown(day, known or day)
+
+
+def head_of(kitchen: Kitchen, day: AsKnown) -> dict[str, Any]:
+    """Return what every record of an answer begins with: the kitchen, the day, the day by which it was known."""
+    return {"kitchen": kitchen.file.settings.kitchen, "day": day.on, "known": day.known}
 
 
 def named(kitchen: Kitchen, words: Text) -> Text:
@@ -70,6 +99,15 @@ def named(kitchen: Kitchen, words: Text) -> Text:
         return kitchen.content.name_of(value) if isinstance(value, ContentName) else value
 
     return with_values(words, name)
+
+
+def with_names(kitchen: Kitchen, told: Any) -> Any:  # noqa: ANN401 - a record as it stands
+    """Return a record in which every message is told in the kitchen's own names."""
+    if isinstance(told, dict):
+        return {name: with_names(kitchen, value) for name, value in told.items()}
+    if isinstance(told, list | tuple):
+        return [with_names(kitchen, value) for value in told]
+    return named(kitchen, told) if isinstance(told, Message) else told
 
 
 def board_record(kitchen: Kitchen, cook: Person, clearances: tuple[Clearance, ...]) -> dict[str, Any]:
@@ -106,9 +144,10 @@ def print_table(rows: list[list[str]]) -> None:
 @click.argument("cook")
 @click.argument("station")
 @on_option
+@known_option
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.pass_obj
-def why_command(folder: Path, cook: str, station: str, on: date | None, as_json: bool) -> None:
+def why_command(folder: Path, cook: str, station: str, on: date | None, known: date | None, as_json: bool) -> None:
     """Print why a cook is cleared for a station, or what is missing, with the entries that prove it.
 
     \b
@@ -116,15 +155,46 @@ def why_command(folder: Path, cook: str, station: str, on: date | None, as_json:
       trainer why "Maren Ito" pasta_room --on 2026-11-20
     """
     kitchen = open_here(folder)
-    if station not in kitchen.content.stations:
-        raise CommandError(f"There is no station {station!r}. There are: {', '.join(kitchen.content.stations)}.", USAGE)
-    day = on or today_of(kitchen)
-    person = find_cook(kitchen, cook)
-    clearance = clearance_of(person, kitchen.content.stations[station], kitchen.progress(), kitchen.content, day)
+    day, person = day_asked(kitchen, on, known), find_cook(kitchen, cook)
+    place = station_on(kitchen, station, day)
+    clearance = clearance_of(person, place, kitchen.progress(), kitchen.content, day)
+    comes = next_change(person, place, kitchen.progress(), kitchen.content, day.on) if day.known == day.on else None
     if as_json:
-        click.echo(json.dumps(asdict(clearance), ensure_ascii=False, default=plain))
-    else:
-        print_why(kitchen, person, clearance)
+        told = {**head_of(kitchen, day), **asdict(clearance), "next_change": change_record(comes)}
+        click.echo(json.dumps(with_names(kitchen, told), ensure_ascii=False, default=plain))
+        return
+    later = AsKnown(day.on, known or max(day.on, today_of(kitchen)))
+    print_why(kitchen, person, clearance, (*both_ways(kitchen, person, place, later), *change_words(comes)))
+
+
+def station_on(kitchen: Kitchen, station: str, day: AsKnown) -> Station:
+    """Return a station that is taught now, or was by the standard of a day; else stop and list the stations."""
+    then = kitchen.progress().standards.content_on(day.on, kitchen.content, day.known).stations
+    found = kitchen.content.stations.get(station) or then.get(station)
+    if found is None:
+        names = ", ".join({**kitchen.content.stations, **then})
+        raise CommandError(f"There is no station {station!r}. There are: {names}.", USAGE)
+    return found
+
+
+def change_record(comes: NextChange | None) -> dict[str, Any] | None:
+    """Return what changes next as a record; None where nothing does."""
+    if comes is None:
+        return None
+    return {"on": comes.on, "from": comes.before, "to": comes.after, "because": comes.because}
+
+
+def change_words(comes: NextChange | None) -> tuple[Text, ...]:
+    """Return what changes next in words; nothing where nothing does."""
+    if comes is None:
+        return ()
+    return (joined([message("From {day}: {state}.", day=in_words(comes.on), state=comes.after), comes.because]),)
+
+
+def both_ways(kitchen: Kitchen, person: Person, station: Station, day: AsKnown) -> tuple[Text, ...]:
+    """Return what the book said on the day and what is known later, in words; nothing where both are the same."""
+    found = known_twice(person, station, kitchen.progress(), kitchen.content, day) if day.known > day.on else None
+    return (found.then_words, found.now_words(today_of(kitchen))) if found else ()
 
 
 def find_cook(kitchen: Kitchen, asked: str) -> Person:
@@ -142,8 +212,8 @@ def find_cook(kitchen: Kitchen, asked: str) -> Person:
     raise CommandError(f"{reason}. There are: {names}.", USAGE)
 
 
-def print_why(kitchen: Kitchen, person: Person, clearance: Clearance) -> None:
-    """Print a clearance for a person to read."""
+def print_why(kitchen: Kitchen, person: Person, clearance: Clearance, more: Sequence[Text]) -> None:
+    """Print a clearance for a person to read, and what more is to be said of it."""
 
     def printed(words: Text) -> str:
         return translate(named(kitchen, words))
@@ -152,6 +222,8 @@ def print_why(kitchen: Kitchen, person: Person, clearance: Clearance) -> None:
     click.echo(f"{person.name}, {clearance.station}, {clearance.on.isoformat()}: {clearance.state}{until}")
     if clearance.reason:
         click.echo(f"  {printed(clearance.reason)}")
+    for line in more:
+        click.echo(f"  {printed(line)}")
     for act in next_acts(clearance.missing):
         click.echo(f"  next: {printed(act.act)}")
         for thing in act.things:

@@ -6,9 +6,9 @@ whether there ever was one, fall out of the same sum.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from functools import reduce
 from typing import Literal
 
@@ -29,7 +29,7 @@ from trainer.kitchen.requirements import (
     reading,
     shifts,
 )
-from trainer.kitchen.spans import ONE_DAY, Span, intersection, union
+from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, intersection, union
 from trainer.kitchen.standards import InForce
 from trainer.kitchen.technique import Content, Station, Technique
 from trainer.messages import Text, joined
@@ -44,6 +44,7 @@ __all__ = [
     "clearances_of",
     "open_requests",
     "technique_standing",
+    "turning_days",
 ]
 
 State = Literal[
@@ -183,11 +184,29 @@ def clearances_of(
     person: Person, stations: Iterable[Station], progress: Progress, content: Content, on: date | AsKnown
 ) -> tuple[Clearance, ...]:
     """Return a cook's clearances at several stations; what stations share is worked out once."""
-    day, known = AsKnown.of(on)
-    whole, asked = progress.record(person.id), {station.id: station for station in stations}
-    record, runs = whole.as_of(day, known), progress.standards.runs(known, replace(content, stations=asked))
-    asking = _Asking(by_the_book(person, whole), record, day, on_roster(record, day), runs)
+    asked = {station.id: station for station in stations}
+    asking = _asking(person, asked, progress, content, AsKnown.of(on))
     return tuple(asking.clearance(name) for name in asked)
+
+
+def turning_days(
+    person: Person, station: Station, progress: Progress, content: Content, on: AsKnown
+) -> tuple[Clearance, list[date]]:
+    """Return a clearance, and the later days on which another may follow if nothing more is written, in sequence.
+
+    Only the first of them is sure to be among those from its own day on: rules to come may speak from theirs.
+    """
+    asking = _asking(person, {station.id: station}, progress, content, on)
+    return asking.clearance(station.id), sorted(day for day in asking.turns(station.id) if day > on.on)
+
+
+def _asking(
+    person: Person, stations: Mapping[str, Station], progress: Progress, content: Content, on: AsKnown
+) -> _Asking:
+    """Return what asks for a cook's clearances on a day; a book without standards is judged by the stations given."""
+    whole = progress.record(person.id)
+    record, runs = whole.as_of(*on), progress.standards.runs(on.known, replace(content, stations=stations))
+    return _Asking(by_the_book(person, whole), record, on.on, on_roster(record, on.on), runs)
 
 
 def by_the_book(person: Person, record: CookRecord) -> Person:
@@ -230,6 +249,23 @@ class _Asking:
         asked += [certificate(record, paper, on) for paper in station.certificates]
         asked += [r for technique in station.techniques for r in self.standing(run, technique).requirements]
         return asked + ([shifts(record, station, on)] if station.supervised_shifts else [])
+
+    def turns(self, name: str) -> set[date]:
+        """Return the days on which something asked for begins, is over, or comes so near its end that it is due again.
+
+        The days of rules and editions to come are among them.
+        """
+        coming = [(run, run.content.stations.get(name)) for run in self.runs if run.until >= self.on]
+        warned = {timedelta(days=station.warn_days) for _, station in coming if station}
+        days: set[date] = set()
+        for run, station in coming:
+            spans = [Span(run.since, run.until), *(span for r in self.requirements(run, name) for span in r.spans)]
+            ends = {span.until for span in spans if ALWAYS < span.until < NO_END}
+            days |= {span.since for span in spans} | {end + ONE_DAY for end in ends}
+            days |= {end - warn for end in ends for warn in warned}
+            asked = [run.content.techniques[technique] for technique in station.techniques] if station else []
+            days |= {edition.since for technique in asked for edition in technique.editions}
+        return days
 
     def standing(self, run: InForce, technique: str) -> TechniqueStanding:
         """Return where the cook stands with a technique by some rules."""

@@ -186,16 +186,16 @@ class AuthorityEnded:
     authority: str
 
 
-class _Line(Protocol):
+class Line(Protocol):
     """What every line of a record has: the entry it came from and the day it counts from."""
 
     @property
-    def entry(self) -> str: ...
+    def entry(self) -> str: ...  # noqa: D102
     @property
-    def on(self) -> date: ...
+    def on(self) -> date: ...  # noqa: D102
 
 
-LineT = TypeVar("LineT", bound=_Line)
+LineT = TypeVar("LineT", bound=Line)
 
 
 class AsKnown(NamedTuple):
@@ -224,7 +224,7 @@ class Ledger:
     voids: Mapping[str, tuple[Void, ...]] = field(default_factory=dict)
     written: Mapping[str, date] = field(default_factory=dict)
 
-    def counts(self, line: _Line, on: date, known: date) -> bool:
+    def counts(self, line: Line, on: date, known: date) -> bool:
         """Return whether a line counts on a day by what was known on another.
 
         It was written by then, has happened by the day, and no void of it was known that reaches the day.

@@ -87,10 +87,9 @@ def last_day(until: date) -> date | None:
 
 def holds_until(technique: Technique, edition: int) -> date:
     """Return the last day a proof made on an edition counts: the day before an edition that asks for it again."""
-    for place, later in enumerate(technique.editions):
-        if later.number > edition and not later.sign_offs_hold:
-            return later.since - ONE_DAY if place else ALWAYS
-    return NO_END
+    first, *_ = technique.editions
+    again = [later for later in technique.editions if later.number > edition and not later.sign_offs_hold]
+    return min((ALWAYS if later is first else later.since - ONE_DAY for later in again), default=NO_END)
 
 
 def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:

@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 from trainer.kitchen.limit_text import InBoth, ends_text, limit_text
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.spans import how_long, in_short, with_weekday
+from trainer.kitchen.state_words import state_word
 from trainer.kitchen.technique import Limit
 from trainer.messages import Message, Text, joined, message
 from trainer.web import guard, reading
@@ -77,25 +78,6 @@ def clock_span(seconds: int) -> str:
     """Return a duration as a timer shows it: 90 seconds is 1 min 30 s."""
     minutes, rest = divmod(seconds, 60)
     return " ".join(part for part in (f"{minutes} min" if minutes else "", f"{rest} s" if rest else "") if part)
-
-
-STATES = {
-    "not started": message("not started"),
-    "studying": message("studying"),
-    "ready to show": message("ready to show"),
-    "supervised": message("supervised"),
-    "cleared": message("cleared"),
-    "due again": message("due again"),
-    "lapsed": message("lapsed"),
-    "stood down": message("stood down"),
-    "not allowed": message("not allowed"),
-    "signed": message("signed"),
-}
-
-
-def state_word(state: str) -> Text:
-    """Return the word of a state, to be said in any language; what is no state as it is."""
-    return STATES.get(state, state)
 
 
 KNOWN = {

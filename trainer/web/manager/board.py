@@ -18,6 +18,7 @@ from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
 from trainer.kitchen.requirements import AGE_UNKNOWN
+from trainer.kitchen.technique import Station
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -33,7 +34,7 @@ from trainer.web.manager.board_view import (
     wall_names,
 )
 from trainer.web.manager.cover_view import Band, Called, WallLine, bands, holds_words, no_hands, wall_lines
-from trainer.web.manager.proof_view import Proven, proven
+from trainer.web.manager.proof_view import Proven, known_words, proven
 from trainer.web.page import Page, part, show
 
 pages = Blueprint("board", __name__)
@@ -126,6 +127,7 @@ class ProofPage(Page):
     state: str
     on_words: Text
     until: Text
+    known: tuple[Text, ...]
     next_acts: tuple[NextAct, ...]
     held: tuple[Proven, ...]
     in_full: bool
@@ -205,11 +207,10 @@ def wall() -> Response:
 @guard.needs("manager")
 def proof(cook: str, station: str) -> Response:
     """Show what one cook holds and misses at one station, with the entries that prove it."""
-    k = guard.kitchen()
-    person, place = k.people().get(cook), reading.content().stations.get(station)
+    k, asked = guard.kitchen(), day_asked()
+    person, place = k.people().get(cook), _station_on(asked.on, station)
     if person is None or place is None:
         abort(404)
-    asked = day_asked()
     found = clearance_of(person, place, k.progress(), reading.content(), asked.on)
     return show(
         ProofPage(
@@ -220,6 +221,7 @@ def proof(cook: str, station: str) -> Response:
             state=found.state,
             on_words=message("today") if asked.is_today else weekday(asked.on),
             until=_until_words(found),
+            known=known_words(k, person, place, asked.on),
             next_acts=next_acts(found.missing),
             held=proven(found.held, k.file.book.find, naming_of(k)),
             in_full=bool(request.args.get("full")),
@@ -227,6 +229,12 @@ def proof(cook: str, station: str) -> Response:
             acts=_acts(found, person),
         )
     )
+
+
+def _station_on(on: date, station: str) -> Station | None:
+    """Return a station that is taught now, or was by the standard of a day; None for any other."""
+    then = guard.kitchen().progress().standards.content_on(on, reading.content()).stations
+    return reading.content().stations.get(station) or then.get(station)
 
 
 def day_asked() -> DayAsked:

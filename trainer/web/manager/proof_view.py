@@ -6,10 +6,17 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import Held
-from trainer.kitchen.technique import ContentName
+from trainer.kitchen.known import known_twice
+from trainer.kitchen.next_change import next_change
+from trainer.kitchen.progress import Person
+from trainer.kitchen.record import AsKnown
+from trainer.kitchen.state_words import state_word
+from trainer.kitchen.technique import ContentName, Station
 from trainer.messages import Text, joined, message
+from trainer.web import guard
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import day, weekday
 
@@ -33,6 +40,19 @@ def proven(held: Iterable[Held], find: FindEntry, naming: Naming) -> tuple[Prove
         together.setdefault(one.subject or one.what, []).append(one)
     ending = sorted(together.values(), key=lambda of_one: _end(of_one) or date.max)
     return tuple(_proven(of_one, find, naming) for of_one in ending)
+
+
+def known_words(k: Kitchen, person: Person, station: Station, on: date) -> tuple[Text, ...]:
+    """Return what the book said on the day and what is known of it today, where they differ; of today, what comes."""
+    today = guard.today()
+    if on < today:
+        twice = known_twice(person, station, k.progress(), k.content, AsKnown(on, today))
+        return (twice.then_words, twice.now_words(today)) if twice else ()
+    comes = next_change(person, station, k.progress(), k.content, today)
+    if comes is None:
+        return ()
+    words = message("From {day}: {state}.", day=weekday(comes.on), state=state_word(comes.after))
+    return (joined([words, comes.because]),)
 
 
 def _end(held: Sequence[Held]) -> date | None:

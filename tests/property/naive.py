@@ -1,0 +1,285 @@
+"""Clearance a second time, naively: day by day, straight loops over the entries, no spans and no runs of rules."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime
+
+from tests.property.histories import Historian, Published
+from trainer.kitchen.book import Entry
+from trainer.kitchen.progress import Person
+from trainer.kitchen.technique import Content, Edition, Station, Technique
+
+Dated = Sequence[tuple[date, Entry]]
+
+
+@dataclass(frozen=True)
+class Naive:
+    """A history asked about one day, by what was known on another."""
+
+    history: Historian
+    person: Person
+    on: date
+    known: date
+
+    @property
+    def book(self) -> Dated:
+        """Return the entries that count on the day, each with the day it happened."""
+        return as_the_book_stood(self.history.entries, self.on, self.known)
+
+    def content(self, day: date) -> Content:
+        """Return the rules of another day, as they were known; coming points speak from their day."""
+        if not self.history.published:
+            return as_known_on(self.history.content, self.on)
+        return as_known_on(naive_rules(self.history.published, day, self.known), self.on)
+
+    def left(self, station: str, day: date | None = None, book: Dated | None = None) -> set[str]:
+        """Return the kinds of things that are left to be done at a station on another day, the book left as it is."""
+        day = day or self.on
+        content = self.content(day)
+        if station not in content.stations:
+            return {"standard"}
+        found = self.book if book is None else book
+        return naive_left(found, self.person, content.stations[station], content, day)
+
+    def things(self, station: str) -> set[str]:
+        """Return what is left on the day, each technique's reading, quiz and practical and each paper by itself."""
+        content, book = self.content(self.on), self.book
+        if station not in content.stations:
+            return {"standard"}
+        place = content.stations[station]
+        alone = replace(place, techniques=(), certificates=())
+        found = naive_left(book, self.person, alone, content, self.on)
+        for name in place.techniques:
+            one = replace(place, techniques=(name,), certificates=(), supervised_shifts=0, minimum_age=None)
+            found |= {f"{kind} {name}" for kind in naive_left(book, self.person, one, content, self.on)}
+        for paper in place.certificates:
+            one = replace(alone, certificates=(paper,), supervised_shifts=0, minimum_age=None)
+            found |= {f"{kind} {paper.id}" for kind in naive_left(book, self.person, one, content, self.on)}
+        return found
+
+    def is_cleared(self, station: str, day: date | None = None, book: Dated | None = None) -> bool:
+        """Return whether every link is there."""
+        return not self.left(station, day, book)
+
+    def turns(self) -> list[date]:
+        """Return the days before the one asked about on which something begins to count."""
+        days = [day for day, _ in self.book] + [one.since for one in self.history.published]
+        return [day for day in days if day <= self.on]
+
+
+def naive_rules(published: Sequence[Published], day: date, known: date) -> Content:
+    """Return the content of the last standard whose day has come, of those published by then; else of the first."""
+    found = 0
+    for number, one in enumerate(published):
+        if one.on <= known and one.since <= day:
+            found = number
+    held = published[: found + 1]
+    techniques = {}
+    for name, technique in published[found].content.techniques.items():
+        editions = tuple(replace(one, since=naive_since(held, name, one)) for one in technique.editions)
+        techniques[name] = replace(technique, editions=editions)
+    return replace(published[found].content, techniques=techniques)
+
+
+def naive_since(held: Sequence[Published], technique: str, edition: Edition) -> date:
+    """Return the day an edition counts from: its own, or the first day some standard had it; the first always had."""
+    days = []
+    for number, one in enumerate(held):
+        for other in one.content.techniques[technique].editions:
+            if other.number == edition.number:
+                days.append(date.min if number == 0 else one.since)
+    return max(edition.since, min(days))
+
+
+def as_the_book_stood(entries: Sequence[Entry], on: date, known: date) -> list[tuple[date, Entry]]:
+    """Return the entries that have happened by a day and were written by another, without those voided by then."""
+    counted = []
+    for entry in entries:
+        happened, written = entry.happened, entry.day
+        if "happened" in entry.body:
+            happened = min(happened, date.fromisoformat(entry.body["happened"]))
+        if entry.kind == "stood_down" or entry.body.get("verdict") == "stopped":
+            written = happened
+        if happened <= on and written <= known and not is_voided(entry, entries, on, known):
+            counted.append((happened, entry))
+    return counted
+
+
+def is_voided(entry: Entry, entries: Sequence[Entry], on: date, known: date) -> bool:
+    """Return whether a void that was known takes an entry out of a day: every day, or those from the void's own."""
+    for void in entries:
+        is_of_it = void.kind == "entry_voided" and void.body["entry"] == entry.id
+        if is_of_it and void.day <= known and (void.body.get("counts") == "never" or void.day <= on):
+            return True
+    return False
+
+
+def months_between_hold(day: date, months: int, on: date) -> bool:
+    """Return whether *on* is no later than *months* after *day*, counting month by month on the calendar."""
+    year, month = day.year, day.month
+    for _ in range(months):
+        year, month = (year + 1, 1) if month == 12 else (year, month + 1)
+    return (on.year, on.month, on.day) <= (year, month, day.day)
+
+
+def naive_left(book: Dated, person: Person, station: Station, content: Content, on: date) -> set[str]:
+    """Return the kinds of things that are left to be done on a day."""
+    book = [(day, entry) for day, entry in book if day <= on]
+    asked = [content.techniques[name] for name in station.techniques]
+    answers = {
+        "roster": naive_present(book),
+        "off": naive_standing(book, station) and not any(naive_stops(book, technique) for technique in asked),
+        "age": naive_age(person, station, on),
+        "barring paper": naive_papers(book, station, on, bars=True),
+        "paper": naive_papers(book, station, on, bars=False),
+        "reading": all(naive_read(book, technique, on) for technique in asked),
+        "quiz": all(naive_passed(book, technique, on) for technique in asked),
+        "practical": all(naive_signed(book, technique, on) for technique in asked),
+        "shifts": naive_shifts(book, station),
+    }
+    return {kind for kind, is_there in answers.items() if not is_there}
+
+
+def naive_present(book: Dated) -> bool:
+    """Return whether the last word is joined."""
+    there = False
+    for _, entry in book:
+        if entry.kind == "cook_joined":
+            there = True
+        if entry.kind == "cook_left":
+            there = False
+    return there
+
+
+def naive_standing(book: Dated, station: Station) -> bool:
+    """Return whether the last word is not that the cook is taken off this station."""
+    standing = True
+    for _, entry in book:
+        if entry.kind in ("stood_down", "restored") and entry.body["station"] == station.id:
+            standing = entry.kind == "restored"
+    return standing
+
+
+def naive_age(person: Person, station: Station, on: date) -> bool:
+    """Return whether enough birthdays have passed, comparing month and day: 1 March comes after 29 February."""
+    if station.minimum_age is None:
+        return True
+    if person.born is None:
+        return False
+    years = on.year - person.born.year
+    if (on.month, on.day) < (person.born.month, person.born.day):
+        years -= 1
+    return years >= station.minimum_age
+
+
+def naive_papers(book: Dated, station: Station, on: date, *, bars: bool) -> bool:
+    """Return whether each certificate that bars, or each that does not, was shown and is in date."""
+    for paper in station.certificates:
+        good = paper.bars != bars
+        for _, entry in book:
+            if entry.kind == "certificate_shown" and entry.body["certificate"] == paper.id:
+                begun = date.fromisoformat(entry.body["issued"]) <= on
+                good = good or (begun and (entry.body["expires"] is None or on.isoformat() <= entry.body["expires"]))
+        if not good:
+            return False
+    return True
+
+
+def naive_shifts(book: Dated, station: Station) -> bool:
+    """Return whether enough shifts were worked there."""
+    worked = 0
+    for _, entry in book:
+        if entry.kind == "shift_worked" and entry.body["station"] == station.id:
+            worked += 1
+    return worked >= station.supervised_shifts
+
+
+def naive_read(book: Dated, technique: Technique, on: date) -> bool:
+    """Return whether an edition that still holds was read."""
+    for _, entry in book:
+        if entry.kind != "technique_read" or entry.body["technique"] != technique.id:
+            continue
+        if still_holds(technique, entry.body["edition"], on):
+            return True
+    return False
+
+
+def naive_passed(book: Dated, technique: Technique, on: date) -> bool:
+    """Return whether the quiz was passed not too long ago, or there is none."""
+    passed = not technique.questions
+    for day, entry in book:
+        if entry.kind == "quiz_sat" and entry.body["technique"] == technique.id and entry.body["passed"]:
+            passed = passed or months_between_hold(day, technique.quiz_months, on)
+    return passed
+
+
+def naive_practicals(book: Dated, technique: Technique) -> tuple[list[tuple[date, Entry]], list[str]]:
+    """Return the sign-offs that count at the end of a book (day and entry), and the stops that stand.
+
+    A stop wipes every sign-off before it. It stands until its release; one of an older program, which does not say when
+    the practical was begun, also until a sign-off of that program on a later day. A sign-off counts if no stop stands,
+    and if it was begun after the last stop had ended.
+    """
+    signed: list[tuple[date, Entry]] = []
+    standing: dict[str, tuple[date, bool]] = {}
+    last_end = datetime.min.replace(tzinfo=UTC)
+    for day, entry in book:
+        if entry.kind == "stop_released" and standing.pop(entry.body["stop"], False):
+            last_end = max(last_end, entry.at)
+        if entry.kind != "practical_watched" or entry.body["technique"] != technique.id:
+            continue
+        started, verdict = entry.body.get("started"), entry.body["verdict"]
+        if verdict == "stopped":
+            signed = []
+            standing[entry.id] = (day, started is None)
+        if verdict == "meets it" and started is None:
+            ended = [name for name, (stopped_on, is_old) in standing.items() if is_old and stopped_on < day]
+            last_end = max(last_end, entry.at) if ended else last_end
+            standing = {name: stop for name, stop in standing.items() if name not in ended}
+        begun_late = started is None or datetime.fromisoformat(started) >= last_end
+        if verdict == "meets it" and not standing and begun_late:
+            signed.append((day, entry))
+    return signed, list(standing)
+
+
+def naive_stops(book: Dated, technique: Technique) -> list[str]:
+    """Return the stops that stand."""
+    return naive_practicals(book, technique)[1]
+
+
+def naive_signed(book: Dated, technique: Technique, on: date) -> bool:
+    """Return whether a sign-off counts."""
+    signed, _ = naive_practicals(book, technique)
+    good = [
+        day
+        for day, entry in signed
+        if still_holds(technique, entry.body["edition"], on) and still_enough(technique, entry, on)
+    ]
+    return any(months_between_hold(day, technique.sign_off_months, on) for day in good)
+
+
+def still_holds(technique: Technique, edition: int, on: date) -> bool:
+    """Return whether a proof made on an edition still counts on a date: every later edition in force lets it."""
+    later = [each for each in technique.editions if each.number > edition and each.since <= on]
+    return all(each.sign_offs_hold for each in later)
+
+
+def still_enough(technique: Technique, practical: Entry, on: date) -> bool:
+    """Return whether no later edition in force asks for a point that this practical shows as missed."""
+    for each in technique.editions:
+        if each.number > practical.body["edition"] and each.since <= on:
+            for seen in practical.body["points"]:
+                if seen["seen"] == "not yet" and seen["point"] in each.unless_missed:
+                    return False
+    return True
+
+
+def as_known_on(content: Content, on: date) -> Content:
+    """Return the content without what editions ask for that are not in force yet: they speak from their day."""
+    known = {
+        name: replace(t, editions=tuple(e if e.since <= on else replace(e, unless_missed=()) for e in t.editions))
+        for name, t in content.techniques.items()
+    }
+    return replace(content, techniques=known)
