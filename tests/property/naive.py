@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 
 from tests.property.histories import Historian, Published
@@ -22,6 +22,8 @@ class Naive:
     person: Person
     on: date
     known: date
+    seen: dict[int, Content] = field(default_factory=dict, compare=False)
+    """The rules of each standard as they were worked out before, only to save time."""
 
     @property
     def book(self) -> Dated:
@@ -32,7 +34,10 @@ class Naive:
         """Return the rules of another day, as they were known; coming points speak from their day."""
         if not self.history.published:
             return as_known_on(self.history.content, self.on)
-        return as_known_on(naive_rules(self.history.published, day, self.known), self.on)
+        place = naive_place(self.history.published, day, self.known)
+        if place not in self.seen:
+            self.seen[place] = as_known_on(naive_rules(self.history.published[: place + 1]), self.on)
+        return self.seen[place]
 
     def left(self, station: str, day: date | None = None, book: Dated | None = None) -> set[str]:
         """Return the kinds of things that are left to be done at a station on another day, the book left as it is."""
@@ -69,18 +74,22 @@ class Naive:
         return [day for day in days if day <= self.on]
 
 
-def naive_rules(published: Sequence[Published], day: date, known: date) -> Content:
-    """Return the content of the last standard whose day has come, of those published by then; else of the first."""
+def naive_place(published: Sequence[Published], day: date, known: date) -> int:
+    """Return the place of the last standard whose day has come, of those published by then; else of the first."""
     found = 0
-    for number, one in enumerate(published):
+    for place, one in enumerate(published):
         if one.on <= known and one.since <= day:
-            found = number
-    held = published[: found + 1]
+            found = place
+    return found
+
+
+def naive_rules(held: Sequence[Published]) -> Content:
+    """Return the content of the last of some standards, each edition from the first day one of them had it."""
     techniques = {}
-    for name, technique in published[found].content.techniques.items():
+    for name, technique in held[-1].content.techniques.items():
         editions = tuple(replace(one, since=naive_since(held, name, one)) for one in technique.editions)
         techniques[name] = replace(technique, editions=editions)
-    return replace(published[found].content, techniques=techniques)
+    return replace(held[-1].content, techniques=techniques)
 
 
 def naive_since(held: Sequence[Published], technique: str, edition: Edition) -> date:
@@ -96,22 +105,22 @@ def naive_since(held: Sequence[Published], technique: str, edition: Edition) -> 
 def as_the_book_stood(entries: Sequence[Entry], on: date, known: date) -> list[tuple[date, Entry]]:
     """Return the entries that have happened by a day and were written by another, without those voided by then."""
     counted = []
+    voids = [entry for entry in entries if entry.kind == "entry_voided" and entry.day <= known]
     for entry in entries:
         happened, written = entry.happened, entry.day
         if "happened" in entry.body:
             happened = min(happened, date.fromisoformat(entry.body["happened"]))
         if entry.kind == "stood_down" or entry.body.get("verdict") == "stopped":
             written = happened
-        if happened <= on and written <= known and not is_voided(entry, entries, on, known):
+        if happened <= on and written <= known and not is_voided(entry, voids, on):
             counted.append((happened, entry))
     return counted
 
 
-def is_voided(entry: Entry, entries: Sequence[Entry], on: date, known: date) -> bool:
+def is_voided(entry: Entry, voids: Sequence[Entry], on: date) -> bool:
     """Return whether a void that was known takes an entry out of a day: every day, or those from the void's own."""
-    for void in entries:
-        is_of_it = void.kind == "entry_voided" and void.body["entry"] == entry.id
-        if is_of_it and void.day <= known and (void.body.get("counts") == "never" or void.day <= on):
+    for void in voids:
+        if void.body["entry"] == entry.id and (void.body.get("counts") == "never" or void.day <= on):
             return True
     return False
 

@@ -43,7 +43,7 @@ OF_A_FILE = (
     *(spelling for name in OWN.stations for spelling in (name, name.replace("_", " "))),
     *(*COLUMNS["roster"], *COLUMNS["shifts"], *ROLES, *SERVICE_IDS, TAG),
 )
-INITIALS, CHECK_VALUE = r"\b[A-Z]{2}\b", r"\b[0-9a-f]{12,64}\b"
+INITIALS, CHECK_VALUE = r"\b[A-Z]{2}\b", r"\b[0-9a-f]{12,64}\b|\b\d+(?:-[0-9A-Z]{4}){4}-\d\d\b"
 
 
 def _any_of(words: Iterable[str]) -> re.Pattern[str]:

@@ -5,7 +5,7 @@ The store reads these from content files; nothing here opens a file.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -333,19 +333,22 @@ class Content:
 
     def name_of(self, found: ContentName) -> ContentName:
         """Return what this content calls a thing that another telling of it named; as it was where it is not there."""
-        return next((name for name in self._names(found) if (name.id, name.of) == (found.id, found.of)), found)
+        return self._name(found) or found
 
-    def _names(self, like: ContentName) -> Iterable[ContentName]:
-        """Return every name of one kind; of points, those of one technique."""
-        if like.kind == "station":
-            return (station.name for station in self.stations.values())
-        if like.kind == "technique":
-            return (technique.name for technique in self.techniques.values())
-        if like.kind == "age reason":
-            return (station.reason_for_age for station in self.stations.values())
+    def _name(self, like: ContentName) -> ContentName | None:
+        """Return the name of the thing with the same id, None where there is none."""
         if like.kind == "certificate":
-            return (paper.name for station in self.stations.values() for paper in station.certificates)
-        return self.techniques[like.of].point_names.values() if like.of in self.techniques else ()
+            papers = (paper for station in self.stations.values() for paper in station.certificates)
+            return next((paper.name for paper in papers if paper.id == like.id), None)
+        if like.kind in ("station", "age reason"):
+            station = self.stations.get(like.id)
+            if station is None:
+                return None
+            return station.name if like.kind == "station" else station.reason_for_age
+        technique = self.techniques.get(like.of or like.id)
+        if technique is None:
+            return None
+        return technique.point_names.get(like.id) if like.of else technique.name
 
 
 def _base(quantity: Quantity) -> Fraction:

@@ -9,7 +9,7 @@ from flask import g
 from markupsafe import escape
 
 from trainer.kitchen.technique import Content, ContentName
-from trainer.messages import Message, Printable, Value, translate_markup
+from trainer.messages import Message, Printable, translate_markup, with_values
 from trainer.store.catalogues import nearest_language, translations
 from trainer.web import guard
 
@@ -48,7 +48,7 @@ def content() -> Content:
     return guard.kitchen().content_for(reading.language, reading.units)
 
 
-def named(value: Printable) -> Value:
+def named(value: Printable) -> Printable:
     """Return a value as this reader knows it: a name of the content in their words, anything else as it is.
 
     Rules are asked in the kitchen's own language; anyone who is refused reads the names as the pages give them.
@@ -59,11 +59,11 @@ def named(value: Printable) -> Value:
 def said(words: Any) -> Any:  # noqa: ANN401 - whatever a template prints
     """Return a message in the reader's language, with markup in its values kept; anything else as it is.
 
+    What is taught is called as the reader knows it: the rules of a standard know it by its id.
     Only what a template made is markup: the pattern and every plain value are escaped.
     """
-    text = (
-        words.as_text() if hasattr(type(words), "as_text") else words
-    )  # by the type: a template may hand nothing over
+    known = named(words) if isinstance(words, ContentName) else words
+    text: Any = known.as_text() if hasattr(type(known), "as_text") else known  # a template may hand nothing over
     if not isinstance(text, Message):
         return text
-    return translate_markup(text, translations(now().language), escape)
+    return translate_markup(with_values(text, named), translations(now().language), escape)
