@@ -9,6 +9,7 @@ from typing import Any
 
 import click
 
+from trainer.cli.book_show import show_command
 from trainer.cli.exits import CHECK_FAILED
 from trainer.messages import translate
 from trainer.store.book_check import BookCheck, BookProblem
@@ -84,3 +85,6 @@ def check_record(found: BookCheck) -> dict[str, Any]:
 def problem_records(problems: tuple[BookProblem, ...]) -> list[dict[str, Any]]:
     """Return problems as JSON."""
     return [{"seq": each.seq, "problem": translate(each.problem)} for each in problems]
+
+
+book_command.add_command(show_command)
