@@ -115,14 +115,14 @@ def test_a_stop_of_that_clock_stands_and_can_be_released(crew: Crew) -> None:
     crew.now = NOON + timedelta(hours=3)
     saved(corrects(crew, first=stop.seq))
     assert state(crew.k, "ada", TODAY) == "stood down"
-    release = Release(stop.id, "Shown again, slowly.")
+    release = Release(stop.id, "sous", "Shown again, slowly.", 20)
     saved(release_stop(crew.k, by="mara", release=release, now=crew.later(days=1), key=crew.key()))
     watch = Watch("ada", "cold_sauces", "cold_side")
-    begun = start_practical(crew.k, by="sous", watch=watch, now=crew.later(minutes=5), key=crew.key())
+    begun = start_practical(crew.k, by="sous", watch=watch, now=crew.later(days=1), key=crew.key())
     assert isinstance(begun, Practical)
     crew.sees(begun)
     saved(crew.signs(begun))
-    assert state(crew.k, "ada", TODAY + timedelta(days=1)) == "cleared"
+    assert state(crew.k, "ada", TODAY + timedelta(days=2)) == "cleared"
 
 
 def test_what_it_would_move_is_shown_first(ahead: Crew) -> None:

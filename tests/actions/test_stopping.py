@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
@@ -24,7 +25,7 @@ from trainer.actions.watching import (
     waiting,
     watched_by_others,
 )
-from trainer.kitchen.book import Entry
+from trainer.kitchen.book import Entry, digest_of
 from trainer.kitchen.technique import Edition
 
 UNSAFE = Look("guard_on", "unsafe", (), "hand in the die")
@@ -49,14 +50,20 @@ def stopped(crew: Crew, by: str = "sous") -> Entry:
     return saved(crew.signs(practical))
 
 
-def release(crew: Crew, stop: str, by: str = "mara", reason: str = "shown again") -> Outcome:
-    """Release a stop."""
-    return release_stop(crew.k, by=by, release=Release(stop, reason), now=crew.now, key=crew.key())
+def release(crew: Crew, stop: str, by: str = "mara", what: str = "shown again", **more: Any) -> Outcome:
+    """Release a stop, after Sous has shown it for twenty minutes."""
+    shown = Release(stop, more.pop("shown_by", "sous"), what, more.pop("minutes", 20), **more)
+    return release_stop(crew.k, by=by, release=shown, now=crew.now, key=crew.key())
+
+
+def on(crew: Crew) -> date:
+    """Return today."""
+    return crew.k.today(crew.now)
 
 
 def state(crew: Crew, cook: str = "ada") -> str:
     """Return a person's state on the cold side today."""
-    return next(row.clearances[1].state for row in crew.k.board(TODAY).rows if row.cook.id == cook)
+    return next(row.clearances[1].state for row in crew.k.board(on(crew)).rows if row.cook.id == cook)
 
 
 def begins(crew: Crew, by: str) -> Practical:
@@ -147,11 +154,15 @@ def test_a_released_stop_needs_a_practical_begun_after_it(two: Crew) -> None:
     two.sees(open_one)
     entry = stopped(two)
     two.later(minutes=1)
-    assert saved(release(two, entry.id)).body == {"stop": entry.id, "reason": "shown again"}
+    released = saved(release(two, entry.id))
+    what = digest_of(b"shown again")
+    taught = {"by": "sous", "what": what, "minutes": 20}
+    assert released.body == {"stop": entry.id, "taught": taught, "retry_from": "2026-03-03"}
+    assert two.k.file.book.paper(what) == b"shown again"
     assert state(two) == "ready to show"
     assert "so it cannot be signed" in english(refused(two.signs(open_one)).who_can)
     assert drop_practical(two.k, by="ines", practical=open_one.id) is None
-    two.later(minutes=1)
+    two.later(days=1)
     again = begins(two, "ines")
     two.sees(again)
     two.later(minutes=1)
@@ -159,18 +170,55 @@ def test_a_released_stop_needs_a_practical_begun_after_it(two: Crew) -> None:
     assert state(two) == "cleared"
 
 
+def test_a_retry_waits_for_the_day_after_the_release(two: Crew) -> None:
+    """10 CFR 55.35(a): a retest waits, and says what training came first. The manager may name a later day only."""
+    entry = stopped(two)
+    two.later(minutes=1)
+    found = refused(release(two, entry.id, retry_from=TODAY))
+    assert (found.field, english(found.reason)) == (
+        "retry_from", "2 March 2026 is too early: after a stop nobody is watched again before 3 March 2026.",
+    )  # fmt: skip
+    saved(release(two, entry.id, retry_from=TODAY + timedelta(days=3)))
+    words = "Stopped for safety lately. To be watched again from 5 March 2026."
+    for _ in range(3):
+        asked = ask_to_be_watched(two.k, cook="ada", technique="cold_sauces", now=two.now, key=two.key())
+        assert english(refused(asked).reason) == words
+        watch = Watch("ada", "cold_sauces", "cold_side")
+        found = refused(start_practical(two.k, by="ines", watch=watch, now=two.now, key=two.key()))
+        assert english(found.reason) == words
+        two.later(days=1)
+    assert begins(two, "ines").station == "cold_side"
+
+
 @pytest.mark.parametrize(
-    ("by", "reason", "words"),
+    ("more", "field", "words"),
     [
-        ("sous", "x", "Sous is no manager."),
-        ("mara", " ", "The reason is blank."),
-        ("mara", "x" * 501, "The reason has 501 characters; it may have 500."),
+        ({"by": "ada"}, "by", "Nobody teaches themselves: write down who showed it."),
+        ({"by": "olga"}, "by", "olga is not on the roster."),
+        ({"minutes": 0}, "minutes", "0 minutes: from 1 to 480 are taken."),
+        ({"minutes": 481}, "minutes", "481 minutes: from 1 to 480 are taken."),
     ],
 )
-def test_a_stop_is_released_by_a_manager_with_a_reason(crew: Crew, by: str, reason: str, words: str) -> None:
+def test_a_release_says_who_showed_what(crew: Crew, more: dict[str, Any], field: str, words: str) -> None:
+    """Another person on the roster, for a time somebody can have taken."""
+    entry = stopped(crew)
+    who = {"shown_by" if name == "by" else name: value for name, value in more.items()}
+    found = refused(release(crew, entry.id, **who))
+    assert (found.field, english(found.reason)) == (field, words)
+
+
+@pytest.mark.parametrize(
+    ("by", "what", "words"),
+    [
+        ("sous", "x", "Sous is no manager."),
+        ("mara", " ", "The text is blank."),
+        ("mara", "x" * 501, "The text has 501 characters; it may have 500."),
+    ],
+)
+def test_a_stop_is_released_by_a_manager_with_what_was_shown(crew: Crew, by: str, what: str, words: str) -> None:
     """Nobody else, and not in silence."""
     entry = stopped(crew)
-    assert english(refused(release(crew, entry.id, by=by, reason=reason)).reason) == words
+    assert english(refused(release(crew, entry.id, by=by, what=what)).reason) == words
     assert state(crew) == "stood down"
 
 

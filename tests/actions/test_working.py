@@ -39,6 +39,7 @@ def test_a_shift_is_written_by_an_assessor_cleared_there(crew: Crew) -> None:
         "beside": "sous",
         "guests": 80,
         "sitting": "dinner",
+        "entitled_by": entry.body["entitled_by"],
     }
 
 

@@ -8,6 +8,7 @@ qualification of an instructor is renewed. 21 CFR 11.10(g): only authorized indi
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import product
 from typing import Any
@@ -209,3 +210,14 @@ def test_two_authorities_count_beside_each_other(scribe: Scribe) -> None:
         gives(both, one[1])
         gives(both, other[1])
         assert (names(both) == ("sous",)) == (one[2] or other[2])
+
+
+def test_a_past_day_is_asked_as_it_was_known_then_and_as_it_is_known_now(scribe: Scribe) -> None:
+    """A sign-off of Sous voided "never" in April: on 2 March Sous could sign as known then, not as now."""
+    gives(scribe, ALL)
+    sign_off = next(entry.id for entry in scribe.entries if entry.kind == "practical_watched")
+    body = {"entry": sign_off, "counts": "never", "reason": "another cook was meant"}
+    scribe.write("entry_voided", "sous", D(2026, 4, 10), body)
+    station = scribe.content.stations["cold_side"]
+    for known, found in ((None, 1), (D(2026, 4, 9), 1), (D(2026, 4, 10), 0)):
+        assert len(signers(station, replace(scribe.day(ON), known=known))) == found

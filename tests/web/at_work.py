@@ -148,6 +148,11 @@ def _stops(k: Kitchen) -> str:
     body |= {"reasons": reasons, "note": NOTE, "started": begun, "happened": "2026-11-01"}
     first = write(k, "practical_watched", "dev", body, by="bo", days=0.9)
     write(k, "stop_released", "dev", {"stop": first.id, "reason": NOTE}, by="cleo", days=0.8)
+    shown = digest_of(NOTE.encode())
+    kept = {"technique": "sauce", "minutes": 5, "what": shown}
+    k.file.book.append(NewEntry("technique_taught", NOON, "dev", "bo", kept, "taught", papers=(NOTE.encode(),)))
+    taught = {"stop": first.id, "taught": {"by": "bo", "what": shown, "minutes": 20}, "retry_from": "2026-11-02"}
+    write(k, "stop_released", "dev", taught, by="cleo", days=0.75)
     return write(k, "practical_watched", "dev", body, by="bo", days=0.7).id
 
 

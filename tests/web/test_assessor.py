@@ -7,7 +7,7 @@ from typing import Any
 
 from tests.web.conftest import PIN, Clock
 from tests.web.hands import Hands, Seen
-from tests.web.kitchen_people import ask, clear, write
+from tests.web.kitchen_people import ask, clear, sign, write
 from trainer.actions.open_kitchen import Kitchen
 
 WEIGHTS: dict[str, Any] = {
@@ -288,3 +288,19 @@ def test_a_right_lost_meanwhile_signs_nothing(bo: Hands, kitchen: Kitchen, clock
     page = bo.press("Sign", {"Your PIN": PIN})
     assert page.status == 400
     assert kitchen.progress().record("ana").watched == ()
+
+
+def test_after_not_yet_one_tap_says_that_it_was_shown(bo: Hands, kitchen: Kitchen) -> None:
+    """Once, five minutes; the next signature says that its signer taught it."""
+    clear(kitchen, "bo")
+    entry = sign(kitchen, "ana", by="bo", days=0)
+    assert "I showed what was wrong" not in bo.open(f"/practicals/kept/{entry.id}").work
+    body = {**entry.body, "verdict": "not yet"}
+    failed = write(kitchen, "practical_watched", "ana", body, by="bo", days=0)
+    bo.open(f"/practicals/kept/{failed.id}")
+    page = bo.press("I showed what was wrong, 5 min")
+    assert "You showed what was wrong, 5 min." in page.work
+    (taught,) = kitchen.file.book.of_kind("technique_taught")
+    assert (taught.cook, taught.by, taught.body["minutes"]) == ("ana", "bo", 5)
+    again = write(kitchen, "practical_watched", "ana", {**entry.body, "taught_by": [taught.id]}, by="bo", days=0)
+    assert "Taught by the signer." in bo.open(f"/practicals/kept/{again.id}").work

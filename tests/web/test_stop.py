@@ -16,6 +16,7 @@ from trainer.actions.authorizing import give_with_role
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
 
+SHOWN = {"What was shown": "Shown again.", "Minutes": "20", "Your PIN or passphrase": PASSPHRASE}
 STOPPED = "Pasta nesting: stopped for safety on 3 November 2026 at “The guard is on”."
 
 
@@ -101,16 +102,21 @@ def test_a_manager_releases_a_stop_with_a_reason_and_the_secret(bo: Hands, cleo:
     page = cleo.follow(f"Release the stop: {STOPPED}")
     assert page.heading == "Release the stop of Ana Pardo"
     assert STOPPED in page.work
-    page = cleo.press("Release the stop", {"Reason": " ", "Your PIN or passphrase": PASSPHRASE})
-    assert page.problems == ["Write the reason. It stays in the book."]
-    page = cleo.press("Release the stop", {"Reason": "Shown again.", "Your PIN or passphrase": "no"})
+    page = cleo.press("Release the stop", {**SHOWN, "What was shown": " "}, taught_by="bo")
+    assert page.problems == ["Write what was shown. It stays in the book."]
+    page = cleo.press("Release the stop", {**SHOWN, "Your PIN or passphrase": "no"}, taught_by="bo")
     assert page.problems == ["That is not your PIN or passphrase. Nothing was saved yet."]
-    assert "Shown again." in str(page.field("Reason"))
-    page = cleo.press("Release the stop", {"Reason": "Shown again.", "Your PIN or passphrase": PASSPHRASE})
+    assert "Shown again." in str(page.field("What was shown"))
+    page = cleo.press("Release the stop", SHOWN, taught_by="bo")
     assert (page.path, "Saved" in page.work) == ("/cooks/ana", True)
     assert "Release the stop" not in page.work
     book = cleo.open("/book").work
-    for words in ("Stop released", f"Releases the stop in entry {the_stop(kitchen).id}", "Reason: Shown again."):
+    for words in (
+        "Stop released",
+        f"Releases the stop in entry {the_stop(kitchen).id}",
+        "Shown by Bo Lind, 20 minutes: Shown again.",
+        "To be watched again from Wed 4 Nov 2026",
+    ):
         assert words in book
     assert cleo.open(f"/cooks/ana/stops/{the_stop(kitchen).id}/release").status == 404
 
@@ -119,10 +125,10 @@ def test_sending_a_release_twice_writes_one_entry(bo: Hands, cleo: Hands, kitche
     """The same form sent again comes to the same page."""
     stop(bo, kitchen)
     cleo.open(f"/cooks/ana/stops/{the_stop(kitchen).id}/release")
-    form, typed = cleo.page, {"Reason": "Shown again.", "Your PIN or passphrase": PASSPHRASE}
+    form = cleo.page
     for _ in range(2):
         cleo.page = form
-        assert cleo.press("Release the stop", typed).path == "/cooks/ana"
+        assert cleo.press("Release the stop", SHOWN, taught_by="bo").path == "/cooks/ana"
     assert len([entry for entry in kitchen.file.book.since(0) if entry.kind == "stop_released"]) == 1
 
 
@@ -148,17 +154,23 @@ def test_the_cell_leads_to_the_release(bo: Hands, cleo: Hands, kitchen: Kitchen)
 
 
 def test_after_a_release_the_cook_asks_and_is_watched_anew(
-    bo: Hands, cleo: Hands, ana: Hands, kitchen: Kitchen, clock: Clock
+    bo: Hands, cleo: Hands, kitchen: Kitchen, clock: Clock, sign_in: Callable[[str], Hands]
 ) -> None:
-    """From stop to cleared, page by page."""
+    """From stop to cleared, page by page; on the day of the release nobody is watched again."""
     stop(bo, kitchen)
     clock.pass_by(minutes=1)
     cleo.open(f"/cooks/ana/stops/{the_stop(kitchen).id}/release")
-    cleo.press("Release the stop", {"Reason": "Shown again.", "Your PIN or passphrase": PASSPHRASE})
-    clock.pass_by(minutes=1)
+    cleo.press("Release the stop", SHOWN, taught_by="bo")
+    ana = sign_in("ana")
+    ana.open("/rail")
+    page = ana.press("Ask to be watched")
+    assert "To be watched again from 4 November 2026." in page.work
+    clock.pass_by(days=1)
+    ana = sign_in("ana")
     ana.open("/rail")
     ana.press("Ask to be watched")
     clock.pass_by(minutes=1)
+    bo = sign_in("bo")
     bo.open("/ready")
     bo.press("Watch Ana, Ana Pardo, Pasta nesting")
     bo.follow("Start")
@@ -167,7 +179,7 @@ def test_after_a_release_the_cook_asks_and_is_watched_anew(
     bo.press("Meets it", **weights)
     bo.press("Meets it")
     page = bo.press("Sign", {"Your PIN": PIN})
-    assert page.heading == "Saved 12:03, on the spike"
+    assert page.heading == "Saved 12:02, on the spike"
     assert kitchen.board(kitchen.today(clock())).rows[0].clearances[0].state == "cleared"
 
 

@@ -11,6 +11,7 @@ from trainer.actions.saving import not_on_roster, save
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.clearance import TechniqueStanding, open_requests, technique_standing
 from trainer.kitchen.entitlement import Snapshot
+from trainer.kitchen.spans import in_words
 from trainer.messages import joined, message
 
 
@@ -46,9 +47,14 @@ def not_ready(cook: str, technique: str, day: Snapshot) -> Refused | None:
 
 
 def _stopped(standing: TechniqueStanding) -> Refused | None:
-    """Return the refusal while a stop for safety stands: only a manager ends it."""
+    """Return the refusal while a stop for safety stands: only a manager ends it; or until the day of the retry."""
     missing = standing.practical.missing
-    return Refused(missing.text, missing.next_act, "cook") if standing.is_stopped and missing else None
+    if standing.is_stopped and missing:
+        return Refused(missing.text, missing.next_act, "cook")
+    if standing.retry_from is not None:
+        words = message("Stopped for safety lately. To be watched again from {day}.", day=in_words(standing.retry_from))
+        return Refused(words, "", "cook")
+    return None
 
 
 def _asked_already(cook: str, technique: str, day: Snapshot) -> Refused | None:

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from trainer.actions.open_kitchen import Kitchen
 
 LONGEST_TEXT = 500
-FIELDS = {"reason": message("reason"), "number": message("number"), "note": message("note")}
+WORKED_OUT = frozenset({"happened", "entitled_by", "taught_by"})
+FIELDS = {"reason": message("reason"), "number": message("number"), "note": message("note"), "what": message("text")}
 KEY_USED = Refused(message("This form was already sent with something else in it. Open it anew and send it again."))
 
 
@@ -57,13 +58,13 @@ def _clock_refuses(k: Kitchen, deed: NewEntry) -> Refused | None:
 
 def says_the_same(there: Entry, deed: NewEntry) -> bool:
     """Return whether an entry is this deed; moment and day do not count, as a second try is later than the first."""
-    kept = (there.kind, there.cook, there.by, canonical(_without_day(there.body)))
-    return kept == (deed.kind, deed.cook, deed.by, canonical(_without_day(deed.body)))
+    kept = (there.kind, there.cook, there.by, canonical(_as_typed(there.body)))
+    return kept == (deed.kind, deed.cook, deed.by, canonical(_as_typed(deed.body)))
 
 
-def _without_day(body: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a body without the day it happened, which older programs kept in it."""
-    return {name: value for name, value in body.items() if name != "happened"}
+def _as_typed(body: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a body without what the program works out at the moment of writing, which a second try does not repeat."""
+    return {name: value for name, value in body.items() if name not in WORKED_OUT}
 
 
 def saved_before(k: Kitchen, key: str, kind: Kind, by: str | None = None) -> Outcome | None:

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from trainer.actions.asking import Waiting, ask_to_be_watched, not_ready, waiting
 from trainer.actions.clock_watch import refused_by_clock
+from trainer.actions.entitling import with_entitlement
 from trainer.actions.in_force import outdated, standard_number
 from trainer.actions.open_kitchen import Kitchen, Units
 from trainer.actions.outcome import Outcome, Refused
@@ -383,7 +384,7 @@ def _body(found: Practical, said: Verdict, signing: Signing) -> dict[str, Any]:
 
 def _signed(k: Kitchen, found: Practical, deed: NewEntry) -> Outcome:
     """Write the practical down and put its draft away."""
-    outcome = append(k, deed)
+    outcome = append(k, with_entitlement(k, deed))
     if not isinstance(outcome, Refused):
         k.file.drafts.delete(found.id)
     return outcome

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from trainer.actions.entitling import with_entitlement
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import denied_by, not_on_roster, save
@@ -48,11 +49,12 @@ def work_shift(k: Kitchen, *, by: str, shift: SupervisedShift, now: datetime, ke
     }
     own_time = now.astimezone(ZoneInfo(k.file.settings.timezone))
     on_then = tuple(planned.cook for planned in k.file.shifts.on(shift.worked_on) if planned.sitting == shift.sitting)
-    return save(
-        k,
-        NewEntry("shift_worked", now, shift.cook, by, body, key),
-        lambda day: _refusal(by, shift, day) or _ahead(shift, own_time) or _not_planned(shift, on_then, day),
-    )
+    with k.file.writing():
+        return save(
+            k,
+            with_entitlement(k, NewEntry("shift_worked", now, shift.cook, by, body, key)),
+            lambda day: _refusal(by, shift, day) or _ahead(shift, own_time) or _not_planned(shift, on_then, day),
+        )
 
 
 def _refusal(by: str, shift: SupervisedShift, day: Snapshot) -> Refused | None:

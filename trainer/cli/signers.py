@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 import click
 
-from trainer.cli.clearance import on_option
+from trainer.cli.clearance import DayParam, on_option
 from trainer.cli.exits import USAGE, CommandError
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.entitlement import Signer, signers
@@ -18,9 +19,10 @@ from trainer.kitchen.entitlement import Signer, signers
 @click.command("signers")
 @click.argument("station")
 @on_option
+@click.option("--known", "known", type=DayParam(), metavar="DATE", help="By what was known then; that day if left out.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON list.")
 @click.pass_obj
-def signers_command(folder: Path, station: str, on: date | None, as_json: bool) -> None:
+def signers_command(folder: Path, station: str, on: date | None, known: date | None, as_json: bool) -> None:
     """Print who could sign at a station on a day, by which entries, and to which last day.
 
     \b
@@ -28,10 +30,10 @@ def signers_command(folder: Path, station: str, on: date | None, as_json: bool) 
       trainer signers pasta_room --on 2026-05-03
     """
     kitchen = open_here(folder)
-    asked = kitchen.content.stations.get(station)
+    day = replace(kitchen.day(on or today_of(kitchen)), known=known)
+    asked = day.rules.stations.get(station)
     if asked is None:
-        raise CommandError(f"There is no station {station!r}. There are: {', '.join(kitchen.content.stations)}.", USAGE)
-    day = kitchen.day(on or today_of(kitchen))
+        raise CommandError(f"There is no station {station!r}. There are: {', '.join(day.rules.stations)}.", USAGE)
     found = signers(asked, day)
     if as_json:
         click.echo(json.dumps([signer_record(one, day.name(one.cook)) for one in found], ensure_ascii=False))

@@ -129,14 +129,15 @@ class Company:
             story.at(story.moment(STOPPED.days_ago, 16), lambda when: self._stop(watch, when))
 
     def _stop(self, watch: Watch, when: datetime) -> None:
-        """Be stopped for safety, released by the manager the day after, and meet it on the day after that."""
+        """Be stopped for safety, released by the manager the day after, and meet it two days after that."""
         story = self.story
         critical = next(p.id for p in story.kitchen.content.techniques[watch.technique].checklist if p.critical)
         story.watch(watch, when, missed=critical, unsafe=True)
-        release = Release(story.kitchen.file.book.since(0)[-1].id, "Shown again, slowly, with the whole knife roll.")
+        stop = story.kitchen.file.book.since(0)[-1]
+        release = Release(stop.id, stop.by, "Shown again, slowly, with the whole knife roll.", 20)
         story.at(when + timedelta(hours=20), lambda at: self._release(release, at))
-        story.at(when + timedelta(hours=22), lambda at: self._enter_twice(watch, at, critical))
-        story.at(when + timedelta(days=2), lambda at: story.watch(watch, at))
+        story.at(when + timedelta(hours=46), lambda at: self._enter_twice(watch, at, critical))
+        story.at(when + timedelta(days=3), lambda at: story.watch(watch, at))
 
     def _release(self, release: Release, when: datetime) -> None:
         """Let the manager release a stop."""

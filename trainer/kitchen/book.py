@@ -32,6 +32,7 @@ Kind = Literal[
     "locked_out",
     "person_named",
     "age_seen",
+    "technique_taught",
     "authority_given",
     "authority_ended",
     "book_restored",

@@ -31,6 +31,7 @@ from trainer.kitchen.requirements import (
 )
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, intersection, union
 from trainer.kitchen.standards import InForce
+from trainer.kitchen.stops import retry_day
 from trainer.kitchen.technique import Content, Station, Technique
 from trainer.messages import Text, joined
 
@@ -94,6 +95,7 @@ class TechniqueStanding:
     quiz: Requirement | None
     practical: Requirement
     asked_since: datetime | None
+    retry_from: date | None = None
 
     @property
     def requirements(self) -> tuple[Requirement, ...]:
@@ -117,8 +119,8 @@ class TechniqueStanding:
 
     @property
     def may_be_watched(self) -> bool:
-        """Return whether reading and quiz are there, which a practical asks for, and no stop stands."""
-        return self.is_read and self.quiz_passed and not self.is_stopped
+        """Return whether reading and quiz are there, and no stop stands, nor a retry waits after one."""
+        return self.is_read and self.quiz_passed and not self.is_stopped and self.retry_from is None
 
     @property
     def is_signed(self) -> bool:
@@ -137,8 +139,9 @@ def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueSt
     read, signed = reading(record, technique, on), practical(record, technique, on)
     sat = quiz(record, technique, on) if technique.questions else None
     begun = bool(read.spans) or any(line.technique == technique.id for line in record.sat)
-    state = _technique_state(read, sat, signed, begun=begun)
-    return TechniqueStanding(technique.id, state, read, sat, signed, _asked_since(record, technique.id))
+    state, first = _technique_state(read, sat, signed, begun=begun), retry_day(record, technique.id)
+    retry_from = first if first is not None and first > on else None
+    return TechniqueStanding(technique.id, state, read, sat, signed, _asked_since(record, technique.id), retry_from)
 
 
 def _technique_state(read: Requirement, sat: Requirement | None, signed: Requirement, *, begun: bool) -> TechniqueState:

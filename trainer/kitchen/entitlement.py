@@ -8,9 +8,9 @@ from datetime import date, datetime, timedelta
 
 from trainer.kitchen.authority import ASSESSOR, Authority, authorities, ends_last
 from trainer.kitchen.book import Entry
-from trainer.kitchen.clearance import clearance_of
+from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.progress import Person, Progress
-from trainer.kitchen.record import Opened
+from trainer.kitchen.record import AsKnown, CookRecord, Opened
 from trainer.kitchen.requirements import not_stood_down
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content, Station
@@ -49,17 +49,33 @@ class Ground:
 
 @dataclass(frozen=True, slots=True)
 class Snapshot:
-    """What is known on one day: the book so far, what is taught, who everybody is, the date."""
+    """What is known on one day: the book so far, what is taught, who everybody is, the date.
+
+    `known` is the day by whose end everything counted was known; None is the day itself.
+    """
 
     progress: Progress
     content: Content
     people: Mapping[str, Person]
     on: date
+    known: date | None = None
+
+    def record(self, cook: str) -> CookRecord:
+        """Return a cook's record as it stood on the day."""
+        return self.progress.record(cook).as_of(self.on, self.known)
+
+    def cooks(self) -> tuple[str, ...]:
+        """Return the ids of all on the roster on the day, in the order they first joined."""
+        return self.progress.cooks_on(self.on, self.known)
+
+    def clearance(self, person: Person, station: Station) -> Clearance:
+        """Return a person's clearance at a station on the day."""
+        return clearance_of(person, station, self.progress, self.content, AsKnown(self.on, self.known or self.on))
 
     @property
     def rules(self) -> Content:
         """Return the rules in force on the day: those of the book's standard, or what is taught where it has none."""
-        return self.progress.standards.content_on(self.on, self.content)
+        return self.progress.standards.content_on(self.on, self.content, self.known)
 
     def name(self, cook: str) -> str:
         """Return a person's name, or the id of a person whose name is erased."""
@@ -67,30 +83,27 @@ class Snapshot:
 
     def roles(self, cook: str) -> frozenset[str]:
         """Return a person's roles on the day."""
-        return self.progress.roles(cook, self.on)
+        return self.progress.roles(cook, self.on, self.known)
 
     def is_on_roster(self, cook: str) -> bool:
         """Return whether a person is on the roster on the day."""
-        return self.progress.is_on_roster(cook, self.on)
+        return self.progress.is_on_roster(cook, self.on, self.known)
 
     def is_cleared(self, cook: str, station: Station) -> bool:
         """Return whether a person is cleared at a station on the day."""
         person = self.people.get(cook)
-        if person is None:
-            return False
-        return clearance_of(person, station, self.progress, self.content, self.on).is_cleared
+        return person is not None and self.clearance(person, station).is_cleared
 
     def is_off(self, cook: str, station: Station) -> bool:
         """Return whether a person is off a station on the day: taken off it, or stopped for safety."""
-        record = self.progress.record(cook).as_of(self.on)
+        record = self.record(cook)
         return not_stood_down(record, station, self.on).best is None or any(
             standing_stops(record, technique) for technique in station.techniques
         )
 
     def grants(self, cook: str) -> tuple[Opened, ...]:
         """Return a manager's openings of stations for a person that are live on the day."""
-        record = self.progress.record(cook)
-        return tuple(line for line in record.standing(record.opened, self.on) if self.on <= line.until)
+        return tuple(line for line in self.record(cook).opened if self.on <= line.until)
 
     def has_grant(self, cook: str, station: str) -> bool:
         """Return whether a manager's opening of the station for a person is live on the day."""
@@ -98,7 +111,7 @@ class Snapshot:
 
     def authorities(self, cook: str) -> tuple[Authority, ...]:
         """Return the authorities of an assessor that are live on the day."""
-        return authorities(self.progress.record(cook).as_of(self.on), self.on)
+        return authorities(self.record(cook), self.on)
 
     def authority(self, cook: str, station: str, technique: str = "") -> Authority | None:
         """Return the authority by which an assessor signs there: a practical of a technique; of none, a shift."""
@@ -112,10 +125,10 @@ class Snapshot:
         """
         if self.is_off(cook, station):
             return None
-        roster = tuple(line.entry for line in self.progress.record(cook).as_of(self.on).roster[-1:])
+        roster = tuple(line.entry for line in self.record(cook).roster[-1:])
         found = [Ground((*roster, one.entry), one.until) for one in self.grants(cook) if one.station == station.id]
         if cook in self.people:
-            held = clearance_of(self.people[cook], station, self.progress, self.content, self.on)
+            held = self.clearance(self.people[cook], station)
             found += [Ground(held.proof, held.until)] if held.is_cleared else []
         return max(found, key=lambda one: one.until or date.max, default=None)
 
@@ -240,7 +253,7 @@ def signers(station: Station, day: Snapshot) -> tuple[Signer, ...]:
     A list of those who may sign, current and kept for two years: Surface Force Training Manual, Section 3,
     Subsection B, 16-18; designated in writing: NAVEDTRA 14145, PQS; authority checks: 21 CFR 11.10(g).
     """
-    found = (_signer(cook, station, day) for cook in day.progress.cooks_on(day.on))
+    found = (_signer(cook, station, day) for cook in day.cooks())
     return tuple(one for one in found if one is not None)
 
 
@@ -261,7 +274,7 @@ def _signer(cook: str, station: Station, day: Snapshot) -> Signer | None:
 def who_may_sign(cook: str, stations: Iterable[Station], day: Snapshot, technique: str = "") -> tuple[str, ...]:
     """Return the ids of all who may sign for a cook at one of these stations on the day; no technique means a shift."""
     asked = tuple(stations)
-    return tuple(name for name in day.progress.cooks_on(day.on) if not _why_not(name, cook, asked, technique, day))
+    return tuple(name for name in day.cooks() if not _why_not(name, cook, asked, technique, day))
 
 
 def _who_can(cook: str, stations: Sequence[Station], technique: str, day: Snapshot) -> Text:

@@ -21,6 +21,7 @@ from trainer.kitchen.record import (
     StoodDown,
     StopReleased,
     TechniqueRead,
+    TechniqueTaught,
     WaitLifted,
     Watched,
     WatchRequest,
@@ -77,7 +78,9 @@ def _words_seen(point: Mapping[str, Any]) -> tuple[Any, ...]:
 
 
 def _released(entry: Entry, on: date) -> StopReleased:
-    return StopReleased(entry.id, entry.at, on, entry.body["stop"], entry.seq, entry.body["reason"])
+    b = entry.body
+    retry_from = date.fromisoformat(b["retry_from"]) if "retry_from" in b else None
+    return StopReleased(entry.id, entry.at, on, b["stop"], entry.seq, b.get("reason", ""), retry_from)
 
 
 def _happened(entry: Entry, on: date) -> date:
@@ -135,6 +138,10 @@ def _authority_given(entry: Entry, on: date) -> AuthorityGiven:
     return AuthorityGiven(entry.id, on, b["scope"], since, until, tuple(b["may"]))
 
 
+def _taught(entry: Entry, on: date) -> TechniqueTaught:
+    return TechniqueTaught(entry.id, on, entry.body["technique"], entry.by, entry.body["minutes"])
+
+
 def _authority_ended(entry: Entry, on: date) -> AuthorityEnded:
     return AuthorityEnded(entry.id, on, entry.body["authority"])
 
@@ -164,6 +171,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "locked_out": ("noted", _noted),
     "person_named": ("noted", _noted),
     "age_seen": ("ages", _age),
+    "technique_taught": ("taught", _taught),
     "authority_given": ("authority_given", _authority_given),
     "authority_ended": ("authority_ended", _authority_ended),
     "book_restored": ("noted", _noted),

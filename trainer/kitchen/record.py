@@ -71,7 +71,10 @@ class Watched:
 
 @dataclass(frozen=True, slots=True)
 class StopReleased:
-    """A stop released by a manager; `stop` is the entry of the practical that was stopped."""
+    """A stop released by a manager; `stop` is the entry of the practical that was stopped.
+
+    From `retry_from` the cook may be watched again; None in an entry of a program that did not keep it: at once.
+    """
 
     entry: str
     at: datetime
@@ -79,6 +82,7 @@ class StopReleased:
     stop: str
     seq: int
     reason: str
+    retry_from: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +190,17 @@ class AuthorityEnded:
     authority: str
 
 
+@dataclass(frozen=True, slots=True)
+class TechniqueTaught:
+    """A technique somebody showed the cook, for so many minutes."""
+
+    entry: str
+    on: date
+    technique: str
+    by: str
+    minutes: int
+
+
 class Line(Protocol):
     """What every line of a record has: the entry it came from and the day it counts from."""
 
@@ -278,6 +293,7 @@ class CookRecord:
     ages: tuple[AgeSeen, ...] = ()
     authority_given: tuple[AuthorityGiven, ...] = ()
     authority_ended: tuple[AuthorityEnded, ...] = ()
+    taught: tuple[TechniqueTaught, ...] = ()
     ledger: Ledger = NOTHING_LATE
     question_voids: tuple[QuestionVoid, ...] = ()
 

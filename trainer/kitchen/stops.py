@@ -8,8 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from trainer.kitchen.record import CookRecord, StopReleased, Watched
+
+RETRY_DAYS = 1
+"""How many days after its release a cook may be watched again at the earliest: a retry of the same day shows what was
+just seen. That it waits, and that training comes first: 10 CFR 55.35(a); the length is the house's own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +34,13 @@ def stops(record: CookRecord, technique: str) -> tuple[Stop, ...]:
 def standing_stops(record: CookRecord, technique: str) -> tuple[Watched, ...]:
     """Return the stops of a technique that stand at the end of a record, in the order of the book."""
     return tuple(stop.line for stop in stops(record, technique) if stop.end is None)
+
+
+def retry_day(record: CookRecord, technique: str) -> date | None:
+    """Return the first day a cook may be watched again after the stops that were released; None where nothing waits."""
+    ends = (stop.end for stop in stops(record, technique))
+    days = [end.retry_from for end in ends if isinstance(end, StopReleased) and end.retry_from is not None]
+    return max(days, default=None)
 
 
 def is_after_every_stop(line: Watched, earlier: Iterable[Stop]) -> bool:

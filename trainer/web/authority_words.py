@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
 from trainer.kitchen.authority import Scope, scope_of
-from trainer.messages import Text, joined, message
+from trainer.messages import Text, joined, message, plural
 from trainer.web import guard
 from trainer.web.filters import moment, weekday
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 KIND_WORDS: Mapping[str, Text] = {
     "authority_given": message("Authority to sign given"),
     "authority_ended": message("Authority to sign ended"),
+    "technique_taught": message("Technique shown"),
 }
 MAY_WORDS: Mapping[str, Text] = {
     "sign": message("sign practicals"),
@@ -73,7 +74,44 @@ def paper_told(digest: str) -> Text:
     return kept.decode() if kept is not None else message("text erased")
 
 
+def signature_told(body: Mapping[str, Any]) -> tuple[Text, ...]:
+    """Return how near the signer of a practical was to the cook's training; nothing where they were not."""
+    book = guard.kitchen().file.book
+    found = [book.find(entry) for entry in body.get("taught_by", ())]
+    kinds = {entry.kind for entry in found if entry is not None}
+    told = {
+        "technique_taught": message("Taught by the signer."),
+        "shift_worked": message("The signer stood beside on most shifts there."),
+    }
+    return tuple(words for kind, words in told.items() if kind in kinds)
+
+
+def _taught(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which technique was shown, for how long, and what, where that was written."""
+    minutes = plural("{number} minute", "{number} minutes", body["minutes"])
+    line = message("{technique}, {minutes}", technique=naming.technique(body["technique"]), minutes=minutes)
+    return [line, *([paper_told(body["what"])] if body["what"] else [])]
+
+
+def release_told(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return who showed what before a stop was released, and from when the cook may be watched again."""
+    if "taught" not in body:
+        return [message("Reason: {reason}", reason=body["reason"])]
+    taught, day = body["taught"], weekday(date.fromisoformat(body["retry_from"]))
+    minutes = plural("{number} minute", "{number} minutes", taught["minutes"])
+    return [
+        message(
+            "Shown by {name}, {minutes}: {what}",
+            name=naming.person(taught["by"]),
+            minutes=minutes,
+            what=paper_told(taught["what"]),
+        ),
+        message("To be watched again from {day}", day=day),
+    ]
+
+
 LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "authority_given": _authority,
     "authority_ended": _authority_ended,
+    "technique_taught": _taught,
 }

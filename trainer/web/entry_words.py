@@ -182,7 +182,8 @@ def _practical(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     points = point_lines(points_in(body, naming.content), naming.person)
     not_kept = [] if kept else [NOT_KEPT]
     reasons = reasons_told(body, naming.content)
-    return [head, *begun, *_happened(body), verdict, *reasons, *points, *not_kept, *note]
+    signed = authority_words.signature_told(body)
+    return [head, *begun, *_happened(body), verdict, *reasons, *points, *not_kept, *note, *signed]
 
 
 def _happened(body: Mapping[str, Any]) -> list[Text]:
@@ -303,7 +304,11 @@ def _release(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which stop was released, at what, and why."""
     stop = guard.kitchen().file.book.find(body["stop"])
     technique = [naming.technique(stop.body["technique"])] if stop else []
-    return [*technique, message("Releases the stop in entry {entry}", entry=body["stop"]), _reason(body)]
+    return [
+        *technique,
+        message("Releases the stop in entry {entry}", entry=body["stop"]),
+        *authority_words.release_told(body, naming),
+    ]
 
 
 def _secret(body: Mapping[str, Any], naming: Naming) -> list[Text]:

@@ -19,7 +19,7 @@ from trainer.kitchen.entitlement import Snapshot, may_sign_somewhere
 from trainer.kitchen.services import SERVICE_WORDS, SERVICES, day_served
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
-from trainer.web.assessor import practical, signing
+from trainer.web.assessor import practical, showing, signing
 from trainer.web.assessor.in_hand import so_far_words, watched_by_words
 from trainer.web.assessor.practical import cooks_but_me
 from trainer.web.filters import clock_time, day, local, waited
@@ -32,6 +32,7 @@ from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 pages = Blueprint("assessor", __name__)
 pages.register_blueprint(practical.pages)
 pages.register_blueprint(signing.pages)
+pages.register_blueprint(showing.pages)
 
 
 class ShiftForm(LatelyForm):

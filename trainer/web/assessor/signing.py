@@ -16,8 +16,10 @@ from trainer.actions.watching import Practical, Signing
 from trainer.kitchen.practical import VerdictWord
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
+from trainer.web.assessor import showing
 from trainer.web.assessor.in_hand import mine, naming, outdated_words, so_far_words, watched_by_words
 from trainer.web.assessor.record_view import Record, record_kept, record_of
+from trainer.web.authority_words import signature_told
 from trainer.web.filters import clock_time, moment
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.page import Page, go, show
@@ -71,6 +73,10 @@ class KeptPage(Page):
     signed_at: Text
     seq: int
     entry: str
+    signature: tuple[Text, ...]
+    shown_minutes: int
+    shown_url: str
+    form: PlainForm
 
 
 @pages.get("/practicals/<practical>/record")
@@ -121,6 +127,10 @@ def kept(entry: str) -> Response:
             signed_at=moment(found.at),
             seq=found.seq,
             entry=found.id,
+            signature=signature_told(found.body),
+            shown_minutes=showing.minutes_shown(found),
+            shown_url=url_for("assessor.showing.shown", entry=found.id) if showing.can_be_shown(found) else "",
+            form=PlainForm(is_fresh=True),
         )
     )
 

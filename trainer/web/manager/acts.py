@@ -28,7 +28,7 @@ from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.page import Page, go, show
 from trainer.web.proving import LatelyForm, secret_field
-from trainer.web.typed_fields import DayField, NeedsText, OneOfField
+from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 
 pages = Blueprint("acts", __name__)
 ASKED_AGAIN = message("Asked again, since this changes what somebody may do.")
@@ -94,9 +94,16 @@ class ReasonForm(LatelyForm):
 
 
 class ReleaseForm(KitchenForm):
-    """Why a stop is released, and a manager's own secret, however lately it was given."""
+    """Who showed the cook what before a stop is released, and a manager's own secret, however lately it was given."""
 
-    reason = TextAreaField(message("Reason"), [NeedsText(message("Write the reason. It stays in the book."))])
+    taught_by = OneOfField(message("Who showed it again"))
+    what = TextAreaField(
+        message("What was shown"), [NeedsText(message("Write what was shown. It stays in the book."), 500)]
+    )
+    minutes = WholeField(message("Minutes"), [NeedsText(message("Write for how many minutes."))])
+    retry_from = DayField(
+        message("To be watched again from"), description=message("Year, month, day. Empty: tomorrow, the earliest.")
+    )
     secret = PasswordField(message("Your PIN or passphrase"), description=ASKED_AGAIN)
 
 
@@ -312,12 +319,16 @@ def lift_wait(cook: str, technique: str) -> AnyResponse:
 def release_stop(cook: str, stop: str) -> AnyResponse:
     """Release a stop for safety, with a reason."""
     who, k, form = known_person(cook), guard.kitchen(), ReleaseForm()
+    here = k.progress().cooks_on(guard.today())
+    form.taught_by.offer({one.id: one.name for one in k.people().values() if one.id in here and one.id != cook})
     standing = {line.entry: words for line, words in stops_in_words(who, reading.content())}
     if stop not in standing and not form.is_sent_right():
         abort(404, message("That stop does not stand any more: it was released or voided."))
 
     def save() -> Outcome:
-        release = releasing.Release(stop, form.reason.data.strip())
+        release = releasing.Release(
+            stop, form.taught_by.data, form.what.data, form.minutes.number or 0, form.retry_from.day
+        )
         return releasing.release_stop(k, by=guard.person().id, release=release, now=guard.now(), key=form.key.data)
 
     lead = message(

@@ -272,8 +272,8 @@ def could_sign() -> Response:
     on, problem = _day_asked(typed)
     day = k.day(on)
     stations = tuple(
-        (reading.content().stations[one.id].title, _signer_lines(signers(one, day), day))
-        for one in k.content.stations.values()
+        (Naming(day.people, reading.content()).station(one.id), _signer_lines(signers(one, day), day))
+        for one in day.rules.stations.values()
     )
     title = message("Who could sign on {day}?", day=in_words(on))
     return show(
