@@ -21,6 +21,7 @@ from flask import Flask
 
 from tests.bench.signed_in import cookies_of
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.teaching import draft_in
 from trainer.content.files import load_content
 from trainer.content.shipped import shipped
 from trainer.demo.build import build
@@ -40,10 +41,8 @@ MANY, FEW = 1_000_000, 10_000
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Make the demo kitchen once."""
-    content, _ = load_content(shipped("content"))
-    assert content is not None
     folder = tmp_path_factory.mktemp("bench") / "kitchen"
-    build(folder, content, NOW).file.close()
+    build(folder, draft_in(shipped("content"), "us"), NOW).file.close()
     return folder
 
 

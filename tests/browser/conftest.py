@@ -16,6 +16,7 @@ from tests.browser.engine import NO_SCRIPT, PHONE, PHONE_AT_NIGHT, TABLET_AT_NIG
 from tests.browser.somebody import Somebody
 from tests.shared import made_once
 from trainer.actions.open_kitchen import Library
+from trainer.actions.teaching import draft_in
 from trainer.content.files import load_content
 from trainer.content.shipped import shipped
 from trainer.demo.build import build
@@ -62,7 +63,7 @@ def made(content: Content, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a folder with the demo kitchen, made once."""
 
     def make(folder: Path) -> None:
-        kitchen = build(folder, content, FRIDAY_AT_SIX)
+        kitchen = build(folder, draft_in(shipped("content"), "us"), FRIDAY_AT_SIX)
         kitchen.file.secret_key()
         kitchen.file.close()
 

@@ -182,7 +182,7 @@ def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
 def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/board", "/board?on=2025-06-10", "/board?on=30+February", "/board/wall")
     yield from (f"/board/{work.hire}/pasta_room", f"/board/{work.sous}/saute")
-    yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/devices")
+    yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/standard", "/devices")
     yield from ("/second", "/authority", "/signers?on=2026-05-03", f"/cooks/{work.sous}/authority/new")
     acts = (
         f"techniques/{FAILED}/lift-wait",

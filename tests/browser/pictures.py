@@ -12,6 +12,7 @@ from tests.browser.conftest import FRIDAY_AT_SIX
 from tests.browser.engine import PHONE, PHONE_AT_NIGHT, Screen
 from tests.browser.journeys import TICK, person_id, readings_of, ready_to_show, step_in
 from tests.browser.somebody import Somebody
+from trainer.actions.teaching import draft_in
 from trainer.content.files import load_content
 from trainer.content.shipped import shipped
 from trainer.demo.build import build
@@ -29,7 +30,7 @@ def main() -> None:
     PICTURES.mkdir(exist_ok=True)
     with TemporaryDirectory() as room, engine.running_browser() as browser:
         folder = Path(room) / "kitchen"
-        build(folder, content, FRIDAY_AT_SIX).file.close()
+        build(folder, draft_in(shipped("content"), "us"), FRIDAY_AT_SIX).file.close()
         with engine.serving(folder, content, FRIDAY_AT_SIX) as served:
             technique = content.techniques[TO_SHOW]
             ready_to_show(served, person_id(served, "New hire"), technique)

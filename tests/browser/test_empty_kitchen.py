@@ -13,6 +13,8 @@ from tests.browser.journeys import ready_to_show, sign, watch
 from tests.browser.somebody import Somebody
 from trainer.actions.opening import open_new_kitchen
 from trainer.actions.outcome import Saved
+from trainer.actions.teaching import draft_in
+from trainer.content.shipped import shipped
 from trainer.kitchen.technique import Content
 from trainer.store.settings import Settings
 
@@ -29,7 +31,9 @@ def new_kitchen(tmp_path: Path, content: Content, serve: Callable[[Path], Served
     """Return a kitchen with one manager and nothing else in its book."""
     folder = tmp_path / "new"
     settings = Settings("", "Green Door", timezone="America/New_York")
-    made = open_new_kitchen(folder, settings, content, (MANAGER, PASSPHRASE), FRIDAY_AT_SIX, "first")
+    made = open_new_kitchen(
+        folder, settings, draft_in(shipped("content"), "us"), (MANAGER, PASSPHRASE), FRIDAY_AT_SIX, "first"
+    )
     assert isinstance(made, Saved)
     return serve(folder)
 

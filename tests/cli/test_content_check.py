@@ -89,13 +89,15 @@ def test_a_limit_that_can_be_missed_is_a_problem_and_nothing_is_left_out(tmp_pat
 
 
 def test_a_kitchen_with_an_older_content_of_its_own_keeps_its_board(run: Run, demo: Path) -> None:
-    """Its stations are all there, with everybody cleared who was; the check and every command say what to mend."""
+    """Published, its stations are all there, with everybody cleared who was; check and preview say what to mend."""
     before = run("board", "--json").stdout
     older_content(demo)
     assert run("content", "check").exit_code == 1
+    published = run("content", "publish", "--json")
+    assert "asks for less than the code in 12 places; it is taught, and judged as the code asks" in published.stderr
+    assert "left out" not in published.stderr
+    assert json.loads(published.stdout)["published"]
     result = run("board", "--json")
-    assert "asks for less than the code in 12 places; it is taught, and judged as the code asks" in result.stderr
-    assert "left out" not in result.stderr
     states = [
         [{name: cell["state"] for name, cell in json.loads(line)["stations"].items()} for line in text.splitlines()]
         for text in (before, result.stdout)

@@ -7,17 +7,16 @@ from contextlib import closing
 from pathlib import Path
 
 from tests.cli.conftest import Run
-from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.exits import USAGE
-from trainer.cli.opening import content_of, ready_content
+from trainer.cli.opening import open_here
 from trainer.kitchen.entitlement import signers
 from trainer.store.kitchen_file import KitchenFile
 
 
 def test_every_past_signer_is_in_the_answer_of_that_day(demo: Path) -> None:
     """Surface Force Training Manual, Section 3, Subsection B, 16-18: a record of who may sign, kept for two years."""
-    with closing(KitchenFile.open(demo)) as file:
-        kitchen = Kitchen(file, content_of(ready_content(file), file.settings))
+    kitchen = open_here(demo)
+    with closing(kitchen.file) as file:
         signed = [entry for kind in ("practical_watched", "shift_worked") for entry in file.book.of_kind(kind)]
         asked = {(entry.body["station"], entry.day): entry for entry in signed}
         answers = {

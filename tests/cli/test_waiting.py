@@ -7,18 +7,17 @@ from contextlib import closing
 from pathlib import Path
 
 from tests.cli.conftest import NOW, Run
-from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.standing import NewRoles, change_roles
 from trainer.actions.two_people import Waits
 from trainer.cli.exits import REFUSED
-from trainer.cli.opening import content_of, ready_content
+from trainer.cli.opening import open_here
 from trainer.store.kitchen_file import KitchenFile
 
 
 def test_what_waits_is_listed_and_entered_at_once(run: Run, demo: Path) -> None:
     """The only manager makes another: listed with the moment it counts from; confirmed on the machine, it counts."""
-    with closing(KitchenFile.open(demo)) as file:
-        kitchen = Kitchen(file, content_of(ready_content(file), file.settings))
+    kitchen = open_here(demo)
+    with closing(kitchen.file):
         day = kitchen.day(kitchen.today(NOW))
         manager = next(who for who in day.progress.cooks_on(day.on) if "manager" in day.roles(who))
         cook = next(who for who in day.progress.cooks_on(day.on) if day.roles(who) == {"cook"})

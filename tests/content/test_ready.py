@@ -32,7 +32,7 @@ def read(tmp_path: Path, content: Path) -> Callable[..., str]:
     """Return what reads the title of the one station, in a process of its own each time."""
 
     def title(language: str = "en", key: bytes | None = KEY) -> str:
-        found, _ = ReadyContent(content, tmp_path, key).read(language, "us")
+        found, _ = ReadyContent(content, tmp_path / FOLDER, key).read(language, "us")
         assert found is not None
         return found.stations["bench"].title
 
@@ -59,9 +59,9 @@ def test_what_is_kept_is_what_the_files_say(
     change(content, "techniques/rolling/technique.yaml", old, new)
     said = load_content(content, language, first)
     assert len(said[1]) == 1
-    assert ReadyContent(content, tmp_path, KEY).read(language, first) == said
+    assert ReadyContent(content, tmp_path / FOLDER, KEY).read(language, first) == said
     no_files()
-    assert ReadyContent(content, tmp_path, KEY).read(language, first) == said
+    assert ReadyContent(content, tmp_path / FOLDER, KEY).read(language, first) == said
 
 
 def test_the_files_are_read_once_for_every_language(
@@ -75,7 +75,7 @@ def test_the_files_are_read_once_for_every_language(
         return library(folder)
 
     monkeypatch.setattr(files, "Library", counted)
-    ready = ReadyContent(content, tmp_path, KEY)
+    ready = ReadyContent(content, tmp_path / FOLDER, KEY)
     for language in ("en", "es"):
         ready.read(language, "us")
         ready.read(language, "metric")

@@ -426,7 +426,7 @@ def _board_pages() -> Iterable[str]:
 
 
 def _people_pages(work: Work) -> Iterable[str]:
-    yield from ("/cooks", "/devices", "/stations", "/own-secret", "/clock", "/cooks/nobody")
+    yield from ("/cooks", "/devices", "/stations", "/standard", "/own-secret", "/clock", "/cooks/nobody")
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
     yield from ("/second", "/second/waits", "/second/alone", "/second/held")
     acts = (

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from pathlib import Path
 from threading import Lock, RLock
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
 from trainer.actions.clock_watch import ClockWatch
+from trainer.content.shipped import shipped
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.progress import Person, Progress
@@ -16,6 +18,9 @@ from trainer.kitchen.record import AsKnown, CookRecord
 from trainer.kitchen.technique import Content, Station
 from trainer.store.catalogues import ENGLISH, languages
 from trainer.store.kitchen_file import KitchenFile
+
+if TYPE_CHECKING:
+    from trainer.actions.teaching import Teaching
 
 DAYS_KEPT = 4
 Units = Literal["us", "metric"]
@@ -60,21 +65,41 @@ class Kitchen:
     """A kitchen's file and content together, with the fold of its book kept for the whole process.
 
     Safe to share between threads. Entries another process wrote show at the next call; a book put back from a backup is
-    folded again.
+    folded again. A book that has published a standard says what is taught (`teaching` reads it); one that has not is
+    judged by the content given.
     """
 
-    def __init__(self, file: KitchenFile, content: Content, library: Library | None = None) -> None:
-        """Take an open kitchen file and the content it teaches: in English, as the book is, in its own units."""
+    def __init__(
+        self,
+        file: KitchenFile,
+        content: Content | None = None,
+        library: Library | None = None,
+        teaching: Teaching | None = None,
+    ) -> None:
+        """Take an open kitchen file and what it teaches: in English, as the book is, in its own units."""
         self.file = file
-        self.content = content
+        self.teaching = teaching
         self.clock: ClockWatch | None = None  # set where a machine's own clock tells the time
+        self._given = content
         self._library = library
-        self._taught: dict[tuple[str, Units], Content] = {}
+        self._told: dict[tuple[str, str, Units], Content] = {}
         self._lock = RLock()
         self._telling = Lock()  # of its own, so that nobody's page waits while another language is read
         self._progress = Progress()
         self._last_entry = ""
+        self._last_day = date.min
         self._boards: dict[AsKnown, _KeptBoard] = {}
+
+    @property
+    def content(self) -> Content:
+        """Return what is taught today, in English and in the kitchen's own units."""
+        return self.content_for(ENGLISH, self.file.settings.units_first)
+
+    @content.setter
+    def content(self, content: Content) -> None:
+        """Give other content to a kitchen whose book has published none."""
+        self._given = content
+        self._told = {}
 
     def progress(self) -> Progress:
         """Return the fold, caught up with what any process has written."""
@@ -93,19 +118,55 @@ class Kitchen:
             return self._progress
 
     def content_for(self, language: str, units: Units) -> Content:
-        """Return the content in a reader's words and units; what is not there in them, as the kitchen has it.
+        """Return what is taught today in a reader's words and units; what is not there in them, as the kitchen has it.
 
         Only the words differ: no rule asks which language it is told in.
         """
-        if self._library is None or (language, units) == (ENGLISH, self.file.settings.units_first):
-            return self.content
-        with self._telling:
-            if (language, units) not in self._taught:
-                self._taught[language, units] = _over(self.content, self._library(language, units))
-            return self._taught[language, units]
+        return self._telling_of(self.texts_on(self._last_day), language, units)
+
+    def texts_on(self, on: date) -> str:
+        """Return the digest of the texts that are taught on a day; "" where the book has published none."""
+        progress = self._progress if self._progress.last_seq else self.progress()
+        standard = progress.standards.in_force(on)
+        return standard.texts if standard and self.teaching else ""
+
+    def content_on(self, on: date, language: str, units: Units) -> Content:
+        """Return what was taught on a day, in a reader's words and units."""
+        return self._telling_of(self.texts_on(on), language, units)
+
+    def _telling_of(self, texts: str, language: str, units: Units) -> Content:
+        """Return what texts teach, read once; texts that cannot be read as the rules they were published with."""
+        own, asked = (texts, ENGLISH, self.file.settings.units_first), (texts, language, units)
+        if asked not in self._told:  # who reads what is there already never waits for anybody
+            with self._telling:
+                for key in (own, asked):
+                    if key not in self._told:
+                        self._told[key] = self._read(*key, own=self._told.get(own))
+        return self._told[asked]
+
+    def _read(self, texts: str, language: str, units: Units, own: Content | None) -> Content:
+        """Return a telling of texts, or of the content given, over the kitchen's own telling of them."""
+        if texts and self.teaching:
+            told = self.teaching.read(texts, language, units)
+            return _over(own, told) if own else told or self._rules_of(texts)
+        if own is None:
+            return _given(self._given)
+        return _over(own, self._library(language, units) if self._library else None)
+
+    def _rules_of(self, texts: str) -> Content:
+        """Return the bare rules that were published with texts which this program cannot read."""
+        return next(each.content for each in self._progress.standards.published if each.texts == texts)
+
+    @property
+    def drawings(self) -> Path:
+        """Return the folder of the content whose drawings are shown today."""
+        texts, own = self.texts_on(self._last_day), self.file.folder / "content"
+        if texts and self.teaching:
+            return self.teaching.folder_of(texts)
+        return own if own.is_dir() else shipped("content")
 
     def read_every_telling(self) -> None:
-        """Read the content in every language and with either units first, while its files are as they were opened."""
+        """Read what is taught today in every language and with either units first."""
         for language in languages():
             for units in get_args(Units):
                 self.content_for(language, units)
@@ -122,7 +183,9 @@ class Kitchen:
 
     def today(self, now: datetime) -> date:
         """Return the day it is in the kitchen: in its zone, and never before the last entry's day."""
-        return self.file.book.day_at(now)
+        today = self.file.book.day_at(now)
+        self._last_day = max(self._last_day, today)
+        return today
 
     def moment(self, asked: datetime) -> datetime:
         """Return the moment it is: by the machine's clock, read now; in a kitchen without one, the moment asked at."""
@@ -185,6 +248,13 @@ class Kitchen:
         return {
             name: row for name, row in rows if row.cook == people.get(name) and kept.records[name] is records.get(name)
         }
+
+
+def _given(content: Content | None) -> Content:
+    """Return the content a kitchen was given; one that was given none teaches what its book published."""
+    if content is None:
+        raise LookupError("This kitchen was opened without content, and its book has published no standard.")
+    return content
 
 
 def _over(own: Content, told: Content | None) -> Content:

@@ -7,18 +7,21 @@ from pathlib import Path
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.publishing import publish_first
 from trainer.actions.roster import first_manager
 from trainer.actions.signing_in import set_secret
-from trainer.kitchen.technique import Content
+from trainer.actions.teaching import Draft
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import NotAKitchen
 from trainer.store.settings import Settings
 
 
 def open_new_kitchen(  # noqa: PLR0913, PLR0917 - everything a kitchen begins with, once
-    folder: Path, settings: Settings, content: Content, manager: tuple[str, str], now: datetime, key: str
+    folder: Path, settings: Settings, draft: Draft, manager: tuple[str, str], now: datetime, key: str
 ) -> Outcome:
-    """Return the first entry of a new kitchen in *folder*; `manager` is a name and a passphrase.
+    """Return the manager's entry of a new kitchen in *folder*; `manager` is a name and a passphrase.
+
+    What `draft` teaches becomes its first standard.
 
     Refused, with nothing left behind, where a kitchen is there already or a setting, the name or the passphrase will
     not do.
@@ -29,14 +32,14 @@ def open_new_kitchen(  # noqa: PLR0913, PLR0917 - everything a kitchen begins wi
         return Refused(str(problem))
     except ValueError as problem:
         return Refused(str(problem), field="settings")
-    outcome = _begin(Kitchen(file, content), manager, now, key)
+    outcome = _begin(Kitchen(file, draft.content), draft, manager, now, key)
     file.close()
     if isinstance(outcome, Refused):
         file.path.unlink()
     return outcome
 
 
-def _begin(kitchen: Kitchen, manager: tuple[str, str], now: datetime, key: str) -> Outcome:
+def _begin(kitchen: Kitchen, draft: Draft, manager: tuple[str, str], now: datetime, key: str) -> Outcome:
     """Return the manager's entry, or why not."""
     name, secret = manager
     begun = first_manager(kitchen, name=name, now=now, key=key)
@@ -44,4 +47,7 @@ def _begin(kitchen: Kitchen, manager: tuple[str, str], now: datetime, key: str) 
         kept = set_secret(kitchen, person=begun.entry.cook, secret=secret)
         if isinstance(kept, Refused):
             return kept
+        published = publish_first(kitchen, draft=draft, by=begun.entry.cook, now=now, key=f"{key}: standard")
+        if isinstance(published, Refused):
+            return published
     return begun

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import json
 import sys
+from datetime import date
 from fractions import Fraction
 from pathlib import Path
 from typing import Literal
@@ -13,8 +14,9 @@ import click
 
 import trainer
 from trainer import clock
+from trainer.cli.clearance import DayParam
 from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, CommandError
-from trainer.cli.opening import content_folder
+from trainer.cli.opening import content_folder, open_here
 from trainer.content.answers import answers_too_common
 from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import Library
@@ -144,6 +146,26 @@ def upgrade(kitchen: Path, folder: Path | None, write: bool) -> None:
     else:
         click.echo(f"{len(found.texts)} files would change. Nothing was changed; to change them, add --write.")
     sys.exit(CHECK_FAILED if found.to_decide else 0)
+
+
+@content_command.command("publish")
+@click.option("--preview", "only_look", is_flag=True, help="Say what it would cost, and publish nothing.")
+@click.option("--since", type=DayParam(), help="The first day it counts, like 2026-12-15; today if left out.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object, and ask nothing.")
+@click.pass_obj
+def publish_command(kitchen: Path, only_look: bool, since: date | None, as_json: bool) -> None:
+    """Make the content files the standard: say who would lose what and the work to bring it back, ask, then publish.
+
+    Until then what was published before is taught and asked for, whatever the files say.
+
+    \b
+    Example:
+      trainer content publish --preview
+      trainer content publish --since 2026-12-15
+    """
+    from trainer.cli.publishing import look_and_publish
+
+    look_and_publish(open_here(kitchen), only_look=only_look, since=since, as_json=as_json)
 
 
 @content_command.command("preview")

@@ -15,7 +15,7 @@ import click
 from trainer import clock
 from trainer.actions.outcome import Refused
 from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
-from trainer.cli.opening import content_from_files, content_of, open_here
+from trainer.cli.opening import draft_beside, open_here
 from trainer.cli.safekeeping import copy_every_night, save_what_is_left
 from trainer.store.backup import backups_of
 from trainer.store.catalogues import languages
@@ -47,7 +47,7 @@ def demo_command(folder: Path, anew: bool) -> None:
             click.echo(f"The demo kitchen is in {folder} already. Next: trainer serve")
             return
         shutil.rmtree(folder)
-    kitchen = build(folder, content_of(content_from_files(folder), QUERNSTONE), clock.now())
+    kitchen = build(folder, draft_beside(folder, QUERNSTONE), clock.now())
     entries, _ = kitchen.file.book.end()
     kitchen.file.close()
     click.echo(f"Made {QUERNSTONE.name} in {folder}: {entries} entries in its book. Next: trainer serve")
@@ -106,7 +106,7 @@ def new_command(
     mark: Literal[".", ","] = "." if decimal_mark == "." else ","
     settings = Settings("", name, timezone, language, units_first=first, decimal_mark=mark)
     outcome = open_new_kitchen(
-        folder, settings, content_of(content_from_files(folder), settings), (manager, secret), clock.now(), str(uuid4())
+        folder, settings, draft_beside(folder, settings), (manager, secret), clock.now(), str(uuid4())
     )
     if isinstance(outcome, Refused):
         raise CommandError(outcome.reason, REFUSED)

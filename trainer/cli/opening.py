@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -10,11 +10,12 @@ import click
 
 from trainer import clock
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.teaching import Draft, Teaching, draft_in
+from trainer.actions.upgrading import needs_upgrade, upgrade
 from trainer.cli.exits import CHECK_FAILED, CommandError
 from trainer.content.ready import ReadyContent
 from trainer.content.shipped import shipped
 from trainer.kitchen.technique import Content, Problem
-from trainer.store.catalogues import ENGLISH
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
 from trainer.store.settings import Settings
@@ -26,17 +27,14 @@ def content_folder(folder: Path) -> Path:
     return own if own.is_dir() else shipped("content")
 
 
-def content_of(ready: ReadyContent, settings: Settings) -> Content:
-    """Return what a kitchen teaches, in English as the book is; content that cannot be used ends the command."""
-    content, problems = ready.read(ENGLISH, settings.units_first)
+def usable(content: Content | None, problems: Sequence[Problem]) -> Content:
+    """Return content that was read; where it cannot be used, its first problem ends the command."""
     if content is None:
         first = problems[0]
         where = f"{first.file}:{first.line}: {first.message}"
         raise CommandError(
             f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED
         )
-    for line in _said_of(problems):
-        click.echo(line, err=True)
     return content
 
 
@@ -50,22 +48,21 @@ def _said_of(problems: Sequence[Problem]) -> Iterator[str]:
         yield f"{held} as the code asks. See: trainer content check"
 
 
+def draft_beside(folder: Path, settings: Settings) -> Draft:
+    """Return the files a kitchen that is yet to be made will teach from; files that cannot be used end the command."""
+    return _looked_at(lambda: draft_in(content_folder(folder), settings.units_first))
+
+
 def content_from_files(folder: Path) -> ReadyContent:
     """Return what a kitchen that is yet to be made will teach; nothing of it is kept."""
     return ReadyContent(content_folder(folder), folder, None)
 
 
-def ready_content(file: KitchenFile) -> ReadyContent:
-    """Return what a kitchen teaches, kept ready in its folder where it has a key that is its own."""
-    try:
-        key = file.secret_key()
-    except (KitchenProblem, OSError):
-        key = None
-    return ReadyContent(content_folder(file.folder), file.folder, key)
-
-
 def open_here(folder: Path) -> Kitchen:
-    """Return the kitchen in *folder*, open until the command ends; one that is missing or damaged ends the command."""
+    """Return the kitchen in *folder*, open until the command ends; one that is missing or damaged ends the command.
+
+    A kitchen that an earlier program left is brought up to date first.
+    """
     try:
         file = KitchenFile.open(folder)
     except KitchenProblem as problem:
@@ -73,10 +70,36 @@ def open_here(folder: Path) -> Kitchen:
     command = click.get_current_context(silent=True)
     if command is not None:
         command.call_on_close(file.close)
-    ready = ready_content(file)
-    kitchen = Kitchen(file, content_of(ready, file.settings), lambda language, units: ready.read(language, units)[0])
+    kitchen = Kitchen(file, teaching=Teaching(file, content_folder(folder)))
     kitchen.keep_time(lambda: clock.now(), clock.steady)  # noqa: PLW0108 - looked up anew each time
+    if needs_upgrade(kitchen):
+        _upgrade(kitchen)
     return kitchen
+
+
+def _upgrade(kitchen: Kitchen) -> None:
+    """Publish the files as they are as the first standard, and say what the book has to say of its old entries."""
+    upgrade(kitchen, draft=draft_of(kitchen), now=clock.now())
+
+
+def draft_of(kitchen: Kitchen) -> Draft:
+    """Return the content files as they are now; files that cannot be used end the command."""
+    teaching = kitchen.teaching
+    if teaching is None:
+        raise CommandError("This kitchen has no content folder.", CHECK_FAILED)
+    return _looked_at(teaching.draft)
+
+
+def _looked_at(read: Callable[[], Draft]) -> Draft:
+    """Return files as they were read, after saying what is left out of them."""
+    try:
+        draft = read()
+    except OSError as problem:
+        raise CommandError(f"The content cannot be read: {problem}.", CHECK_FAILED) from problem
+    usable(draft.content, draft.problems)
+    for line in _said_of(draft.problems):
+        click.echo(line, err=True)
+    return draft
 
 
 def today_of(kitchen: Kitchen) -> date:

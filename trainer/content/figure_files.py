@@ -5,19 +5,15 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from trainer.content.shipped import shipped
-
 HEAD = re.compile(r"<\?xml.*?\?>|<!DOCTYPE.*?>|<!--.*?-->", re.DOTALL)
 
 
-def figure(kitchen: Path, technique: str, name: str) -> str:
-    """Return a figure as SVG text without prologue and comments; empty where there is none.
+def figure(content: Path, technique: str, name: str) -> str:
+    """Return a figure of a content folder as SVG text without prologue and comments; empty where there is none.
 
-    The kitchen's own content folder is used where it has one, as for the words. Only a plain file name is looked for.
+    Only a plain file name is looked for.
     """
-    own = kitchen / "content"
-    folder = (own if own.is_dir() else shipped("content")) / "techniques" / technique
-    return figure_in(folder, name)
+    return figure_in(content / "techniques" / technique, name)
 
 
 def figure_in(folder: Path, name: str) -> str:

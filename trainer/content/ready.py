@@ -39,8 +39,9 @@ class ReadyContent:
     Without a key nothing is kept. The files are read once by this object, however many languages are asked for.
     """
 
-    def __init__(self, content: Path, kitchen: Path, key: bytes | None) -> None:
-        self._content, self._folder, self._key = content, kitchen / FOLDER, key
+    def __init__(self, content: Path, kept_in: Path, key: bytes | None) -> None:
+        """Take the folder of the files, the one in which what was read is kept, and the kitchen's key."""
+        self._content, self._folder, self._key = content, kept_in, key
         self._digest = digest_of(content) if key else None
         self._library: Library | None = None
 
@@ -78,7 +79,7 @@ class ReadyContent:
         part = path.with_name(f"{path.name}.{secrets.token_hex(4)}")
         try:
             body = (self._digest or b"") + pickle.dumps(read, pickle.HIGHEST_PROTOCOL)
-            path.parent.mkdir(mode=0o700, exist_ok=True)
+            path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             part.write_bytes(self._seal(path, body) + body)
             part.replace(path)
         except (OSError, pickle.PicklingError, TypeError, AttributeError):

@@ -13,15 +13,16 @@ from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.demo_door import DEMO_PASSPHRASE, DEMO_PIN
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.publishing import publish_first
 from trainer.actions.releasing import Release, release_stop
 from trainer.actions.signing_in import set_secret
 from trainer.actions.standing import Grant, StationChange, open_station, stand_down
+from trainer.actions.teaching import Draft
 from trainer.actions.watching import Watch
 from trainer.demo.cast import CAST, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember
 from trainer.demo.path import Path as CookPath
 from trainer.demo.roster import first_manager, join, plan_shifts
 from trainer.demo.story import Story
-from trainer.kitchen.technique import Content
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
 
@@ -32,17 +33,17 @@ CARD_YEARS = timedelta(days=3 * 365)
 QUERNSTONE = Settings(kitchen="", name="Quernstone", timezone="America/New_York", is_demo=True)
 
 
-def build(folder: Path, content: Content, now: datetime) -> Kitchen:
-    """Return the demo kitchen, made in *folder*, its past ending the day before *now*.
+def build(folder: Path, draft: Draft, now: datetime) -> Kitchen:
+    """Return the demo kitchen, made in *folder*, its past ending the day before *now*; `draft` is its only standard.
 
     A demo that could not be finished leaves nothing behind.
     """
     file = KitchenFile.create(folder, QUERNSTONE)
-    kitchen = Kitchen(file, content)
+    kitchen = Kitchen(file, draft.content)
     try:
         with file.writing():
             company = Company(Story(kitchen, Random(SEED), kitchen.today(now), ZoneInfo(QUERNSTONE.timezone)))  # noqa: S311
-            company.live()
+            company.live(draft)
             plan_shifts(kitchen, company.manager, now)
     except BaseException:
         file.close()
@@ -57,10 +58,12 @@ class Company:
 
     story: Story
 
-    def live(self) -> None:
-        """Plan everybody's part and play it."""
+    def live(self, draft: Draft) -> None:
+        """Publish what is taught, then plan everybody's part and play it."""
         story = self.story
         self.manager = first_manager(story.kitchen, MANAGER, story.moment(PAST_DAYS, 9))
+        begins = story.moment(PAST_DAYS, 9)
+        story.must(publish_first(story.kitchen, draft=draft, by=self.manager, now=begins, key=story.key()))
         self._give_secret(self.manager, DEMO_PASSPHRASE)
         self.ids: dict[str, str] = {}
         for joins in sorted({part.joins for part in CAST}, reverse=True):

@@ -25,6 +25,7 @@ class Standard:
     """All that was published under one number: in force from `since`, known from `on`, the day it was published.
 
     One that `is_from_before` was written when an older book was taken over: it holds for every day before it too.
+    `texts` is the digest of the list of the texts it was published with.
     """
 
     number: int
@@ -33,6 +34,7 @@ class Standard:
     on: date
     rules: Mapping[str, Any] = field(repr=False, compare=False)
     is_from_before: bool = False
+    texts: str = ""
     late: Mapping[EditionKey, date] = field(default_factory=dict, repr=False, compare=False)
     """The editions that count later than their own day, since no standard held them before."""
 
@@ -102,7 +104,7 @@ class Standards:
         first_held = self._first_held_with(rules, since)
         late = {key: max(day, first_held[key]) for key, day in _editions(rules)} if self.published else {}
         is_from_before = body.get("not_kept_before", False)
-        added = Standard(body["number"], entry.id, since, entry.day, rules, is_from_before, late)
+        added = Standard(body["number"], entry.id, since, entry.day, rules, is_from_before, body["texts"], late)
         found = Standards((*self.published, added))
         found._first_held = first_held
         return found
@@ -116,6 +118,11 @@ class Standards:
         for key, _ in _editions(rules):
             found[key] = min(day, found.get(key, day))
         return found
+
+    @property
+    def latest(self) -> Standard | None:
+        """Return the one published last; None where there is none."""
+        return self.published[-1] if self.published else None
 
     def in_force(self, on: date, known: date | None = None) -> Standard | None:
         """Return the standard in force on a day, as was known by another (that day where none is named).

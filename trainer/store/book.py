@@ -89,7 +89,13 @@ class Book:
             self._keep_papers(deed.papers)
             self._keep_head(entry, head)
             self._connections.watch.wrote(entry.seq, entry.hash)
+        if entry.kind == "book_upgraded":
+            self._old_days = None
         return entry
+
+    def as_next(self, deed: NewEntry) -> Entry:
+        """Return the entry a deed would become now; nothing is written."""
+        return self._sealed(deed, self.head())
 
     def _sealed(self, deed: NewEntry, head: Head) -> Entry:
         """Return the deed as the entry that follows the head; its day never falls behind the last one's.

@@ -164,7 +164,7 @@ def step(technique: str, number: int) -> AnyResponse:
     if not 1 <= number <= len(found.steps):
         abort(404)
     here = found.steps[number - 1]
-    drawing = figure(guard.kitchen().file.folder, found.id, here.figure) if here.figure else ""
+    drawing = figure(guard.kitchen().drawings, found.id, here.figure) if here.figure else ""
     page = StepPage(
         title=message("{title}, step {number} of {steps}", title=found.title, number=number, steps=len(found.steps)),
         technique=found.id,

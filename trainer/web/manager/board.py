@@ -19,7 +19,7 @@ from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
 from trainer.kitchen.requirements import AGE_UNKNOWN
 from trainer.kitchen.technique import Station
-from trainer.messages import Text, message
+from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
@@ -58,6 +58,8 @@ class BoardPage(Page):
     head: Text
     as_of: Text
     day_words: Text
+    has_standard: bool
+    drafted: Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -172,9 +174,25 @@ def tonight() -> Response:
             head=head,
             as_of=moment(guard.now()),
             day_words=words,
+            has_standard=k.teaching is not None,
+            drafted=_drafted(k),
         ),
         status=400 if asked.problem else 200,
     )
+
+
+def _drafted(k: Kitchen) -> Text:
+    """Return what there is to publish: files somebody changed, or those that came with a newer program; "" if none."""
+    drafted = k.teaching.drafted(k.texts_on(guard.today())) if k.teaching else None
+    if not drafted or not drafted.paths:
+        return ""
+    if drafted.came_with_program:
+        return plural(
+            "{number} correction came with the program, not published.",
+            "{number} corrections came with the program, not published.",
+            len(drafted.paths),
+        )
+    return message("Changes are drafted, not published.")
 
 
 @pages.get("/board/wall")

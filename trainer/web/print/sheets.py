@@ -238,6 +238,6 @@ def _scan(code: str) -> ToScan:
 
 
 def _drawn(technique: Technique, step: Step) -> Drawn:
-    drawing = figure(guard.kitchen().file.folder, technique.id, step.figure) if step.figure else ""
+    drawing = figure(guard.kitchen().drawings, technique.id, step.figure) if step.figure else ""
     hazards = tuple(hazard for hazard in technique.hazards if hazard.id in step.hazards)
     return Drawn(step, hazards, Markup(drawing))  # noqa: S704 - the kitchen's own content, as on the step's page

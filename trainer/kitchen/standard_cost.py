@@ -1,0 +1,121 @@
+"""What a new standard costs: who would lose which clearance on its first day, and the work that brings them back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from trainer.kitchen.clearance import Clearance, clearances_of
+from trainer.kitchen.progress import Person, Progress
+from trainer.kitchen.requirements import Missing
+from trainer.kitchen.spans import in_words
+from trainer.kitchen.technique import Content
+from trainer.messages import Text, message, plural
+
+SECONDS_A_SCREEN, MINUTES_A_PRACTICAL = 25, 15
+"""What a step or a question, and a practical, are counted as: common practice, until a kitchen knows its own pace."""
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """A clearance that would be lost: whose, where, and what would be missing that is there today."""
+
+    cook: str
+    station: str
+    missing: tuple[Missing, ...]
+
+
+@dataclass(frozen=True)
+class Cost:
+    """Every clearance lost on a standard's first day, in the order of the board; `minutes` counts cooks' time."""
+
+    losses: tuple[Loss, ...]
+    minutes: int
+
+    @cached_property
+    def work(self) -> frozenset[tuple[str, str, str]]:
+        """Return what is to be done again, once a cook: cook, kind of work (reading, quiz, practical), technique."""
+        parts = ((loss.cook, *missing.what.partition(":")[::2]) for loss in self.losses for missing in loss.missing)
+        return frozenset(part for part in parts if part[1] in ("reading", "quiz", "practical"))
+
+    def count(self, kind: str) -> int:
+        """Return how much of one kind of work there is."""
+        return sum(part[1] == kind for part in self.work)
+
+    @property
+    def cooks(self) -> int:
+        """Return how many people lose a clearance."""
+        return len({loss.cook for loss in self.losses})
+
+    @property
+    def counts(self) -> Mapping[str, int]:
+        """Return the cost as it is written into the book."""
+        return {
+            "cooks": self.cooks,
+            "clearances": len(self.losses),
+            "readings": self.count("reading"),
+            "questions": self.count("quiz"),
+            "practicals": self.count("practical"),
+            "minutes": self.minutes,
+        }
+
+
+def cost_of(people: Iterable[Person], before: Progress, after: Progress, taught: Content, on: date) -> Cost:
+    """Return what changes on a day between two books that differ in one standard; `taught` is the new content."""
+    here = set(before.at_stations_on(on))
+    losses = tuple(
+        loss
+        for person in people
+        if person.id in here
+        for loss in _losses(_clearances(person, before, taught, on), _clearances(person, after, taught, on))
+    )
+    cost = Cost(losses, 0)
+    return Cost(losses, round(sum(_seconds(kind, name, taught) for _, kind, name in cost.work) / 60))
+
+
+def _clearances(person: Person, progress: Progress, taught: Content, on: date) -> dict[str, Clearance]:
+    """Return a person's clearances on a day by station, at the stations of the standard in force then."""
+    standard = progress.standards.in_force(on)
+    content = standard.content if standard else taught
+    found = clearances_of(person, content.stations.values(), progress, content, on)
+    return {each.station: each for each in found}
+
+
+def _losses(before: Mapping[str, Clearance], after: Mapping[str, Clearance]) -> Iterable[Loss]:
+    """Yield the clearances of one person that are there before and not after; a station taken out leaves nothing."""
+    for station, was in before.items():
+        now = after.get(station)
+        if was.is_cleared and not (now and now.is_cleared):
+            lacked = {missing.what for missing in was.missing}
+            yield Loss(was.cook, station, tuple(m for m in (now.missing if now else ()) if m.what not in lacked))
+
+
+def _seconds(kind: str, technique: str, taught: Content) -> int:
+    """Return how long one piece of work takes a cook."""
+    found = taught.techniques.get(technique)
+    if kind == "practical" or found is None:
+        return MINUTES_A_PRACTICAL * 60
+    return SECONDS_A_SCREEN * (len(found.steps) if kind == "reading" else found.asked)
+
+
+def cost_words(cost: Cost, since: date) -> Text:
+    """Return what a standard costs from its first day on, in one sentence."""
+    if not cost.losses:
+        return message("Nobody loses a clearance.")
+    return message(
+        "Publishing costs {clearances} of {cooks} from {day}; {work} to bring back.",
+        clearances=plural("{number} clearance", "{number} clearances", len(cost.losses)),
+        cooks=plural("{number} person", "{number} people", cost.cooks),
+        day=in_words(since),
+        work=hours_words(cost.minutes),
+    )
+
+
+def hours_words(minutes: int) -> Text:
+    """Return a time of work in minutes, or from an hour up in hours and minutes."""
+    hours, left = divmod(minutes, 60)
+    if not hours:
+        return plural("{number} minute", "{number} minutes", left)
+    return message("{hours} h {minutes} min", hours=hours, minutes=f"{left:02d}")
