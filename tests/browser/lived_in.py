@@ -187,6 +187,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     acts = (
         f"techniques/{FAILED}/lift-wait",
         "age",
+        "erase",
         "roles",
         "certificates/new",
         "stand-down",

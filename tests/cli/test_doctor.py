@@ -169,7 +169,7 @@ def test_a_text_that_was_dropped_is_not_missed(sound: Path) -> None:
     file = KitchenFile.open(sound)
     file.book.append(replace(deed(2), kind="locked_out"))
     file.close()
-    row = f"UPDATE book SET kind = 'paper_dropped', body = json_object('paper', '{digest_of(NAME)}') WHERE seq = 3"  # noqa: S608
+    row = f"UPDATE book SET kind = 'paper_dropped', body = json_object('digest', '{digest_of(NAME)}') WHERE seq = 3"  # noqa: S608
     change(sound, "DELETE FROM papers", row)
     assert "missing_paper" not in names_found(sound)
 

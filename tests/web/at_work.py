@@ -432,6 +432,7 @@ def _people_pages(work: Work) -> Iterable[str]:
     acts = (
         "",
         "/age",
+        "/erase",
         "/roles",
         "/certificates/new",
         "/stand-down",

@@ -18,7 +18,7 @@ from trainer.kitchen.authority import (
     Scope,
     latest_end,
 )
-from trainer.kitchen.book import Entry, NewEntry, digest_of
+from trainer.kitchen.book import Entry, NewEntry
 from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.spans import in_words
 from trainer.messages import message
@@ -133,8 +133,8 @@ def _wrong_acts(may: Sequence[str]) -> Refused | None:
 def end_authority(k: Kitchen, *, by: str, ending: Ending, now: datetime, key: str) -> Outcome:
     """Return the saved `authority_ended`; with `instead`, the narrower authority is given in the same act."""
     reason = ending.reason.strip()
-    body = {"authority": ending.authority, "reason": digest_of(reason.encode())}
-    deed = NewEntry("authority_ended", now, ending.assessor, by, body, key, papers=(reason.encode(),))
+    body = {"authority": ending.authority, "reason": reason}
+    deed = NewEntry("authority_ended", now, ending.assessor, by, body, key)
     with k.file.writing():
         outcome = save(k, deed, lambda day: _not_to_be_ended(by, ending, day) or validate_text(reason, "reason"))
         if isinstance(outcome, Saved) and ending.instead is not None:

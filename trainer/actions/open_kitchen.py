@@ -13,6 +13,7 @@ from trainer.actions.clock_watch import ClockWatch
 from trainer.content.shipped import shipped
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import Snapshot
+from trainer.kitchen.papers import PERSON_ERASED
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import AsKnown, CookRecord
 from trainer.kitchen.technique import Content, Station
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
     from trainer.actions.teaching import Teaching
 
 DAYS_KEPT = 4
+CHANGES_THE_PAST = frozenset({"clock_corrected", "paper_dropped"})
+"""After these, entries that are folded already count from another day, or a text in them is remembered no more."""
 Units = Literal["us", "metric"]
 Library = Callable[[str, Units], Content | None]
 """What loads the same content in another language, or with the other units first."""
@@ -109,8 +112,8 @@ class Kitchen:
             if last and (not entries or entries[0].id != self._last_entry):
                 self._begin_anew()
                 entries = self.file.book.since(0)
-            if any(entry.kind == "clock_corrected" and entry.seq > last for entry in entries):
-                self._begin_anew()  # entries that are folded already count from another day now
+            if any(entry.kind in CHANGES_THE_PAST and entry.seq > last for entry in entries):
+                self._begin_anew()
                 entries = self.file.book.since(0)
             if entries and entries[-1].seq > self._progress.last_seq:
                 self._progress = self._progress.with_entries(entries)
@@ -178,8 +181,10 @@ class Kitchen:
         self._boards = {}
 
     def people(self) -> Mapping[str, Person]:
-        """Return everybody by id, in order of name."""
-        return self.file.people.all()
+        """Return everybody by id, in order of name; those whose names were erased come last, under that word."""
+        erased = self.progress().erased
+        listed = self.file.people.all()
+        return {**listed, **{cook: Person(cook, PERSON_ERASED, None) for cook in sorted(erased)}} if erased else listed
 
     def today(self, now: datetime) -> date:
         """Return the day it is in the kitchen: in its zone, and never before the last entry's day."""

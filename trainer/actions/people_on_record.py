@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime
@@ -13,13 +12,13 @@ from trainer.actions.saving import denied_by, not_on_roster, save, saved_before
 from trainer.imports.people_rows import OLDEST
 from trainer.kitchen.ages import NOT_SEEN, PAPERS_SEEN, PaperSeen, bars_of
 from trainer.kitchen.book import LOCAL, NewEntry, digest_of
-from trainer.kitchen.commitments import SALT_BYTES, birth_paper, name_paper
 from trainer.kitchen.entitlement import Snapshot, may_manage
+from trainer.kitchen.papers import birth_paper, name_paper
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.spans import in_words
 from trainer.messages import message
-from trainer.store.identity import new_id
+from trainer.store.identity import new_id, new_salt
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +41,7 @@ class ProofOfAge:
 
 def name_deed(k: Kitchen, person: Person, written: Written) -> NewEntry:
     """Return the `person_named` of a person: a digest, and the entry of the name before where there is one."""
-    paper = name_paper(person.name, secrets.token_hex(SALT_BYTES))
+    paper = name_paper(person.name, new_salt())
     before = [line.entry for line in k.progress().record(person.id).noted if line.kind == "person_named"]
     body = {"name": digest_of(paper)} | ({"corrects": before[-1]} if before else {})
     return NewEntry("person_named", written.now, person.id, written.by, body, written.key, papers=(paper,))
@@ -50,7 +49,7 @@ def name_deed(k: Kitchen, person: Person, written: Written) -> NewEntry:
 
 def age_deed(k: Kitchen, proof: ProofOfAge, written: Written) -> NewEntry:
     """Return the `age_seen` of a birth date: a digest, the paper seen, and the years stations ask for."""
-    paper = birth_paper(proof.born, secrets.token_hex(SALT_BYTES))
+    paper = birth_paper(proof.born, new_salt())
     record, today = k.progress().record(proof.cook), k.today(written.now)
     bars = bars_of(proof.born, ages_asked(k), _joined(record, today))
     body = {"birth": digest_of(paper), "seen": proof.seen, "bars": bars}
@@ -82,7 +81,7 @@ def deeds_for_everybody(k: Kitchen, now: datetime) -> list[NewEntry]:
 
     They count for all days before them: what was known then stood beside the book.
     """
-    return [deed for person in k.people().values() for deed in deeds_for_one(k, person, now)]
+    return [deed for person in k.file.people.all().values() for deed in deeds_for_one(k, person, now)]
 
 
 def deeds_for_one(k: Kitchen, person: Person, now: datetime) -> Iterator[NewEntry]:
@@ -100,7 +99,7 @@ def deeds_for_new_ages(k: Kitchen, years: Collection[int], now: datetime) -> lis
 
     The paper seen, and the digest, are those of the entry before: nobody has looked again.
     """
-    return [deed for person in k.people().values() for deed in _of_new_ages(k, person, years, now)]
+    return [deed for person in k.file.people.all().values() for deed in _of_new_ages(k, person, years, now)]
 
 
 def _of_new_ages(k: Kitchen, person: Person, years: Iterable[int], now: datetime) -> Iterator[NewEntry]:
@@ -126,7 +125,7 @@ def see_age(k: Kitchen, *, proof: ProofOfAge, written: Written) -> Outcome:
             return there
         outcome = save(k, age_deed(k, proof, written), lambda day: _may_not_see(proof, written.by, day))
         if not isinstance(outcome, Refused):
-            k.file.people.change(replace(k.people()[proof.cook], born=proof.born))
+            k.file.people.change(replace(k.file.people.all()[proof.cook], born=proof.born))
         return outcome
 
 

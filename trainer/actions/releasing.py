@@ -9,7 +9,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
 from trainer.actions.showing import wrong_minutes
-from trainer.kitchen.book import Entry, NewEntry, digest_of
+from trainer.kitchen.book import Entry, NewEntry
 from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.stops import RETRY_DAYS, standing_stops
@@ -35,16 +35,16 @@ def release_stop(k: Kitchen, *, by: str, release: Release, now: datetime, key: s
 
     A manager releases it, and not their own. The retry waits a day at least, as after any failed check.
     """
-    stop, what = k.file.book.find(release.stop), release.what.strip().encode()
+    stop, what = k.file.book.find(release.stop), release.what.strip()
     if stop is None or stop.kind != "practical_watched":
         return Refused(message("There is no stop “{entry}”.", entry=release.stop), "", "stop")
     first = k.today(now) + timedelta(days=RETRY_DAYS)
     retry_from = release.retry_from or first
-    taught = {"by": release.by, "what": digest_of(what), "minutes": release.minutes}
+    taught = {"by": release.by, "what": what, "minutes": release.minutes}
     body = {"stop": stop.id, "taught": taught, "retry_from": retry_from.isoformat()}
     return save(
         k,
-        NewEntry("stop_released", now, stop.cook, by, body, key, papers=(what,)),
+        NewEntry("stop_released", now, stop.cook, by, body, key),
         lambda day: (
             denied_by(may_manage(by, stop.cook, day))
             or not_on_roster(stop.cook, day)

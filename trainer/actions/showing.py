@@ -8,7 +8,7 @@ from datetime import datetime
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import not_on_roster, save, validate_text
-from trainer.kitchen.book import NewEntry, digest_of
+from trainer.kitchen.book import NewEntry
 from trainer.kitchen.entitlement import Snapshot
 from trainer.messages import message
 
@@ -28,9 +28,8 @@ class Taught:
 
 def teach_technique(k: Kitchen, *, by: str, taught: Taught, now: datetime, key: str) -> Outcome:
     """Return the saved `technique_taught`: a later signature of the same person says that they taught it."""
-    what = taught.what.strip().encode()
-    body = {"technique": taught.technique, "minutes": taught.minutes, "what": digest_of(what) if what else ""}
-    deed = NewEntry("technique_taught", now, taught.cook, by, body, key, papers=(what,) if what else ())
+    body = {"technique": taught.technique, "minutes": taught.minutes, "what": taught.what.strip()}
+    deed = NewEntry("technique_taught", now, taught.cook, by, body, key)
     return save(k, deed, lambda day: _refusal(by, taught, day))
 
 

@@ -183,8 +183,7 @@ def enter_roles(k: Kitchen, draft: Draft, second: Second | None, now: datetime) 
     """Return the entry of roles that waited, asked of the kitchen again as of now."""
     roles = draft.body["args"]["roles"]
     deed = NewEntry("cook_changed", now, draft.cook, draft.by, {"roles": roles}, draft.id)
-    said, papers = said_by(second, draft.at)
-    return _roles_written(k, replace(deed, papers=papers), roles, said)
+    return _roles_written(k, deed, roles, said_by(second, draft.at))
 
 
 def _roles_written(k: Kitchen, deed: NewEntry, roles: Collection[str], said: Mapping[str, Any] | None) -> Outcome:

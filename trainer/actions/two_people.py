@@ -14,7 +14,7 @@ from typing import Any, Literal
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.saving import validate_text
-from trainer.kitchen.book import LOCAL, digest_of, moment_text
+from trainer.kitchen.book import LOCAL, moment_text
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER, Snapshot
 from trainer.messages import message
 from trainer.store.drafts import Draft
@@ -119,13 +119,11 @@ def until_of(draft: Draft) -> datetime | None:
     return moment(draft.body["until"]) if draft.body["until"] else None
 
 
-def said_by(second: Second | None, asked_at: datetime) -> tuple[dict[str, Any], tuple[bytes, ...]]:
-    """Return what an entry keeps of the second word, with its papers; of a day waited, when it was asked for."""
+def said_by(second: Second | None, asked_at: datetime) -> dict[str, Any]:
+    """Return what an entry keeps of the second word; of a day waited, when it was asked for."""
     if second is None:
-        return {"second": None, "asked": moment_text(asked_at)}, ()
-    reason = second.reason.strip().encode()
-    kept = {"by": second.by, "proof": dict(second.proof), "reason": digest_of(reason) if reason else ""}
-    return {"second": kept}, (reason,) if reason else ()
+        return {"second": None, "asked": moment_text(asked_at)}
+    return {"second": {"by": second.by, "proof": dict(second.proof), "reason": second.reason.strip()}}
 
 
 def no_second(draft: Draft, second: Second, day: Snapshot) -> Refused | None:

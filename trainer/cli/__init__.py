@@ -24,6 +24,7 @@ WHERE = {
     "roster": "roster",
     "secret": "secret",
     "clock": "clock",
+    "erase": "person",
     "board": "clearance",
     "why": "clearance",
     "signers": "signers",

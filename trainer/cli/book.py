@@ -47,6 +47,8 @@ def verify(folder: Path, kept_head: str, as_json: bool) -> None:
     else:
         for each in found.problems:
             click.echo(f"entry {each.seq}: {translate(each.problem)}")
+        for day, count in (each for kitchen in found.kitchens for each in kitchen.dropped):
+            click.echo(f"{count} texts about people were dropped on {day}, as the book says.")
         if found.up_to:
             click.echo(f"Nothing was changed, up to entry {found.up_to:,}.")
         if found.weak:
@@ -70,6 +72,7 @@ def check_record(found: BookCheck) -> dict[str, Any]:
             "root": each.root.hex(),
             "short_head": each.short_head,
             "problems": problem_records(each.problems),
+            "dropped": [{"on": day, "texts": count} for day, count in each.dropped],
         }
         for each in found.kitchens
     ]

@@ -42,6 +42,8 @@ Kind = Literal[
     "clock_corrected",
     "standard_published",
     "book_upgraded",
+    "person_erased",
+    "paper_dropped",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

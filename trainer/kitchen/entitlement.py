@@ -32,6 +32,8 @@ NEVER_VOIDED = frozenset(
         "clock_corrected",
         "standard_published",
         "book_upgraded",
+        "person_erased",
+        "paper_dropped",
     }
 )
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)

@@ -170,6 +170,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "secret_changed": ("noted", _noted),
     "locked_out": ("noted", _noted),
     "person_named": ("noted", _noted),
+    "person_erased": ("noted", _noted),
+    "paper_dropped": ("noted", _noted),
     "age_seen": ("ages", _age),
     "technique_taught": ("taught", _taught),
     "authority_given": ("authority_given", _authority_given),

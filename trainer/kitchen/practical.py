@@ -13,6 +13,7 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from trainer.kitchen.measured import Reading, Typed, is_inside, read, ways_to_read
+from trainer.kitchen.papers import Erased
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.messages import Message, Text, message
 
@@ -231,4 +232,4 @@ def note_text(note: str) -> Text:
     >>> note_text("Helped or coached."), note_text("slow")
     (message('Helped or coached.'), 'slow')
     """
-    return NOTE_WORDS.get(note.strip(), note.strip())
+    return note if isinstance(note, Erased) else NOTE_WORDS.get(note.strip(), note.strip())

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import cached_property
 from typing import Any, Literal
 
 from trainer.kitchen.book import Entry
@@ -121,6 +122,12 @@ class Progress:
         if likely in self._records and self._records[likely].holds_entry(entry):
             return likely
         return next((cook for cook, record in self._records.items() if record.holds_entry(entry)), None)
+
+    @cached_property
+    def erased(self) -> frozenset[str]:
+        """Return the ids of everybody whose name was erased."""
+        records = self._records.items()
+        return frozenset(cook for cook, record in records if any(x.kind == "person_erased" for x in record.noted))
 
     def record(self, cook: str) -> CookRecord:
         """Return all of a cook's lines; an empty record for a person the book does not know."""

@@ -21,6 +21,7 @@ from trainer.kitchen.book import (
     entry_hash,
     moment_text,
 )
+from trainer.kitchen.papers import MARK, texts_apart, with_texts
 from trainer.kitchen.rules import are_known
 from trainer.kitchen.short_head import ShortHead
 from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, root_of, with_leaf
@@ -29,7 +30,7 @@ from trainer.store.book_check import BookCheck, verify_file
 from trainer.store.book_rows import COLUMNS, KEEP_HEAD, MARKS, NAMES, hashed_columns
 from trainer.store.clock_corrections import Corrections
 from trainer.store.connections import Connections
-from trainer.store.identity import day_in, moment, new_id
+from trainer.store.identity import day_in, moment, new_id, new_salt
 from trainer.store.problems import BookRefuses, DamagedKitchen, KeyReused
 
 ROWS_AT_ONCE = 1000
@@ -84,23 +85,24 @@ class Book:
             if there is not None:
                 return _the_same(there, deed)
             head = self.head()
-            entry = self._sealed(deed, head)
+            entry, papers = self._sealed(deed, head)
             self._connections.write(f"INSERT INTO book ({COLUMNS}) VALUES ({MARKS})", _row(entry))  # noqa: S608
-            self._keep_papers(deed.papers)
+            self._keep_papers((*deed.papers, *papers))
             self._keep_head(entry, head)
             self._connections.watch.wrote(entry.seq, entry.hash)
         if entry.kind == "book_upgraded":
             self._old_days = None
-        return entry
+        return replace(entry, body=json.loads(canonical(deed.body)))
 
     def as_next(self, deed: NewEntry) -> Entry:
         """Return the entry a deed would become now; nothing is written."""
-        return self._sealed(deed, self.head())
+        entry, _ = self._sealed(deed, self.head())
+        return replace(entry, body=json.loads(canonical(deed.body)))
 
-    def _sealed(self, deed: NewEntry, head: Head) -> Entry:
-        """Return the deed as the entry that follows the head; its day never falls behind the last one's.
+    def _sealed(self, deed: NewEntry, head: Head) -> tuple[Entry, tuple[bytes, ...]]:
+        """Return the deed as the entry that follows the head, as it is kept, and what people wrote in it.
 
-        Only what corrects a clock that ran ahead sets the day back.
+        Its day never falls behind the last one's; only what corrects a clock that ran ahead sets the day back.
         """
         own_day = day_in(self.timezone, deed.at)
         day = own_day if deed.kind == "clock_corrected" else max(head.day, own_day)
@@ -108,12 +110,12 @@ class Book:
         if happened > day:
             raise BookRefuses(f"What is claimed for {happened} cannot be entered on {day}: the day is still to come.")
         entry_id, at = new_id(deed.at), moment_text(deed.at)
-        kept: Mapping[str, Any] = json.loads(canonical(deed.body))
+        kept, papers = texts_apart(deed.kind, json.loads(canonical(deed.body)), new_salt)
         entry = Entry(
             head.seq + 1, self._kitchen, entry_id, deed.kind, moment(at), deed.cook, deed.by, kept, deed.key,
             head.hash, "", day, happened, acting_device(), EDITION,
         )  # fmt: skip
-        return replace(entry, hash=entry_hash(hashed_columns(_row(entry))))
+        return replace(entry, hash=entry_hash(hashed_columns(_row(entry)))), papers
 
     def _keep_papers(self, papers: Iterable[bytes]) -> None:
         """Keep texts beside the book; one that is there already stays as it is."""
@@ -169,6 +171,15 @@ class Book:
             if text is not None:
                 yield digest, text
 
+    def drop_paper(self, digest: str) -> None:
+        """Take away a text kept beside the book, for good; an entry says so (`paper_dropped`)."""
+        self._connections.write("DELETE FROM papers WHERE kitchen = ? AND hash = ?", (self._kitchen, digest))
+
+    def rows_about(self, cook: str) -> list[tuple[Any, ...]]:
+        """Return the rows of the entries about a person as they are kept, in order; see `hashed_columns`."""
+        sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND cook = ? ORDER BY seq"  # noqa: S608 - fixed columns
+        return self._connections.read(sql, (self._kitchen, cook))
+
     def since(self, seq: int) -> list[Entry]:
         """Return the entries after *seq*, in order; `since(0)` is the whole book."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND seq > ? ORDER BY seq"  # noqa: S608 - fixed columns
@@ -213,6 +224,8 @@ class Book:
         except (ValueError, TypeError) as problem:
             words = f"Entry {seq} of the book cannot be read. Check it with: trainer book verify"
             raise DamagedKitchen(words) from problem
+        if MARK in body:
+            said = with_texts(said, self.paper)
         if not _is_known(kind, said):
             raise DamagedKitchen(f"Entry {seq} of the book ({kind}) was written by a newer program. Use that one.")
         return Entry(

@@ -162,15 +162,19 @@ class _FileWalk:
             self.kitchens.append(gone)
 
     def _read_papers(self, connection: Any) -> None:  # noqa: ANN401 - either SQLite module's connection
-        """Work out the digest of every text kept beside the books."""
+        """Work out the digest of every text kept beside the books, and look for those that entries name."""
         by_kitchen: Mapping[str, KitchenWalk] = {walk.kitchen: walk for walk in self.kitchens}
+        there: dict[str, set[str]] = {walk.kitchen: set() for walk in self.kitchens}
         for kitchen, digest, text in connection.execute("SELECT kitchen, hash, bytes FROM papers"):
+            there.setdefault(kitchen, set()).add(digest)
             if not isinstance(text, bytes) or digest_of(text) != digest:
                 words = message("a text kept beside the book was changed: {digest}", digest=str(digest)[:12])
                 if kitchen in by_kitchen:
                     by_kitchen[kitchen].note(0, words)
                 else:
                     self.in_file.append(BookProblem(0, words))
+        for walk in self.kitchens:
+            walk.compare_texts(there[walk.kitchen])
 
     def _note_file_damage(self, connection: Any, *, is_old: bool) -> None:  # noqa: ANN401 - either SQLite module's connection
         """Ask the engine for damage to tables and indexes; a guard that is lost or reads otherwise counts as damage."""

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
+from collections import Counter
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from typing import Any
 
 from trainer.kitchen.book import EDITION, FIRST, FORM, KINDS, digest_of, entry_hash
+from trainer.kitchen.papers import FIELDS_WITH_PAPERS, MARK, papers_named
 from trainer.kitchen.short_head import ShortHead
 from trainer.kitchen.tree import Peaks, as_bytes, leaf_of, peaks_of, root_of
 from trainer.messages import Text, message
@@ -25,6 +29,8 @@ class BookProblem:
 
     seq: int
     problem: Text
+    is_of_text: bool = False
+    """Whether the entries are as they were, and only a text beside them is gone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +42,8 @@ class KitchenCheck:
     head: str
     root: bytes
     problems: tuple[BookProblem, ...]
+    dropped: tuple[tuple[str, int], ...] = ()
+    """On which days texts beside the book were dropped, as entries say, and how many."""
 
     @property
     def short_head(self) -> str:
@@ -55,12 +63,14 @@ class KitchenWalk:
     leaves: list[bytes] = field(default_factory=list)
     found: list[int] = field(default_factory=list)
     problems: list[BookProblem] = field(default_factory=list)
+    texts: dict[str, int] = field(default_factory=dict)
+    dropped: dict[str, str] = field(default_factory=dict)
     _peaks: Peaks | None = None
 
-    def note(self, seq: int, problem: Text) -> None:
+    def note(self, seq: int, problem: Text, *, is_of_text: bool = False) -> None:
         """Note a problem, up to as many as anybody reads."""
         if len(self.problems) < MOST_PROBLEMS:
-            self.problems.append(BookProblem(seq, problem))
+            self.problems.append(BookProblem(seq, problem, is_of_text))
 
     def take(self, row: tuple[Any, ...]) -> None:
         """Check one row against the one before it."""
@@ -72,8 +82,27 @@ class KitchenWalk:
         self.leaves.append(_leaf(self.previous))
         self.count = seq if isinstance(seq, int) and seq > self.count else self.count + 1
         self.edition = edition if isinstance(edition, int) else self.edition
+        self._note_texts(row)
         if self.begins and self.previous.startswith(self.begins):
             self.found.append(self.count)
+
+    def _note_texts(self, row: tuple[Any, ...]) -> None:
+        """Note which texts an entry names, or that it says that one was dropped."""
+        kind, day, body = row[3], row[5], row[10]
+        if kind == "paper_dropped":
+            self.dropped.update(dict.fromkeys(re.findall('"digest":"([0-9a-f]{64})"', str(body)), str(day)))
+        elif kind in FIELDS_WITH_PAPERS or MARK in str(body):
+            self.texts.update((digest, self.count) for digest in papers_named(kind, str(body)))
+
+    def compare_texts(self, there: Collection[str]) -> None:
+        """Compare the texts the entries name with those that are there."""
+        for digest, seq in self.texts.items():
+            if digest not in there and digest not in self.dropped:
+                gone = message("a text it names is not there any more: {digest}", digest=digest[:12])
+                self.note(seq, gone, is_of_text=True)
+        for digest in self.dropped:
+            if digest in there:
+                self.note(0, message("a text that was dropped is still there: {digest}", digest=digest[:12]))
 
     def _wrong_with(self, row: tuple[Any, ...]) -> Text:
         """Return what is wrong with a row, or ""."""
@@ -114,7 +143,8 @@ class KitchenWalk:
     def result(self) -> KitchenCheck:
         """Return the outcome for this kitchen."""
         root = root_of(self.peaks())
-        return KitchenCheck(self.kitchen, len(self.leaves), self.previous, root, tuple(self.problems))
+        dropped = tuple(sorted(Counter(self.dropped.values()).items()))
+        return KitchenCheck(self.kitchen, len(self.leaves), self.previous, root, tuple(self.problems), dropped)
 
 
 def _leaf(own_hash: str) -> bytes:

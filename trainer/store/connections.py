@@ -21,6 +21,7 @@ __all__ = ["Connections", "engine", "in_plain_words", "journal_of", "wal_is_soun
 
 Value = str | int | bytes | None
 SOUND_BACK_PORTS = {(3, 44): 6, (3, 50): 7}
+SETTINGS = ("recursive_triggers=ON", "secure_delete=ON")  # the first for the guards, the second: erased is gone
 NO_ROOM = ("full", "disk i/o error", "readonly", "unable to open", "locked", "file too large")
 BROKEN = ("malformed", "not a database", "could not decode", "schema", "no such table", "no such column")
 
@@ -77,7 +78,7 @@ class Connections:
             check_same_thread=False,
             cached_statements=64,
         )
-        lines = (f"journal_mode={self._mode}", f"synchronous={self._synchronous}", "recursive_triggers=ON")
+        lines = (f"journal_mode={self._mode}", f"synchronous={self._synchronous}", *SETTINGS)
         try:
             for line in (*lines, "wal_autocheckpoint=0", "schema_version"):  # the last one opens the journal
                 connection.execute(f"PRAGMA {line}").fetchall()
@@ -216,6 +217,18 @@ class Connections:
         connection.execute(f"PRAGMA application_id = {min(folds + 1, MOST_FOLDS)}")
         connection.execute("PRAGMA wal_checkpoint(PASSIVE)").fetchall()
         self.watch.changed_by_us()
+
+    def wipe(self) -> None:
+        """Empty the journal into the file, so that what was just taken out is nowhere on the disk under this kitchen.
+
+        Where another program reads at this moment, the journal is emptied at its next folding.
+        """
+        if self._mode == "WAL":
+            with self._writer, self._told_plainly():
+                connection = self._mine()
+                self._fold(connection)
+                connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+                self.watch.changed_by_us()
 
     def borrowed(self) -> Any:  # noqa: ANN401 - either SQLite module's connection
         """Return this thread's connection itself, for migrations, checks and backups."""

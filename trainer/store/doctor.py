@@ -5,7 +5,6 @@ Nothing is changed, and a kitchen that cannot be opened is looked at all the sam
 
 from __future__ import annotations
 
-import json
 import os
 import stat
 from collections.abc import Callable, Iterable, Iterator
@@ -15,7 +14,6 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from trainer.kitchen.papers import DROPS, PAPERS, papers_named
 from trainer.messages import translate
 from trainer.store.backup import backups_of, copies_in, unpack
 from trainer.store.book_check import verify_file
@@ -113,7 +111,7 @@ def book(patient: Patient) -> Iterator[Finding]:
             "The guards that refuse changes to the book are not all there, or were changed.",
             "Somebody changed the file past this program. Take the last good backup with: trainer restore FILE",
         )
-    others = [problem for problem in check.problems if problem.problem is not GUARDS_LOST]
+    others = [problem for problem in check.problems if problem.problem is not GUARDS_LOST and not problem.is_of_text]
     if others:
         first = others[0]
         yield Finding(
@@ -180,15 +178,7 @@ def _not_whole(path: Path) -> Iterator[Finding]:
 
 def missing_papers(patient: Patient) -> Iterator[Finding]:
     """Find entries that name a text by its digest that is not there, and that nobody dropped."""
-    there = {row[0] for row in patient.read("SELECT hash FROM papers")}
-    kinds = ", ".join(f"'{kind}'" for kind in (*PAPERS, *DROPS))
-    rows = patient.read(f"SELECT seq, kind, cook, body FROM book WHERE kind IN ({kinds}) ORDER BY kitchen, seq")  # noqa: S608
-    entries = [(seq, kind, cook, json.loads(body)) for seq, kind, cook, body in rows]
-    erased = {cook for _, kind, cook, _ in entries if kind == "person_erased"}
-    dropped = {digest for _, kind, _, body in entries if kind == "paper_dropped" for digest in body.values()}
-    lost = [
-        seq for seq, kind, cook, body in entries if cook not in erased and papers_named(kind, body) - there - dropped
-    ]
+    lost = [problem.seq for problem in verify_file(patient.database).problems if problem.is_of_text]
     if lost:
         more = f" and {len(lost) - 1} more" if len(lost) > 1 else ""
         what = f"A text that entry {lost[0]}{more} names is not beside the book, and no entry says that it was dropped."

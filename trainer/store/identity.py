@@ -7,6 +7,7 @@ import secrets
 from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
+SALT_BYTES = 16
 TOKEN_BYTES = 32  # 256 bits; OWASP ASVS 5.0.0, 7.2.3 asks for 128 at least
 
 
@@ -18,6 +19,11 @@ def new_id(at: datetime) -> str:
     milliseconds = int(at.timestamp() * 1000) & 0xFFFFFFFFFFFF
     high, low = secrets.randbits(12), secrets.randbits(62)
     return f"{milliseconds:012x}{0x7000 | high:04x}{0x8000000000000000 | low:016x}"
+
+
+def new_salt() -> str:
+    """Return 16 random bytes as hexadecimal signs, for a text of which only the digest may be known."""
+    return secrets.token_hex(SALT_BYTES)
 
 
 def new_token() -> str:

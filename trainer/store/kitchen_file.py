@@ -185,6 +185,10 @@ class KitchenFile:
         finally:
             part.unlink(missing_ok=True)
 
+    def wipe(self) -> None:
+        """Make sure that what was just erased is nowhere in the file nor in its journal."""
+        self._connections.wipe()
+
     def close(self) -> None:
         """Close every connection."""
         self._connections.close()

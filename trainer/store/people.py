@@ -12,11 +12,20 @@ from typing import Any, Literal
 from trainer.kitchen.book import moment_text
 from trainer.kitchen.progress import Person
 from trainer.store.connections import Connections
-from trainer.store.identity import day_or_none, moment
+from trainer.store.identity import day_or_none, moment, token_hash
 from trainer.store.problems import NumberTaken
 
 SecretKind = Literal["pin", "passphrase", "first_code"]
 LONGEST_NAME = 120
+HELD = (
+    ("people", "id"),
+    ("secrets", "person"),
+    ("sessions", "person"),
+    ("drafts", "cook"),
+    ("drafts", '"by"'),
+    ("demo_cast", "person"),
+)
+"""The tables that hold something of a person, and under which column; what stands in the book stays."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +90,13 @@ class People:
         self._connections.write("UPDATE people SET name = ? WHERE kitchen = ? AND id = ?", values)
 
     def erase(self, person_id: str) -> None:
-        """Take out a person's name, birth date, secret, sessions and drafts; the book stays and still verifies."""
+        """Take out a person's name, birth date, secret, sessions, waits and drafts; the book stays, and verifies."""
         with self._connections.writing():
-            for table, column in (("people", "id"), ("secrets", "person"), ("sessions", "person"), ("drafts", "cook")):
+            for table, column in HELD:
                 sql = f"DELETE FROM {table} WHERE kitchen = ? AND {column} = ?"  # noqa: S608 - fixed names
                 self._connections.write(sql, (self._kitchen, person_id))
+            sql = "DELETE FROM throttle WHERE kitchen = ? AND person = ?"
+            self._connections.write(sql, (self._kitchen, token_hash(person_id)))
 
     def all(self) -> Mapping[str, Person]:
         """Return everybody by id, in order of name."""

@@ -48,30 +48,20 @@ def scope_told(scope: Scope, naming: Naming) -> Text:
 def _authority_ended(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which authority ended, and why."""
     del naming
-    return [message("Ends the authority of entry {entry}", entry=body["authority"]), _reason_on_paper(body["reason"])]
+    ended = message("Ends the authority of entry {entry}", entry=body["authority"])
+    return [ended, message("Reason: {reason}", reason=body["reason"])]
 
 
 def second_told(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the second person's word in an entry, or since when it was asked for by a manager who was alone."""
     second = body.get("second")
     if second:
-        why = [_reason_on_paper(second["reason"])] if second.get("reason") else []
+        why = [message("Reason: {reason}", reason=second["reason"])] if second.get("reason") else []
         return [message("Second person: {name}", name=naming.person(second["by"])), *why]
     if body.get("asked"):
         when = moment(datetime.fromisoformat(body["asked"]))
         return [message("Asked for {when} by the only manager, and waited a day", when=when)]
     return []
-
-
-def _reason_on_paper(digest: str) -> Text:
-    """Return a reason that is kept beside the book."""
-    return message("Reason: {reason}", reason=paper_told(digest))
-
-
-def paper_told(digest: str) -> Text:
-    """Return a text kept beside the book, or that it was erased."""
-    kept = guard.kitchen().file.book.paper(digest)
-    return kept.decode() if kept is not None else message("text erased")
 
 
 def signature_told(body: Mapping[str, Any]) -> tuple[Text, ...]:
@@ -90,7 +80,7 @@ def _taught(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which technique was shown, for how long, and what, where that was written."""
     minutes = plural("{number} minute", "{number} minutes", body["minutes"])
     line = message("{technique}, {minutes}", technique=naming.technique(body["technique"]), minutes=minutes)
-    return [line, *([paper_told(body["what"])] if body["what"] else [])]
+    return [line, *([body["what"]] if body["what"] else [])]
 
 
 def release_told(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -104,7 +94,7 @@ def release_told(body: Mapping[str, Any], naming: Naming) -> list[Text]:
             "Shown by {name}, {minutes}: {what}",
             name=naming.person(taught["by"]),
             minutes=minutes,
-            what=paper_told(taught["what"]),
+            what=taught["what"],
         ),
         message("To be watched again from {day}", day=day),
     ]

@@ -8,7 +8,7 @@ from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.roster import age_change_in_words
-from trainer.kitchen.ages import JOINING, AgeChange
+from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, THE_BOOK, Entry
 from trainer.kitchen.practical import WORDS, note_text
 from trainer.kitchen.progress import Person
@@ -18,7 +18,7 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
-from trainer.web import authority_words, book_entry_words, guard, reading, standard_words
+from trainer.web import authority_words, book_entry_words, guard, person_words, reading, standard_words
 from trainer.web.filters import moment, weekday
 from trainer.web.watched_words import NOT_KEPT, is_kept_whole, point_lines, points_in, reasons_told
 
@@ -45,16 +45,9 @@ KIND_WORDS: Mapping[str, Text] = {
     "locked_out": message("Locked out after wrong tries"),
     "clock_confirmed": message("Clock confirmed"),
     "clock_corrected": message("Clock corrected"),
-    "person_named": message("Name written down"),
-    "age_seen": message("Age written down"),
     **authority_words.KIND_WORDS,
+    **person_words.KIND_WORDS,
     **standard_words.KIND_WORDS,
-}
-SEEN_WORDS: Mapping[str, Text] = {
-    "passport": message("passport"),
-    "birth certificate": message("birth certificate"),
-    "licence": message("driving licence"),
-    "not seen": message("none seen"),
 }
 NOBODY: Mapping[str, Text] = {
     LOCAL: message("whoever sat at the machine"),
@@ -340,31 +333,6 @@ def _locked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     return [message("{wrong} wrong tries on {device}", wrong=body["wrong"], device=device)]
 
 
-def _named(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return the digest of a name, which stands beside the book, and the entry of the name before."""
-    del naming
-    return [message("Digest {digest}", digest=body["name"][:12]), *_corrects(body)]
-
-
-def _age(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return the paper seen, and from when so many years are reached; never the birth date."""
-    del naming
-    told = [message("Paper: {paper}", paper=SEEN_WORDS.get(body["seen"], body["seen"]))]
-    return [*told, *(_bar(bar) for bar in body["bars"]), *_corrects(body)]
-
-
-def _bar(bar: Mapping[str, Any]) -> Text:
-    """Return from when so many years are reached."""
-    if bar["from"] == JOINING:
-        return message("{years} years: reached before joining", years=bar["years"])
-    return message("{years} years: from {day}", years=bar["years"], day=day_text_words(bar["from"]))
-
-
-def _corrects(body: Mapping[str, Any]) -> list[Text]:
-    """Return the entry that is corrected, where one is."""
-    return [message("In place of entry {entry}", entry=body["corrects"])] if "corrects" in body else []
-
-
 def _plain(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return each field of the body on a line."""
     del naming
@@ -391,9 +359,8 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "roster_taken_in": _taken_in,
     "secret_changed": _secret,
     "locked_out": _locked,
-    "person_named": _named,
-    "age_seen": _age,
     **authority_words.LINES,
+    **person_words.LINES,
     **book_entry_words.LINES,
     "clock_confirmed": _clock_confirmed,
     "clock_corrected": _clock_corrected,

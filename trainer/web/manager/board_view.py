@@ -9,6 +9,7 @@ from urllib.parse import quote
 
 from trainer.actions.covering import ServiceCover
 from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.papers import PERSON_ERASED
 from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
 from trainer.kitchen.services import services_in
@@ -113,7 +114,7 @@ def answers_of(
 def short_names(names: Iterable[str]) -> dict[str, str]:
     """Return the first name of each full name; two who share one get the first letter of the last name too."""
     full = list(names)
-    first = {name: name.split()[0] if name.split() else name for name in full}
+    first = {name: name.split()[0] if name.split() and name != PERSON_ERASED else name for name in full}
     shared = list(first.values())
     return {
         name: word if shared.count(word) == 1 or len(name.split()) == 1 else f"{word} {name.split()[-1][0]}."
