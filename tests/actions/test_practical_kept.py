@@ -12,6 +12,7 @@ from tests.actions.crew import EVERY_POINT, Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import BOIL, CHECKLIST, with_technique
 from tests.printed import english
 from trainer.actions.outcome import Outcome, Saved
+from trainer.actions.sitting import finish_sitting
 from trainer.actions.watching import (
     Look,
     PageSent,
@@ -22,6 +23,8 @@ from trainer.actions.watching import (
     see_point,
     show_point,
 )
+from trainer.kitchen.rules import rules_of
+from trainer.kitchen.technique import Content
 from trainer.recipe_math.quantity import Quantity
 
 
@@ -143,6 +146,37 @@ def test_a_checklist_that_asks_something_else_meanwhile_is_watched_anew(crew: Cr
     assert english(refused(crew.signs(practical)).reason) == words
     anew = crew.begins_practical()
     assert (anew.id != practical.id, dict(anew.seen)) == (True, {})
+
+
+def publish(crew: Crew, content: Content) -> None:
+    """Write that a standard is published, in force from today."""
+    number = len(crew.entries("standard_published")) + 1
+    body = {"number": number, "since": crew.k.today(crew.now).isoformat(), "rules": rules_of(content), "texts": ""}
+    crew.write("standard_published", "mara", body)
+
+
+def test_a_standard_published_meanwhile_is_named_where_its_checklist_asks_something_else(crew: Crew) -> None:
+    """Standard 2 asks the same: signed, as begun under standard 1. Standard 3 leaves a point out: watched anew."""
+    publish(crew, crew.k.content)
+    first, second = crew.begins_practical(), crew.begins_practical("ben")
+    crew.sees(first)
+    crew.sees(second)
+    publish(crew, crew.k.content)
+    assert saved(crew.signs(first)).body["standard"] == 1
+    publish(crew, with_technique(crew.k.content, "cold_sauces", checklist=CHECKLIST[:3]))
+    assert english(refused(crew.signs(second)).reason) == (
+        "You watched by standard 1; standard 3 is in force, and its checklist asks something else. Watch it anew."
+    )
+
+
+def test_a_quiz_says_under_which_standard_it_was_begun(crew: Crew) -> None:
+    """Standard 2 comes while it is open: the sitting goes on by the rules it began with, and says so."""
+    publish(crew, crew.k.content)
+    sitting = crew.begins_sitting()
+    publish(crew, crew.k.content)
+    crew.answers(sitting, right=4)
+    body = saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key())).body
+    assert (body["standard"], body["passed"]) == (1, True)
 
 
 def test_a_practical_is_gathered_over_fourteen_days(crew: Crew) -> None:

@@ -9,6 +9,7 @@ from trainer.actions.outcome import Refused
 from trainer.actions.practical_drafts import Practical
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.spans import in_words
+from trainer.kitchen.technique import Technique
 from trainer.kitchen.watched_points import is_same_checklist, points_of
 from trainer.messages import Text, message
 from trainer.store.identity import day_in
@@ -23,6 +24,17 @@ def standard_number(day: Snapshot) -> int:
     return found.number if found else 0
 
 
+def edition_in_force(k: Kitchen, technique: str, day: Snapshot) -> int:
+    """Return the number of a technique's edition by the rules in force on a day."""
+    return _rules(k, technique, day).edition_on(day.on).number
+
+
+def _rules(k: Kitchen, technique: str, day: Snapshot) -> Technique:
+    """Return a technique by the rules in force; as it is taught where no standard has it."""
+    rules = day.progress.standards.content_on(day.on, k.content)
+    return rules.techniques.get(technique) or k.content.techniques[technique]
+
+
 def outdated(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
     """Return why a practical cannot be gone on with: what it asks has changed since, or it was begun too long ago.
 
@@ -32,7 +44,7 @@ def outdated(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
     if technique is None:
         gone = message("{title} is not taught any more, so this cannot be signed.", title=found.titles.technique)
         return Refused(gone, message("Put it away."), "practical")
-    current = technique.edition_on(day.on).number
+    current = edition_in_force(k, found.technique, day)
     if found.edition != current:
         words = message(
             "You watched edition {edition}; edition {current} is in force. Watch it anew.",
@@ -40,7 +52,9 @@ def outdated(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
             current=current,
         )
         return Refused(words)
-    if not is_same_checklist(found.points, points_of(technique)):
+    asked = {point.id: point.critical for point in _rules(k, found.technique, day).checklist}
+    is_same = asked == {point.id: point.critical for point in found.points}
+    if not is_same or not is_same_checklist(found.points, points_of(technique)):
         return Refused(_another_checklist(found, standard_number(day)), "", "practical")
     return _too_long_ago(k, found, day)
 

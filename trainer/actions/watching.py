@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 from trainer.actions.asking import Waiting, ask_to_be_watched, not_ready, waiting
 from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.entitling import with_entitlement
-from trainer.actions.in_force import outdated, standard_number
+from trainer.actions.in_force import edition_in_force, outdated, standard_number
 from trainer.actions.open_kitchen import Kitchen, Units
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.practical_drafts import (
@@ -176,7 +176,7 @@ def _begun(k: Kitchen, by: str, watch: Watch, now: datetime, key: str) -> Practi
         by=by,
         cook=watch.cook,
         technique=technique.id,
-        edition=technique.edition_on(day.on).number,
+        edition=edition_in_force(k, technique.id, day),
         station=watch.station,
         started=now,
         titles=Titles(technique.title, read.stations[watch.station].title, technique.words_edition),

@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 import click
 
 from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
-from trainer.kitchen.book import Entry, moment_text
+from trainer.kitchen.book import Entry, canonical, moment_text
 from trainer.kitchen.papers import paper_text, papers_named
 from trainer.kitchen.watched_points import LookTaken, point_from
 from trainer.store.book import Book
@@ -54,7 +54,7 @@ def entry_record(entry: Entry, book: Book) -> dict[str, Any]:
     """
     columns = asdict(entry) | {"at": moment_text(entry.at)}
     columns |= {"day": entry.day.isoformat(), "happened": entry.happened.isoformat()}
-    papers = {digest: _paper(book.paper(digest)) for digest in sorted(papers_named(entry.kind, entry.body))}
+    papers = {digest: _paper(book.paper(digest)) for digest in sorted(papers_named(entry.kind, canonical(entry.body)))}
     return {**columns, "papers": papers}
 
 
