@@ -5,10 +5,11 @@ from __future__ import annotations
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
+from trainer.actions.enrolling import Enrolled, enrol_device
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
 from trainer.actions.roster import apply_import, first_manager, plan_import
-from trainer.actions.signing_in import Done, Enrolled, NewSession, enrol_device, set_secret, sign_in
+from trainer.actions.signing_in import Done, NewSession, set_secret, sign_in
 from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Content, LocalCode, Station
 from trainer.store.kitchen_file import KitchenFile

@@ -10,28 +10,29 @@ import pytest
 from tests.actions.people_at_the_door import MINUTE, NOON, PIN, SECOND, signed_in, small_kitchen, staffed, tablet
 from tests.printed import english
 from trainer.actions import secret_rules, signing_in
+from trainer.actions.enrolling import Enrolled, enrol_device, revoke_device
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.signing_in import (
     NO_MATCH,
     Done,
-    Enrolled,
     FirstCode,
     NewSession,
     choose_secret,
-    enrol_device,
+    codes_to_tell,
+    codes_told,
     first_code,
     let_try_again,
     must_choose,
     prove_again,
     proved_within,
-    revoke_device,
     session_of,
     set_secret,
     sign_in,
     sign_out,
 )
 from trainer.kitchen.book import NewEntry
+from trainer.kitchen.proof import Proof
 from trainer.store.secret_hash import is_right
 from trainer.store.sessions import Session
 
@@ -140,23 +141,88 @@ def test_a_manager_clears_the_wrong_tries_of_others_and_a_cook_of_nobody(kitchen
 
 
 def test_a_first_code_opens_once_and_asks_for_a_secret_of_ones_own(kitchen: Doorway) -> None:
-    """Eight digits, used up by its first use; the old secret works no longer and open sessions are closed."""
+    """Eight digits, used up by its first use; only then the old secret ends, and what was open with it."""
     k, manager, ana, device = kitchen
     old = signed_in(k, device, ana)
     code = code_for(k, manager, ana)
     assert (len(code), code.isdigit()) == (8, True)
-    assert session_at(k, old, SECOND) is None
-    assert sign_in(k, device=device, person=ana, secret=PIN, now=NOON) == NO_MATCH
+    assert session_at(k, old, SECOND) is not None
+    signed_in(k, device, ana)
     opened = sign_in(k, device=device, person=ana, secret=code, now=NOON)
     assert isinstance(opened, NewSession)
     assert opened.must_choose
     assert must_choose(k, person=ana)
+    assert session_at(k, old, SECOND) is None
+    assert sign_in(k, device=device, person=ana, secret=PIN, now=NOON) == NO_MATCH
     assert sign_in(k, device=device, person=ana, secret=code, now=NOON) == NO_MATCH
     assert isinstance(choose_secret(k, token=opened.token, secret=PHRASE, now=NOON + 5 * MINUTE), Done)
     assert not must_choose(k, person=ana)
     again = sign_in(k, device=device, person=ana, secret=PHRASE, now=NOON + 6 * MINUTE)
     assert isinstance(again, NewSession)
     assert not again.must_choose
+
+
+def test_a_code_proves_nobody_who_is_signed_in(kitchen: Doorway) -> None:
+    """It opens a session of its own; it signs nothing in the one its owner left open."""
+    k, manager, ana, device = kitchen
+    token = signed_in(k, device, ana)
+    code = code_for(k, manager, ana)
+    assert prove_again(k, token=token, secret=code, now=NOON) == NO_MATCH
+
+
+def test_a_code_is_an_entry_and_its_owner_is_told_once(kitchen: Doorway) -> None:
+    """Of every code they were not told of, at the next sign-in; the one they come in with tells itself."""
+    k, manager, ana, device = kitchen
+    code_for(k, manager, ana)
+    signed_in(k, device, ana)
+    (entry,) = codes_to_tell(k, person=ana)
+    assert (entry.kind, entry.by, entry.cook) == ("first_code_given", manager, ana)
+    assert entry.body == {"until": "2026-11-26T17:00:00.000Z"}
+    second = code_for(k, manager, ana)
+    assert len(codes_to_tell(k, person=ana)) == 2
+    codes_told(k, person=ana)
+    assert codes_to_tell(k, person=ana) == ()
+    third = code_for(k, manager, ana)
+    assert sign_in(k, device=device, person=ana, secret=second, now=NOON) == NO_MATCH
+    assert isinstance(sign_in(k, device=device, person=ana, secret=third, now=NOON), NewSession)
+    assert codes_to_tell(k, person=ana) == ()
+
+
+def test_a_code_somebody_else_used_is_told_with_the_next(kitchen: Doorway) -> None:
+    """A manager signs in as Ana with a code; the code she gets afterwards tells her of both."""
+    k, manager, ana, device = kitchen
+    assert isinstance(sign_in(k, device=device, person=ana, secret=code_for(k, manager, ana), now=NOON), NewSession)
+    codes = [code_for(k, manager, ana), code_for(k, manager, ana)]
+    assert isinstance(sign_in(k, device=device, person=ana, secret=codes[1], now=NOON), NewSession)
+    assert len(codes_to_tell(k, person=ana)) == 2
+
+
+def test_a_secret_chosen_is_an_entry_and_closes_what_is_open_elsewhere(kitchen: Doorway) -> None:
+    """By its owner, with the kinds alone; the session it was chosen in goes on.
+
+    OWASP ASVS 5.0.0, 7.4.3 (from memory).
+    """
+    k, manager, ana, device = kitchen
+    here, elsewhere = signed_in(k, device, ana), signed_in(k, tablet(k, manager, "Phone"), ana)
+    assert isinstance(choose_secret(k, token=here, secret=PHRASE, now=NOON + SECOND), Done)
+    assert session_at(k, here, SECOND) is not None
+    assert session_at(k, elsewhere, SECOND) is None
+    (entry,) = k.file.book.of_kind("secret_changed")
+    assert (entry.by, entry.cook) == (ana, ana)
+    assert entry.body == {"from": "pin", "to": "passphrase", "sessions_closed": 1}
+
+
+def test_a_session_keeps_how_it_was_proved(kitchen: Doorway) -> None:
+    """By which kind of secret, when, where, and since when that is theirs; again after the next proof."""
+    k, _, ana, device = kitchen
+    token = signed_in(k, device, ana)
+    session = session_at(k, token, SECOND)
+    assert session is not None
+    assert session.proof == Proof("pin", NOON, device, None)
+    choose_secret(k, token=token, secret=PHRASE, now=NOON + MINUTE)
+    again = prove_again(k, token=token, secret=PHRASE, now=NOON + 5 * MINUTE)
+    assert isinstance(again, Session)
+    assert again.proof == Proof("passphrase", NOON + 5 * MINUTE, device, NOON + MINUTE)
 
 
 def test_of_two_who_give_one_first_code_at_once_one_gets_in(kitchen: Doorway, monkeypatch: pytest.MonkeyPatch) -> None:

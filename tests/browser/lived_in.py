@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from tests.browser.engine import Served
 from tests.browser.journeys import person_id, ready_to_show, typed
-from trainer.actions import signing_in, sitting, studying, watching
+from trainer.actions import enrolling, sitting, studying, watching
 from trainer.actions.outcome import Saved
 from trainer.content.shipped import shipped
 from trainer.kitchen.short_codes import short_code
@@ -53,8 +53,8 @@ def settle(served: Served) -> Work:
     techniques, book = served.kitchen.content.techniques, served.kitchen.file.book
     ready_to_show(served, hire, techniques[SHOWN])
     kept = next(e for e in reversed(book.since(0)) if e.kind == "practical_watched" and e.by == sous)
-    enrolled = signing_in.enrol_device(served.kitchen, name="Pass tablet", by=manager, now=served.clock())
-    assert isinstance(enrolled, signing_in.Enrolled)
+    enrolled = enrolling.enrol_device(served.kitchen, name="Pass tablet", by=manager, now=served.clock())
+    assert isinstance(enrolled, enrolling.Enrolled)
     return Work(
         hire=hire,
         sous=sous,

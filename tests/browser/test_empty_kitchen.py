@@ -11,10 +11,12 @@ from tests.browser.conftest import FRIDAY_AT_SIX
 from tests.browser.engine import Screen, Served
 from tests.browser.journeys import ready_to_show, sign, watch
 from tests.browser.somebody import Somebody
+from trainer.actions.enrolling import Invited, invite_device
 from trainer.actions.opening import open_new_kitchen
 from trainer.actions.outcome import Saved
 from trainer.actions.teaching import draft_in
 from trainer.content.shipped import shipped
+from trainer.kitchen.book import LOCAL
 from trainer.kitchen.technique import Content
 from trainer.store.settings import Settings
 
@@ -38,13 +40,14 @@ def new_kitchen(tmp_path: Path, content: Content, serve: Callable[[Path], Served
     return serve(folder)
 
 
-def enrol(tablet: Somebody) -> None:
-    """Let the manager enrol the device and sign in on it."""
+def enrol(tablet: Somebody, served: Served) -> None:
+    """Let the manager enrol the device, with a code made on the machine, and sign in on it."""
+    invited = invite_device(served.kitchen, by=LOCAL, now=served.clock())
+    assert isinstance(invited, Invited)
     tablet.open("/")
     assert tablet.heading == "This device is new here"
     tablet.next_act()
-    tablet.fill("Manager's name", MANAGER)
-    tablet.fill("Manager's passphrase", PASSPHRASE)
+    tablet.fill("Code, 8 figures", invited.code)
     tablet.fill("A name for this device", "Pass tablet")
     tablet.next_act()
     tablet.press(MANAGER)
@@ -108,7 +111,7 @@ def test_from_nothing_to_the_first_signature(
 ) -> None:
     """Device, roster, first code, a station opened, an own PIN, and a person is signed off."""
     tablet = sit_down(new_kitchen, screen)
-    enrol(tablet)
+    enrol(tablet, new_kitchen)
     bring_in_the_roster(tablet, tmp_path)
     code = give_a_first_code(tablet, "Jonas Okafor")
     assert len(code) == 8

@@ -10,7 +10,7 @@ from tests.browser.engine import Screen, Served
 from tests.browser.journeys import person_id, questions_of, ready_to_show, step_in
 from tests.browser.somebody import Somebody
 from tests.browser.test_question_pages import asking_everything
-from trainer.actions import signing_in, watching
+from trainer.actions import enrolling, watching
 from trainer.cli.opening import content_from_files
 from trainer.kitchen.technique import Point
 from trainer.web import guard
@@ -161,8 +161,8 @@ def test_a_double_tap_signs_nothing(quernstone: Served, sit_down: Callable[..., 
 def test_no_key_of_a_pin_is_under_the_bar(quernstone: Served, sit_down: Callable[..., Somebody], phone: Screen) -> None:
     """A wrong PIN at the door: the sentence stands where the label stood, and every key is where it was."""
     manager, sous = person_id(quernstone, "Manager"), person_id(quernstone, "Sous chef")
-    enrolled = signing_in.enrol_device(quernstone.kitchen, name="Pass", by=manager, now=quernstone.clock())
-    assert isinstance(enrolled, signing_in.Enrolled)
+    enrolled = enrolling.enrol_device(quernstone.kitchen, name="Pass", by=manager, now=quernstone.clock())
+    assert isinstance(enrolled, enrolling.Enrolled)
     renzo = sit_down(quernstone, phone)
     renzo.context.add_cookies([{"name": guard.DEVICE, "value": enrolled.secret, "url": quernstone.address}])
     renzo.open(f"/names/{sous}")

@@ -10,7 +10,7 @@ import pytest
 
 from tests.cli.conftest import NOW
 from tests.printed import english
-from trainer.actions import roster, signing_in
+from trainer.actions import enrolling, roster, signing_in
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.opening import open_here
@@ -30,8 +30,8 @@ def kitchen(demo: Path) -> Iterator[Kitchen]:
 
 def stepped_in(k: Kitchen, door: Door) -> object:
     """Step in by a door, as its button does."""
-    enrolled = signing_in.enrol_device(k, name="Demo device", by=door.person, now=NOW)
-    assert isinstance(enrolled, signing_in.Enrolled)
+    enrolled = enrolling.enrol_device(k, name="Demo device", by=door.person, now=NOW)
+    assert isinstance(enrolled, enrolling.Enrolled)
     return signing_in.sign_in(k, device=enrolled.device.id, person=door.person, secret=door.secret, now=NOW)
 
 

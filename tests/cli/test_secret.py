@@ -11,7 +11,7 @@ import pytest
 
 from tests.cli.conftest import NOW, Run
 from trainer import clock
-from trainer.actions import signing_in
+from trainer.actions import enrolling, signing_in
 from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.opening import open_here
 
@@ -34,8 +34,8 @@ def boss_of(k: Kitchen) -> str:
 
 def tablet_of(k: Kitchen) -> str:
     """Return the id of a new device."""
-    enrolled = signing_in.enrol_device(k, name="Tablet", by="", now=NOW)
-    assert isinstance(enrolled, signing_in.Enrolled)
+    enrolled = enrolling.enrol_device(k, name="Tablet", by="", now=NOW)
+    assert isinstance(enrolled, enrolling.Enrolled)
     return enrolled.device.id
 
 

@@ -15,7 +15,7 @@ from tests.web.bench.bench_content import BENCH
 from tests.web.conftest import NOON
 from tests.web.kitchen_people import ask, clear, sign, study, write
 from tests.web.small_content import NESTS
-from trainer.actions import signing_in, sitting, watching
+from trainer.actions import enrolling, sitting, watching
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
 from trainer.kitchen.book import NewEntry, digest_of, moment_text
@@ -114,8 +114,8 @@ def put_to_work(k: Kitchen) -> Work:
         write(k, "technique_read", "ana", {"technique": technique, "edition": 2})
     kept, saved = _past(k)
     stop = _stops(k)
-    enrolled = signing_in.enrol_device(k, name=marked("Office"), by="cleo", now=NOON)
-    assert isinstance(enrolled, signing_in.Enrolled)
+    enrolled = enrolling.enrol_device(k, name=marked("Office"), by="cleo", now=NOON)
+    assert isinstance(enrolled, enrolling.Enrolled)
     k.file.shifts.add(
         [
             PlannedShift(k.today(NOON), "dinner", "ana", "pasta_room"),
@@ -427,6 +427,7 @@ def _board_pages() -> Iterable[str]:
 
 def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/standard", "/own-secret", "/clock", "/cooks/nobody")
+    yield from ("/codes-given", "/devices/invite", "/book/door")
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
     yield from ("/second", "/second/waits", "/second/alone", "/second/held")
     acts = (

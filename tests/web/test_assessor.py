@@ -255,9 +255,9 @@ def test_a_supervised_shift_is_kept(bo: Hands, kitchen: Kitchen) -> None:
         "guests": "64",
         "sitting": "dinner",
     }
-    page = bo.press("Keep this shift", **answers)
+    page = bo.press("Keep this shift", secret=PIN, **answers)
     assert "dinner begins no earlier than 15:00" in page.problems[0]
-    page = bo.press("Keep this shift", **{**answers, "sitting": "lunch"})
+    page = bo.press("Keep this shift", secret=PIN, **{**answers, "sitting": "lunch"})
     assert page.path == "/ready", page.work
     (worked,) = kitchen.progress().record("ana").shifts
     assert (worked.station, worked.beside) == ("pasta_room", "bo")

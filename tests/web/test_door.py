@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from tests.web.conftest import PASSPHRASE, PIN, Clock
 from tests.web.hands import Hands
-from trainer.actions import signing_in
+from trainer.actions import enrolling, signing_in
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.standing import Leaving, cook_leaves
 
@@ -19,22 +19,42 @@ def test_a_device_nobody_enrolled_sees_how_to(stranger: Hands) -> None:
     assert page.link("Enrol this device") == "/device"
 
 
-def test_a_manager_enrols_a_device(stranger: Hands) -> None:
-    """Name, passphrase and a name for the device enrol it; then the name tapes show."""
+def code_from(hands: Hands) -> str:
+    """Return a code a manager made on an enrolled device, as it is shown."""
+    hands.open("/devices")
+    hands.follow("New device")
+    shown = hands.press("Make the code", {"Your PIN or passphrase": PASSPHRASE}).soup.select_one("main .big")
+    assert shown
+    return " ".join(shown.get_text().split())
+
+
+def test_a_code_from_an_enrolled_device_enrols_one_more(stranger: Hands, cleo: Hands, kitchen: Kitchen) -> None:
+    """The code and a name; then the name tapes show. The entry says who invited it, and comes from the new device."""
+    code = code_from(cleo)
     stranger.open("/device")
-    fill = {"Manager's name": "cleo mbeki", "Manager's passphrase": PASSPHRASE, "A name for this device": "Office"}
-    page = stranger.press("Enrol this device", fill)
+    page = stranger.press("Enrol this device", {"Code, 8 figures": code, "A name for this device": "Office"})
     assert page.heading == "Who are you?"
     assert "Ana Pardo" in page.work
+    entry = kitchen.file.book.of_kind("device_enrolled")[-1]
+    assert (entry.by, entry.body["name"], entry.body["way"]) == ("cleo", "Office", "invitation")
+    assert entry.device == entry.body["device"]
 
 
-def test_a_cook_cannot_enrol_a_device(stranger: Hands) -> None:
-    """A cook's own right PIN enrols nothing, and the answer does not say whether the name exists."""
-    stranger.open("/device")
-    fill = {"Manager's name": "Ana Pardo", "Manager's passphrase": PIN, "A name for this device": "Office"}
-    page = stranger.press("Enrol this device", fill)
-    assert page.problems == ["That name and secret do not go together."]
-    assert page.field("Manager's name")["value"] == "Ana Pardo"
+def test_a_stranger_is_asked_for_no_name_and_no_passphrase(stranger: Hands) -> None:
+    """Nothing that could be guessed by anyone who knows the manager; what is typed is kept but for nothing."""
+    page = stranger.open("/device")
+    assert not page.soup.select("input[type=password]")
+    page = stranger.press("Enrol this device", {"Code, 8 figures": "7028 1936", "A name for this device": "Mine"})
+    assert page.problems == ["That code does not open this. It is good for ten minutes, and once."]
+    assert page.field("A name for this device")["value"] == "Mine"
+
+
+def test_what_is_done_on_a_tablet_is_entered_as_from_it(ana: Hands, kitchen: Kitchen) -> None:
+    """The entry names the device."""
+    ana.open("/techniques/sauce/after")
+    ana.press("I have read edition 1")
+    entry = kitchen.file.book.of_kind("technique_read")[-1]
+    assert entry.device in {device.id for device in kitchen.file.devices.all()}
 
 
 def test_a_cook_picks_a_name_and_types_the_pin(at_tablet: Callable[[], Hands]) -> None:
@@ -148,39 +168,27 @@ def test_somebody_who_left_is_signed_out_at_once(ana: Hands, kitchen: Kitchen, c
 
 
 def guess_at_the_door(stranger: Hands, times: int, clock: Clock) -> None:
-    """Let a stranger type the manager's name with a wrong secret, each time as soon as it may be."""
+    """Let a stranger type wrong codes, each time as soon as it may be."""
     stranger.open("/device")
-    fill = {"Manager's name": "Cleo Mbeki", "Manager's passphrase": "11112222", "A name for this device": "Mine"}
     for _ in range(times):
-        page = stranger.press("Enrol this device", fill)
-        assert page.problems == ["That name and secret do not go together."]
+        page = stranger.press("Enrol this device", {"Code, 8 figures": "11112222", "A name for this device": "Mine"})
+        assert "does not open this" in page.problems[0]
         clock.pass_by(minutes=15)
 
 
-def test_a_stranger_locks_no_manager_out_of_the_kitchen(
-    stranger: Hands, at_tablet: Callable[[], Hands], clock: Clock
-) -> None:
-    """A hundred wrong passphrases for the only manager, from a phone nobody enrolled: the tablet opens to her."""
-    guess_at_the_door(stranger, 100, clock)
-    hands = at_tablet()
-    hands.open("/names/cleo")
-    assert hands.press("Sign in", {"Passphrase": PASSPHRASE}).path != "/names/cleo"
-
-
-def test_the_passphrase_door_waits_for_an_address_and_is_never_closed(stranger: Hands, clock: Clock) -> None:
-    """After a hundred wrong ones the right one enrols from elsewhere at once, and from there after a quarter hour."""
+def test_the_door_waits_for_an_address_and_is_never_closed(stranger: Hands, kitchen: Kitchen, clock: Clock) -> None:
+    """After a hundred wrong codes the right one enrols from elsewhere at once, and from there after a quarter hour."""
     guess_at_the_door(stranger, 99, clock)
-    right = {"Manager's name": "Cleo Mbeki", "Manager's passphrase": PASSPHRASE, "A name for this device": "Office"}
     clock.pass_by(minutes=-15)
-    assert "Wait 15 minutes" in stranger.press("Enrol this device", right).problems[0]
-    stranger.client.environ_base["REMOTE_ADDR"] = "192.0.2.7"
-    stranger.open("/device")
-    assert stranger.press("Enrol this device", right).heading == "Who are you?"
-    stranger.client.environ_base["REMOTE_ADDR"] = "127.0.0.1"
-    stranger.client.delete_cookie("device")
-    clock.pass_by(minutes=15)
-    stranger.open("/device")
-    assert stranger.press("Enrol this device", right).heading == "Who are you?"
+    for address, after in (("127.0.0.1", "Wait 15 minutes"), ("192.0.2.7", ""), ("127.0.0.1", "")):
+        invited = enrolling.invite_device(kitchen, by="local", now=clock())
+        assert isinstance(invited, enrolling.Invited)
+        stranger.client.environ_base["REMOTE_ADDR"] = address
+        stranger.client.delete_cookie(f"device-{kitchen.file.settings.kitchen[:8]}")
+        stranger.open("/device")
+        page = stranger.press("Enrol this device", {"Code, 8 figures": invited.code, "A name for this device": "Mine"})
+        assert after in page.problems[0] if after else page.heading == "Who are you?"
+        clock.pass_by(minutes=0 if after else 15)
 
 
 def test_five_wrong_pins_for_a_name_leave_the_tablet_to_everybody_else(

@@ -35,7 +35,7 @@ THE_SAME = (
     *(name.split()[0] for name in NAMES),
     *(short_code("technique", name) for name in OWN.techniques),
     *(short_code("station", name) for name in OWN.stations),
-    *("Corner Kitchen", "Pass tablet", "English", "localhost/go", DEMO_PASSPHRASE),
+    *("Corner Kitchen", "Pass tablet", "English", "EST", "localhost/go", DEMO_PASSPHRASE),
     "Neat",  # a note a person wrote
 )
 OF_A_FILE = (
@@ -44,11 +44,13 @@ OF_A_FILE = (
     *(*COLUMNS["roster"], *COLUMNS["shifts"], *ROLES, *SERVICE_IDS, TAG),
 )
 INITIALS, CHECK_VALUE = r"\b[A-Z]{2}\b", r"\b[0-9a-f]{12,64}\b|\b\d+(?:-[0-9A-Z]{4}){4}-\d\d\b"
+COMMAND = r"\btrainer(?: [a-z]+){1,2}\b"
 
 
 def _any_of(words: Iterable[str]) -> re.Pattern[str]:
     """Return what finds any of the words, the longest first."""
-    return re.compile("|".join([*map(re.escape, sorted(words, key=len, reverse=True)), INITIALS, CHECK_VALUE]))
+    by_length = map(re.escape, sorted(words, key=len, reverse=True))
+    return re.compile("|".join([*by_length, INITIALS, CHECK_VALUE, COMMAND]))
 
 
 SAME_IN_ALL = _any_of(THE_SAME)

@@ -12,9 +12,9 @@ from flask.testing import FlaskClient
 from tests.web.conftest import NOON, PASSPHRASE, PEOPLE, Clock
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT
-from trainer.actions import signing_in
+from trainer.actions import enrolling, signing_in
 from trainer.actions.open_kitchen import Kitchen
-from trainer.kitchen.book import NewEntry
+from trainer.kitchen.book import LOCAL, NewEntry
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
 from trainer.web.app import create_app
@@ -38,11 +38,10 @@ def enrol(app: Flask, browser: FlaskClient | None) -> FlaskClient:
     if browser is not None:
         client._cookies = browser._cookies
     hands = Hands(client)
+    invited = enrolling.invite_device(app.extensions["kitchen"], by=LOCAL, now=NOON)
+    assert isinstance(invited, enrolling.Invited)
     hands.open("/device")
-    page = hands.press(
-        "Enrol this device",
-        {"Manager's name": "Cleo Mbeki", "Manager's passphrase": PASSPHRASE, "A name for this device": "Tablet"},
-    )
+    page = hands.press("Enrol this device", {"Code, 8 figures": invited.code, "A name for this device": "Tablet"})
     assert page.path == "/names", page.work
     return client
 

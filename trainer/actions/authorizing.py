@@ -10,6 +10,7 @@ from trainer.actions.clock_watch import after_the_last, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
+from trainer.actions.signed import with_proof
 from trainer.kitchen.authority import (
     ASSESSOR,
     EVERYTHING,
@@ -189,4 +190,4 @@ def _renewal(by: str, assessor: str, entry: str, day: Snapshot) -> NewAuthority 
 def _written(k: Kitchen, by: str, given: NewAuthority, now: datetime, key: str) -> Entry:
     """Return the entry of an authority that nothing stands against, inside the open transaction."""
     deed = NewEntry("authority_given", now, given.assessor, by, _body(given), key)
-    return k.file.book.append(after_the_last(k, deed))
+    return k.file.book.append(with_proof(after_the_last(k, deed)))

@@ -34,7 +34,7 @@ def change_secret_here(k: Kitchen, *, person: str, secret: str, now: datetime, k
         return Refused(message("{name} is not on the roster.", name=k.day(k.today(now)).name(person)), field="person")
     with k.file.writing():
         before = k.file.people.secret_of(person)
-        outcome = set_secret(k, person=person, secret=secret)
+        outcome = set_secret(k, person=person, secret=secret, now=now)
         if isinstance(outcome, Refused):
             return outcome
         after = k.file.people.secret_of(person)

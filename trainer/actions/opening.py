@@ -44,7 +44,7 @@ def _begin(kitchen: Kitchen, draft: Draft, manager: tuple[str, str], now: dateti
     name, secret = manager
     begun = first_manager(kitchen, name=name, now=now, key=key)
     if isinstance(begun, Saved):
-        kept = set_secret(kitchen, person=begun.entry.cook, secret=secret)
+        kept = set_secret(kitchen, person=begun.entry.cook, secret=secret, now=now)
         if isinstance(kept, Refused):
             return kept
         published = publish_first(kitchen, draft=draft, by=begun.entry.cook, now=now, key=f"{key}: standard")

@@ -13,6 +13,7 @@ from trainer.actions.clock_watch import after_the_last, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.people_on_record import Written, deeds_of
+from trainer.actions.signed import with_proof
 from trainer.imports.roster_files import roster_from
 from trainer.imports.roster_plan import Change, Choices, KnownPeople, RosterPlan, RosterRow, ShiftRow
 from trainer.imports.table_files import RowProblem, read_table
@@ -25,6 +26,7 @@ from trainer.kitchen.roles import in_sequence, roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Station
 from trainer.messages import Text, joined, message, plural
+from trainer.store.acting import IMPORT, acting_on
 from trainer.store.identity import new_id
 from trainer.store.people import Listed, comparable, tidy
 from trainer.store.shifts import PlannedShift
@@ -196,7 +198,7 @@ def apply_import(k: Kitchen, *, plan: RosterPlan, by: str, now: datetime, key: s
 
     A manager may; but nobody gives themselves a role, and one manager must be left.
     """
-    with k.file.writing():
+    with k.file.writing(), acting_on(IMPORT):
         now = k.moment(now)
         refusal = refused_by_clock(k, now) or _may_not_take_in(k, plan, by, now)
         if refusal is not None:
@@ -334,7 +336,7 @@ def _take_in(k: Kitchen, match: _Match, by: str, now: datetime, key: str) -> Ite
     kind: Kind = "cook_changed" if match.is_here else "cook_joined"
     if not match.is_here or match.roles != frozenset(match.wanted):
         deed = NewEntry(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
-        roles = k.file.book.append(after_the_last(k, deed))
+        roles = k.file.book.append(with_proof(after_the_last(k, deed)))
         yield roles
         given = give_with_role(k, roles, match.roles, now)
         if given is not None:

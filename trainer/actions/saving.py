@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from trainer.actions.clock_watch import after_the_last, keeps_away, refused_by_clock
 from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.signed import with_proof
 from trainer.kitchen.book import Entry, Kind, NewEntry, canonical
 from trainer.kitchen.entitlement import Entitlement, Snapshot
 from trainer.messages import message
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from trainer.actions.open_kitchen import Kitchen
 
 LONGEST_TEXT = 500
-WORKED_OUT = frozenset({"happened", "entitled_by", "taught_by"})
+WORKED_OUT = frozenset({"happened", "entitled_by", "taught_by", "proof"})
 FIELDS = {"reason": message("reason"), "number": message("number"), "note": message("note"), "what": message("text")}
 KEY_USED = Refused(message("This form was already sent with something else in it. Open it anew and send it again."))
 
@@ -46,7 +47,7 @@ def append(k: Kitchen, deed: NewEntry) -> Outcome:
 
 def _written(k: Kitchen, deed: NewEntry) -> Outcome:
     try:
-        return Saved(k.file.book.append(after_the_last(k, deed)))
+        return Saved(k.file.book.append(with_proof(after_the_last(k, deed))))
     except BookRefuses as problem:
         return Refused(str(problem))
 
@@ -57,7 +58,7 @@ def _clock_refuses(k: Kitchen, deed: NewEntry) -> Refused | None:
 
 
 def says_the_same(there: Entry, deed: NewEntry) -> bool:
-    """Return whether an entry is this deed; moment and day do not count, as a second try is later than the first."""
+    """Return whether an entry is this deed; moment, day and proof do not count: a second try is later."""
     kept = (there.kind, there.cook, there.by, canonical(_as_typed(there.body)))
     return kept == (deed.kind, deed.cook, deed.by, canonical(_as_typed(deed.body)))
 

@@ -6,6 +6,7 @@ several (the enrolled device is the other). No rule of composition, no periodic 
 
 from __future__ import annotations
 
+import secrets
 import unicodedata
 from collections.abc import Collection, Iterator
 from datetime import date
@@ -28,6 +29,14 @@ COMMON = (
 def is_pin(secret: str) -> bool:
     """Return whether a secret is meant as a PIN: ASCII digits alone, fewer than a passphrase needs."""
     return secret.isascii() and secret.isdigit() and len(secret) < PASSPHRASE_LEAST
+
+
+def random_code() -> str:
+    """Return a random code of eight digits that is not a silly one: for a first sign-in, or a new device."""
+    while True:
+        code = f"{secrets.randbelow(10**PIN_DIGITS):0{PIN_DIGITS}d}"
+        if not validate(code, None):
+            return code
 
 
 def without_gaps(secret: str) -> str:

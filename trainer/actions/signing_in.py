@@ -1,41 +1,34 @@
-"""Devices, first codes, signing in and out, and proving oneself again. Time comes in; only the edge reads a clock."""
+"""First codes, signing in and out, and proving oneself again. Time comes in; only the edge reads a clock."""
 
 from __future__ import annotations
 
-import secrets
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from trainer.actions import secret_rules
-from trainer.actions.clock_watch import after_the_last, may_run_ahead
+from trainer.actions.clock_watch import after_the_last, may_run_ahead, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.kitchen.book import PROGRAM, NewEntry
+from trainer.actions.saving import append
+from trainer.actions.secret_rules import random_code
+from trainer.kitchen.book import PROGRAM, Entry, NewEntry, moment_text
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.messages import message, plural
+from trainer.store.first_codes import KeptCode
 from trainer.store.identity import new_id
 from trainer.store.people import Secret, SecretKind
 from trainer.store.problems import BookRefuses
 from trainer.store.secret_hash import hash_secret, is_right
-from trainer.store.sessions import Device, Session
+from trainer.store.sessions import Session
 from trainer.store.throttle import DISABLED_AT, FREE_TRIES, PersonOnDevice, WaitState, pair_of
 
 COOK_IDLE_MINUTES = 15
 MANAGER_IDLE_MINUTES = 30
 PROOF_MINUTES = 2  # how long a proof is good for signing
 FIRST_CODE_GOOD = timedelta(hours=24)
-FIRST_CODE_DIGITS = 8
 NO_MATCH = Refused(message("That name and secret do not go together."), field="secret")
 NOT_MANAGER = message("Only a manager may do this.")
-
-
-@dataclass(frozen=True, slots=True)
-class Enrolled:
-    """A device just enrolled; `secret` goes into its cookie now and is kept nowhere else."""
-
-    device: Device
-    secret: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,55 +54,53 @@ class Done:
     """It is done, and there is nothing more to say."""
 
 
-def enrol_device(k: Kitchen, *, name: str, by: str, now: datetime) -> Enrolled | Refused:
-    """Return the enrolled device: a manager may, and in a demo kitchen any device may enrol itself."""
-    if not k.file.settings.is_demo and not _is_manager(k, by, now):
-        return Refused(message("Only a manager may enrol a device."), A_MANAGER)
-    tidy = " ".join(name.split())[:80]
-    if not tidy or not tidy.isprintable():
-        return Refused(message("Give the device a name that tells it from the others."), field="name")
-    return Enrolled(*k.file.devices.enrol(tidy, by or "demo", now))
-
-
-def revoke_device(k: Kitchen, *, device: str, by: str, now: datetime) -> Done | Refused:
-    """Trust a device no longer, at once; everybody signed in on it is signed out."""
-    if not _is_manager(k, by, now):
-        return Refused(NOT_MANAGER, A_MANAGER)
-    k.file.devices.revoke(device, now)
-    return Done()
-
-
 def first_code(k: Kitchen, *, by: str, cook: str, now: datetime) -> FirstCode | Refused:
-    """Return a one-time code of 8 digits, good for 24 hours; the secret the person had no longer works."""
-    if not _is_manager(k, by, now):
+    """Return a one-time code of 8 digits, good for 24 hours; it ends the secret the person has only when it is used."""
+    if not is_manager(k, by, now):
         return Refused(message("Only a manager gives out a first code."), A_MANAGER)
     if by == cook:
         return Refused(message("Nobody gives themselves a first code."), ANOTHER_MANAGER)
     if cook not in k.people():
         return Refused(message("There is nobody with this id on the roster."), field="cook")
-    code = _fresh_code()
-    good_until = now + FIRST_CODE_GOOD
+    given = FirstCode(cook, random_code(), now + FIRST_CODE_GOOD)
     with k.file.writing():
-        k.file.people.set_secret(cook, Secret(hash_secret(code), "first_code", True, good_until))
-        k.file.sessions.close_all_of(cook)
+        body = {"until": moment_text(given.good_until)}
+        outcome = append(k, NewEntry("first_code_given", now, cook, by, body, new_id(now)))
+        if isinstance(outcome, Refused):
+            return outcome
+        k.file.first_codes.give(cook, KeptCode(hash_secret(given.code), given.good_until))
         k.file.throttle.clear_person(cook)
-    return FirstCode(cook, code, good_until)
+    return given
+
+
+def codes_to_tell(k: Kitchen, *, person: str) -> tuple[Entry, ...]:
+    """Return the entries of first codes given for a person of which they were not told yet, oldest first."""
+    told = k.file.first_codes.told_up_to(person)
+    lines = [line.entry for line in k.progress().record(person).noted if line.kind == "first_code_given"]
+    found = [entry for entry in map(k.file.book.find, lines) if entry is not None]
+    return tuple(entry for entry in found if entry.seq > told)
+
+
+def codes_told(k: Kitchen, *, person: str) -> None:
+    """Note that a person was told of every first code given for them by now."""
+    k.file.first_codes.tell(person, k.file.book.end()[0])
 
 
 def sign_in(k: Kitchen, *, device: str, person: str, secret: str, now: datetime) -> NewSession | Refused:
     """Return the token of a new session, on an enrolled device (its id) and with the right secret.
 
-    An unknown person, one who has left and a wrong secret get the same answer after the same work.
+    An unknown person, one who has left and a wrong secret get the same answer after the same work. A first code opens
+    once, and ends the secret they had; where it is the only one they were not told of, it tells itself.
     """
     if not _is_enrolled(k, device):
         return Refused(message("This device is not enrolled."), A_MANAGER)
-    kept = proved(k, device=device, person=person, secret=secret, now=now)
+    kept = proved_as(k, pair=pair_of(person, device), person=person, secret=secret, now=now, with_code=True)
     if isinstance(kept, Refused):
         return kept
     if kept.kind == "first_code" and not _used_up(k, person, kept, now):
         return NO_MATCH
     k.file.sessions.drop_old(now)
-    token = k.file.sessions.open(person, device, now, _idle_minutes(k, person, now))
+    token = k.file.sessions.open(person, device, now, _idle_minutes(k, person, now), kept)
     return NewSession(token, person, kept.must_change)
 
 
@@ -121,7 +112,7 @@ def prove_again(k: Kitchen, *, token: str, secret: str, now: datetime) -> Sessio
     kept = proved(k, device=session.device, person=session.person, secret=secret, now=now)
     if isinstance(kept, Refused):
         return kept
-    k.file.sessions.prove(token, now)
+    k.file.sessions.prove(token, now, kept)
     return k.file.sessions.find(token, now) or Refused(message("You are signed out. Sign in again."))
 
 
@@ -151,14 +142,36 @@ def choose_secret(k: Kitchen, *, token: str, secret: str, now: datetime) -> Done
         return Refused(message("You are signed out. Sign in again."))
     if not must_choose(k, person=session.person) and not proved_within(session, PROOF_MINUTES, now):
         return Refused(message("Give the secret you have now first."), field="secret")
-    outcome = set_secret(k, person=session.person, secret=secret)
-    if isinstance(outcome, Done):
-        k.file.sessions.prove(token, now)
+    refused = refused_by_clock(k, now)
+    if refused is not None:
+        return refused
+    with k.file.writing():
+        before = k.file.people.secret_of(session.person)
+        outcome = set_secret(k, person=session.person, secret=secret, now=now)
+        if isinstance(outcome, Done):
+            k.file.sessions.prove(token, now, k.file.people.secret_of(session.person))
+            _enter_change(k, session.person, before, token, now)
     return outcome
 
 
-def set_secret(k: Kitchen, *, person: str, secret: str) -> Done | Refused:
-    """Keep a secret for a person if the rules allow it; for the command line, whose user owns the kitchen's files."""
+def _enter_change(k: Kitchen, person: str, before: Secret | None, token: str, now: datetime) -> None:
+    """Enter that a person chose another secret, and close what they have open elsewhere.
+
+    OWASP ASVS 5.0.0, 7.4.3 (from memory): after a factor was changed, all other sessions can be ended.
+    """
+    after = k.file.people.secret_of(person)
+    closed = k.file.sessions.close_all_of(person, but=token)
+    kinds = {"from": before.kind if before else "none", "to": after.kind if after else "none"}
+    body = {**kinds, "sessions_closed": closed}
+    deed = NewEntry("secret_changed", k.moment(now), person, person, body, new_id(now))
+    k.file.book.append(after_the_last(k, deed))
+
+
+def set_secret(k: Kitchen, *, person: str, secret: str, now: datetime | None = None) -> Done | Refused:
+    """Keep a secret for a person if the rules allow it; for the command line, whose user owns the kitchen's files.
+
+    With *now* it is kept since when the secret is theirs: a signature says so for a day.
+    """
     who = k.people().get(person)
     if who is None:
         return Refused(message("There is nobody with this id on the roster."), field="person")
@@ -167,14 +180,14 @@ def set_secret(k: Kitchen, *, person: str, secret: str) -> Done | Refused:
     if wrong:
         return Refused(wrong, field="secret")
     kind: SecretKind = "pin" if secret_rules.is_pin(own) else "passphrase"
-    k.file.people.set_secret(person, Secret(hash_secret(own), kind, False))
+    k.file.people.set_secret(person, Secret(hash_secret(own), kind, False, since=now))
     k.file.throttle.clear_person(person)
     return Done()
 
 
 def let_try_again(k: Kitchen, *, by: str, now: datetime, person: str) -> Done | Refused:
     """Clear the wrong tries of a person on every device: a manager may, but not their own."""
-    if not _is_manager(k, by, now):
+    if not is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
     if person == by:
         return Refused(message("Nobody clears their own wrong tries."), ANOTHER_MANAGER)
@@ -196,23 +209,36 @@ def proved(k: Kitchen, *, device: str, person: str, secret: str, now: datetime) 
     return proved_as(k, pair=pair_of(person, device), person=person, secret=secret, now=now)
 
 
-def proved_as(k: Kitchen, *, pair: PersonOnDevice, person: str, secret: str, now: datetime) -> Secret | Refused:
-    """Return the person's kept secret after the right one was given, or why not; a pair's tries come one by one."""
+def proved_as(  # noqa: PLR0913 - who, by what, when, whose tries are counted, and whether a first code will do
+    k: Kitchen, *, pair: PersonOnDevice, person: str, secret: str, now: datetime, with_code: bool = False
+) -> Secret | Refused:
+    """Return the person's kept secret after the right one was given, or why not; a pair's tries come one by one.
+
+    Where *with_code*, a first code that is good will do as well: it comes back as a secret that must be changed.
+    """
     throttle = k.file.throttle
     with throttle.one_at_a_time(pair):
         standing = throttle.standing(pair)
         if standing.must_wait(now):
-            return _must_wait(standing, now)
-        kept = k.file.people.secret_of(person)
-        matches = is_right(kept.hash if kept else "", secret_rules.without_gaps(secret))
-        expired = kept is not None and kept.good_until is not None and now >= kept.good_until
+            return must_wait(standing, now)
+        found = _matching(k, person, secret_rules.without_gaps(secret), now, with_code=with_code)
         here = bool(k.progress().roles(person, k.today(now)))
-        if kept is None or not matches or expired or not here:
+        if found is None or not here:
             _enter_lock(k, pair, person, throttle.count_wrong(pair, now).wrong, now)
             return NO_MATCH
         if standing.wrong:
             throttle.clear(pair)
+        return found
+
+
+def _matching(k: Kitchen, person: str, typed: str, now: datetime, *, with_code: bool) -> Secret | None:
+    """Return the secret or the first code of a person that was typed; None where it is neither."""
+    kept, code = k.file.people.secret_of(person), k.file.first_codes.of(person) if with_code else None
+    if is_right(kept.hash if kept else "", typed):
         return kept
+    if code is None or not is_right(code.hash, typed) or now >= code.good_until:
+        return None
+    return Secret(code.hash, "first_code", True, code.good_until, now)
 
 
 def _enter_lock(k: Kitchen, pair: PersonOnDevice, person: str, wrong: int, now: datetime) -> None:
@@ -229,27 +255,30 @@ def _enter_lock(k: Kitchen, pair: PersonOnDevice, person: str, wrong: int, now: 
 
 
 def _used_up(k: Kitchen, person: str, code: Secret, now: datetime) -> bool:
-    """Use up a first code; of two who give it at once, return True to one."""
+    """Use up a first code, and with it the secret the person had; of two who give it at once, return True to one."""
     with k.file.writing():
-        if k.file.people.secret_of(person) != code:
+        if not k.file.first_codes.use_up(person, KeptCode(code.hash, code.good_until or now)):
             return False
-        k.file.people.set_secret(person, Secret("", "first_code", True, now))
+        k.file.people.set_secret(person, Secret("", "first_code", True, now, now))
+        k.file.sessions.close_all_of(person)
+        if len(codes_to_tell(k, person=person)) == 1:
+            codes_told(k, person=person)
     return True
 
 
-def _must_wait(standing: WaitState, now: datetime) -> Refused:
-    """Return how long to wait, in words."""
+def must_wait(standing: WaitState, now: datetime, field: str = "secret") -> Refused:
+    """Return how long to wait, in words, at the field that was typed into."""
     if standing.is_disabled or standing.until is None:
-        return Refused(message("Too many wrong tries. A manager must open this again."), "", "secret")
+        return Refused(message("Too many wrong tries. A manager must open this again."), "", field)
     seconds = max(1, -(-int((standing.until - now).total_seconds() * 1000) // 1000))
     wait = plural("{number} second", "{number} seconds", seconds)
     if seconds >= 120:
         wait = plural("{number} minute", "{number} minutes", -(-seconds // 60))
     at_once = message("A manager can let you try at once.")
-    return Refused(message("Too many wrong tries. Wait {wait}, then try again.", wait=wait), at_once, "secret")
+    return Refused(message("Too many wrong tries. Wait {wait}, then try again.", wait=wait), at_once, field)
 
 
-def _is_manager(k: Kitchen, person: str, now: datetime) -> bool:
+def is_manager(k: Kitchen, person: str, now: datetime) -> bool:
     """Return whether a person is a manager today."""
     return "manager" in k.progress().roles(person, k.today(now))
 
@@ -261,12 +290,4 @@ def _is_enrolled(k: Kitchen, device: str) -> bool:
 
 def _idle_minutes(k: Kitchen, person: str, now: datetime) -> int:
     """Return after how many idle minutes a person is signed out."""
-    return MANAGER_IDLE_MINUTES if _is_manager(k, person, now) else COOK_IDLE_MINUTES
-
-
-def _fresh_code() -> str:
-    """Return a random code that is not a silly one."""
-    while True:
-        code = f"{secrets.randbelow(10**FIRST_CODE_DIGITS):0{FIRST_CODE_DIGITS}d}"
-        if not secret_rules.validate(code, None):
-            return code
+    return MANAGER_IDLE_MINUTES if is_manager(k, person, now) else COOK_IDLE_MINUTES

@@ -23,6 +23,7 @@ WHERE = {
     "content": "content",
     "roster": "roster",
     "secret": "secret",
+    "device": "device",
     "clock": "clock",
     "erase": "person",
     "board": "clearance",

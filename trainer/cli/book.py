@@ -11,6 +11,9 @@ import click
 
 from trainer.cli.book_show import show_command
 from trainer.cli.exits import CHECK_FAILED
+from trainer.cli.opening import open_here
+from trainer.kitchen.book import Entry, moment_text
+from trainer.kitchen.security import SECURITY
 from trainer.messages import translate
 from trainer.store.book_check import BookCheck, BookProblem
 from trainer.store.kitchen_file import verify_folder
@@ -60,6 +63,46 @@ def verify(folder: Path, kept_head: str, as_json: bool) -> None:
         value = f"check value {found.short_head}" if found.entries else "no check value yet"
         click.echo(f"{found.entries} entries, {len(found.problems)} problems; {value}")
     sys.exit(0 if found.is_whole else CHECK_FAILED)
+
+
+@book_command.command("security")
+@click.option("--last", default=100, show_default=True, type=click.IntRange(1, 10_000), help="How many.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object an entry, one a line.")
+@click.pass_obj
+def security(folder: Path, last: int, as_json: bool) -> None:
+    """List who was let in, kept out or given a way in, newest first.
+
+    Locks after wrong tries, first codes, new PINs and passphrases, devices, the clock, copies put back.
+
+    \b
+    Example:
+      trainer book security
+      trainer book security --last 1000 --json
+    """
+    kitchen = open_here(folder)
+    people = {person.id: person.name for person in kitchen.people().values()}
+    for entry in kitchen.file.book.newest_of(SECURITY, last):
+        if as_json:
+            click.echo(json.dumps(_security_record(entry), ensure_ascii=False))
+            continue
+        about, by = people.get(entry.cook, entry.cook), people.get(entry.by, entry.by)
+        said = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in entry.body.items())
+        click.echo(f"entry {entry.seq}, {moment_text(entry.at)}: {entry.kind}, about {about}, by {by}: {said}")
+
+
+def _security_record(entry: Entry) -> dict[str, Any]:
+    """Return one entry about who may come in as JSON: when, where, who and what."""
+    return {
+        "seq": entry.seq,
+        "id": entry.id,
+        "at": moment_text(entry.at),
+        "day": entry.day.isoformat(),
+        "kind": entry.kind,
+        "cook": entry.cook,
+        "by": entry.by,
+        "device": entry.device,
+        "body": dict(entry.body),
+    }
 
 
 def check_record(found: BookCheck) -> dict[str, Any]:

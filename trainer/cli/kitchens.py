@@ -14,6 +14,7 @@ import click
 
 from trainer import clock
 from trainer.actions.outcome import Refused
+from trainer.cli.device import invite_first_device
 from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.cli.opening import draft_beside, open_here
 from trainer.cli.safekeeping import copy_every_night, save_what_is_left
@@ -167,5 +168,6 @@ def serve_command(
     if not kitchen.file.settings.is_demo:
         nightly = (kitchen.file, into or backups_of(folder), keep, Event())
         Thread(target=copy_every_night, args=nightly, daemon=True).start()
+    invite_first_device(kitchen)
     app = create_app(kitchen, steady=clock.steady, https=https, names=(host, *names_of(platform.node()), *names))
     listen(app, host, ports, f"Serving {folder}")

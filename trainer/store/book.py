@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
@@ -200,6 +200,12 @@ class Book:
         """Return all entries of a kind, in order."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND kind = ? ORDER BY seq"  # noqa: S608 - fixed columns
         return self._entries(sql, (self._kitchen, kind))
+
+    def newest_of(self, kinds: Collection[Kind], most: int) -> list[Entry]:
+        """Return so many of the entries of some kinds, the newest first."""
+        marks = ",".join("?" * len(kinds))
+        sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND kind IN ({marks}) ORDER BY seq DESC LIMIT ?"  # noqa: S608
+        return self._entries(sql, (self._kitchen, *kinds, most))
 
     def _where(self, column: str, value: str) -> Entry | None:
         """Return the one entry with this id or key, or None."""

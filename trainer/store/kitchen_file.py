@@ -22,6 +22,7 @@ from trainer.store.demo_cast import DemoCast
 from trainer.store.disk import sync
 from trainer.store.drafts import Drafts
 from trainer.store.file_watch import damage_in_words
+from trainer.store.first_codes import FirstCodes
 from trainer.store.last_copy import last_copy
 from trainer.store.people import People
 from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
@@ -51,6 +52,7 @@ class KitchenFile:
         self.sessions = Sessions(connections, kitchen)
         self.devices = Devices(connections, kitchen)
         self.throttle = Throttle(connections, kitchen)
+        self.first_codes = FirstCodes(connections, kitchen)
         self.drafts = Drafts(connections, kitchen)
         self.shifts = Shifts(connections, kitchen)
         self.demo_cast = DemoCast(connections, kitchen)

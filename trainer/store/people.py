@@ -21,6 +21,7 @@ HELD = (
     ("people", "id"),
     ("secrets", "person"),
     ("sessions", "person"),
+    ("first_codes", "person"),
     ("drafts", "cook"),
     ("drafts", '"by"'),
     ("demo_cast", "person"),
@@ -39,12 +40,16 @@ class Listed:
 
 @dataclass(frozen=True, slots=True)
 class Secret:
-    """A person's kept secret: only its argon2id hash. A first code must be changed, and is good for a while only."""
+    """A person's kept secret: only its argon2id hash, and since when it is theirs where that was kept.
+
+    After a first code there is none to open with: one must be chosen.
+    """
 
     hash: str
     kind: SecretKind
     must_change: bool
     good_until: datetime | None = None
+    since: datetime | None = None
 
 
 def tidy(name: str) -> str:
@@ -117,20 +122,21 @@ class People:
     def set_secret(self, person_id: str, secret: Secret) -> None:
         """Keep a person's secret, in place of any they had."""
         good_until = moment_text(secret.good_until) if secret.good_until else None
+        since = moment_text(secret.since) if secret.since else None
         self._connections.write(
-            "INSERT OR REPLACE INTO secrets (kitchen, person, hash, kind, must_change, good_until)"
-            " VALUES (?,?,?,?,?,?)",
-            (self._kitchen, person_id, secret.hash, secret.kind, int(secret.must_change), good_until),
+            "INSERT OR REPLACE INTO secrets (kitchen, person, hash, kind, must_change, good_until, since)"
+            " VALUES (?,?,?,?,?,?,?)",
+            (self._kitchen, person_id, secret.hash, secret.kind, int(secret.must_change), good_until, since),
         )
 
     def secret_of(self, person_id: str) -> Secret | None:
         """Return a person's kept secret, or None."""
-        sql = "SELECT hash, kind, must_change, good_until FROM secrets WHERE kitchen = ? AND person = ?"
+        sql = "SELECT hash, kind, must_change, good_until, since FROM secrets WHERE kitchen = ? AND person = ?"
         rows = self._connections.read(sql, (self._kitchen, person_id))
         if not rows:
             return None
-        own_hash, kind, must_change, good_until = rows[0]
-        return Secret(own_hash, kind, bool(must_change), moment(good_until) if good_until else None)
+        own_hash, kind, must_change, *moments = rows[0]
+        return Secret(own_hash, kind, bool(must_change), *(moment(text) if text else None for text in moments))
 
     def _refuse_a_taken_number(self, number: str | None, person_id: str) -> None:
         """Raise `NumberTaken` where the number belongs to another person."""

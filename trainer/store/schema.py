@@ -129,6 +129,31 @@ def book_of_edition_2(db: Database) -> None:
         run(KEEP_HEAD, (kitchen, seq, own_hash, as_bytes(peaks), at, day))
 
 
+def invitations_of_devices(db: Database) -> None:
+    """Keep the code a new device is enrolled with: one a kitchen, the newest."""
+    db.conn.execute(
+        """CREATE TABLE invitations (kitchen TEXT NOT NULL PRIMARY KEY, hash TEXT NOT NULL, "by" TEXT NOT NULL,
+        good_until TEXT NOT NULL) STRICT, WITHOUT ROWID"""
+    )
+
+
+def proofs_and_first_codes(db: Database) -> None:
+    """Keep since when a secret is its owner's, how a session was proved, and a first code beside the secret it ends."""
+    run = db.conn.execute
+    run("ALTER TABLE secrets ADD COLUMN since TEXT")
+    run("ALTER TABLE sessions ADD COLUMN how TEXT NOT NULL DEFAULT ''")
+    run("ALTER TABLE sessions ADD COLUMN secret_since TEXT")
+    run(
+        """CREATE TABLE first_codes (kitchen TEXT NOT NULL, person TEXT NOT NULL, hash TEXT NOT NULL,
+        good_until TEXT NOT NULL, told INTEGER NOT NULL, PRIMARY KEY (kitchen, person)) STRICT, WITHOUT ROWID"""
+    )
+    run(
+        "INSERT INTO first_codes (kitchen, person, hash, good_until, told)"
+        " SELECT kitchen, person, hash, good_until, 0 FROM secrets WHERE kind = 'first_code' AND good_until IS NOT NULL"
+    )
+    run("DELETE FROM secrets WHERE kind = 'first_code' AND hash <> ''")
+
+
 MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     first_tables,
     own_units,
@@ -136,6 +161,8 @@ MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     cast_of_a_demo,
     questions_by_numbers,
     book_of_edition_2,
+    invitations_of_devices,
+    proofs_and_first_codes,
 )
 EDITION = len(MIGRATIONS)  # of the tables
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any
+from typing import Any, cast
 
 from trainer.kitchen.book import moment_text
+from trainer.kitchen.proof import How, Proof
 from trainer.store.connections import Connections
 from trainer.store.identity import moment, new_id, new_token, token_hash
+from trainer.store.people import Secret
 from trainer.store.problems import CannotSave
 
 ABSOLUTE = timedelta(hours=12)
@@ -28,8 +30,23 @@ class Device:
 
 
 @dataclass(frozen=True, slots=True)
+class Invitation:
+    """A code with which one more device may be enrolled: only its argon2id hash, who made it, and how long it is good.
+
+    `by` is a manager, or `local` where it was made on the machine itself.
+    """
+
+    hash: str
+    by: str
+    good_until: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class Session:
-    """A person signed in on a device. `proved_at` is when they last gave their secret."""
+    """A person signed in on a device. `proved_at` is when they last gave their secret, `how` which kind of it.
+
+    Of a session of an older program `how` is nothing.
+    """
 
     person: str
     device: str
@@ -37,6 +54,15 @@ class Session:
     seen_at: datetime
     proved_at: datetime
     idle_minutes: int
+    how: str = ""
+    secret_since: datetime | None = None
+
+    @property
+    def proof(self) -> Proof | None:
+        """Return how the person proved last who they are; None where that was not kept."""
+        if not self.how:
+            return None
+        return Proof(cast("How", self.how), self.proved_at, self.device, self.secret_since)
 
     def is_live(self, at: datetime) -> bool:
         """Return whether the session still counts: under 12 hours old in all, and not idle for too long."""
@@ -78,6 +104,24 @@ class Devices:
             )
             self._connections.write("DELETE FROM sessions WHERE kitchen = ? AND device = ?", (self._kitchen, device_id))
 
+    def invite(self, invitation: Invitation) -> None:
+        """Keep the code a new device is enrolled with, in place of an earlier one."""
+        self._connections.write(
+            'INSERT OR REPLACE INTO invitations (kitchen, hash, "by", good_until) VALUES (?,?,?,?)',
+            (self._kitchen, invitation.hash, invitation.by, moment_text(invitation.good_until)),
+        )
+
+    def invitation(self) -> Invitation | None:
+        """Return the invitation that was made last and is not used up, good or not; None where there is none."""
+        sql = 'SELECT hash, "by", good_until FROM invitations WHERE kitchen = ?'
+        rows = self._connections.read(sql, (self._kitchen,))
+        return Invitation(rows[0][0], rows[0][1], moment(rows[0][2])) if rows else None
+
+    def use_up(self, invitation: Invitation) -> bool:
+        """Take an invitation away; of two who use it at once, return True to one."""
+        sql = "DELETE FROM invitations WHERE kitchen = ? AND hash = ?"
+        return self._connections.write(sql, (self._kitchen, invitation.hash)) > 0
+
     def _read(self, where: str, *values: str) -> tuple[Device, ...]:
         """Return the devices a condition picks."""
         sql = f'SELECT id, name, enrolled_at, "by", revoked_at FROM devices WHERE kitchen = ? {where} ORDER BY id'  # noqa: S608
@@ -91,20 +135,21 @@ class Sessions:
         self._connections = connections
         self._kitchen = kitchen
 
-    def open(self, person: str, device: str, at: datetime, idle_minutes: int) -> str:
-        """Return the token of a new session; the person has just proved themselves."""
+    def open(self, person: str, device: str, at: datetime, idle_minutes: int, secret: Secret | None = None) -> str:
+        """Return the token of a new session; the person has just proved themselves, by this secret."""
         token, now = new_token(), moment_text(at)
+        how, since = _told(secret)
         self._connections.write(
-            "INSERT INTO sessions (kitchen, token_hash, person, device, opened_at, seen_at, proved_at, idle_minutes)"
-            " VALUES (?,?,?,?,?,?,?,?)",
-            (self._kitchen, token_hash(token), person, device, now, now, now, idle_minutes),
+            "INSERT INTO sessions (kitchen, token_hash, person, device, opened_at, seen_at, proved_at, idle_minutes,"
+            " how, secret_since) VALUES (?,?,?,?,?,?,?,?,?,?)",
+            (self._kitchen, token_hash(token), person, device, now, now, now, idle_minutes, how, since),
         )
         return token
 
     def find(self, token: str, at: datetime) -> Session | None:
         """Return the live session of a token, or None. It is not touched: see `seen`."""
         sql = (
-            "SELECT person, device, opened_at, seen_at, proved_at, idle_minutes FROM sessions"
+            "SELECT person, device, opened_at, seen_at, proved_at, idle_minutes, how, secret_since FROM sessions"
             " WHERE kitchen = ? AND token_hash = ?"
         )
         rows = self._connections.read(sql, (self._kitchen, token_hash(token)))
@@ -119,9 +164,10 @@ class Sessions:
                 self._set("seen_at = ?", (moment_text(at),), token)
         return session
 
-    def prove(self, token: str, at: datetime) -> None:
-        """Note that the person gave their secret again at this moment."""
-        self._set("seen_at = ?, proved_at = ?", (moment_text(at), moment_text(at)), token)
+    def prove(self, token: str, at: datetime, secret: Secret | None = None) -> None:
+        """Note that the person gave this secret again at this moment."""
+        values = (moment_text(at), moment_text(at), *_told(secret))
+        self._set("seen_at = ?, proved_at = ?, how = ?, secret_since = ?", values, token)
 
     def close(self, token: str) -> None:
         """Close one session."""
@@ -129,10 +175,10 @@ class Sessions:
             "DELETE FROM sessions WHERE kitchen = ? AND token_hash = ?", (self._kitchen, token_hash(token))
         )
 
-    def close_all_of(self, person: str) -> int:
-        """Close every session of a person, on whatever device; return how many."""
-        sql = "DELETE FROM sessions WHERE kitchen = ? AND person = ?"
-        return self._connections.write(sql, (self._kitchen, person))
+    def close_all_of(self, person: str, but: str = "") -> int:
+        """Close every session of a person, on whatever device, but for one (its token); return how many."""
+        sql = "DELETE FROM sessions WHERE kitchen = ? AND person = ? AND token_hash <> ?"
+        return self._connections.write(sql, (self._kitchen, person, token_hash(but)))
 
     def close_all(self) -> None:
         """Close every session of the kitchen: everybody signs in again."""
@@ -145,7 +191,7 @@ class Sessions:
             "DELETE FROM sessions WHERE kitchen = ? AND opened_at <= ?", (self._kitchen, before)
         )
 
-    def _set(self, what: str, values: tuple[str, ...], token: str) -> None:
+    def _set(self, what: str, values: tuple[str | None, ...], token: str) -> None:
         """Change columns of one session."""
         sql = f"UPDATE sessions SET {what} WHERE kitchen = ? AND token_hash = ?"  # noqa: S608 - fixed columns
         self._connections.write(sql, (*values, self._kitchen, token_hash(token)))
@@ -159,5 +205,13 @@ def _device(row: tuple[Any, ...]) -> Device:
 
 def _session(row: tuple[Any, ...]) -> Session:
     """Return a row as a session."""
-    person, device, opened_at, seen_at, proved_at, idle_minutes = row
-    return Session(person, device, moment(opened_at), moment(seen_at), moment(proved_at), idle_minutes)
+    person, device, opened_at, seen_at, proved_at, idle_minutes, how, since = row
+    moments = (moment(opened_at), moment(seen_at), moment(proved_at))
+    return Session(person, device, *moments, idle_minutes, how, moment(since) if since else None)
+
+
+def _told(secret: Secret | None) -> tuple[str, str | None]:
+    """Return a secret's kind and since when it is its owner's, as kept."""
+    if secret is None:
+        return "", None
+    return secret.kind, moment_text(secret.since) if secret.since else None

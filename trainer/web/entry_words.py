@@ -18,8 +18,9 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
-from trainer.web import authority_words, book_entry_words, guard, person_words, reading, standard_words
+from trainer.web import authority_words, book_entry_words, door_words, guard, person_words, reading, standard_words
 from trainer.web.filters import moment, weekday
+from trainer.web.proof_words import signed_told
 from trainer.web.watched_words import NOT_KEPT, is_kept_whole, point_lines, points_in, reasons_told
 
 KIND_WORDS: Mapping[str, Text] = {
@@ -41,10 +42,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "wait_lifted": message("Wait lifted"),
     "stop_released": message("Stop released"),
     "roster_taken_in": message("Roster file taken in"),
-    "secret_changed": message("PIN or passphrase set"),
-    "locked_out": message("Locked out after wrong tries"),
-    "clock_confirmed": message("Clock confirmed"),
-    "clock_corrected": message("Clock corrected"),
+    **door_words.KIND_WORDS,
     **authority_words.KIND_WORDS,
     **person_words.KIND_WORDS,
     **standard_words.KIND_WORDS,
@@ -53,12 +51,6 @@ NOBODY: Mapping[str, Text] = {
     LOCAL: message("whoever sat at the machine"),
     PROGRAM: message("the program"),
     THE_BOOK: message("the book"),
-}
-SECRET_WORDS: Mapping[str, Text] = {
-    "pin": message("a PIN"),
-    "passphrase": message("a passphrase"),
-    "first_code": message("a first code"),
-    "none": message("nothing"),
 }
 
 
@@ -119,7 +111,9 @@ def day_text_words(text: object) -> Text:
 
 def told(entry: Entry, naming: Naming) -> EntryTold:
     """Return one entry in words, with one line a figure."""
-    lines = [*_LINES.get(entry.kind, _plain)(entry.body, naming), *_happened_before(entry)]
+    body = {name: value for name, value in entry.body.items() if name != "proof"}
+    signed = signed_told(entry, naming, _words_of(entry))
+    lines = [*_LINES.get(entry.kind, _plain)(body, naming), *_happened_before(entry), *signed]
     return EntryTold(
         seq=entry.seq,
         id=entry.id,
@@ -304,35 +298,6 @@ def _release(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     ]
 
 
-def _secret(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return which kind of secret took the place of which, and what was closed by it."""
-    del naming
-    before, after = (SECRET_WORDS.get(body[name], body[name]) for name in ("from", "to"))
-    closed = plural("{number} sign-in closed", "{number} sign-ins closed", body["sessions_closed"])
-    return [message("{before} → {after}, {closed}", before=before, after=after, closed=closed)]
-
-
-def _clock_confirmed(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return the date that was typed."""
-    del naming
-    return [message("Today's date was typed: {day}", day=day_text_words(body["day"]))]
-
-
-def _clock_corrected(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return which entries count from which day."""
-    del naming
-    first, last, day = body["first"], body["last"], day_text_words(body["day"])
-    return [message("Entries {first} to {last} count from {day}", first=first, last=last, day=day)]
-
-
-def _locked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return after how many wrong tries, on which device."""
-    del naming
-    devices = {device.id: device.name for device in guard.kitchen().file.devices.all()}
-    device = devices.get(body["device"], body["device"])
-    return [message("{wrong} wrong tries on {device}", wrong=body["wrong"], device=device)]
-
-
 def _plain(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return each field of the body on a line."""
     del naming
@@ -357,12 +322,9 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "wait_lifted": _wait,
     "stop_released": _release,
     "roster_taken_in": _taken_in,
-    "secret_changed": _secret,
-    "locked_out": _locked,
+    **door_words.LINES,
     **authority_words.LINES,
     **person_words.LINES,
     **book_entry_words.LINES,
-    "clock_confirmed": _clock_confirmed,
-    "clock_corrected": _clock_corrected,
     **standard_words.LINES,
 }

@@ -17,6 +17,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import Role, roles_in_words
 from trainer.messages import message
+from trainer.store.acting import acting_on
 from trainer.store.sessions import Session
 from trainer.web.headers import KEPT
 
@@ -100,12 +101,20 @@ def needs(need: Need) -> Callable[[Callable[P, R]], Callable[P, R | AnyResponse]
     def guarded(view: Callable[P, R]) -> Callable[P, R | AnyResponse]:
         @wraps(view)
         def asked(*args: P.args, **kwargs: P.kwargs) -> R | AnyResponse:
-            return _deny(need) or view(*args, **kwargs)
+            signed = signed_in()
+            with acting_on(_acting_device(), signed.session.proof if signed else None):
+                return _deny(need) or view(*args, **kwargs)
 
         asked.needs = need  # type: ignore[attr-defined]
         return asked
 
     return guarded
+
+
+def _acting_device() -> str:
+    """Return the id of the device a request comes from; one nobody enrolled has none, and enters nothing."""
+    signed = signed_in()
+    return device() or (signed.session.device if signed else "")
 
 
 def _deny(need: Need) -> AnyResponse | None:

@@ -10,6 +10,7 @@ from wtforms import PasswordField
 from trainer.actions import signing_in
 from trainer.actions.outcome import Refused
 from trainer.messages import message
+from trainer.store.acting import prove
 from trainer.web import guard
 from trainer.web.forms import KitchenForm
 
@@ -64,4 +65,5 @@ def proved_now(form: KitchenForm) -> datetime | None:
     if isinstance(session, Refused):
         form.refuse(NOT_YOURS if session == signing_in.NO_MATCH else session)
         return None
+    prove(session.proof)
     return session.proved_at

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from flask import Blueprint, Response, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import RadioField
+from wtforms import PasswordField, RadioField
 from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation
 
@@ -23,9 +23,8 @@ from trainer.web.assessor import practical, showing, signing
 from trainer.web.assessor.in_hand import so_far_words, watched_by_words
 from trainer.web.assessor.practical import cooks_but_me
 from trainer.web.filters import clock_time, day, local, waited
-from trainer.web.forms import PlainForm
+from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.page import Page, go, show
-from trainer.web.proving import LatelyForm, secret_field
 from trainer.web.result_view import teacher_lines
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 
@@ -35,8 +34,8 @@ pages.register_blueprint(signing.pages)
 pages.register_blueprint(showing.pages)
 
 
-class ShiftForm(LatelyForm):
-    """A supervised shift: who, where, when, beside whom, for how many guests."""
+class ShiftForm(KitchenForm):
+    """A supervised shift: who, where, when, beside whom, for how many guests; a signature asks for the secret."""
 
     cook = OneOfField(message("Cook"))
     station = OneOfField(message("Station"))
@@ -48,7 +47,7 @@ class ShiftForm(LatelyForm):
     )
     beside = OneOfField(message("Beside whom"))
     guests = WholeField(message("Guests"), [NeedsText(message("Write how many guests were served."))])
-    secret = secret_field()
+    secret = PasswordField(message("Your PIN or passphrase"))
 
     def validate_sitting(self, field: RadioField) -> None:
         """Refuse a shift at no service."""
@@ -158,7 +157,6 @@ def work_shift() -> AnyResponse:
 def _shift_page(form: ShiftForm) -> Response:
     """Return the shift's page."""
     own_url = url_for("assessor.work_shift")
-    proving.leave_out(form)
     return show(ShiftPage(title=message("Record a supervised shift"), own_url=own_url, form=_offered(form)))
 
 

@@ -23,6 +23,7 @@ from trainer.web.authority_words import signature_told
 from trainer.web.filters import clock_time, moment
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.page import Page, go, show
+from trainer.web.proof_words import signed_told
 
 pages = Blueprint("signing", __name__)
 
@@ -127,7 +128,7 @@ def kept(entry: str) -> Response:
             signed_at=moment(found.at),
             seq=found.seq,
             entry=found.id,
-            signature=signature_told(found.body),
+            signature=(*signature_told(found.body), *signed_told(found, naming(), "")),
             shown_minutes=showing.minutes_shown(found),
             shown_url=url_for("assessor.showing.shown", entry=found.id) if showing.can_be_shown(found) else "",
             form=PlainForm(is_fresh=True),

@@ -5,18 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from flask import Blueprint, Response, abort, make_response, redirect, request
+from flask import Blueprint, Response, abort, make_response, redirect, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 from wtforms import PasswordField
 
-from trainer.actions import signing_in
+from trainer.actions import enrolling, signing_in
 from trainer.actions.demo_door import Door, doors
-from trainer.actions.enrolling import AtTheDoor, enrol_with_proof
+from trainer.actions.enrolling import AtTheDoor, enrol_with_code
 from trainer.actions.outcome import Refused
 from trainer.actions.secret_rules import without_gaps
 from trainer.kitchen.progress import Person
-from trainer.messages import message
+from trainer.messages import Text, message
 from trainer.web import guard
+from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.page import Page, go, own_path, show
 from trainer.web.shell import start_of
@@ -25,11 +26,10 @@ pages = Blueprint("door", __name__)
 
 
 class EnrolForm(KitchenForm):
-    """A manager's name and passphrase, and a name for the device."""
+    """The code that invites this device, and a name for it."""
 
-    name = TextField(message("Manager's name"))
-    secret = PasswordField(message("Manager's passphrase"))
-    label = TextField(message("A name for this device"))
+    code = TextField(message("Code, 8 figures"))
+    name = TextField(message("A name for this device"))
 
 
 class SignInForm(KitchenForm):
@@ -92,6 +92,16 @@ class SecretPage(Page):
 
 
 @dataclass(frozen=True, kw_only=True)
+class CodesGivenPage(Page):
+    """The first codes given for a person, of which they were not told yet."""
+
+    template: ClassVar[str] = "door/codes.html"
+    given: tuple[Text, ...]
+    own_url: str
+    form: PlainForm
+
+
+@dataclass(frozen=True, kw_only=True)
 class OwnSecretPage(Page):
     """The form to choose an own PIN or passphrase. `must` is set after a first code."""
 
@@ -128,7 +138,7 @@ def step_in(person: str) -> AnyResponse:
         return show(_demo_page(form))
     device, cookie = guard.device(), ""
     if device is None:
-        enrolled = signing_in.enrol_device(k, name="Demo device", by=person, now=guard.now())
+        enrolled = enrolling.enrol_device(k, name="Demo device", by=person, now=guard.now())
         if isinstance(enrolled, Refused):
             abort(403, enrolled.reason)
         device, cookie = enrolled.device.id, enrolled.secret
@@ -143,11 +153,11 @@ def step_in(person: str) -> AnyResponse:
 @pages.route("/device", methods=["GET", "POST"])
 @guard.needs("nobody")
 def enrol() -> AnyResponse:
-    """Enrol this device: a manager proves who they are and gives it a name."""
+    """Enrol this device, with a code a manager made on another one or on the machine itself."""
     form = EnrolForm()
     if form.is_sent_right():
-        given = AtTheDoor(form.name.data, form.secret.data or "", request.remote_addr or "")
-        outcome = enrol_with_proof(guard.kitchen(), name=form.label.data, given=given, now=guard.now())
+        given = AtTheDoor(form.code.data, form.name.data, request.remote_addr or "")
+        outcome = enrol_with_code(guard.kitchen(), given=given, now=guard.now())
         if isinstance(outcome, Refused):
             form.refuse(outcome)
         else:
@@ -199,7 +209,7 @@ def own_secret() -> AnyResponse:
     if form.is_sent_right():
         refused = _new_secret(form, signed)
         if refused is None:
-            return redirect(start_of(signed.roles), 303)
+            return redirect(_told_first(signed.person.id, start_of(signed.roles)), 303)
         form.refuse(refused)
     return show(OwnSecretPage(title=message("Choose your own"), is_pin=is_pin, must=signed.must_choose, form=form))
 
@@ -215,6 +225,34 @@ def _new_secret(form: OwnSecretForm, signed: guard.CurrentUser) -> Refused | Non
             return Refused(proved.reason, proved.who_can, "current")
     outcome = signing_in.choose_secret(k, token=signed.token, secret=form.secret.data or "", now=now)
     return outcome if isinstance(outcome, Refused) else None
+
+
+@pages.route("/codes-given", methods=["GET", "POST"])
+@guard.needs("person")
+def codes_given() -> AnyResponse:
+    """Tell a person of each first code given for them since they were told last, once they press on."""
+    k, form, person = guard.kitchen(), PlainForm(), guard.person().id
+    if form.is_sent_right():
+        signing_in.codes_told(k, person=person)
+        return redirect(own_path(request.args.get("then") or "/"), 303)
+    people = k.people()
+    given = tuple(
+        message(
+            "A code was given for you by {name}, {when}.",
+            name=people[entry.by].name if entry.by in people else entry.by,
+            when=moment(entry.at),
+        )
+        for entry in signing_in.codes_to_tell(k, person=person)
+    )
+    own_url = url_for(".codes_given", then=request.args.get("then"))
+    return show(CodesGivenPage(title=message("Codes given for you"), given=given, own_url=own_url, form=form))
+
+
+def _told_first(person: str, then: str) -> str:
+    """Return where a person goes on to: *then*, or first to what they have to be told."""
+    if not signing_in.codes_to_tell(guard.kitchen(), person=person):
+        return then
+    return url_for(".codes_given", then=then if then != "/" else None)
 
 
 @pages.post("/leave")
@@ -241,6 +279,7 @@ def _sign_in(form: KitchenForm, device: str, person: str, secret: str) -> Respon
     if isinstance(outcome, Refused):
         form.refuse(outcome)
         return None
-    response = make_response(redirect(own_path(request.args.get("then") or "/"), 303))
+    then = own_path(request.args.get("then") or "/")
+    response = make_response(redirect(then if outcome.must_choose else _told_first(person, then), 303))
     guard.set_cookie(response, guard.SESSION, outcome.token, guard.TWELVE_HOURS)
     return response

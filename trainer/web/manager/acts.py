@@ -272,7 +272,7 @@ def first_code(cook: str) -> AnyResponse:
             )
         form.refuse(made)
     lead = message(
-        "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had stops working."
+        "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had works until then."
     )
     return _act_page(
         form, Asking(cook, message("First code for {name}", name=who.name), lead, message("Make the code"))

@@ -1,4 +1,4 @@
-"""The devices this kitchen trusts: enrol the one in hand, revoke one that is lost."""
+"""The devices this kitchen trusts: invite one more, revoke one that is lost."""
 
 from __future__ import annotations
 
@@ -8,27 +8,17 @@ from typing import ClassVar
 from flask import Blueprint, Response, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
-from trainer.actions import signing_in
+from trainer.actions import enrolling
 from trainer.actions.outcome import Refused
 from trainer.messages import Text, message
 from trainer.store.sessions import Device
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
-from trainer.web.filters import moment
-from trainer.web.forms import TextField
+from trainer.web.filters import clock_time, moment
 from trainer.web.manager.acts import ActPage, ConfirmForm
 from trainer.web.page import Page, go, show
-from trainer.web.typed_fields import NeedsText
 
 pages = Blueprint("devices", __name__)
-
-
-class DeviceForm(ConfirmForm):
-    """A name for the device in hand."""
-
-    name = TextField(
-        message("A name for this device"), [NeedsText(message("Give the device a name, like Pass tablet."), 80)]
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,36 +34,62 @@ class DeviceLine:
 
 @dataclass(frozen=True, kw_only=True)
 class DevicesPage(Page):
-    """Every device, and the form that enrols this one."""
+    """Every device, and the way to invite another."""
 
     template: ClassVar[str] = "manager/devices.html"
     devices: tuple[DeviceLine, ...]
-    this_is_enrolled: bool
-    own_url: str
-    form: DeviceForm
+    invite_href: str
+    door_href: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class InvitationPage(Page):
+    """A code for one new device, shown once."""
+
+    template: ClassVar[str] = "manager/invitation.html"
+    code: str
+    good_until: Text
+    back: str
 
 
 @pages.get("/devices")
 @guard.needs("manager")
 def enrolled() -> Response:
-    """Show the devices."""
-    return _devices_page(DeviceForm())
+    """Show the devices: those in use first."""
+    devices = sorted(guard.kitchen().file.devices.all(), key=lambda one: (one.revoked_at is not None, one.name))
+    return show(
+        DevicesPage(
+            title=message("Devices"),
+            devices=tuple(_line(one) for one in devices),
+            invite_href=url_for(".invite"),
+            door_href=url_for("manager.security.newest"),
+        )
+    )
 
 
-@pages.post("/devices")
+@pages.route("/devices/invite", methods=["GET", "POST"])
 @guard.needs("manager")
-def enrol() -> AnyResponse:
-    """Enrol the device in hand."""
-    form = DeviceForm()
-    if not form.is_sent_right() or proving.proved_now(form) is None:
-        return _devices_page(form)
-    made = signing_in.enrol_device(guard.kitchen(), name=form.name.data, by=guard.person().id, now=guard.now())
-    if isinstance(made, Refused):
+def invite() -> AnyResponse:
+    """Make a code for one new device, after asking for the manager's secret; it is shown once."""
+    form = ConfirmForm()
+    if form.is_sent_right() and proving.proved_now(form) is not None:
+        made = enrolling.invite_device(guard.kitchen(), by=guard.person().id, now=guard.now())
+        if not isinstance(made, Refused):
+            good, back = clock_time(made.good_until), url_for(".enrolled")
+            return show(InvitationPage(title=message("New device"), code=made.code, good_until=good, back=back))
         form.refuse(made)
-        return _devices_page(form)
-    response = go(".enrolled")
-    guard.set_cookie(response, guard.DEVICE, made.secret, guard.FIVE_YEARS)
-    return response
+    return show(
+        ActPage(
+            title=message("New device"),
+            heading=message("New device"),
+            lead=message("A code of 8 figures, good for ten minutes and for one device. It is typed on that device."),
+            own_url=request.path,
+            back=url_for(".enrolled"),
+            back_words=message("Back, and change nothing"),
+            words=message("Make the code"),
+            form=form,
+        )
+    )
 
 
 @pages.route("/devices/<device>/revoke", methods=["GET", "POST"])
@@ -85,7 +101,7 @@ def revoke(device: str) -> AnyResponse:
         abort(404)
     form = ConfirmForm()
     if form.is_sent_right() and proving.proved_now(form) is not None:
-        done = signing_in.revoke_device(guard.kitchen(), device=device, by=guard.person().id, now=guard.now())
+        done = enrolling.revoke_device(guard.kitchen(), device=device, by=guard.person().id, now=guard.now())
         if not isinstance(done, Refused):
             return go(".enrolled")
         form.refuse(done)
@@ -100,20 +116,6 @@ def revoke(device: str) -> AnyResponse:
             back=url_for(".enrolled"),
             back_words=message("Back, and change nothing"),
             words=message("Revoke the device"),
-            form=form,
-        )
-    )
-
-
-def _devices_page(form: DeviceForm) -> Response:
-    """Return the page of devices: those in use first."""
-    devices = sorted(guard.kitchen().file.devices.all(), key=lambda one: (one.revoked_at is not None, one.name))
-    return show(
-        DevicesPage(
-            title=message("Devices"),
-            devices=tuple(_line(one) for one in devices),
-            this_is_enrolled=any(one.id == guard.device() and one.revoked_at is None for one in devices),
-            own_url=url_for(".enrol"),
             form=form,
         )
     )

@@ -1,0 +1,96 @@
+"""Entries about devices, secrets and the clock in words: what happened at the door."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any
+
+from trainer.messages import Text, message, plural
+from trainer.web import guard
+from trainer.web.filters import moment, weekday
+
+if TYPE_CHECKING:
+    from trainer.web.entry_words import Naming
+
+KIND_WORDS: Mapping[str, Text] = {
+    "first_code_given": message("First code given"),
+    "secret_changed": message("PIN or passphrase set"),
+    "locked_out": message("Locked out after wrong tries"),
+    "device_enrolled": message("Device enrolled"),
+    "device_revoked": message("Device revoked"),
+    "clock_confirmed": message("Clock confirmed"),
+    "clock_corrected": message("Clock corrected"),
+}
+SECRET_WORDS: Mapping[str, Text] = {
+    "pin": message("a PIN"),
+    "passphrase": message("a passphrase"),
+    "first_code": message("a first code"),
+    "none": message("nothing"),
+}
+WAY_WORDS: Mapping[str, Text] = {
+    "invitation": message("with a code made on an enrolled device"),
+    "local": message("with a code made on the machine itself"),
+}
+
+
+def device_name(device: str) -> str:
+    """Return what a device is called, or its id."""
+    devices = {one.id: one.name for one in guard.kitchen().file.devices.all()}
+    return devices.get(device, device)
+
+
+def _secret(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which kind of secret took the place of which, and what was closed by it."""
+    del naming
+    before, after = (SECRET_WORDS.get(body[name], body[name]) for name in ("from", "to"))
+    closed = plural("{number} sign-in closed", "{number} sign-ins closed", body["sessions_closed"])
+    return [message("{before} → {after}, {closed}", before=before, after=after, closed=closed)]
+
+
+def _code_given(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return until when the code was good."""
+    del naming
+    return [message("Good until {until}", until=moment(datetime.fromisoformat(body["until"])))]
+
+
+def _locked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return after how many wrong tries, on which device."""
+    del naming
+    return [message("{wrong} wrong tries on {device}", wrong=body["wrong"], device=device_name(body["device"]))]
+
+
+def _enrolled(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which device, and by what it was let in."""
+    del naming
+    return [body["name"], WAY_WORDS.get(body["way"], body["way"])]
+
+
+def _revoked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which device."""
+    del naming
+    return [device_name(body["device"])]
+
+
+def _clock_confirmed(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return the date that was typed."""
+    del naming
+    return [message("Today's date was typed: {day}", day=weekday(date.fromisoformat(body["day"])))]
+
+
+def _clock_corrected(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which entries count from which day."""
+    del naming
+    first, last, day = body["first"], body["last"], weekday(date.fromisoformat(body["day"]))
+    return [message("Entries {first} to {last} count from {day}", first=first, last=last, day=day)]
+
+
+LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
+    "first_code_given": _code_given,
+    "secret_changed": _secret,
+    "locked_out": _locked,
+    "device_enrolled": _enrolled,
+    "device_revoked": _revoked,
+    "clock_confirmed": _clock_confirmed,
+    "clock_corrected": _clock_corrected,
+}
