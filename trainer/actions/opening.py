@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from pathlib import Path
 
+from trainer.actions.kitchen_settings import enter_settings
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.publishing import publish_first
@@ -47,6 +48,7 @@ def _begin(kitchen: Kitchen, draft: Draft, manager: tuple[str, str], now: dateti
         kept = set_secret(kitchen, person=begun.entry.cook, secret=secret, now=now)
         if isinstance(kept, Refused):
             return kept
+        enter_settings(kitchen, by=begun.entry.cook, now=now, key=f"{key}:settings")
         published = publish_first(kitchen, draft=draft, by=begun.entry.cook, now=now, key=f"{key}: standard")
         if isinstance(published, Refused):
             return published

@@ -22,6 +22,7 @@ WHERE = {
     "doctor": "doctor",
     "content": "content",
     "roster": "roster",
+    "settings": "settings",
     "secret": "secret",
     "device": "device",
     "clock": "clock",

@@ -9,6 +9,7 @@ from datetime import date, datetime, timedelta
 from uuid import NAMESPACE_URL, uuid5
 
 from trainer.actions import roster
+from trainer.actions.kitchen_settings import enter_settings
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.content.shipped import shipped
@@ -28,6 +29,7 @@ def first_manager(kitchen: Kitchen, name: str, when: datetime) -> str:
     outcome = roster.first_manager(kitchen, name=name, now=when, key=str(uuid5(NAMESPACE_URL, f"first manager {name}")))
     if isinstance(outcome, Refused):
         raise RosterProblem(outcome.reason)
+    enter_settings(kitchen, by=outcome.entry.cook, now=when, key=str(uuid5(NAMESPACE_URL, "settings")))
     return outcome.entry.cook
 
 

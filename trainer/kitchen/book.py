@@ -11,6 +11,7 @@ from json.encoder import encode_basestring
 from typing import Any, Literal, get_args
 
 Kind = Literal[
+    "kitchen_set",
     "cook_joined",
     "cook_changed",
     "cook_left",

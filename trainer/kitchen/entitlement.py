@@ -21,6 +21,7 @@ NEVER_VOIDED = frozenset(
         "book_restored",
         "day_closed",
         "head_witnessed",
+        "kitchen_set",
         "entry_voided",
         "roster_taken_in",
         "device_enrolled",

@@ -151,6 +151,7 @@ def _noted(entry: Entry, on: date) -> Noted:
 
 
 _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
+    "kitchen_set": ("noted", _noted),
     "cook_joined": ("roster", _roster),
     "cook_changed": ("roster", _roster),
     "cook_left": ("roster", _left),

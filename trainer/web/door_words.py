@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
-from trainer.messages import Text, message, plural
+from trainer.messages import Text, joined, message, plural
 from trainer.web import guard
 from trainer.web.filters import moment, weekday
 
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from trainer.web.entry_words import Naming
 
 KIND_WORDS: Mapping[str, Text] = {
+    "kitchen_set": message("Kitchen set up"),
     "first_code_given": message("First code given"),
     "secret_changed": message("PIN or passphrase set"),
     "locked_out": message("Locked out after wrong tries"),
@@ -27,6 +28,10 @@ SECRET_WORDS: Mapping[str, Text] = {
     "passphrase": message("a passphrase"),
     "first_code": message("a first code"),
     "none": message("nothing"),
+}
+UNITS_WORDS: Mapping[str, Text] = {
+    "us": message("pounds, cups and °F first"),
+    "metric": message("grams, liters and °C first"),
 }
 WAY_WORDS: Mapping[str, Text] = {
     "invitation": message("with a code made on an enrolled device"),
@@ -46,6 +51,13 @@ def _secret(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     before, after = (SECRET_WORDS.get(body[name], body[name]) for name in ("from", "to"))
     closed = plural("{number} sign-in closed", "{number} sign-ins closed", body["sessions_closed"])
     return [message("{before} → {after}, {closed}", before=before, after=after, closed=closed)]
+
+
+def _kitchen_set(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return the kitchen's name and zone, and how it writes numbers."""
+    del naming
+    units = UNITS_WORDS.get(body["units_first"], body["units_first"])
+    return [joined([body["name"], body["zone"], units], ", ")]
 
 
 def _code_given(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -86,6 +98,7 @@ def _clock_corrected(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 
 LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
+    "kitchen_set": _kitchen_set,
     "first_code_given": _code_given,
     "secret_changed": _secret,
     "locked_out": _locked,

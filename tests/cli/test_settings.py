@@ -1,0 +1,31 @@
+"""The kitchen's settings at the command line."""
+
+from __future__ import annotations
+
+from contextlib import closing
+from pathlib import Path
+
+from tests.cli.conftest import Run
+from trainer.store.kitchen_file import KitchenFile
+
+
+def test_settings_are_shown_and_changed(run: Run, demo: Path) -> None:
+    """Those that are named; the book says so as it did at its beginning, and the board of a past day is the same."""
+    assert "time zone: America/New_York" in run("settings").output
+    before = run("board", "--on", "2026-03-01", "--json").output
+    changed = run("settings", "--timezone", "America/Los_Angeles", "--decimal-mark", ",")
+    assert changed.exit_code == 0, changed.output
+    assert "Changed. Entry" in changed.output
+    assert "time zone: America/Los_Angeles" in changed.output
+    assert run("board", "--on", "2026-03-01", "--json").output == before
+    with closing(KitchenFile.open(demo)) as file:
+        zones = [entry.body["zone"] for entry in file.book.of_kind("kitchen_set")]
+    assert zones == ["America/New_York", "America/Los_Angeles"]
+
+
+def test_a_zone_there_is_not_is_refused_by_its_name(run: Run) -> None:
+    """With exit code 3, and nothing is changed."""
+    refused = run("settings", "--timezone", "Mars/Olympus")
+    assert refused.exit_code == 3
+    assert "There is no time zone 'Mars/Olympus'." in refused.output
+    assert "time zone: America/New_York" in run("settings").output

@@ -1,0 +1,56 @@
+"""A kitchen's own settings at the command line."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+from uuid import uuid4
+
+import click
+
+from trainer import clock
+from trainer.actions.kitchen_settings import change_settings
+from trainer.actions.outcome import Refused
+from trainer.cli.exits import REFUSED, CommandError
+from trainer.cli.opening import open_here
+from trainer.messages import joined
+from trainer.store.catalogues import languages
+from trainer.store.settings import Settings
+
+
+@click.command("settings")
+@click.option("--name", help="The kitchen's name.")
+@click.option("--timezone", help="An IANA time zone, for example Europe/Rome. No day that is past moves.")
+@click.option("--units", "units_first", type=click.Choice(["us", "metric"]), help="Which units first.")
+@click.option("--decimal-mark", type=click.Choice([".", ","]))
+@click.option("--language", type=click.Choice(languages()), help="The language of whoever has not chosen one.")
+@click.pass_obj
+def settings_command(folder: Path, /, **changes: Any) -> None:  # noqa: ANN401 - click's own options
+    """Show the kitchen's settings; change those that are named. A change is an entry in the book.
+
+    A server that runs is started again afterwards.
+
+    \b
+    Example:
+      trainer settings
+      trainer settings --timezone America/Chicago
+    """
+    kitchen = open_here(folder)
+    named = {name: value for name, value in changes.items() if value is not None}
+    if named:
+        wanted = replace(kitchen.file.settings, **named)
+        outcome = change_settings(kitchen, settings=wanted, now=clock.now(), key=str(uuid4()))
+        if isinstance(outcome, Refused):
+            raise CommandError(joined([outcome.reason, outcome.who_can]), REFUSED)
+        click.echo(f"Changed. Entry {outcome.entry.seq} of the book says so.")
+    _print(kitchen.file.settings)
+
+
+def _print(settings: Settings) -> None:
+    """Print the settings, one a line."""
+    click.echo(f"name: {settings.name}")
+    click.echo(f"time zone: {settings.timezone}")
+    click.echo(f"units first: {settings.units_first}")
+    click.echo(f"decimal mark: {settings.decimal_mark}")
+    click.echo(f"language: {settings.language}")
