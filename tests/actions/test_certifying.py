@@ -9,9 +9,11 @@ from typing import Any
 import pytest
 
 from tests.actions.crew import TODAY, Crew, refused, saved
+from tests.kitchen.kitchen_for_tests import small_content
 from tests.printed import english
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.outcome import Outcome
+from trainer.kitchen.technique import CertificateAsked
 
 PAPER = Paper("ada", "food_handler", "FH-0012", TODAY - timedelta(days=30), TODAY + timedelta(days=1000))
 
@@ -61,3 +63,21 @@ def test_a_certificate_is_refused_with_its_reason(crew: Crew, by: str, changes: 
     """Each rule by itself."""
     assert english(refused(show(crew, by, **changes)).reason) == reason
     assert crew.entries("certificate_shown") == []
+
+
+def test_a_renewal_may_be_shown_before_it_begins(crew: Crew) -> None:
+    """Up to the day after the end of the one on record: earlier than that nobody could tell when it will begin."""
+    end = TODAY + timedelta(days=20)
+    saved(show(crew, expires=end))
+    late = show(crew, issued=end + timedelta(days=2), expires=end + timedelta(days=900))
+    assert "still to come" in english(refused(late).reason)
+    saved(show(crew, issued=end + timedelta(days=1), expires=end + timedelta(days=900)))
+
+
+def test_a_paper_too_old_for_every_station_is_refused(crew: Crew) -> None:
+    """Issued three years ago, and the one station that asks for it counts two."""
+    asked = CertificateAsked("food_handler", "Food handler card", bars=False, most_years=2)
+    crew.k.content = small_content(pasta_room={"certificates": (asked,)})
+    words = "It was issued on 2 March 2023 and counts for 2 years at the most: a new one is needed."
+    assert english(refused(show(crew, issued=TODAY.replace(year=2023), expires=None)).reason) == words
+    saved(show(crew, issued=TODAY.replace(year=2024), expires=None))

@@ -43,7 +43,7 @@ SETTINGS = {
     # how many readings an assessor takes, how many must be inside, how many scored points are needed
     "pieces", "pieces_inside", "scored_needed",
     # what a station asks for
-    "supervised_shifts", "warn_days",
+    "supervised_shifts", "warn_days", "grace_days", "most_years",
 }  # fmt: skip
 NESTING, HOLDING = "techniques/pasta_nesting/technique.yaml", "techniques/safe_holding/technique.yaml"
 DOUGH, CODE = "recipes/durum_dough/recipe.yaml", "local_code/us_food_code_2022.yaml"

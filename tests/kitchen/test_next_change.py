@@ -102,7 +102,7 @@ def test_a_standard_to_come_is_seen_once_it_is_published(scribe: Scribe) -> None
         (1, small_content(), D(2026, 1, 1), D(2026, 1, 1)),
         (2, more, D(2026, 4, 1), D(2026, 6, 1)),
     ):
-        body = {"number": number, "since": since.isoformat(), "rules": rules_of(content)}
+        body = {"number": number, "since": since.isoformat(), "rules": rules_of(content), "texts": ""}
         standards.write("standard_published", "mara", on, body)
     first, second = standards.entries
     held = [replace(entry, seq=entry.seq + 1) for entry in scribe.entries]

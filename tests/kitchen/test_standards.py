@@ -23,7 +23,7 @@ ANEW = Edition(2, D(2026, 6, 1), "", sign_offs_hold=False)
 def published(scribe: Scribe, content: Content, on: date, since: date | None = None, **more: Any) -> str:
     """Write that a standard is published, in force from *since* or from the day itself."""
     number = 1 + sum(entry.kind == "standard_published" for entry in scribe.entries)
-    body = {"number": number, "since": (since or on).isoformat(), "rules": rules_of(content), **more}
+    body = {"number": number, "since": (since or on).isoformat(), "rules": rules_of(content), "texts": "", **more}
     return scribe.write("standard_published", "mara", on, body)
 
 

@@ -41,7 +41,13 @@ class Historian(Scribe):
     def publishes(self, content: Content, at: datetime, since: date, *, is_from_before: bool = False) -> None:
         """Write that a standard is published."""
         more = {"not_kept_before": True} if is_from_before else {}
-        body = {"number": len(self.published) + 1, "since": since.isoformat(), "rules": rules_of(content), **more}
+        body = {
+            "number": len(self.published) + 1,
+            "since": since.isoformat(),
+            "rules": rules_of(content),
+            "texts": "",
+            **more,
+        }
         self.write("standard_published", "mara", at, body)
         self.published.append(Published(self.entries[-1].day, since, content, is_from_before))
         self.content = content
@@ -53,11 +59,21 @@ def written_content(rng: Random) -> Content:
         pasta_room={"supervised_shifts": rng.choice([0, 1, 3]), "minimum_age": rng.choice([None, 16, 18])},
         grill={"warn_days": rng.choice([0, 10, 60])},
     )
+    content = replace(content, stations={s.id: bounded(rng, s) for s in content.stations.values()})
     for name in content.techniques:
         questions = rng.choice([{}, asking(4)])
         months = {"quiz_months": rng.choice([1, 6, 12]), "sign_off_months": rng.choice([1, 11, 24])}
         content = with_technique(content, name, editions=written_editions(rng), **questions, **months)
     return content
+
+
+def bounded(rng: Random, station: Station) -> Station:
+    """Return a station whose papers have some grace, or count some years at the most, or neither."""
+    papers = tuple(
+        replace(paper, grace_days=rng.choice([0, 0, 1, 20, 90]), most_years=rng.choice([0, 0, 1, 2]))
+        for paper in station.certificates
+    )
+    return replace(station, certificates=papers)
 
 
 def written_editions(rng: Random) -> tuple[Edition, ...]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 
 from tests.property.histories import Historian, Published
 from trainer.kitchen.book import Entry
 from trainer.kitchen.progress import Person
-from trainer.kitchen.technique import Content, Edition, Station, Technique
+from trainer.kitchen.technique import CertificateAsked, Content, Edition, Station, Technique
 
 Dated = Sequence[tuple[date, Entry]]
 
@@ -189,11 +189,37 @@ def naive_papers(book: Dated, station: Station, on: date, *, bars: bool) -> bool
         good = paper.bars != bars
         for _, entry in book:
             if entry.kind == "certificate_shown" and entry.body["certificate"] == paper.id:
-                begun = date.fromisoformat(entry.body["issued"]) <= on
-                good = good or (begun and (entry.body["expires"] is None or on.isoformat() <= entry.body["expires"]))
+                good = good or naive_in_date(paper, entry, on, paper.grace_days)
         if not good:
             return False
     return True
+
+
+def naive_in_date(paper: CertificateAsked, entry: Entry, on: date, grace_days: int) -> bool:
+    """Return whether a paper counts on a day, or did on one of so many days before it."""
+    issued, expires = date.fromisoformat(entry.body["issued"]), entry.body["expires"]
+    if issued > on:
+        return False
+    for ago in range(grace_days + 1):
+        day = on - timedelta(days=ago)
+        is_young = not paper.most_years or months_between_hold(issued, 12 * paper.most_years, day)
+        if is_young and (expires is None or day.isoformat() <= expires):
+            return True
+    return False
+
+
+def naive_on_grace(book: Dated, station: Station, on: date) -> bool:
+    """Return whether some paper the station asks for is there by its grace alone."""
+    for paper in station.certificates:
+        shown = [
+            entry
+            for day, entry in book
+            if day <= on and entry.kind == "certificate_shown" and entry.body["certificate"] == paper.id
+        ]
+        in_date = any(naive_in_date(paper, entry, on, 0) for entry in shown)
+        if not in_date and any(naive_in_date(paper, entry, on, paper.grace_days) for entry in shown):
+            return True
+    return False
 
 
 def naive_shifts(book: Dated, station: Station) -> bool:

@@ -10,7 +10,7 @@ import pytest
 
 from tests.kitchen.kitchen_for_tests import small_content, with_technique
 from tests.property.histories import COOK, DAYS, FIRST_DAY, ZONE, Historian, written_content, written_history
-from tests.property.naive import Naive
+from tests.property.naive import Naive, naive_on_grace
 from tests.seeds import first_and_rest
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_change import next_change
@@ -45,7 +45,10 @@ def agree_on(found: Clearance, other: Naive) -> None:
         assert other.is_cleared(station, found.until, book), (found, book)
         assert not other.is_cleared(station, found.until + ONE_DAY, book), (found, book)
         warn_days = other.content(on).stations[station].warn_days
-        assert (found.state == "due again") == ((found.until - on).days <= warn_days)
+        is_near = (found.until - on).days <= warn_days
+        assert (found.state == "due again") == (is_near or bool(found.due)), (found, book)
+    if found.is_cleared:
+        assert bool(found.due) == naive_on_grace(book, other.content(on).stations[station], on), (found, book)
     if found.state == "lapsed":
         assert found.until is not None
         assert other.is_cleared(station, found.until, book), (found, book)
@@ -115,7 +118,8 @@ def signature(history: Historian, day: date, station: str, other: Naive) -> tupl
     rules = later.content(day).stations
     near = range(1, rules[station].warn_days + 2) if station in rules and not things else ()
     ends = any(later.left(station, day + timedelta(days=ahead), book) for ahead in near)
-    return things, ends
+    on_grace = station in rules and not things and naive_on_grace(book, rules[station], day)
+    return things, ends or on_grace
 
 
 def walk(seed: int) -> tuple[int, int, int]:

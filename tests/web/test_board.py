@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -14,7 +15,8 @@ from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, study, write
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.clearance import Held
-from trainer.kitchen.technique import ContentName
+from trainer.kitchen.spans import ONE_DAY, in_words
+from trainer.kitchen.technique import CertificateAsked, ContentName
 from trainer.store.shifts import PlannedShift
 from trainer.web.entry_words import Naming
 from trainer.web.manager.board_view import board_until, short_names, when_words
@@ -75,6 +77,25 @@ def test_a_clearance_about_to_end_says_when(sign_in: Callable[[str], Hands], kit
     page = sign_in("cleo").open("/board")
     assert "due again" in cell(page, "Bo Lind", "Pasta room").get_text()
     assert "1 cleared, 1 ends" in answer(page, "Pasta room")
+
+
+def test_a_paper_on_grace_is_named_in_the_cell_with_its_days(
+    sign_in: Callable[[str], Hands], kitchen: Kitchen, clock: Clock
+) -> None:
+    """Due again, though its last good day is far: the cell and the proof say which paper ended, and when it is over."""
+    card = CertificateAsked("food_handler", "Food handler", bars=False, grace_days=90)
+    room = replace(kitchen.content.stations["pasta_room"], certificates=(card,))
+    kitchen.content = replace(kitchen.content, stations={**kitchen.content.stations, "pasta_room": room})
+    clear(kitchen, "bo")
+    today = clock().date()
+    paper = {"certificate": "food_handler", "number": "7", "issued": "2020-01-01", "expires": f"{today - ONE_DAY}"}
+    write(kitchen, "certificate_shown", "bo", paper, by="cleo")
+    cleo = sign_in("cleo")
+    words = f"counts to {english(in_words(today + 89 * ONE_DAY))}"
+    assert "due again" in cell(cleo.open("/board"), "Bo Lind", "Pasta room").get_text()
+    assert words in cell(cleo.open("/board"), "Bo Lind", "Pasta room").get_text()
+    assert words in cleo.open("/board/bo/pasta_room").work
+    assert "Food handler (90 days of grace after its end)" in cleo.open("/stations").work
 
 
 def test_who_is_planned_tonight_is_told(cleo: Hands, kitchen: Kitchen) -> None:

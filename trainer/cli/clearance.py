@@ -220,9 +220,8 @@ def print_why(kitchen: Kitchen, person: Person, clearance: Clearance, more: Sequ
 
     until = f", to {clearance.until.isoformat()}" if clearance.is_cleared and clearance.until else ""
     click.echo(f"{person.name}, {clearance.station}, {clearance.on.isoformat()}: {clearance.state}{until}")
-    if clearance.reason:
-        click.echo(f"  {printed(clearance.reason)}")
-    for line in more:
+    said = [words for words in (clearance.reason, clearance.due) if words]
+    for line in (*said, *more):
         click.echo(f"  {printed(line)}")
     for act in next_acts(clearance.missing):
         click.echo(f"  next: {printed(act.act)}")

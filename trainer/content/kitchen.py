@@ -79,6 +79,8 @@ class CertificateBlock(Block):
     id: str = key(kinds.own_id())
     title: str = key(kinds.text(SHORT), "What the paper is called.")
     bars: bool = key(kinds.yes_no(), "Nobody works here without it.")
+    grace_days: int = key(kinds.whole(1, 365), "How many days it still counts after its end.", default=0)
+    most_years: int = key(kinds.whole(1, 50), "How many years it counts from its issue at the most.", default=0)
 
 
 class StationFile(Block):
@@ -221,7 +223,10 @@ def station_of(path: Path, diagnostics: Diagnostics, techniques: Collection[str]
     file: StationFile | None = read_file(path, kinds.nested(StationFile), path.stem, diagnostics, known)
     if file is None or not file.sound:
         return None
-    papers = tuple(CertificateAsked(paper.id, paper.title, paper.bars) for paper in file.certificates.values())
+    papers = tuple(
+        CertificateAsked(paper.id, paper.title, paper.bars, paper.grace_days, paper.most_years)
+        for paper in file.certificates.values()
+    )
     return Station(
         id=path.stem,
         title=file.title,

@@ -12,6 +12,7 @@ from datetime import date, datetime, timedelta
 from functools import reduce
 from typing import Literal
 
+from trainer.kitchen.certificates import certificate
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import AsKnown, CookRecord, WatchRequest
 from trainer.kitchen.requirements import (
@@ -19,7 +20,6 @@ from trainer.kitchen.requirements import (
     Missing,
     Requirement,
     age,
-    certificate,
     last_day,
     no_such_station,
     not_stood_down,
@@ -66,7 +66,8 @@ TechniqueState = Literal["not started", "studying", "ready to show", "signed", "
 class Clearance:
     """State, every missing thing, everything held, the last good day (None: no end), and the proving entry ids.
 
-    For a lapsed clearance `until` is the day it ended. `reason` says in words why it is none, where one thing decides.
+    For a lapsed clearance `until` is the day it ended. `reason` says in words why it is none, where one thing decides;
+    `due` what of one that counts is due again already.
     """
 
     cook: str
@@ -78,6 +79,7 @@ class Clearance:
     until: date | None
     proof: tuple[str, ...]
     reason: Text = ""
+    due: Text = ""
 
     @property
     def is_cleared(self) -> bool:
@@ -240,7 +242,8 @@ class _Asking:
         state = _state(station.warn_days if station else 0, self.on, asked, techniques, until)
         proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
         ends, reason = None if until is None else last_day(until), _reason(state, asked)
-        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason)
+        due = _due(asked) if state == "due again" else ""
+        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason, due)
 
     def requirements(self, run: InForce, name: str) -> list[Requirement]:
         """Return everything some rules ask for at a station, what is learnt after what the station itself asks for."""
@@ -262,7 +265,9 @@ class _Asking:
         warned = {timedelta(days=station.warn_days) for _, station in coming if station}
         days: set[date] = set()
         for run, station in coming:
-            spans = [Span(run.since, run.until), *(span for r in self.requirements(run, name) for span in r.spans)]
+            requirements = self.requirements(run, name)
+            spans = [Span(run.since, run.until), *(span for r in requirements for span in r.spans)]
+            days |= {day for r in requirements for day in r.turns}
             ends = {span.until for span in spans if ALWAYS < span.until < NO_END}
             days |= {span.since for span in spans} | {end + ONE_DAY for end in ends}
             days |= {end - warn for end in ends for warn in warned}
@@ -325,7 +330,8 @@ def _state(
     if any(r.takes_off and r.missing for r in asked):
         return "stood down"
     if until is not None and not missing:
-        return "due again" if (until - on).days <= warn_days else "cleared"
+        is_due = (until - on).days <= warn_days or any(r.due for r in asked)
+        return "due again" if is_due else "cleared"
     return "lapsed" if until is not None else _state_of_learning(missing, techniques)
 
 
@@ -340,6 +346,11 @@ def _state_of_learning(missing: Set[str], techniques: Sequence[TechniqueStanding
     if kinds == {"shifts"}:
         return "supervised"
     return "not started" if all(t.state == "not started" for t in techniques) else "studying"
+
+
+def _due(asked: Sequence[Requirement]) -> Text:
+    """Return in words what is met and due again all the same."""
+    return joined(r.due for r in asked if r.due)
 
 
 def _reason(state: State, asked: Sequence[Requirement]) -> Text:

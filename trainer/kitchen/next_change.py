@@ -52,6 +52,8 @@ def _because(before: Clearance, after: Clearance) -> Text:
     gained = [held.text for held in after.held if held.what in there]
     if gained:
         return joined(gained)
+    if after.due:
+        return after.due
     if after.until is not None:
         ending = [held.text for held in after.held if held.until == after.until]
         return joined([*ending, message("Good to the end of {day}.", day=in_words(after.until))])

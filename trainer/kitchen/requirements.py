@@ -14,7 +14,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord, TechniqueRead, Watched, deciding
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
 from trainer.kitchen.stops import is_after_every_stop, stops
-from trainer.kitchen.technique import CertificateAsked, ContentName, Edition, Station, Technique
+from trainer.kitchen.technique import ContentName, Edition, Station, Technique
 from trainer.messages import Text, joined, message
 
 AGE_UNKNOWN = "age:unknown"
@@ -58,7 +58,8 @@ class Requirement:
     """The days one requirement is met, and what it is on the day asked: the span that holds it, or what is missing.
 
     `bars` says nobody who misses it may work at the station at all, `takes_off` that anyone who misses it is off the
-    station; `quiet` that it is not worth a line when met.
+    station; `quiet` that it is not worth a line when met. One that is met and yet `due` again says why; it turns so, or
+    back, on days of `turns` besides those its spans begin and end on.
     """
 
     what: str
@@ -70,6 +71,8 @@ class Requirement:
     quiet: bool = False
     subject: ContentName | None = None
     takes_off: bool = False
+    due: Text = ""
+    turns: tuple[date, ...] = ()
 
     @property
     def held(self) -> Held | None:
@@ -227,21 +230,6 @@ def _not_signed(lines: Sequence[Watched], spans: Sequence[Span]) -> Text:
         return message("the sign-off no longer counts")
     since, until = in_words(spans[-1].since), in_words(spans[-1].until)
     return message("sign-off of {since} counted to {until}", since=since, until=until)
-
-
-def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requirement:
-    """Return whether a certificate is in date; it counts from the day it was shown."""
-    lines = [line for line in record.shown if line.certificate == asked.id]
-    spans = tuple(Span(max(x.issued, x.on), x.expires or NO_END, (x.entry,)) for x in lines)
-    what, best = f"certificate:{asked.id}", best_on(spans, on)
-    text = message("{certificate}: shown.", certificate=asked.name)
-    if best:
-        return Requirement(what, spans, best, text, None, bars=asked.bars)
-    words = message("{certificate}: none shown.", certificate=asked.name)
-    if spans and spans[-1].until < on:
-        words = message("{certificate}: ended on {day}.", certificate=asked.name, day=in_words(spans[-1].until))
-    missing = Missing(what, words, message("The cook shows a valid one to a manager, who writes it down."))
-    return Requirement(what, spans, None, text, missing, bars=asked.bars)
 
 
 def shifts(record: CookRecord, station: Station, on: date) -> Requirement:

@@ -61,7 +61,7 @@ def _station_rules(station: Station) -> dict[str, Any]:
     return {
         "id": station.id,
         "techniques": list(station.techniques),
-        "certificates": [{"id": paper.id, "bars": paper.bars} for paper in station.certificates],
+        "certificates": [_paper_rules(paper) for paper in station.certificates],
         "minimum_age": station.minimum_age,
         "supervised_shifts": station.supervised_shifts,
         "warn_days": station.warn_days,
@@ -69,7 +69,7 @@ def _station_rules(station: Station) -> dict[str, Any]:
 
 
 def _station(rules: Mapping[str, Any]) -> Station:
-    papers = tuple(CertificateAsked(paper["id"], paper["id"], paper["bars"]) for paper in rules["certificates"])
+    papers = tuple(map(_paper, rules["certificates"]))
     return Station(
         id=rules["id"],
         title=rules["id"],
@@ -80,6 +80,17 @@ def _station(rules: Mapping[str, Any]) -> Station:
         supervised_shifts=rules["supervised_shifts"],
         warn_days=rules["warn_days"],
     )
+
+
+def _paper_rules(paper: CertificateAsked) -> dict[str, Any]:
+    """Return what is asked of a paper; what is not asked is left out, as in rules of before."""
+    bounds = {"grace_days": paper.grace_days, "most_years": paper.most_years}
+    return {"id": paper.id, "bars": paper.bars, **{name: asked for name, asked in bounds.items() if asked}}
+
+
+def _paper(rules: Mapping[str, Any]) -> CertificateAsked:
+    grace_days, most_years = rules.get("grace_days", 0), rules.get("most_years", 0)
+    return CertificateAsked(rules["id"], rules["id"], rules["bars"], grace_days, most_years)
 
 
 def _technique_rules(technique: Technique) -> dict[str, Any]:

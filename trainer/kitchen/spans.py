@@ -41,6 +41,11 @@ def months_later(day: date, months: int) -> date:
     return date(years, month + 1, min(day.day, monthrange(years, month + 1)[1]))
 
 
+def days_later(day: date, days: int) -> date:
+    """Return the day so many days later; past the year 9999 there is no end."""
+    return NO_END if NO_END - day < timedelta(days=days) else day + timedelta(days=days)
+
+
 def birthday(born: date, age: int) -> date:
     """Return the first day a person is *age* years old; born on 29 February, that is 1 March in a common year.
 

@@ -268,11 +268,16 @@ class Technique:
 
 @dataclass(frozen=True, slots=True)
 class CertificateAsked:
-    """A paper a station asks for. `bars` says nobody without it may work there at all."""
+    """A paper a station asks for. `bars` says nobody without it may work there at all.
+
+    It counts for `grace_days` more after its end, and for `most_years` from its issue at the most; 0 sets no bound.
+    """
 
     id: str
     title: str
     bars: bool
+    grace_days: int = 0
+    most_years: int = 0
 
     @property
     def name(self) -> ContentName:

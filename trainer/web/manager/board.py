@@ -239,7 +239,7 @@ def proof(cook: str, station: str) -> Response:
             state=found.state,
             on_words=message("today") if asked.is_today else weekday(asked.on),
             until=_until_words(found),
-            known=known_words(k, person, place, asked.on),
+            known=known_words(k, person, place, found),
             next_acts=next_acts(found.missing),
             held=proven(found.held, k.file.book.find, naming_of(k)),
             in_full=bool(request.args.get("full")),

@@ -36,7 +36,10 @@ class BoardCell:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One cook at one station: the state, its last good day when that day matters, and whether planned there."""
+    """One cook at one station: the state, its last good day when that day matters, and whether planned there.
+
+    `due` says what is due again before that day comes near.
+    """
 
     cook: str
     station: str
@@ -45,6 +48,7 @@ class Cell:
     on_tonight: Text
     is_cleared: bool
     href: str
+    due: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +169,7 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Ce
         on_tonight=_services(p.service for p in mine if p.station == clearance.station),
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
+        due=clearance.due,
     )
 
 

@@ -16,8 +16,8 @@ from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.roles import roles_in_words
-from trainer.kitchen.technique import Station
-from trainer.messages import Text, message, plural
+from trainer.kitchen.technique import CertificateAsked, Station
+from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
@@ -329,6 +329,19 @@ def _grants(k: Kitchen, cook: str, today: date) -> tuple[GrantHeld, ...]:
     return tuple(GrantHeld(naming.station(one.station), weekday(one.until)) for one in k.day(today).grants(cook))
 
 
+def _paper_asked(asked: CertificateAsked) -> Text:
+    """Return a paper a station asks for, with all that is asked of it."""
+    bars = [message("nobody works here without it")] if asked.bars else []
+    longest = plural(
+        "counts {number} year from its issue at the most",
+        "counts {number} years from its issue at the most",
+        asked.most_years,
+    )
+    grace = plural("{number} day of grace after its end", "{number} days of grace after its end", asked.grace_days)
+    told = [*bars, *([longest] if asked.most_years else []), *([grace] if asked.grace_days else [])]
+    return message("{paper} ({told})", paper=asked.title, told=joined(told, ", ")) if told else asked.title
+
+
 def _asks(station: Station, k: Kitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> StationRequirements:
     """Return what a station asks for, in words."""
     naming = Naming(k.people(), reading.content())
@@ -343,10 +356,7 @@ def _asks(station: Station, k: Kitchen, cleared: tuple[str, ...], shared: tuple[
         id=station.id,
         title=station.title,
         own=tuple(naming.technique(technique) for technique in station.techniques if technique not in shared),
-        certificates=tuple(
-            message("{paper} (nobody works here without it)", paper=asked.title) if asked.bars else asked.title
-            for asked in station.certificates
-        ),
+        certificates=tuple(map(_paper_asked, station.certificates)),
         age=age,
         shifts=plural("{number} supervised shift", "{number} supervised shifts", station.supervised_shifts)
         if station.supervised_shifts

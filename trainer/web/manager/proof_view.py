@@ -8,7 +8,7 @@ from datetime import date
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
-from trainer.kitchen.clearance import Held
+from trainer.kitchen.clearance import Clearance, Held
 from trainer.kitchen.known import known_twice
 from trainer.kitchen.next_change import next_change
 from trainer.kitchen.progress import Person
@@ -42,17 +42,20 @@ def proven(held: Iterable[Held], find: FindEntry, naming: Naming) -> tuple[Prove
     return tuple(_proven(of_one, find, naming) for of_one in ending)
 
 
-def known_words(k: Kitchen, person: Person, station: Station, on: date) -> tuple[Text, ...]:
-    """Return what the book said on the day and what is known of it today, where they differ; of today, what comes."""
-    today = guard.today()
-    if on < today:
-        twice = known_twice(person, station, k.progress(), k.content, AsKnown(on, today))
-        return (twice.then_words, twice.now_words(today)) if twice else ()
+def known_words(k: Kitchen, person: Person, station: Station, found: Clearance) -> tuple[Text, ...]:
+    """Return what is due again, what the book said on the day and what is known of it today, where they differ.
+
+    Of today, what comes next.
+    """
+    today, due = guard.today(), (found.due,) if found.due else ()
+    if found.on < today:
+        twice = known_twice(person, station, k.progress(), k.content, AsKnown(found.on, today))
+        return (*due, twice.then_words, twice.now_words(today)) if twice else due
     comes = next_change(person, station, k.progress(), k.content, today)
     if comes is None:
-        return ()
+        return due
     words = message("From {day}: {state}.", day=weekday(comes.on), state=state_word(comes.after))
-    return (joined([words, comes.because]),)
+    return (*due, joined([words, comes.because]))
 
 
 def _end(held: Sequence[Held]) -> date | None:
