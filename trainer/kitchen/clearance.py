@@ -228,8 +228,10 @@ class _Asking:
     on: date
     roster: Requirement
     runs: Sequence[InForce]
-    learnt: dict[tuple[date, str], TechniqueStanding] = field(default_factory=dict)
-    """Where the cook stands with a technique by the rules that begin on a day."""
+    learnt: dict[int, TechniqueStanding] = field(default_factory=dict)
+    """Where the cook stands with a technique, by the technique's identity: rules that agree on it share it."""
+    common: dict[tuple[Station | None, tuple[int, ...]], list[Span]] = field(default_factory=dict)
+    """The days on which everything is met that a station asks for, shared by rules that agree on all of it."""
 
     def clearance(self, name: str) -> Clearance:
         """Return the clearance at a station that follows from everything it asks for on the day."""
@@ -237,7 +239,7 @@ class _Asking:
         asked = self.requirements(self.runs[place], name)
         station = self.runs[place].content.stations.get(name)
         techniques = [self.standing(self.runs[place], technique) for technique in station.techniques] if station else []
-        until, missing = self.until(place, name, asked), tuple(r.missing for r in asked if r.missing)
+        until, missing = self.until(place, name), tuple(r.missing for r in asked if r.missing)
         held = tuple(r.held for r in asked if r.held and not r.quiet)
         state = _state(station.warn_days if station else 0, self.on, asked, techniques, until)
         proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
@@ -277,14 +279,22 @@ class _Asking:
 
     def standing(self, run: InForce, technique: str) -> TechniqueStanding:
         """Return where the cook stands with a technique by some rules."""
-        key = (run.since, technique)
-        if key not in self.learnt:
-            self.learnt[key] = _standing(self.record, run.content.techniques[technique], self.on)
-        return self.learnt[key]
+        ruled = run.content.techniques[technique]
+        if id(ruled) not in self.learnt:
+            self.learnt[id(ruled)] = _standing(self.record, ruled, self.on)
+        return self.learnt[id(ruled)]
 
-    def until(self, place: int, name: str, asked: Sequence[Requirement]) -> date | None:
+    def good_days(self, run: InForce, name: str) -> list[Span]:
+        """Return the days on which all that some rules ask for is met while they are in force, the earliest first."""
+        station, taught = run.content.stations.get(name), run.content.techniques
+        key = (station, tuple(id(taught[technique]) for technique in station.techniques) if station else ())
+        if key not in self.common:
+            self.common[key] = _common_days(self.requirements(run, name))
+        return [days for days in map(run.clip, self.common[key]) if days.since <= days.until]
+
+    def until(self, place: int, name: str) -> date | None:
         """Return the last of the good days that hold the day asked; else the last there ever was; else None."""
-        days = _good_days(self.runs[place], asked)
+        days = self.good_days(self.runs[place], name)
         holding = next((span for span in days if span.holds(self.on)), None)
         if holding:
             return self._goes_on(holding.until, place, name)
@@ -294,7 +304,7 @@ class _Asking:
     def _goes_on(self, until: date, place: int, name: str) -> date:
         """Return the last good day of a run of days that may go on under the rules to come."""
         for run in self.runs[place + 1 :]:
-            days = _good_days(run, self.requirements(run, name)) if until == run.since - ONE_DAY else []
+            days = self.good_days(run, name) if until == run.since - ONE_DAY else []
             if not days or days[0].since != run.since:
                 break
             until = days[0].until
@@ -302,19 +312,13 @@ class _Asking:
 
     def _ended_before(self, place: int, name: str) -> date | None:
         """Return the last good day under the rules of before."""
-        for run in reversed(self.runs[:place]):
-            days = _good_days(run, self.requirements(run, name))
-            if days:
-                return days[-1].until
-        return None
+        runs = reversed(self.runs[:place])
+        return next((days[-1].until for days in (self.good_days(run, name) for run in runs) if days), None)
 
 
-def _good_days(run: InForce, asked: Sequence[Requirement]) -> list[Span]:
-    """Return the days on which all that some rules ask for is met while they are in force, the earliest first."""
-    if not all(r.spans for r in asked):
-        return []
-    common: list[Span] = reduce(intersection, (union(r.spans) for r in asked))
-    return [days for days in map(run.clip, common) if days.since <= days.until]
+def _common_days(asked: Sequence[Requirement]) -> list[Span]:
+    """Return the days on which everything asked for is met, the earliest first."""
+    return reduce(intersection, (union(r.spans) for r in asked)) if all(r.spans for r in asked) else []
 
 
 def _state(

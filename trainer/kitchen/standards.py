@@ -11,7 +11,7 @@ from datetime import date
 from functools import cached_property
 from typing import Any, NamedTuple, Protocol
 
-from trainer.kitchen.book import Entry
+from trainer.kitchen.book import Entry, canonical
 from trainer.kitchen.rules import NewerRules, are_known, content_of
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span
 from trainer.kitchen.technique import Content, Technique
@@ -37,12 +37,21 @@ class Standard:
     texts: str = ""
     late: Mapping[EditionKey, date] = field(default_factory=dict, repr=False, compare=False)
     """The editions that count later than their own day, since no standard held them before."""
+    pool: dict[str, Technique] = field(default_factory=dict, repr=False, compare=False)
+    """The techniques of all standards of the book: one whose rules nothing has changed is the same object in each."""
 
     @cached_property
     def content(self) -> Content:
         """Return the rules as content, worked out when first asked for; every title is an id."""
         found = content_of(self.rules)
-        return replace(found, techniques={name: self._dated(one) for name, one in found.techniques.items()})
+        kept = {one["id"]: canonical(one) for one in self.rules["techniques"]}
+        techniques = {name: self._pooled(kept[name], self._dated(one)) for name, one in found.techniques.items()}
+        return replace(found, techniques=techniques)
+
+    def _pooled(self, rules: str, technique: Technique) -> Technique:
+        """Return the technique of the pool that has the same rules and days; the one given where it is the first."""
+        days = " ".join(edition.since.isoformat() for edition in technique.editions)
+        return self.pool.setdefault(f"{rules} {days}", technique)
 
     def _dated(self, technique: Technique) -> Technique:
         """Return a technique whose editions count from the day some standard held them."""
@@ -94,6 +103,7 @@ class Standards:
         self.published = published
         self._first_held: dict[EditionKey, date] = {}
         self._in_force: dict[int, tuple[InForce, ...]] = {}
+        self._pool: dict[str, Technique] = {}
 
     def with_entry(self, entry: Entry) -> Standards:
         """Return the standards with that of a `standard_published` too; raise `NewerRules` for a newer program's."""
@@ -104,8 +114,10 @@ class Standards:
         first_held = self._first_held_with(rules, since)
         late = {key: max(day, first_held[key]) for key, day in _editions(rules)} if self.published else {}
         is_from_before = body.get("not_kept_before", False)
-        added = Standard(body["number"], entry.id, since, entry.day, rules, is_from_before, body["texts"], late)
+        known = (body["number"], entry.id, since, entry.day, rules, is_from_before, body["texts"])
+        added = Standard(*known, late, self._pool)
         found = Standards((*self.published, added))
+        found._pool = self._pool
         found._first_held = first_held
         return found
 
