@@ -22,6 +22,7 @@ from trainer.store.settings import Settings
 
 D = date
 SIGNED, VOIDED = D(2026, 3, 2), D(2026, 4, 10)
+NO_TEXTS = "0" * 64
 DAYS = [D(2026, 3, 1), SIGNED, D(2026, 3, 15), D(2026, 4, 9), VOIDED, D(2026, 6, 30), D(2026, 7, 1), D(2026, 9, 2)]
 
 
@@ -42,10 +43,9 @@ class Small:
         return self.file.book.append(NewEntry(kind, at, cook, "mara", body, f"key-{self.count}", happened)).id
 
     def publishes(self, number: int, content: Content, on: date, since: date) -> None:
-        """Write a standard."""
-        self.write(
-            "standard_published", "mara", on, {"number": number, "since": f"{since}", "rules": rules_of(content)}
-        )
+        """Write a standard whose texts are gone: its rules are all there is."""
+        body = {"number": number, "since": f"{since}", "rules": rules_of(content), "texts": NO_TEXTS}
+        self.write("standard_published", "mara", on, body)
 
     def learns(self, cook: str, on: date, happened: date | None = None) -> str:
         """Write a reading, late where it happened before, and a sign-off; return the sign-off."""

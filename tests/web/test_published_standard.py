@@ -10,6 +10,7 @@ from tests.web.small_content import CONTENT
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.rules import rules_of
 
+PUBLISHED = {"number": 1, "since": "2026-01-01", "texts": ""}
 PAGES = {
     "cleo": ("/board/ana/pasta_room", "/board/bo/pasta_room", "/board/bo/saute", "/board/dev/pasta_room", "/stations"),
     "ana": ("/rail", "/record", "/techniques/nests", "/stations/pasta_room"),
@@ -30,7 +31,7 @@ def test_a_standard_changes_no_word_of_any_page(sign_in: Callable[[str], Hands],
     study(kitchen, "dev")
     ask(kitchen, "ana")
     before = read_by(sign_in)
-    body = {"number": 1, "since": "2026-01-01", "rules": rules_of(CONTENT), "not_kept_before": True}
+    body = {**PUBLISHED, "rules": rules_of(CONTENT), "not_kept_before": True}
     write(kitchen, "standard_published", "cleo", body, days=0.1)
     after = read_by(sign_in)
     assert after == before
@@ -41,7 +42,7 @@ def test_a_board_is_that_of_its_standard(cleo: Hands, kitchen: Kitchen) -> None:
     """A station the standard does not have is no column; its cells say so at their address."""
     rules = rules_of(CONTENT)
     rules["stations"] = [station for station in rules["stations"] if station["id"] == "pasta_room"]
-    write(kitchen, "standard_published", "cleo", {"number": 1, "since": "2026-01-01", "rules": rules}, days=0.1)
+    write(kitchen, "standard_published", "cleo", {**PUBLISHED, "rules": rules}, days=0.1)
     titles = [head.get_text(strip=True) for head in cleo.open("/board").soup.select("thead th")]
     assert "Pasta room" in " ".join(titles)
     assert "Sauté" not in " ".join(titles)

@@ -114,7 +114,7 @@ class Standards:
         first_held = self._first_held_with(rules, since)
         late = {key: max(day, first_held[key]) for key, day in _editions(rules)} if self.published else {}
         is_from_before = body.get("not_kept_before", False)
-        known = (body["number"], entry.id, since, entry.day, rules, is_from_before, body["texts"])
+        known = (body["number"], entry.id, since, entry.day, rules, is_from_before, body.get("texts", ""))
         added = Standard(*known, late, self._pool)
         found = Standards((*self.published, added))
         found._pool = self._pool
