@@ -10,21 +10,22 @@ from tests.printed import english
 from trainer.actions.correcting import BadQuestion, Correction, void_entry, void_question
 from trainer.actions.outcome import Outcome
 from trainer.actions.sitting import finish_sitting, sits_again_from
+from trainer.actions.two_people import Waits
 from trainer.kitchen.book import Entry
 
 
-def void(crew: Crew, by: str, entry: str, reason: str = "slip", key: str | None = None) -> Outcome:
+def void(crew: Crew, by: str, entry: str, reason: str = "slip", key: str | None = None) -> Outcome | Waits:
     """Void an entry."""
     return void_entry(crew.k, by=by, correction=Correction(entry, reason), now=crew.now, key=key or crew.key())
 
 
 def test_a_cook_voids_a_slip_within_ten_minutes(crew: Crew) -> None:
-    """Named by its id, about its cook; from now on it counts for nothing."""
+    """Named by its id, about its cook; as a slip it counts for no day."""
     entry = saved(crew.reads("ada", "cold_sauces"))
     crew.later(minutes=10)
     written = saved(void(crew, "ada", entry.id, " "))
     assert (written.kind, written.cook, written.by) == ("entry_voided", "ada", "ada")
-    assert written.body == {"entry": entry.id, "reason": ""}
+    assert written.body == {"entry": entry.id, "counts": "never", "reason": "slip", "leaning": []}
     assert crew.k.progress().record("ada").as_of(TODAY).read == ()
 
 

@@ -13,7 +13,7 @@ from tests.actions.people_at_the_door import NOON, id_of, person_of, small_kitch
 from tests.printed import all_english, english
 from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.open_kitchen import Kitchen
-from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.outcome import Refused, Saved
 from trainer.actions.own_language import keep_own_language
 from trainer.actions.roster import Imported, apply_import, first_manager, plan_import
 from trainer.imports.roster_plan import Choices, RosterPlan
@@ -38,7 +38,7 @@ def taken(k: Kitchen, by: str, text: str, choices: Choices | None = None) -> Imp
     return outcome
 
 
-def refused(outcome: Imported | Outcome) -> Refused:
+def refused(outcome: object) -> Refused:
     """Return the refusal."""
     assert isinstance(outcome, Refused)
     return outcome

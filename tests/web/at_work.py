@@ -18,7 +18,7 @@ from tests.web.small_content import NESTS
 from trainer.actions import enrolling, sitting, watching
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
-from trainer.kitchen.book import NewEntry, digest_of, moment_text
+from trainer.kitchen.book import Kind, NewEntry, moment_text
 from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.short_codes import short_code
@@ -82,6 +82,16 @@ def library(language: str, units: Literal["us", "metric"]) -> Content:
 
 
 @dataclass(frozen=True, slots=True)
+class Voids:
+    """An entry that leans on a void, the void, a contest that is open, and an entry Ana may contest."""
+
+    leaning: str
+    void: str
+    contest: str
+    written: str
+
+
+@dataclass(frozen=True, slots=True)
 class Work:
     """What is under way or kept: ids to make addresses from."""
 
@@ -96,6 +106,7 @@ class Work:
     device: str
     saved: str
     stop: str
+    voids: Voids
 
 
 def opened(file: KitchenFile) -> Kitchen:
@@ -134,6 +145,7 @@ def put_to_work(k: Kitchen) -> Work:
         device=enrolled.device.id,
         saved=saved,
         stop=stop,
+        voids=_voids(k),
     )
 
 
@@ -148,10 +160,9 @@ def _stops(k: Kitchen) -> str:
     body |= {"reasons": reasons, "note": NOTE, "started": begun, "happened": "2026-11-01"}
     first = write(k, "practical_watched", "dev", body, by="bo", days=0.9)
     write(k, "stop_released", "dev", {"stop": first.id, "reason": NOTE}, by="cleo", days=0.8)
-    shown = digest_of(NOTE.encode())
-    kept = {"technique": "sauce", "minutes": 5, "what": shown}
-    k.file.book.append(NewEntry("technique_taught", NOON, "dev", "bo", kept, "taught", papers=(NOTE.encode(),)))
-    taught = {"stop": first.id, "taught": {"by": "bo", "what": shown, "minutes": 20}, "retry_from": "2026-11-02"}
+    kept = {"technique": "sauce", "minutes": 5, "what": NOTE}
+    k.file.book.append(NewEntry("technique_taught", NOON, "dev", "bo", kept, "taught"))
+    taught = {"stop": first.id, "taught": {"by": "bo", "what": NOTE, "minutes": 20}, "retry_from": "2026-11-02"}
     write(k, "stop_released", "dev", taught, by="cleo", days=0.75)
     return write(k, "practical_watched", "dev", body, by="bo", days=0.7).id
 
@@ -168,6 +179,27 @@ def _waits(k: Kitchen) -> None:
         k.file.drafts.put(Draft(name, "waiting_for_second", "roles", "ana", "cleo", body, NOON - timedelta(hours=1)))
 
 
+def _voids(k: Kitchen) -> Voids:
+    """Void an entry for no day, on which two others lean; one of these stands. Contest one, decide another."""
+    read = {"technique": "stock", "edition": 1}
+    first, second, third = (write(k, "technique_read", "dev", read, days=3) for _ in "abc")
+    body = {"entry": first.id, "counts": "never", "reason": NOTE, "leaning": [second.id, third.id]}
+    void = write(k, "entry_voided", "dev", body, by="cleo", days=2)
+
+    def written(kind: Kind, cook: str, by: str, body: Mapping[str, object]) -> str:
+        deed = NewEntry(kind, NOON - timedelta(days=1), cook, by, body, f"{kind}-{cook}")
+        return k.file.book.append(deed).id
+
+    written("entry_upheld", "dev", "cleo", {"entry": third.id, "void": void.id, "reason": NOTE})
+    decided = written("entry_contested", "dev", "dev", {"entry": void.id, "words": NOTE})
+    written("contest_decided", "dev", "cleo", {"contest": decided, "outcome": "wrong", "alone": True, "reason": NOTE})
+    contest = written("entry_contested", "ana", "ana", {"entry": second.id, "words": NOTE})
+    written("founder_stands", "cleo", "cleo", {"stations": ["saute"], "until": "2026-12-01", "words": NOTE})
+    args = {"entry": second.id, "counts": "never", "reason": NOTE}
+    k.file.drafts.put(Draft("void", "waiting_for_second", "void", "dev", "cleo", {"args": args, "until": ""}, NOON))
+    return Voids(second.id, void.id, contest, k.file.book.of_kind("shift_worked")[0].id)
+
+
 def _authorities(k: Kitchen) -> None:
     """Give Bo an authority for one technique that ends soon, and end one for a station, with the reason on paper."""
     days = {"from": "2026-11-01", "until": "2026-11-20"}
@@ -175,9 +207,9 @@ def _authorities(k: Kitchen) -> None:
     write(k, "authority_given", "bo", body, by="cleo", days=2)
     body = {"scope": {"stations": ["pasta_room"]}, **days, "may": ["sign", "beside", "recheck"]}
     given = write(k, "authority_given", "bo", body, by="cleo", days=2)
-    ended = {"authority": given.id, "reason": digest_of(NOTE.encode())}
+    ended = {"authority": given.id, "reason": NOTE}
     at = NOON - timedelta(days=1)
-    k.file.book.append(NewEntry("authority_ended", at, "bo", "cleo", ended, "ended", papers=(NOTE.encode(),)))
+    k.file.book.append(NewEntry("authority_ended", at, "bo", "cleo", ended, "ended"))
 
 
 def _past(k: Kitchen) -> tuple[str, str]:
@@ -308,6 +340,7 @@ def _cook_pages(work: Work) -> Iterable[str]:
         "/nowhere",
         "/board",
     )
+    yield from ("/record/written", f"/record/written/{work.voids.written}")
     yield f"/go/{short_code('station', 'pasta_room')}"
     for technique in OWN.techniques:
         yield from (f"/techniques/{technique}", f"/techniques/{technique}/after", f"/techniques/{technique}/sheet")
@@ -429,7 +462,7 @@ def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/standard", "/own-secret", "/clock", "/cooks/nobody")
     yield from ("/codes-given", "/devices/invite", "/book/door")
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
-    yield from ("/second", "/second/waits", "/second/alone", "/second/held")
+    yield from ("/second", "/second/waits", "/second/alone", "/second/held", "/second/void", "/contests", "/own-word")
     acts = (
         "",
         "/age",
@@ -446,6 +479,7 @@ def _people_pages(work: Work) -> Iterable[str]:
     yield from (f"/cooks/{cook}{act}" for cook in ("ana", "bo", "dev", "cleo") for act in acts)
     yield from ("/cooks/ana/techniques/stock/lift-wait", "/cooks/dev/techniques/nests/lift-wait")
     yield f"/cooks/dev/stops/{work.stop}/release"
+    yield from (f"/contests/{work.voids.contest}", f"/book/{work.voids.leaning}/stands/{work.voids.void}")
 
 
 def _house_pages(work: Work) -> Iterable[str]:

@@ -2,24 +2,35 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Literal, get_args
 
+from trainer.actions.clock_watch import refused_by_clock
+from trainer.actions.leaning import leaning_entries
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import denied_by, save, validate_text
+from trainer.actions.two_people import Asked, Second, Waits, keep_waiting, need_of, said_by, until_of, waiting_for
 from trainer.kitchen.book import Entry, NewEntry
-from trainer.kitchen.entitlement import Snapshot, may_manage, may_void
+from trainer.kitchen.entitlement import Snapshot, is_slip, is_stop, may_manage, may_void
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
 from trainer.messages import message
+from trainer.store.drafts import Draft
+
+Counts = Literal["from today", "never"]
 
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """The entry to void, by id, and why; its writer may leave the reason out for ten minutes."""
+    """The entry to void, by id, and why; its writer may leave the reason out for ten minutes.
+
+    It counts no longer from today, or for no day at all (`never`); as a slip of its writer for no day.
+    """
 
     entry: str
     reason: str
+    counts: Counts = "from today"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,17 +74,59 @@ def _void_already(entry: Entry, wanted: QuestionKey, day: Snapshot) -> Refused |
     return None
 
 
-def void_entry(k: Kitchen, *, by: str, correction: Correction, now: datetime, key: str) -> Outcome:
-    """Return the saved `entry_voided`: from today the entry counts for nothing; earlier days stay as they were."""
-    entry, reason = k.file.book.find(correction.entry), correction.reason.strip()
+def void_entry(k: Kitchen, *, by: str, correction: Correction, now: datetime, key: str) -> Outcome | Waits:
+    """Return the saved `entry_voided`, with the entries that lean on what it voids: they count on, marked.
+
+    From today the entry counts for nothing, or for no day at all. The void of a stop, and of what others lean on, takes
+    a second person.
+    """
+    entry = k.file.book.find(correction.entry)
     if entry is None:
         return Refused(message("There is no entry “{entry}”.", entry=correction.entry), "", "entry")
-    deed = NewEntry("entry_voided", now, entry.cook, by, {"entry": entry.id, "reason": reason}, key)
-    return save(
-        k,
-        deed,
-        lambda day: (
-            denied_by(may_void(by, entry, reason, now, day.progress))
-            or validate_text(reason, "reason", may_be_blank=True)
-        ),
-    )
+    with k.file.writing():
+        deed, waits = _void_deed(k, by, entry, correction, now, key), waiting_for(k, key)
+        if waits is not None:
+            return Waits(key, until_of(waits))
+        if k.file.book.find_key(key) is not None or not (is_stop(entry) or deed.body["leaning"]):
+            return _voided(k, deed, entry, correction.reason)
+        args = {"entry": entry.id, "reason": correction.reason.strip(), "counts": deed.body["counts"]}
+        asked = Asked("void", entry.cook, by, args, key, waits_alone=is_stop(entry))
+        need = need_of(k, asked, k.day(k.today(now)))
+        if need == "nobody":
+            return _voided(k, replace(deed, body={**deed.body, "second": None}), entry, correction.reason)
+        refusal = refused_by_clock(k, now) or _not_voided(k.day(k.today(now)), deed, entry, correction.reason)
+        return refusal or keep_waiting(k, asked, need, now)
+
+
+def enter_void(k: Kitchen, draft: Draft, second: Second | None, now: datetime) -> Outcome:
+    """Return the void that waited, asked of the kitchen again as of now."""
+    args = draft.body["args"]
+    entry, correction = k.file.book.find(draft.body["args"]["entry"]), Correction(**args)
+    if entry is None:
+        return Refused(message("There is no entry “{entry}”.", entry=args["entry"]), "", "entry")
+    deed = _void_deed(k, draft.by, entry, correction, now, draft.id)
+    return _voided(k, replace(deed, body={**deed.body, **said_by(second, draft.at)}), entry, args["reason"])
+
+
+def _void_deed(  # noqa: PLR0913, PLR0917 - an entry has so much
+    k: Kitchen, by: str, entry: Entry, correction: Correction, now: datetime, key: str
+) -> NewEntry:
+    """Return the void of an entry: a writer's slip counts for no day, and says so where no reason was typed."""
+    slip, reason = is_slip(by, entry, now), correction.reason.strip()
+    counts: Counts = "never" if slip else correction.counts
+    leaning = list(leaning_entries(k, entry.id))
+    body = {"entry": entry.id, "counts": counts, "reason": reason or ("slip" if slip else ""), "leaning": leaning}
+    return NewEntry("entry_voided", now, entry.cook, by, body, key)
+
+
+def _voided(k: Kitchen, deed: NewEntry, entry: Entry, reason: str) -> Outcome:
+    return save(k, deed, lambda day: _not_voided(day, deed, entry, reason))
+
+
+def _not_voided(day: Snapshot, deed: NewEntry, entry: Entry, reason: str) -> Refused | None:
+    """Return why an entry is not voided: not by this person, not without a reason, not as said."""
+    wrong = None
+    if deed.body["counts"] not in get_args(Counts):
+        wrong = Refused(message("Choose from when it counts no longer."), "", "counts")
+    may = denied_by(may_void(deed.by, entry, reason, deed.at, day.progress))
+    return may or wrong or validate_text(reason.strip(), "reason", may_be_blank=True)

@@ -19,8 +19,14 @@ if TYPE_CHECKING:
     from trainer.actions.open_kitchen import Kitchen
 
 LONGEST_TEXT = 500
-WORKED_OUT = frozenset({"happened", "entitled_by", "taught_by", "proof"})
-FIELDS = {"reason": message("reason"), "number": message("number"), "note": message("note"), "what": message("text")}
+WORKED_OUT = frozenset({"happened", "entitled_by", "taught_by", "leaning", "second", "proof"})
+FIELDS = {
+    "reason": message("reason"),
+    "number": message("number"),
+    "note": message("note"),
+    "what": message("text"),
+    "words": message("text"),
+}
 KEY_USED = Refused(message("This form was already sent with something else in it. Open it anew and send it again."))
 
 

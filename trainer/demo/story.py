@@ -16,6 +16,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
 from trainer.actions.studying import acknowledge_reading
+from trainer.actions.two_people import Waits
 from trainer.actions.watching import (
     Look,
     Signing,
@@ -72,10 +73,10 @@ class Story:
         """Return a fresh key from the story's seed."""
         return str(UUID(int=self.rng.getrandbits(128), version=4))
 
-    def must(self, outcome: Outcome) -> Saved:
+    def must(self, outcome: Outcome | Waits) -> Saved:
         """Return what was saved; a refusal ends the story."""
-        if isinstance(outcome, Refused):
-            raise StoryProblem(outcome.reason)
+        if not isinstance(outcome, Saved):
+            raise StoryProblem(outcome.reason if isinstance(outcome, Refused) else "It waits for a second person.")
         return outcome
 
     def read(self, cook: str, technique: str, when: datetime) -> None:

@@ -10,7 +10,7 @@ from trainer.kitchen.authority import ASSESSOR, Authority, authorities, ends_las
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.progress import Person, Progress
-from trainer.kitchen.record import AsKnown, CookRecord, Opened
+from trainer.kitchen.record import AsKnown, CookRecord, FounderStands, Opened
 from trainer.kitchen.requirements import not_stood_down
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content, Station
@@ -138,6 +138,13 @@ class Snapshot:
             found += [Ground(held.proof, held.until)] if held.is_cleared else []
         return max(found, key=lambda one: one.until or date.max, default=None)
 
+    def founder(self, cook: str, station: Station) -> FounderStands | None:
+        """Return the word of the only manager or assessor, live at a station on the day; None where they are off it."""
+        if not self.roles(cook) & {"manager", ASSESSOR} or self.is_off(cook, station):
+            return None
+        found = (line for line in self.record(cook).founder if station.id in line.stations and self.on <= line.until)
+        return max(found, key=lambda line: line.until, default=None)
+
 
 @dataclass(frozen=True, slots=True)
 class Entitlement:
@@ -216,7 +223,25 @@ def _why_not(assessor: str, cook: str, stations: Sequence[Station], technique: s
     """Return what stands in the way of a signature; "" where nothing does."""
     if assessor == cook:
         return message("Nobody signs their own work.")
+    by_right = _not_by_right(assessor, stations, technique, day)
+    return "" if by_right and any(_own_word(assessor, one, technique, day) for one in stations) else by_right
+
+
+def _not_by_right(assessor: str, stations: Sequence[Station], technique: str, day: Snapshot) -> Text:
+    """Return why a person is not entitled at any of these stations; "" where they are."""
     return _no_assessor(assessor, day) or _not_there(assessor, stations, technique, day)
+
+
+def _own_word(who: str, station: Station, technique: str, day: Snapshot) -> FounderStands | None:
+    """Return by which word of their own a person may sign there: only while nobody else is entitled."""
+    found = day.founder(who, station)
+    if found is None or any(_is_other(who, other, station, technique, day) for other in day.cooks()):
+        return None
+    return found
+
+
+def _is_other(who: str, other: str, station: Station, technique: str, day: Snapshot) -> bool:
+    return other != who and not _not_by_right(other, (station,), technique, day)
 
 
 def _no_assessor(who: str, day: Snapshot) -> Text:
@@ -248,6 +273,10 @@ def entitled_by(assessor: str, station: str, technique: str, day: Snapshot) -> t
     No technique means a shift. Where something lacked, as of a stop that is always written down, the rest is told.
     """
     authority, found = day.authority(assessor, station, technique), day.rules.stations.get(station)
+    if found is not None and _not_by_right(assessor, (found,), technique, day):
+        word = _own_word(assessor, found, technique, day)
+        if word is not None:
+            return (word.entry, *(line.entry for line in day.record(assessor).roster[-1:]))
     ground = day.ground(assessor, found) if found is not None else None
     given = (authority.entry,) if authority else ()
     return tuple(dict.fromkeys((*given, *(ground.proof if ground else ()))))
@@ -259,7 +288,7 @@ def signers(station: Station, day: Snapshot) -> tuple[Signer, ...]:
     A list of those who may sign, current and kept for two years: Surface Force Training Manual, Section 3,
     Subsection B, 16-18; designated in writing: NAVEDTRA 14145, PQS; authority checks: 21 CFR 11.10(g).
     """
-    found = (_signer(cook, station, day) for cook in day.cooks())
+    found = (_signer(cook, station, day) or _signer_on_own_word(cook, station, day) for cook in day.cooks())
     return tuple(one for one in found if one is not None)
 
 
@@ -275,6 +304,16 @@ def _signer(cook: str, station: Station, day: Snapshot) -> Signer | None:
     because = tuple(dict.fromkeys((*(one.entry for one in given), *ground.proof)))
     techniques = tuple(name for name, one in by_technique.items() if one is not None)
     return Signer(cook, because, min(ends, default=None), techniques, shifts is not None)
+
+
+def _signer_on_own_word(cook: str, station: Station, day: Snapshot) -> Signer | None:
+    """Return what the founder of a kitchen may sign at a station on their own word; None where it is nothing."""
+    techniques = tuple(name for name in station.techniques if _own_word(cook, station, name, day))
+    shifts, word = _own_word(cook, station, "", day) is not None, day.founder(cook, station)
+    if word is None or not (techniques or shifts):
+        return None
+    roster = tuple(line.entry for line in day.record(cook).roster[-1:])
+    return Signer(cook, (word.entry, *roster), word.until, techniques, shifts)
 
 
 def who_may_sign(cook: str, stations: Iterable[Station], day: Snapshot, technique: str = "") -> tuple[str, ...]:
@@ -353,10 +392,28 @@ def is_lasting(entry: Entry) -> bool:
     return entry.kind in NEVER_VOIDED or (entry.kind == "cook_changed" and "roles" not in entry.body)
 
 
+NO_SLIP = frozenset(
+    {
+        "quiz_sat",
+        "cook_joined",
+        "cook_changed",
+        "cook_left",
+        "authority_given",
+        "station_opened",
+        "stop_released",
+        "founder_stands",
+        "entry_contested",
+        "contest_decided",
+        "entry_upheld",
+    }
+)
+"""What its writer never takes back as a slip: an answer, and what gives, takes or decides something about people."""
+
+
 def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progress) -> Entitlement:
     """Return whether a person may void an entry at a moment.
 
-    Its writer within ten minutes (never a stop), or a manager with a reason and not about themselves; never a void,
+    Its writer within ten minutes (see `is_slip`), or a manager with a reason and not about themselves; never a void,
     never twice.
     """
     if entry.kind == "entry_voided":
@@ -368,18 +425,25 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
     if progress.voided_on(entry.id, entry.cook) is not None:
         return Entitlement(False, message("That entry is voided already."), "")
     roles = progress.roles(by, progress.last_day)
-    if entry.by == by and roles and not _is_stop(entry) and timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR:
-        return YES
-    return _manager_may_void(by, entry, reason, roles)
+    return YES if roles and is_slip(by, entry, now) else _manager_may_void(by, entry, reason, roles)
 
 
-def _is_stop(entry: Entry) -> bool:
+def is_slip(by: str, entry: Entry, now: datetime) -> bool:
+    """Return whether a void is its writer's own within ten minutes: never of an answer, a stop or a trust event.
+
+    So the entry counts for no day at all, as if it had never been written.
+    """
+    in_time = timedelta(0) <= now - entry.at <= WRITER_MAY_VOID_FOR
+    return entry.by == by and in_time and not is_stop(entry) and entry.kind not in NO_SLIP
+
+
+def is_stop(entry: Entry) -> bool:
     """Return whether an entry is a practical stopped for safety: its writer does not take that back alone."""
     return entry.kind == "practical_watched" and entry.body["verdict"] == "stopped"
 
 
 def _manager_may_void(by: str, entry: Entry, reason: str, roles: frozenset[str]) -> Entitlement:
-    if "manager" not in roles and _is_stop(entry):
+    if "manager" not in roles and is_stop(entry):
         return Entitlement(False, message("A stop is not taken back: a manager releases it or voids it."), A_MANAGER)
     if "manager" not in roles:
         return Entitlement(

@@ -14,6 +14,7 @@ from trainer.kitchen.record import (
     AuthorityEnded,
     AuthorityGiven,
     CertificateShown,
+    FounderStands,
     Noted,
     OnRoster,
     Opened,
@@ -142,6 +143,11 @@ def _taught(entry: Entry, on: date) -> TechniqueTaught:
     return TechniqueTaught(entry.id, on, entry.body["technique"], entry.by, entry.body["minutes"])
 
 
+def _founder(entry: Entry, on: date) -> FounderStands:
+    b = entry.body
+    return FounderStands(entry.id, on, tuple(b["stations"]), date.fromisoformat(b["until"]))
+
+
 def _authority_ended(entry: Entry, on: date) -> AuthorityEnded:
     return AuthorityEnded(entry.id, on, entry.body["authority"])
 
@@ -178,6 +184,10 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "paper_dropped": ("noted", _noted),
     "age_seen": ("ages", _age),
     "technique_taught": ("taught", _taught),
+    "founder_stands": ("founder", _founder),
+    "entry_upheld": ("noted", _noted),
+    "entry_contested": ("noted", _noted),
+    "contest_decided": ("noted", _noted),
     "authority_given": ("authority_given", _authority_given),
     "authority_ended": ("authority_ended", _authority_ended),
     "book_restored": ("noted", _noted),

@@ -24,6 +24,8 @@ FREE_TEXTS_OF: Mapping[str, frozenset[str]] = {
     "certificate_shown": frozenset({"number"}),
     "technique_taught": frozenset({"what"}),
     "stop_released": frozenset({"what"}),
+    "founder_stands": frozenset({"words"}),
+    "entry_contested": frozenset({"words"}),
 }
 """Those of one kind of entry only."""
 OF_PEOPLE: Mapping[str, tuple[str, ...]] = {"person_named": ("name",), "age_seen": ("birth",)}

@@ -201,6 +201,16 @@ class TechniqueTaught:
     minutes: int
 
 
+@dataclass(frozen=True, slots=True)
+class FounderStands:
+    """The only manager or assessor of a kitchen answers for some stations on their own word, to the end of `until`."""
+
+    entry: str
+    on: date
+    stations: tuple[str, ...]
+    until: date
+
+
 class Line(Protocol):
     """What every line of a record has: the entry it came from and the day it counts from."""
 
@@ -294,6 +304,7 @@ class CookRecord:
     authority_given: tuple[AuthorityGiven, ...] = ()
     authority_ended: tuple[AuthorityEnded, ...] = ()
     taught: tuple[TechniqueTaught, ...] = ()
+    founder: tuple[FounderStands, ...] = ()
     ledger: Ledger = NOTHING_LATE
     question_voids: tuple[QuestionVoid, ...] = ()
 

@@ -18,6 +18,10 @@ KIND_WORDS: Mapping[str, Text] = {
     "authority_given": message("Authority to sign given"),
     "authority_ended": message("Authority to sign ended"),
     "technique_taught": message("Technique shown"),
+    "founder_stands": message("Signs on own word"),
+    "entry_upheld": message("Entry said to stand"),
+    "entry_contested": message("Entry contested"),
+    "contest_decided": message("Contest decided"),
 }
 MAY_WORDS: Mapping[str, Text] = {
     "sign": message("sign practicals"),
@@ -69,7 +73,10 @@ def signature_told(body: Mapping[str, Any]) -> tuple[Text, ...]:
     book = guard.kitchen().file.book
     found = [book.find(entry) for entry in body.get("taught_by", ())]
     kinds = {entry.kind for entry in found if entry is not None}
+    entitled = [book.find(entry) for entry in body.get("entitled_by", ())]
+    kinds |= {entry.kind for entry in entitled if entry is not None and entry.kind == "founder_stands"}
     told = {
+        "founder_stands": message("On own word, sole assessor."),
         "technique_taught": message("Taught by the signer."),
         "shift_worked": message("The signer stood beside on most shifts there."),
     }
@@ -100,8 +107,52 @@ def release_told(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     ]
 
 
+def _founder(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return at which stations, to which day, and what was said to it."""
+    stations = joined((naming.station(station) for station in body["stations"]), ", ")
+    until = weekday(date.fromisoformat(body["until"]))
+    return [message("{station}, to {until}", station=stations, until=until), body["words"]]
+
+
+def _upheld(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which entry stands in spite of which void, and why."""
+    del naming
+    words = message("Entry {entry} stands, though it leans on void {void}", entry=body["entry"], void=body["void"])
+    return [words, message("Reason: {reason}", reason=body["reason"])]
+
+
+def _contested(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which entry is contested, and in which words."""
+    del naming
+    return [message("Contests entry {entry}", entry=body["entry"]), body["words"]]
+
+
+OUTCOMES: Mapping[str, Text] = {"stands": message("The entry stands."), "wrong": message("The entry is wrong.")}
+
+
+def _decided(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return what came of a contest, and whether the only manager decided about their own entry."""
+    del naming
+    alone = [message("Decided by the only manager, who wrote the entry.")] if body.get("alone") else []
+    contest = message("Decides the contest in entry {entry}", entry=body["contest"])
+    outcome = OUTCOMES.get(body["outcome"], body["outcome"])
+    return [contest, outcome, *alone, message("Reason: {reason}", reason=body["reason"])]
+
+
+def void_told(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return from when an entry counts no longer, how many lean on it, and the second person's word."""
+    counts = [message("It counts for no day.")] if body.get("counts") == "never" else []
+    number = len(body.get("leaning", ()))
+    leaning = [plural("{number} entry leans on it", "{number} entries lean on it", number)] if number else []
+    return [*counts, *leaning, *second_told(body, naming)]
+
+
 LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "authority_given": _authority,
     "authority_ended": _authority_ended,
     "technique_taught": _taught,
+    "founder_stands": _founder,
+    "entry_upheld": _upheld,
+    "entry_contested": _contested,
+    "contest_decided": _decided,
 }

@@ -266,8 +266,11 @@ def _left(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 def _void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which entry and why."""
-    del naming
-    return [message("Voids entry {entry}", entry=body["entry"]), _reason(body)]
+    return [
+        message("Voids entry {entry}", entry=body["entry"]),
+        _reason(body),
+        *authority_words.void_told(body, naming),
+    ]
 
 
 def _question_void(body: Mapping[str, Any], naming: Naming) -> list[Text]:

@@ -22,12 +22,13 @@ from trainer.kitchen.tasks import Task
 from trainer.kitchen.technique import Hazard, Source, Station, Step, Technique, Timer, Word
 from trainer.messages import Text, message
 from trainer.web import guard, reading
-from trainer.web.cook import tasks
+from trainer.web.cook import contest, tasks
 from trainer.web.cook.screen import style_url
 from trainer.web.forms import PlainForm
 from trainer.web.page import Page, go, is_looked_at, show
 
 pages = Blueprint("cook", __name__)
+pages.register_blueprint(contest.pages)
 ON_RAIL = 3
 TRUE_SIZE = re.compile(r'<svg[^>]*width="[\d.]+mm"')
 ON_SPIKE = 8

@@ -12,8 +12,10 @@ from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation
 
 from trainer.actions import correcting
+from trainer.actions.leaning import Upheld, leaning_entries, marked, uphold
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
+from trainer.actions.two_people import Waits
 from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import is_lasting
 from trainer.kitchen.record import LINES
@@ -30,6 +32,7 @@ from trainer.web.typed_fields import NeedsText
 
 pages = Blueprint("book", __name__)
 ON_A_PAGE = 50
+MOST_SHOWN = 40
 
 
 class QuestionForm(LatelyForm):
@@ -66,6 +69,30 @@ class QuestionForm(LatelyForm):
         return correcting.BadQuestion(entry.id, asked["family"], asked["seed"], self.reason.data.strip())
 
 
+class VoidForm(LatelyForm):
+    """From when an entry counts no longer, and why."""
+
+    counts = RadioField(
+        message("It counts no longer"),
+        choices=[
+            SelectChoice("from today", message("from today: earlier days stay as they were")),
+            SelectChoice("never", message("for no day: it was never true")),
+        ],
+        validate_choice=False,
+    )
+    reason = TextAreaField(message("Reason"), [NeedsText(message("Write the reason. It stays in the book."))])
+    secret = secret_field()
+
+
+@dataclass(frozen=True, kw_only=True)
+class VoidPage(ActPage):
+    """A void before it is done, with what leans on the entry: it counts on, marked."""
+
+    template: ClassVar[str] = "manager/void.html"
+    leaning: tuple[Text, ...]
+    more: int
+
+
 @dataclass(frozen=True, slots=True)
 class EntryLine:
     """One entry on the page, with the day it was voided, or the way to void it.
@@ -78,6 +105,8 @@ class EntryLine:
     void_href: str
     scored_again: Text = ""
     question_href: str = ""
+    leans: tuple[Text, ...] = ()
+    stands_href: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -164,26 +193,31 @@ def verify() -> Response:
 @guard.needs("manager")
 def void(entry: str) -> AnyResponse:
     """Void an entry by a later one, with a reason."""
-    k, form = guard.kitchen(), ReasonForm()
+    k, form = guard.kitchen(), VoidForm(counts="from today")
     found = k.file.book.find(entry)
     if found is None:
         abort(404)
     if form.is_sent_right() and proving.is_proved(form):
-        correction = correcting.Correction(entry, form.reason.data.strip())
+        correction = correcting.Correction(entry, form.reason.data.strip(), form.counts.data)
         outcome = correcting.void_entry(
             k, by=guard.person().id, correction=correction, now=guard.now(), key=form.key.data
         )
+        if isinstance(outcome, Waits):
+            return go("manager.second.listed")
         if not isinstance(outcome, Refused):
             return go(".newest", saved=outcome.entry.id)
         form.refuse(outcome)
     words = told(found, Naming(k.people(), reading.content()))
+    leaning = leaning_entries(k, entry)
     proving.leave_out(form)
     return show(
-        ActPage(
+        VoidPage(
+            leaning=tuple(_leaning_line(k, one) for one in leaning[:MOST_SHOWN]),
+            more=max(0, len(leaning) - MOST_SHOWN),
             title=message("Void entry {seq}", seq=words.seq),
             heading=message("Void entry {seq}", seq=words.seq),
             lead=message(
-                "{words}: {about}, {when}. It stays in the book, and counts no longer from today.",
+                "{words}: {about}, {when}. It stays in the book, and counts no longer.",
                 words=words.words,
                 about=words.about,
                 when=words.when,
@@ -259,6 +293,7 @@ def _line(k: Kitchen, entry: Entry) -> EntryLine:
     """Return an entry with what can be done about it."""
     voided = k.progress().voided_on(entry.id, entry.cook)
     can_void = voided is None and not is_lasting(entry)
+    voids = marked(k).get(entry.id, ()) if voided is None else ()
     is_sitting = entry.kind == "quiz_sat" and voided is None and bool(entry.body["questions"])
     return EntryLine(
         entry=told(entry, Naming(k.people(), reading.content())),
@@ -266,4 +301,57 @@ def _line(k: Kitchen, entry: Entry) -> EntryLine:
         void_href=url_for(".void", entry=entry.id) if can_void else "",
         scored_again=outcome_today(entry).scored_again if is_sitting else "",
         question_href=url_for(".void_question", entry=entry.id) if is_sitting else "",
+        leans=tuple(_leans_words(k, void) for void in voids),
+        stands_href=url_for(".stands", entry=entry.id, void=voids[0].id) if voids else "",
+    )
+
+
+def _leans_words(k: Kitchen, void: Entry) -> Text:
+    """Return on which voided entry another leans, and since when."""
+    voided = k.file.book.find(void.body["entry"])
+    return message(
+        "Leans on entry {seq}, voided on {day}. It counts on until a manager voids it.",
+        seq=voided.seq if voided else "",
+        day=weekday(void.day),
+    )
+
+
+def _leaning_line(k: Kitchen, entry: str) -> Text:
+    """Return an entry that leans on one to be voided, in one line."""
+    found = k.file.book.find(entry)
+    if found is None:
+        return entry
+    one = told(found, Naming(k.people(), reading.content()))
+    return message(
+        "Entry {seq}: {words}, {about}, {when}", seq=one.seq, words=one.words, about=one.about, when=one.when
+    )
+
+
+@pages.route("/book/<entry>/stands/<void>", methods=["GET", "POST"])
+@guard.needs("manager")
+def stands(entry: str, void: str) -> AnyResponse:
+    """Say of an entry that leans on a void that it stands all the same, with a reason."""
+    k, form = guard.kitchen(), ReasonForm()
+    found, why = k.file.book.find(entry), k.file.book.find(void)
+    if found is None or why is None or why.kind != "entry_voided":
+        abort(404)
+    if form.is_sent_right() and proving.is_proved(form):
+        upheld = Upheld(entry, void, form.reason.data)
+        outcome = uphold(k, by=guard.person().id, upheld=upheld, now=guard.now(), key=form.key.data)
+        if not isinstance(outcome, Refused):
+            return go(".newest", saved=outcome.entry.id)
+        form.refuse(outcome)
+    proving.leave_out(form)
+    heading = message("Entry {seq} stands", seq=found.seq)
+    return show(
+        ActPage(
+            title=heading,
+            heading=heading,
+            lead=message("{line}. {leans}", line=_leaning_line(k, entry), leans=_leans_words(k, why)),
+            own_url=request.path,
+            back=url_for(".newest"),
+            back_words=message("Back, and change nothing"),
+            words=message("Say that it stands"),
+            form=form,
+        )
     )

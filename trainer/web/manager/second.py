@@ -19,7 +19,7 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.messages import Text, message
 from trainer.store.drafts import Draft
 from trainer.web import guard, proving, reading
-from trainer.web.entry_words import Naming
+from trainer.web.entry_words import Naming, told
 from trainer.web.filters import clock_time, local, moment, weekday
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.manager.acts import ActPage
@@ -167,4 +167,21 @@ def _roles(draft: Draft, naming: Naming) -> tuple[Text, Text]:
     return heading, message("{before} → {after}.", before=before or message("none"), after=after)
 
 
-WORDS: Mapping[str, Callable[[Draft, Naming], tuple[Text, Text]]] = {"roles": _roles}
+def _void(draft: Draft, naming: Naming) -> tuple[Text, Text]:
+    """Return the words of a void: of which entry, about whom, and why."""
+    args = draft.body["args"]
+    entry = guard.kitchen().file.book.find(args["entry"])
+    if entry is None:
+        return message("Void an entry"), args["reason"]
+    one = told(entry, naming)
+    what = message(
+        "{words}: {about}, {when}. Reason: {reason}",
+        words=one.words,
+        about=one.about,
+        when=one.when,
+        reason=args["reason"],
+    )
+    return message("Void entry {seq}", seq=entry.seq), what
+
+
+WORDS: Mapping[str, Callable[[Draft, Naming], tuple[Text, Text]]] = {"roles": _roles, "void": _void}
