@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+from dataclasses import replace
 from datetime import datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
@@ -35,12 +36,12 @@ def copy_of(run: Run, demo: Path) -> Path:
 
 def write(folder: Path, count: int) -> None:
     """Write that many entries after the copy."""
-    k = open_here(folder)
-    cook = next(iter(k.people()))
+    file = KitchenFile.open(folder)
+    cook = next(iter(file.people.all()))
     for number in range(count):
         body = {"technique": "pasta_nesting", "edition": 1}
-        k.file.book.append(NewEntry("technique_read", NOW, cook, cook, body, f"later-{number}"))
-    k.file.close()
+        file.book.append(NewEntry("technique_read", NOW, cook, cook, body, f"later-{number}"))
+    file.close()
 
 
 def test_a_kitchen_that_is_gone_comes_back_from_its_copy(run: Run, demo: Path) -> None:
@@ -208,6 +209,23 @@ def test_an_export_replaces_no_file(run: Run, tmp_path: Path) -> None:
         assert "is there already" in result.output
     assert there.read_text() == "mine"
     assert not (tmp_path / "new").exists()
+
+
+@pytest.mark.parametrize("is_demo", [True, False])
+def test_serving_copies_every_kitchen_but_a_demo(
+    run: Run, demo: Path, monkeypatch: pytest.MonkeyPatch, is_demo: bool
+) -> None:
+    """The thread of the night begins with the server: beside the folder, the newest thirty, unless told otherwise."""
+    file = KitchenFile.open(demo)
+    file.change_settings(replace(file.settings, is_demo=is_demo))
+    file.close()
+    begun: list[tuple[Path, int]] = []
+    monkeypatch.setattr("trainer.cli.listening.listen", lambda *_: None)
+    monkeypatch.setattr("trainer.cli.kitchens.copy_every_night", lambda _, into, keep, stop: begun.append((into, keep)))
+    for options in ((), ("--backups", str(demo / "elsewhere"), "--keep", "3")):
+        result = run("serve", *options)
+        assert result.exit_code == 0, result.output
+    assert begun == ([] if is_demo else [(demo.parent / "kitchen-backups", 30), (demo / "elsewhere", 3)])
 
 
 def test_a_server_makes_a_copy_every_night_and_says_what_goes_wrong(

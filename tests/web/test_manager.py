@@ -3,18 +3,32 @@
 from __future__ import annotations
 
 import re
+from datetime import timedelta
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 
-from tests.web.conftest import PASSPHRASE
+from tests.web.conftest import NOON, PASSPHRASE
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, sign, write
 from tests.web.test_cook import read_through
 from trainer.actions.open_kitchen import Kitchen
+from trainer.store.backup import back_up
+from trainer.store.last_copy import note_failure
 
 ROSTER = "number,name,birth date,roles\n007,Eli Roth,1999-04-02,cook\n"
-PAGES = ("/cooks", "/cooks/ana", "/cooks/ana/roles", "/roster", "/devices", "/book", "/book/verify", "/stations")
+PAGES = (
+    "/cooks",
+    "/cooks/ana",
+    "/cooks/ana/roles",
+    "/roster",
+    "/devices",
+    "/book",
+    "/book/verify",
+    "/book/kept",
+    "/stations",
+)
 
 
 def send(hands: Hands, text: str, name: str = "roster.csv") -> Seen:
@@ -234,6 +248,21 @@ def test_the_check_value_on_an_old_board_is_compared_on_the_page(cleo: Hands, ki
     assert f"Nothing was changed, up to entry {seq}." in page.work
 
 
+def test_a_manager_notes_who_has_the_check_value(cleo: Hands, kitchen: Kitchen) -> None:
+    """The entry holds the head as it was, how it went out and to whom; without a name nothing is saved."""
+    cleo.open("/book/verify")
+    cleo.follow("Note that it is kept outside")
+    head = kitchen.file.book.head()
+    assert head.short in cleo.page.work
+    assert cleo.press("Note it in the book").status == 400
+    page = cleo.press("Note it in the book", {"Who has it": "Accountant"}, how="mailed")
+    (entry,) = kitchen.file.book.of_kind("head_witnessed")
+    assert entry.body == {"size": head.seq, "root": head.root.hex(), "how": "mailed", "whom": "Accountant"}
+    assert "Check value kept outside: the book" in page.work
+    assert f"Check value {head.short}" in page.work
+    assert "Mailed to: Accountant" in page.work
+
+
 @pytest.mark.parametrize(
     ("typed", "words"),
     [
@@ -319,3 +348,17 @@ def test_a_wait_that_is_not_there_is_not_lifted(cleo: Hands) -> None:
     assert page.status == 400
     assert page.problems == ["There is no wait: Ana Pardo may sit this quiz."]
     assert cleo.open("/cooks/ana/techniques/nothing/lift-wait").status == 404
+
+
+def test_a_manager_hears_of_copies_that_are_not_made(cleo: Hands, kitchen: Kitchen, tmp_path: Path) -> None:
+    """The page that verifies the book says when the last copy was made; the board speaks only where none can be."""
+    assert "No copy was made yet." in cleo.open("/book/verify").work
+    back_up(kitchen.file, tmp_path / "copies", NOON)
+    made = f"Last copy 3 Nov 2026, 12:00, {kitchen.file.book.end()[0]} entries"
+    assert made in cleo.open("/book/verify").work
+    assert "Copies of the book" not in cleo.open("/board").work
+    note_failure(kitchen.file.folder, NOON, "No space left on device")
+    words = "No copy could be made (3 Nov 2026, 12:00): No space left on device. Run trainer doctor"
+    assert words in cleo.open("/board").work
+    back_up(kitchen.file, tmp_path / "copies", NOON - timedelta(days=3))
+    assert "Copies of the book: 31 Oct 2026" in cleo.open("/board").work

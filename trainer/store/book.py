@@ -13,6 +13,8 @@ from trainer.kitchen.book import (
     FIRST,
     FORM,
     KINDS,
+    PROGRAM,
+    THE_BOOK,
     Entry,
     Kind,
     NewEntry,
@@ -24,8 +26,8 @@ from trainer.kitchen.book import (
 from trainer.kitchen.papers import MARK, texts_apart, with_texts
 from trainer.kitchen.rules import are_known
 from trainer.kitchen.short_head import ShortHead
-from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, root_of, with_leaf
-from trainer.store.acting import acting_device
+from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, peaks_of, root_of, with_leaf
+from trainer.store.acting import LOCAL_DEVICE, acting_device, acting_on
 from trainer.store.book_check import BookCheck, verify_file
 from trainer.store.book_rows import COLUMNS, KEEP_HEAD, MARKS, NAMES, hashed_columns
 from trainer.store.clock_corrections import Corrections
@@ -63,13 +65,18 @@ NO_HEAD = Head(0, FIRST, (), None, date.min)
 
 
 class Book:
-    """The entries of one kitchen. Several threads and processes may add to it; the file's lock gives the order."""
+    """The entries of one kitchen. Several threads and processes may add to it; the file's lock gives the order.
+
+    Where `closes_days` is set, as in every kitchen that is served or commanded, a new day's first entry follows a
+    `day_closed` with the head of all before it.
+    """
 
     def __init__(self, connections: Connections, kitchen: str, timezone: str = "UTC") -> None:
         """Take the book of one kitchen; `timezone` (an IANA name) says which day it is when an entry is written."""
         self._connections = connections
         self._kitchen = kitchen
         self.timezone = timezone
+        self.closes_days = False
         self._old_days: tuple[tuple[int, date], ...] | None = None
         self._corrections = Corrections(connections, kitchen)
 
@@ -85,11 +92,17 @@ class Book:
             if there is not None:
                 return _the_same(there, deed)
             head = self.head()
-            entry, papers = self._sealed(deed, head)
-            self._connections.write(f"INSERT INTO book ({COLUMNS}) VALUES ({MARKS})", _row(entry))  # noqa: S608
-            self._keep_papers((*deed.papers, *papers))
-            self._keep_head(entry, head)
-            self._connections.watch.wrote(entry.seq, entry.hash)
+            if self.closes_days and head.seq and day_in(self.timezone, deed.at) > head.day:
+                head = self._closed(head, deed.at)
+            return self._added(deed, head)
+
+    def _added(self, deed: NewEntry, head: Head) -> Entry:
+        """Return the deed's entry once it follows the head, in the transaction that is open."""
+        entry, papers = self._sealed(deed, head)
+        self._connections.write(f"INSERT INTO book ({COLUMNS}) VALUES ({MARKS})", _row(entry))  # noqa: S608
+        self._keep_papers((*deed.papers, *papers))
+        self._keep_head(entry, head)
+        self._connections.watch.wrote(entry.seq, entry.hash)
         if entry.kind == "book_upgraded":
             self._old_days = None
         return replace(entry, body=json.loads(canonical(deed.body)))
@@ -98,6 +111,13 @@ class Book:
         """Return the entry a deed would become now; nothing is written."""
         entry, _ = self._sealed(deed, self.head())
         return replace(entry, body=json.loads(canonical(deed.body)))
+
+    def _closed(self, head: Head, at: datetime) -> Head:
+        """Return the head after the entry of the program that says where the book stood when the day before ended."""
+        body = {"size": head.seq, "root": head.root.hex()}
+        with acting_on(LOCAL_DEVICE):
+            self._added(NewEntry("day_closed", at, THE_BOOK, PROGRAM, body, f"day-closed-{head.seq}"), head)
+        return self.head()
 
     def _sealed(self, deed: NewEntry, head: Head) -> tuple[Entry, tuple[bytes, ...]]:
         """Return the deed as the entry that follows the head, as it is kept, and what people wrote in it.
@@ -137,6 +157,19 @@ class Book:
             return NO_HEAD
         seq, own_hash, frontier, at, day = rows[0]
         return Head(seq, own_hash, from_bytes(frontier), moment(at), date.fromisoformat(day))
+
+    def last_closed(self) -> ShortHead | None:
+        """Return the head that stands in the newest `day_closed`; None where no day was closed."""
+        sql = "SELECT body FROM book WHERE kitchen = ? AND kind = 'day_closed' ORDER BY seq DESC LIMIT 1"
+        rows = self._connections.read(sql, (self._kitchen,))
+        said = json.loads(rows[0][0]) if rows else None
+        return ShortHead.of(said["size"], bytes.fromhex(said["root"])) if said else None
+
+    def root_at(self, size: int) -> bytes | None:
+        """Return the root of the tree over the first *size* entries; None where there are fewer."""
+        sql = "SELECT hash FROM book WHERE kitchen = ? AND seq <= ? ORDER BY seq"
+        hashes = [row[0] for row in self._connections.read(sql, (self._kitchen, size))]
+        return root_of(peaks_of(map(leaf_of, hashes))) if len(hashes) == size else None
 
     def end(self) -> tuple[int, str]:
         """Return the last entry's seq and hash; 0 and 64 zeros for an empty book."""

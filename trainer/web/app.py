@@ -15,7 +15,7 @@ from jinja2 import StrictUndefined
 from trainer import clock as wall
 from trainer.actions.open_kitchen import Kitchen
 from trainer.messages import message, plural
-from trainer.web import body_limits, errors, filters, guard, headers, reading
+from trainer.web import body_limits, errors, filters, guard, headers, reading, witness
 
 ROOMS = (
     "door.pages",
@@ -60,6 +60,7 @@ def create_app(
         kitchen.keep_time(clock, steady)
     dress_templates(app)
     guard.register_auth(app)
+    witness.register(app)
     body_limits.limit_bodies(app, kitchen, clock)
     headers.add_headers(app, https=https)
     errors.catch(app)

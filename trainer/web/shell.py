@@ -10,7 +10,7 @@ from trainer.actions.clock_setting import MAY_CONFIRM
 from trainer.actions.clock_watch import clock_trouble
 from trainer.messages import Text, message
 from trainer.store.catalogues import languages, name_of
-from trainer.web import guard, reading
+from trainer.web import guard, reading, witness
 from trainer.web.filters import clock_time
 from trainer.web.forms import FieldProblem, PlainForm
 
@@ -86,7 +86,7 @@ def shell_now(problems: tuple[FieldProblem, ...] = ()) -> Shell:
         tongues=() if signed else other_languages(),
         tongue_form=None if signed else PlainForm(is_fresh=True),
         then=request.full_path.rstrip("?"),
-        reading_only=guard.kitchen().file.reading_only(),
+        reading_only=guard.kitchen().file.reading_only() or (seen.words if (seen := witness.disagreement()) else ""),
         clock=trouble.reason if trouble else "",
         clock_act=trouble.act if trouble and not may_confirm else "",
         clock_href=url_for("clock.look") if may_confirm else "",

@@ -34,6 +34,7 @@ from trainer.web.manager.board_view import (
     wall_names,
 )
 from trainer.web.manager.cover_view import Band, Called, WallLine, bands, holds_words, no_hands, wall_lines
+from trainer.web.manager.keeping import copy_warning
 from trainer.web.manager.proof_view import Proven, known_words, proven
 from trainer.web.page import Page, part, show
 
@@ -60,6 +61,7 @@ class BoardPage(Page):
     day_words: Text
     has_standard: bool
     drafted: Text
+    copy_warning: Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -176,6 +178,7 @@ def tonight() -> Response:
             day_words=words,
             has_standard=k.teaching is not None,
             drafted=_drafted(k),
+            copy_warning=copy_warning(k, guard.now()),
         ),
         status=400 if asked.problem else 200,
     )

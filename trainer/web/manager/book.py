@@ -20,17 +20,20 @@ from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import is_lasting
 from trainer.kitchen.record import LINES
 from trainer.messages import Text, message
-from trainer.web import guard, proving, reading
+from trainer.web import guard, proving, reading, witness
 from trainer.web.cook.results import lines_of
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import weekday
 from trainer.web.manager.acts import ActPage, ReasonForm
+from trainer.web.manager.keeping import copy_words
+from trainer.web.manager.keeping import pages as keeping_pages
 from trainer.web.page import Page, go, show
 from trainer.web.proving import LatelyForm, secret_field
 from trainer.web.result_view import outcome_today
 from trainer.web.typed_fields import NeedsText
 
 pages = Blueprint("book", __name__)
+pages.register_blueprint(keeping_pages)
 ON_A_PAGE = 50
 MOST_SHOWN = 40
 
@@ -133,6 +136,9 @@ class VerifyPage(Page):
     problems: tuple[Text, ...]
     back: str
     own_url: str
+    kept_href: str
+    lost_href: str
+    copy: Text
     typed: str
     up_to: str
     weak: Text
@@ -181,6 +187,9 @@ def verify() -> Response:
             problems=problems,
             back=url_for(".newest"),
             own_url=url_for(".verify"),
+            kept_href=url_for(".keeping.kept"),
+            lost_href=url_for(".keeping.restored") if witness.disagreement() else "",
+            copy=copy_words(guard.kitchen(), guard.now()).words,
             typed=typed,
             up_to=f"{found.up_to:,}" if found.up_to else "",
             weak=found.weak,
