@@ -189,6 +189,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
         f"techniques/{FAILED}/lift-wait",
         "age",
         "erase",
+        "record",
         "roles",
         "certificates/new",
         "stand-down",

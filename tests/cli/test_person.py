@@ -1,7 +1,8 @@
-"""What is kept about one person, at the command line: erasing somebody who has left."""
+"""What is kept about one person, at the command line: erasing somebody who has left, and the record on a sheet."""
 
 from __future__ import annotations
 
+import csv
 import json
 import sqlite3
 from contextlib import closing
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from bs4 import BeautifulSoup
 
 from tests.cli.conftest import NOW, Run
 from trainer.actions.outcome import Saved
@@ -112,3 +114,31 @@ def test_the_demo_has_a_name_and_an_age_of_everybody(demo: Path) -> None:
     named = {entry.cook for entry in k.file.book.of_kind("person_named")}
     assert set(on) <= named
     k.file.close()
+
+
+def test_a_record_is_printed_in_four_forms(run: Run, tmp_path: Path) -> None:
+    """For a person, for programs, as a page of its own, and for a spreadsheet; all say the same."""
+    text = run("record", HIRE)
+    assert text.exit_code == 0, text.output
+    assert "10. Training completed" in text.output
+    data = json.loads(run("record", HIRE, "--as", "json").output)
+    assert [item["number"] for item in data["items"]] == list(range(1, 11))
+    titles = [row["competency"] for row in data["trainings"]]
+    assert len(titles) > 3
+    page = BeautifulSoup(run("record", HIRE, "--as", "html").output, "lxml")
+    assert [li.find("b").get_text() for li in page.select("ol li")] == [item["title"] for item in data["items"]]  # type: ignore[union-attr]
+    assert [td.get_text() for td in page.select("tr td:first-child")] == titles
+    into = tmp_path / "record.csv"
+    assert run("record", HIRE, "--as", "csv", "--into", str(into)).exit_code == 0
+    with into.open(encoding="utf-8", newline="") as file:
+        assert [row["competency"] for row in csv.DictReader(file)] == titles
+
+
+def test_a_record_given_is_written_down(run: Run, demo: Path) -> None:
+    """By the machine, to whom and what for."""
+    given = run("record", HIRE, "--to", "The Anchor", "--for", "a new job")
+    assert given.exit_code == 0, given.output
+    k = open_here(demo)
+    (entry,) = k.file.book.of_kind("record_given")
+    k.file.close()
+    assert (entry.by, entry.body["to"], entry.body["for"]) == ("local", "The Anchor", "a new job")

@@ -467,6 +467,7 @@ def _people_pages(work: Work) -> Iterable[str]:
         "",
         "/age",
         "/erase",
+        "/record",
         "/roles",
         "/certificates/new",
         "/stand-down",

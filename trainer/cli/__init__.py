@@ -27,6 +27,7 @@ WHERE = {
     "device": "device",
     "clock": "clock",
     "erase": "person",
+    "record": "record",
     "board": "clearance",
     "why": "clearance",
     "signers": "signers",

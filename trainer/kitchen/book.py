@@ -52,6 +52,7 @@ Kind = Literal[
     "book_upgraded",
     "person_erased",
     "paper_dropped",
+    "record_given",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

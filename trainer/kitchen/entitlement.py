@@ -38,6 +38,7 @@ NEVER_VOIDED = frozenset(
         "book_upgraded",
         "person_erased",
         "paper_dropped",
+        "record_given",
     }
 )
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)

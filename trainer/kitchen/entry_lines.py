@@ -182,6 +182,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "person_named": ("noted", _noted),
     "person_erased": ("noted", _noted),
     "paper_dropped": ("noted", _noted),
+    "record_given": ("noted", _noted),
     "age_seen": ("ages", _age),
     "technique_taught": ("taught", _taught),
     "founder_stands": ("founder", _founder),

@@ -23,6 +23,7 @@ FREE_TEXTS = frozenset({"reason", "note", "basis"})
 FREE_TEXTS_OF: Mapping[str, frozenset[str]] = {
     "certificate_shown": frozenset({"number"}),
     "technique_taught": frozenset({"what"}),
+    "record_given": frozenset({"to", "for"}),
     "stop_released": frozenset({"what"}),
     "founder_stands": frozenset({"words"}),
     "entry_contested": frozenset({"words"}),

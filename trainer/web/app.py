@@ -26,6 +26,7 @@ ROOMS = (
     "cook.screen",
     "cook.quiz",
     "print.sheets",
+    "print.record",
     "assessor.pages",
     "manager.board",
     "manager.pages",

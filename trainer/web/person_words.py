@@ -18,6 +18,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "age_seen": message("Age written down"),
     "person_erased": message("Person erased"),
     "paper_dropped": message("Text erased"),
+    "record_given": message("Record given"),
 }
 SEEN_WORDS: Mapping[str, Text] = {
     "passport": message("passport"),
@@ -69,9 +70,18 @@ def _dropped(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     return [message("Digest {digest}", digest=body["digest"][:12])]
 
 
+def _given(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return to whom a record was given, what for, and the digest of what stood in it."""
+    del naming
+    to, what_for = body["to"], body["for"]
+    whom = message("To {whom}, for {purpose}", whom=to, purpose=what_for) if what_for else message("To {whom}", whom=to)
+    return [whom, message("Digest {digest}", digest=body["record"][:12])]
+
+
 LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "person_named": _named,
     "age_seen": _age,
     "person_erased": _erased,
     "paper_dropped": _dropped,
+    "record_given": _given,
 }

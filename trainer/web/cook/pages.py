@@ -139,6 +139,7 @@ class OwnRecordPage(Page):
 
     template: ClassVar[str] = "cook/record.html"
     name: str
+    paper_url: str
     places: tuple[StationLine, ...]
     spike: tuple[tasks.DoneItem, ...]
 
@@ -242,7 +243,13 @@ def record() -> AnyResponse:
     who = guard.person()
     done = guard.kitchen().progress().record(who.id).as_of(guard.today())
     return show(
-        OwnRecordPage(title=message("My record"), name=who.name, places=_places(), spike=tasks.done_items(done))
+        OwnRecordPage(
+            title=message("My record"),
+            name=who.name,
+            paper_url=url_for("records.record", cook=who.id),
+            places=_places(),
+            spike=tasks.done_items(done),
+        )
     )
 
 

@@ -1,0 +1,427 @@
+"""One cook's record on a sheet: ten items in a fixed sequence, and a line a technique they were trained in.
+
+The items are those a certificate holder keeps of each pilot, in a kitchen's terms (14 CFR 135.63(a)(4)(i)-(x)). Each
+training says what California asks of such records from 2026 on (Labor Code 1198.5, amended by SB 513): whose it is, who
+gave it, when and how long, what was learnt with the equipment, and what came of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.people_on_record import Written
+from trainer.actions.saving import save, validate_text
+from trainer.kitchen.authority import authorities
+from trainer.kitchen.book import LOCAL, NewEntry, canonical, digest_of, moment_text
+from trainer.kitchen.clearance import Clearance, clearances_of, technique_standing
+from trainer.kitchen.entitlement import A_MANAGER, Snapshot
+from trainer.kitchen.progress import Person
+from trainer.kitchen.record import CookRecord, Line, TechniqueRead, Watched
+from trainer.kitchen.roles import roles_in_words
+from trainer.kitchen.spans import in_words
+from trainer.kitchen.technique import Content, Technique
+from trainer.messages import Text, joined, message, plural, translate
+
+LAW = "14 CFR 135.63(a)(4)({roman})"
+ROMANS = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x")
+LONGEST_PRACTICAL = timedelta(hours=12)  # one left open over night says nothing of how long it took
+FORMAT = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One of the ten items: its lines, and the entries they rest on."""
+
+    title: Text
+    lines: tuple[Text, ...]
+    entries: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Training:
+    """One technique a cook was trained in: the days, the last practical with who signed it, and what came of it."""
+
+    technique: str
+    title: str
+    equipment: tuple[str, ...]
+    edition: int
+    read: date | None
+    quiz: date | None
+    watched: Watched | None
+    minutes: int
+    good_to: date | None
+    is_signed: bool
+    entries: tuple[str, ...]
+
+    @property
+    def last_day(self) -> date | None:
+        """Return the day the training ended on, so far."""
+        days = [day for day in (self.read, self.quiz, self.watched.on if self.watched else None) if day]
+        return max(days, default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class RecordSheet:
+    """What stands on the sheet; `signers` are the letters that stand for who signed, with the names."""
+
+    kitchen: str
+    zone: str
+    at: datetime
+    on: date
+    cook: str
+    name: str
+    items: tuple[Item, ...]
+    trainings: tuple[Training, ...]
+    signers: Mapping[str, str]
+    head: str
+
+    def letter(self, signer: str) -> str:
+        """Return the letter that stands for a signer."""
+        return self.signers.get(signer, "")
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What the items are worked out from."""
+
+    k: Kitchen
+    who: Person
+    day: Snapshot
+    record: CookRecord
+    content: Content
+    clearances: tuple[Clearance, ...]
+
+
+def record_sheet(k: Kitchen, cook: str, now: datetime, told_in: Content | None = None) -> RecordSheet:
+    """Return a person's record as the book stands now; `told_in` is what is taught in the reader's words."""
+    day, content = k.day(k.today(now)), told_in or k.content
+    who, record = k.people()[cook], day.progress.record(cook).as_of(day.on)
+    stations = tuple(day.rules.stations.values())
+    found = clearances_of(who, stations, day.progress, k.content, day.on)
+    asked = _Asked(k, who, day, record, content, found)
+    trainings = tuple(_trainings(asked))
+    items = tuple(make(asked) for make in _ITEMS) + _of_trainings(asked, trainings)
+    return RecordSheet(
+        k.file.settings.name, k.file.settings.timezone, now, day.on, cook, who.name,
+        tuple(items[place] for place in SEQUENCE), trainings, _signers(asked, trainings), k.file.book.head().short,
+    )  # fmt: skip
+
+
+def _signers(asked: _Asked, trainings: Iterable[Training]) -> dict[str, str]:
+    """Return a letter for each who signed: the first of the name, and further ones where two share it."""
+    letters: dict[str, str] = {}
+    for one in trainings:
+        if one.watched and one.watched.by not in letters:
+            name = asked.day.name(one.watched.by)
+            taken, place = set(letters.values()), 1
+            while name[:place].upper() in taken and place < len(name):
+                place += 1
+            letters[one.watched.by] = name[:place].upper()
+    return letters
+
+
+def _trainings(asked: _Asked) -> Iterable[Training]:
+    """Yield a line a technique the cook has begun, in the sequence they are taught."""
+    record = asked.record
+    begun = {line.technique for lines in (record.read, record.sat, record.watched) for line in lines}
+    for name, technique in asked.content.techniques.items():
+        if name in begun:
+            yield _training(asked, technique)
+
+
+def _training(asked: _Asked, technique: Technique) -> Training:
+    record, name = asked.record, technique.id
+    read = [line for line in record.read if line.technique == name]
+    sat = [line for line in record.sat if line.technique == name and line.passed]
+    watched = [line for line in record.watched if line.technique == name]
+    rules = asked.day.rules.techniques.get(name, technique)
+    signed = technique_standing(asked.who.id, rules, asked.day.progress, asked.day.on).practical
+    until = signed.best.until if signed.best else None
+    return Training(
+        technique=name,
+        title=technique.title,
+        equipment=technique.tools,
+        edition=_edition(read, watched),
+        read=read[-1].on if read else None,
+        quiz=sat[-1].on if sat else None,
+        watched=watched[-1] if watched else None,
+        minutes=sum(map(_minutes, watched)),
+        good_to=until if until and until != date.max else None,
+        is_signed=signed.best is not None,
+        entries=(*_entries(read), *_entries(sat), *_entries(watched)),
+    )
+
+
+def _edition(read: Sequence[TechniqueRead], watched: Sequence[Watched]) -> int:
+    """Return the edition that was watched last, or else read; 1 where only the questions were answered."""
+    if watched:
+        return watched[-1].edition
+    return read[-1].edition if read else 1
+
+
+def _entries(lines: Iterable[Line]) -> tuple[str, ...]:
+    """Return the entries lines come from."""
+    return tuple(line.entry for line in lines)
+
+
+def _minutes(watched: Watched) -> int:
+    """Return how long a practical took, in whole minutes; 0 where it is not known when it was begun."""
+    took = watched.at - watched.started if watched.started else timedelta(0)
+    return int(took.total_seconds()) // 60 if timedelta(0) <= took <= LONGEST_PRACTICAL else 0
+
+
+def _name(asked: _Asked) -> Item:
+    listed = next((one for one in asked.k.file.people.listed() if one.person.id == asked.who.id), None)
+    lines: list[Text] = [asked.who.name]
+    if listed and listed.number:
+        lines.append(message("number {number}", number=listed.number))
+    joined_on = (
+        listed.started if listed and listed.started else min((line.on for line in asked.record.roster), default=None)
+    )
+    if joined_on:
+        lines.append(message("in the house since {day}", day=in_words(joined_on)))
+    return Item(message("Name"), (joined(lines, ", "),), tuple(line.entry for line in asked.record.roster[:1]))
+
+
+def _certificates(asked: _Asked) -> Item:
+    lines = []
+    for shown in asked.record.shown:
+        entry = asked.k.file.book.find(shown.entry)
+        until = in_words(shown.expires) if shown.expires else message("no end")
+        lines.append(
+            message(
+                "{certificate}, number {number}, shown {day}, good to {until}",
+                certificate=_certificate_title(asked.content, shown.certificate),
+                number=entry.body["number"] if entry else "",
+                day=in_words(shown.on),
+                until=until,
+            )
+        )
+    return Item(message("Certificates"), tuple(lines) or (NONE,), tuple(line.entry for line in asked.record.shown))
+
+
+def _certificate_title(content: Content, certificate: str) -> str:
+    asked = (one for station in content.stations.values() for one in station.certificates if one.id == certificate)
+    return next((one.title for one in asked), certificate)
+
+
+def _experience(asked: _Asked) -> Item:
+    shifts = asked.record.shifts
+    lines: list[Text] = [plural("{number} supervised shift", "{number} supervised shifts", len(shifts))]
+    for station in asked.content.stations.values():
+        count = sum(line.station == station.id for line in shifts)
+        if count:
+            lines.append(message("{station}: {count}", station=station.title, count=count))
+    return Item(message("Experience here"), tuple(lines), tuple(line.entry for line in shifts))
+
+
+def _duties(asked: _Asked) -> Item:
+    roster = asked.record.roster
+    lines: list[Text] = []
+    if roster and not roster[-1].left:
+        words = message(
+            "{roles} since {day}", roles=roles_in_words(sorted(roster[-1].roles)), day=in_words(roster[-1].on)
+        )
+        lines.append(words)
+    elif roster:
+        lines.append(message("Left the kitchen on {day}.", day=in_words(roster[-1].on)))
+    proof: list[str] = [line.entry for line in roster[-1:]]
+    for each in asked.clearances:
+        if each.state != "not started":
+            lines.append(_at_station(asked, each))
+            proof += each.proof
+    return Item(message("Duties and since when"), tuple(lines) or (NONE,), tuple(dict.fromkeys(proof)))
+
+
+def _at_station(asked: _Asked, found: Clearance) -> Text:
+    station = asked.content.stations.get(found.station)
+    title, state = station.title if station else found.station, STATE_WORDS[found.state]
+    since = max((one.since for one in found.held if one.since), default=None)
+    if not found.is_cleared or since is None:
+        return message("{station}: {state}", station=title, state=state)
+    until = in_words(found.until) if found.until else message("no end")
+    return message(
+        "{station}: {state}, {since} to {until}", station=title, state=state, since=in_words(since), until=until
+    )
+
+
+def _age(asked: _Asked) -> Item:
+    if not asked.record.ages:
+        return Item(message("Age and law"), (message("No birth date on record."),))
+    last = asked.record.ages[-1]
+    lines = [
+        message("{years} years: reached before joining", years=years)
+        if since == date.min
+        else message("{years} years: from {day}", years=years, day=in_words(since))
+        for years, since in last.bars
+    ]
+    barred = [each.station for each in asked.clearances if any(m.what.startswith("age") for m in each.missing)]
+    titles = joined([asked.content.stations[name].title for name in barred if name in asked.content.stations], ", ")
+    lines.append(message("Barred today: {stations}", stations=titles) if barred else message("No station is barred."))
+    return Item(message("Age and law"), tuple(lines), (last.entry,))
+
+
+def _watches_others(asked: _Asked) -> Item:
+    found = authorities(asked.record, asked.day.on)
+    lines = tuple(
+        message("Yes, to {until}", until=in_words(one.until)) if one.until else message("Yes, without end")
+        for one in found
+    )
+    return Item(message("May watch others"), lines or (message("No."),), tuple(one.entry for one in found))
+
+
+def _taken_off(asked: _Asked) -> Item:
+    record = asked.record
+    stops = [line for line in record.watched if line.verdict == "stopped"]
+    down = [line for line in record.stood_down if not line.restored]
+    titles = {station.id: station.title for station in asked.content.stations.values()}
+    lines: list[Text] = [
+        message("Stopped for safety on {day}: {technique}", day=in_words(x.on), technique=_title(asked, x.technique))
+        for x in stops
+    ]
+    lines += [
+        message("Taken off on {day}: {station}", day=in_words(line.on), station=titles.get(line.station, line.station))
+        for line in down
+    ]
+    back = [line for line in record.stood_down if line.restored]
+    lines += [
+        message("Put back on {day}: {station}", day=in_words(line.on), station=titles.get(line.station, line.station))
+        for line in back
+    ]
+    entries = (*_entries(stops), *_entries(down), *_entries(back))
+    return Item(message("Stopped or taken off"), tuple(lines) or (message("Never."),), entries)
+
+
+def _title(asked: _Asked, technique: str) -> str:
+    found = asked.content.techniques.get(technique)
+    return found.title if found else technique
+
+
+def _of_trainings(asked: _Asked, trainings: tuple[Training, ...]) -> tuple[Item, Item, Item]:
+    """Return the three items that sum up the table."""
+    passed = sum(one.quiz is not None for one in trainings)
+    meets = [line for line in asked.record.watched if line.verdict == "meets it"]
+    not_yet = [line for line in asked.record.watched if line.verdict == "not yet"]
+    checks: tuple[Text, ...] = (
+        message("Table below: questions passed in {count} techniques", count=passed),
+        message("practicals: {meets} meet the standard, {not_yet} not yet", meets=len(meets), not_yet=len(not_yet)),
+    )
+    minutes = sum(one.minutes for one in trainings)
+    time: tuple[Text, ...] = (
+        message("Practicals {hours} h {minutes} min", hours=minutes // 60, minutes=minutes % 60),
+        plural("{number} supervised shift", "{number} supervised shifts", len(asked.record.shifts)),
+        message(
+            "The time of reading and questions is not kept. Given by {kitchen}.", kitchen=asked.k.file.settings.name
+        ),
+    )
+    done = [one for one in trainings if one.is_signed]
+    last = max((one.last_day for one in done if one.last_day), default=None)
+    completed: tuple[Text, ...] = (message("{done} of {begun} techniques", done=len(done), begun=len(trainings)),)
+    completed += (message("the last on {day}", day=in_words(last)),) if last else ()
+    watched = tuple(line.entry for line in asked.record.watched)
+    sat = tuple(line.entry for line in asked.record.sat)
+    return (
+        Item(message("Checks, date and result"), checks, sat + watched),
+        Item(message("Time of training"), time, watched),
+        Item(message("Training completed"), completed, tuple(entry for one in done for entry in one.entries)),
+    )
+
+
+NONE = message("None shown yet.")
+STATE_WORDS: Mapping[str, Text] = {
+    "not started": message("not started"),
+    "studying": message("studying"),
+    "ready to show": message("ready to show"),
+    "supervised": message("supervised"),
+    "cleared": message("cleared"),
+    "due again": message("due again"),
+    "lapsed": message("lapsed"),
+    "stood down": message("off the station"),
+    "not allowed": message("not allowed"),
+}
+_ITEMS: tuple[Callable[[_Asked], Item], ...] = (
+    _name, _certificates, _experience, _duties, _age, _watches_others, _taken_off,
+)  # fmt: skip
+SEQUENCE = (0, 1, 2, 3, 4, 7, 8, 5, 6, 9)
+"""Where each of the ten items stands among those worked out: the seven of above, then the three of the table."""
+
+
+def as_data(sheet: RecordSheet) -> dict[str, Any]:
+    """Return the sheet as JSON, in English: the ten items, and the trainings with the five things California asks."""
+    items = [
+        {
+            "number": place + 1,
+            "as": LAW.format(roman=ROMANS[place]),
+            "title": translate(item.title),
+            "lines": [translate(line) for line in item.lines],
+            "entries": list(item.entries),
+        }
+        for place, item in enumerate(sheet.items)
+    ]
+    return {
+        "format": FORMAT,
+        "kitchen": sheet.kitchen,
+        "zone": sheet.zone,
+        "day": sheet.on.isoformat(),
+        "at": moment_text(sheet.at),
+        "cook": {"id": sheet.cook, "name": str(sheet.name)},
+        "items": items,
+        "trainings": [_as_data(sheet, one) for one in sheet.trainings],
+        "head": sheet.head,
+    }
+
+
+def _as_data(sheet: RecordSheet, one: Training) -> dict[str, Any]:
+    """Return one training: employee, provider, date and duration, competencies with equipment, what came of it."""
+    result = "signed off" if one.is_signed else (one.watched.verdict if one.watched else "not watched yet")
+    return {
+        "employee": str(sheet.name),
+        "provider": sheet.kitchen,
+        "read": _iso(one.read),
+        "questions_passed": _iso(one.quiz),
+        "watched": _iso(one.watched.on if one.watched else None),
+        "watched_minutes": one.minutes,
+        "competency": one.title,
+        "edition": one.edition,
+        "equipment": list(one.equipment),
+        "result": result,
+        "good_to": _iso(one.good_to),
+        "entries": list(one.entries),
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None
+
+
+def may_open_record(by: str, cook: str, day: Snapshot) -> Refused | None:
+    """Return why a person may not open a record: their own always, anybody's as a manager or at the machine."""
+    if by in (cook, LOCAL) or "manager" in day.roles(by):
+        return None
+    return Refused(message("Only a manager opens the record of somebody else."), A_MANAGER)
+
+
+@dataclass(frozen=True, slots=True)
+class Giving:
+    """To whom a record is given, and what for."""
+
+    to: str
+    what_for: str
+
+
+def give_record(k: Kitchen, *, sheet: RecordSheet, giving: Giving, written: Written) -> Outcome:
+    """Return the saved `record_given`, with the digest of the sheet's own JSON: a paper that was changed differs."""
+    digest = digest_of(canonical(as_data(sheet)).encode())
+    body = {"record": digest, "to": giving.to.strip(), "for": giving.what_for.strip()}
+    deed = NewEntry("record_given", written.now, sheet.cook, written.by, body, written.key)
+
+    def refusal(day: Snapshot) -> Refused | None:
+        may = may_open_record(written.by, sheet.cook, day)
+        return may or validate_text(giving.to, "to") or validate_text(giving.what_for, "for", may_be_blank=True)
+
+    return save(k, deed, refusal)

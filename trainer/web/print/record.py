@@ -1,0 +1,77 @@
+"""One cook's record on paper: ten items, a line a technique, three lines to sign, and the head of the book."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from flask import Blueprint, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from trainer.actions.outcome import Refused
+from trainer.actions.people_on_record import Written
+from trainer.actions.record_sheet import Giving, RecordSheet, give_record, may_open_record, record_sheet
+from trainer.messages import Text, message
+from trainer.web import guard, reading
+from trainer.web.filters import moment
+from trainer.web.forms import KitchenForm, TextField
+from trainer.web.page import Page, go, show
+from trainer.web.typed_fields import AtMost, NeedsText
+
+pages = Blueprint("records", __name__)
+
+
+class GiveForm(KitchenForm):
+    """To whom a record is given, and what for."""
+
+    to = TextField(message("To whom"), [NeedsText(message("Write to whom you give it."), 200)])
+    what_for = TextField(message("What for"), [AtMost(200)])
+
+
+@dataclass(frozen=True, kw_only=True)
+class RecordPage(Page):
+    """The sheet, and above it the form that says to whom it goes; `signed` names who the letters stand for."""
+
+    template: ClassVar[str] = "sheets/record.html"
+    sheet: RecordSheet
+    as_of: Text
+    signed: tuple[Text, ...]
+    equipment: tuple[str, ...]
+    own_url: str
+    back: str
+    form: GiveForm
+
+
+@pages.route("/cooks/<cook>/record", methods=["GET", "POST"])
+@guard.needs("person")
+def record(cook: str) -> AnyResponse:
+    """Show a person's record, to be printed: one's own, or anybody's to a manager."""
+    k, by, form = guard.kitchen(), guard.person().id, GiveForm()
+    refusal = may_open_record(by, cook, k.day(guard.today()))
+    if refusal is not None:
+        abort(403, refusal.reason)
+    if cook not in k.people():
+        abort(404)
+    sheet = record_sheet(k, cook, guard.now(), reading.content())
+    if form.is_sent_right():
+        giving = Giving(form.to.data or "", form.what_for.data or "")
+        outcome = give_record(k, sheet=sheet, giving=giving, written=Written(by, guard.now(), form.key.data))
+        if not isinstance(outcome, Refused):
+            return go(".record", cook=cook, saved=outcome.entry.id)
+        form.refuse(outcome)
+    is_own = cook == by
+    return show(
+        RecordPage(
+            title=message("Record of {name}", name=sheet.name),
+            sheet=sheet,
+            as_of=message("as the book stood on {when} ({zone})", when=moment(sheet.at), zone=sheet.zone),
+            signed=tuple(
+                message("{letter}: {name}", letter=letter, name=k.day(sheet.on).name(signer))
+                for signer, letter in sheet.signers.items()
+            ),
+            equipment=tuple(dict.fromkeys(tool for one in sheet.trainings for tool in one.equipment)),
+            own_url=request.path,
+            back=url_for("cook.record") if is_own else url_for("manager.person", cook=cook),
+            form=form,
+        )
+    )
