@@ -35,7 +35,7 @@ THE_SAME = (
     *(name.split()[0] for name in NAMES),
     *(short_code("technique", name) for name in OWN.techniques),
     *(short_code("station", name) for name in OWN.stations),
-    *("Corner Kitchen", "Pass tablet", "English", "EST", "localhost/go", DEMO_PASSPHRASE),
+    *("Corner Kitchen", "America/New_York", "Pass tablet", "English", "EST", "localhost/go", DEMO_PASSPHRASE),
     "Neat",  # a note a person wrote
 )
 OF_A_FILE = (

@@ -14,14 +14,14 @@ def test_the_sheet_has_ten_items_a_line_a_technique_and_three_lines_to_sign(cleo
     assert page.heading == "Training record of Ana Pardo"
     assert len(page.soup.select("ol.ten li")) == 10
     (row,) = page.soup.select(".record-out tbody tr")
-    assert "D, meets it" in " ".join(row.get_text(" ").split())
+    assert "DK, meets it" in " ".join(row.get_text(" ").split())
     assert [p.get_text() for p in page.soup.select(".to-sign p")] == [
         "Cook: this is mine and it is right",
         "Manager",
         "Inspector, date",
     ]
     assert kitchen.file.book.head().short in page.work
-    assert "D: Dev Karim" in page.work
+    assert "DK: Dev Karim" in page.work
 
 
 def test_a_cook_opens_their_own_and_nobody_elses(ana: Hands, bo: Hands) -> None:

@@ -113,15 +113,14 @@ def record_sheet(k: Kitchen, cook: str, now: datetime, told_in: Content | None =
 
 
 def _signers(asked: _Asked, trainings: Iterable[Training]) -> dict[str, str]:
-    """Return a letter for each who signed: the first of the name, and further ones where two share it."""
+    """Return the initials of each who signed, with a figure where two share them."""
     letters: dict[str, str] = {}
     for one in trainings:
         if one.watched and one.watched.by not in letters:
-            name = asked.day.name(one.watched.by)
-            taken, place = set(letters.values()), 1
-            while name[:place].upper() in taken and place < len(name):
-                place += 1
-            letters[one.watched.by] = name[:place].upper()
+            words = asked.day.name(one.watched.by).upper().split() or ["?"]
+            initials = words[0][0] + words[-1][0]
+            same = sum(each.startswith(initials) for each in letters.values())
+            letters[one.watched.by] = f"{initials}{same + 1}" if same else initials
     return letters
 
 
