@@ -10,11 +10,13 @@ from typing import Any
 
 from tests.kitchen.kitchen_for_tests import small_content
 from trainer.actions.authorizing import give_with_role
+from trainer.actions.confirming import confirm
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
 from trainer.actions.sitting_drafts import Sitting
 from trainer.actions.studying import acknowledge_reading
+from trainer.actions.two_people import Waits, local_second
 from trainer.actions.watching import Look, Practical, Signing, Watch, see_point, sign_practical, start_practical
 from trainer.kitchen.book import Entry, Kind, NewEntry
 from trainer.kitchen.progress import Person
@@ -42,6 +44,13 @@ def refused(outcome: object) -> Refused:
     """Return an action's refusal; anything else fails the test."""
     assert isinstance(outcome, Refused), outcome
     return outcome
+
+
+def entered(crew: Crew, outcome: object) -> Entry:
+    """Return the entry an action saved, or that of what waits, confirmed on the machine itself."""
+    if not isinstance(outcome, Waits):
+        return saved(outcome)
+    return saved(confirm(crew.k, draft=outcome.draft, second=local_second(crew.now), now=crew.now))
 
 
 @dataclass

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from tests.actions.crew import NOON, Crew, crew_in, refused, saved
+from tests.actions.crew import NOON, Crew, crew_in, entered, refused, saved
 from tests.printed import english
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.erasing import Erasure, erase_person, export_of, held_about
@@ -38,7 +38,7 @@ def crew(tmp_path: Path) -> Crew:
     k = crew.k
     crew.joins("tim", "cook", born=None)
     k.file.people.change(replace(k.people()["tim"], name="Timothy Quillfeather"))
-    saved(see_age(k, proof=ProofOfAge("tim", date(2008, 4, 1), "licence"), written=written(crew)))
+    entered(crew, see_age(k, proof=ProofOfAge("tim", date(2008, 4, 1), "licence"), written=written(crew)))
     practical = crew.begins_practical("tim")
     crew.sees(practical)
     saved(crew.signs(practical, note="Steady hands, left-handed"))

@@ -12,8 +12,9 @@ from typing import Any
 
 import pytest
 
-from tests.actions.crew import NOON, Crew, crew_in, refused, saved
+from tests.actions.crew import NOON, Crew, crew_in, entered, refused, saved
 from tests.printed import english
+from trainer.actions.confirming import enter_due
 from trainer.actions.people_on_record import (
     ProofOfAge,
     Written,
@@ -21,6 +22,7 @@ from trainer.actions.people_on_record import (
     deeds_for_new_ages,
     see_age,
 )
+from trainer.actions.two_people import Waits
 from trainer.kitchen.ages import PaperSeen
 from trainer.kitchen.book import Entry, NewEntry
 from trainer.kitchen.clearance import clearance_of
@@ -140,7 +142,7 @@ def test_a_minor_is_let_to_a_machine_on_the_birthday_and_not_before(
     station = replace(crew.k.content.stations["pasta_room"], minimum_age=years)
     crew.k.content = replace(crew.k.content, stations={**crew.k.content.stations, "pasta_room": station})
     crew.joins("tim", "cook", born=None)
-    saved(sees(crew, "tim", born))
+    entered(crew, sees(crew, "tim", born))
     week = [first + timedelta(days=n) for n in range(-3, 4)]
     assert [on for on in week if state(crew, "tim", on) == "not allowed"] == week[:3]
 
@@ -226,3 +228,24 @@ def test_years_nobody_has_looked_at_bar(crew: Crew) -> None:
         found = clearance_of(k.people()["sous"], station, k.progress(), k.content, k.today(NOON))
         assert (found.state == "not allowed") == barred, years
         assert ("age:unknown" in [each.what for each in found.missing]) == barred
+
+
+def test_a_date_that_lifts_a_bar_takes_a_second_person(crew: Crew) -> None:
+    """Alone it waits a day: until then no date is kept, nobody is let to the machine, and nothing is in the book."""
+    crew.joins("tim", "cook", born=None)
+    before = crew.k.file.book.end()
+    outcome = sees(crew, "tim", date(1990, 5, 5))
+    assert isinstance(outcome, Waits)
+    assert outcome.until == crew.now + timedelta(days=1)
+    assert (crew.k.file.book.end(), crew.k.people()["tim"].born) == (before, None)
+    assert state(crew, "tim", NOON.date()) == "not allowed"
+    (done,) = enter_due(crew.k, crew.later(days=1))
+    assert (done.entry.kind, done.entry.body["second"], "asked" in done.entry.body) == ("age_seen", None, True)
+    assert crew.k.people()["tim"].born == date(1990, 5, 5)
+
+
+def test_a_date_that_bars_counts_at_once(crew: Crew) -> None:
+    """Tim turns out to be sixteen: off the machine from this moment, with nobody's second word."""
+    crew.joins("tim", "cook", born=date(1990, 5, 5))
+    saved(sees(crew, "tim", date(2010, 1, 1)))
+    assert state(crew, "tim", NOON.date()) == "not allowed"

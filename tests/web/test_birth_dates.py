@@ -10,11 +10,14 @@ from types import MappingProxyType
 
 import pytest
 
-from tests.web.conftest import PEOPLE
+from tests.web.conftest import NOON, PEOPLE
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
 from tests.web.small_content import CONTENT
+from trainer.actions.confirming import confirm
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.outcome import Saved
+from trainer.actions.two_people import local_second, waiting
 from trainer.store.kitchen_file import KitchenFile
 
 REASON = "Your own labour law decides."
@@ -54,12 +57,15 @@ def test_nothing_is_said_where_more_than_the_birth_date_is_missing(cleo: Hands, 
 
 
 def test_a_manager_writes_a_birth_date_down_with_the_paper_seen(cleo: Hands, kitchen: Kitchen) -> None:
-    """From the list of those held up to the form; afterwards nobody is held up, and the book has no date."""
+    """From the list of those held up to the form; it frees, so it waits for a second; then nobody is held up."""
     clear(kitchen, "ana")
     cleo.open("/cooks")
     cleo.open(str(cleo.page.soup.select(".band a")[0]["href"]))
     page = cleo.press("Keep this date", born="2005-03-04", seen="birth certificate", secret=PEOPLE["cleo"][2])
-    assert page.path == "/cooks/ana"
+    assert "Birth date 2005-03-04, paper: birth certificate." in page.work
+    assert SAID in cleo.open("/cooks").work
+    (waits,) = waiting(kitchen)
+    assert isinstance(confirm(kitchen, draft=waits.id, second=local_second(NOON), now=NOON), Saved)
     assert SAID not in cleo.open("/cooks").work
     (entry,) = kitchen.file.book.of_kind("age_seen")
     assert (entry.cook, entry.body["seen"]) == ("ana", "birth certificate")

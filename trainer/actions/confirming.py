@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime
 
-from trainer.actions import correcting, standing
+from trainer.actions import correcting, people_on_record, standing
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.two_people import NOT_WAITING, Second, no_second, until_of, waiting, waiting_for
@@ -17,6 +17,7 @@ from trainer.store.problems import KitchenProblem
 ENTER: Mapping[str, Callable[[Kitchen, Draft, Second | None, datetime], Outcome]] = {
     "roles": standing.enter_roles,
     "void": correcting.enter_void,
+    "age": people_on_record.enter_age,
 }
 """What enters each act: the checks of the first time are made again, at the moment it counts from."""
 

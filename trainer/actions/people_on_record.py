@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from typing import Any
 
+from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import denied_by, not_on_roster, save, saved_before
+from trainer.actions.two_people import Asked, Second, Waits, keep_waiting, need_of, said_by, until_of, waiting_for
 from trainer.imports.people_rows import OLDEST
-from trainer.kitchen.ages import NOT_SEEN, PAPERS_SEEN, PaperSeen, bars_of
+from trainer.kitchen.ages import NOT_SEEN, PAPERS_SEEN, PaperSeen, age_change, bars_of
 from trainer.kitchen.book import LOCAL, NewEntry, digest_of
 from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.papers import birth_paper, name_paper
@@ -18,6 +21,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.spans import in_words
 from trainer.messages import message
+from trainer.store.drafts import Draft
 from trainer.store.identity import new_id, new_salt
 
 
@@ -117,16 +121,49 @@ def _of_new_ages(k: Kitchen, person: Person, years: Iterable[int], now: datetime
     yield NewEntry("age_seen", now, person.id, LOCAL, body, new_id(now))
 
 
-def see_age(k: Kitchen, *, proof: ProofOfAge, written: Written) -> Outcome:
-    """Return the saved `age_seen` of a birth date a manager read off a paper, or was told; kept with the person too."""
+def see_age(k: Kitchen, *, proof: ProofOfAge, written: Written) -> Outcome | Waits:
+    """Return the saved `age_seen` of a birth date a manager read off a paper, or was told; kept with the person too.
+
+    A date that lifts a bar takes a second person, and waits a day where there is none; one that bars counts at once.
+    """
     with k.file.writing():
-        there = saved_before(k, written.key, "age_seen", written.by)
+        there, waits = saved_before(k, written.key, "age_seen", written.by), waiting_for(k, written.key)
         if there is not None:
             return there
-        outcome = save(k, age_deed(k, proof, written), lambda day: _may_not_see(proof, written.by, day))
-        if not isinstance(outcome, Refused):
-            k.file.people.change(replace(k.file.people.all()[proof.cook], born=proof.born))
-        return outcome
+        if waits is not None:
+            return Waits(written.key, until_of(waits))
+        day = k.day(k.today(written.now))
+        refusal = refused_by_clock(k, written.now) or _may_not_see(proof, written.by, day)
+        if refusal is not None:
+            return refusal
+        if not _lifts_a_bar(k, proof, day):
+            return _age_kept(k, proof, written, {})
+        args = {"born": proof.born.isoformat(), "seen": proof.seen}
+        asked = Asked("age", proof.cook, written.by, args, written.key, waits_alone=True)
+        return keep_waiting(k, asked, need_of(k, asked, day), written.now)
+
+
+def _lifts_a_bar(k: Kitchen, proof: ProofOfAge, day: Snapshot) -> bool:
+    """Return whether a birth date frees a person for a station, now or sooner than the date before."""
+    before = day.people[proof.cook].born if proof.cook in day.people else None
+    return bool(age_change(before, proof.born, day.rules.stations.values(), day.on).frees)
+
+
+def enter_age(k: Kitchen, draft: Draft, second: Second | None, now: datetime) -> Outcome:
+    """Return the entry of a birth date that waited, asked of the kitchen again as of now."""
+    args = draft.body["args"]
+    proof = ProofOfAge(draft.cook, date.fromisoformat(args["born"]), args["seen"])
+    return _age_kept(k, proof, Written(draft.by, now, draft.id), said_by(second, draft.at))
+
+
+def _age_kept(k: Kitchen, proof: ProofOfAge, written: Written, said: Mapping[str, Any]) -> Outcome:
+    """Return the entry of a birth date, with the date kept beside the book."""
+    deed = age_deed(k, proof, written)
+    own = replace(deed, body={**deed.body, **said})
+    outcome = save(k, own, lambda day: _may_not_see(proof, written.by, day))
+    if not isinstance(outcome, Refused):
+        k.file.people.change(replace(k.file.people.all()[proof.cook], born=proof.born))
+    return outcome
 
 
 def _may_not_see(proof: ProofOfAge, by: str, day: Snapshot) -> Refused | None:

@@ -20,7 +20,7 @@ from trainer.messages import message
 from trainer.store.drafts import Draft
 from trainer.store.identity import moment
 
-Act = Literal["roles", "void"]
+Act = Literal["roles", "void", "age"]
 Need = Literal["nobody", "a second", "a day"]
 DAY = timedelta(hours=24)
 POWER = frozenset({"assessor", "manager"})

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from trainer.kitchen.ages import JOINING
 from trainer.messages import Text, message
+from trainer.web.authority_words import second_told
 from trainer.web.filters import weekday
 
 if TYPE_CHECKING:
@@ -41,9 +42,8 @@ def _named(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 def _age(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the paper seen, and from when so many years are reached; never the birth date."""
-    del naming
     told = [message("Paper: {paper}", paper=SEEN_WORDS.get(body["seen"], body["seen"]))]
-    return [*told, *(_bar(bar) for bar in body["bars"]), *_corrects(body)]
+    return [*told, *(_bar(bar) for bar in body["bars"]), *_corrects(body), *second_told(body, naming)]
 
 
 def _bar(bar: Mapping[str, Any]) -> Text:

@@ -14,6 +14,7 @@ from wtforms.fields.choices import SelectChoice
 from trainer.actions.erasing import Erasure, erase_person, export_of, held_about, may_not_erase
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.people_on_record import ProofOfAge, Written, see_age
+from trainer.actions.two_people import Waits
 from trainer.messages import Text, joined, message
 from trainer.web import guard, proving
 from trainer.web.forms import KitchenForm
@@ -69,7 +70,7 @@ def age(cook: str) -> AnyResponse:
     who, form = known_person(cook), AgeForm()
     form.seen.offer(SEEN_WORDS)
 
-    def save() -> Outcome:
+    def save() -> Outcome | Waits:
         if form.born.day is None:
             return Refused(message("Write the birth date."), field="born")
         written = Written(guard.person().id, guard.now(), form.key.data)

@@ -24,6 +24,7 @@ from trainer.web.filters import clock_time, local, moment, weekday
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.manager.acts import ActPage
 from trainer.web.page import Page, go, show
+from trainer.web.person_words import SEEN_WORDS
 from trainer.web.typed_fields import AtMost
 
 pages = Blueprint("second", __name__)
@@ -184,4 +185,12 @@ def _void(draft: Draft, naming: Naming) -> tuple[Text, Text]:
     return message("Void entry {seq}", seq=entry.seq), what
 
 
-WORDS: Mapping[str, Callable[[Draft, Naming], tuple[Text, Text]]] = {"roles": _roles, "void": _void}
+def _age(draft: Draft, naming: Naming) -> tuple[Text, Text]:
+    """Return the words of a birth date: whose, on what paper it was seen; the second looks at the paper too."""
+    args = draft.body["args"]
+    paper = SEEN_WORDS.get(args["seen"], args["seen"])
+    what = message("Birth date {day}, paper: {paper}.", day=args["born"], paper=paper)
+    return message("Age of {name}", name=naming.person(draft.cook)), what
+
+
+WORDS: Mapping[str, Callable[[Draft, Naming], tuple[Text, Text]]] = {"roles": _roles, "void": _void, "age": _age}
