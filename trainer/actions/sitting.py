@@ -21,7 +21,7 @@ from trainer.actions.sitting_drafts import (
     draft_of,
     drawn,
     put_aside,
-    questions_told,
+    question_told,
     sitting_of,
     told_in,
 )
@@ -231,7 +231,8 @@ def _seen(
         return {}
     own = k.file.settings
     language, units = read_in or (own.language, own.units_first)
-    told = questions_told(sitting, k.content_for(language, units))[place]
+    content = k.content_for(language, units)
+    told = sitting.questions[place] if content is k.content else question_told(sitting, place, content)
     return {place: seen_question(told, _graded(k, told, text), language, translations(language))}
 
 

@@ -7,7 +7,7 @@ What cannot go on is put aside, and the cook told.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any, Literal
 
@@ -181,6 +181,12 @@ def questions_told(sitting: Sitting, content: Content) -> tuple[Question, ...]:
         return told_in(sitting.drawn, technique, content)
     except CannotTell:
         return sitting.questions
+
+
+def question_told(sitting: Sitting, place: int, content: Content) -> Question:
+    """Return one question of a sitting in the words of a content, as `questions_told` tells all of them."""
+    one = replace(sitting, questions=sitting.questions[place : place + 1], drawn=sitting.drawn[place : place + 1])
+    return questions_told(one, content)[0]
 
 
 def _aside(draft: Draft, title: str, why: WhyAside) -> PutAside:
