@@ -56,7 +56,9 @@ def test_a_role_waits_and_the_second_sees_it_whole(cleo: Hands, fay: Hands, kitc
     assert roles_of(kitchen) == {"cook", "assessor"}
     assert "Nothing waits." in page.work
     assert "Second person: Fay Oduya" in fay.open("/book").work
-    second = kitchen.file.book.of_kind("cook_changed")[-1].body["second"]
+    body = kitchen.file.book.of_kind("cook_changed")[-1].body
+    second, first = body["second"], body["proof"]
+    assert first["device"] != second["proof"]["device"], "each with the proof they gave themselves"
     assert (second["by"], second["proof"]["how"]) == ("fay", "passphrase")
     assert second["proof"]["device"]
 

@@ -11,6 +11,8 @@ from trainer.actions import correcting, people_on_record, standing
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.two_people import NOT_WAITING, Second, no_second, until_of, waiting, waiting_for
+from trainer.kitchen.proof import proof_in
+from trainer.store.acting import acting_proof, prove
 from trainer.store.drafts import Draft
 from trainer.store.problems import KitchenProblem
 
@@ -56,7 +58,13 @@ def _is_due(draft: Draft, now: datetime) -> bool:
 
 
 def _entered(k: Kitchen, draft: Draft, second: Second | None, now: datetime) -> Outcome:
-    outcome = ENTER[draft.about](k, draft, second, now)
+    """Return what came of it; the entry is the first's, and carries the proof they gave when they asked."""
+    now_proved = acting_proof()
+    prove(proof_in(draft.body))
+    try:
+        outcome = ENTER[draft.about](k, draft, second, now)
+    finally:
+        prove(now_proved)
     if not isinstance(outcome, Refused):
         k.file.drafts.delete(draft.id)
     return outcome

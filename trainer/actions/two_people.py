@@ -17,6 +17,7 @@ from trainer.actions.saving import validate_text
 from trainer.kitchen.book import LOCAL, moment_text
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER, Snapshot
 from trainer.messages import message
+from trainer.store.acting import acting_proof
 from trainer.store.drafts import Draft
 from trainer.store.identity import moment
 
@@ -92,7 +93,8 @@ def keep_waiting(k: Kitchen, asked: Asked, need: Need, now: datetime) -> Waits:
     if same is not None:
         return Waits(same.id, until_of(same))
     until = moment_text(now + DAY) if need == "a day" else ""
-    body = {"args": dict(asked.args), "until": until}
+    proof = acting_proof()
+    body = {"args": dict(asked.args), "until": until, "proof": proof.body() if proof else None}
     k.file.drafts.put(Draft(asked.key, "waiting_for_second", asked.act, asked.cook, asked.by, body, now))
     return Waits(asked.key, now + DAY if until else None)
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from flask import Blueprint, Response, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
@@ -14,9 +13,9 @@ from wtforms import PasswordField, TextAreaField
 from trainer.actions.confirming import confirm, enter_due
 from trainer.actions.outcome import Refused
 from trainer.actions.two_people import Second, put_away, seconds_for, until_of, waiting, waiting_for
-from trainer.kitchen.book import moment_text
 from trainer.kitchen.roles import roles_in_words
 from trainer.messages import Text, message
+from trainer.store.acting import acting_proof
 from trainer.store.drafts import Draft
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming, told
@@ -86,14 +85,12 @@ def whole(draft: str) -> AnyResponse:
     there = k.file.book.find_key(draft)
     if found is None:
         return go(".listed", saved=there.id) if there is not None else abort(404)
-    if form.is_sent_right():
-        proved_at = proving.proved_now(form)
-        if proved_at is not None:
-            second = Second(guard.person().id, _proof(proved_at), form.reason.data or "")
-            outcome = confirm(k, draft=draft, second=second, now=guard.now())
-            if not isinstance(outcome, Refused):
-                return go(".listed", saved=outcome.entry.id)
-            form.refuse(outcome)
+    if form.is_sent_right() and proving.proved_now(form) is not None:
+        second = Second(guard.person().id, _proof(), form.reason.data or "")
+        outcome = confirm(k, draft=draft, second=second, now=guard.now())
+        if not isinstance(outcome, Refused):
+            return go(".listed", saved=outcome.entry.id)
+        form.refuse(outcome)
     line = _line(found)
     return show(
         ActPage(
@@ -119,16 +116,10 @@ def drop(draft: str) -> AnyResponse:
     return go(".listed")
 
 
-def _proof(proved_at: datetime) -> dict[str, Any]:
-    """Return how the second person proved who they are."""
-    signed = guard.signed_in()
-    kept = guard.kitchen().file.people.secret_of(guard.person().id)
-    return {
-        "how": kept.kind if kept else "",
-        "at": moment_text(proved_at),
-        "device": signed.session.device if signed else "",
-        "secret_since": "",
-    }
+def _proof() -> dict[str, str]:
+    """Return how the second person has just proved who they are."""
+    proof = acting_proof()
+    return proof.body() if proof else {}
 
 
 def _line(draft: Draft) -> WaitingLine:
