@@ -11,7 +11,7 @@ import pytest
 from tests.kitchen.test_short_codes import twins
 from tests.store.small_kitchen import change, small_kitchen
 from trainer.content.files import load_content
-from trainer.kitchen.technique import Problem
+from trainer.kitchen.technique import Practice, Problem
 
 TECHNIQUE = "techniques/rolling/technique.yaml"
 WORDS = "techniques/rolling/en.yaml"
@@ -50,6 +50,14 @@ FAULTS = {
         TECHNIQUE, "lasts: code.pause", "lasts: code.pause, lests: 9", "lests is", "mean lasts?"
     ),
     "a missing key": Fault(STATION, "supervised_shifts: 2", "", "bench has no supervised_shifts", "Add", -6),
+    "a way back longer than the practice": Fault(
+        STATION,
+        "supervised_shifts: 2",
+        "supervised_shifts: 2\npractice: {shifts: 3, days: 20, return_shifts: 2, return_days: 30}",
+        "return_days is 30, more than the 20 days",
+        "no longer than the practice",
+        1,
+    ),
     "a key twice": Fault(STATION, "minimum_age: 16", "title: Again\nminimum_age: 16", "title stands twice", "Keep one"),
     "an id twice in a list": Fault(TECHNIQUE, "{id: wait,", "{id: roll,", "roll stands twice", "its own id"),
     "a number that is a word": Fault(STATION, "shifts: 2", "shifts: two", "'two', not a whole number", "from 0 to 60"),
@@ -349,6 +357,23 @@ def test_a_number_as_typed_is_never_turned_into_another(tmp_path: Path) -> None:
     assert content is not None
     assert content.stations["bench"].title == "no"
     assert content.stations["bench"].supervised_shifts == 10
+
+
+def test_what_a_station_asks_of_papers_and_practice_is_read(tmp_path: Path) -> None:
+    """As typed; a station that says nothing asks for neither."""
+    folder = small_kitchen(tmp_path)
+    plain, _ = load_content(folder)
+    practice = "practice: {shifts: 3, days: 90, return_shifts: 2, return_days: 30}"
+    change(folder, STATION, "bars: no", "bars: no, grace_days: 20, most_years: 3")
+    change(folder, STATION, "supervised_shifts: 2", f"supervised_shifts: 2\n{practice}")
+    content, problems = load_content(folder)
+    assert problems == ()
+    assert content is not None
+    assert plain is not None
+    assert content.stations["bench"].practice == Practice(3, 90, 2, 30)
+    assert [(one.grace_days, one.most_years) for one in content.stations["bench"].certificates] == [(20, 3)]
+    assert plain.stations["bench"].practice is None
+    assert [(one.grace_days, one.most_years) for one in plain.stations["bench"].certificates] == [(0, 0)]
 
 
 def test_a_file_above_one_megabyte_is_refused(tmp_path: Path) -> None:

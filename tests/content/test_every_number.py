@@ -44,6 +44,7 @@ SETTINGS = {
     "pieces", "pieces_inside", "scored_needed",
     # what a station asks for
     "supervised_shifts", "warn_days", "grace_days", "most_years",
+    "shifts", "days", "return_shifts", "return_days",
 }  # fmt: skip
 NESTING, HOLDING = "techniques/pasta_nesting/technique.yaml", "techniques/safe_holding/technique.yaml"
 DOUGH, CODE = "recipes/durum_dough/recipe.yaml", "local_code/us_food_code_2022.yaml"

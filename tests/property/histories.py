@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 from tests.kitchen.kitchen_for_tests import Scribe, asking, small_content, with_technique
 from trainer.kitchen.book import moment_text
 from trainer.kitchen.rules import rules_of
-from trainer.kitchen.technique import Content, Edition, Station, Technique
+from trainer.kitchen.technique import Content, Edition, Practice, Station, Technique
 
 FIRST_DAY = date(2026, 1, 1)
 DAYS = 5 * 365 + 2  # 2026 to 2030, with 29 February 2028
@@ -73,7 +73,15 @@ def bounded(rng: Random, station: Station) -> Station:
         replace(paper, grace_days=rng.choice([0, 0, 1, 20, 90]), most_years=rng.choice([0, 0, 1, 2]))
         for paper in station.certificates
     )
-    return replace(station, certificates=papers)
+    return replace(station, certificates=papers, practice=some_practice(rng))
+
+
+def some_practice(rng: Random) -> Practice | None:
+    """Return what practice a station asks for; none as often as not."""
+    if rng.random() < 0.5:
+        return None
+    days = rng.choice([30, 90])
+    return Practice(rng.choice([1, 2, 3]), days, rng.choice([1, 2]), rng.choice([7, 30]))
 
 
 def written_editions(rng: Random) -> tuple[Edition, ...]:
@@ -159,6 +167,7 @@ def another_station(rng: Random, content: Content, day: date) -> Content:
         supervised_shifts=rng.choice([0, 0, 1]),
         minimum_age=rng.choice([None, None, 16, 18]),
         warn_days=rng.choice([0, 10, 60]),
+        practice=some_practice(rng),
     )
     if rng.random() < 0.3 and len(stations) > 1:
         del stations[name]
@@ -238,8 +247,20 @@ def release(rng: Random, scribe: Scribe, at: datetime) -> None:
 
 def work(rng: Random, scribe: Scribe, at: datetime) -> None:
     """Write a supervised shift."""
-    body = {"station": a_station(rng), "worked_on": at.date().isoformat(), "beside": "sous", "guests": 1}
-    scribe.write("shift_worked", COOK, at, body)
+    write_shift(scribe, at, a_station(rng), ago=0)
+
+
+def work_a_month(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write some shifts at one station, worked in the month before."""
+    station = a_station(rng)
+    for _ in range(rng.randrange(2, 7)):
+        write_shift(scribe, at, station, ago=rng.randrange(30))
+
+
+def write_shift(scribe: Scribe, at: datetime, station: str, ago: int) -> None:
+    """Write a supervised shift worked so many days ago."""
+    day = at.date() - timedelta(days=ago)
+    scribe.write("shift_worked", COOK, at, {"station": station, "worked_on": f"{day}", "beside": "sous", "guests": 1})
 
 
 def show(rng: Random, scribe: Scribe, at: datetime) -> None:
@@ -279,7 +300,7 @@ def void(rng: Random, scribe: Scribe, at: datetime) -> None:
 
 Deed = Callable[[Random, Historian, datetime], None]
 DEEDS: Sequence[Deed] = [
-    *(learn, learn, learn, read, sit, watch, watch, work, work, show, show),
+    *(learn, learn, learn, read, sit, watch, watch, work, work, work_a_month, work_a_month, show, show),
     *(stop, release, release, stand, come_or_go, void),
 ]
 CHANGES: Sequence[Callable[[Random, Content, date], Content]] = [another_edition, another_rule, another_station]

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime, timedelta
 from tests.property.histories import Historian, Published
 from trainer.kitchen.book import Entry
 from trainer.kitchen.progress import Person
-from trainer.kitchen.technique import CertificateAsked, Content, Edition, Station, Technique
+from trainer.kitchen.technique import CertificateAsked, Content, Edition, Practice, Station, Technique
 
 Dated = Sequence[tuple[date, Entry]]
 
@@ -24,6 +24,8 @@ class Naive:
     known: date
     seen: dict[int, Content] = field(default_factory=dict, compare=False)
     """The rules of each standard as they were worked out before, only to save time."""
+    met: dict[tuple[str, int], date | None] = field(default_factory=dict, compare=False)
+    """The first day all but practice was met, by station and standard, only to save time."""
 
     @property
     def book(self) -> Dated:
@@ -46,7 +48,8 @@ class Naive:
         if station not in content.stations:
             return {"standard"}
         found = self.book if book is None else book
-        return naive_left(found, self.person, content.stations[station], content, day)
+        left = naive_left(found, self.person, content.stations[station], content, day)
+        return left | ({"practice"} if not self.is_in_practice(station, day, found) else set())
 
     def things(self, station: str) -> set[str]:
         """Return what is left on the day, each technique's reading, quiz and practical and each paper by itself."""
@@ -62,7 +65,55 @@ class Naive:
         for paper in place.certificates:
             one = replace(alone, certificates=(paper,), supervised_shifts=0, minimum_age=None)
             found |= {f"{kind} {paper.id}" for kind in naive_left(book, self.person, one, content, self.on)}
-        return found
+        return found | ({"practice"} if not self.is_in_practice(station, self.on, book) else set())
+
+    def is_in_practice(self, station: str, day: date, book: Dated) -> bool:
+        """Return whether practice is not asked on a day, or shown."""
+        content = self.content(day)
+        asked = content.stations[station].practice
+        if asked is None:
+            return True
+        shifts = [entry for _, entry in book if entry.kind == "shift_worked"]
+        every = [date.fromisoformat(entry.body["worked_on"]) for entry in shifts]
+        first = self.first_met(station, day, book)
+        if not every or first is None or first > day:
+            return True
+        if day < self.since(day) or (day - min(every)).days < asked.days or (day - first).days <= asked.days:
+            return True
+        mine = [date.fromisoformat(entry.body["worked_on"]) for entry in shifts if entry.body["station"] == station]
+        return naive_practice(asked, [each for each in mine if each <= day], day)
+
+    def first_met(self, station: str, day: date, book: Dated) -> date | None:
+        """Return the first day on which all but practice was met, by the rules of a day; None where it never was."""
+        content, key = self.content(day), (station, self.place(day))
+        if key not in self.met:
+            born = self.person.born
+            days = {each for each, _ in book} | {each + timedelta(days=1) for each, _ in book}
+            days |= {date.fromisoformat(e.body["issued"]) for _, e in book if e.kind == "certificate_shown"}
+            days |= {edition.since for technique in content.techniques.values() for edition in technique.editions}
+            days |= (
+                {
+                    date(born.year + years, 3, 1)
+                    if (born.month, born.day) == (2, 29)
+                    else born.replace(year=born.year + years)
+                    for years in (16, 18)
+                }
+                if born
+                else set()
+            )
+            place = content.stations[station]
+            self.met[key] = next(
+                (each for each in sorted(days) if not naive_left(book, self.person, place, content, each)), None
+            )
+        return self.met[key]
+
+    def place(self, day: date) -> int:
+        """Return the place of the standard in force on a day; -1 where none is published."""
+        return naive_place(self.history.published, day, self.known) if self.history.published else -1
+
+    def since(self, day: date) -> date:
+        """Return the day from which the standard in force on a day holds."""
+        return self.history.published[self.place(day)].since if self.history.published else date.min
 
     def is_cleared(self, station: str, day: date | None = None, book: Dated | None = None) -> bool:
         """Return whether every link is there."""
@@ -219,6 +270,18 @@ def naive_on_grace(book: Dated, station: Station, on: date) -> bool:
         in_date = any(naive_in_date(paper, entry, on, 0) for entry in shown)
         if not in_date and any(naive_in_date(paper, entry, on, paper.grace_days) for entry in shown):
             return True
+    return False
+
+
+def naive_practice(asked: Practice, worked: Sequence[date], day: date) -> bool:
+    """Return whether enough of the shifts worked by a day are recent, or enough were worked close together lately."""
+    if sum((day - each).days <= asked.days for each in worked) >= asked.shifts:
+        return True
+    for last in worked:
+        if (day - last).days <= asked.days:
+            close = [each for each in worked if each <= last and (last - each).days <= asked.return_days]
+            if len(close) >= asked.return_shifts:
+                return True
     return False
 
 

@@ -16,7 +16,7 @@ from tests.web.kitchen_people import clear, study, write
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.clearance import Held
 from trainer.kitchen.spans import ONE_DAY, in_words
-from trainer.kitchen.technique import CertificateAsked, ContentName
+from trainer.kitchen.technique import CertificateAsked, ContentName, Practice
 from trainer.store.shifts import PlannedShift
 from trainer.web.entry_words import Naming
 from trainer.web.manager.board_view import board_until, short_names, when_words
@@ -96,6 +96,21 @@ def test_a_paper_on_grace_is_named_in_the_cell_with_its_days(
     assert words in cell(cleo.open("/board"), "Bo Lind", "Pasta room").get_text()
     assert words in cleo.open("/board/bo/pasta_room").work
     assert "Food handler (90 days of grace after its end)" in cleo.open("/stations").work
+
+
+def test_the_proof_says_when_practice_ends_and_what_prevents_that(
+    sign_in: Callable[[str], Hands], kitchen: Kitchen, clock: Clock
+) -> None:
+    """A shift long ago, so that practice is asked; cleared ten days ago, so 80 days are left of 90."""
+    room = replace(kitchen.content.stations["pasta_room"], practice=Practice(3, 90, 2, 30))
+    kitchen.content = replace(kitchen.content, stations={**kitchen.content.stations, "pasta_room": room})
+    clear(kitchen, "bo")
+    shift = {"station": "saute", "worked_on": "2020-01-01", "beside": "dev", "guests": 1, "sitting": "dinner"}
+    write(kitchen, "shift_worked", "ana", shift, by="dev")
+    cleo, out = sign_in("cleo"), in_words(clock().date() + 81 * ONE_DAY)
+    assert f"out of practice from {english(out)} without 3 more shifts." in cleo.open("/board/bo/pasta_room").work
+    words = "Practice: 3 shifts in 90 days; to come back 2 supervised shifts within 30 days."
+    assert words in cleo.open("/stations").work
 
 
 def test_who_is_planned_tonight_is_told(cleo: Hands, kitchen: Kitchen) -> None:

@@ -60,8 +60,10 @@ class _KeptBoard:
     records: Mapping[str, CookRecord]
 
     def is_by_the_same_rules(self, progress: Progress) -> bool:
-        """Return whether the book has the standards it had when the board was worked out."""
-        return self.progress.standards is progress.standards
+        """Return whether the book has the standards it had when the board was worked out, and asks practice alike."""
+        day = self.board.on, self.board.known
+        is_asked_alike = self.progress.first_shift(*day) == progress.first_shift(*day)
+        return self.progress.standards is progress.standards and is_asked_alike
 
 
 class Kitchen:

@@ -220,7 +220,7 @@ def print_why(kitchen: Kitchen, person: Person, clearance: Clearance, more: Sequ
 
     until = f", to {clearance.until.isoformat()}" if clearance.is_cleared and clearance.until else ""
     click.echo(f"{person.name}, {clearance.station}, {clearance.on.isoformat()}: {clearance.state}{until}")
-    said = [words for words in (clearance.reason, clearance.due) if words]
+    said = [words for words in (clearance.reason, clearance.due or clearance.outlook) if words]
     for line in (*said, *more):
         click.echo(f"  {printed(line)}")
     for act in next_acts(clearance.missing):

@@ -14,7 +14,7 @@ from trainer.content.limits import First, asks_no_less, is_same_kind, limit_text
 from trainer.content.lines import TypedLine
 from trainer.content.mapping_reader import SHORT, check_id
 from trainer.content.nodes import Diagnostics
-from trainer.kitchen.technique import HOUSE, CertificateAsked, Limit, LocalCode, Source, Station
+from trainer.kitchen.technique import HOUSE, CertificateAsked, Limit, LocalCode, Practice, Source, Station
 from trainer.messages import message, translate
 from trainer.store.catalogues import translations
 
@@ -83,6 +83,23 @@ class CertificateBlock(Block):
     most_years: int = key(kinds.whole(1, 50), "How many years it counts from its issue at the most.", default=0)
 
 
+class PracticeBlock(Block):
+    """How often the station is worked to stay cleared; a shift counts on its day and as many days after it."""
+
+    shifts: int = key(kinds.whole(1, 60), "How many shifts are asked.")
+    days: int = key(kinds.whole(1, 730), "In how many days.")
+    return_shifts: int = key(kinds.whole(1, 30), "How many supervised shifts bring back who was away longer.")
+    return_days: int = key(kinds.whole(1, 365), "Within how many days these are worked.")
+
+    def check(self) -> None:
+        """Add a problem where whoever has just come back would be out of practice again at once."""
+        if self.return_days > self.days:
+            self.at.add(
+                f"return_days is {self.return_days}, more than the {self.days} days.",
+                "Give a way back that is no longer than the practice it brings back.",
+            )
+
+
 class StationFile(Block):
     """A station and what it asks for: `stations/<id>.yaml`."""
 
@@ -93,6 +110,9 @@ class StationFile(Block):
     age_reason: str = key(kinds.text(), "The law, or the house's reason.", beside=("minimum_age",))
     supervised_shifts: int = key(kinds.whole(0, 60), "Shifts worked beside a cleared cook.")
     warn_days: int = key(kinds.whole(1, 365), "How many days before a proof ends the cook is told.", default=30)
+    practice: PracticeBlock | None = optional(
+        kinds.nested(PracticeBlock), "How often it is worked; not asked if left out."
+    )
 
 
 SOURCES, ALLERGENS = kinds.by_id(kinds.nested(SourceBlock)), kinds.by_id(kinds.nested(Allergen))
@@ -236,7 +256,14 @@ def station_of(path: Path, diagnostics: Diagnostics, techniques: Collection[str]
         age_reason=file.age_reason,
         supervised_shifts=file.supervised_shifts,
         warn_days=file.warn_days,
+        practice=_practice(file.practice),
     )
+
+
+def _practice(block: PracticeBlock | None) -> Practice | None:
+    if block is None:
+        return None
+    return Practice(block.shifts, block.days, block.return_shifts, block.return_days)
 
 
 def check_certificate_titles(stations: Mapping[str, Station], diagnostics: Mapping[str, Diagnostics]) -> None:

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
-from functools import reduce
 from typing import Literal
 
 from trainer.kitchen.certificates import certificate
+from trainer.kitchen.practice import Worked, common_days, free_until, in_practice, outlook
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import AsKnown, CookRecord, WatchRequest
 from trainer.kitchen.requirements import (
@@ -29,10 +29,10 @@ from trainer.kitchen.requirements import (
     reading,
     shifts,
 )
-from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, intersection, union
+from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span
 from trainer.kitchen.standards import InForce
 from trainer.kitchen.stops import retry_day
-from trainer.kitchen.technique import Content, Station, Technique
+from trainer.kitchen.technique import Content, Practice, Station, Technique
 from trainer.messages import Text, joined
 
 __all__ = [
@@ -67,7 +67,7 @@ class Clearance:
     """State, every missing thing, everything held, the last good day (None: no end), and the proving entry ids.
 
     For a lapsed clearance `until` is the day it ended. `reason` says in words why it is none, where one thing decides;
-    `due` what of one that counts is due again already.
+    `due` what of one that counts is due again already, and `outlook` that practice ends before all else would.
     """
 
     cook: str
@@ -80,6 +80,7 @@ class Clearance:
     proof: tuple[str, ...]
     reason: Text = ""
     due: Text = ""
+    outlook: Text = ""
 
     @property
     def is_cleared(self) -> bool:
@@ -211,7 +212,9 @@ def _asking(
     """Return what asks for a cook's clearances on a day; a book without standards is judged by the stations given."""
     whole = progress.record(person.id)
     record, runs = whole.as_of(*on), progress.standards.runs(on.known, replace(content, stations=stations))
-    return _Asking(by_the_book(person, whole), record, on.on, on_roster(record, on.on), runs)
+    asks_practice = any(station.practice for run in runs for station in run.content.stations.values())
+    first_shift = progress.first_shift(*on) if asks_practice else None
+    return _Asking(by_the_book(person, whole), record, on.on, on_roster(record, on.on), runs, first_shift)
 
 
 def by_the_book(person: Person, record: CookRecord) -> Person:
@@ -228,9 +231,11 @@ class _Asking:
     on: date
     roster: Requirement
     runs: Sequence[InForce]
+    first_shift: date | None
+    """The day of the first shift anybody worked; not looked for where no rules ask for practice."""
     learnt: dict[int, TechniqueStanding] = field(default_factory=dict)
     """Where the cook stands with a technique, by the technique's identity: rules that agree on it share it."""
-    common: dict[tuple[Station | None, tuple[int, ...]], list[Span]] = field(default_factory=dict)
+    common: dict[tuple[Station | None, date, tuple[int, ...]], list[Span]] = field(default_factory=dict)
     """The days on which everything is met that a station asks for, shared by rules that agree on all of it."""
 
     def clearance(self, name: str) -> Clearance:
@@ -244,8 +249,9 @@ class _Asking:
         state = _state(station.warn_days if station else 0, self.on, asked, techniques, until)
         proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
         ends, reason = None if until is None else last_day(until), _reason(state, asked)
-        due = _due(asked) if state == "due again" else ""
-        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason, due)
+        outlook = self.outlook(self.runs[place], name, asked, until) if not missing and until else ""
+        due = joined(words for words in (*(r.due for r in asked), outlook) if words) if state == "due again" else ""
+        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason, due, outlook)
 
     def requirements(self, run: InForce, name: str) -> list[Requirement]:
         """Return everything some rules ask for at a station, what is learnt after what the station itself asks for."""
@@ -256,7 +262,24 @@ class _Asking:
         asked += [age(self.person, record, station, on)] if station.minimum_age is not None else []
         asked += [certificate(record, paper, on) for paper in station.certificates]
         asked += [r for technique in station.techniques for r in self.standing(run, technique).requirements]
-        return asked + ([shifts(record, station, on)] if station.supervised_shifts else [])
+        asked += [shifts(record, station, on)] if station.supervised_shifts else []
+        if station.practice:
+            asked.append(in_practice(station.practice, self.worked(run, station, station.practice), asked, on))
+        return asked
+
+    def worked(self, run: InForce, station: Station, asked: Practice) -> Worked:
+        """Return the cook's shifts at a station, and from when some rules ask for practice there."""
+        return Worked.at(self.record, station.id, free_until(run.rules.since, self.first_shift, asked))
+
+    def outlook(self, run: InForce, name: str, asked: Sequence[Requirement], until: date) -> Text:
+        """Return that practice alone ends a clearance on a day, and when all else would; nothing where it does not."""
+        *others, practice = asked
+        station = run.content.stations[name]
+        if station.practice is None or practice.best is None or practice.best.until != until:
+            return ""
+        otherwise = next((span.until for span in common_days(others) if span.holds(self.on)), until)
+        worked = self.worked(run, station, station.practice)
+        return outlook(station.practice, worked, until, otherwise) if otherwise > until else ""
 
     def turns(self, name: str) -> set[date]:
         """Return the days on which something asked for begins, is over, or comes so near its end that it is due again.
@@ -287,9 +310,10 @@ class _Asking:
     def good_days(self, run: InForce, name: str) -> list[Span]:
         """Return the days on which all that some rules ask for is met while they are in force, the earliest first."""
         station, taught = run.content.stations.get(name), run.content.techniques
-        key = (station, tuple(id(taught[technique]) for technique in station.techniques) if station else ())
+        since = run.rules.since if station and station.practice else ALWAYS
+        key = (station, since, tuple(id(taught[technique]) for technique in station.techniques) if station else ())
         if key not in self.common:
-            self.common[key] = _common_days(self.requirements(run, name))
+            self.common[key] = common_days(self.requirements(run, name))
         return [days for days in map(run.clip, self.common[key]) if days.since <= days.until]
 
     def until(self, place: int, name: str) -> date | None:
@@ -314,11 +338,6 @@ class _Asking:
         """Return the last good day under the rules of before."""
         runs = reversed(self.runs[:place])
         return next((days[-1].until for days in (self.good_days(run, name) for run in runs) if days), None)
-
-
-def _common_days(asked: Sequence[Requirement]) -> list[Span]:
-    """Return the days on which everything asked for is met, the earliest first."""
-    return reduce(intersection, (union(r.spans) for r in asked)) if all(r.spans for r in asked) else []
 
 
 def _state(
@@ -347,14 +366,9 @@ def _state_of_learning(missing: Set[str], techniques: Sequence[TechniqueStanding
     kinds = {what.partition(":")[0] for what in missing}
     if kinds == {"practical"}:
         return "ready to show"
-    if kinds == {"shifts"}:
+    if kinds <= {"shifts", "practice"}:
         return "supervised"
     return "not started" if all(t.state == "not started" for t in techniques) else "studying"
-
-
-def _due(asked: Sequence[Requirement]) -> Text:
-    """Return in words what is met and due again all the same."""
-    return joined(r.due for r in asked if r.due)
 
 
 def _reason(state: State, asked: Sequence[Requirement]) -> Text:

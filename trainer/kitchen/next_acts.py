@@ -9,7 +9,7 @@ from trainer.kitchen.requirements import Missing
 from trainer.kitchen.technique import ContentName
 from trainer.messages import Text, joined, message
 
-NEAREST = ("practical", "quiz", "reading", "shifts")
+NEAREST = ("practical", "quiz", "reading", "shifts", "practice")
 """What is nearest to a clearance first; whatever bars or is a paper comes before all of it."""
 
 

@@ -133,6 +133,15 @@ class Progress:
         """Return all of a cook's lines; an empty record for a person the book does not know."""
         return self._records.get(cook) or CookRecord(cook)
 
+    def first_shift(self, on: date, known: date) -> date | None:
+        """Return the day of the first shift anybody worked, of those that count on a day by what was known on another.
+
+        From then on the book can tell how often a station is worked; None where it has no shift.
+        """
+        records = self._records.values()
+        days = (line.worked_on for record in records for line in record.standing(record.shifts, on, known))
+        return min(days, default=None)
+
     def voided_on(self, entry: str, cook: str) -> date | None:
         """Return the day a cook's entry was voided, or None."""
         voids = self.record(cook).ledger.voids.get(entry)

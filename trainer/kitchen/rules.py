@@ -6,6 +6,7 @@ Names are left out: a thing is called by its id until it is printed (`Content.na
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import asdict
 from datetime import date
 from typing import Any
 
@@ -16,6 +17,7 @@ from trainer.kitchen.technique import (
     Edition,
     LocalCode,
     Point,
+    Practice,
     QuestionSetting,
     Station,
     Technique,
@@ -65,6 +67,7 @@ def _station_rules(station: Station) -> dict[str, Any]:
         "minimum_age": station.minimum_age,
         "supervised_shifts": station.supervised_shifts,
         "warn_days": station.warn_days,
+        **({"practice": asdict(station.practice)} if station.practice else {}),
     }
 
 
@@ -79,6 +82,7 @@ def _station(rules: Mapping[str, Any]) -> Station:
         age_reason=rules["id"],
         supervised_shifts=rules["supervised_shifts"],
         warn_days=rules["warn_days"],
+        practice=Practice(**rules["practice"]) if "practice" in rules else None,
     )
 
 

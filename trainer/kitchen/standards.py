@@ -61,10 +61,13 @@ class Standard:
 
 
 class _Rules(Protocol):
-    """What holds rules as content: a standard, or content given where a book has none."""
+    """What holds rules as content, and since when: a standard, or content given where a book has none."""
 
     @property
     def content(self) -> Content: ...
+
+    @property
+    def since(self) -> date: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +75,7 @@ class _Given:
     """The content a book without a standard is judged by."""
 
     content: Content
+    since: date = ALWAYS
 
 
 class InForce(NamedTuple):

@@ -286,8 +286,21 @@ class CertificateAsked:
 
 
 @dataclass(frozen=True, slots=True)
+class Practice:
+    """How often a station is worked to stay cleared: so many shifts in so many days.
+
+    Who was away longer comes back with `return_shifts` supervised ones within `return_days`.
+    """
+
+    shifts: int
+    days: int
+    return_shifts: int
+    return_days: int
+
+
+@dataclass(frozen=True, slots=True)
 class Station:
-    """A place to work and what it asks for."""
+    """A place to work and what it asks for; `practice` None asks for none."""
 
     id: str
     title: str
@@ -297,6 +310,7 @@ class Station:
     age_reason: str
     supervised_shifts: int
     warn_days: int = 30
+    practice: Practice | None = None
 
     @property
     def name(self) -> ContentName:

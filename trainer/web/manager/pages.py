@@ -13,10 +13,11 @@ from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.birth_dates import held_up_at
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_acts import next_acts
+from trainer.kitchen.practice import practice_rule
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.roles import roles_in_words
-from trainer.kitchen.technique import CertificateAsked, Station
+from trainer.kitchen.technique import CertificateAsked, Practice, Station
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -106,6 +107,7 @@ class StationRequirements:
     certificates: tuple[Text, ...]
     age: Text
     shifts: Text
+    practice: Text
     warn: Text
     cleared: Text
     names: tuple[str, ...]
@@ -342,6 +344,17 @@ def _paper_asked(asked: CertificateAsked) -> Text:
     return message("{paper} ({told})", paper=asked.title, told=joined(told, ", ")) if told else asked.title
 
 
+def _practice_asked(asked: Practice) -> Text:
+    """Return how often a station is worked to stay cleared, and how somebody away longer comes back."""
+    back = plural("{number} supervised shift", "{number} supervised shifts", asked.return_shifts)
+    return message(
+        "Practice: {rule}; to come back {shifts} within {days} days.",
+        rule=practice_rule(asked),
+        shifts=back,
+        days=asked.return_days,
+    )
+
+
 def _asks(station: Station, k: Kitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> StationRequirements:
     """Return what a station asks for, in words."""
     naming = Naming(k.people(), reading.content())
@@ -361,6 +374,7 @@ def _asks(station: Station, k: Kitchen, cleared: tuple[str, ...], shared: tuple[
         shifts=plural("{number} supervised shift", "{number} supervised shifts", station.supervised_shifts)
         if station.supervised_shifts
         else "",
+        practice=_practice_asked(station.practice) if station.practice else "",
         warn=plural(
             "Due again shows {number} day before the last good day.",
             "Due again shows {number} days before the last good day.",

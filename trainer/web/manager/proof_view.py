@@ -47,7 +47,8 @@ def known_words(k: Kitchen, person: Person, station: Station, found: Clearance) 
 
     Of today, what comes next.
     """
-    today, due = guard.today(), (found.due,) if found.due else ()
+    today, said = guard.today(), found.due or found.outlook
+    due = (said,) if said else ()
     if found.on < today:
         twice = known_twice(person, station, k.progress(), k.content, AsKnown(found.on, today))
         return (*due, twice.then_words, twice.now_words(today)) if twice else due
