@@ -183,7 +183,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/board", "/board?on=2025-06-10", "/board?on=30+February", "/board/wall")
     yield from (f"/board/{work.hire}/pasta_room", f"/board/{work.sous}/saute")
     yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/standard", "/devices")
-    yield from ("/contests", "/own-word", f"/cooks/{work.sous}/authority/new")
+    yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (
         f"techniques/{FAILED}/lift-wait",

@@ -271,6 +271,15 @@ def show(rng: Random, scribe: Scribe, at: datetime) -> None:
     scribe.write("certificate_shown", COOK, at, {**body, "expires": expires.isoformat() if expires else None})
 
 
+def know(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write that some techniques are known from before, the questions of some of them asked at once."""
+    names = rng.sample(list(scribe.content.techniques), rng.choice([1, 2, 3]))
+    until = at.date() + timedelta(days=rng.choice([1, 20, 92, 300]))
+    cell = {"cook": COOK, "station": a_station(rng), "techniques": names, "until": f"{until}"}
+    asked = rng.sample(names, rng.randrange(len(names) + 1))
+    scribe.write("known_before", COOK, at, {"cells": [{**cell, "asked": asked}], "basis": "x"})
+
+
 def stand(rng: Random, scribe: Scribe, at: datetime) -> None:
     """Write a standing down or a putting back."""
     body = {"station": a_station(rng), "reason": "x"}
@@ -301,6 +310,7 @@ def void(rng: Random, scribe: Scribe, at: datetime) -> None:
 Deed = Callable[[Random, Historian, datetime], None]
 DEEDS: Sequence[Deed] = [
     *(learn, learn, learn, read, sit, watch, watch, work, work, work_a_month, work_a_month, show, show),
+    know,
     *(stop, release, release, stand, come_or_go, void),
 ]
 CHANGES: Sequence[Callable[[Random, Content, date], Content]] = [another_edition, another_rule, another_station]

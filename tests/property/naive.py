@@ -194,9 +194,9 @@ def naive_left(book: Dated, person: Person, station: Station, content: Content, 
         "age": naive_age(person, station, on),
         "barring paper": naive_papers(book, station, on, bars=True),
         "paper": naive_papers(book, station, on, bars=False),
-        "reading": all(naive_read(book, technique, on) for technique in asked),
-        "quiz": all(naive_passed(book, technique, on) for technique in asked),
-        "practical": all(naive_signed(book, technique, on) for technique in asked),
+        "reading": all(naive_has(book, technique, "reading", on) for technique in asked),
+        "quiz": all(naive_has(book, technique, "quiz", on) for technique in asked),
+        "practical": all(naive_has(book, technique, "practical", on) for technique in asked),
         "shifts": naive_shifts(book, station),
     }
     return {kind for kind, is_there in answers.items() if not is_there}
@@ -281,6 +281,71 @@ def naive_practice(asked: Practice, worked: Sequence[date], day: date) -> bool:
         if (day - last).days <= asked.days:
             close = [each for each in worked if each <= last and (last - each).days <= asked.return_days]
             if len(close) >= asked.return_shifts:
+                return True
+    return False
+
+
+def naive_has(book: Dated, technique: Technique, part: str, on: date) -> bool:
+    """Return whether one part of a technique is shown, or counts as known from before."""
+    return naive_shown(book, technique, part, on) or naive_known(book, technique, part, on, extra=28)
+
+
+def naive_shown(book: Dated, technique: Technique, part: str, on: date) -> bool:
+    """Return whether one part of a technique is shown here."""
+    ways = {"reading": naive_read, "quiz": naive_passed, "practical": naive_signed}
+    return ways[part](book, technique, on)
+
+
+def naive_known(book: Dated, technique: Technique, part: str, on: date, extra: int) -> bool:
+    """Return whether a part of a technique is known from before on a day, or was until so many days ago."""
+    for place, (day, entry) in enumerate(book):
+        if entry.kind != "known_before":
+            continue
+        if part != "quiz" and not still_holds(technique, naive_edition(technique, day), on):
+            continue
+        if part == "practical" and naive_stopped_around(book, place, technique):
+            continue
+        if any(on <= end + timedelta(days=extra) for end in naive_ends(day, entry, technique, part)):
+            return True
+    return False
+
+
+def naive_ends(day: date, entry: Entry, technique: Technique, part: str) -> list[date]:
+    """Return the last days before what was said of a technique is due again."""
+    ends = []
+    for cell in entry.body["cells"]:
+        if technique.id in cell["techniques"]:
+            until = date.fromisoformat(cell["until"])
+            is_asked = part == "quiz" and technique.id in cell["asked"]
+            ends.append(min(until, day + timedelta(days=28)) if is_asked else until)
+    return ends
+
+
+def naive_edition(technique: Technique, day: date) -> int:
+    """Return the number of the edition in force on a day."""
+    number = technique.editions[0].number
+    for each in technique.editions:
+        if each.since <= day:
+            number = each.number
+    return number
+
+
+def naive_stopped_around(book: Dated, place: int, technique: Technique) -> bool:
+    """Return whether a stop stood when something was said to be known, or one came later."""
+    if naive_stops(book[:place], technique):
+        return True
+    later = [entry.body for _, entry in book[place:] if entry.kind == "practical_watched"]
+    return any(body["technique"] == technique.id and body["verdict"] == "stopped" for body in later)
+
+
+def naive_known_is_due(book: Dated, station: Station, content: Content, on: date) -> bool:
+    """Return whether something at a station is there only as known from before, and past its day."""
+    book = [(day, entry) for day, entry in book if day <= on]
+    for name in station.techniques:
+        technique = content.techniques[name]
+        for part in ("reading", "quiz", "practical"):
+            is_shown = naive_shown(book, technique, part, on)
+            if not is_shown and not naive_known(book, technique, part, on, extra=0):
                 return True
     return False
 

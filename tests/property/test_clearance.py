@@ -10,7 +10,7 @@ import pytest
 
 from tests.kitchen.kitchen_for_tests import small_content, with_technique
 from tests.property.histories import COOK, DAYS, FIRST_DAY, ZONE, Historian, written_content, written_history
-from tests.property.naive import Naive, naive_on_grace
+from tests.property.naive import Dated, Naive, naive_known_is_due, naive_on_grace
 from tests.seeds import first_and_rest
 from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.next_change import next_change
@@ -45,7 +45,7 @@ def agree_on(found: Clearance, other: Naive) -> None:
         assert other.is_cleared(station, found.until, book), (found, book)
         assert not other.is_cleared(station, found.until + ONE_DAY, book), (found, book)
         warn_days = other.content(on).stations[station].warn_days
-        is_due = (found.until - on).days <= warn_days or naive_on_grace(book, other.content(on).stations[station], on)
+        is_due = (found.until - on).days <= warn_days or is_due_already(other, station, on, book)
         assert (found.state == "due again") == is_due, (found, book)
     if found.state == "lapsed":
         assert found.until is not None
@@ -116,8 +116,15 @@ def signature(history: Historian, day: date, station: str, other: Naive) -> tupl
     rules = later.content(day).stations
     near = range(1, rules[station].warn_days + 2) if station in rules and not things else ()
     ends = any(later.left(station, day + timedelta(days=ahead), book) for ahead in near)
-    on_grace = station in rules and not things and naive_on_grace(book, rules[station], day)
-    return things, ends or on_grace
+    is_due = station in rules and not things and is_due_already(later, station, day, book)
+    return things, ends or is_due
+
+
+def is_due_already(other: Naive, station: str, day: date, book: Dated) -> bool:
+    """Return whether what is met on a day is met by grace alone, or known from before and past its day."""
+    content = other.content(day)
+    place = content.stations[station]
+    return naive_on_grace(book, place, day) or naive_known_is_due(book, place, content, day)
 
 
 def walk(seed: int) -> tuple[int, int, int]:

@@ -230,6 +230,8 @@ def _past(k: Kitchen) -> tuple[str, str]:
     write(k, "shift_worked", "ana", worked, by="bo", days=4)
     paper = {"certificate": "food_handler", "number": "17", "issued": "2025-01-01", "expires": "2026-11-20"}
     write(k, "certificate_shown", "dev", paper, by="cleo", days=4)
+    cell = {"cook": "dev", "station": "saute", "techniques": ["sauce"], "until": "2026-11-30", "asked": []}
+    write(k, "known_before", "dev", {"cells": [cell], "basis": NOTE}, by="cleo", days=4)
     write(k, "station_opened", "bo", {"station": "saute", "until": "2026-12-01", "reason": NOTE}, by="cleo", days=3)
     write(k, "stood_down", "dev", {"station": "saute", "reason": NOTE}, by="cleo", days=3)
     write(k, "stood_down", "bo", {"station": "saute", "reason": NOTE}, by="cleo", days=3)
@@ -462,7 +464,16 @@ def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/standard", "/own-secret", "/clock", "/cooks/nobody")
     yield from ("/codes-given", "/devices/invite", "/book/door")
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
-    yield from ("/second", "/second/waits", "/second/alone", "/second/held", "/second/void", "/contests", "/own-word")
+    yield from (
+        "/second",
+        "/second/waits",
+        "/second/alone",
+        "/second/held",
+        "/second/void",
+        "/contests",
+        "/own-word",
+        "/known-before",
+    )
     acts = (
         "",
         "/age",

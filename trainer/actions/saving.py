@@ -25,6 +25,7 @@ FIELDS = {
     "number": message("number"),
     "note": message("note"),
     "what": message("text"),
+    "basis": message("reason"),
     "words": message("text"),
 }
 KEY_USED = Refused(message("This form was already sent with something else in it. Open it anew and send it again."))

@@ -15,6 +15,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.exits import USAGE, CommandError, plain
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.from_before import KNOWN
 from trainer.kitchen.known import known_twice
 from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.next_change import NextChange, next_change
@@ -128,9 +129,10 @@ def board_record(kitchen: Kitchen, cook: Person, clearances: tuple[Clearance, ..
 
 def cell_text(clearance: Clearance) -> str:
     """Return a board cell as text: the state, and the last good day of a clearance."""
+    known = f", {translate(KNOWN)}" if clearance.is_cleared and clearance.known else ""
     if clearance.is_cleared and clearance.until:
-        return f"{clearance.state} to {clearance.until.isoformat()}"
-    return clearance.state
+        return f"{clearance.state} to {clearance.until.isoformat()}{known}"
+    return f"{clearance.state}{known}"
 
 
 def print_table(rows: list[list[str]]) -> None:

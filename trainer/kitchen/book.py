@@ -21,6 +21,7 @@ Kind = Literal[
     "practical_watched",
     "shift_worked",
     "certificate_shown",
+    "known_before",
     "station_opened",
     "stood_down",
     "restored",

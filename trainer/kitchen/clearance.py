@@ -67,7 +67,8 @@ class Clearance:
     """State, every missing thing, everything held, the last good day (None: no end), and the proving entry ids.
 
     For a lapsed clearance `until` is the day it ended. `reason` says in words why it is none, where one thing decides;
-    `due` what of one that counts is due again already, and `outlook` that practice ends before all else would.
+    `due` what of one that counts is due again already, and `outlook` that practice ends before all else would. It is
+    `known` where nobody here has watched something of it.
     """
 
     cook: str
@@ -81,6 +82,7 @@ class Clearance:
     reason: Text = ""
     due: Text = ""
     outlook: Text = ""
+    known: bool = False
 
     @property
     def is_cleared(self) -> bool:
@@ -112,8 +114,8 @@ class TechniqueStanding:
 
     @property
     def quiz_passed(self) -> bool:
-        """Return whether the quiz is passed and in date, or the technique has none."""
-        return self.quiz is None or self.quiz.best is not None
+        """Return whether the quiz is passed and in date, or not asked: the technique has none, or it is known."""
+        return self.quiz is None or (self.quiz.best is not None and not self.quiz.is_asked)
 
     @property
     def is_stopped(self) -> bool:
@@ -127,8 +129,8 @@ class TechniqueStanding:
 
     @property
     def is_signed(self) -> bool:
-        """Return whether a sign-off counts."""
-        return self.practical.best is not None
+        """Return whether a sign-off counts; what is known from before was never watched."""
+        return self.practical.best is not None and not self.practical.known
 
 
 def technique_standing(cook: str, technique: Technique, progress: Progress, on: date) -> TechniqueStanding:
@@ -151,7 +153,7 @@ def _technique_state(read: Requirement, sat: Requirement | None, signed: Require
     if signed.takes_off:
         return "stood down"
     if read.best and (sat is None or sat.best):
-        return "signed" if signed.best else "ready to show"
+        return "signed" if signed.best and not signed.known else "ready to show"
     if any(span.since <= span.until for span in signed.spans):
         return "lapsed"
     return "studying" if begun else "not started"
@@ -250,8 +252,9 @@ class _Asking:
         proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
         ends, reason = None if until is None else last_day(until), _reason(state, asked)
         outlook = self.outlook(self.runs[place], name, asked, until) if not missing and until else ""
-        due = joined(words for words in (*(r.due for r in asked), outlook) if words) if state == "due again" else ""
-        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason, due, outlook)
+        dues = dict.fromkeys(words for words in (*(r.due for r in asked), outlook) if words)
+        due, known = joined(dues) if state == "due again" else "", any(r.known for r in asked)
+        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason, due, outlook, known)
 
     def requirements(self, run: InForce, name: str) -> list[Requirement]:
         """Return everything some rules ask for at a station, what is learnt after what the station itself asks for."""

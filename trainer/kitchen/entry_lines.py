@@ -15,6 +15,8 @@ from trainer.kitchen.record import (
     AuthorityGiven,
     CertificateShown,
     FounderStands,
+    KnownBefore,
+    KnownTechnique,
     Noted,
     OnRoster,
     Opened,
@@ -114,6 +116,16 @@ def _shown(entry: Entry, on: date) -> CertificateShown:
     return CertificateShown(entry.id, on, b["certificate"], date.fromisoformat(b["issued"]), expires)
 
 
+def _known_before(entry: Entry, on: date) -> KnownBefore:
+    cells = entry.body["cells"]
+    techniques = tuple(
+        KnownTechnique(name, date.fromisoformat(cell["until"]), name in cell["asked"])
+        for cell in cells
+        for name in cell["techniques"]
+    )
+    return KnownBefore(entry.id, on, entry.seq, techniques)
+
+
 def _stood(entry: Entry, on: date) -> StoodDown:
     b = entry.body
     return StoodDown(entry.id, _happened(entry, on), b["station"], b["reason"], entry.kind == "restored")
@@ -167,6 +179,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "practical_watched": ("watched", _watched),
     "shift_worked": ("shifts", _shift),
     "certificate_shown": ("shown", _shown),
+    "known_before": ("known_before", _known_before),
     "station_opened": ("opened", _opened),
     "stood_down": ("stood_down", _stood),
     "restored": ("stood_down", _stood),

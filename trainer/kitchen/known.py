@@ -21,6 +21,7 @@ _WORDS: Mapping[str, Text] = {
     "watched": message("practical"),
     "shifts": message("supervised shift"),
     "shown": message("certificate"),
+    "known_before": message("known from before"),
     "ages": message("age"),
 }
 _ENTRY = message("entry")

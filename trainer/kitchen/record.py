@@ -108,6 +108,24 @@ class CertificateShown:
     expires: date | None
 
 
+class KnownTechnique(NamedTuple):
+    """A technique known from before to the end of a day; of one that `is_asked` the questions are asked at once."""
+
+    technique: str
+    until: date
+    is_asked: bool
+
+
+@dataclass(frozen=True, slots=True)
+class KnownBefore:
+    """What a manager says a cook knew when the book began to tell of them. `seq` is its place in the book."""
+
+    entry: str
+    on: date
+    seq: int
+    techniques: tuple[KnownTechnique, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class StoodDown:
     """Withdrawn from a station (or put back: `restored`), with the reason."""
@@ -294,6 +312,7 @@ class CookRecord:
     watched: tuple[Watched, ...] = ()
     shifts: tuple[ShiftWorked, ...] = ()
     shown: tuple[CertificateShown, ...] = ()
+    known_before: tuple[KnownBefore, ...] = ()
     stood_down: tuple[StoodDown, ...] = ()
     opened: tuple[Opened, ...] = ()
     questions_voided: tuple[QuestionVoided, ...] = ()

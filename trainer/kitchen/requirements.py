@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import takewhile
 
+from trainer.kitchen.from_before import KNOWN, Part, known_days
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord, TechniqueRead, Watched, deciding
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
@@ -42,7 +43,7 @@ class Missing:
 class Held:
     """One thing the station asks for that is there: in words, since when, until when, and the entries that prove it.
 
-    Of a technique, `subject` is its title.
+    Of a technique, `subject` is its title; what is `known` from before nobody here has seen.
     """
 
     what: str
@@ -51,6 +52,7 @@ class Held:
     until: date | None
     proof: tuple[str, ...]
     subject: ContentName | None = None
+    known: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,8 @@ class Requirement:
 
     `bars` says nobody who misses it may work at the station at all, `takes_off` that anyone who misses it is off the
     station; `quiet` that it is not worth a line when met. One that is met and yet `due` again says why; it turns so, or
-    back, on days of `turns` besides those its spans begin and end on.
+    back, on days of `turns` besides those its spans begin and end on. What is `known` from before was never shown here;
+    one that `is_asked` counts, and is asked of the cook all the same.
     """
 
     what: str
@@ -73,6 +76,8 @@ class Requirement:
     takes_off: bool = False
     due: Text = ""
     turns: tuple[date, ...] = ()
+    known: bool = False
+    is_asked: bool = False
 
     @property
     def held(self) -> Held | None:
@@ -80,7 +85,7 @@ class Requirement:
         if self.best is None:
             return None
         since = None if self.best.since == ALWAYS else self.best.since
-        return Held(self.what, self.text, since, last_day(self.best.until), self.best.proof, self.subject)
+        return Held(self.what, self.text, since, last_day(self.best.until), self.best.proof, self.subject, self.known)
 
 
 def last_day(until: date) -> date | None:
@@ -100,7 +105,7 @@ def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:
     lines = [line for line in record.read if line.technique == technique.id]
     spans = tuple(Span(x.on, holds_until(technique, x.edition), (x.entry,)) for x in lines)
     text = message("{technique}: read.", technique=technique.name)
-    asked = _of_technique("reading", technique, spans, on, text)
+    asked = _with_known(_of_technique("reading", technique, spans, on, text), "reading", record, technique, on)
     if asked.best:
         return asked
     return _lacking(asked, _not_read(lines, technique.edition_on(on).number), message("The cook reads it and says so."))
@@ -109,6 +114,27 @@ def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:
 def _of_technique(kind: str, technique: Technique, spans: tuple[Span, ...], on: date, text: Text) -> Requirement:
     """Return one of the things a technique asks for, as far as it is there."""
     return Requirement(f"{kind}:{technique.id}", spans, best_on(spans, on), text, missing=None, subject=technique.name)
+
+
+def _with_known(asked: Requirement, part: Part, record: CookRecord, technique: Technique, on: date) -> Requirement:
+    """Return one of the things a technique asks for, met also on the days it is known from before."""
+    if not record.known_before:
+        return asked
+
+    def holds(day: date) -> date:
+        return NO_END if part == "quiz" else holds_until(technique, technique.edition_on(day).number)
+
+    known = list(known_days(record, technique, part, holds))
+    found = replace(
+        asked, spans=(*asked.spans, *(one.days for one in known)), turns=tuple(one.due_from for one in known)
+    )
+    there = [one for one in known if one.days.holds(on)]
+    holding = max(there, key=lambda one: (on < one.due_from, one.days.until), default=None)
+    if found.best or holding is None:
+        return found
+    due = holding.due if on >= holding.due_from else ""
+    text = message("{technique}: {known}.", technique=technique.name, known=KNOWN)
+    return replace(found, best=holding.days, text=text, known=True, due=due, is_asked=holding.is_asked)
 
 
 def _lacking(asked: Requirement, gap: Text, act: Text) -> Requirement:
@@ -130,7 +156,7 @@ def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
     lines = [line for line in record.sat if line.technique == technique.id and line.passed]
     spans = tuple(Span(x.on, months_later(x.on, technique.quiz_months), (x.entry,)) for x in lines)
     text = message("{technique}: quiz passed.", technique=technique.name)
-    asked = _of_technique("quiz", technique, spans, on, text)
+    asked = _with_known(_of_technique("quiz", technique, spans, on, text), "quiz", record, technique, on)
     if asked.best:
         return asked
     return _lacking(asked, _not_passed(spans), message("The cook sits the quiz: {rule}.", rule=technique.quiz_rule))
@@ -156,7 +182,7 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     signed = [line for line in lines if line.verdict == "meets it" and is_after_every_stop(line, stopped)]
     spans = tuple(_sign_off(technique, line, [later for later in lines if later.seq > line.seq], on) for line in signed)
     text = message("{technique}: signed off.", technique=technique.name)
-    asked = _of_technique("practical", technique, spans, on, text)
+    asked = _with_known(_of_technique("practical", technique, spans, on, text), "practical", record, technique, on)
     if asked.best:
         return asked
     standing = [stop.line for stop in stopped if stop.end is None]

@@ -34,6 +34,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "practical_watched": message("Practical watched"),
     "shift_worked": message("Supervised shift worked"),
     "certificate_shown": message("Certificate shown"),
+    "known_before": message("Known from before"),
     "station_opened": message("Station opened for signing"),
     "stood_down": message("Stood down"),
     "restored": message("Restored"),
@@ -223,6 +224,20 @@ def _certificate(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     ]
 
 
+def _known_before(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return what is known at which station and to when, and how the manager knows."""
+    cells = [
+        message(
+            "{station}, to {until}: {techniques}",
+            station=naming.station(cell["station"]),
+            until=day_text_words(cell["until"]),
+            techniques=joined(map(naming.technique, cell["techniques"]), ", "),
+        )
+        for cell in body["cells"]
+    ]
+    return [*cells, message("Not watched. How the manager knows: {basis}", basis=body["basis"])]
+
+
 def _opened(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the station and the last day, with the reason."""
     station, until = naming.station(body["station"]), day_text_words(body["until"])
@@ -314,6 +329,7 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "watch_asked": _asked,
     "shift_worked": _shift,
     "certificate_shown": _certificate,
+    "known_before": _known_before,
     "station_opened": _opened,
     "stood_down": _standing,
     "restored": _standing,

@@ -38,7 +38,7 @@ class BoardCell:
 class Cell:
     """One cook at one station: the state, its last good day when that day matters, and whether planned there.
 
-    `due` says what is due again before that day comes near.
+    `due` says that it is known from before, and what is due again before that day comes near.
     """
 
     cook: str
@@ -169,8 +169,13 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Ce
         on_tonight=_services(p.service for p in mine if p.station == clearance.station),
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
-        due=clearance.due,
+        due=joined(words for words in (_mark(clearance), clearance.due) if words),
     )
+
+
+def _mark(clearance: Clearance) -> Text:
+    """Return the mark of a clearance that nobody here has watched."""
+    return message("Known, not watched.") if clearance.known and clearance.is_cleared else ""
 
 
 def _services(ids: Iterable[str]) -> Text:

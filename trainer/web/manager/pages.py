@@ -22,13 +22,25 @@ from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
-from trainer.web.manager import acts, authority, book, contested, devices, identity, roster, second, security, standard
+from trainer.web.manager import (
+    acts,
+    authority,
+    book,
+    contested,
+    devices,
+    identity,
+    known_before,
+    roster,
+    second,
+    security,
+    standard,
+)
 from trainer.web.manager.board_view import when_words
 from trainer.web.page import Page, show
 from trainer.web.result_view import teacher_lines
 
 pages = Blueprint("manager", __name__)
-for part in (acts, authority, book, contested, devices, identity, roster, second, security, standard):
+for part in (acts, authority, book, contested, devices, identity, known_before, roster, second, security, standard):
     pages.register_blueprint(part.pages)
 
 

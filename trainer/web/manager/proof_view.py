@@ -9,6 +9,7 @@ from datetime import date
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import Clearance, Held
+from trainer.kitchen.from_before import KNOWN
 from trainer.kitchen.known import known_twice
 from trainer.kitchen.next_change import next_change
 from trainer.kitchen.progress import Person
@@ -48,7 +49,8 @@ def known_words(k: Kitchen, person: Person, station: Station, found: Clearance) 
     Of today, what comes next.
     """
     today, said = guard.today(), found.due or found.outlook
-    due = (said,) if said else ()
+    due: tuple[Text, ...] = (message("Known, not watched."),) if found.known and found.is_cleared else ()
+    due += (said,) if said else ()
     if found.on < today:
         twice = known_twice(person, station, k.progress(), k.content, AsKnown(found.on, today))
         return (*due, twice.then_words, twice.now_words(today)) if twice else due
@@ -80,7 +82,18 @@ def _proven(held: Sequence[Held], find: FindEntry, naming: Naming) -> Proven:
 def _step(held: Held, find: FindEntry, naming: Naming) -> Text:
     """Return one of reading, quiz and practical in a few words: when, and who signed."""
     kind, on = held.what.partition(":")[0], day(held.since) if held.since else ""
+    if held.known:
+        return _known_step(kind, held, find, naming)
     if kind == "practical":
         entry = find(held.proof[0]) if held.proof else None
         return message("signed off by {name}, {day}", name=naming.person(entry.by) if entry else "", day=on)
     return message("read {day}", day=on) if kind == "reading" else message("quiz passed {day}", day=on)
+
+
+def _known_step(kind: str, held: Held, find: FindEntry, naming: Naming) -> Text:
+    """Return one of reading, quiz and practical that is known from before: who said so, and never that it was seen."""
+    entry, on = find(held.proof[0]) if held.proof else None, day(held.since) if held.since else ""
+    if kind == "practical":
+        said = message("said by {name}, {day}", name=naming.person(entry.by) if entry else "", day=on)
+        return joined([KNOWN, said], ", ")
+    return message("reading known from before") if kind == "reading" else message("questions known from before")

@@ -1,0 +1,52 @@
+"""What cooks know from before, said on one page for as many as are ticked."""
+
+from __future__ import annotations
+
+from tests.web.hands import Hands
+from trainer.actions.open_kitchen import Kitchen
+
+BASIS = "How you know"
+SAFE = "Good to, with questions about safety"
+
+
+def test_a_manager_says_it_of_two_cooks_in_one_act(cleo: Hands, kitchen: Kitchen) -> None:
+    """Their cells count, each with its mark; the proof says known and not watched, and names no signature."""
+    cleo.open("/cooks")
+    cleo.follow("Known from before")
+    cleo.press("Write it down", {BASIS: "Two years beside me."}, cells=["ana pasta_room", "bo pasta_room"])
+    entries = [entry for entry in kitchen.file.book.since(0) if entry.kind == "known_before"]
+    assert [entry.cook for entry in entries] == ["ana", "bo"]
+    cell = cleo.open("/board").soup.select_one("a[href='/board/ana/pasta_room']")
+    assert cell
+    assert "cleared" in cell.get_text()
+    assert "Known, not watched." in cell.get_text()
+    proof = cleo.open("/board/ana/pasta_room").work
+    assert "known, not watched, said by Cleo" in proof
+    assert "signed off" not in proof
+    assert "How the manager knows: Two years beside me." in proof
+
+
+def test_a_day_too_far_off_is_refused_and_what_was_typed_stays(cleo: Hands, kitchen: Kitchen) -> None:
+    """The longest is named, and nothing is written."""
+    cleo.open("/known-before")
+    page = cleo.press("Write it down", {BASIS: "Two years.", SAFE: "2027-06-01"}, cells=["ana pasta_room"])
+    assert "1 June 2027 is too far off: at the most 92 days" in page.problems[0]
+    assert "Two years." in page.work or "Two years." in page.response.get_data(as_text=True)
+    assert "2027-06-01" in page.response.get_data(as_text=True)
+    assert all(entry.kind != "known_before" for entry in kitchen.file.book.since(0))
+
+
+def test_without_a_tick_or_a_word_it_is_refused(cleo: Hands) -> None:
+    """Each is asked for."""
+    cleo.open("/known-before")
+    assert cleo.press("Write it down", cells=["ana pasta_room"]).problems == [
+        "Write how you know. It stays in the book."
+    ]
+    assert cleo.press("Write it down", {BASIS: "Two years."}, cells=[]).problems == [
+        "Tick at least one cook and station."
+    ]
+
+
+def test_only_a_manager_opens_the_page(ana: Hands) -> None:
+    """A cook says nothing of the kind."""
+    assert ana.open("/known-before").status == 403

@@ -1,0 +1,165 @@
+"""What cooks knew before the book began to tell of them: said by a manager, for many at once, and only for a while."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.saving import denied_by, not_on_roster, save, saved_before, validate_text
+from trainer.kitchen.book import NewEntry
+from trainer.kitchen.clearance import technique_standing
+from trainer.kitchen.entitlement import Snapshot, may_manage
+from trainer.kitchen.from_before import MOST_DAYS, MOST_DAYS_OF_SAFETY, last_known
+from trainer.kitchen.quiz.round_robin import is_about_safety
+from trainer.kitchen.roles import works_a_station
+from trainer.kitchen.spans import in_words
+from trainer.kitchen.technique import Technique
+from trainer.messages import message
+
+NOBODY = Refused(message("Tick at least one cook and station."), "", "cells")
+
+
+@dataclass(frozen=True, slots=True)
+class Knowing:
+    """Who knows which station from before (cook, station), until when, and how the manager knows.
+
+    `until` is for techniques without questions about safety, `until_of_safety` for those that have some.
+    """
+
+    cells: tuple[tuple[str, str], ...]
+    until: date
+    until_of_safety: date
+    basis: str
+
+
+def latest_days(today: date) -> tuple[date, date]:
+    """Return the last days that may be said: of techniques without questions about safety, and of those with some."""
+    return today + timedelta(days=MOST_DAYS), today + timedelta(days=MOST_DAYS_OF_SAFETY)
+
+
+def know_from_before(k: Kitchen, *, by: str, knowing: Knowing, now: datetime, key: str) -> Outcome:
+    """Return the first `known_before` saved, one a cook; all of them or none.
+
+    Refused for oneself, for longer than the rule lets, where nothing is left to be shown, and a second time.
+    """
+    cooks = dict.fromkeys(cook for cook, _ in knowing.cells)
+    if not cooks:
+        return NOBODY
+    with k.file.writing():
+        before = saved_before(k, f"{key}:{next(iter(cooks))}", "known_before", by)
+        if before is not None:
+            return before
+        day = k.day(k.today(k.moment(now)))
+        refusal = _refusal(by, knowing, day)
+        if refusal is not None:
+            return refusal
+        deeds = [NewEntry("known_before", now, c, by, _body(c, knowing, day), f"{key}:{c}") for c in cooks]
+        outcomes = [save(k, deed, lambda _: None) for deed in deeds]
+    return next((one for one in outcomes if isinstance(one, Refused)), outcomes[0])
+
+
+def _refusal(by: str, knowing: Knowing, day: Snapshot) -> Refused | None:
+    found = (
+        denied_by(may_manage(by, cook, day)) or _no_cell(cook, station, day) or _said_before(cook, station, day)
+        for cook, station in knowing.cells
+    )
+    return (
+        next((refusal for refusal in found if refusal), None)
+        or validate_text(knowing.basis, "basis")
+        or _wrong_day(knowing.until, MOST_DAYS, "until", day.on)
+        or _wrong_day(knowing.until_of_safety, MOST_DAYS_OF_SAFETY, "until_of_safety", day.on)
+    )
+
+
+def _no_cell(cook: str, station: str, day: Snapshot) -> Refused | None:
+    """Return why there is no such cell on the board."""
+    if station not in day.rules.stations:
+        return Refused(message("There is no station “{station}”.", station=station), "", "cells")
+    if not works_a_station(day.roles(cook)):
+        return not_on_roster(cook, day) or Refused(
+            message("{cook} works no station.", cook=day.name(cook)), message("Give the role of a cook first."), "cells"
+        )
+    if list(_left(cook, station, day)):
+        return None
+    words = message(
+        "{cook} has shown all that {station} asks for.", cook=day.name(cook), station=day.rules.stations[station].name
+    )
+    return Refused(words, "", "cells")
+
+
+def _said_before(cook: str, station: str, day: Snapshot) -> Refused | None:
+    """Return why it cannot be said: it was said once of all that is left, or a stop stands."""
+    new = list(_new(cook, station, day))
+    if not new:
+        words = message(
+            "It was said before that {cook} knows {station}. It is said once.",
+            cook=day.name(cook),
+            station=day.rules.stations[station].name,
+        )
+        return Refused(words, message("Now an assessor watches what is left."), "cells")
+    for technique in new:
+        standing = technique_standing(cook, technique, day.progress, day.on)
+        if standing.is_stopped and standing.practical.missing:
+            return Refused(standing.practical.missing.text, standing.practical.missing.next_act, "cells")
+    return None
+
+
+def _wrong_day(until: date, most: int, field: str, today: date) -> Refused | None:
+    """Return what is wrong with a last day: gone by, or later than the rule lets."""
+    if until < today:
+        return Refused(message("{day} is past.", day=in_words(until)), "", field)
+    latest = today + timedelta(days=most)
+    if until <= latest:
+        return None
+    words = message(
+        "{day} is too far off: at the most {days} days, to {latest}.",
+        day=in_words(until),
+        days=most,
+        latest=in_words(latest),
+    )
+    if field == "until":
+        return Refused(words, "", field)
+    return Refused(words, message("Techniques with questions about safety are watched sooner."), field)
+
+
+def _left(cook: str, station: str, day: Snapshot) -> Iterator[Technique]:
+    """Yield the techniques of a station that the cook has not been signed off for, in their sequence."""
+    for name in day.rules.stations[station].techniques:
+        technique = day.content.techniques.get(name) or day.rules.techniques[name]
+        if not technique_standing(cook, technique, day.progress, day.on).is_signed:
+            yield technique
+
+
+def _new(cook: str, station: str, day: Snapshot) -> Iterator[Technique]:
+    """Yield those of them of which it was never said that the cook knows them."""
+    record = day.progress.record(cook).as_of(day.on)
+    return (one for one in _left(cook, station, day) if last_known(record, one.id) is None)
+
+
+def has_safety(technique: Technique) -> bool:
+    """Return whether some question of a technique is about safety, and carries a caution."""
+    return any(is_about_safety(setting.family) for setting in technique.questions)
+
+
+def _body(cook: str, knowing: Knowing, day: Snapshot) -> dict[str, Any]:
+    cells = [cell for own, station in knowing.cells if own == cook for cell in _cells(cook, station, knowing, day)]
+    return {"cells": cells, "basis": knowing.basis.strip()}
+
+
+def _cells(cook: str, station: str, knowing: Knowing, day: Snapshot) -> Iterator[dict[str, Any]]:
+    """Yield what is said of a cook at a station: the techniques with questions about safety apart."""
+    new = list(_new(cook, station, day))
+    safety = [technique.id for technique in new if has_safety(technique)]
+    others = [technique.id for technique in new if not has_safety(technique)]
+    for names, until in ((safety, knowing.until_of_safety), (others, knowing.until)):
+        if names:
+            yield _cell(cook, station, names, until, asked=names if names is safety else ())
+
+
+def _cell(cook: str, station: str, names: list[str], until: date, asked: Iterable[str]) -> dict[str, Any]:
+    told = {"techniques": names, "until": until.isoformat(), "asked": list(asked)}
+    return {"cook": cook, "station": station, **told}

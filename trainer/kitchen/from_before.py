@@ -1,0 +1,87 @@
+"""What a cook is said to have known from before: it counts for a while, and is never shown as watched.
+
+It stands for reading, quiz and practical of a technique to the end of its day, and is due again for 28 days more. Where
+the questions are about safety they are asked from the first day: left unanswered for 28 days, they are due for 28 more.
+All these numbers are the house's own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from trainer.kitchen.record import CookRecord, KnownBefore, KnownTechnique
+from trainer.kitchen.spans import ONE_DAY, Span, days_later, in_words
+from trainer.kitchen.stops import stops
+from trainer.kitchen.technique import Technique
+from trainer.messages import Text, message
+
+MOST_DAYS, MOST_DAYS_OF_SAFETY, DAYS_AFTER = 365, 92, 28
+KNOWN = message("known, not watched")
+Part = Literal["reading", "quiz", "practical"]
+
+
+@dataclass(frozen=True, slots=True)
+class KnownDays:
+    """The days one part of a technique counts as known, and the first of them on which it is due again, with why."""
+
+    days: Span
+    due_from: date
+    due: Text
+    is_asked: bool
+
+
+def known_days(
+    record: CookRecord, technique: Technique, part: Part, holds: Callable[[date], date]
+) -> Iterator[KnownDays]:
+    """Yield the days on which a part of a technique counts as known.
+
+    *holds* is the last day of what the edition of a day still lets count; a stop ends a practical.
+    """
+    for line in record.known_before:
+        for known in line.techniques:
+            if known.technique == technique.id:
+                until, last = _end(line, known, part), holds(line.on)
+                if part == "practical":
+                    last = min(last, _last_before_stops(record, line, technique))
+                days = Span(line.on, min(days_later(until, DAYS_AFTER), last), (line.entry,))
+                yield KnownDays(days, until + ONE_DAY, _due(until, days, part), known.is_asked and part == "quiz")
+
+
+def last_known(record: CookRecord, technique: str) -> date | None:
+    """Return the last day to which a technique was ever said to be known; None where it never was."""
+    ends = [known.until for line in record.known_before for known in line.techniques if known.technique == technique]
+    return max(ends, default=None)
+
+
+def _end(line: KnownBefore, known: KnownTechnique, part: Part) -> date:
+    """Return the last day before a part is due again."""
+    soon = days_later(line.on, DAYS_AFTER)
+    return min(known.until, soon) if known.is_asked and part == "quiz" else known.until
+
+
+def _due(until: date, days: Span, part: Part) -> Text:
+    if part == "quiz":
+        return message(
+            "The questions were to be answered by {day}; known from before to {until}.",
+            day=in_words(until),
+            until=in_words(days.until),
+        )
+    return message(
+        "Known from before to {day}; counts to {until}, and is to be watched by then.",
+        day=in_words(until),
+        until=in_words(days.until),
+    )
+
+
+def _last_before_stops(record: CookRecord, line: KnownBefore, technique: Technique) -> date:
+    """Return the day before a later stop; the day before it was said where an earlier stop had not ended by then."""
+    last = date.max
+    for stop in stops(record, technique.id):
+        if stop.line.seq > line.seq:
+            last = min(last, stop.line.on - ONE_DAY)
+        elif stop.end is None or stop.end.seq > line.seq:
+            last = min(last, line.on - ONE_DAY)
+    return last
