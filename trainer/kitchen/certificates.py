@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 
 from trainer.kitchen.record import CookRecord
@@ -27,23 +26,33 @@ def certificate(record: CookRecord, asked: CertificateAsked, on: date) -> Requir
     """
     lines = [line for line in record.shown if line.certificate == asked.id]
     papers = [Span(max(x.issued, x.on), own_end(asked, x.issued, x.expires), (x.entry,)) for x in lines]
-    spans = tuple(replace(paper, until=days_later(paper.until, asked.grace_days)) for paper in papers)
-    shown = Requirement(f"certificate:{asked.id}", spans, None, "", None, bars=asked.bars)
-    best = best_on(spans, on)
+    spans = _with_grace(papers, asked.grace_days)
+    what, best = f"certificate:{asked.id}", best_on(spans, on)
     if best is None:
         act = message("The cook shows a valid one to a manager, who writes it down.")
-        return replace(shown, missing=Missing(shown.what, _not_held(asked, papers, spans, on), act))
+        missing = Missing(what, _not_held(asked, papers, spans, on), act)
+        return Requirement(what, spans, None, "", missing, bars=asked.bars)
+    run = _whole_run(spans, best)
     turns = tuple(paper.until + ONE_DAY for paper in papers if paper.until < NO_END) if asked.grace_days else ()
-    held = replace(shown, best=_whole_run(spans, best), turns=turns)
-    if any(paper.holds(on) for paper in papers):
-        return replace(held, text=message("{certificate}: shown.", certificate=asked.name))
+    if not asked.grace_days or any(paper.holds(on) for paper in papers):
+        text = message("{certificate}: shown.", certificate=asked.name)
+        return Requirement(what, spans, run, text, None, bars=asked.bars, turns=turns)
     ended, until = in_words(papers[spans.index(best)].until), in_words(best.until)
     words = message("{certificate}: ended on {day}, counts to {until}.", certificate=asked.name, day=ended, until=until)
-    return replace(held, text=words, due=words)
+    return Requirement(what, spans, run, words, None, bars=asked.bars, due=words, turns=turns)
+
+
+def _with_grace(papers: Sequence[Span], grace_days: int) -> tuple[Span, ...]:
+    """Return the days papers count, with the days of grace after their end."""
+    if not grace_days:
+        return tuple(papers)
+    return tuple(Span(paper.since, days_later(paper.until, grace_days), paper.proof) for paper in papers)
 
 
 def _whole_run(spans: Sequence[Span], best: Span) -> Span:
     """Return the span with the end of the run of days it lies in, and the proof of what goes on after it."""
+    if all(span.until <= best.until for span in spans):
+        return best
     until = next(run.until for run in union(spans) if run.holds(best.until))
     later = sorted((span for span in spans if best.until < span.until <= until), key=lambda span: span.until)
     return Span(best.since, until, (*best.proof, *(entry for span in later for entry in span.proof)))

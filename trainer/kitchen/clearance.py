@@ -252,8 +252,8 @@ class _Asking:
         proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
         ends, reason = None if until is None else last_day(until), _reason(state, asked)
         outlook = self.outlook(self.runs[place], name, asked, until) if not missing and until else ""
-        dues = dict.fromkeys(words for words in (*(r.due for r in asked), outlook) if words)
-        due, known = joined(dues) if state == "due again" else "", any(r.known for r in asked)
+        due = _due(asked, outlook) if state == "due again" else ""
+        known = bool(self.record.known_before) and any(r.known for r in asked)
         return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason, due, outlook, known)
 
     def requirements(self, run: InForce, name: str) -> list[Requirement]:
@@ -372,6 +372,11 @@ def _state_of_learning(missing: Set[str], techniques: Sequence[TechniqueStanding
     if kinds <= {"shifts", "practice"}:
         return "supervised"
     return "not started" if all(t.state == "not started" for t in techniques) else "studying"
+
+
+def _due(asked: Sequence[Requirement], outlook: Text) -> Text:
+    """Return in words what is met and due again all the same, each once."""
+    return joined(dict.fromkeys(words for words in (*(r.due for r in asked), outlook) if words))
 
 
 def _reason(state: State, asked: Sequence[Requirement]) -> Text:
