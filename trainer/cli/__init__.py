@@ -27,6 +27,7 @@ WHERE = {
     "device": "device",
     "clock": "clock",
     "erase": "person",
+    "retention": "retention",
     "record": "record",
     "board": "clearance",
     "why": "clearance",

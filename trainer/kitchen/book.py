@@ -54,6 +54,7 @@ Kind = Literal[
     "person_erased",
     "paper_dropped",
     "record_given",
+    "retention_set",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

@@ -39,6 +39,7 @@ NEVER_VOIDED = frozenset(
         "person_erased",
         "paper_dropped",
         "record_given",
+        "retention_set",
     }
 )
 WRITER_MAY_VOID_FOR = timedelta(minutes=10)

@@ -196,6 +196,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "person_erased": ("noted", _noted),
     "paper_dropped": ("noted", _noted),
     "record_given": ("noted", _noted),
+    "retention_set": ("noted", _noted),
     "age_seen": ("ages", _age),
     "technique_taught": ("taught", _taught),
     "founder_stands": ("founder", _founder),

@@ -1,4 +1,4 @@
-"""Entries about who people are in words: names, ages, and what was erased."""
+"""Entries about who people are in words: names, ages, what was erased, and for how long they are kept."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
+from trainer.actions.retention import kept_for
 from trainer.kitchen.ages import JOINING
 from trainer.messages import Text, message
 from trainer.web.authority_words import second_told
@@ -20,6 +21,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "person_erased": message("Person erased"),
     "paper_dropped": message("Text erased"),
     "record_given": message("Record given"),
+    "retention_set": message("Set how long names are kept"),
 }
 SEEN_WORDS: Mapping[str, Text] = {
     "passport": message("passport"),
@@ -78,10 +80,17 @@ def _given(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     return [whom, message("Digest {digest}", digest=body["record"][:12])]
 
 
+def _retention(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return for how long people are kept after they left."""
+    del naming
+    return [kept_for(body["years"])]
+
+
 LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "person_named": _named,
     "age_seen": _age,
     "person_erased": _erased,
     "paper_dropped": _dropped,
     "record_given": _given,
+    "retention_set": _retention,
 }
