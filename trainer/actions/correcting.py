@@ -11,7 +11,17 @@ from trainer.actions.leaning import leaning_entries
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import denied_by, save, validate_text
-from trainer.actions.two_people import Asked, Second, Waits, keep_waiting, need_of, said_by, until_of, waiting_for
+from trainer.actions.two_people import (
+    POWER,
+    Asked,
+    Second,
+    Waits,
+    keep_waiting,
+    need_of,
+    said_by,
+    until_of,
+    waiting_for,
+)
 from trainer.kitchen.book import Entry, NewEntry
 from trainer.kitchen.entitlement import Snapshot, is_slip, is_stop, may_manage, may_void
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
@@ -77,25 +87,33 @@ def _void_already(entry: Entry, wanted: QuestionKey, day: Snapshot) -> Refused |
 def void_entry(k: Kitchen, *, by: str, correction: Correction, now: datetime, key: str) -> Outcome | Waits:
     """Return the saved `entry_voided`, with the entries that lean on what it voids: they count on, marked.
 
-    From today the entry counts for nothing, or for no day at all. The void of a stop, and of what others lean on, takes
-    a second person.
+    From today the entry counts for nothing, or for no day at all. The void of a stop, of what others lean on, and of
+    what took away a role that gives power, takes a second person.
     """
     entry = k.file.book.find(correction.entry)
     if entry is None:
         return Refused(message("There is no entry “{entry}”.", entry=correction.entry), "", "entry")
     with k.file.writing():
         deed, waits = _void_deed(k, by, entry, correction, now, key), waiting_for(k, key)
+        gained = _power_given_back(k.day(k.today(now)), entry)
         if waits is not None:
             return Waits(key, until_of(waits))
-        if k.file.book.find_key(key) is not None or not (is_stop(entry) or deed.body["leaning"]):
+        if k.file.book.find_key(key) is not None or not (is_stop(entry) or deed.body["leaning"] or gained):
             return _voided(k, deed, entry, correction.reason)
         args = {"entry": entry.id, "reason": correction.reason.strip(), "counts": deed.body["counts"]}
-        asked = Asked("void", entry.cook, by, args, key, waits_alone=is_stop(entry))
+        asked = Asked("void", entry.cook, by, args, key, waits_alone=is_stop(entry) or "manager" in gained)
         need = need_of(k, asked, k.day(k.today(now)))
         if need == "nobody":
             return _voided(k, replace(deed, body={**deed.body, "second": None}), entry, correction.reason)
         refusal = refused_by_clock(k, now) or _not_voided(k.day(k.today(now)), deed, entry, correction.reason)
         return refusal or keep_waiting(k, asked, need, now)
+
+
+def _power_given_back(day: Snapshot, entry: Entry) -> frozenset[str]:
+    """Return the roles that give power which somebody would have again without an entry of the roster."""
+    record = day.progress.record(entry.cook)
+    left = [line for line in record.standing(record.roster, day.on) if line.entry != entry.id]
+    return POWER & left[-1].roles - day.roles(entry.cook) if left else frozenset()
 
 
 def enter_void(k: Kitchen, draft: Draft, second: Second | None, now: datetime) -> Outcome:
