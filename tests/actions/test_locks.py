@@ -11,7 +11,7 @@ import pytest
 
 from tests.actions.people_at_the_door import MINUTE, NOON, PIN, SECOND, id_of, signed_in, staffed, tablet
 from tests.printed import english
-from trainer.actions import signing_in
+from trainer.actions import giving_codes, signing_in
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.signing_in import NO_MATCH, NewSession, let_try_again, prove_again, sign_in
@@ -179,8 +179,8 @@ def test_a_pin_typed_with_spaces_is_the_pin(kitchen: Doorway, typed: str) -> Non
 
 def code_of(k: Kitchen, manager: str, cook: str) -> str:
     """Return a first code in two groups of four."""
-    given = signing_in.first_code(k, by=manager, cook=cook, now=NOON)
-    assert isinstance(given, signing_in.FirstCode)
+    given = giving_codes.first_code(k, by=manager, cook=cook, now=NOON)
+    assert isinstance(given, giving_codes.FirstCode)
     return f"{given.code[:4]} {given.code[4:]}"
 
 

@@ -11,17 +11,16 @@ from tests.actions.people_at_the_door import MINUTE, NOON, PIN, SECOND, signed_i
 from tests.printed import english
 from trainer.actions import secret_rules, signing_in
 from trainer.actions.enrolling import Enrolled, enrol_device, revoke_device
+from trainer.actions.giving_codes import FirstCode, first_code
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.signing_in import (
     NO_MATCH,
     Done,
-    FirstCode,
     NewSession,
     choose_secret,
     codes_to_tell,
     codes_told,
-    first_code,
     let_try_again,
     must_choose,
     prove_again,

@@ -168,7 +168,7 @@ def _stops(k: Kitchen) -> str:
 
 
 def _waits(k: Kitchen) -> None:
-    """Let three changes of roles wait: for a second, for a day, and held since it can no longer be entered."""
+    """Let three changes of roles wait, for a second, for a day, and held since it cannot be entered; and two codes."""
     args = {"roles": ["cook", "manager"]}
     for name, more in (
         ("waits", {"until": ""}),
@@ -177,6 +177,9 @@ def _waits(k: Kitchen) -> None:
     ):
         body = {"args": args, **more}
         k.file.drafts.put(Draft(name, "waiting_for_second", "roles", "ana", "cleo", body, NOON - timedelta(hours=1)))
+    for name, until in (("code", ""), ("due", "2026-11-03T16:00:00.000Z")):
+        body = {"args": {}, "until": until}
+        k.file.drafts.put(Draft(name, "waiting_for_second", "code", "bo", "cleo", body, NOON - timedelta(days=1)))
 
 
 def _voids(k: Kitchen) -> Voids:
@@ -470,6 +473,8 @@ def _people_pages(work: Work) -> Iterable[str]:
         "/second/alone",
         "/second/held",
         "/second/void",
+        "/second/code",
+        "/second/due",
         "/contests",
         "/own-word",
         "/known-before",

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from tests.web.conftest import PASSPHRASE, PIN, Clock
 from tests.web.hands import Hands
-from trainer.actions import enrolling, signing_in
+from trainer.actions import enrolling, giving_codes
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.standing import Leaving, cook_leaves
 
@@ -146,8 +146,8 @@ def test_fifteen_idle_minutes_sign_a_cook_out(ana: Hands, clock: Clock) -> None:
 
 def test_a_first_code_must_be_changed(at_tablet: Callable[[], Hands], kitchen: Kitchen, clock: Clock) -> None:
     """Anyone who comes in with a first code sees no page before choosing an own PIN."""
-    code = signing_in.first_code(kitchen, by="cleo", cook="ana", now=clock())
-    assert isinstance(code, signing_in.FirstCode)
+    code = giving_codes.first_code(kitchen, by="cleo", cook="ana", now=clock())
+    assert isinstance(code, giving_codes.FirstCode)
     hands = at_tablet()
     hands.open("/names/ana")
     page = hands.press("Sign in", {"PIN, 8 figures": code.code})

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from tests.web.conftest import Clock
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
-from trainer.actions import signing_in
+from trainer.actions import giving_codes
 from trainer.actions.enrolling import enrol_device
 from trainer.actions.open_kitchen import Kitchen
 
@@ -20,7 +20,7 @@ def test_locks_codes_and_devices_newest_first(
 ) -> None:
     """A device, a code, a lock; a sign-off is no matter of the door."""
     enrol_device(kitchen, name="Office", by="cleo", now=clock())
-    signing_in.first_code(kitchen, by="cleo", cook="dev", now=clock())
+    giving_codes.first_code(kitchen, by="cleo", cook="dev", now=clock())
     clear(kitchen, "bo")
     hands = at_tablet()
     hands.open("/names/ana")

@@ -12,7 +12,7 @@ from typing import Any
 from tests.web.conftest import PASSPHRASE, PIN, Clock
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear
-from trainer.actions import signing_in
+from trainer.actions import giving_codes
 from trainer.actions.open_kitchen import Kitchen
 
 SHIFT = {"cook": "ana", "station": "pasta_room", "beside": "bo", "guests": "64"}
@@ -72,8 +72,8 @@ def test_a_supervised_shift_is_signed_with_a_fresh_proof(bo: Hands, kitchen: Kit
 
 def comes_in_with_a_code(at_tablet: Callable[[], Hands], kitchen: Kitchen, clock: Clock) -> Hands:
     """Return Bo, who chose a new PIN after a code of Cleo's."""
-    code = signing_in.first_code(kitchen, by="cleo", cook="bo", now=clock())
-    assert isinstance(code, signing_in.FirstCode)
+    code = giving_codes.first_code(kitchen, by="cleo", cook="bo", now=clock())
+    assert isinstance(code, giving_codes.FirstCode)
     hands = at_tablet()
     hands.open("/names/bo")
     hands.press("Sign in", {"PIN, 8 figures": code.code})
@@ -112,7 +112,7 @@ def test_whoever_a_code_was_given_for_is_told_at_the_next_sign_in(
     at_tablet: Callable[[], Hands], kitchen: Kitchen, clock: Clock
 ) -> None:
     """By whom and when, before anything else; once pressed on, not again."""
-    assert isinstance(signing_in.first_code(kitchen, by="cleo", cook="ana", now=clock()), signing_in.FirstCode)
+    assert isinstance(giving_codes.first_code(kitchen, by="cleo", cook="ana", now=clock()), giving_codes.FirstCode)
     clock.pass_by(minutes=5)
     hands = at_tablet()
     hands.open("/names/ana")

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime
 
-from trainer.actions import correcting, people_on_record, standing
+from trainer.actions import correcting, giving_codes, people_on_record, standing
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.two_people import NOT_WAITING, Second, no_second, until_of, waiting, waiting_for
@@ -20,12 +20,18 @@ ENTER: Mapping[str, Callable[[Kitchen, Draft, Second | None, datetime], Outcome]
     "roles": standing.enter_roles,
     "void": correcting.enter_void,
     "age": people_on_record.enter_age,
+    "code": giving_codes.enter_code,
 }
 """What enters each act: the checks of the first time are made again, at the moment it counts from."""
+SHOWN = frozenset({"code"})
+"""What is shown to whoever enters it: it is never entered while nobody looks."""
 
 
 def confirm(k: Kitchen, *, draft: str, second: Second, now: datetime) -> Outcome:
-    """Return the saved entry after a second manager's word; the same draft confirmed again is refused."""
+    """Return the saved entry after a second manager's word, and with it a first code, to be shown to them alone.
+
+    The same draft confirmed again gives the entry, and no code.
+    """
     with k.file.writing():
         there = k.file.book.find_key(draft)
         found = waiting_for(k, draft)
@@ -54,7 +60,7 @@ def enter_due(k: Kitchen, now: datetime) -> tuple[Saved, ...]:
 
 def _is_due(draft: Draft, now: datetime) -> bool:
     until = until_of(draft)
-    return until is not None and until <= now and not draft.body.get("held")
+    return until is not None and until <= now and draft.about not in SHOWN and not draft.body.get("held")
 
 
 def _entered(k: Kitchen, draft: Draft, second: Second | None, now: datetime) -> Outcome:

@@ -1,4 +1,4 @@
-"""First codes, signing in and out, and proving oneself again. Time comes in; only the edge reads a clock."""
+"""Signing in and out, and proving oneself again. Time comes in; only the edge reads a clock."""
 
 from __future__ import annotations
 
@@ -10,9 +10,8 @@ from trainer.actions import secret_rules
 from trainer.actions.clock_watch import after_the_last, may_run_ahead, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.actions.saving import append
-from trainer.actions.secret_rules import random_code
-from trainer.kitchen.book import PROGRAM, Entry, NewEntry, moment_text
+from trainer.actions.two_people import POWER
+from trainer.kitchen.book import PROGRAM, Entry, NewEntry
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.messages import message, plural
 from trainer.store.first_codes import KeptCode
@@ -26,7 +25,6 @@ from trainer.store.throttle import DISABLED_AT, FREE_TRIES, PersonOnDevice, Wait
 COOK_IDLE_MINUTES = 15
 MANAGER_IDLE_MINUTES = 30
 PROOF_MINUTES = 2  # how long a proof is good for signing
-FIRST_CODE_GOOD = timedelta(hours=24)
 NO_MATCH = Refused(message("That name and secret do not go together."), field="secret")
 NOT_MANAGER = message("Only a manager may do this.")
 
@@ -41,44 +39,20 @@ class NewSession:
 
 
 @dataclass(frozen=True, slots=True)
-class FirstCode:
-    """A one-time code for a person's first sign-in, to be shown once."""
-
-    person: str
-    code: str
-    good_until: datetime
-
-
-@dataclass(frozen=True, slots=True)
 class Done:
     """It is done, and there is nothing more to say."""
-
-
-def first_code(k: Kitchen, *, by: str, cook: str, now: datetime) -> FirstCode | Refused:
-    """Return a one-time code of 8 digits, good for 24 hours; it ends the secret the person has only when it is used."""
-    if not is_manager(k, by, now):
-        return Refused(message("Only a manager gives out a first code."), A_MANAGER)
-    if by == cook:
-        return Refused(message("Nobody gives themselves a first code."), ANOTHER_MANAGER)
-    if cook not in k.people():
-        return Refused(message("There is nobody with this id on the roster."), field="cook")
-    given = FirstCode(cook, random_code(), now + FIRST_CODE_GOOD)
-    with k.file.writing():
-        body = {"until": moment_text(given.good_until)}
-        outcome = append(k, NewEntry("first_code_given", now, cook, by, body, new_id(now)))
-        if isinstance(outcome, Refused):
-            return outcome
-        k.file.first_codes.give(cook, KeptCode(hash_secret(given.code), given.good_until))
-        k.file.throttle.clear_person(cook)
-    return given
 
 
 def codes_to_tell(k: Kitchen, *, person: str) -> tuple[Entry, ...]:
     """Return the entries of first codes given for a person of which they were not told yet, oldest first."""
     told = k.file.first_codes.told_up_to(person)
+    return tuple(entry for entry in codes_given(k, person=person) if entry.seq > told)
+
+
+def codes_given(k: Kitchen, *, person: str) -> tuple[Entry, ...]:
+    """Return the entries of all first codes given for a person, oldest first."""
     lines = [line.entry for line in k.progress().record(person).noted if line.kind == "first_code_given"]
-    found = [entry for entry in map(k.file.book.find, lines) if entry is not None]
-    return tuple(entry for entry in found if entry.seq > told)
+    return tuple(entry for entry in map(k.file.book.find, lines) if entry is not None)
 
 
 def codes_told(k: Kitchen, *, person: str) -> None:
@@ -236,9 +210,19 @@ def _matching(k: Kitchen, person: str, typed: str, now: datetime, *, with_code: 
     kept, code = k.file.people.secret_of(person), k.file.first_codes.of(person) if with_code else None
     if is_right(kept.hash if kept else "", typed):
         return kept
-    if code is None or not is_right(code.hash, typed) or now >= code.good_until:
+    if code is None or not is_right(code.hash, typed) or now >= code.good_until or _lacks_second(k, person, kept, now):
         return None
     return Secret(code.hash, "first_code", True, code.good_until, now)
+
+
+def _lacks_second(k: Kitchen, person: str, kept: Secret | None, now: datetime) -> bool:
+    """Return whether a code was given for somebody before they had power over others, and they have it by now.
+
+    It was one manager's word then; who has no secret yet has signed nothing that could be forged with it.
+    """
+    given = codes_given(k, person=person)
+    has_power = bool(POWER & k.progress().roles(person, k.today(now)))
+    return has_power and kept is not None and bool(given) and "second" not in given[-1].body
 
 
 def _enter_lock(k: Kitchen, pair: PersonOnDevice, person: str, wrong: int, now: datetime) -> None:

@@ -21,7 +21,7 @@ from trainer.store.acting import acting_proof
 from trainer.store.drafts import Draft
 from trainer.store.identity import moment
 
-Act = Literal["roles", "void", "age"]
+Act = Literal["roles", "void", "age", "code"]
 Need = Literal["nobody", "a second", "a day"]
 DAY = timedelta(hours=24)
 POWER = frozenset({"assessor", "manager"})

@@ -10,6 +10,7 @@ import click
 
 from trainer import clock
 from trainer.actions.confirming import confirm, enter_due
+from trainer.actions.giving_codes import FirstCode
 from trainer.actions.outcome import Refused
 from trainer.actions.two_people import local_second, until_of, waiting
 from trainer.cli.exits import REFUSED, CommandError
@@ -24,7 +25,7 @@ from trainer.store.drafts import Draft
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON list.")
 @click.pass_obj
 def waiting_command(folder: Path, draft: str | None, as_json: bool) -> None:
-    """Print what waits for a second person, or enter one of them.
+    """Print what waits for a second person, or enter one of them; a first code is printed as it is made.
 
     \b
     Example:
@@ -38,6 +39,9 @@ def waiting_command(folder: Path, draft: str | None, as_json: bool) -> None:
         if isinstance(outcome, Refused):
             raise CommandError(joined(part for part in (outcome.reason, outcome.who_can) if part), REFUSED)
         click.echo(f"Entered: entry {outcome.entry.seq}, {outcome.entry.kind}, about {outcome.entry.cook}.")
+        if isinstance(outcome, FirstCode):
+            good = moment_text(outcome.good_until)
+            click.echo(f"The code, shown this once: {outcome.code[:4]} {outcome.code[4:]}. Good until {good}.")
         return
     found = waiting(kitchen)
     if as_json:

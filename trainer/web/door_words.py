@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard
+from trainer.web.authority_words import second_told
 from trainer.web.filters import moment, weekday
 
 if TYPE_CHECKING:
@@ -61,9 +62,9 @@ def _kitchen_set(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 
 def _code_given(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return until when the code was good."""
-    del naming
-    return [message("Good until {until}", until=moment(datetime.fromisoformat(body["until"])))]
+    """Return until when the code was good, and who was the second where it took two."""
+    good = message("Good until {until}", until=moment(datetime.fromisoformat(body["until"])))
+    return [good, *second_told(body, naming)]
 
 
 def _locked(body: Mapping[str, Any], naming: Naming) -> list[Text]:

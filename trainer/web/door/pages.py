@@ -12,6 +12,7 @@ from wtforms import PasswordField
 from trainer.actions import enrolling, signing_in
 from trainer.actions.demo_door import Door, doors
 from trainer.actions.enrolling import AtTheDoor, enrol_with_code
+from trainer.actions.giving_codes import codes_asked
 from trainer.actions.outcome import Refused
 from trainer.actions.secret_rules import without_gaps
 from trainer.kitchen.progress import Person
@@ -93,7 +94,7 @@ class SecretPage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class CodesGivenPage(Page):
-    """The first codes given for a person, of which they were not told yet."""
+    """The first codes given for a person, of which they were not told yet, and those that wait."""
 
     template: ClassVar[str] = "door/codes.html"
     given: tuple[Text, ...]
@@ -230,7 +231,7 @@ def _new_secret(form: OwnSecretForm, signed: guard.CurrentUser) -> Refused | Non
 @pages.route("/codes-given", methods=["GET", "POST"])
 @guard.needs("person")
 def codes_given() -> AnyResponse:
-    """Tell a person of each first code given for them since they were told last, once they press on."""
+    """Tell a person of each first code given for them since they were told last, and of any asked for."""
     k, form, person = guard.kitchen(), PlainForm(), guard.person().id
     if form.is_sent_right():
         signing_in.codes_told(k, person=person)
@@ -244,13 +245,22 @@ def codes_given() -> AnyResponse:
         )
         for entry in signing_in.codes_to_tell(k, person=person)
     )
+    asked = tuple(
+        message(
+            "{name} asked for a code for you, {when}. It waits, and any manager can put it away.",
+            name=people[one.by].name if one.by in people else one.by,
+            when=moment(one.at),
+        )
+        for one in codes_asked(k, person=person)
+    )
     own_url = url_for(".codes_given", then=request.args.get("then"))
-    return show(CodesGivenPage(title=message("Codes given for you"), given=given, own_url=own_url, form=form))
+    return show(CodesGivenPage(title=message("Codes given for you"), given=given + asked, own_url=own_url, form=form))
 
 
 def _told_first(person: str, then: str) -> str:
     """Return where a person goes on to: *then*, or first to what they have to be told."""
-    if not signing_in.codes_to_tell(guard.kitchen(), person=person):
+    k = guard.kitchen()
+    if not signing_in.codes_to_tell(k, person=person) and not codes_asked(k, person=person):
         return then
     return url_for(".codes_given", then=then if then != "/" else None)
 

@@ -24,7 +24,6 @@ from trainer.kitchen.technique import Content
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
-from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.page import Page, go, show
 from trainer.web.proving import LatelyForm, secret_field
@@ -125,17 +124,6 @@ class ActPage(Page):
     back_words: Text
     words: Text
     form: KitchenForm
-
-
-@dataclass(frozen=True, kw_only=True)
-class FirstCodePage(Page):
-    """A first code, shown once."""
-
-    template: ClassVar[str] = "manager/code.html"
-    name: str
-    code: str
-    good_until: Text
-    back: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,27 +246,6 @@ def leaves(cook: str) -> AnyResponse:
     )
 
 
-@pages.route("/cooks/<cook>/first-code", methods=["GET", "POST"])
-@guard.needs("manager")
-def first_code(cook: str) -> AnyResponse:
-    """Give a person a code for their first sign-in, shown once."""
-    who, form, back = known_person(cook), ConfirmForm(), url_for("manager.person", cook=cook)
-    if form.is_sent_right() and proving.proved_now(form) is not None:
-        made = signing_in.first_code(guard.kitchen(), by=guard.person().id, cook=cook, now=guard.now())
-        if not isinstance(made, Refused):
-            good = moment(made.good_until)
-            return show(
-                FirstCodePage(title=message("First code"), name=who.name, code=made.code, good_until=good, back=back)
-            )
-        form.refuse(made)
-    lead = message(
-        "A code of 8 figures, good for one day. They choose their own PIN with it. The PIN they had works until then."
-    )
-    return _act_page(
-        form, Asking(cook, message("First code for {name}", name=who.name), lead, message("Make the code"))
-    )
-
-
 @pages.route("/cooks/<cook>/try-again", methods=["GET", "POST"])
 @guard.needs("manager")
 def try_again(cook: str) -> AnyResponse:
@@ -292,9 +259,7 @@ def try_again(cook: str) -> AnyResponse:
     lead = message(
         "After too many wrong PINs somebody must wait. This clears the wait. Make sure that it is really them."
     )
-    return _act_page(
-        form, Asking(cook, message("Let {name} try again", name=who.name), lead, message("Clear the wait"))
-    )
+    return act_page(form, Asking(cook, message("Let {name} try again", name=who.name), lead, message("Clear the wait")))
 
 
 @pages.route("/cooks/<cook>/techniques/<technique>/lift-wait", methods=["GET", "POST"])
@@ -382,10 +347,10 @@ def show_act(form: KitchenForm, asking: Asking, save: Callable[[], Outcome | Wai
         if not isinstance(outcome, Refused):
             return go("manager.person", cook=asking.cook, saved=outcome.entry.id)
         form.refuse(outcome)
-    return _act_page(form, asking)
+    return act_page(form, asking)
 
 
-def _act_page(form: KitchenForm, asking: Asking) -> Response:
+def act_page(form: KitchenForm, asking: Asking) -> Response:
     """Return the page of one act."""
     proving.leave_out(form)
     return show(

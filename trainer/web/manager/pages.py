@@ -26,6 +26,7 @@ from trainer.web.manager import (
     acts,
     authority,
     book,
+    codes,
     contested,
     devices,
     identity,
@@ -40,7 +41,20 @@ from trainer.web.page import Page, show
 from trainer.web.result_view import teacher_lines
 
 pages = Blueprint("manager", __name__)
-for part in (acts, authority, book, contested, devices, identity, known_before, roster, second, security, standard):
+for part in (
+    acts,
+    authority,
+    book,
+    codes,
+    contested,
+    devices,
+    identity,
+    known_before,
+    roster,
+    second,
+    security,
+    standard,
+):
     pages.register_blueprint(part.pages)
 
 

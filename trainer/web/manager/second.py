@@ -11,6 +11,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from wtforms import PasswordField, TextAreaField
 
 from trainer.actions.confirming import confirm, enter_due
+from trainer.actions.giving_codes import FirstCode, code_is_due
 from trainer.actions.outcome import Refused
 from trainer.actions.two_people import Second, put_away, seconds_for, until_of, waiting, waiting_for
 from trainer.kitchen.roles import roles_in_words
@@ -22,6 +23,7 @@ from trainer.web.entry_words import Naming, told
 from trainer.web.filters import clock_time, local, moment, weekday
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.manager.acts import ActPage
+from trainer.web.manager.codes import show_code
 from trainer.web.page import Page, go, show
 from trainer.web.person_words import SEEN_WORDS
 from trainer.web.typed_fields import AtMost
@@ -88,6 +90,8 @@ def whole(draft: str) -> AnyResponse:
     if form.is_sent_right() and proving.proved_now(form) is not None:
         second = Second(guard.person().id, _proof(), form.reason.data or "")
         outcome = confirm(k, draft=draft, second=second, now=guard.now())
+        if isinstance(outcome, FirstCode):
+            return show_code(outcome)
         if not isinstance(outcome, Refused):
             return go(".listed", saved=outcome.entry.id)
         form.refuse(outcome)
@@ -133,14 +137,23 @@ def _line(draft: Draft) -> WaitingLine:
         what=what,
         asked=asked,
         waits=_waits(draft),
-        href=url_for(".whole", draft=draft.id),
+        href=_href(draft),
         drop_href=url_for(".drop", draft=draft.id),
     )
+
+
+def _href(draft: Draft) -> str:
+    """Return where an act is seen whole; a code that has waited its day is made where it was asked for."""
+    if draft.by == guard.person().id and code_is_due(guard.kitchen(), draft.id, guard.now()):
+        return url_for("manager.codes.give", cook=draft.cook)
+    return url_for(".whole", draft=draft.id)
 
 
 def _waits(draft: Draft) -> Text:
     """Return what an act waits for."""
     k, until = guard.kitchen(), until_of(draft)
+    if code_is_due(k, draft.id, guard.now()):
+        return message("Its day is over: {name} can make the code now.", name=k.people()[draft.by].name)
     if draft.body.get("held"):
         return message("It can no longer be entered as it was asked for. Put it away, and ask again if it is needed.")
     if until is not None:
@@ -184,4 +197,21 @@ def _age(draft: Draft, naming: Naming) -> tuple[Text, Text]:
     return message("Age of {name}", name=naming.person(draft.cook)), what
 
 
-WORDS: Mapping[str, Callable[[Draft, Naming], tuple[Text, Text]]] = {"roles": _roles, "void": _void, "age": _age}
+def _code(draft: Draft, naming: Naming) -> tuple[Text, Text]:
+    """Return the words of a first code: for whom, with which roles, and who is to hand it over."""
+    roles = roles_in_words(sorted(guard.kitchen().progress().roles(draft.cook, guard.today())))
+    name = naming.person(draft.cook)
+    what = message(
+        "With a code somebody can sign in as {name} ({roles}). Whoever confirms is shown it, once, and hands it over.",
+        name=name,
+        roles=roles,
+    )
+    return message("First code for {name}", name=name), what
+
+
+WORDS: Mapping[str, Callable[[Draft, Naming], tuple[Text, Text]]] = {
+    "roles": _roles,
+    "void": _void,
+    "age": _age,
+    "code": _code,
+}
