@@ -11,11 +11,14 @@ import pytest
 
 from tests.actions.people_at_the_door import NOON, id_of, person_of, small_kitchen, staffed, with_manager
 from tests.printed import all_english, english
+from trainer.actions.confirming import confirm
 from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.own_language import keep_own_language
-from trainer.actions.roster import Imported, apply_import, first_manager, plan_import
+from trainer.actions.roster import Imported, apply_import, first_manager, plan_import, with_what_waits
+from trainer.actions.signing_in import Done, set_secret
+from trainer.actions.two_people import Second, local_second, waiting
 from trainer.imports.roster_plan import Choices, RosterPlan
 from trainer.kitchen.book import NewEntry
 from trainer.store.people import People
@@ -88,7 +91,7 @@ def test_people_join_with_an_entry_each(tmp_path: Path) -> None:
         "cook_joined",
         manager,
         person.id,
-        {"roles": ["cook", "assessor"]},
+        {"roles": ["cook", "assessor"], "second": None},
     )
     assert (person.name, person.born, person.language) == ("Zoë Roux", date(1990, 2, 28), "fr")
     assert started == date(2020, 1, 31)
@@ -223,13 +226,22 @@ def test_nobody_gives_themselves_a_role(tmp_path: Path) -> None:
 
 
 def test_one_manager_must_be_left(tmp_path: Path) -> None:
-    """A file that would take the last one away is refused; one that names another is taken."""
+    """A file that would take the last one away is refused, and so it is while the role of another waits a day.
+
+    A command on the machine counts as the second person at once, and so does that role then.
+    """
     k, manager, ana = staffed(tmp_path)
     k.file.book.append(NewEntry("cook_changed", NOON, manager, ana, {"roles": ["cook", "manager"]}, "both"))
     text = HEADER + "001,Ottilie Brandvold,,cook,,\r\n"
     assert "without a manager" in english(refused(apply_import(k, plan=plan(k, text), by=manager, now=NOON)).reason)
     assert roles(k, manager) == {"cook", "manager"}
-    taken(k, manager, text + "003,Bo,,manager,,\r\n")
+    text += "003,Bo,,manager,,\r\n"
+    found = refused(apply_import(k, plan=plan(k, text), by=manager, now=NOON))
+    assert english(found.who_can).startswith("A new manager's role waits first")
+    done = apply_import(k, plan=plan(k, text), by=manager, now=NOON, second=local_second(NOON))
+    assert isinstance(done, Imported)
+    assert done.waiting == 0
+    assert roles(k, id_of(k, "003")) == {"manager"}
     assert roles(k, manager) == {"cook"}
 
 
@@ -379,3 +391,108 @@ def test_what_a_file_did_is_not_voided(tmp_path: Path) -> None:
     for entry in (done.taken_in, *done.entries):
         outcome = void_entry(k, by=manager, correction=Correction(entry.id, "slip"), now=NOON, key="void")
         assert "only says what happened" in english(refused(outcome).reason)
+
+
+BOB = "010,Bob Vane,2010-03-04,cook,,\r\n"
+FREED = "010,Bob Vane-Lund,1990-03-04,cook manager,,\r\n"
+
+
+def with_a_second(k: Kitchen, manager: str) -> str:
+    """Return the id of another manager, who has the PIN; at the grill 18 years are asked, and Bob is 16."""
+    taken(with_an_age(k), manager, HEADER + BOB)
+    plan_of_two = plan(k, HEADER + "011,Nils Moe,1980-01-01,manager,,\r\n")
+    done = apply_import(k, plan=plan_of_two, by=manager, now=NOON, second=local_second(NOON))
+    assert isinstance(done, Imported)
+    nils = id_of(k, "011")
+    assert isinstance(set_secret(k, person=nils, secret="80362714"), Done)
+    return nils
+
+
+def test_what_a_row_frees_waits_and_the_rest_of_it_counts_at_once(tmp_path: Path) -> None:
+    """The name counts, the role and the birth date wait, each like the single act; Nils confirms one and the other."""
+    k, manager, _ = staffed(tmp_path)
+    nils = with_a_second(k, manager)
+    done = taken(k, manager, HEADER + FREED)
+    assert english(done.text) == "1 changed, 1 row waits for a second person."
+    bob = id_of(k, "010")
+    assert [entry.kind for entry in done.entries] == ["person_named"]
+    kept = k.people()[bob]
+    assert (kept.name, kept.born) == ("Bob Vane-Lund", date(2010, 3, 4))
+    assert roles(k, bob) == {"cook"}
+    asked = {one.about: one for one in waiting(k)}
+    assert asked["roles"].body["args"] == {"roles": ["cook", "manager"]}
+    assert asked["age"].body["args"] == {"born": "1990-03-04", "seen": "not seen"}
+    for one in asked.values():
+        assert isinstance(confirm(k, draft=one.id, second=Second(nils, {}), now=NOON), Saved)
+    assert k.people()[bob].born == date(1990, 3, 4)
+    assert roles(k, bob) == {"cook", "manager"}
+    assert english(taken(k, manager, HEADER + FREED).text) == "Nothing changed, 1 as they were."
+
+
+def test_the_same_file_again_waits_once(tmp_path: Path) -> None:
+    """No entry, and nothing asked for twice."""
+    k, manager, _ = staffed(tmp_path)
+    with_a_second(k, manager)
+    taken(k, manager, HEADER + FREED)
+    before, end = waiting(k), k.file.book.end()
+    again = taken(k, manager, HEADER + FREED)
+    assert english(again.text) == "Nothing changed, 1 row waits for a second person, 1 as they were."
+    assert (waiting(k), k.file.book.end()) == (before, end)
+
+
+@pytest.mark.parametrize("has_second", [True, False])
+def test_the_preview_says_what_of_a_row_will_wait(tmp_path: Path, has_second: bool) -> None:
+    """For another manager, or where there is none for a day; of a cook nothing; the command line says it of none."""
+    k, manager, _ = staffed(tmp_path)
+    if has_second:
+        with_a_second(k, manager)
+    else:
+        taken(with_an_age(k), manager, HEADER + BOB)
+    asked = plan(k, HEADER + FREED + "012,Cy,,cook,,\r\n")
+    notes = all_english([change.note for change in with_what_waits(k, asked, manager, NOON).changes])
+    wait = "waits until another manager confirms it."
+    if not has_second:
+        wait = "counts after a day, since there is no other manager to confirm it."
+    assert notes == [f"The new role {wait} The birth date {wait}", ""]
+    assert all_english([change.note for change in asked.changes]) == ["", ""]
+
+
+def test_a_birth_date_that_bars_counts_at_once(tmp_path: Path) -> None:
+    """And so does a role taken away, whoever could be the second."""
+    k, manager, ana = staffed(tmp_path)
+    with_a_second(k, manager)
+    done = taken(k, manager, HEADER + MINOR)
+    assert ([entry.kind for entry in done.entries], done.waiting) == (["age_seen"], 0)
+    assert k.people()[ana].born == date(2010, 3, 4)
+
+
+def test_on_the_machine_itself_nothing_waits_and_the_entries_say_so(tmp_path: Path) -> None:
+    """Each entry that frees names the machine as the second; the one of a name does not."""
+    k, manager, _ = staffed(tmp_path)
+    with_a_second(k, manager)
+    done = apply_import(k, plan=plan(k, HEADER + FREED), by=manager, now=NOON, second=local_second(NOON))
+    assert isinstance(done, Imported)
+    seconds = {entry.kind: (entry.body.get("second") or {}).get("by") for entry in done.entries}
+    assert seconds == {"cook_changed": "local", "person_named": None, "age_seen": "local"}
+    assert (waiting(k), roles(k, id_of(k, "010"))) == ((), frozenset({"cook", "manager"}))
+
+
+def test_nobody_lifts_a_bar_off_themselves_by_a_file(tmp_path: Path) -> None:
+    """The row is named, and nothing of the file is taken in; without that row the rest is."""
+    k, manager, _ = staffed(tmp_path)
+    with_a_second(k, manager)
+    text = HEADER + "001,Ottilie Brandvold,1970-01-01,manager,,\r\n012,Cy,,cook,,\r\n"
+    found = refused(apply_import(k, plan=plan(k, text), by=manager, now=NOON))
+    assert english(found.reason).startswith("Row 2 changes your own birth date and lifts a bar.")
+    assert k.people()[manager].born is None
+    assert taken(k, manager, text, Choices(left_out=frozenset({2}))).joined == 1
+
+
+def test_a_manager_who_is_alone_gives_their_own_birth_date_once(tmp_path: Path) -> None:
+    """The first roster of a new kitchen names its manager too; another date for themselves they do not give."""
+    k, manager, _ = staffed(tmp_path)
+    (entry,) = taken(with_an_age(k), manager, HEADER + "001,Ottilie Brandvold,2010-01-01,manager,,\r\n").entries
+    assert (entry.kind, entry.body["second"], k.people()[manager].born) == ("age_seen", None, date(2010, 1, 1))
+    older = plan(k, HEADER + "001,Ottilie Brandvold,1970-01-01,manager,,\r\n")
+    found = refused(apply_import(k, plan=older, by=manager, now=NOON))
+    assert "your own birth date" in english(found.reason)

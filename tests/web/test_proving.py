@@ -101,7 +101,7 @@ def test_after_two_minutes_the_secret_is_asked_and_nothing_typed_is_lost(
     assert last(kitchen) == act.writes
 
 
-BIRTH = "number,name,birth date,roles\n1,Ana Pardo,2012-02-29,cook\n2,Dev Karim,2001-05-01,cook manager\n"
+BIRTH = "number,name,birth date,roles\n1,Ana Pardo,2012-02-29,cook\n2,Dev Karim,2001-05-01,cook assessor\n"
 
 
 def test_taking_in_a_roster_asks_for_the_passphrase(cleo: Hands, kitchen: Kitchen, clock: Clock) -> None:
@@ -112,14 +112,14 @@ def test_taking_in_a_roster_asks_for_the_passphrase(cleo: Hands, kitchen: Kitche
     for words in ("Birth dates that change", "2000-02-29 → 2012-02-29. Bars from: Sauté."):
         assert words in page.work
     assert "Roles given or taken" in page.work
-    assert "cook → cook, manager" in page.work
+    assert "cook → assessor, cook" in page.work
     page = cleo.press("Take in 2 rows")
     assert page.problems == ["Type your PIN or passphrase again. Nothing was saved yet."]
     assert str(kitchen.people()["ana"].born) == "2000-02-29"
     page = cleo.press("Take in 2 rows", {SECRET: PASSPHRASE})
     assert page.heading == "Taken in"
-    kinds = [entry.kind for entry in kitchen.file.book.since(0)][-3:]
-    assert kinds == ["age_seen", "cook_changed", "roster_taken_in"]
+    kinds = [entry.kind for entry in kitchen.file.book.since(0)][-4:]
+    assert kinds == ["age_seen", "cook_changed", "authority_given", "roster_taken_in"]
 
 
 def test_a_just_proved_manager_takes_in_a_roster_in_one_press(cleo: Hands, kitchen: Kitchen) -> None:

@@ -7,12 +7,14 @@ from datetime import date
 
 import pytest
 
-from tests.web.conftest import NOON, PASSPHRASE, PEOPLE, Clock
+from tests.web.conftest import NOON, PASSPHRASE, PEOPLE, PIN, Clock
 from tests.web.hands import Hands
+from tests.web.test_manager import send
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.progress import Person
+from trainer.store.people import Secret
 
 PROOF = {"Your PIN or passphrase": PASSPHRASE}
 
@@ -105,3 +107,84 @@ def test_alone_a_manager_gives_the_role_of_an_assessor_at_once(cleo: Hands, kitc
     asks(cleo, "cook", "assessor")
     assert roles_of(kitchen) == {"cook", "assessor"}
     assert "Nothing waits." in cleo.open("/second").work
+
+
+def makes_the_code(hands: Hands, cook: str = "bo") -> None:
+    """Press for a first code."""
+    hands.open(f"/cooks/{cook}/first-code")
+    hands.press("Make the code", PROOF)
+
+
+def shown_code(hands: Hands) -> str:
+    """Return the code on the page, "" where none is shown."""
+    found = hands.page.soup.select_one("main .big")
+    return found.get_text().replace(" ", "") if found else ""
+
+
+def test_a_code_for_an_assessor_is_shown_to_the_second_alone(
+    cleo: Hands, fay: Hands, kitchen: Kitchen, at_tablet: Callable[[], Hands]
+) -> None:
+    """Cleo asks and sees none, then or later; Fay confirms and sees it once; Bo, told meanwhile, comes in with it."""
+    makes_the_code(cleo)
+    assert (cleo.page.heading, shown_code(cleo)) == ("Waits for a second person", "")
+    assert "First code for Bo Lind With a code somebody can sign in as Bo Lind" in cleo.page.work
+    assert kitchen.file.first_codes.of("bo") is None
+    bo = at_tablet()
+    bo.open("/names/bo")
+    page = bo.press("Sign in", {"PIN, 8 figures": PIN})
+    assert "Cleo Mbeki asked for a code for you, 3 Nov 2026, 12:00." in page.work
+    assert bo.press("Go on").path != "/codes-given"
+    fay.open("/second")
+    fay.follow("See it whole and confirm: First code for Bo Lind")
+    whole = fay.page.path
+    fay.press("Confirm as the second person", PROOF)
+    code = shown_code(fay)
+    assert (len(code), code.isdigit()) == (8, True)
+    assert [fay.open(whole).status, shown_code(fay), cleo.open(whole).status, shown_code(cleo)] == [200, "", 200, ""]
+    assert "Second person: Fay Oduya" in cleo.open("/book").work
+    assert code not in cleo.open("/book").work
+    bo = at_tablet()
+    bo.open("/names/bo")
+    assert bo.press("Sign in", {"PIN, 8 figures": code}).path == "/own-secret"
+
+
+def test_alone_a_code_for_a_manager_is_made_a_day_later_by_whoever_asked(
+    cleo: Hands, kitchen: Kitchen, clock: Clock, sign_in: Callable[[str], Hands]
+) -> None:
+    """Fay has used a code and chosen nothing, so nobody could be the second; the list leads back to the same page."""
+    kitchen.file.people.add(Person("fay", "Fay Oduya", date(1980, 1, 1)))
+    kitchen.file.book.append(NewEntry("cook_joined", NOON, "fay", "cleo", {"roles": ["manager"]}, "join-fay"))
+    kitchen.file.people.set_secret("fay", Secret("", "first_code", must_change=True))
+    makes_the_code(cleo, "fay")
+    assert "In effect Wed 4 Nov 2026 12:00; you are alone." in cleo.page.work
+    clock.pass_by(hours=24)
+    cleo = sign_in("cleo")
+    assert "Its day is over: Cleo Mbeki can make the code now." in cleo.open("/second").work
+    cleo.follow("See it whole and confirm: First code for Fay Oduya")
+    cleo.press("Make the code", PROOF)
+    assert len(shown_code(cleo)) == 8
+    assert "Nothing waits." in cleo.open("/second").work
+    assert "Asked for 3 Nov 2026, 12:00 by the only manager, and waited a day" in cleo.open("/book").work
+
+
+def test_alone_a_code_for_an_assessor_is_shown_at_once(cleo: Hands) -> None:
+    """One manager and one tablet: no ceremony."""
+    makes_the_code(cleo)
+    assert len(shown_code(cleo)) == 8
+
+
+def test_a_roster_says_which_rows_will_wait(cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
+    """Before it is taken in, at the row; afterwards how many, and where to find them. The cook's row counts at once."""
+    text = "number,name,birth date,roles\r\n7,Eli Roth,,cook\r\n8,Gil Roth,,cook assessor\r\n"
+    page = send(cleo, text)
+    assert page.work.count("The new role waits until another manager confirms it.") == 2, "apart, and in the table"
+    page = cleo.press("Take in 2 rows")
+    assert "2 joined, 1 row waits for a second person." in page.work
+    people = {person.name: who for who, person in kitchen.people().items()}
+    assert roles_of(kitchen, people["Gil Roth"]) == {"cook"}
+    cleo.follow("Waits for a second person")
+    assert "Roles of Gil Roth cook → cook, assessor." in cleo.page.work
+    fay.open("/second")
+    fay.follow("See it whole and confirm: Roles of Gil Roth")
+    fay.press("Confirm as the second person", PROOF)
+    assert roles_of(kitchen, people["Gil Roth"]) == {"cook", "assessor"}

@@ -136,14 +136,14 @@ def see_age(k: Kitchen, *, proof: ProofOfAge, written: Written) -> Outcome | Wai
         refusal = refused_by_clock(k, written.now) or _may_not_see(proof, written.by, day)
         if refusal is not None:
             return refusal
-        if not _lifts_a_bar(k, proof, day):
+        if not lifts_a_bar(k, proof, day):
             return _age_kept(k, proof, written, {})
         args = {"born": proof.born.isoformat(), "seen": proof.seen}
         asked = Asked("age", proof.cook, written.by, args, written.key, waits_alone=True)
         return keep_waiting(k, asked, need_of(k, asked, day), written.now)
 
 
-def _lifts_a_bar(k: Kitchen, proof: ProofOfAge, day: Snapshot) -> bool:
+def lifts_a_bar(k: Kitchen, proof: ProofOfAge, day: Snapshot) -> bool:
     """Return whether a birth date frees a person for a station, now or sooner than the date before."""
     before = day.people[proof.cook].born if proof.cook in day.people else None
     return bool(age_change(before, proof.born, day.rules.stations.values(), day.on).frees)

@@ -13,7 +13,9 @@ from trainer.actions.clock_watch import after_the_last, refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.people_on_record import Written, deeds_of
+from trainer.actions.roster_waiting import Parts, frees_oneself, in_parts, keep_parts
 from trainer.actions.signed import with_proof
+from trainer.actions.two_people import Second
 from trainer.imports.roster_files import roster_from
 from trainer.imports.roster_plan import Change, Choices, KnownPeople, RosterPlan, RosterRow, ShiftRow
 from trainer.imports.table_files import RowProblem, read_table
@@ -38,7 +40,8 @@ NO_CHOICES = Choices()
 class Imported:
     """What a file changed: how many joined, changed or stayed as they were, the shifts planned, the entries written.
 
-    `entries` are those about the people; `taken_in` is the one about the file, where it changed anything.
+    `entries` are those about the people; `taken_in` is the one about the file, where it changed anything. `waiting` is
+    in how many rows something waits for a second person, or a day.
     """
 
     joined: int
@@ -48,6 +51,7 @@ class Imported:
     left_out: int
     entries: tuple[Entry, ...] = ()
     taken_in: Entry | None = None
+    waiting: int = 0
 
     @property
     def text(self) -> Text:
@@ -58,6 +62,10 @@ class Imported:
             (self.planned, message("{count} shifts planned", count=self.planned)),
         )
         parts = [words for count, words in done if count] or [message("Nothing changed")]
+        if self.waiting:
+            parts.append(
+                plural("{number} row waits for a second person", "{number} rows wait for a second person", self.waiting)
+            )
         if self.stayed:
             parts.append(message("{count} as they were", count=self.stayed))
         if self.left_out:
@@ -66,7 +74,7 @@ class Imported:
 
 
 @dataclass(frozen=True, slots=True)
-class _Match:
+class Match:
     """One roster row beside the person it is about (None: a person new), with their roles today."""
 
     row: RosterRow
@@ -193,10 +201,23 @@ def plan_import(
     return replace(plan, problems=tuple(found), changes=changes)
 
 
-def apply_import(k: Kitchen, *, plan: RosterPlan, by: str, now: datetime, key: str = "") -> Imported | Refused:
+def with_what_waits(k: Kitchen, plan: RosterPlan, by: str, now: datetime) -> RosterPlan:
+    """Return a plan whose changes say what of each row will wait for a second person if this manager takes it in."""
+    if plan.kind == "shifts":
+        return plan
+    day = k.day(k.today(now))
+    matches, _ = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), day.on)
+    words = {match.row.row: in_parts(k, match, by, day).words for match in matches}
+    return replace(plan, changes=tuple(replace(one, note=words.get(one.row, "")) for one in plan.changes))
+
+
+def apply_import(  # noqa: PLR0913 - what, by whom, when, under which key, and whose word counts as the second
+    k: Kitchen, *, plan: RosterPlan, by: str, now: datetime, key: str = "", second: Second | None = None
+) -> Imported | Refused:
     """Return what was done, after all of the plan is kept, or why none of it was. The same file again changes nothing.
 
-    A manager may; but nobody gives themselves a role, and one manager must be left.
+    A manager may; but nobody gives themselves a role, and one manager must be left. Roles that give power and birth
+    dates that lift a bar wait for a second person, like the single acts, unless *second* is given with the file.
     """
     with k.file.writing(), acting_on(IMPORT):
         now = k.moment(now)
@@ -205,7 +226,7 @@ def apply_import(k: Kitchen, *, plan: RosterPlan, by: str, now: datetime, key: s
             return refusal
         if plan.kind == "shifts":
             return _apply_shifts(k, plan)
-        return _apply_roster(k, plan, by, now, key or new_id(now))
+        return _apply_roster(k, plan, NewEntry("roster_taken_in", now, by, by, {}, key or new_id(now)), second)
 
 
 def _may_not_take_in(k: Kitchen, plan: RosterPlan, by: str, now: datetime) -> Refused | None:
@@ -240,7 +261,7 @@ def first_manager(k: Kitchen, *, name: str, now: datetime, key: str, person: Per
         return Saved(joins)
 
 
-def _matched(k: Kitchen, rows: tuple[RosterRow, ...], on: date | None) -> tuple[list[_Match], list[RowProblem]]:
+def _matched(k: Kitchen, rows: tuple[RosterRow, ...], on: date | None) -> tuple[list[Match], list[RowProblem]]:
     """Return each row beside the person it is about: by number, or by name where the person has no number yet."""
     listed = k.file.people.listed()
     by_number = {one.number: one for one in listed if one.number is not None}
@@ -254,7 +275,7 @@ def _matched(k: Kitchen, rows: tuple[RosterRow, ...], on: date | None) -> tuple[
         if row.born is not None and twin is not None and (there is None or twin.person.id != there.person.id):
             problems.append(_twin(row, twin))
         who = there.person.id if there else ""
-        matches.append(_Match(row, there, progress.roles(who, day), progress.is_on_roster(who, day)))
+        matches.append(Match(row, there, progress.roles(who, day), progress.is_on_roster(who, day)))
     return matches, problems
 
 
@@ -275,17 +296,19 @@ def _twin(row: RosterRow, twin: Listed) -> RowProblem:
     )
 
 
-def _apply_roster(k: Kitchen, plan: RosterPlan, by: str, now: datetime, key: str) -> Imported | Refused:
+def _apply_roster(k: Kitchen, plan: RosterPlan, deed: NewEntry, second: Second | None) -> Imported | Refused:
     """Return what was done to people and book, inside the open transaction; refused before the first change."""
-    today = k.today(now)
+    by, now, today = deed.by, deed.at, k.today(deed.at)
     matches, problems = _matched(k, cast("tuple[RosterRow, ...]", plan.rows), today)
     if problems:
         return Refused(message("Row {row}: {reason}", row=problems[0].row, reason=problems[0].reason))
-    refusal = _role_refusal(k, matches, by, today)
+    day = k.day(today)
+    rows = [in_parts(k, match, by, day, (second, now) if second else None) for match in matches]
+    refusal = _own_role(matches, by) or _row_refusal(k, rows, by, today)
     if refusal is not None:
         return refusal
-    changes = [match.change(k.content.stations, today) for match in matches]
-    entries = [entry for match in matches for entry in _take_in(k, match, by, now, key)]
+    changes = [parts.now.change(k.content.stations, today) for parts in rows]
+    entries = [entry for parts in rows for entry in _take_in(k, parts, by, now, deed.key)]
     acts = [change.act for change in changes]
     joined_now, changed, stayed = (acts.count(act) for act in ("joins", "changes", "stays"))
     body = {
@@ -299,13 +322,13 @@ def _apply_roster(k: Kitchen, plan: RosterPlan, by: str, now: datetime, key: str
     }
     taken_in = None
     if joined_now or changed:
-        deed = NewEntry("roster_taken_in", now, by, by, body, f"{key}:file")
-        taken_in = k.file.book.append(after_the_last(k, deed))
-    return Imported(joined_now, changed, stayed, 0, len(plan.left_out), tuple(entries), taken_in)
+        taken_in = k.file.book.append(after_the_last(k, replace(deed, body=body, key=f"{deed.key}:file")))
+    waiting = sum(bool(parts.waits) for parts in rows)
+    return Imported(joined_now, changed, stayed, 0, len(plan.left_out), tuple(entries), taken_in, waiting)
 
 
-def _role_refusal(k: Kitchen, matches: list[_Match], by: str, today: date) -> Refused | None:
-    """Return why the roles in a file may not be given: to oneself, or so that no manager is left."""
+def _own_role(matches: list[Match], by: str) -> Refused | None:
+    """Return why a file may not be taken in by somebody whom it gives a role."""
     own = next((match for match in matches if match.there is not None and match.there.person.id == by), None)
     gained = sorted(set(own.wanted) - own.roles) if own else []
     if own and gained:
@@ -313,19 +336,33 @@ def _role_refusal(k: Kitchen, matches: list[_Match], by: str, today: date) -> Re
             "Row {row} gives you the role {gained}. Nobody gives themselves a role.", row=own.row.row, gained=gained[0]
         )
         return Refused(reason, ANOTHER_MANAGER, "roles")
+    return None
+
+
+def _row_refusal(k: Kitchen, rows: list[Parts], by: str, today: date) -> Refused | None:
+    """Return why rows may not be taken in: one frees its own taker, or what counts at once leaves no manager."""
+    own = next((refusal for parts in rows if (refusal := frees_oneself(parts, by)) is not None), None)
+    if own is not None:
+        return own
     progress = k.progress()
     managers = {cook for cook in progress.cooks_on(today) if "manager" in progress.roles(cook, today)}
-    for match in matches:
+    for match in (parts.now for parts in rows):
         who = match.there.person.id if match.there else match.row.number
         (managers.add if "manager" in match.wanted else managers.discard)(who)
-    return None if managers else Refused(message("The file would leave the kitchen without a manager."), field="roles")
+    if managers:
+        return None
+    waits = any("manager" in one.args.get("roles", ()) for parts in rows for one in parts.waits)
+    first = message("A new manager's role waits first: leave the old manager's row out until it counts.")
+    return Refused(message("The file would leave the kitchen without a manager."), first if waits else "", "roles")
 
 
-def _take_in(k: Kitchen, match: _Match, by: str, now: datetime, key: str) -> Iterator[Entry]:
+def _take_in(k: Kitchen, parts: Parts, by: str, now: datetime, key: str) -> Iterator[Entry]:
     """Keep one row's person; yield the entry of their joining or their roles, and those of a new name or birth date.
 
-    The latter two hold digests, and from when somebody is old enough: never the name, nor the birth date.
+    The latter two hold digests, and from when somebody is old enough: never the name, nor the birth date. What of the
+    row waits is kept.
     """
+    match = parts.now
     row, person = match.row, match.person
     before = match.there.person if match.there else None
     if match.there is None:
@@ -336,13 +373,14 @@ def _take_in(k: Kitchen, match: _Match, by: str, now: datetime, key: str) -> Ite
     kind: Kind = "cook_changed" if match.is_here else "cook_joined"
     if not match.is_here or match.roles != frozenset(match.wanted):
         deed = NewEntry(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")
-        roles = k.file.book.append(with_proof(after_the_last(k, deed)))
+        roles = k.file.book.append(with_proof(after_the_last(k, parts.with_second(deed))))
         yield roles
         given = give_with_role(k, roles, match.roles, now)
         if given is not None:
             yield given
     for deed in deeds_of(k, before, person, Written(by, now, f"{key}:{row.row}")):
-        yield k.file.book.append(after_the_last(k, deed))
+        yield k.file.book.append(after_the_last(k, parts.with_second(deed)))
+    keep_parts(k, parts, NewEntry(kind, now, person.id, by, {}, f"{key}:{row.row}"))
 
 
 def _shift_changes(k: Kitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Change]:

@@ -12,6 +12,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.roster import apply_import, plan_import
 from trainer.actions.signing_in import NO_MATCH, proved
+from trainer.actions.two_people import local_second
 from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.cli.opening import open_here, today_of
 from trainer.cli.secret import read_secret
@@ -43,7 +44,8 @@ def roster_command(
 ) -> None:
     """Preview a roster or shift file, row by row; with --apply, take in all of it or none.
 
-    Changes of people ask for the manager's passphrase, and each is an entry in the book.
+    Changes of people ask for the manager's passphrase, and each is an entry in the book. A command on the machine
+    itself counts as the second person: nothing waits.
 
     \b
     Example:
@@ -63,7 +65,7 @@ def roster_command(
     manager = manager_of(kitchen, by)
     if plan.needs_proof:
         prove_manager(kitchen, manager, passphrase_file)
-    outcome = apply_import(kitchen, plan=plan, by=manager, now=now)
+    outcome = apply_import(kitchen, plan=plan, by=manager, now=now, second=local_second(now))
     if isinstance(outcome, Refused):
         raise CommandError(outcome.reason, REFUSED)
     click.echo(translate(outcome.text))

@@ -102,6 +102,7 @@ class TakenPage(Page):
 
     template: ClassVar[str] = "manager/taken.html"
     lines: tuple[Text, ...]
+    waits: bool
 
 
 @pages.route("/roster", methods=["GET", "POST"])
@@ -163,7 +164,7 @@ def take_in(draft: str) -> AnyResponse:
         form.refuse(done)
         return _preview_page(kept, form)
     guard.kitchen().file.drafts.delete(draft)
-    return show(TakenPage(title=message("Taken in"), lines=(done.text,)))
+    return show(TakenPage(title=message("Taken in"), lines=(done.text,), waits=bool(done.waiting)))
 
 
 @pages.post("/roster/<draft>/drop")
@@ -216,7 +217,8 @@ def _plan(draft: Draft) -> RosterPlan:
     except (binascii.Error, KeyError):
         abort(404)
     k, content = guard.kitchen(), reading.content()
-    return roster.plan_import(k, data, _choices(draft), now=guard.now(), told_in=content)
+    plan = roster.plan_import(k, data, _choices(draft), now=guard.now(), told_in=content)
+    return roster.with_what_waits(k, plan, guard.person().id, guard.now())
 
 
 def _choices(draft: Draft) -> Choices:
