@@ -64,7 +64,7 @@ def test_the_ten_items_stand_in_the_sequence_of_the_law(known: Crew) -> None:
     assert lines["Name"].startswith("Ada")
     assert lines["Certificates"] == "First aid, number FA-77, shown 2 March 2026, good to 1 January 2027"
     assert "Cold side: cleared, 2 March 2026 to 2 March 2027" in lines["Duties and since when"]
-    assert lines["Age and law"] == "18 years: reached before joining; No station is barred."
+    assert lines["Age and law"] == "18 years: reached before joining; no station is barred"
     assert "1 meet the standard, 0 not yet" in lines["Checks, date and result"]
     assert lines["Time of training"].startswith("Practicals 0 h 35 min")
     assert lines["May watch others"] == "No."

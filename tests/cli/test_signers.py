@@ -36,6 +36,8 @@ def test_the_answer_is_a_list_with_entries_and_last_day(run: Run, demo: Path) ->
     assert all(one["until"] > "2026-05-03" for one in found)
     told = run("signers", "pasta_room", "--on", "2026-05-03").output
     assert all(f"  {one['name']}, to {one['until']}" in told for one in found)
+    assert not any(entry in told for one in found for entry in one["because"])
+    assert "    by entries 6, 7, " in told
 
 
 def test_nobody_could_sign_before_the_kitchen_began(run: Run) -> None:

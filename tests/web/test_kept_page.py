@@ -46,7 +46,7 @@ def signed(bo: Hands, kitchen: Kitchen, note: str) -> Entry:
 
 def entry_in_the_book(page: Seen, entry: Entry) -> str:
     """Return what the book's page says of one entry."""
-    (found,) = [item for item in page.soup.select("main li") if entry.id in item.get_text()]
+    (found,) = [item for item in page.soup.select("main li") if f"Entry {entry.seq}," in item.get_text()]
     return str(found)
 
 

@@ -113,7 +113,7 @@ def test_a_manager_releases_a_stop_with_a_reason_and_the_secret(bo: Hands, cleo:
     book = cleo.open("/book").work
     for words in (
         "Stop released",
-        f"Releases the stop in entry {the_stop(kitchen).id}",
+        f"Releases the stop in entry {the_stop(kitchen).seq}",
         "Shown by Bo Lind, 20 minutes: Shown again.",
         "To be watched again from Wed 4 Nov 2026",
     ):

@@ -21,7 +21,7 @@ def test_a_void_shows_what_leans_on_it_before_it_is_done(cleo: Hands, kitchen: K
     cleo.follow(f"It stands entry {of_ana.seq}")
     page = cleo.press("Say that it stands", {"Reason": "I saw it too."})
     assert marked not in page.work
-    assert f"Entry {of_ana.id} stands" in page.work
+    assert f"Entry {of_ana.seq} stands" in page.work
     assert cleo.open(f"/book/{of_ana.id}/stands/{of_ana.id}").status == 404
 
 

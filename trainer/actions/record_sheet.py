@@ -261,7 +261,7 @@ def _age(asked: _Asked) -> Item:
     ]
     barred = [each.station for each in asked.clearances if any(m.what.startswith("age") for m in each.missing)]
     titles = joined([asked.content.stations[name].title for name in barred if name in asked.content.stations], ", ")
-    lines.append(message("Barred today: {stations}", stations=titles) if barred else message("No station is barred."))
+    lines.append(message("Barred today: {stations}", stations=titles) if barred else message("no station is barred"))
     return Item(message("Age and law"), tuple(lines), (last.entry,))
 
 

@@ -20,31 +20,37 @@ from trainer.store.book import Book
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
 
+LONGEST = 18  # figures; a number of more is no entry of any book
 GONE = "(this text was erased, or is missing: trainer doctor says which)"
 
 
 @click.command("show")
-@click.argument("entry_id", metavar="ID")
+@click.argument("entry_id", metavar="ENTRY")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.pass_obj
 def show_command(folder: Path, entry_id: str, as_json: bool) -> None:
     """Show one entry as the book keeps it, with the texts it names; of a practical every look with its time.
 
-    ID is the entry's own, as its page and the book on screen print it.
+    ENTRY is its number, as every page prints it, or its id.
 
     \b
     Example:
-      trainer book show 01a1a25a768072deba67d97effac656b
+      trainer book show 1093
     """
     try:
         with closing(KitchenFile.open(folder)) as file:
-            found = file.book.find(entry_id.strip())
+            found = _found(file.book, entry_id.strip())
             if found is None:
                 raise CommandError(f"There is no entry {entry_id.strip()!r} in this book.", REFUSED)
             record, zone = entry_record(found, file.book), ZoneInfo(file.settings.timezone)
     except KitchenProblem as problem:
         raise CommandError(str(problem), CHECK_FAILED) from problem
     click.echo(json.dumps(record, ensure_ascii=False) if as_json else "\n".join(_lines(record, zone)))
+
+
+def _found(book: Book, asked: str) -> Entry | None:
+    """Return the entry with this id or this number, or None."""
+    return book.find(asked) or (book.numbered(int(asked)) if asked.isdecimal() and len(asked) <= LONGEST else None)
 
 
 def entry_record(entry: Entry, book: Book) -> dict[str, Any]:

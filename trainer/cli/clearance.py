@@ -233,5 +233,5 @@ def print_why(kitchen: Kitchen, person: Person, clearance: Clearance, more: Sequ
         end = f" to {held.until.isoformat()}" if held.until else ""
         start = f" from {held.since.isoformat()}" if held.since else ""
         click.echo(f"  held: {printed(held.text)}{start}{end}")
-    for entry in clearance.proof:
-        click.echo(f"  proof: entry {entry}")
+    for entry in filter(None, map(kitchen.file.book.find, clearance.proof)):
+        click.echo(f"  proof: entry {entry.seq}")

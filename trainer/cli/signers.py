@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -14,6 +15,7 @@ from trainer.cli.clearance import DayParam, on_option
 from trainer.cli.exits import USAGE, CommandError
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.entitlement import Signer, signers
+from trainer.store.book import Book
 
 
 @click.command("signers")
@@ -46,9 +48,14 @@ def signers_command(folder: Path, station: str, on: date | None, known: date | N
             click.echo(f"    practicals of: {', '.join(one.techniques) or 'none'}")
         if not one.shifts:
             click.echo("    no supervised shifts")
-        click.echo(f"    by entries {', '.join(one.because)}")
+        click.echo(f"    by entries {_numbers(kitchen.file.book, one.because)}")
     if not found:
         click.echo("  Nobody.")
+
+
+def _numbers(book: Book, ids: Iterable[str]) -> str:
+    """Return the numbers of entries as one list, the first one first."""
+    return ", ".join(str(entry.seq) for entry in sorted(filter(None, map(book.find, ids)), key=lambda one: one.seq))
 
 
 def signer_record(one: Signer, name: str) -> dict[str, Any]:

@@ -225,6 +225,10 @@ class Book:
         """Return the entry with this id, or None."""
         return self._where("id", entry_id)
 
+    def numbered(self, seq: int) -> Entry | None:
+        """Return the entry with this number, or None."""
+        return self._where("seq", seq)
+
     def find_key(self, key: str) -> Entry | None:
         """Return the entry saved under this idempotency key, or None."""
         return self._where("key", key)
@@ -240,8 +244,8 @@ class Book:
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND kind IN ({marks}) ORDER BY seq DESC LIMIT ?"  # noqa: S608
         return self._entries(sql, (self._kitchen, *kinds, most))
 
-    def _where(self, column: str, value: str) -> Entry | None:
-        """Return the one entry with this id or key, or None."""
+    def _where(self, column: str, value: str | int) -> Entry | None:
+        """Return the one entry with this id, number or key, or None."""
         sql = f"SELECT {COLUMNS} FROM book WHERE kitchen = ? AND {column} = ?"  # noqa: S608 - fixed columns
         found = self._entries(sql, (self._kitchen, value))
         return found[0] if found else None

@@ -51,8 +51,7 @@ def scope_told(scope: Scope, naming: Naming) -> Text:
 
 def _authority_ended(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which authority ended, and why."""
-    del naming
-    ended = message("Ends the authority of entry {entry}", entry=body["authority"])
+    ended = message("Ends the authority of entry {entry}", entry=naming.entry(body["authority"]))
     return [ended, message("Reason: {reason}", reason=body["reason"])]
 
 
@@ -116,15 +115,14 @@ def _founder(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 def _upheld(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which entry stands in spite of which void, and why."""
-    del naming
-    words = message("Entry {entry} stands, though it leans on void {void}", entry=body["entry"], void=body["void"])
+    entry, void = naming.entry(body["entry"]), naming.entry(body["void"])
+    words = message("Entry {entry} stands, though it leans on void {void}", entry=entry, void=void)
     return [words, message("Reason: {reason}", reason=body["reason"])]
 
 
 def _contested(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which entry is contested, and in which words."""
-    del naming
-    return [message("Contests entry {entry}", entry=body["entry"]), body["words"]]
+    return [message("Contests entry {entry}", entry=naming.entry(body["entry"])), body["words"]]
 
 
 OUTCOMES: Mapping[str, Text] = {"stands": message("The entry stands."), "wrong": message("The entry is wrong.")}
@@ -132,9 +130,8 @@ OUTCOMES: Mapping[str, Text] = {"stands": message("The entry stands."), "wrong":
 
 def _decided(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return what came of a contest, and whether the only manager decided about their own entry."""
-    del naming
     alone = [message("Decided by the only manager, who wrote the entry.")] if body.get("alone") else []
-    contest = message("Decides the contest in entry {entry}", entry=body["contest"])
+    contest = message("Decides the contest in entry {entry}", entry=naming.entry(body["contest"]))
     outcome = OUTCOMES.get(body["outcome"], body["outcome"])
     return [contest, outcome, *alone, message("Reason: {reason}", reason=body["reason"])]
 

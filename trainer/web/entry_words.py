@@ -101,6 +101,11 @@ class Naming:
                     return asked.title
         return certificate
 
+    def entry(self, entry: str) -> str:
+        """Return the number of an entry, or its id where this book does not have it."""
+        found = guard.kitchen().file.book.find(entry)
+        return str(found.seq) if found else entry
+
 
 def day_text_words(text: object) -> Text:
     """Return an ISO day of an entry in words; anything else as it stands."""
@@ -282,7 +287,7 @@ def _left(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 def _void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which entry and why."""
     return [
-        message("Voids entry {entry}", entry=body["entry"]),
+        message("Voids entry {entry}", entry=naming.entry(body["entry"])),
         _reason(body),
         *authority_words.void_told(body, naming),
     ]
@@ -290,9 +295,8 @@ def _void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 def _question_void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which question, the sitting it was seen in, and why."""
-    del naming
     family = reading.content().question_words.title(body["family"])
-    seed, entry = body["seed"], body["entry"]
+    seed, entry = body["seed"], naming.entry(body["entry"])
     return [
         message("{family}, seed {seed}, seen in entry {entry}", family=family, seed=seed, entry=entry),
         _reason(body),
@@ -301,8 +305,8 @@ def _question_void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 def _wait(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the technique, the sitting the wait came from, and why it was lifted."""
-    technique = naming.technique(body["technique"])
-    return [message("{technique}, after entry {entry}", technique=technique, entry=body["entry"]), _reason(body)]
+    technique, entry = naming.technique(body["technique"]), naming.entry(body["entry"])
+    return [message("{technique}, after entry {entry}", technique=technique, entry=entry), _reason(body)]
 
 
 def _release(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -311,7 +315,7 @@ def _release(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     technique = [naming.technique(stop.body["technique"])] if stop else []
     return [
         *technique,
-        message("Releases the stop in entry {entry}", entry=body["stop"]),
+        message("Releases the stop in entry {entry}", entry=naming.entry(body["stop"])),
         *authority_words.release_told(body, naming),
     ]
 

@@ -50,11 +50,11 @@ def _meaning(entry: Entry, naming: Naming) -> Text:
     """Return what the signature of a practical says; nothing of other kinds, whose name says it."""
     if entry.kind != "practical_watched":
         return ""
-    body = entry.body
+    body, kept = entry.body, entry.body.get("titles", {})
     return message(
         "{verdict} ({technique}, edition {edition})",
         verdict=WORDS.get(body["verdict"], body["verdict"]),
-        technique=naming.technique(body["technique"]),
+        technique=kept.get("technique") or naming.technique(body["technique"]),
         edition=body["edition"],
     )
 

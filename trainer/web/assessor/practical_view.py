@@ -38,6 +38,7 @@ class LineToMeet:
 
     first: Text
     also: Text
+    inside: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,12 +113,9 @@ def line_to_meet(point: Point, system: System) -> LineToMeet | None:
         return None
     first = ends_text(point.limit, InOne(system))
     also = ends_text(point.limit, InOne("us" if system == "metric" else "metric"))
-    words = [joined(["(", also, ")"], "")] if also != first else []
-    if point.pieces > 1:
-        words.append(
-            message("{pieces_inside} of {pieces} inside.", pieces_inside=point.pieces_inside, pieces=point.pieces)
-        )
-    return LineToMeet(first, joined(words))
+    inside = message("{pieces_inside} of {pieces} inside.", pieces_inside=point.pieces_inside, pieces=point.pieces)
+    in_brackets = joined(["(", also, ")"], "") if also != first else ""
+    return LineToMeet(first, in_brackets, inside if point.pieces > 1 else "")
 
 
 def reading_labels(point: Point) -> tuple[Text, ...]:

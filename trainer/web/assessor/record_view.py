@@ -120,4 +120,7 @@ def _kept(point: WatchedPoint, naming: Naming, href: str = "") -> PointKept:
 def _line_in_words(point: WatchedPoint) -> Text:
     """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
     shown = line_to_meet(point.as_asked, reading.now().units)
-    return joined([shown.first, shown.also] if shown and shown.also else [shown.first] if shown else [])
+    if shown is None:
+        return ""
+    held_to = joined([shown.first, shown.also]) if shown.also else shown.first
+    return joined([held_to, shown.inside] if shown.inside else [held_to], ", ")

@@ -73,7 +73,6 @@ class KeptPage(Page):
     record: Record
     signed_at: Text
     seq: int
-    entry: str
     signature: tuple[Text, ...]
     shown_minutes: int
     shown_url: str
@@ -127,7 +126,6 @@ def kept(entry: str) -> Response:
             record=record_kept(found, naming()),
             signed_at=moment(found.at),
             seq=found.seq,
-            entry=found.id,
             signature=(*signature_told(found.body), *signed_told(found, naming(), "")),
             shown_minutes=showing.minutes_shown(found),
             shown_url=url_for("assessor.showing.shown", entry=found.id) if showing.can_be_shown(found) else "",
