@@ -201,6 +201,14 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from (f"/cooks/{work.hire}/{act}" for act in acts)
     yield f"/cooks/{work.hire}/stops/{work.stop}/release"
     yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke")
-    yield from ("/book", f"/book?cook={work.hire}", "/book/verify", "/book/kept", f"/book/{work.entry}/void")
+    yield from (
+        "/book",
+        f"/book?cook={work.hire}",
+        "/book/verify",
+        "/book/kept",
+        "/book/lost",
+        "/book/door",
+        f"/book/{work.entry}/void",
+    )
     yield f"/book/{work.result}/questions/void"
     yield from ("/roster", f"/roster/{work.faulty}", f"/roster/{work.ready}", "/own-secret")

@@ -89,6 +89,13 @@ def test_the_texts_of_a_quiz_are_resolved(crew: Crew) -> None:
     assert papers[digest]["questions"][0]["text"] in show(crew, entry.id).output.replace('\\"', '"')
 
 
+def test_an_entry_is_shown_by_its_number_too(crew: Crew) -> None:
+    """Pages print the number; a number of no entry is refused like any other name."""
+    entry = seen_twice(crew)
+    assert json.loads(show(crew, str(entry.seq), "--json").output)["id"] == entry.id
+    assert show(crew, "9" * 30).exit_code == show(crew, str(entry.seq + 1)).exit_code == 3
+
+
 def test_an_entry_that_is_not_there_is_named(crew: Crew) -> None:
     """Refused, with what was typed."""
     result = show(crew, "nobody")

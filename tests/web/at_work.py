@@ -500,7 +500,8 @@ def _people_pages(work: Work) -> Iterable[str]:
 
 
 def _house_pages(work: Work) -> Iterable[str]:
-    yield from ("/book", "/book?cook=ana", "/book?before=3", "/book/verify", "/book/kept", f"/book/{work.saved}/void")
+    yield from ("/book", "/book?cook=ana", "/book?before=3", "/book/verify", "/book/kept", "/book/lost")
+    yield f"/book/{work.saved}/void"
     yield from (f"/book/{work.failed.entry.id}/void", f"/book/{work.failed.entry.id}/questions/void")
     yield from ("/roster", f"/devices/{work.device}/revoke", "/roster/nothing")
     yield from (f"/roster/{file}" for file in work.files)
