@@ -11,6 +11,7 @@ from tests.browser.journeys import person_id, ready_to_show, typed
 from trainer.actions import enrolling, sitting, studying, watching
 from trainer.actions.outcome import Saved
 from trainer.content.shipped import shipped
+from trainer.kitchen.book import Kind, NewEntry
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Technique
 from trainer.store.drafts import Draft
@@ -26,6 +27,15 @@ BENCH_PAGES = (
     "/bench/portions?weights=6.4+6.6+7.2+6.5+6.1",
 )
 OPEN, FAILED, SHOWN, STOPPED = "knife_cuts", "egg_tempering", "pasta_nesting", "extruder_safety"
+
+
+@dataclass(frozen=True, slots=True)
+class Disputed:
+    """An entry that leans on a void, the void, and a contest that is open."""
+
+    leaning: str
+    void: str
+    contest: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +55,7 @@ class Work:
     ready: str
     device: str
     entry: str
+    disputed: Disputed
 
 
 def settle(served: Served) -> Work:
@@ -55,6 +66,7 @@ def settle(served: Served) -> Work:
     kept = next(e for e in reversed(book.since(0)) if e.kind == "practical_watched" and e.by == sous)
     enrolled = enrolling.enrol_device(served.kitchen, name="Pass tablet", by=manager, now=served.clock())
     assert isinstance(enrolled, enrolling.Enrolled)
+    disputed = _disputed(served, hire, manager)
     return Work(
         hire=hire,
         sous=sous,
@@ -69,7 +81,25 @@ def settle(served: Served) -> Work:
         ready=_import(served, manager, {"date_order": "dmy", "left_out": [14, 18]}),
         device=enrolled.device.id,
         entry=book.since(0)[-1].id,
+        disputed=disputed,
     )
+
+
+def _disputed(served: Served, cook: str, by: str) -> Disputed:
+    """Void an entry on which another leans, contest that one, and let a change of roles wait for a second person."""
+    k, now = served.kitchen, served.clock()
+
+    def written(kind: Kind, who: str, body: Mapping[str, object], key: str) -> str:
+        return k.file.book.append(NewEntry(kind, now, cook, who, body, key)).id
+
+    read = {"technique": "sanitizer", "edition": 1}
+    first, leaning = (written("technique_read", cook, read, f"disputed-{one}") for one in "ab")
+    body = {"entry": first, "counts": "never", "reason": "Another cook was meant.", "leaning": [leaning]}
+    void = written("entry_voided", by, body, "disputed-void")
+    contest = written("entry_contested", cook, {"entry": void, "words": "I read it that day."}, "disputed-contest")
+    waits = {"args": {"roles": ["cook", "manager"]}, "until": ""}
+    k.file.drafts.put(Draft("waits", "waiting_for_second", "roles", cook, by, waits, now))
+    return Disputed(leaning, void, contest)
 
 
 def _sitting(served: Served, cook: str, technique: Technique, *, wrong: int, answered: int) -> str:
@@ -129,7 +159,14 @@ def pages_of(served: Served, work: Work) -> dict[str, tuple[str, ...]]:
     """Return the addresses each person is to look at: every page a person of these roles can open."""
     return {
         "nobody": ("/", "/device", "/names", f"/names/{work.sous}", f"/names/{work.manager}", "/no-such-page"),
-        "New hire": (*_cook_pages(served), *_study_pages(served, work), *BENCH_PAGES, "/own-secret", "/board"),
+        "New hire": (
+            *_cook_pages(served),
+            *_study_pages(served, work),
+            *BENCH_PAGES,
+            "/own-secret",
+            "/board",
+            *_own_pages(work),
+        ),
         "Sous chef": (*_cook_pages(served), *_assessor_pages(served, work)),
         "Manager": tuple(_manager_pages(work)),
     }
@@ -137,6 +174,10 @@ def pages_of(served: Served, work: Work) -> dict[str, tuple[str, ...]]:
 
 def _cook_pages(served: Served) -> tuple[str, ...]:
     return ("/rail", "/record", f"/techniques/{SHOWN}", "/board/wall")
+
+
+def _own_pages(work: Work) -> tuple[str, ...]:
+    return ("/record/written", f"/record/written/{work.stop}", "/codes-given", "/clock")
 
 
 def _study_pages(served: Served, work: Work) -> Iterator[str]:
@@ -183,6 +224,9 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/board", "/board?on=2025-06-10", "/board?on=30+February", "/board/wall")
     yield from (f"/board/{work.hire}/pasta_room", f"/board/{work.sous}/saute")
     yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/standard", "/devices")
+    disputed = work.disputed
+    yield from (f"/contests/{disputed.contest}", f"/book/{disputed.leaning}/stands/{disputed.void}")
+    yield from ("/second/waits", "/devices/invite", "/clock")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (

@@ -191,10 +191,12 @@ def _certificates(asked: _Asked) -> Item:
     lines = []
     for shown in asked.record.shown:
         entry = asked.k.file.book.find(shown.entry)
-        until = in_words(shown.expires) if shown.expires else message("no end")
+        until = (
+            message("good to {until}", until=in_words(shown.expires)) if shown.expires else message("good without end")
+        )
         lines.append(
             message(
-                "{certificate}, number {number}, shown {day}, good to {until}",
+                "{certificate}, number {number}, shown {day}, {until}",
                 certificate=_certificate_title(asked.content, shown.certificate),
                 number=entry.body["number"] if entry else "",
                 day=in_words(shown.on),
