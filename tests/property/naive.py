@@ -91,16 +91,7 @@ class Naive:
             days = {each for each, _ in book} | {each + timedelta(days=1) for each, _ in book}
             days |= {date.fromisoformat(e.body["issued"]) for _, e in book if e.kind == "certificate_shown"}
             days |= {edition.since for technique in content.techniques.values() for edition in technique.editions}
-            days |= (
-                {
-                    date(born.year + years, 3, 1)
-                    if (born.month, born.day) == (2, 29)
-                    else born.replace(year=born.year + years)
-                    for years in (16, 18)
-                }
-                if born
-                else set()
-            )
+            days |= set() if born is None else {day for years in (16, 18) for day in around_birthday(born, years)}
             place = content.stations[station]
             self.met[key] = next(
                 (each for each in sorted(days) if not naive_left(book, self.person, place, content, each)), None
@@ -123,6 +114,12 @@ class Naive:
         """Return the days before the one asked about on which something begins to count."""
         days = [day for day, _ in self.book] + [one.since for one in self.history.published]
         return [day for day in days if day <= self.on]
+
+
+def around_birthday(born: date, years: int) -> list[date]:
+    """Return the day one is so many years old and some around it: of 29 February, the 28th and the two days after."""
+    eve = born.replace(year=born.year + years, day=min(born.day, 28) if born.month == 2 else born.day)
+    return [eve + timedelta(days=ahead) for ahead in (0, 1, 2)]
 
 
 def naive_place(published: Sequence[Published], day: date, known: date) -> int:
