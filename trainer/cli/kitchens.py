@@ -19,7 +19,7 @@ from trainer.cli.exits import CHECK_FAILED, REFUSED, CommandError
 from trainer.cli.opening import draft_beside, open_here
 from trainer.cli.safekeeping import copy_every_night, save_what_is_left
 from trainer.store.backup import backups_of
-from trainer.store.catalogues import languages
+from trainer.store.catalogues import ENGLISH, languages
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
 from trainer.store.settings import Settings
@@ -161,7 +161,8 @@ def serve_command(
 
     ports = [port] if port else range(PORT, PORT + PORTS_TRIED)
     kitchen = open_here(folder)
-    Thread(target=kitchen.read_every_telling, daemon=True).start()  # before anybody changes a file
+    kitchen.content_for(ENGLISH, kitchen.file.settings.units_first)  # so that the thread asks the database for nothing
+    Thread(target=kitchen.read_every_telling, daemon=True).start()
     kitchen.file.check_end()
     Thread(target=kitchen.file.check_while_open, daemon=True).start()
     Thread(target=save_what_is_left, args=(kitchen.file,), daemon=True).start()

@@ -74,6 +74,7 @@ def open_here(folder: Path) -> Kitchen:
     kitchen.keep_time(lambda: clock.now(), clock.steady)  # noqa: PLW0108 - looked up anew each time
     if needs_upgrade(kitchen):
         _upgrade(kitchen)
+    kitchen.today(clock.now())  # what is taught is what was published for today
     file.book.closes_days = True
     return kitchen
 
