@@ -176,13 +176,13 @@ def test_the_board_scrolls_in_a_region_with_a_name(cleo: Hands) -> None:
 
 
 def test_a_cell_opens_its_proof(cleo: Hands, kitchen: Kitchen) -> None:
-    """One press: who signed, when, which edition, the readings, the entry's id."""
+    """One press: who signed, when, which edition, the readings, the entry's number."""
     signed = clear(kitchen, "bo")
     found = cell(cleo.open("/board"), "Bo Lind", "Pasta room")
     assert found.a
     page = cleo.open(str(found.a["href"]))
     assert page.heading == "Bo Lind at Pasta room"
-    for words in ("Cleared", "Dev Karim", "edition 2", "4.5, 4.4, 4.6, 4.5, 4.7", "Note: Neat.", signed.id):
+    for words in ("Cleared", "Dev Karim", "edition 2", "4.5, 4.4, 4.6, 4.5, 4.7", "Note: Neat.", f"Entry {signed.seq}"):
         assert words in page.work
 
 

@@ -150,6 +150,7 @@ def register_auth(app: Flask) -> None:
 
     @app.before_request
     def who_is_asking() -> None:
+        g.visit = cookie(VISIT)  # first, so that a page can tell of a fault in what follows
         g.device = _device_of(cookie(DEVICE))
         g.signed_in = _signed_in_by(cookie(SESSION))
         g.new_visit = ""
@@ -242,6 +243,6 @@ def _signed_in_by(token: str) -> CurrentUser | None:
         return None
     who = kitchen().people()[session.person]
     held = kitchen().progress().roles(who.id, today())
-    if any(line.until >= today() for line in kitchen().day(today()).record(who.id).founder):
+    if any(line.until >= today() for line in kitchen().progress().record(who.id).as_of(today()).founder):
         held |= {"assessor"}  # the only manager of a kitchen opens the pages on which to sign on their own word
     return CurrentUser(who, held, session, token, signing_in.must_choose(kitchen(), person=who.id))
