@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.store.kitchens import deed, new_kitchen
+from tests.store.kitchens import deed, new_kitchen, run_python
 from trainer.store.connections import Connections, engine, in_plain_words, journal_of, wal_is_sound
 from trainer.store.problems import BookRefuses, CannotSave, DamagedKitchen
 
@@ -112,3 +112,23 @@ def test_nested_writing_is_one_transaction(tmp_path: Path) -> None:
         write_and_fail()
     assert connections.read("SELECT * FROM t") == []
     connections.close()
+
+
+CROWD = """
+import sys, threading
+from pathlib import Path
+from trainer.store.kitchen_file import KitchenFile
+file = KitchenFile.open(Path(sys.argv[1]))
+for _ in range(40):
+    crowd = [threading.Thread(target=file.book.head) for _ in range(24)]
+    [one.start() for one in crowd], [one.join() for one in crowd]
+file.close()
+"""
+
+
+def test_many_threads_that_come_and_go_close_each_connection_once(tmp_path: Path) -> None:
+    """Two that closed the same one at a time took the whole process down: nothing was lost, and everybody waited."""
+    file = new_kitchen(tmp_path)
+    file.close()
+    outcome = run_python(CROWD, str(file.folder))
+    assert (outcome.returncode, outcome.stderr) == (0, "")

@@ -65,6 +65,7 @@ class Connections:
         self._local = threading.local()
         self._writer = threading.RLock()
         self._all: list[tuple[threading.Thread, Any]] = []
+        self._listing = threading.Lock()  # of the list of all: a connection is closed once, by one thread
         self._process = os.getpid()
 
     def _open(self) -> Any:  # noqa: ANN401 - either SQLite module's connection
@@ -93,14 +94,14 @@ class Connections:
         """Return this thread's connection, opening it at the first use in this process."""
         if self._process != os.getpid():
             self._local, self._writer, self._all = threading.local(), threading.RLock(), []
+            self._listing = threading.Lock()
             self._process = os.getpid()
         if getattr(self._local, "connection", None) is None:
             try:
                 self._local.connection = self._open()
             except ReadingOnly:
                 return self._still_open()
-            self._close_left_behind()
-            self._all.append((threading.current_thread(), self._local.connection))
+            self._list_mine()
         return self._local.connection
 
     def _still_open(self) -> Any:  # noqa: ANN401 - either SQLite module's connection
@@ -117,20 +118,22 @@ class Connections:
         connection = getattr(self._local, "connection", None)
         return connection is not None and bool(connection.in_transaction)
 
-    def _close_left_behind(self) -> None:
-        """Close the connections of threads that have ended."""
-        for thread, connection in list(self._all):
-            if not thread.is_alive():
-                connection.close()
-                with suppress(ValueError):
-                    self._all.remove((thread, connection))
+    def _list_mine(self) -> None:
+        """Put this thread's connection on the list, and close those of threads that have ended."""
+        with self._listing:
+            ended = [pair for pair in self._all if not pair[0].is_alive()]
+            self._all = [pair for pair in self._all if pair not in ended]
+            self._all.append((threading.current_thread(), self._local.connection))
+        for _, connection in ended:
+            connection.close()
 
     def _drop(self) -> None:
         """Close this thread's connection, so that the next use starts again: after a failed sync nothing is trusted."""
         connection = getattr(self._local, "connection", None)
         self._local.connection = None
         if connection is not None:
-            self._all = [pair for pair in self._all if pair[1] is not connection]
+            with self._listing:
+                self._all = [pair for pair in self._all if pair[1] is not connection]
             with suppress(engine.Error):
                 connection.close()
             if not self._all:
