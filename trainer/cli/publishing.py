@@ -14,6 +14,7 @@ from trainer import clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.publishing import Preview, Publishing, preview, publish
+from trainer.cli.clearance import named
 from trainer.cli.exits import REFUSED, CommandError
 from trainer.cli.opening import draft_of
 from trainer.kitchen.book import LOCAL, Entry
@@ -30,7 +31,7 @@ def look_and_publish(kitchen: Kitchen, *, only_look: bool, since: date | None, a
         raise _refused(found)
     if not as_json:
         for line in preview_lines(kitchen, found):
-            click.echo(translate(line))
+            click.echo(translate(named(kitchen, line)))
     entry = None if only_look else _published(kitchen, Publishing(draft, found.since, found.digest), asks=not as_json)
     if as_json:
         click.echo(json.dumps(preview_record(found, entry), ensure_ascii=False))
