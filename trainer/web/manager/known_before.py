@@ -23,6 +23,9 @@ BETWEEN = " "
 class KnownForm(LatelyForm):
     """Who knows which station, to which day, and how the manager knows."""
 
+    basis = TextAreaField(
+        message("How you know"), [NeedsText(message("Write how you know. It stays in the book."), 500)]
+    )
     cells = TicksField(message("Who knows which station"), choices=[])
     until_of_safety = DayField(
         message("Good to, with questions about safety"),
@@ -31,9 +34,6 @@ class KnownForm(LatelyForm):
     until = DayField(
         message("Good to, without any"),
         description=message("Year, month, day. Empty: 365 days from today, the longest there is."),
-    )
-    basis = TextAreaField(
-        message("How you know"), [NeedsText(message("Write how you know. It stays in the book."), 500)]
     )
     secret = secret_field()
 
