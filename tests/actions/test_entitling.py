@@ -33,7 +33,7 @@ def works(crew: Crew, beside: str = "sous", key: str = "", day: int = 0, by: str
 
 def kinds(crew: Crew, entry: Entry, name: str = "entitled_by") -> list[str]:
     """Return the kinds of the entries a body names."""
-    found = [crew.k.file.book.find(each) for each in entry.body[name]]
+    found = [crew.k.file.book.numbered(each) for each in entry.body[name]]
     return sorted(each.kind for each in found if each is not None)
 
 
@@ -41,7 +41,7 @@ def test_a_practical_keeps_what_entitled_its_signer(crew: Crew) -> None:
     """The authority, the role, and what the clearance follows from: the reading and the sign-off of Sous."""
     entry = signed(crew)
     assert kinds(crew, entry) == ["authority_given", "cook_joined", "practical_watched", "technique_read"]
-    about = {crew.k.file.book.find(each).cook for each in entry.body["entitled_by"]}  # type: ignore[union-attr]
+    about = {crew.k.file.book.numbered(each).cook for each in entry.body["entitled_by"]}  # type: ignore[union-attr]
     assert about == {"sous"}
     assert entry.body["taught_by"] == []
 

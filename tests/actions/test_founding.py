@@ -42,7 +42,7 @@ def test_the_only_manager_signs_on_own_word(alone: Crew) -> None:
     assert not may_sign("mara", "ada", "cold_sauces", "grill", day).may
     practical = alone.begins_practical("ada", by="mara")
     alone.sees(practical)
-    assert word.id in saved(alone.signs(practical)).body["entitled_by"]
+    assert word.seq in saved(alone.signs(practical)).body["entitled_by"]
     (one,) = signers(alone.k.content.stations["cold_side"], day)
     assert (one.cook, one.until, word.id in one.because) == ("mara", YEAR, True)
 

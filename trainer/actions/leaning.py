@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -30,13 +31,17 @@ def leaning_entries(k: Kitchen, entry: str) -> tuple[str, ...]:
     """
     signed = [each for kind in ("practical_watched", "shift_worked") for each in k.file.book.of_kind(kind)]
     known: dict[tuple[str, str, str, date], tuple[str, ...]] = {}
-    graph = {each.id: _entitled(k, each, known) for each in sorted(signed, key=lambda one: one.seq)}
+    ids = {each.seq: each.id for each in k.file.book.since(0)}
+    graph = {each.id: _entitled(k, each, ids, known) for each in sorted(signed, key=lambda one: one.seq)}
     return leaning_on(entry, graph)
 
 
-def _entitled(k: Kitchen, entry: Entry, known: dict[tuple[str, str, str, date], tuple[str, ...]]) -> tuple[str, ...]:
+def _entitled(
+    k: Kitchen, entry: Entry, ids: Mapping[int, str], known: dict[tuple[str, str, str, date], tuple[str, ...]]
+) -> tuple[str, ...]:
+    """Return the ids of the entries that entitled whoever signed one."""
     if "entitled_by" in entry.body:
-        return tuple(entry.body["entitled_by"])
+        return tuple(ids[number] for number in entry.body["entitled_by"])
     asked = (entry.by, entry.body["station"], entry.body.get("technique", ""), entry.day)
     if asked not in known:
         known[asked] = entitled_by(*asked[:3], k.day(entry.day))

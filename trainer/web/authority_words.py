@@ -72,7 +72,7 @@ def signature_told(body: Mapping[str, Any]) -> tuple[Text, ...]:
     book = guard.kitchen().file.book
     found = [book.find(entry) for entry in body.get("taught_by", ())]
     kinds = {entry.kind for entry in found if entry is not None}
-    entitled = [book.find(entry) for entry in body.get("entitled_by", ())]
+    entitled = [book.numbered(number) for number in body.get("entitled_by", ())]
     kinds |= {entry.kind for entry in entitled if entry is not None and entry.kind == "founder_stands"}
     told = {
         "founder_stands": message("On own word, sole assessor."),
