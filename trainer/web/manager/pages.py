@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
@@ -22,40 +23,29 @@ from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
-from trainer.web.manager import (
-    acts,
-    authority,
-    book,
-    codes,
-    contested,
-    devices,
-    identity,
-    known_before,
-    roster,
-    second,
-    security,
-    standard,
-)
+from trainer.web.manager import acts
 from trainer.web.manager.board_view import when_words
 from trainer.web.page import Page, show
 from trainer.web.result_view import teacher_lines
 
 pages = Blueprint("manager", __name__)
-for part in (
-    acts,
-    authority,
-    book,
-    codes,
-    contested,
-    devices,
-    identity,
-    known_before,
-    roster,
-    second,
-    security,
-    standard,
-):
-    pages.register_blueprint(part.pages)
+PARTS = (
+    "acts",
+    "authority",
+    "book",
+    "codes",
+    "contested",
+    "devices",
+    "identity",
+    "known_before",
+    "roster",
+    "second",
+    "security",
+    "standard",
+)
+"""The other modules of the room, whose pages hang on this one."""
+for part in PARTS:
+    pages.register_blueprint(importlib.import_module(f"trainer.web.manager.{part}").pages)
 
 
 @dataclass(frozen=True, slots=True)
