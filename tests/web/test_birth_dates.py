@@ -61,7 +61,7 @@ def test_a_manager_writes_a_birth_date_down_with_the_paper_seen(cleo: Hands, kit
     clear(kitchen, "ana")
     cleo.open("/cooks")
     cleo.open(str(cleo.page.soup.select(".band a")[0]["href"]))
-    page = cleo.press("Keep this date", born="2005-03-04", seen="birth certificate", secret=PEOPLE["cleo"][2])
+    page = cleo.press("Save this date", born="2005-03-04", seen="birth certificate", secret=PEOPLE["cleo"][2])
     assert "Birth date 2005-03-04, paper: birth certificate." in page.work
     assert SAID in cleo.open("/cooks").work
     (waits,) = waiting(kitchen)
@@ -79,9 +79,9 @@ def test_a_manager_writes_a_birth_date_down_with_the_paper_seen(cleo: Hands, kit
 def test_a_birth_date_asks_which_paper_was_seen(cleo: Hands, kitchen: Kitchen) -> None:
     """Nothing is chosen beforehand; a date that is none is refused and stays in its field."""
     cleo.open("/cooks/ana/age")
-    page = cleo.press("Keep this date", born="2005-03-04", secret=PEOPLE["cleo"][2])
+    page = cleo.press("Save this date", born="2005-03-04", secret=PEOPLE["cleo"][2])
     assert any("choose one from the list" in words for words in page.problems)
-    page = cleo.press("Keep this date", born="4.3.2005", seen="passport", secret=PEOPLE["cleo"][2])
+    page = cleo.press("Save this date", born="4.3.2005", seen="passport", secret=PEOPLE["cleo"][2])
     assert any("“4.3.2005” is not a day." in words for words in page.problems)
     assert page.field("Birth date")["value"] == "4.3.2005"
     assert kitchen.file.book.of_kind("age_seen") == []

@@ -104,5 +104,5 @@ def test_the_page_is_told_in_spanish(cleo: Hands, kitchen: Kitchen, drafts: Path
     page = cleo.open("/standard")
     assert page.heading == "La norma"
     assert "La norma 2 contaría desde el 3 de noviembre de 2026. Cambia estos archivos:" in page.work
-    assert "Solo cambian palabras y dibujos: nadie pierde una autorización." in page.work
+    assert "Solo cambian palabras y dibujos: nadie pierde un permiso." in page.work
     assert "Publicada el 3 de noviembre de 2026 por esta máquina." in page.work

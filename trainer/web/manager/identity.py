@@ -79,7 +79,7 @@ def age(cook: str) -> AnyResponse:
     lead = message(
         "It decides at which stations somebody may work. The book says from when they are old enough, never the date."
     )
-    return show_act(form, Asking(cook, message("Age of {name}", name=who.name), lead, message("Keep this date")), save)
+    return show_act(form, Asking(cook, message("Age of {name}", name=who.name), lead, message("Save this date")), save)
 
 
 @pages.get("/cooks/<cook>/held")
