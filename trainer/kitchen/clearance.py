@@ -12,6 +12,7 @@ from datetime import date, datetime, timedelta
 from typing import Literal
 
 from trainer.kitchen.certificates import certificate
+from trainer.kitchen.knowledge import knowledge
 from trainer.kitchen.practice import Worked, common_days, free_until, in_practice, outlook
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import AsKnown, CookRecord, WatchRequest
@@ -142,7 +143,8 @@ def technique_standing(cook: str, technique: Technique, progress: Progress, on: 
 
 def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueStanding:
     read, signed = reading(record, technique, on), practical(record, technique, on)
-    sat = quiz(record, technique, on) if technique.questions else None
+    asked = knowledge if technique.knowledge else quiz
+    sat = asked(record, technique, on) if technique.questions else None
     begun = bool(read.spans) or any(line.technique == technique.id for line in record.sat)
     state, first = _technique_state(read, sat, signed, begun=begun), retry_day(record, technique.id)
     retry_from = first if first is not None and first > on else None

@@ -397,6 +397,9 @@ def is_lasting(entry: Entry) -> bool:
 NO_SLIP = frozenset(
     {
         "quiz_sat",
+        "answered",
+        "drill_done",
+        "drill_given",
         "cook_joined",
         "cook_changed",
         "cook_left",

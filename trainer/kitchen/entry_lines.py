@@ -30,6 +30,8 @@ from trainer.kitchen.record import (
     WatchRequest,
 )
 from trainer.kitchen.sitting_result import QuestionVoided, SittingResult
+from trainer.kitchen.skills.fold import Act, Happening
+from trainer.kitchen.skills.rule import Terms
 
 
 def _roster(entry: Entry, on: date) -> OnRoster:
@@ -56,6 +58,37 @@ def _question_voided(entry: Entry, on: date) -> QuestionVoided:
 def _wait_lifted(entry: Entry, on: date) -> WaitLifted:
     b = entry.body
     return WaitLifted(entry.id, on, b["technique"], b["entry"], b["reason"])
+
+
+_ACTS: Mapping[str, Act] = {
+    "right": "right",
+    "rounded_early": "rounded_early",
+    "method": "wrong",
+    "slip": "wrong",
+    "copied": "wrong",
+    "unknown": "wrong",
+}
+
+
+def _answered(entry: Entry, on: date) -> Happening:
+    b = entry.body
+    terms, name = Terms(b["base"], b["months"]), "" if b["verdict"] == "copied" else b["name"]
+    key = key_of(b)
+    return Happening(
+        on, b["skill"], _ACTS[b["verdict"]], terms, name, entry.id, key.family, key.seed, b.get("stem", "")
+    )
+
+
+def _drill(entry: Entry, on: date) -> Happening:
+    b = entry.body
+    by_person = entry.kind == "drill_given"
+    act: Act = "drill_by_person" if by_person else "drill"
+    return Happening(on, b["skill"], act, Terms(b["base"], b["months"]), b["name"], entry.id, b["family"])
+
+
+def _skill_wait_lifted(entry: Entry, on: date) -> Happening:
+    b = entry.body
+    return Happening(on, b["skill"], "wait_lifted", Terms(b["base"], b["months"]), "", entry.id, b["family"])
 
 
 def _asked(entry: Entry, on: date) -> WatchRequest:
@@ -175,6 +208,9 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "cook_left": ("roster", _left),
     "technique_read": ("read", _read),
     "quiz_sat": ("sat", _sat),
+    "answered": ("skills", _answered),
+    "drill_done": ("skills", _drill),
+    "drill_given": ("skills", _drill),
     "watch_asked": ("asked", _asked),
     "practical_watched": ("watched", _watched),
     "shift_worked": ("shifts", _shift),
@@ -219,4 +255,6 @@ def line_maker(entry: Entry) -> tuple[str, Callable[[Entry, date], Any]]:
     """Return under which name an entry's line stands, and what makes it; a change that gives no roles is only noted."""
     if entry.kind == "cook_changed" and "roles" not in entry.body:
         return "noted", _noted
+    if entry.kind == "wait_lifted" and "skill" in entry.body:
+        return "skills", _skill_wait_lifted
     return _MAKE[entry.kind]

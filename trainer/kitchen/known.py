@@ -18,6 +18,7 @@ _WORDS: Mapping[str, Text] = {
     "roster": message("roster entry"),
     "read": message("reading"),
     "sat": message("quiz"),
+    "skills": message("answer"),
     "watched": message("practical"),
     "shifts": message("supervised shift"),
     "shown": message("certificate"),

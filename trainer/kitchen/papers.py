@@ -35,6 +35,7 @@ FIELDS_WITH_PAPERS: Mapping[str, tuple[str, ...]] = {
     **OF_PEOPLE,
     "book_upgraded": ("days",),
     "quiz_sat": ("shown",),
+    "answered": ("shown",),
     "standard_published": ("texts",),
 }
 """Where a body names the digest of any text by a name of its own."""

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple, Protocol, TypeVar
 
 from trainer.kitchen.quiz.rescoring import QuestionKey
 from trainer.kitchen.sitting_result import QuestionVoided, SittingResult
+from trainer.kitchen.skills.fold import Happening
 
 
 @dataclass(frozen=True, slots=True)
@@ -317,6 +318,7 @@ class CookRecord:
     opened: tuple[Opened, ...] = ()
     questions_voided: tuple[QuestionVoided, ...] = ()
     waits_lifted: tuple[WaitLifted, ...] = ()
+    skills: tuple[Happening, ...] = ()
     released: tuple[StopReleased, ...] = ()
     noted: tuple[Noted, ...] = ()
     ages: tuple[AgeSeen, ...] = ()
@@ -337,6 +339,7 @@ class CookRecord:
         voided = self.questions_void_on(on, known)
         if voided:
             kept["sat"] = tuple(line.without(voided) for line in kept["sat"])
+            kept["skills"] = tuple(one for one in kept["skills"] if (one.family, one.seed) not in voided)
         return CookRecord(self.cook, **kept)
 
     def questions_void_on(self, on: date, known: date | None = None) -> frozenset[QuestionKey]:

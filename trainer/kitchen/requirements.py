@@ -105,18 +105,18 @@ def reading(record: CookRecord, technique: Technique, on: date) -> Requirement:
     lines = [line for line in record.read if line.technique == technique.id]
     spans = tuple(Span(x.on, holds_until(technique, x.edition), (x.entry,)) for x in lines)
     text = message("{technique}: read.", technique=technique.name)
-    asked = _with_known(_of_technique("reading", technique, spans, on, text), "reading", record, technique, on)
+    asked = with_known(of_technique("reading", technique, spans, on, text), "reading", record, technique, on)
     if asked.best:
         return asked
-    return _lacking(asked, _not_read(lines, technique.edition_on(on).number), message("The cook reads it and says so."))
+    return lacking(asked, _not_read(lines, technique.edition_on(on).number), message("The cook reads it and says so."))
 
 
-def _of_technique(kind: str, technique: Technique, spans: tuple[Span, ...], on: date, text: Text) -> Requirement:
+def of_technique(kind: str, technique: Technique, spans: tuple[Span, ...], on: date, text: Text) -> Requirement:
     """Return one of the things a technique asks for, as far as it is there."""
     return Requirement(f"{kind}:{technique.id}", spans, best_on(spans, on), text, missing=None, subject=technique.name)
 
 
-def _with_known(asked: Requirement, part: Part, record: CookRecord, technique: Technique, on: date) -> Requirement:
+def with_known(asked: Requirement, part: Part, record: CookRecord, technique: Technique, on: date) -> Requirement:
     """Return one of the things a technique asks for, met also on the days it is known from before."""
     if not record.known_before:
         return asked
@@ -137,7 +137,7 @@ def _with_known(asked: Requirement, part: Part, record: CookRecord, technique: T
     return replace(found, best=holding.days, text=text, known=True, due=due, is_asked=holding.is_asked)
 
 
-def _lacking(asked: Requirement, gap: Text, act: Text) -> Requirement:
+def lacking(asked: Requirement, gap: Text, act: Text) -> Requirement:
     """Return what a technique asks for, with what is missing of it."""
     told = message("{subject}: {gap}.", subject=asked.subject or "", gap=gap)
     return replace(asked, missing=Missing(asked.what, told, act, asked.subject, gap))
@@ -156,10 +156,10 @@ def quiz(record: CookRecord, technique: Technique, on: date) -> Requirement:
     lines = [line for line in record.sat if line.technique == technique.id and line.passed]
     spans = tuple(Span(x.on, months_later(x.on, technique.quiz_months), (x.entry,)) for x in lines)
     text = message("{technique}: quiz passed.", technique=technique.name)
-    asked = _with_known(_of_technique("quiz", technique, spans, on, text), "quiz", record, technique, on)
+    asked = with_known(of_technique("quiz", technique, spans, on, text), "quiz", record, technique, on)
     if asked.best:
         return asked
-    return _lacking(asked, _not_passed(spans), message("The cook sits the quiz: {rule}.", rule=technique.quiz_rule))
+    return lacking(asked, _not_passed(spans), message("The cook sits the quiz: {rule}.", rule=technique.quiz_rule))
 
 
 def _not_passed(spans: Sequence[Span]) -> Text:
@@ -182,7 +182,7 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     signed = [line for line in lines if line.verdict == "meets it" and is_after_every_stop(line, stopped)]
     spans = tuple(_sign_off(technique, line, [later for later in lines if later.seq > line.seq], on) for line in signed)
     text = message("{technique}: signed off.", technique=technique.name)
-    asked = _with_known(_of_technique("practical", technique, spans, on, text), "practical", record, technique, on)
+    asked = with_known(of_technique("practical", technique, spans, on, text), "practical", record, technique, on)
     if asked.best:
         return asked
     standing = [stop.line for stop in stopped if stop.end is None]
@@ -190,9 +190,9 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
         return replace(asked, missing=_stopped(technique, standing), takes_off=True)
     missed = _missed_too_much(technique, signed[-1:], spans[-1:], on)
     if missed:
-        return _lacking(asked, missed, message("The cook shows it again; an assessor cleared at the station watches."))
+        return lacking(asked, missed, message("The cook shows it again; an assessor cleared at the station watches."))
     act = message("The cook asks to be watched; an assessor cleared at the station watches and signs.")
-    return _lacking(asked, _not_signed(lines, spans), act)
+    return lacking(asked, _not_signed(lines, spans), act)
 
 
 def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched], on: date) -> Span:

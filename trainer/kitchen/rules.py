@@ -5,13 +5,16 @@ Names are left out: a thing is called by its id until it is printed (`Content.na
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from datetime import date
+from fractions import Fraction
 from typing import Any
 
+from trainer.kitchen.book import canonical, digest_of
 from trainer.kitchen.quiz.sequential_test import kept, plan_kept
 from trainer.kitchen.technique import (
+    AskedSkill,
     CertificateAsked,
     Content,
     Edition,
@@ -23,8 +26,8 @@ from trainer.kitchen.technique import (
     Technique,
 )
 
-FORM = 1
-"""The form rules are written in; rules of a later form were written by a newer program."""
+FORM, FORM_WITH_SKILLS = 1, 2
+"""The forms rules are written in: without skills as ever, and with them; a later form is a newer program's."""
 NO_CODE = LocalCode("", "", "", {})
 
 
@@ -34,8 +37,10 @@ class NewerRules(ValueError):
 
 def rules_of(content: Content) -> dict[str, Any]:
     """Return the rules of what is taught, as canonical JSON can hold them: texts, whole numbers, lists, dicts, null."""
+    skills = {"skills": [_skill_rules(skill) for skill in content.skills.values()]} if content.skills else {}
     return {
-        "form": FORM,
+        "form": FORM_WITH_SKILLS if skills else FORM,
+        **skills,
         "stations": [_station_rules(station) for station in content.stations.values()],
         "techniques": [_technique_rules(technique) for technique in content.techniques.values()],
     }
@@ -43,15 +48,17 @@ def rules_of(content: Content) -> dict[str, Any]:
 
 def are_known(rules: Mapping[str, Any]) -> bool:
     """Return whether rules are in a form this program knows."""
-    return rules.get("form") == FORM
+    return rules.get("form") in (FORM, FORM_WITH_SKILLS)
 
 
 def content_of(rules: Mapping[str, Any]) -> Content:
     """Return content that holds exactly what the rules say, every title the id; raise `NewerRules` for another form."""
     if not are_known(rules):
         raise NewerRules(f"The rules of a standard are in form {rules.get('form')}: a newer program wrote them.")
+    skills = {one["id"]: _skill(one) for one in rules.get("skills", ())}
     return Content(
-        techniques={one["id"]: _technique(one) for one in rules["techniques"]},
+        skills=skills,
+        techniques={one["id"]: _technique(one, skills) for one in rules["techniques"]},
         stations={one["id"]: _station(one) for one in rules["stations"]},
         code=NO_CODE,
         sources={},
@@ -102,6 +109,7 @@ def _technique_rules(technique: Technique) -> dict[str, Any]:
         "id": technique.id,
         "editions": [_edition_rules(edition) for edition in technique.editions],
         "quiz": _quiz_rules(technique) if technique.questions else None,
+        **_knowledge_rules(technique),
         "sign_off_months": technique.sign_off_months,
         "checklist": {
             "critical": [point.id for point in technique.checklist if point.critical],
@@ -116,7 +124,39 @@ def _edition_rules(edition: Edition) -> dict[str, Any]:
     return {"number": edition.number, "since": since, "sign_offs_hold": edition.sign_offs_hold, **missed}
 
 
+def _knowledge_rules(technique: Technique) -> dict[str, Any]:
+    """Return which skills are asked for, and from when those that were not among the first; nothing for a quiz."""
+    if not technique.knowledge:
+        return {}
+    added = {id: since.isoformat() for id, since in technique.added.items()}
+    return {"knowledge": [skill.id for skill in technique.knowledge], **({"added": added} if added else {})}
+
+
+def _skill_rules(skill: AskedSkill) -> dict[str, Any]:
+    """Return what a skill asks for; its ranges as a digest, since no clearance looks into them."""
+    setting = skill.setting
+    ranges = {name: [str(each) for each in span] for name, span in setting.ranges.items()}
+    return {
+        "id": skill.id,
+        "family": setting.family,
+        "ranges": digest_of(canonical(ranges).encode()),
+        "safety": skill.is_safety,
+        "months": skill.months,
+        "luck": str(skill.luck),
+        "base": skill.base,
+    }
+
+
+def _skill(rules: Mapping[str, Any]) -> AskedSkill:
+    setting = QuestionSetting(rules["family"], {}, {}, 1)
+    luck, name = Fraction(rules["luck"]), rules["id"]
+    return AskedSkill(name, name, setting, rules["safety"], rules["months"], luck, rules["base"])
+
+
 def _quiz_rules(technique: Technique) -> dict[str, Any]:
+    """Return what passes a quiz; where skills are asked for, how long one passed before still counts."""
+    if technique.knowledge:
+        return {"months": technique.quiz_months}
     return {
         "need_right": technique.need_right,
         "asked": technique.asked,
@@ -127,7 +167,8 @@ def _quiz_rules(technique: Technique) -> dict[str, Any]:
     }
 
 
-def _technique(rules: Mapping[str, Any]) -> Technique:
+def _technique(rules: Mapping[str, Any], skills: Mapping[str, AskedSkill]) -> Technique:
+    knowledge = tuple(skills[name] for name in rules.get("knowledge", ()))
     return Technique(
         id=rules["id"],
         title=rules["id"],
@@ -145,7 +186,9 @@ def _technique(rules: Mapping[str, Any]) -> Technique:
         scored_needed=0,
         sign_off_months=rules["sign_off_months"],
         sources=(),
-        **_quiz(rules["quiz"]),
+        knowledge=knowledge,
+        added={name: date.fromisoformat(since) for name, since in rules.get("added", {}).items()},
+        **(_earlier_quiz(rules["quiz"], knowledge) if knowledge else _quiz(rules["quiz"])),
     )
 
 
@@ -158,6 +201,15 @@ def _checklist(rules: Mapping[str, Any]) -> tuple[Point, ...]:
     """Return the points, the critical ones first: no clearance asks in which sequence a page has them."""
     names = (*rules["critical"], *rules["scored"])
     return tuple(Point(name, name, name in rules["critical"], "ticked", None) for name in names)
+
+
+def _earlier_quiz(rules: Mapping[str, Any], knowledge: Sequence[AskedSkill]) -> dict[str, Any]:
+    """Return the fields of a technique that asks for skills: their questions, and how long an earlier quiz counts."""
+    return {
+        "questions": tuple(skill.setting for skill in knowledge),
+        "need_right": 0,
+        "quiz_months": rules["months"],
+    }
 
 
 def _quiz(rules: Mapping[str, Any] | None) -> dict[str, Any]:

@@ -16,6 +16,7 @@ from trainer.kitchen.quiz.retry_wait import DAYS
 from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
 from trainer.kitchen.quiz.sequential_test import Plan, first_pass
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
+from trainer.kitchen.skills.rule import Terms
 from trainer.messages import Text, message
 from trainer.recipe_math.quantity import Quantity
 
@@ -57,11 +58,11 @@ class Source:
 class ContentName:
     """What the content calls one of its things, kept with the thing's id: a reader may know it by another name.
 
-    `kind` is station, technique, certificate, the reason for a station's age, or a point of the checklist of the
-    technique `of`.
+    `kind` is station, technique, certificate, the reason for a station's age, a skill, or a point of the checklist of
+    the technique `of`.
     """
 
-    kind: Literal["station", "technique", "certificate", "age reason", "point"]
+    kind: Literal["station", "technique", "certificate", "age reason", "point", "skill"]
     id: str
     name: str
     of: str = ""
@@ -187,6 +188,34 @@ class QuestionSetting:
 
 
 @dataclass(frozen=True, slots=True)
+class AskedSkill:
+    """One thing to be asked, which several techniques may ask for: its question family, set, and what a pass takes.
+
+    `of` is the technique whose own words its questions are made from; empty where they need none. `luck` is the chance
+    to be right without knowing; `base` so many right in a row pass at first, for so many months.
+    """
+
+    id: str
+    title: str
+    setting: QuestionSetting
+    is_safety: bool
+    months: int
+    luck: Fraction
+    base: int
+    of: str = ""
+
+    @property
+    def name(self) -> ContentName:
+        """Return the title, to be told in any reader's words."""
+        return ContentName("skill", self.id, self.title)
+
+    @property
+    def terms(self) -> Terms:
+        """Return what a pass takes now."""
+        return Terms(self.base, self.months)
+
+
+@dataclass(frozen=True, slots=True)
 class Technique:
     """One thing to learn. `need_right` of `asked` questions passes the quiz; months are how long proofs stay good.
 
@@ -194,6 +223,9 @@ class Technique:
     percent must be right; `waits` are the days before the next try after the first fail, the second, and so on.
     `named` are the measured lines that a step, a caution or the checklist names: the work is held to these and to the
     house's own; the others are what stands behind them, and figures that others use.
+    With `knowledge` no quiz is sat any more: each of these skills is asked by itself, `questions` are theirs, and
+    `quiz_months` say how long a quiz passed before still counts. `added` are the days from which a skill is asked for
+    that was not among the first.
     """
 
     id: str
@@ -220,6 +252,8 @@ class Technique:
     safety_percent: int = SAFETY_PERCENT
     waits: tuple[int, ...] = DAYS
     named: frozenset[str] = frozenset()
+    knowledge: tuple[AskedSkill, ...] = ()
+    added: Mapping[str, date] = field(default_factory=lambda: MappingProxyType({}))
 
     @property
     def held_to(self) -> tuple[tuple[Limit, str], ...]:
@@ -344,6 +378,7 @@ class Content:
     sources: Mapping[str, Source]
     allergens: Mapping[str, str]
     recipes: Mapping[str, Recipe] = field(default_factory=lambda: MappingProxyType({}))
+    skills: Mapping[str, AskedSkill] = field(default_factory=lambda: MappingProxyType({}))
     question_words: QuestionWords = NO_QUESTION_WORDS
 
     def stations_asking_for(self, technique: str) -> tuple[Station, ...]:
@@ -359,6 +394,9 @@ class Content:
         if like.kind == "certificate":
             papers = (paper for station in self.stations.values() for paper in station.certificates)
             return next((paper.name for paper in papers if paper.id == like.id), None)
+        if like.kind == "skill":
+            skill = self.skills.get(like.id)
+            return skill.name if skill else None
         if like.kind in ("station", "age reason"):
             station = self.stations.get(like.id)
             if station is None:

@@ -6,7 +6,7 @@ showed, and one drill serves all that wait for it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
@@ -30,7 +30,11 @@ Act = Literal[
 
 @dataclass(frozen=True, slots=True)
 class Happening:
-    """One thing that happened in a skill on a day; `name` is the wrong method that showed, or nothing."""
+    """One thing that happened in a skill on a day; `name` is the wrong method that showed, or nothing.
+
+    Of an answer, `family` and `seed` say which question it was, and `stem` what it asked about where that may come
+    again with other numbers. A wait may be lifted of a skill that was never asked: it has no terms.
+    """
 
     on: date
     skill: str
@@ -38,6 +42,9 @@ class Happening:
     terms: Terms
     name: str = ""
     entry: str = ""
+    family: str = ""
+    seed: int = -1
+    stem: str = ""
 
 
 @dataclass(slots=True)
@@ -45,20 +52,31 @@ class SkillFold:
     """Where one cook stands in every skill that was ever asked. Happenings come in the order of the book."""
 
     skills: dict[str, Skill] = field(default_factory=dict)
+    earlier: Mapping[str, Sequence[bool]] = field(default_factory=dict)
+    """By family, right or wrong of each answer in an earlier kind of quiz, in their order: a skill begins with them."""
     _showed: dict[str, set[str]] = field(default_factory=dict)
 
     def take(self, happening: Happening) -> Outcome:
         """Take the next happening and return how it counted."""
-        skill = self.skills.setdefault(happening.skill, Skill(happening.terms))
+        skill = self.skills.get(happening.skill)
+        if skill is None:
+            skill = self.skills[happening.skill] = self._begun(happening.terms, happening.family)
         skill.settle(happening.on)
         skill.terms = happening.terms
         return _TAKE[happening.act](self, skill, happening)
 
-    def settled(self, skill: str, terms: Terms, on: date) -> Skill:
+    def settled(self, skill: str, terms: Terms, on: date, family: str = "") -> Skill:
         """Return a skill as it stands on a day; one that was never asked is open. Ask for no earlier day afterwards."""
-        found = self.skills.get(skill) or Skill(terms)
+        found = self.skills.get(skill) or self._begun(terms, family)
         found.settle(on)
         return found
+
+    def _begun(self, terms: Terms, family: str) -> Skill:
+        """Return a skill at its start: with what an earlier kind of quiz says of its family."""
+        skill = Skill(terms)
+        for is_right in self.earlier.get(family, ()):
+            skill.carry(is_right)
+        return skill
 
     def _right(self, skill: Skill, happening: Happening) -> Outcome:
         if not skill.takes(happening.on):

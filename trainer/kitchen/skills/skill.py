@@ -47,12 +47,14 @@ TWICE_EARLY = "rounds_too_early"
 class Pass:
     """Days on which a skill is passed, both ends counted, with the entries of its last row.
 
-    `lost_from` is the day it was lost by wrong answers, None where it only ran out or still holds.
+    `lost_from` is the day it was lost by wrong answers, None where it only ran out or still holds; `term` the last day
+    it would have been good without that.
     """
 
     since: date
     until: date
     proof: tuple[str, ...]
+    term: date
     lost_from: date | None = None
 
 
@@ -102,14 +104,18 @@ class Skill:
         """Bring it to the beginning of a day: a pass that ran out, or was not confirmed in time, ends."""
         if self.stage not in ("passed", "confirm") or self.good_until is None:
             return
-        confirm_until = days_later(self.confirm_from, CONFIRM_DAYS - 1)
-        if self.stage == "confirm" and on > confirm_until and confirm_until < self.good_until:
-            self._lose(confirm_until + ONE_DAY)
+        if self.stage == "confirm" and on > self.confirm_until and self.confirm_until < self.good_until:
+            self._lose(self.confirm_until + ONE_DAY)
             self.stage = "open"
         elif on > self.good_until:
             self.stage, self.is_expired = "open", True
             self.run, self.kept = min(self.kept, self.terms.base - 1), 0
             self.row, self.due, self.good_until = [], None, None
+
+    @property
+    def confirm_until(self) -> date:
+        """Return the last day on which a skill that was lost by a wrong refresher may be brought back."""
+        return days_later(self.confirm_from, CONFIRM_DAYS - 1)
 
     def takes(self, on: date) -> bool:
         """Return whether an answer of that day would count."""
@@ -192,7 +198,7 @@ class Skill:
     def _pass(self, on: date) -> None:
         self.stage, self.good_until = "passed", self.terms.last_day(on)
         self.due = days_later(on, self.terms.gap(0, renewed=False))
-        self.passes.append(Pass(on, self.good_until, tuple(self.row)))
+        self.passes.append(Pass(on, self.good_until, tuple(self.row), self.good_until))
         self.run = self.wrong = self.rounds = self.kept = self.round_wrong = self.round_early = 0
         self.row, self.drilled, self.last_named, self.opens = [], set(), "", None
 
@@ -202,7 +208,7 @@ class Skill:
         renewed = self.kept == REFRESHERS
         if renewed:
             self.good_until = self.terms.last_day(on)
-            self.passes.append(Pass(on, self.good_until, tuple(self.row)))
+            self.passes.append(Pass(on, self.good_until, tuple(self.row), self.good_until))
             self.kept, self.row = 0, []
         self.due = days_later(on, self.terms.gap(self.kept, renewed))
         return "renewed" if renewed else "refreshed"
@@ -215,8 +221,13 @@ class Skill:
         return "confirmed"
 
     def _lose(self, lost_from: date) -> None:
-        """End the pass that holds, the day before; one that ended by itself earlier stays as it is."""
-        held = self.passes[-1]
-        if held.until >= lost_from:
-            self.passes[-1] = Pass(held.since, lost_from - ONE_DAY, held.proof, lost_from)
+        """End every pass that holds, the day before; those that ended by themselves earlier stay as they are."""
+        self.passes = [_cut(held, lost_from) for held in self.passes]
         self.due, self.good_until = None, None
+
+
+def _cut(held: Pass, lost_from: date) -> Pass:
+    """Return a pass that is lost from a day on, where it would have held that day."""
+    if held.until < lost_from:
+        return held
+    return Pass(held.since, lost_from - ONE_DAY, held.proof, held.term, lost_from)
