@@ -1,4 +1,4 @@
-"""A technique is known on the days on which all its skills are: what counts, what is missing, what a quiz before says."""
+"""A technique is known on the days all its skills are: what counts, what is missing, what an earlier quiz says."""
 
 from __future__ import annotations
 
