@@ -18,7 +18,16 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
-from trainer.web import authority_words, book_entry_words, door_words, guard, person_words, reading, standard_words
+from trainer.web import (
+    authority_words,
+    book_entry_words,
+    door_words,
+    guard,
+    person_words,
+    reading,
+    skill_words,
+    standard_words,
+)
 from trainer.web.filters import moment, weekday
 from trainer.web.proof_words import signed_told
 from trainer.web.watched_words import NOT_KEPT, is_kept_whole, point_lines, points_in, reasons_told
@@ -40,9 +49,9 @@ KIND_WORDS: Mapping[str, Text] = {
     "restored": message("Restored"),
     "entry_voided": message("Entry voided"),
     "question_voided": message("Question voided"),
-    "wait_lifted": message("Wait lifted"),
     "stop_released": message("Stop released"),
     "roster_taken_in": message("Roster file taken in"),
+    **skill_words.KIND_WORDS,
     **door_words.KIND_WORDS,
     **authority_words.KIND_WORDS,
     **person_words.KIND_WORDS,
@@ -303,12 +312,6 @@ def _question_void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     ]
 
 
-def _wait(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return the technique, the sitting the wait came from, and why it was lifted."""
-    technique, entry = naming.technique(body["technique"]), naming.entry(body["entry"])
-    return [message("{technique}, after entry {entry}", technique=technique, entry=entry), _reason(body)]
-
-
 def _release(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which stop was released, at what, and why."""
     stop = guard.kitchen().file.book.find(body["stop"])
@@ -342,9 +345,9 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "cook_left": _left,
     "entry_voided": _void,
     "question_voided": _question_void,
-    "wait_lifted": _wait,
     "stop_released": _release,
     "roster_taken_in": _taken_in,
+    **skill_words.LINES,
     **door_words.LINES,
     **authority_words.LINES,
     **person_words.LINES,
