@@ -27,10 +27,10 @@ VERDICT_WORDS: Mapping[str, Text] = {
 }
 
 
-def skill_named(skill: str) -> Text:
+def skill_named(skill: str) -> str:
     """Return what a skill is called in the reader's content; its id where it is not taught any more."""
     found = reading.content().skills.get(skill)
-    return found.name if found else skill
+    return found.title if found else skill
 
 
 def method_named(family: str, name: str) -> str:
