@@ -35,7 +35,7 @@ def test_shell_is_about_an_eighth_of_an_egg() -> None:
     """USDA SR26 (2013), FOOD_DES, NDB 01123: refuse 12 percent; the two tables for large eggs agree within a point."""
     large = EGG_SIZES["large"]
     assert large.edible is not None
-    shell = 1 - large.edible.over(large.egg_in_shell())
+    shell = 1 - large.edible / large.egg_in_shell()
     assert abs(shell - Fraction(12, 100)) < Fraction(1, 100)
 
 

@@ -68,7 +68,22 @@ EXACT = [
     ("5#", "lb", Fraction(5)),
     ("3 KG", "kg", Fraction(3)),
     ("12 Lbs.", "lb", Fraction(12)),
-    ("32 C", "°C", Fraction(32)),
+    ("1-1/2 lb", "lb", Fraction(3, 2)),
+    ("1-½ lb", "lb", Fraction(3, 2)),
+    ("2-1/2 cups", "mL", CUP * 5 / 2),
+    ("1 lb 5-1/2 oz", "oz", Fraction(43, 2)),
+    ("9-1/2 x 12 x 2 in", "cu in", Fraction(228)),
+    ("1 and 1/2 cups", "mL", CUP * 3 / 2),
+    ("1 y 1/2 tazas", "mL", CUP * 3 / 2),
+    ("1 libra y 4 onzas", "oz", Fraction(20)),
+    ("1 taza y 2 cucharadas", "mL", CUP * 9 / 8),
+    ("1/4 de taza", "mL", CUP / 4),
+    ("3/4 of a cup", "mL", CUP * 3 / 4),
+    ("2 lts", "mL", Fraction(2000)),
+    ("250 grs", "g", Fraction(250)),
+    ("250 grs.", "g", Fraction(250)),
+    ("2 C 3 T", "mL", CUP * 35 / 16),
+    ("3 m 30 s", "s", Fraction(210)),
 ]
 
 
@@ -114,7 +129,10 @@ REFUSED = [
     ("2–3 cups", "a range"),
     ("2 - 3 cups", "a range"),
     ("2 to 3 cups", "a range"),
-    ("2-1/2 cups", "a range"),
+    ("1/4-1/2 cup", "a range"),
+    ("2-3/2 cups", "less than 1"),
+    ("1-2-1/2 lb", "a range"),
+    ("2 - 1/2 cups", "a range"),
     ("#10", "can number"),
     ("1 #10 can", "can number"),
     ("2 No. 10 cans", "can number"),
@@ -185,10 +203,11 @@ ASKED_BACK = [
     ("2 (1.234 kg) cans", ("2 (1.2340 kg) cans", "2 (1234 kg) cans")),
     ("1:30", ("1 h 30 min", "1 min 30 s")),
     ("5 m", ("5 min", "5 metres")),
-    ("3 m 30 s", ("3 min 30 s", "3 metres 30 s")),
     ("5 gr", ("5 g", "5 grains")),
     ("5 G", ("5 g", "5 gallons")),
     ("20°", ("20°F", "20°C")),
+    ("2 C", ("2 °C", "2 cups")),
+    ("32 C", ("32 °C", "32 cups")),
     ("20 degrees", ("20 °F", "20 °C")),
 ]
 
@@ -239,6 +258,9 @@ def test_a_unit_with_two_readings_takes_the_kind_asked_for() -> None:
     assert parse_quantity("3 m 30 s", default_unit="min") == Quantity.of(210, "s")
     assert parse_quantity("2 m", default_unit="cm") == Quantity.of(200, "cm")
     assert parse_quantity("2 C", default_unit="mL") == Quantity.of(2, "cup")
+    assert parse_quantity("57 C", default_unit="°F") == Quantity.of(57, "°C")
+    assert parse_quantity("57 C", kind="temperature") == Quantity.of(57, "°C")
+    assert parse_quantity("2 C", kind="volume") == Quantity.of(2, "cup")
 
 
 def test_an_unknown_unit_asked_for_is_a_callers_mistake() -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -60,7 +62,7 @@ def test_sums_keep_the_unit_of_the_first() -> None:
 
 def test_one_quantity_over_another_is_a_plain_number() -> None:
     """OpenStax, Prealgebra 2e, section 7.5: a cup is 48 teaspoons."""
-    assert of("1 cup").over(of("1 tsp")) == 48
+    assert of("1 cup") / of("1 tsp") == 48
 
 
 def test_nothing_is_divided_by_zero() -> None:
@@ -68,7 +70,7 @@ def test_nothing_is_divided_by_zero() -> None:
     with pytest.raises(QuantityProblem, match="1 lb cannot be divided by zero"):
         assert of("1 lb") / 0
     with pytest.raises(QuantityProblem, match="1 lb cannot be divided by 0 oz"):
-        of("1 lb").over(of("0 oz"))
+        of("1 lb") / of("0 oz")
 
 
 def test_temperatures_take_differences_only() -> None:
@@ -81,7 +83,7 @@ def test_temperatures_take_differences_only() -> None:
         lambda: of("20 °C") - of("5 g"),
         lambda: of("20 °C") * 2,
         lambda: of("20 °C") / 2,
-        lambda: of("20 °C").over(of("5 °C")),
+        lambda: of("20 °C") / of("5 °C"),
     ):
         with pytest.raises(WrongDimension):
             doing()
@@ -92,7 +94,7 @@ def test_the_three_systems_of_measures_never_meet_in_one_sum() -> None:
     with pytest.raises(MixedSystems, match="different systems"):
         assert of("1 pt") + of("1 imperial pint")
     with pytest.raises(MixedSystems, match="different systems"):
-        of("1 pt").over(of("1 label cup"))
+        of("1 pt") / of("1 label cup")
     assert of("1 pt") + of("100 mL") > of("1 pt")
 
 
@@ -120,3 +122,50 @@ def test_a_quantity_prints_plainly_and_exactly() -> None:
     assert str(Quantity.of(5_000_000, "g")) == "5000000 g"
     assert str(Quantity.of("1/3", "cup")) == "1/3 cup"
     assert str(of("1 (14.5 oz) can")) == "1 can of 14.5 oz"
+
+
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda number: Quantity(number, Quantity.of(1, "cup").unit),
+        lambda number: Quantity.of(number, "cup"),
+        lambda number: Quantity.of(1, "cup") * number,
+        lambda number: Quantity.of(1, "cup") / number,
+    ],
+    ids=["made", "made of", "times", "shared"],
+)
+def test_a_float_is_refused_at_every_door(make: Callable[[Any], Quantity]) -> None:
+    """0.1 as a float is 3602879701896397/36028797018963968 (IEEE 754-2019, binary64): never the tenth that was meant."""
+    with pytest.raises(QuantityProblem, match=r"0\.1 is a float, which holds most decimals only nearly"):
+        make(0.1)
+    assert make(Fraction(1, 10)).unit.symbol == "cup"
+
+
+@pytest.mark.parametrize("number", ["nan", "inf", "1/0", "much", ""])
+def test_figures_that_are_no_number_are_refused(number: str) -> None:
+    """The value is named; nothing but QuantityProblem comes out of the door."""
+    with pytest.raises(QuantityProblem, match="is no number: write figures"):
+        Quantity.of(number, "g")
+
+
+def test_a_quantity_over_a_quantity_is_a_plain_number() -> None:
+    """How many 6 oz portions in 13 lb: 208 / 6 = 34 2/3, by hand."""
+    assert of("13 lb") / of("6 oz") == Fraction(104, 3)
+    assert isinstance(of("13 lb") / 2, Quantity)
+
+
+def test_quantities_are_summed() -> None:
+    """OpenStax, Prealgebra 2e, section 7.5: 3 lb 12 oz + 3 lb 3 oz + 2 lb 9 oz = 9 lb 8 oz."""
+    total = sum([of("3 lb 12 oz"), of("3 lb 3 oz"), of("2 lb 9 oz")])
+    assert total == of("9 lb 8 oz")
+    with pytest.raises(QuantityProblem, match="5 has no unit"):
+        sum([of("1 lb")], start=5)  # type: ignore[call-overload]
+
+
+def test_a_quantity_in_a_text_is_written_the_way_that_is_asked_for() -> None:
+    """Armed Forces Recipe Service, General Information No. 1: 4.35 lb is 4 lb 5 1/2 oz; 135 °F is 57 °C (Food Code)."""
+    weight = of("4.35 lb")
+    assert f"{weight}: {weight:us}, {weight:metric}" == "4.35 lb: 4 lb 5 1/2 oz, 1.973 kg"
+    assert f"{of('135 °F'):both}" == "135 °F (57 °C)"
+    with pytest.raises(ValueError, match="'loud' is not a way to write quantities"):
+        f"{weight:loud}"

@@ -205,7 +205,7 @@ def surroundings_of(text: str | None, unit: str | None) -> float | None:
     if text is None:
         return None
     try:
-        read = parse_quantity(text, default_unit=unit)
+        read = parse_quantity(text, default_unit=unit, kind=TEMPERATURE)
     except QuantityProblem as problem:
         raise CommandError(str(problem), USAGE) from problem
     if read.unit.dimension != TEMPERATURE:

@@ -24,6 +24,7 @@ from trainer.recipe_math.figures import fraction_text
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import number_text
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.units import unit
 from trainer.store.catalogues import ENGLISH
 
 DIGITS = 12
@@ -47,7 +48,8 @@ def quantity_command(text: str, wanted: str | None, decimal_mark: str | None, as
       trainer quantity "1 lb 2 oz" --in g
     """
     try:
-        read = parse_quantity(text, decimal_mark=decimal_mark)
+        kind = unit(wanted).dimension if wanted else None
+        read = parse_quantity(text, decimal_mark=decimal_mark, kind=kind)
         shown = read.to(wanted) if wanted else read
     except QuantityProblem as problem:
         if as_json:

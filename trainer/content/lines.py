@@ -26,7 +26,7 @@ def amount(*, is_difference: bool = False) -> Kind:
             at.diagnostics.add(node.line, f"{name} is {shown(node)}, not a quantity.", AMOUNT_HINT)
             return None
         try:
-            read = parse_quantity(node.value, decimal_mark=".")
+            read = parse_quantity(node.value, decimal_mark=".", kind=TEMPERATURE)
         except QuantityProblem as problem:
             at.diagnostics.add(node.line, f"{name} is {shown(node)}. {problem}", AMOUNT_HINT)
             return None

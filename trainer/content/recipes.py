@@ -163,7 +163,7 @@ class IngredientBlock(Block):
             return None
         try:
             each, one = parse_quantity(rate["weight"], decimal_mark="."), parse_quantity(f"1 {rate['one']}")
-            weight = each * self.amount.over(one) if self.amount else each
+            weight = each * (self.amount / one) if self.amount else each
         except QuantityProblem as problem:
             add(self.weighs.line, f"weighs is {rate[0]!r}. {problem}", RATE_HINT)
             return None

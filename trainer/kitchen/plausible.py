@@ -38,7 +38,7 @@ def plausible_range(limit: Limit) -> PlausibleRange | None:
     >>> from trainer.recipe_math.parsing import parse_quantity
     >>> cream = Limit("cream", parse_quantity("155 F"), None, None, "food_code_2022")
     >>> found = plausible_range(cream)
-    >>> str(found.lowest), found.holds(parse_quantity("72 F")), found.holds(parse_quantity("72 C"))
+    >>> str(found.lowest), found.holds(parse_quantity("72 F")), found.holds(parse_quantity("72 °C"))
     ('100 °F', False, True)
     """
     ends = [end for end in (limit.lowest, limit.highest, limit.target) if end is not None]

@@ -13,8 +13,10 @@ from trainer.recipe_math.refusals import Ambiguous
 ReadT = TypeVar("ReadT")
 
 
-def read_quantity(text: str, unit: str | None, decimal_mark: str | None = None) -> Quantity:
+def read_quantity(text: str, unit: str | None, decimal_mark: str | None = None, *, kind: str | None = None) -> Quantity:
     """Return the quantity that was typed; a bare number is in *unit*, and is refused where that is None.
+
+    *kind* is what is asked for where no unit says so, as in `parse_quantity`.
 
     A comma and a point are both read as a decimal mark. The kitchen's own mark settles only what could be read two
     ways, such as 1,500. Raises `QuantityProblem` with the value and the rule.
@@ -22,7 +24,9 @@ def read_quantity(text: str, unit: str | None, decimal_mark: str | None = None) 
     >>> str(read_quantity("4,4", "oz", "."))
     '4.4 oz'
     """
-    return _either_mark(lambda mark: parse_quantity(text, default_unit=unit, decimal_mark=mark), decimal_mark)
+    return _either_mark(
+        lambda mark: parse_quantity(text, default_unit=unit, decimal_mark=mark, kind=kind), decimal_mark
+    )
 
 
 def read_number(text: str, decimal_mark: str | None = None) -> Fraction:

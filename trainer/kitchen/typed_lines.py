@@ -86,7 +86,7 @@ class _Reader:
     def _temperature(self, text: str) -> Quantity:
         if not any(letter.isdigit() for letter in text):
             raise QuantityProblem(_FORM)
-        read = read_quantity(text, self.degrees, self.decimal_mark)
+        read = read_quantity(text, self.degrees, self.decimal_mark, kind=TEMPERATURE)
         if read.unit.dimension != TEMPERATURE:
             raise QuantityProblem(message("{text} is no temperature. Write degrees, like 135 F or 57 C.", text=text))
         celsius = in_celsius(read)
@@ -189,7 +189,7 @@ def _time_of(text: str, decimal_mark: str | None) -> tuple[bool, float, str]:
         return True, _by_clock(clock), clock["rest"]
     span = _SPAN.fullmatch(text)
     if span and span["span"].strip():
-        return False, in_minutes(read_quantity(span["span"], None, decimal_mark)), span["rest"]
+        return False, in_minutes(read_quantity(span["span"], None, decimal_mark, kind="duration")), span["rest"]
     minutes = _MINUTES.fullmatch(text)
     if minutes:
         return False, float(minutes["span"]), minutes["rest"]

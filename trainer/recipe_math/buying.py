@@ -21,7 +21,7 @@ def edible_share(as_purchased: Quantity, trim: Quantity) -> Fraction:
     >>> edible_share(Quantity.of(80, "oz"), Quantity.of("8.8", "oz"))
     Fraction(89, 100)
     """
-    return _good_share(1 - trim.over(as_purchased))
+    return _good_share(1 - trim / as_purchased)
 
 
 def amount_to_buy(edible: Quantity, edible_share: Fraction) -> Quantity:

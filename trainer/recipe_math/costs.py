@@ -47,7 +47,7 @@ class UnitPrice:
         """
         if amount.base < 0:
             raise QuantityProblem(f"{amount} cannot be bought: an amount is not negative.")
-        return self.money * amount.over(self.per)
+        return self.money * (amount / self.per)
 
     def for_one(self, unit: str) -> Quantity:
         """Return what one of a unit costs, exactly.
@@ -73,7 +73,7 @@ class UnitPrice:
         >>> UnitPrice.of(3, "lb").over(UnitPrice.of("0.25", "oz"))
         Fraction(3, 4)
         """
-        return self.money.over(other.cost_of(self.per))
+        return self.money / other.cost_of(self.per)
 
     def __str__(self) -> str:
         """Return the money and the amount it buys."""
@@ -137,7 +137,7 @@ def food_cost_percent(cost: Quantity, sales: Quantity) -> Fraction:
     >>> number_text(food_cost_percent(Quantity.of(25780, "$"), Quantity.of(64575, "$")), 1)
     '39.9'
     """
-    return 100 * good_money(cost).over(good_money(sales))
+    return 100 * (good_money(cost) / good_money(sales))
 
 
 def cost_of_period(opening: Quantity, purchases: Quantity, closing: Quantity) -> Quantity:

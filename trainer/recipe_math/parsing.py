@@ -1,8 +1,9 @@
 """What cooks write, read as exact quantities, or refused or asked back in plain words; nothing is ever guessed.
 
 The grammar is small and strict: a quantity is one or more terms, each a number and a unit, largest unit first or joined
-by "+". A number is whole, decimal, a fraction, or a whole number and a fraction. Besides: a count with a size
-(`1 (14.5 oz) can`), the three sides of a box (`12x20x2.5 in`), money (`$4.50`) and a clock (`1:02:30`).
+by "+". A number is whole, decimal, a fraction, or a whole number and a fraction, apart by a blank, by "and" ("y"), or by
+a hyphen as US cards print it (1-1/2). Besides: a count with a size (`1 (14.5 oz) can`), the three sides of a box
+(`12x20x2.5 in`), money (`$4.50`) and a clock (`1:02:30`).
 """
 
 from __future__ import annotations
@@ -32,9 +33,12 @@ __all__ = ["Ambiguous", "NotAQuantity", "parse_number", "parse_quantity"]
 LONGEST = 200
 ABSOLUTE_ZERO = Fraction("-273.15")
 
-_NUMBER = r"(?P<num>[.,]?[0-9](?:[0-9.,]*[0-9])?)(?:\s*/\s*(?P<den>[0-9]+)|\s+(?P<top>[0-9]+)\s*/\s*(?P<under>[0-9]+))?"
+_NUMBER = (
+    r"(?P<num>[.,]?[0-9](?:[0-9.,]*[0-9])?)"
+    r"(?:\s*/\s*(?P<den>[0-9]+)|(?:\s+(?:(?:and|[yY]|&)\s+)?|-\s?)(?P<top>[0-9]+)\s*/\s*(?P<under>[0-9]+))?"
+)
 _TERM = re.compile(
-    r"\s*(?P<join>\+|,\s|plus\s|and\s|&)?\s*(?P<minus>-(?=[0-9.,]))?(?P<money>[$€£])?\s*"
+    r"\s*(?P<join>\+|,\s|plus\s|más\s|and\s|y\s|&)?\s*(?P<minus>-(?=[0-9.,]))?(?P<money>[$€£])?\s*"
     + _NUMBER
     + r"(?P<unit>\s*(?:in3|cm3)|[^0-9+,&;:()/$€£#-]*(?:\#(?!\s*[0-9]))?)"
 )
@@ -43,9 +47,10 @@ _SIZED = re.compile(
     rf"\s*(?P<count>{_NUMBER})\s*(?:\((?P<inner>[^()]+)\)\s*(?P<thing>[a-z]+)|(?P<first>[a-z]+)\s*\((?P<after>[^()]+)\))\s*",
     re.IGNORECASE,
 )
-_SIDE = r"\s*([0-9][0-9.,/ ]*?)\s*"
+_SIDE = r"\s*([0-9][0-9.,/ -]*?)\s*"
 _BOX = re.compile(rf"{_SIDE}([a-z\"]*)\s*[x×]{_SIDE}([a-z\"]*)\s*[x×]{_SIDE}([a-z\"]+)\.?\s*", re.IGNORECASE)
-_JOINING = re.compile(r"\s(?:and|plus)$")
+_JOINING = re.compile(r"\s(?:and|plus|y|más|mas)$", re.IGNORECASE)
+_PART_OF = re.compile(r"^(?:de|of an?)\s", re.IGNORECASE)
 _CLOCK = re.compile(r"\s*([0-9]{1,3}):([0-5][0-9])(?::([0-5][0-9]))?\s*")
 _TWO_WAYS = {
     "m": ("min", "metres"),
@@ -65,6 +70,7 @@ class _Setting:
     default: Unit | None
     mark: str | None
     names: str
+    kind: str | None = None
 
 
 def parse_quantity(
@@ -73,12 +79,14 @@ def parse_quantity(
     default_unit: str | None = None,
     decimal_mark: str | None = None,
     system: str = "us",
+    kind: str | None = None,
 ) -> Quantity:
     """Return the quantity a cook wrote, exactly, in the first unit written.
 
-    A bare number takes *default_unit*. Without *decimal_mark* a figure such as 1,500 has two readings and is asked
-    back. *system* ("us", "us_label", "imperial") says whose pint is meant. Negative amounts are refused, save for
-    temperatures and temperature differences. At most 200 characters.
+    A bare number takes *default_unit*. What is asked for settles a letter with two readings: 2 C is cups where a volume
+    is, degrees where a temperature is; *kind* (a dimension) says so where no default unit does. Without *decimal_mark*
+    a figure such as 1,500 has two readings and is asked back. *system* ("us", "us_label", "imperial") says whose pint
+    is meant. Negative amounts are refused, save for temperatures and their differences. At most 200 characters.
 
     Raises NotAQuantity (text, rule) or Ambiguous (text, readings); both are QuantityProblem, and UnknownUnit when
     *default_unit* itself is no unit. Grammar: common practice of recipe cards.
@@ -88,7 +96,8 @@ def parse_quantity(
     """
     default = unit(default_unit, system) if default_unit is not None else None
     plain = _plain_text(text)
-    setting = _Setting(plain, plain, default, decimal_mark, system)
+    asked = default.dimension if default is not None and kind is None else kind
+    setting = _Setting(plain, plain, default, decimal_mark, system, asked)
     found = _terms(setting)
     return found if found is not None else _special(setting)
 
@@ -217,7 +226,7 @@ def _unit_spelled(plain: str, money: str | None, setting: _Setting) -> Unit | No
     """Return the unit of a term whose text is not simply a name: money, none, dots, a joining word."""
     if money:
         return UNITS[money] if plain in {"", "and", "plus"} else None
-    word = " ".join(_JOINING.sub("", plain).replace(".", " ").split())
+    word = " ".join(_PART_OF.sub("", _JOINING.sub("", plain)).replace(".", " ").split())
     if word in _TWO_WAYS:
         return _unit_wanted(word, setting)
     names = names_in(setting.names)
@@ -227,15 +236,23 @@ def _unit_spelled(plain: str, money: str | None, setting: _Setting) -> Unit | No
 def _unit_wanted(word: str, setting: _Setting) -> Unit:
     """Return the one reading of a two-way unit that is of the kind asked for; ask back where none is.
 
-    32 C is a temperature unless a volume is asked for; then C is cups.
+    What is below zero is a temperature, and what stands beside spoons and jugs is a volume, whoever asks.
     """
-    names, ways, default = names_in(setting.names), _TWO_WAYS[word], setting.default
-    wanted = [names[way] for way in ways if default is not None and way in names and names[way].is_same_kind(default)]
+    names, ways = names_in(setting.names), _TWO_WAYS[word]
+    kinds = {kind for kind in (setting.kind, *_kinds_beside(setting)) if kind is not None}
+    wanted = [names[way] for way in ways if way in names and names[way].dimension in kinds]
     if len(wanted) == 1:
         return wanted[0]
-    if word == "C":
+    if word == "C" and (setting.kind == TEMPERATURE_DIFFERENCE or setting.text.startswith("-")):
         return UNITS["°C"]
     raise _two_ways(word, ways, setting)
+
+
+def _kinds_beside(setting: _Setting) -> set[str]:
+    """Return what the other terms of a text measure, of those whose unit has one reading."""
+    names = names_in(setting.names)
+    texts = (_JOINING.sub("", match["unit"].strip()) for match in _TERM.finditer(setting.text))
+    return {names[text].dimension for text in texts if text in names and text not in _TWO_WAYS}
 
 
 def _two_ways(word: str, ways: tuple[str, ...], setting: _Setting) -> Ambiguous:
@@ -278,7 +295,7 @@ def _refuse_bad_joint(setting: _Setting, last: Quantity, term: Quantity, join: s
                 other=other.symbol,
             ),
         )
-    if join not in {"+", "plus ", "&"} and other.factor >= one.factor:
+    if join not in {"+", "plus ", "más ", "&"} and other.factor >= one.factor:
         raise NotAQuantity(
             setting.whole,
             message("{other} is not smaller than {one}: join the two with +.", other=other.symbol, one=one.symbol),

@@ -6,8 +6,9 @@ Every amount is a Fraction, so conversion loses nothing; rounding happens only w
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
-from typing import Self
+from typing import Literal, Self, overload
 
 from trainer.messages import Text, message, translate
 from trainer.recipe_math.figures import is_short_decimal, number_text
@@ -71,21 +72,36 @@ class Unit:
 class Quantity:
     """An exact amount in a unit; two are equal when they are the same much, whatever the units.
 
-    `each` is the size of one piece where the amount is a count with a size: 2 cans of 14.5 oz each.
+    `each` is the size of one piece where the amount is a count with a size: 2 cans of 14.5 oz each. A float is refused
+    (QuantityProblem): most decimals are not in it, only something near them.
+
+    >>> from trainer.recipe_math.units import unit
+    >>> Quantity(1.5, unit("cup"))
+    Traceback (most recent call last):
+    trainer.recipe_math.quantity.QuantityProblem: 1.5 is a float, which holds most decimals only nearly: give a whole \
+number, a Fraction, or the figures as text.
     """
 
     amount: Fraction
     unit: Unit
     each: Quantity | None = None
 
+    def __post_init__(self) -> None:
+        """Refuse an amount that is not exact; a whole number becomes a Fraction."""
+        if type(self.amount) is not Fraction:
+            object.__setattr__(self, "amount", exactly(self.amount))
+
     @classmethod
     def of(cls, amount: Fraction | int | str, unit: Unit | str) -> Self:
         """Return a quantity from a number (or its text, as Fraction reads it) and a unit or its name.
 
+        A text that is no number and a float are refused (QuantityProblem); what a cook wrote is read by
+        `parsing.parse_quantity`.
+
         >>> print(Quantity.of("4.35", "lb"), "=", Quantity.of("69.6", "oz").to("lb"))
         4.35 lb = 4.35 lb
         """
-        return cls(Fraction(amount), _found(unit))
+        return cls(exactly(amount), _found(unit))
 
     @property
     def base(self) -> Fraction:
@@ -159,26 +175,45 @@ class Quantity:
         """Return the same amount the other way."""
         return Quantity(-self.amount, self.unit, self.each)
 
+    def __radd__(self, other: Literal[0]) -> Quantity:
+        """Return this quantity: what `sum` begins with is nothing yet.
+
+        >>> print(sum([Quantity.of(1, "lb"), Quantity.of(8, "oz")]))
+        1.5 lb
+        """
+        if other != 0:
+            raise QuantityProblem(message("{number} has no unit: write it as a quantity.", number=exactly(other)))
+        return self
+
     def __mul__(self, times: Fraction | int) -> Quantity:
         """Return so many times this; a temperature has no double."""
-        self._refuse_temperature(message("times {times}", times=times))
-        return Quantity(self.amount * times, self.unit, self.each)
+        factor = exactly(times)
+        self._refuse_temperature(message("times {times}", times=factor))
+        return Quantity(self.amount * factor, self.unit, self.each)
 
     __rmul__ = __mul__
 
-    def __truediv__(self, by: Fraction | int) -> Quantity:
-        """Return this shared out."""
-        self._refuse_temperature(message("divided by {by}", by=by))
-        if by == 0:
-            raise QuantityProblem(message("{quantity} cannot be divided by zero.", quantity=self))
-        return Quantity(Fraction(self.amount) / by, self.unit, self.each)
+    @overload
+    def __truediv__(self, by: Quantity) -> Fraction: ...
 
-    def over(self, other: Quantity) -> Fraction:
-        """Return how many times the other goes into this: a plain number.
+    @overload
+    def __truediv__(self, by: Fraction | int) -> Quantity: ...
 
-        >>> Quantity.of(2, "lb").over(Quantity.of(8, "oz"))
-        Fraction(4, 1)
+    def __truediv__(self, by: Quantity | Fraction | int) -> Quantity | Fraction:
+        """Return this shared out among a number; by another quantity, how many times that one goes into this.
+
+        >>> print(Quantity.of(2, "lb") / 4, Quantity.of(2, "lb") / Quantity.of(8, "oz"))
+        0.5 lb 4
         """
+        if isinstance(by, Quantity):
+            return self._over(by)
+        share = exactly(by)
+        self._refuse_temperature(message("divided by {by}", by=share))
+        if share == 0:
+            raise QuantityProblem(message("{quantity} cannot be divided by zero.", quantity=self))
+        return Quantity(self.amount / share, self.unit, self.each)
+
+    def _over(self, other: Quantity) -> Fraction:
         self._refuse_mixing(other)
         self._refuse_temperature(message("divided by {other}", other=other))
         if other.base == 0:
@@ -218,6 +253,18 @@ class Quantity:
         number = number_text(self.amount, 6) if is_short_decimal(self.amount, 6) else str(self.amount)
         size = f" of {self.each}" if self.each is not None else ""
         return f"{number} {self.unit.symbol}{size}"
+
+    def __format__(self, way: str) -> str:
+        """Return the quantity in English, rounded as cooks read it: "us", "metric", or "both"; without a way, exactly.
+
+        >>> f"{Quantity.of('4.35', 'lb'):us}, {Quantity.of('4.35', 'lb'):metric}, {Quantity.of('4.35', 'lb')}"
+        '4 lb 5 1/2 oz, 1.973 kg, 4.35 lb'
+        """
+        from trainer.recipe_math import printing
+
+        if not way:
+            return str(self)
+        return translate(printing.both_ways(self) if way == "both" else printing.written(self, way))
 
     def as_text(self) -> str:
         """Return the quantity as a refusal names it: plainly and exactly, in its own unit."""
@@ -261,6 +308,31 @@ class Quantity:
                     other=other,
                 )
             )
+
+
+def exactly(number: Fraction | int | str) -> Fraction:
+    """Return a number as an exact fraction, from a whole number, a fraction, a decimal or its figures.
+
+    A float is refused, and so is a text that is no number (QuantityProblem).
+
+    >>> exactly("4.35"), exactly("3/4")
+    (Fraction(87, 20), Fraction(3, 4))
+    """
+    if not isinstance(number, int | str | Fraction | Decimal):
+        raise QuantityProblem(
+            message(
+                "{number} is a {kind}, which holds most decimals only nearly: give a whole number, a Fraction, or the "
+                "figures as text.",
+                number=repr(number),
+                kind=type(number).__name__,
+            )
+        )
+    try:
+        return Fraction(number)
+    except (ValueError, OverflowError, ZeroDivisionError):
+        raise QuantityProblem(
+            message("{number} is no number: write figures, as in 4.35 or 3/4.", number=repr(number)[:60])
+        ) from None
 
 
 _KINDS = {

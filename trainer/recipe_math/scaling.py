@@ -85,7 +85,7 @@ def ratio(much: Much, of: Much) -> Fraction:
         if (given.amount if isinstance(given, Quantity) else given) <= 0:
             raise QuantityProblem(message("{given} is no size for a batch: it must be above zero.", given=given))
     if isinstance(much, Quantity) and isinstance(of, Quantity):
-        return much.over(of)
+        return much / of
     if isinstance(much, Quantity) or isinstance(of, Quantity):
         raise WrongDimension(
             message("{much} and {of} cannot be compared: give both a unit, or neither.", much=much, of=of)

@@ -146,8 +146,9 @@ _NAMES = {
     "portion": "serving servings", "pack": "packet packets package packages pkg",
 }  # fmt: skip
 _IN_SPANISH = {
-    "g": "gramo gramos", "kg": "kilogramo kilogramos", "mg": "miligramo miligramos", "lb": "libra libras",
-    "mL": "mililitro mililitros", "L": "litro litros", "cL": "centilitro centilitros", "dL": "decilitro decilitros",
+    "g": "gramo gramos grs", "kg": "kilogramo kilogramos", "mg": "miligramo miligramos", "lb": "libra libras",
+    "mL": "mililitro mililitros", "L": "litro litros lt lts",
+    "cL": "centilitro centilitros", "dL": "decilitro decilitros",
     "mm": "milímetro milímetros milimetro milimetros", "cm": "centímetro centímetros centimetro centimetros",
     "m": "metro metros", "in": "pulgada pulgadas pulg", "ft": "pie pies",
     "s": "segundo segundos seg", "min": "minuto minutos", "h": "hora horas", "days": "día días dia dias",
