@@ -135,7 +135,7 @@ def test_a_quantity_prints_plainly_and_exactly() -> None:
     ids=["made", "made of", "times", "shared"],
 )
 def test_a_float_is_refused_at_every_door(make: Callable[[Any], Quantity]) -> None:
-    """0.1 as a float is 3602879701896397/36028797018963968 (IEEE 754-2019, binary64): never the tenth that was meant."""
+    """0.1 as a float is 3602879701896397/36028797018963968 (IEEE 754-2019, binary64): not the tenth meant."""
     with pytest.raises(QuantityProblem, match=r"0\.1 is a float, which holds most decimals only nearly"):
         make(0.1)
     assert make(Fraction(1, 10)).unit.symbol == "cup"
@@ -159,7 +159,7 @@ def test_quantities_are_summed() -> None:
     total = sum([of("3 lb 12 oz"), of("3 lb 3 oz"), of("2 lb 9 oz")])
     assert total == of("9 lb 8 oz")
     with pytest.raises(QuantityProblem, match="5 has no unit"):
-        sum([of("1 lb")], start=5)  # type: ignore[call-overload]
+        5 + of("1 lb")
 
 
 def test_a_quantity_in_a_text_is_written_the_way_that_is_asked_for() -> None:

@@ -1,8 +1,8 @@
 """What cooks write, read as exact quantities, or refused or asked back in plain words; nothing is ever guessed.
 
 The grammar is small and strict: a quantity is one or more terms, each a number and a unit, largest unit first or joined
-by "+". A number is whole, decimal, a fraction, or a whole number and a fraction, apart by a blank, by "and" ("y"), or by
-a hyphen as US cards print it (1-1/2). Besides: a count with a size (`1 (14.5 oz) can`), the three sides of a box
+by "+". A number is whole, decimal, a fraction, or a whole number and a fraction: apart by a blank, by "and" or by a
+hyphen, as US cards print it (1-1/2). Besides: a count with a size (`1 (14.5 oz) can`), the three sides of a box
 (`12x20x2.5 in`), money (`$4.50`) and a clock (`1:02:30`).
 """
 

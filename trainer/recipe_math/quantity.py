@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from typing import Literal, Self, overload
+from typing import Self, overload
 
 from trainer.messages import Text, message, translate
 from trainer.recipe_math.figures import is_short_decimal, number_text
@@ -175,7 +175,7 @@ number, a Fraction, or the figures as text.
         """Return the same amount the other way."""
         return Quantity(-self.amount, self.unit, self.each)
 
-    def __radd__(self, other: Literal[0]) -> Quantity:
+    def __radd__(self, other: int) -> Quantity:
         """Return this quantity: what `sum` begins with is nothing yet.
 
         >>> print(sum([Quantity.of(1, "lb"), Quantity.of(8, "oz")]))
