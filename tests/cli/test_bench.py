@@ -97,19 +97,19 @@ def test_readings_come_from_arguments_a_file_or_the_pipe(tmp_path: Path) -> None
 
 
 def test_a_forecast_needs_the_cold_around_the_food(tmp_path: Path) -> None:
-    """Gap 55 to 45 °C in 30 min: ln(54.2/18.1)/0.00669 = 164 min from 57.2 to 21.1 °C, by hand: late."""
+    """Gap 55 to 45 °C in 30 min: ln(54.2/18.1)/0.00669 = 164 min from 57.2 to 21.1 °C, by hand: in the window, late."""
     result = run(tmp_path, "cooling", "0 58", "30 48", "--degrees", "C", "--around", "3", "--json")
     assert result.exit_code == 0
     first = record_of(result)["gates"][0]
     assert first["outlook"] == "will be late"
-    assert first["forecast_minutes"] == pytest.approx(164, abs=1)
+    assert 120 < first["earliest_minutes"] < 164 < first["latest_minutes"]
     assert "Type how cold" in record_of(run(tmp_path, "cooling", "0 58 C", "30 48 C", "--json"))["no_forecast"]
 
 
 def test_a_cooling_pan_is_printed_with_who_decides(tmp_path: Path) -> None:
     """A person reads each limit, what is expected, its source, and that the local code decides."""
     shown = run(tmp_path, "cooling", "14:00 58 C", "14:30 48 C", "--around", "3 C").output
-    assert "expected at 16:46" in shown
+    assert "expected between 16:" in shown
     assert "Your local code decides; this is an estimate" in shown
     assert "far off the curve" in run(tmp_path, "cooling", *LATE_FIRST, "--around", "38 F").output
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from trainer.recipe_math.cooling import Gate, fitted, reaches_gate_after
+from trainer.recipe_math.cooling import Gate, fitted
 from trainer.recipe_math.cooling_log import Shows, judged
 from trainer.recipe_math.estimates import TimedReading
 from trainer.recipe_math.heat import PURE_WATER, Composition, Ice, Part, density, heat_capacity, mixed
@@ -75,10 +75,9 @@ def test_ladles_only_warm_and_never_reach_the_band(
 def test_food_cools_along_the_curve_and_slower_in_warmer_surroundings(
     start: float, fall: float, after: float, around: float
 ) -> None:
-    """Newton's law: later is cooler, a lower gate is later, and a curve made from two of its own points is the same."""
+    """Newton's law: later is cooler, a lower end is later, and a curve made from two of its own points is the same."""
     fit = fitted([TimedReading(0, start), TimedReading(after, start - fall)], around)
-    gates = [Gate(start, end, 120, "a code") for end in (start - fall, start - fall / 2)]
-    late, early = (reaches_gate_after(fit, gate) for gate in gates)
+    late, early = (fit.minutes_until(end) for end in (start - fall, start - fall / 2))
     assert late is not None
     assert early is not None
     assert early < late == pytest.approx(after)

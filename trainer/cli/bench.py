@@ -19,6 +19,7 @@ from trainer.kitchen.technique import Content
 from trainer.kitchen.typed_lines import cooling_log, when_text
 from trainer.messages import translate
 from trainer.recipe_math.cooling import start_text
+from trainer.recipe_math.cooling_window import CoolingPan
 from trainer.recipe_math.estimates import Writing, hours_text, in_celsius
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.printing import both_ways, number_text, written
@@ -158,6 +159,9 @@ def rounded(quantity: Quantity) -> str:
     show_default=True,
     help="How it began: hot, or made cold from things at room temperature.",
 )
+@click.option("--depth", metavar="LENGTH", help="How deep the food is; not given, 4 in.")
+@click.option("--covered", is_flag=True, help="It has a lid; not given, it steams.")
+@click.option("--stirred", is_flag=True, help="It is stirred often.")
 @click.option("--degrees", "bare", type=click.Choice(list(DEGREES)), help="The unit of a temperature without one.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.pass_obj
@@ -169,6 +173,9 @@ def cooling_command(
     start: str,
     bare: str | None,
     as_json: bool,
+    depth: str | None,
+    covered: bool,
+    stirred: bool,
 ) -> None:
     """Judge readings of a pan that cools against each limit of the local code, and forecast the rest.
 
@@ -192,12 +199,23 @@ def cooling_command(
         raise CommandError("The local code of this kitchen has no limits for cooling what began so.", CHECK_FAILED)
     if wrong:
         raise CommandError(wrong, USAGE)
-    view = watched(log.readings, gates, surroundings_of(around, unit), writing)
+    view = watched(log.readings, gates, surroundings_of(around, unit), writing, pan_of(depth, covered, stirred))
     if as_json:
         click.echo(json.dumps(cooling_record(view), ensure_ascii=False, default=plain))
     else:
         print_cooling(view, log.by_the_clock, writing)
     sys.exit(CHECK_FAILED if view.is_missed else 0)
+
+
+def pan_of(depth: str | None, covered: bool, stirred: bool) -> CoolingPan:
+    """Return how the food stands; a text that is no depth ends the command."""
+    if depth is None:
+        return CoolingPan(is_open=not covered, is_stirred=stirred)
+    try:
+        read = parse_quantity(depth, kind="length")
+        return CoolingPan(float(read.to("mm").amount), not covered, stirred)
+    except QuantityProblem as problem:
+        raise CommandError(str(problem), USAGE) from problem
 
 
 def surroundings_of(text: str | None, unit: str | None) -> float | None:
@@ -236,8 +254,14 @@ def gate_record(view: GateView) -> dict[str, Any]:
         "at_least_minutes": log.at_least_minutes,
         "at_most_minutes": log.at_most_minutes,
         "minutes_left": log.minutes_left,
-        "forecast_minutes": round(forecast.minutes, 1) if forecast and forecast.minutes is not None else None,
+        "earliest_minutes": tenths(forecast.in_all.earliest) if forecast else None,
+        "latest_minutes": tenths(forecast.in_all.latest) if forecast else None,
     }
+
+
+def tenths(minutes: float | None) -> float | None:
+    """Return a time to a tenth of a minute; None stays None."""
+    return None if minutes is None else round(minutes, 1)
 
 
 def print_cooling(view: CoolingView, by_the_clock: bool, writing: Writing) -> None:
@@ -245,11 +269,13 @@ def print_cooling(view: CoolingView, by_the_clock: bool, writing: Writing) -> No
     for gate in view.gates:
         asked = gate.log.gate
         limit = hours_text(asked.within_minutes)
-        start, end = start_text(asked, writing), writing.degrees(asked.to_celsius)
+        start, end = start_text(asked, writing), writing.limit(asked.to_celsius)
         click.echo(f"{'from ' if asked.from_celsius is None else ''}{start} to {end} within {limit}: {gate.outlook}")
         click.echo(f"  {translate(gate.log.reason)}")
-        if gate.forecast and not gate.is_reached and gate.ends_at_minutes is not None:
-            click.echo(f"  expected at {translate(when_text(gate.ends_at_minutes, by_the_clock))}, by the curve")
+        if gate.forecast and not gate.is_reached and gate.forecast.at.earliest is not None:
+            first, last = gate.forecast.at.earliest, gate.forecast.at.latest
+            until = "no latest can be said" if last is None else translate(when_text(last, by_the_clock))
+            click.echo(f"  expected between {translate(when_text(first, by_the_clock))} and {until}")
         click.echo(f"  {translate(asked.source)}")
     if view.no_fit_reason:
         click.echo(translate(view.no_fit_reason))

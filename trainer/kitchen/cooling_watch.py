@@ -12,11 +12,14 @@ from enum import StrEnum
 from trainer.kitchen.code_figures import read_by_the_code
 from trainer.kitchen.technique import Limit, LocalCode
 from trainer.messages import Text, message
-from trainer.recipe_math.cooling import Forecast, Gate, NewtonFit, fitted, forecasts
+from trainer.recipe_math.cooling import Gate, NewtonFit, fitted
+from trainer.recipe_math.cooling_forecast import Expected, Forecast, forecasts
 from trainer.recipe_math.cooling_log import GateLog, Shows, judged
+from trainer.recipe_math.cooling_window import CoolingPan
 from trainer.recipe_math.estimates import METRIC, TimedReading, Writing, in_celsius, in_minutes
 from trainer.recipe_math.quantity import QuantityProblem
 
+UNKNOWN_PAN = CoolingPan()
 BAD_MISS_CELSIUS = 3.0
 """A reading further off the curve than this says that the surroundings did not stay as they were: the house's own."""
 _END = "cooling_end"
@@ -32,11 +35,15 @@ class CoolingStart(StrEnum):
 
 
 class Outlook(StrEnum):
-    """How a gate stands: what the log shows, and while the food still cools, what the curve leads to expect."""
+    """How a gate stands: what the log shows, and while the food still cools, what the forecast leads to expect.
+
+    On course is only what comes in time at the latest; where the forecast goes past the limit it may be late.
+    """
 
     MET = "met"
     MISSED = "missed"
     LATE = "will be late"
+    MAY_BE_LATE = "may be late"
     IN_TIME = "on course"
     COOLING = "still cooling"
     NOT_SHOWN = "not shown"
@@ -45,18 +52,16 @@ class Outlook(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class GateView:
-    """One gate: what the log shows, the forecast (None without a curve), when it begins and ends, how it stands.
+    """One gate: what the log shows, the forecast (None without a curve), when it begins, how it stands.
 
-    The two moments are on the clock of the readings: worked out from the curve, else the beginning is the last reading
-    before the food fell through it, and where the gate has no first temperature, the first reading. `ends_at_minutes`
-    is None where the curve never gets there, or there is none. `is_reached` says whether a reading has been at or below
-    the end: then there is nothing left to expect.
+    It begins on the clock of the readings: worked out from the curve, else with the last reading before the food fell
+    through it, and where the gate has no first temperature, with the first reading. `is_reached` says whether a reading
+    has been at or below the end: then there is nothing left to expect.
     """
 
     log: GateLog
     forecast: Forecast | None
     begins_at_minutes: float
-    ends_at_minutes: float | None
     is_reached: bool
     outlook: Outlook
 
@@ -125,17 +130,21 @@ def watched(
     gates: Sequence[Gate],
     surroundings_celsius: float | None,
     writing: Writing = METRIC,
+    pan: CoolingPan = UNKNOWN_PAN,
 ) -> CoolingView:
-    """Return how each gate stands, judged apart, by the log first and then by the curve through it.
+    """Return how each gate stands, judged apart, by the log first and then by the forecast.
 
+    *pan* is how the food stands; unknown, it is deep, open and left alone, which is the worst for the latest moment.
     A reading in Celsius from the code's own figure for a limit to the limit is that limit: 57 °C is 135 °F. Without
     surroundings, or with one reading, there is no curve. At least one reading, in order (QuantityProblem).
     """
     read = read_by_the_code(readings, _limits(gates))
     logs = judged(read, gates, writing)
     fit, reason = _curve(read, surroundings_celsius, writing)
-    expected = forecasts(fit, gates, writing) if fit else (None,) * len(gates)
-    views = (_view(log, forecast, fit, read) for log, forecast in zip(logs, expected, strict=True))
+    has_forecast = fit is not None and surroundings_celsius is not None
+    expected = forecasts(read, surroundings_celsius or 0, gates, pan) if has_forecast else (None,) * len(gates)
+    fits_badly = fit is not None and fit.largest_miss_celsius > BAD_MISS_CELSIUS
+    views = (_view(log, forecast, fit, read, fits_badly) for log, forecast in zip(logs, expected, strict=True))
     return CoolingView(tuple(views), fit, reason)
 
 
@@ -159,7 +168,13 @@ def _curve(
     return fit, ""
 
 
-def _view(log: GateLog, forecast: Forecast | None, fit: NewtonFit | None, readings: Sequence[TimedReading]) -> GateView:
+def _view(
+    log: GateLog,
+    forecast: Forecast | None,
+    fit: NewtonFit | None,
+    readings: Sequence[TimedReading],
+    fits_badly: bool,
+) -> GateView:
     start, end = log.gate.from_celsius, log.gate.to_celsius
     begins = fit.minutes_until(start) if fit and start is not None else None
     if start is None:
@@ -167,17 +182,19 @@ def _view(log: GateLog, forecast: Forecast | None, fit: NewtonFit | None, readin
     elif begins is None:
         above = [reading.minutes for reading in readings if reading.celsius >= start]
         begins = above[-1] if above else readings[0].minutes
-    ends = fit.minutes_until(end) if fit else None
     is_reached = any(reading.celsius <= end for reading in readings)
-    return GateView(log, forecast, begins, ends, is_reached, _outlook(log, forecast))
+    return GateView(log, forecast, begins, is_reached, _outlook(log, forecast, fits_badly))
 
 
-def _outlook(log: GateLog, forecast: Forecast | None) -> Outlook:
+def _outlook(log: GateLog, forecast: Forecast | None, fits_badly: bool) -> Outlook:
+    """Return how a gate stands; nothing is on course by a forecast from readings that follow no one curve."""
     if log.shows is not Shows.STILL_COOLING:
         return Outlook(str(log.shows))
     if forecast is None:
         return Outlook.COOLING
-    return Outlook.IN_TIME if forecast.within_limit else Outlook.LATE
+    if forecast.expected in (Expected.LATE, Expected.NEVER):
+        return Outlook.LATE
+    return Outlook.MAY_BE_LATE if fits_badly or forecast.expected is Expected.OPEN else Outlook.IN_TIME
 
 
 def _target(limits: Mapping[str, Limit], key: str) -> float | None:

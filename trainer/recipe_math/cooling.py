@@ -5,7 +5,9 @@ change: the FDA Food Code 2022, section 3-501.14(A), has two, which are judged a
 135 to 41 °F within 6 hours in all. Food that reaches 41 °F in time still misses the first gate if 70 °F came late.
 Food made from things at ambient temperature has one, section 3-501.14(B): to 41 °F within 4 hours.
 
-Caution: nothing here says that food is safe. A forecast is no reading; measure the thickest part with a thin probe.
+Real food does not keep to the one curve: what is to be expected is a window of time, in `cooling_forecast`.
+
+Caution: nothing here says that food is safe. A curve is no reading; measure the thickest part with a thin probe.
 What a missed gate means for the food is for the local code and the person in charge.
 """
 
@@ -15,7 +17,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, log
 
-from trainer.messages import Text, message
+from trainer.messages import message
 from trainer.recipe_math.estimates import (
     METRIC,
     TimedReading,
@@ -24,18 +26,9 @@ from trainer.recipe_math.estimates import (
     above_zero,
     degrees,
     finite,
-    hours_text,
     in_order,
 )
 from trainer.recipe_math.quantity import QuantityProblem
-
-SLACK_MINUTES = 1e-6
-"""Two estimates this near are one: a forecast of exactly 2 hours is within 2 hours."""
-_NOT_KNOWN_OF_A_FORECAST = (
-    message("whether the surroundings stay at one temperature: a full or opened refrigerator warms"),
-    message("the middle of the food, which cools later than where the probe was, unless it is stirred"),
-    message("what changes on the way: a lid, another pan, ice, a new place"),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,24 +90,13 @@ class NewtonFit:
         return None if share <= 0 else self.first_minutes - log(share) / self.rate_per_minute
 
 
-@dataclass(frozen=True, slots=True)
-class Forecast:
-    """How long one gate is expected to take (None: never), whether that is within its limit, why, what is not known."""
-
-    gate: Gate
-    minutes: float | None
-    within_limit: bool
-    reason: str
-    not_known: tuple[Text, ...]
-
-
 def start_text(gate: Gate, writing: Writing = METRIC) -> str:
     """Return where the clock of a gate begins, in words.
 
     >>> start_text(Gate(60, 5, 360, "a local code")), start_text(Gate(None, 5, 240, "a local code"))
     ('60 °C (140 °F)', 'when it is made')
     """
-    return "when it is made" if gate.from_celsius is None else writing.degrees(gate.from_celsius)
+    return "when it is made" if gate.from_celsius is None else writing.limit(gate.from_celsius)
 
 
 def fitted(readings: Sequence[TimedReading], surroundings_celsius: float, writing: Writing = METRIC) -> NewtonFit:
@@ -144,48 +126,6 @@ def fitted(readings: Sequence[TimedReading], surroundings_celsius: float, writin
     fit = NewtonFit(surroundings_celsius, start, first_gap, -slope, 0.0, len(ordered))
     miss = max(abs(fit.celsius_at(reading.minutes) - reading.celsius) for reading in ordered)
     return NewtonFit(surroundings_celsius, start, first_gap, -slope, miss, len(ordered))
-
-
-def reaches_gate_after(fit: NewtonFit, gate: Gate) -> float | None:
-    """Return how many minutes the food takes from the first temperature of a gate to its last; None for never.
-
-    Never where the surroundings are no colder than the gate. The food must be cooling (QuantityProblem).
-
-    >>> food = fitted([TimedReading(0, 80), TimedReading(10, 50)], surroundings_celsius=5)
-    >>> round(reaches_gate_after(food, Gate(60, 10, 120, "a local code")))
-    47
-    """
-    if fit.first_gap_celsius < 0:
-        raise QuantityProblem("The food is warming toward its surroundings: it passes no gate of cooling.")
-    begins = fit.first_minutes if gate.from_celsius is None else fit.minutes_until(gate.from_celsius)
-    ends = fit.minutes_until(gate.to_celsius)
-    return None if begins is None or ends is None else ends - begins
-
-
-def forecasts(fit: NewtonFit, gates: Sequence[Gate], writing: Writing = METRIC) -> tuple[Forecast, ...]:
-    """Return a forecast for each gate, judged apart: within one says nothing about another. Errors as above.
-
-    >>> two = (Gate(57.2, 21.1, 120, "stage one"), Gate(57.2, 5, 360, "in all"))
-    >>> food = fitted([TimedReading(0, 57.2), TimedReading(120, 21.1)], surroundings_celsius=3.3)
-    >>> [forecast.within_limit for forecast in forecasts(food, two)]
-    [True, False]
-    """
-    return tuple(_forecast(fit, gate, writing) for gate in gates)
-
-
-def _forecast(fit: NewtonFit, gate: Gate, writing: Writing) -> Forecast:
-    minutes = reaches_gate_after(fit, gate)
-    miss = writing.apart(fit.largest_miss_celsius)
-    known = f"worked out from {fit.readings} readings, the worst {miss} off the curve"
-    not_known = (known, *_NOT_KNOWN_OF_A_FORECAST)
-    to = writing.degrees(gate.to_celsius)
-    if minutes is None:
-        around = writing.degrees(fit.surroundings_celsius)
-        return Forecast(gate, None, False, f"In surroundings of {around} it never reaches {to}.", not_known)
-    within = minutes <= gate.within_minutes + SLACK_MINUTES
-    limit = hours_text(gate.within_minutes)
-    compared = "within" if within else "over"
-    return Forecast(gate, minutes, within, f"{to} after {hours_text(minutes)}: {compared} {limit}.", not_known)
 
 
 def _line(across: Sequence[float], up: Sequence[float]) -> tuple[float, float]:

@@ -121,7 +121,7 @@ def _shows(taken: _Taken, limit: float) -> Shows:
 
 
 def _reason(shows: Shows, taken: _Taken, gate: Gate, writing: Writing) -> str:
-    limit, to = hours_text(gate.within_minutes), writing.degrees(gate.to_celsius)
+    limit, to = hours_text(gate.within_minutes), writing.limit(gate.to_celsius)
     least = hours_text(taken.at_least)
     if shows is Shows.MISSED:
         return f"{to} took {least} or more; the limit is {limit}."

@@ -120,6 +120,14 @@ class Writing:
         """
         return self._both(Fraction(celsius) * 9 / 5 + 32, "°F", Fraction(celsius), "°C")
 
+    def limit(self, celsius: float) -> str:
+        """Return a limit of a code written both ways, in whole degrees, as a code prints it: 57 °C beside 135 °F.
+
+        >>> Writing().limit(57.2222), Writing("us").limit(21.1111)
+        ('57 °C (135 °F)', '70 °F (21 °C)')
+        """
+        return self._both(Fraction(celsius) * 9 / 5 + 32, "°F", Fraction(celsius), "°C", 0)
+
     def apart(self, celsius: float) -> str:
         """Return how far two temperatures lie apart, written both ways, to a tenth of a degree.
 
@@ -138,9 +146,9 @@ class Writing:
         first, second = (us, metric) if self.first == "us" else (metric, us)
         return joined([first, joined(["(", second, ")"], "")])
 
-    def _both(self, us: Fraction, us_unit: str, metric: Fraction, metric_unit: str) -> str:
+    def _both(self, us: Fraction, us_unit: str, metric: Fraction, metric_unit: str, places: int = 1) -> str:
         sides = [
-            f"{number_text(value, 1, self.decimal_mark)} {unit}"
+            f"{number_text(value, places, self.decimal_mark)} {unit}"
             for value, unit in ((us, us_unit), (metric, metric_unit))
         ]
         first, second = sides if self.first == "us" else reversed(sides)

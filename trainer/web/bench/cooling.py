@@ -11,8 +11,10 @@ from markupsafe import Markup
 from trainer.kitchen.cooling_watch import CoolingStart, CoolingView, GateView, Outlook, gates_of, watched, wrong_start
 from trainer.kitchen.typed_lines import CoolingLog, cooling_log, when_text
 from trainer.messages import Text, joined, message
-from trainer.recipe_math.cooling import Gate
+from trainer.recipe_math.cooling import Gate, NewtonFit
+from trainer.recipe_math.cooling_forecast import Expected
 from trainer.recipe_math.cooling_log import GateLog
+from trainer.recipe_math.cooling_window import CoolingPan, Window, window
 from trainer.recipe_math.estimates import hours_text, in_celsius
 from trainer.web import guard, reading
 from trainer.web.bench import plots
@@ -24,15 +26,20 @@ from trainer.web.typed_fields import AtMost, OneOfField
 
 pages = Blueprint("cooling", __name__)
 HOUR = 60
-STEPS = 60
+STEPS = 24
 STARTS = {
     CoolingStart.HOT: message("Cooked, or kept hot"),
     CoolingStart.ROOM: message("Made at room temperature"),
 }
+OPEN, COVERED = "open", "covered"
+COVERS = {OPEN: message("Open"), COVERED: message("Covered")}
+LEFT, STIRRED = "left", "stirred"
+STIRS = {LEFT: message("Left to stand"), STIRRED: message("Stirred often")}
 WORDS = {
     Outlook.MET: message("met"),
     Outlook.MISSED: message("missed"),
     Outlook.LATE: message("will be late"),
+    Outlook.MAY_BE_LATE: message("may be late"),
     Outlook.IN_TIME: message("on course"),
     Outlook.COOLING: message("still cooling"),
     Outlook.NOT_SHOWN: message("not shown"),
@@ -45,6 +52,10 @@ ACTS = {
     Outlook.LATE: message(
         "Act now. Spread it thin in shallow pans, stand it in ice and water and stir, leave it uncovered where "
         "nothing can drip on it. Then read it again."
+    ),
+    Outlook.MAY_BE_LATE: message(
+        "Act as if it were late. Spread it thin in shallow pans, or stand it in ice and water and stir. Read it again "
+        "in a quarter of an hour."
     ),
     Outlook.MISSED: message(
         "Stop. Nobody serves this. Tell the person in charge now. Your local code says whether it may be reheated "
@@ -101,6 +112,7 @@ class CoolingPage(Page):
     has_limits: bool
     start: str
     degrees: str
+    length: str
 
 
 class CoolingForm(SumForm):
@@ -111,15 +123,27 @@ class CoolingForm(SumForm):
     around = AmountField(
         message("How cold is it around the food?"), ("temperature",), needed=False, validators=[AtMost(200)]
     )
+    depth = AmountField(message("How deep is the food?"), ("length",), needed=False, validators=[AtMost(200)])
+    cover = OneOfField(message("Lid"), default=OPEN)
+    stirring = OneOfField(message("Stirring"), default=LEFT)
 
     def is_filled(self) -> bool:
         """Return whether anything was typed; how the food began is always chosen."""
-        return bool(self.readings.data or self.around.data)
+        return bool(self.readings.data or self.around.data or self.depth.data)
 
     @property
     def began(self) -> CoolingStart:
         """Return how the food began, as chosen."""
         return CoolingStart(self.start.data) if self.start.data in set(CoolingStart) else CoolingStart.HOT
+
+    @property
+    def pan(self) -> CoolingPan:
+        """Return how the food stands; a depth that was not typed is the deepest the page allows for."""
+        deep = self.depth.quantity
+        is_open, is_stirred = self.cover.data != COVERED, self.stirring.data == STIRRED
+        if deep is None:
+            return CoolingPan(is_open=is_open, is_stirred=is_stirred)
+        return CoolingPan(float(deep.base), is_open, is_stirred)
 
 
 @pages.get("/bench/cooling")
@@ -128,6 +152,8 @@ def cooling() -> Response:
     """Show what a log of readings says about each limit for cooling, and the forecast."""
     form, code = CoolingForm(), reading.content().code
     form.start.offer({start.value: words for start, words in STARTS.items() if gates_of(code, start)}, nothing="")
+    form.cover.offer(COVERS, nothing="")
+    form.stirring.offer(STIRS, nothing="")
     view = _worked_out(form) if form.is_filled() and form.start.choices else None
     page = CoolingPage(
         title=message("Cooling"),
@@ -137,6 +163,7 @@ def cooling() -> Response:
         has_limits=bool(form.start.choices),
         start=form.began.value,
         degrees=own_unit("temperature"),
+        length=own_unit("length"),
     )
     return show(page)
 
@@ -154,16 +181,17 @@ def _worked_out(form: CoolingForm) -> CoolingResult | None:
         form.put("start", wrong)
         return None
     gates = gates_of(code, form.began)
-    return _shown(watched(log.readings, gates, in_celsius(around) if around else None, writing()), log)
+    view = watched(log.readings, gates, in_celsius(around) if around else None, writing(), form.pan)
+    return _shown(view, log, form.pan)
 
 
-def _shown(view: CoolingView, log: CoolingLog) -> CoolingResult:
+def _shown(view: CoolingView, log: CoolingLog, pan: CoolingPan) -> CoolingResult:
     seen = [line for gate in view.gates for line in gate.log.not_known]
-    expected = [line for gate in view.gates if gate.forecast for line in gate.forecast.not_known[1:]]
+    expected = [line for gate in view.gates if gate.forecast for line in gate.forecast.not_known]
     return CoolingResult(
         gates=tuple(_gate(gate, log.by_the_clock) for gate in view.gates),
         readings=tuple(ReadingSeen(when_text(r.minutes, log.by_the_clock), warmth(r.celsius)) for r in log.readings),
-        plot=_plot(view, log),
+        plot=_plot(view, log, pan),
         fit=_fit(view),
         not_known=tuple(dict.fromkeys([*seen, *expected])),
     )
@@ -195,7 +223,7 @@ def _gate(view: GateView, by_the_clock: bool) -> GateSeen:
     return GateSeen(
         asks=_asks(gate),
         word=WORDS[view.outlook],
-        is_bad=view.outlook in (Outlook.MISSED, Outlook.LATE, Outlook.NOT_SHOWN),
+        is_bad=view.outlook in (Outlook.MISSED, Outlook.LATE, Outlook.MAY_BE_LATE, Outlook.NOT_SHOWN),
         seen=_seen(view.log, view.outlook),
         expected=_expected(view, by_the_clock),
         act=ACTS[view.outlook],
@@ -240,20 +268,43 @@ def _seen(log: GateLog, outlook: Outlook) -> Text:
 
 
 def _expected(view: GateView, by_the_clock: bool) -> Text:
-    """Return what the curve leads to expect, while it still matters; empty where there is nothing to expect."""
-    if view.forecast is None or view.is_reached:
+    """Return when it is to be expected, while it still matters: at the earliest and latest; empty where it does not."""
+    forecast = view.forecast
+    if forecast is None or view.is_reached:
         return ""
     to = warmth(view.log.gate.to_celsius)
-    if view.forecast.minutes is None or view.ends_at_minutes is None:
-        return message("By the curve it never gets to {to}: it is too warm around it.", to=to)
-    at, in_all = when_text(view.ends_at_minutes, by_the_clock), when_text(view.forecast.minutes, False)
-    if by_the_clock:
-        return message("By the curve it comes to {to} at {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
-    return message("By the curve it comes to {to} after {time}, {in_all} in all.", to=to, time=at, in_all=in_all)
+    if forecast.expected is Expected.NEVER:
+        return message("It never gets to {to}: it is too warm around it.", to=to)
+    first, last = forecast.at.earliest, forecast.at.latest
+    if first is None:
+        return ""
+    if last is None:
+        return message(
+            "It comes to {to} no sooner than {first}. How late cannot be said: it has hardly cooled yet.",
+            to=to,
+            first=_moment(first, by_the_clock),
+        )
+    return message(
+        "It comes to {to} between {first} and {last}: {in_all}.",
+        to=to,
+        first=_moment(first, by_the_clock),
+        last=_moment(last, by_the_clock),
+        in_all=_in_all(forecast.in_all),
+    )
 
 
-def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
-    """Return readings, curve and limits in hours from the first reading; a wall hangs where a limit ends."""
+def _moment(minutes: float, by_the_clock: bool) -> Text:
+    at = when_text(minutes, by_the_clock)
+    return at if by_the_clock else message("{time} from the start", time=at)
+
+
+def _in_all(found: Window) -> Text:
+    first, last = (when_text(end or 0, False) for end in (found.earliest, found.latest))
+    return message("{first} to {last} in all", first=first, last=last)
+
+
+def _plot(view: CoolingView, log: CoolingLog, pan: CoolingPan) -> Markup | None:
+    """Return readings, the window and limits in hours from the first reading; a wall hangs where a limit ends."""
     if not view.gates:
         return None
     start = log.readings[0].minutes
@@ -272,11 +323,25 @@ def _plot(view: CoolingView, log: CoolingLog) -> Markup | None:
     )
     parts = [part for gate in view.gates for part in _limit_parts(plot, gate, start)]
     if view.fit and not view.fits_badly:
-        times = [start + (end - start) * step / STEPS for step in range(STEPS + 1)]
-        line = [((at - start) / HOUR, degrees_of(view.fit.celsius_at(at))) for at in times]
-        parts.append(plots.curve(plot, line, dashed=True))
+        parts += [plots.curve(plot, line, dashed=True) for line in _ways(view.fit, log, pan, (start, end)) if line]
     parts.append(plots.dots(plot, [((r.minutes - start) / HOUR, degrees_of(r.celsius)) for r in log.readings]))
     return plots.drawn(plot, parts)
+
+
+def _ways(
+    fit: NewtonFit, log: CoolingLog, pan: CoolingPan, span: tuple[float, float]
+) -> tuple[list[plots.Point], list[plots.Point]]:
+    """Return the earliest and the latest way the food may go on from the last reading, to the end of the plot."""
+    (start, end), last, around = span, log.readings[-1], fit.surroundings_celsius
+    begin = ((last.minutes - start) / HOUR, degrees_of(last.celsius))
+    early, late = [begin], [begin]
+    for step in range(1, STEPS):
+        celsius = last.celsius + (around - last.celsius) * step / STEPS
+        met = window(log.readings, around, celsius, pan)
+        for way, at in ((early, met.earliest), (late, met.latest)):
+            if at is not None and way[-1][0] <= (at - start) / HOUR <= (end - start) / HOUR:
+                way.append(((at - start) / HOUR, degrees_of(celsius)))
+    return early, late
 
 
 def _limit_parts(plot: plots.Plot, view: GateView, start: float) -> list[Markup]:
