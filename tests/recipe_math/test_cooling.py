@@ -181,9 +181,7 @@ def test_a_gap_between_readings_is_not_taken_for_time() -> None:
     (one,) = judged([reading(0, 140), reading(10, 130), reading(115, 75), reading(128, 68)], [STAGE_ONE])
     assert one.shows is Shows.NOT_SHOWN
     assert (one.at_least_minutes, one.at_most_minutes) == (105, 128)
-    assert (
-        one.reason == "21 °C (70 °F) took 1 h 45 min to 2 h 8 min, the readings do not show which; the limit is 2 h."
-    )
+    assert one.reason == "21 °C (70 °F) took 1 h 45 min to 2 h 8 min, the readings do not show which; the limit is 2 h."
 
 
 def test_a_beginning_nobody_saw_shows_no_time() -> None:
