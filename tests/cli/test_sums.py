@@ -52,7 +52,7 @@ def test_questions_are_printed_one_object_a_line() -> None:
     assert [record["seed"] for record in records] == [7, 8, 9]
     for record in records:
         assert set(record) == {"family", "seed", "text", "answer", "solution", "wrong_methods"}
-        assert set(record["answer"]) == {"value", "unit", "tolerance"}
+        assert set(record["answer"]) == {"value", "unit", "tolerance", "step"}
         assert all(set(wrong) == {"name", "value", "says"} for wrong in record["wrong_methods"])
 
 
@@ -104,11 +104,15 @@ def test_an_answer_is_graded() -> None:
     """The key of a drawn question is right; a wrong method comes back by its name, with what is said."""
     drawn = json.loads(run("question", "scale_by_yield", "--seed", "7", "--json").output)
     right = run("grade", "scale_by_yield", "--seed", "7", drawn["answer"]["value"], "--decimal-mark", ".", "--json")
-    assert json.loads(right.output) == {"right": True, "method": None, "says": "Right."}
+    same = {"verdict": "right", "name": None, "says": "Right."}
+    assert json.loads(right.output) == {**same, "right": True, "method": None}
     wrong = drawn["wrong_methods"][0]
     given = run("grade", "scale_by_yield", "--seed", "7", wrong["value"], "--decimal-mark", ".", "--json")
     assert given.exit_code == 0
-    assert json.loads(given.output) == {"right": False, "method": wrong["name"], "says": wrong["says"]}
+    shown = json.loads(given.output)
+    assert shown["says"].endswith(" is what comes out if the factor is turned upside down.")
+    assert (shown["verdict"], shown["name"], shown["method"]) == ("method", wrong["name"], wrong["name"])
+    assert shown["right"] is False
     assert wrong["name"] in run("grade", "scale_by_yield", "--seed", "7", wrong["value"], "--decimal-mark", ".").output
 
 
@@ -117,7 +121,9 @@ def test_what_is_no_answer_ends_in_one_problem(text: str) -> None:
     """An unusable answer is no wrong answer: exit 1, and the reason."""
     result = run("grade", "scale_by_yield", "--seed", "7", "--json", text)
     assert result.exit_code == 1
-    assert set(json.loads(result.output)) == {"problem"}
+    asked_again = json.loads(result.output)
+    assert (asked_again["verdict"], asked_again["name"], asked_again["right"]) == ("asked_again", None, None)
+    assert asked_again["problem"] == asked_again["says"]
     assert run("grade", "scale_by_yield", "--seed", "7", text).exit_code == 1
 
 

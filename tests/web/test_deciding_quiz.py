@@ -9,7 +9,6 @@ import pytest
 
 from tests.kitchen.kitchen_for_tests import with_technique
 from tests.kitchen.quiz.asking import WORDS
-from tests.printed import english
 from tests.web.conftest import NOON, Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, write
@@ -129,7 +128,7 @@ def test_a_wrong_method_shown_twice_gets_a_drill(sitter: Hands, kitchen: Kitchen
     answer(sitter, kitchen, right=False, method=wrong.name)
     page = answer(sitter, kitchen, right=False, method=wrong.name)
     assert page.path.startswith("/results/")
-    assert f"{english(wrong.says)} 2 answers showed it." in page.work
+    assert f"{WORDS.for_cook('amount_to_buy', wrong.name)} 2 answers showed it." in page.work
     drill = sitter.follow("Practise it: How much to buy when some is trimmed away")
     headings = [h.get_text() for h in drill.soup.select("main h2")]
     assert headings == ["One, worked to the end", "One, worked half way"]

@@ -16,7 +16,7 @@ from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import Family, NumericFamily
 from trainer.kitchen.quiz.grading import grade
-from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.telling import tell
 from trainer.messages import translate
@@ -78,6 +78,7 @@ def question_record(question: Question) -> dict[str, Any]:
             "value": decimal_text(answer.value),
             "unit": answer.unit,
             "tolerance": decimal_text(answer.tolerance),
+            "step": decimal_text(answer.step),
         },
         "solution": list(map(translate, question.solution)),
         "wrong_methods": [
@@ -188,6 +189,18 @@ def _known(family: str) -> None:
         raise click.UsageError(f"There is no question family {family!r}. There are: {', '.join(FAMILIES)}.")
 
 
+def grade_record(given: Grade) -> dict[str, Any]:
+    """Return a grade as a record to print: its verdict, the name of what shows, and what is said."""
+    record: dict[str, Any] = {
+        "verdict": given.verdict,
+        "name": given.name,
+        "says": translate(given.says if given.problem is None else given.problem),
+        "right": given.is_right,
+        "method": given.method,
+    }
+    return record if given.problem is None else {**record, "problem": translate(given.problem)}
+
+
 @click.command("grade", context_settings={"ignore_unknown_options": True})
 @click.argument("family")
 @click.argument("answer")
@@ -203,18 +216,16 @@ def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None,
     """
     _known(family)
     given = grade(_question(family, seed), answer, decimal_mark)
-    if given.problem is not None:
-        if as_json:
-            click.echo(json.dumps({"problem": translate(given.problem)}, ensure_ascii=False))
-            sys.exit(CHECK_FAILED)
-        raise CommandError(translate(given.problem), CHECK_FAILED)
     if as_json:
-        record = {"right": given.is_right, "method": given.method, "says": translate(given.says)}
-        click.echo(json.dumps(record, ensure_ascii=False))
-    else:
-        named = f" ({given.method})" if given.method else ""
+        click.echo(json.dumps(grade_record(given), ensure_ascii=False))
+    elif given.problem is None:
+        named = f" ({given.name})" if given.name else ""
         came_of_it = "right" if given.is_right else f"not right{named}. {translate(given.says)}"
         click.echo(f"{translate(given.understood)}: {came_of_it}")
+    if given.problem is not None:
+        if as_json:
+            sys.exit(CHECK_FAILED)
+        raise CommandError(translate(given.problem), CHECK_FAILED)
 
 
 @click.command("question")

@@ -32,6 +32,8 @@ class WrongMethodBlock(Block):
 
     cook: str = key(kinds.text(), "To the cook who used it: what they did, and what to do instead.")
     teacher: str = key(kinds.text(), "To the teacher: what it means.")
+    clause: str = optional(kinds.text(), "What is done, in one clause that goes after “if”: the loss is left out.")
+    was: str = optional(kinds.text(), "What was done, in one clause that goes after “twice”: the loss was left out.")
 
 
 class FamilyBlock(Block):
@@ -149,7 +151,9 @@ def _words_of(block: FamilyBlock, kind: AnyFamily, shared: Mapping[str, str]) ->
         block.at.missing("caution")
     if len(block.at.diagnostics.problems) > before:
         return None
-    said = {name: WrongWords(each.cook, each.teacher) for name, each in wrong.items()}
+    said = {
+        name: WrongWords(each.cook, each.teacher, each.clause or "", each.was or "") for name, each in wrong.items()
+    }
     return FamilyWords(block.title, lists, {**shared, **(block.sentences or {})}, said, block.caution or "")
 
 

@@ -42,6 +42,7 @@ class AskedMethod(WrongMethod):
     """A wrong method, printed."""
 
     says: str
+    clause: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,9 @@ def printed(question: Question, language: str = "en") -> Asked:
         text=told(question.text),
         answer=question.answer,
         solution=tuple(map(told, question.solution)),
-        wrong_methods=tuple(AskedMethod(way.name, way.value, told(way.says)) for way in question.wrong_methods),
+        wrong_methods=tuple(
+            AskedMethod(way.name, way.value, told(way.says), told(way.clause)) for way in question.wrong_methods
+        ),
         choices=tuple(
             AskedChoice(each.key, told(each.text), each.is_right, each.name, told(each.says))
             for each in question.choices
@@ -88,6 +91,10 @@ def printed(question: Question, language: str = "en") -> Asked:
         food_word=question.food_word,
         safety=question.safety,
         hints=question.hints,
+        early=question.early,
+        early_is_right=question.early_is_right,
+        numbers=question.numbers,
+        off=question.off,
     )
 
 
@@ -154,7 +161,10 @@ def reworded(words: QuestionWords) -> QuestionWords:
             title=f"{each.title}!",
             words={slot: tuple(f"{word}!" for word in texts) for slot, texts in each.words.items()},
             sentences={key: f"{text}!" for key, text in each.sentences.items()},
-            wrong={name: WrongWords(f"{way.cook}!", f"{way.teacher}!") for name, way in each.wrong.items()},
+            wrong={
+                name: WrongWords(f"{way.cook}!", f"{way.teacher}!", f"{way.clause}!", f"{way.was}!")
+                for name, way in each.wrong.items()
+            },
             caution=f"{each.caution}!",
         )
 

@@ -20,7 +20,7 @@ from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.technique import Fault, QuestionSetting
 
 SEEDS = range(200)
-DRAWN = Path(__file__).with_name("drawn_by_grader_5.json")
+DRAWN, BEFORE = (Path(__file__).with_name(f"drawn_by_grader_{edition}.json") for edition in (6, 5))
 
 
 REWORDED = Material(
@@ -74,6 +74,16 @@ def test_two_hundred_seeds_give_what_they_gave(name: str) -> None:
     kept = json.loads(DRAWN.read_text(encoding="utf-8"))
     assert kept["grader"] == GRADER
     assert digest_of(name) == kept["families"][name]
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_what_an_earlier_edition_drew_is_told_as_it_was(language: str) -> None:
+    """Questions in the book, six of every family, come to the answer that was kept with them, in each language."""
+    kept = json.loads(BEFORE.read_text(encoding="utf-8"))
+    assert {each["family"] for each in kept} == set(FAMILIES)
+    for each in kept:
+        question = tell(drawn_from(each), context(language=language))
+        assert (str(question.answer.value), question.answer.unit) == (each["answer"], each["unit"])
 
 
 def digest_of(name: str) -> str:

@@ -25,7 +25,9 @@ def is_askable(kind: NumericFamily, numbers: Numbers) -> bool:
 def answer_of(kind: NumericFamily, numbers: Numbers) -> Answer:
     """Return the right value with the family's tolerance and rule about its unit."""
     right, tolerance = kind.right(numbers), kind.tolerance
-    return Answer(right, kind.unit, tolerance.of(right), tolerance.rounded, kind.unit_rule == "required")
+    step, (low, high) = tolerance.step(right), tolerance.leeway(right)
+    is_required = kind.unit_rule == "required"
+    return Answer(right, kind.unit, step / 2, tolerance.rounded, is_required, step, low, high)
 
 
 def wrong_values(kind: NumericFamily, numbers: Numbers) -> dict[str, Fraction]:
@@ -41,8 +43,10 @@ def wrong_values(kind: NumericFamily, numbers: Numbers) -> dict[str, Fraction]:
 def _too_close(answer: Answer, values: list[Fraction]) -> bool:
     """Return whether any two values lie within twice the tolerance, or round to one number where that decides.
 
-    They are compared as whole numbers over one denominator.
+    None may lie where an answer is right on the safe side. They are compared as whole numbers over one denominator.
     """
+    if (answer.low or answer.high) and any(map(answer.accepts, values[1:])):
+        return True
     under = lcm(answer.tolerance.denominator, *(value.denominator for value in values))
     least, *counted = (each.numerator * under // each.denominator for each in (2 * answer.tolerance, *values))
     counted.sort()
@@ -53,4 +57,5 @@ def _too_close(answer: Answer, values: list[Fraction]) -> bool:
 
 def _is_told(kind: NumericFamily, numbers: Numbers, answer: Answer) -> bool:
     """Return whether a quantity of the text, copied as it stands, would be graded right."""
-    return any(answer.counts_as(value, answer.value) for value in kind.told(numbers))
+    shown = (*kind.told(numbers), answer.step) if answer.step else kind.told(numbers)
+    return any(map(answer.accepts, shown))

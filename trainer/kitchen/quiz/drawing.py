@@ -29,7 +29,7 @@ from trainer.kitchen.quiz.picks import Picks
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import QuestionSetting, Technique
 
-GRADER = 5
+GRADER = 6
 """Edition of drawing and grading. It goes up when a seed would give another question or an answer another grade."""
 
 MOST_DRAWS = 5000

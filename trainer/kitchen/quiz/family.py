@@ -159,7 +159,9 @@ class NumericFamily(Family):
     `wrong` gives each wrong method's value; None where it cannot be told from the right one or makes no sense.
     `below_zero` says an answer may be negative, as a freezer's temperature is. `unit_rule` is "required" where the
     change of unit is the question. `told` are the quantities of the text that could be the answer by chance, in its
-    unit: a draw in which one is right is refused, since a cook who copies it would seem to know.
+    unit: a draw in which one is right is refused, since a cook who copies it would seem to know. `early` is what comes
+    out where a step of the solution is rounded as shown and carried on; with `early_is_right`, as for prices and rules
+    of thumb, it counts. `off` names slips that other errors of this family would meet by accident.
     """
 
     ask: Callable[[Numbers, Words], Sentence]
@@ -171,6 +173,9 @@ class NumericFamily(Family):
     picture: Callable[[Numbers], Figure] | None = None
     below_zero: bool = False
     unit_rule: UnitRule = "same_kind"
+    early: Callable[[Numbers], Iterable[Fraction]] = nothing_told
+    early_is_right: bool = False
+    off: tuple[str, ...] = ()
     told: Callable[[Numbers], Iterable[Fraction]] = nothing_told
 
     def methods(self) -> tuple[str, ...]:

@@ -1,8 +1,13 @@
-"""Grading an answer: any unit of the same kind, exact arithmetic, and the wrong method named where one shows.
+"""Grading an answer: what it proves, looked for in one order, in exact arithmetic.
 
-An answer is right within the question's stated tolerance, both ends included, or where it rounds to the same number:
-`equal` and `equal-rounded` of QTI 3.0. What cannot be read, or is of another kind, is asked again and never graded
-wrong. A choice is graded by its key or its text.
+1. *asked again*: no number, two readings, another kind, not in the required unit, a share where percent is asked.
+2. *right*: within half a step of the key, both ends included, or rounded to the same step (`equal` and `equal-rounded`
+   of QTI 3.0); counted things exactly.
+3. *rounded early*: a step of the solution was rounded as shown and carried on.
+4. *method*: one wrong method of the family gives it. 5. *slip*: one slip of any sum gives it (`slip_layer`).
+6. *copied*: a number of the question. 7. *unknown*: anything else, and where two names fit.
+
+A choice is graded by its key or its text.
 """
 
 from __future__ import annotations
@@ -10,9 +15,12 @@ from __future__ import annotations
 import re
 import unicodedata
 from fractions import Fraction
+from typing import NamedTuple
 
 from trainer.kitchen.quiz.cup_weights import cup_sentence
-from trainer.kitchen.quiz.question import Choice, Grade, Question
+from trainer.kitchen.quiz.question import Choice, Grade, Question, Verdict, WrongMethod
+from trainer.kitchen.quiz.showing_words import SLIPS, first_showing
+from trainer.kitchen.quiz.slip_layer import slip_shown
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.reading import read_quantity
 from trainer.messages import Text, joined, message, translate
@@ -22,6 +30,8 @@ from trainer.recipe_math.units import UNITS
 
 NO_KNOWN_METHOD = message("That is not it, and no known wrong method gives it. Go through the sum below, step by step.")
 RIGHT = message("Right.")
+TOO_EARLY = message("That is rounded too early. Carry on with all the figures and round at the end.")
+ROUNDS_TOO_EARLY, COPIED = "rounds_too_early", "copied"
 NOTHING_WRITTEN = message("There is no answer yet. Write a number, such as 12 or 2 1/2.")
 NOTHING_CHOSEN = message("Nothing is chosen yet. Choose one of the answers.")
 LONGEST_CHOICE = 2000
@@ -37,6 +47,7 @@ KINDS = {
     "length": message("a length"),
     "money": message("an amount of money"),
 }
+_SIGNS = frozenset("%‰°$€£¢#\"'′″")
 _SMALL_DEGREE = re.compile(r"(?<=[0-9 °])[cf](?=\s*$)")
 
 
@@ -44,29 +55,57 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
     """Return the grade of an answer as typed. A bare number is in the question's unit; a choice is its key or text.
 
     A comma and a point are both a decimal mark; *decimal_mark*, the kitchen's own, settles what has two readings.
-    `problem` is set where the text is no usable answer: not a number, two readings, or a wrong kind such as a volume
-    for a weight. `method` is set where the value lies within the tolerance of exactly one wrong method.
+    `problem` is set where the text is no usable answer and is asked again.
     """
     if question.choices:
         return _choice_graded(question, text)
+    given = _read(question, text, decimal_mark)
+    if not isinstance(given, _Given):
+        return _asked_again(given)
+    return _graded(question, given, with_unit(given.value, question.answer.unit, decimal_mark or ".", 3))
+
+
+def _read(question: Question, text: str, decimal_mark: str | None) -> _Given | Text:
+    """Return an answer as read, or why it is asked again."""
     if not text.strip():
-        return _asked_again(NOTHING_WRITTEN)
+        return NOTHING_WRITTEN
     asked = UNITS[question.answer.unit]
     try:
         read = read_quantity(_tidied(text, asked), asked.symbol, decimal_mark)
     except QuantityProblem as problem:
-        return _asked_again(problem.reason)
+        return problem.reason
     value = _in_unit_asked(read, asked)
     if value is None:
-        return _asked_again(_other_kind(question, read.unit, asked))
+        return _other_kind(question, read.unit, asked)
     if question.answer.unit_required and not _is_unit_asked(read.unit, asked):
-        return _asked_again(_other_unit(question.answer.unit))
-    return _graded(question, value, with_unit(value, question.answer.unit, decimal_mark or ".", 3))
+        return _other_unit(question.answer.unit)
+    is_bare = _is_bare(text)
+    if is_bare and asked.symbol == "%" and abs(value) <= 1:
+        return _share_or_percent(value, decimal_mark or ".")
+    return _Given(read, value, not is_bare)
+
+
+class _Given(NamedTuple):
+    """An answer as it was read, its amount in the unit asked for, and whether a unit was typed with it."""
+
+    read: Quantity
+    value: Fraction
+    has_unit: bool
 
 
 def _asked_again(problem: Text) -> Grade:
     """Return the grade of what was no usable answer: neither right nor wrong."""
-    return Grade(is_right=None, method=None, says="", understood="", problem=problem)
+    return Grade("asked_again", says="", understood="", problem=problem)
+
+
+def _is_bare(text: str) -> bool:
+    """Return whether a number stands alone, with no unit."""
+    return not any(each.isalpha() or each in _SIGNS for each in text)
+
+
+def _share_or_percent(value: Fraction, decimal_mark: str) -> Text:
+    """Return the question asked back where a share may have been written for a percentage."""
+    return message("Is that {given}? Write the percent.", given=with_unit(value, "%", decimal_mark, 4))
 
 
 def _tidied(text: str, asked: Unit) -> str:
@@ -128,8 +167,9 @@ def _choose_one(question: Question) -> Text:
 def _chosen(choice: Choice) -> Grade:
     understood = joined([choice.key, choice.text], ": ")
     if choice.is_right:
-        return Grade(is_right=True, method=None, says=RIGHT, understood=understood)
-    return Grade(is_right=False, method=choice.name or None, says=choice.says, understood=understood)
+        return Grade("right", says=RIGHT, understood=understood)
+    verdict: Verdict = "method" if choice.name else "unknown"
+    return Grade(verdict, says=choice.says, understood=understood, name=choice.name or None)
 
 
 def _plain(text: str) -> str:
@@ -142,12 +182,36 @@ def _kind(unit: Unit) -> Text:
     return KINDS[unit.dimension.split(":")[0]]
 
 
-def _graded(question: Question, value: Fraction, understood: Text) -> Grade:
-    """Return the grade of a value: right, a named wrong method, or wrong without a name."""
-    answer = question.answer
-    if answer.counts_as(value, answer.value):
-        return Grade(is_right=True, method=None, says=RIGHT, understood=understood)
-    shown = [wrong for wrong in question.wrong_methods if answer.counts_as(value, wrong.value)]
-    if len(shown) == 1:
-        return Grade(is_right=False, method=shown[0].name, says=shown[0].says, understood=understood)
-    return Grade(is_right=False, method=None, says=NO_KNOWN_METHOD, understood=understood)
+def _graded(question: Question, given: _Given, understood: Text) -> Grade:
+    """Return what a value proves: right, rounded early, a method, a slip, copied, or nothing known."""
+    answer, value = question.answer, given.value
+    is_early = any(answer.counts_as(value, early) for early in question.early)
+    if answer.accepts(value) or (is_early and question.early_is_right):
+        return Grade("right", says=RIGHT, understood=understood)
+    if is_early:
+        return Grade("rounded_early", says=TOO_EARLY, understood=understood, name=ROUNDS_TOO_EARLY)
+    shown = [wrong for wrong in question.wrong_methods if answer.shows(value, wrong.value)]
+    return _by_method(shown, understood) if shown else _by_slip(question, given, understood)
+
+
+def _by_method(shown: list[WrongMethod], understood: Text) -> Grade:
+    """Return the grade of the one wrong method that shows; where content has no clause for it, its own sentence."""
+    if len(shown) > 1:
+        return _unknown(understood)
+    (wrong,) = shown
+    says = first_showing(understood, wrong.clause) if wrong.clause else wrong.says
+    return Grade("method", says=says, understood=understood, name=wrong.name)
+
+
+def _by_slip(question: Question, given: _Given, understood: Text) -> Grade:
+    """Return the grade of a value that no wrong method gives: a slip, a number of the question, or nothing known."""
+    slip = slip_shown(question, given.read, given.value, given.has_unit)
+    if slip is not None:
+        return Grade("slip", says=first_showing(understood, SLIPS[slip].once), understood=understood, name=slip)
+    if COPIED not in question.off and {given.value, given.read.amount} & question.numbers:
+        return Grade("copied", says=NO_KNOWN_METHOD, understood=understood, name=COPIED)
+    return _unknown(understood)
+
+
+def _unknown(understood: Text) -> Grade:
+    return Grade("unknown", says=NO_KNOWN_METHOD, understood=understood)

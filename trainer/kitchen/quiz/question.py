@@ -4,17 +4,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from trainer.kitchen.quiz.comparison import Equal, EqualRounded
 from trainer.messages import Text
+from trainer.recipe_math.figures import rounded_half_up
+
+Verdict = Literal["asked_again", "right", "rounded_early", "method", "slip", "copied", "unknown"]
+"""What an answer proves, in the order in which it is looked for."""
+_NONE, _TWENTIETH = Fraction(0), Fraction(1, 20)
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
     """The right value in a unit, with the tolerance inside which another value counts as the same.
 
-    Where `rounded` is set, values count as the same when both round to one number, as it says. With `unit_required` the
-    change of unit is what is asked, so that an answer in another unit is asked again.
+    With a `step`, values that round to the same step count as the same too. Where `rounded` is set, values count as the
+    same when both round to one number, as it says. `low` and `high` are how much further from the key an answer is
+    right, below and above, for the safe side. With `unit_required` the change of unit is what is asked, so that an
+    answer in another unit is asked again.
     """
 
     value: Fraction
@@ -22,21 +30,48 @@ class Answer:
     tolerance: Fraction
     rounded: EqualRounded | None = None
     unit_required: bool = False
+    step: Fraction = _NONE
+    low: Fraction = _NONE
+    high: Fraction = _NONE
+
+    def accepts(self, value: Fraction) -> bool:
+        """Return whether a value in this unit is right."""
+        lowest, highest = self.value - self.tolerance - self.low, self.value + self.tolerance + self.high
+        on_the_safe_side = bool(self.low or self.high) and lowest <= value <= highest
+        return on_the_safe_side or self.counts_as(value, self.value)
 
     def counts_as(self, value: Fraction, key: Fraction) -> bool:
         """Return whether a value in this unit counts as the same as a key, the right one or a wrong method's."""
         if self.rounded is not None:
             return self.rounded.accepts(value, key)
-        return Equal("absolute", self.tolerance, self.tolerance).accepts(value, key)
+        if Equal("absolute", self.tolerance, self.tolerance).accepts(value, key):
+            return True
+        if not self.step or abs(value - key) >= self.step:
+            return False
+        return rounded_half_up(value / self.step) == rounded_half_up(key / self.step)
+
+    def shows(self, value: Fraction, wrong: Fraction) -> bool:
+        """Return whether a value is that of a wrong method.
+
+        What is counted is right exactly; a part of a thing, which a wrong method may leave, is typed with a place or
+        two.
+        """
+        if not self.step and self.rounded is None and value.denominator > 1 and wrong.denominator > 1:
+            return abs(value - wrong) <= _TWENTIETH
+        return self.counts_as(value, wrong)
 
 
 @dataclass(frozen=True, slots=True)
 class WrongMethod:
-    """A known wrong way: the value it gives here, and what is said to the cook."""
+    """A known wrong way: the value it gives here, and what is said to the cook.
+
+    `clause` says what was done, to stand after "if": `the loss is left out`; empty where content has none.
+    """
 
     name: str
     value: Fraction
     says: Text
+    clause: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +93,10 @@ class Question:
     one ink, to stand in the page as it is, and `figure_alt` says the same in words. `food` is the id of what a sum is
     about and `food_word` what it is called, where that is known; `safety` says that it is about heat, time, chemicals
     or allergens. The first `hints` lines of the solution do not give the answer to a choice away.
+
+    `early` is what comes out when a step of the solution is rounded as shown and carried on, which `early_is_right`
+    lets count. `numbers` are those of the question, for an answer that is a copy of one. `off` names the slips that
+    other errors would meet by accident.
     """
 
     family: str
@@ -73,6 +112,10 @@ class Question:
     food_word: str = ""
     safety: bool = False
     hints: int = 0
+    early: tuple[Fraction, ...] = ()
+    early_is_right: bool = False
+    numbers: frozenset[Fraction] = frozenset()
+    off: tuple[str, ...] = ()
 
     @property
     def right_choice(self) -> Choice | None:
@@ -84,11 +127,22 @@ class Question:
 class Grade:
     """What came of one answer. `understood` is the answer as read, in the question's unit; `says` speaks to the cook.
 
-    `problem` is set, and `is_right` None, when the text was no usable answer: it is asked again, never graded wrong.
+    `name` is that of the wrong method or slip. `problem` is set when the text was no usable answer: it is asked again,
+    never graded wrong.
     """
 
-    is_right: bool | None
-    method: str | None
+    verdict: Verdict
     says: Text
     understood: Text
+    name: str | None = None
     problem: Text | None = None
+
+    @property
+    def is_right(self) -> bool | None:
+        """Return whether the answer is right; None where it is asked again."""
+        return None if self.verdict == "asked_again" else self.verdict == "right"
+
+    @property
+    def method(self) -> str | None:
+        """Return the name of the family's own wrong method that shows; None for a slip."""
+        return self.name if self.verdict == "method" else None

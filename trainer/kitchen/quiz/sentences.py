@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from trainer.kitchen.quiz.showing_words import SLIPS, Clauses
 from trainer.messages import joined, message
 
 
@@ -43,10 +44,16 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class WrongWords:
-    """What is said of a wrong method: to the cook who used it, and to the teacher."""
+    """What is said of a wrong method: to the cook who used it, and to the teacher.
+
+    `clause` says what is done, to stand after "if", and `was` what was done, to stand after "twice": `the loss is
+    left out`, `the loss was left out`. Both are empty where a kitchen's own content has none.
+    """
 
     cook: str
     teacher: str
+    clause: str = ""
+    was: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +89,11 @@ class QuestionWords:
     def for_teacher(self, family: str, method: str) -> str:
         """Return what a wrong method means, said to the teacher; empty where it is not known."""
         return self._wrong(family, method).teacher
+
+    def clauses(self, family: str, name: str) -> Clauses:
+        """Return what a wrong method or a slip is, in one clause after "if" and one after "twice"."""
+        wrong = self._wrong(family, name)
+        return SLIPS.get(name) or Clauses(wrong.clause, wrong.was)
 
     def _wrong(self, family: str, method: str) -> WrongWords:
         known = self.families.get(family)

@@ -22,6 +22,9 @@ from trainer.kitchen.quiz.family import (
 )
 from trainer.kitchen.quiz.picks import KeptPicks
 from trainer.kitchen.quiz.question import Answer, Choice, Question, WrongMethod
+from trainer.kitchen.quiz.sentences import FamilyWords
+from trainer.kitchen.quiz.showing_words import first_showing
+from trainer.kitchen.quiz.wording import with_unit
 from trainer.messages import joined, message, translate
 from trainer.recipe_math.quantity import QuantityProblem
 
@@ -55,7 +58,7 @@ def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, conte
     numbers, answer = drawn.numbers, answer_of(kind, drawn.numbers)
     told, own = _teller(kind, context), context.words.families[kind.name]
     asked = told(kind.ask(numbers, picked))
-    parts = (asked, kind.tolerance.asks(answer.value, kind.unit), YOUR_CODE if kind.safety else "")
+    parts = (asked, kind.tolerance.asks(answer.value), YOUR_CODE if kind.safety else "")
     figure, alt = _figure(kind, kind.picture(numbers) if kind.picture else NO_FIGURE, context)
     food = picked.get("food", "")
     return Question(
@@ -68,14 +71,25 @@ def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, conte
             *([joined([own.caution, YOUR_CODE])] if kind.safety else ()),
         ),
         wrong_methods=tuple(
-            WrongMethod(name, value, own.wrong[name].cook) for name, value in wrong_values(kind, numbers).items()
+            _as_wrong(name, value, kind.unit, own) for name, value in wrong_values(kind, numbers).items()
         ),
         figure=figure,
         figure_alt=alt,
         food=next((name for name, word in context.words.foods.items() if word == food), ""),
         food_word=food,
         safety=kind.safety,
+        early=tuple(kind.early(numbers)),
+        early_is_right=kind.early_is_right,
+        numbers=frozenset((*numbers.values(), *kind.told(numbers))),
+        off=kind.off,
     )
+
+
+def _as_wrong(name: str, value: Fraction, unit: str, words: FamilyWords) -> WrongMethod:
+    """Return a wrong method with what is said of it: about its number where content has a clause for it."""
+    said = words.wrong[name]
+    says = first_showing(with_unit(value, unit), said.clause) if said.clause else said.cook
+    return WrongMethod(name, value, says, said.clause)
 
 
 def _choice(kind: ChoiceFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> Question:

@@ -6,15 +6,16 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, priced, sentence
-from trainer.kitchen.quiz.tolerances import CENTS, asked_as
+from trainer.kitchen.quiz.tolerances import CENTS, TWO_PLACES
 from trainer.kitchen.quiz.wording import dollars, figures, mixed, pounds, roughly
-from trainer.messages import message
 from trainer.recipe_math.costs import UnitPrice
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import UNITS
 from trainer.recipe_math.yields import ButcherCard, Trim, Yielded
 
 CARD = "Butcher's card of a lamb loin (exercise 6.3, a solved copy): 12 lb for $79.80, trim worth $13.00, 6 lb usable: "
+CENT = Fraction(1, 100)
 A_POUND = Quantity(Fraction(1), UNITS["lb"])
 _CARD: dict[str, Range] = {
     "bought_pounds": span(12, 30, "1/2", "weight as purchased, in pounds"),
@@ -138,6 +139,8 @@ BUTCHER_PORTION = NumericFamily(
             f"{dollars(_usable_cost(n) * _ounces(n))}.",
         ),
     ),
+    early=lambda n: (to_nearest(_usable_cost(n), CENT) * _ounces(n),),
+    early_is_right=True,
     wrong={
         "trim_value_forgotten": lambda n: _cost(n) / n["usable_pounds"] * _ounces(n),
         "trim_value_added": lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] * _ounces(n),
@@ -178,6 +181,8 @@ BUTCHER_FACTOR = NumericFamily(
             result=roughly(_factor(n)),
         ),
     ),
+    early=lambda n: (to_nearest(_usable_cost(n), CENT) / n["price_dollars"],),
+    early_is_right=True,
     wrong={
         "trim_value_forgotten": lambda n: n["bought_pounds"] / n["usable_pounds"],
         "trim_value_added": lambda n: (_cost(n) + n["trim_dollars"]) / n["usable_pounds"] / n["price_dollars"],
@@ -185,9 +190,7 @@ BUTCHER_FACTOR = NumericFamily(
         "difference_taken": lambda n: _usable_cost(n) - n["price_dollars"],
         "trimmed_cost_over_cost": lambda n: (_cost(n) - n["trim_dollars"]) / _cost(n),
     },
-    tolerance=asked_as(
-        "1/200", message("Round to two places."), "Half of the second place, as cards print the factor."
-    ),
+    tolerance=TWO_PLACES,
     formula="usable cost of a pound / price of a pound",
     checked_against=f"{CARD}factor 1.67.",
     fits=_is_a_card,

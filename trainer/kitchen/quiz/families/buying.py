@@ -7,7 +7,7 @@ from math import ceil, floor
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import THREE_FIGURES, WHOLE
+from trainer.kitchen.quiz.tolerances import KILOGRAMS, WHOLE
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
 from trainer.recipe_math.quantity import Quantity
@@ -63,7 +63,7 @@ AMOUNT_TO_BUY = NumericFamily(
         "loss_only": lambda n: n["edible_kilograms"] * (1 - _share(n)),
         "share_taken_off": lambda n: n["edible_kilograms"] - _share(n),
     },
-    tolerance=THREE_FIGURES,
+    tolerance=KILOGRAMS,
     formula="ready weight / edible share",
     checked_against="Computed: 14.45 kg at 88.5 % is 16.33 kg. A strip loin of 5.2 kg gives 4.6 kg, 88.5 % "
     "(G. Wall, Trade Calculations, Objective 4).",

@@ -6,11 +6,14 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, priced, sentence
-from trainer.kitchen.quiz.tolerances import CENTS, within
+from trainer.kitchen.quiz.tolerances import CENTS, TENTH_PERCENT
 from trainer.kitchen.quiz.wording import dollars, figures, mixed, roughly
 from trainer.recipe_math.costs import CostLine, UnitPrice, cost_of_period, food_cost_percent, menu_price
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import UNITS
+
+CENT = Fraction(1, 100)
 
 
 def _usable(n: Numbers) -> Fraction:
@@ -73,6 +76,8 @@ COST_PER_PORTION = NumericFamily(
     told=lambda n: (n["price_dollars"],),
     right=_portion_cost,
     solve=_solve_portion,
+    early=lambda n: (to_nearest(n["price_dollars"] / _usable(n), CENT) * n["portion_ounces"] / 16,),
+    early_is_right=True,
     wrong={
         "loss_forgotten": lambda n: n["price_dollars"] * n["portion_ounces"] / 16,
         "multiplied_by_edible_share": lambda n: n["price_dollars"] * _usable(n) * n["portion_ounces"] / 16,
@@ -193,7 +198,7 @@ FOOD_COST_PERCENT = NumericFamily(
         "sales_over_used": lambda n: n["sales_dollars"] / _used(n),
         "over_the_margin": lambda n: 100 * _used(n) / (n["sales_dollars"] - _used(n)),
     },
-    tolerance=within("1/20", "Half of a tenth of a percent: books give food cost to the tenth."),
+    tolerance=TENTH_PERCENT,
     formula="(stock at start + bought - stock at end) / sales × 100",
     checked_against="Food cost formula, answered question in stored text: $25,780 over $64,575 is 39.9 %.",
     fits=lambda n: 20 <= _percent_of_sales(n) <= 48,

@@ -6,16 +6,14 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import THREE_FIGURES, within
+from trainer.kitchen.quiz.tolerances import GRAMS, HALF_PERCENT, TENTH_PERCENT
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.dough import Liquid, bakers_percentages, flour_for_dough, hydration
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import UNITS
 
-HALF_PERCENT = within("1/4", "A quarter of a percent: bakers write percentages to the half.")
-TENTH_PERCENT = within(
-    "1/20", "Half of a tenth of a percent: the weights are whole grams, so a tenth can be worked out."
-)
+HUNDREDTH = Fraction(1, 100)
 
 
 def _grams(amount: Fraction) -> Quantity:
@@ -257,7 +255,8 @@ FLOUR_FROM_DOUGH = NumericFamily(
         "flour_left_out_of_the_sum": lambda n: 100 * n["dough_grams"] / (_sum_of_percents(n) - 100),
         "one_percent_only": lambda n: n["dough_grams"] / _sum_of_percents(n),
     },
-    tolerance=THREE_FIGURES,
+    early=lambda n: (100 * to_nearest(n["dough_grams"] / _sum_of_percents(n), HUNDREDTH),),
+    tolerance=GRAMS,
     formula="dough × 100 / sum of the percentages",
     checked_against="A baking note (100/70/2): 908 g of dough at 172 % takes 528 g of flour; 3000 g at 206 %, 1456 g.",
 )

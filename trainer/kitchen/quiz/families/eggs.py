@@ -7,9 +7,8 @@ from math import ceil, floor
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import asked_as
+from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import roughly
-from trainer.messages import message
 from trainer.recipe_math.eggs import EGG_SIZES, EggSize, eggs_for
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.units import UNITS
@@ -90,11 +89,7 @@ EGG_COUNT = NumericFamily(
         "one_spare": lambda n: _up(_eggs(n)) + 1,
         "multiplied_by_egg": lambda n: n["egg_grams"] * _edible(_size(n)),
     },
-    tolerance=asked_as(
-        "1/20",
-        message("Give a whole number."),
-        "A twentieth of an egg, so that a sum left unrounded is known to one place.",
-    ),
+    tolerance=WHOLE,
     formula="grams of egg / grams of one egg without shell, rounded up",
     checked_against="USDA Standard Reference 26, NDB 01123: a large egg gives 50 g, and 4.86 of them 243 g.",
     fits=lambda n: _eggs(n).denominator != 1,

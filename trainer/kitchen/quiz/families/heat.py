@@ -7,12 +7,10 @@ from math import floor, log
 from random import Random
 
 from trainer.kitchen.quiz.estimated import kept
-from trainer.kitchen.quiz.families.temperatures import WHOLE_DEGREE
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import asked_as, within
+from trainer.kitchen.quiz.tolerances import CELSIUS, FAHRENHEIT, ON_THE_CLOCK
 from trainer.kitchen.quiz.wording import figures, roughly
-from trainer.messages import message
 from trainer.recipe_math.cooling import fitted
 from trainer.recipe_math.estimates import TimedReading
 
@@ -142,9 +140,7 @@ COOLING_TIME = NumericFamily(
         "gaps_divided": lambda n: n["first_minutes"] * _gaps(n)[0] / _gaps(n)[2],
         "shares_divided": lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
     },
-    tolerance=asked_as(
-        "1/10", message("Round to a tenth of a minute."), "A tenth of a minute: the stretches come to whole minutes."
-    ),
+    tolerance=ON_THE_CLOCK,
     formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
     checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "
     "107 min. Calculus Volume 2, section 4.3: the pizza, 6.12 min.",
@@ -219,7 +215,7 @@ ICE_IN_STOCK = NumericFamily(
         "melting_added": lambda n: (n["stock_kilograms"] * n["stock_celsius"] + MELTING * n["ice_kilograms"]) / _all(n),
         "difference_of_degrees": lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
     },
-    tolerance=within("1/20", "Half of a tenth of a degree: the sum is done to a tenth."),
+    tolerance=CELSIUS,
     formula="(kg × degrees - 80 × kg of ice) / (kg + kg of ice)",
     checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C.",
     fits=lambda n: 2 * _all(n) <= _melted(n),
@@ -272,7 +268,7 @@ BOILING_POINT = NumericFamily(
         "one_drop_only": lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"],
         "full_thousands_only": lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"] * (floor(n["feet"] / 1000) + 1),
     },
-    tolerance=WHOLE_DEGREE,
+    tolerance=FAHRENHEIT,
     formula="212 - 1.84 × feet / 1000",
     checked_against="Table 'Boiling point of pure water at elevated altitudes' (credits NOAA): 2000 ft 208.4 °F, 6000 "
     "ft 201.1 °F, 8000 ft 197.4 °F.",

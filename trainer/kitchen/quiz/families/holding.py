@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import MINUTES
+from trainer.kitchen.quiz.tolerances import ON_THE_CLOCK
 from trainer.kitchen.quiz.wording import clock, fahrenheit, figures
 
 _FROM = {"from_fahrenheit": only(135, "where the cooling clock starts, in Fahrenheit")}
@@ -93,7 +93,7 @@ COOLING_FIRST_STAGE = NumericFamily(
         "limit_for_both_stages": lambda n: 3 * 60 * n["first_hours"] - _gone(n),
         "limit_for_second_stage": lambda n: 2 * 60 * n["first_hours"] - _gone(n),
     },
-    tolerance=MINUTES,
+    tolerance=ON_THE_CLOCK,
     formula="first limit - time gone",
     checked_against="FDA Food Code 2022, section 3-501.14(A)(1): 135 °F to 70 °F within 2 hours.",
     fits=lambda n: _gone(n) < 60 * n["first_hours"],
@@ -200,7 +200,7 @@ COOLING_STAGE = NumericFamily(
         ),
         "limit_in_hundreds": lambda n: _less(100 * n["all_hours"], _stages_gone(n)),
     },
-    tolerance=MINUTES,
+    tolerance=ON_THE_CLOCK,
     formula="limit in all - time gone; 0 if the first limit is broken",
     checked_against="FDA Food Code 2022, section 3-501.14(A): 2 hours to 70 °F and 6 hours in all to 41 °F; "
     "2 h 10 min for the first stage breaks it.",
@@ -263,7 +263,7 @@ DISCARD_TIME = NumericFamily(
         "another_limit": lambda n: _less(Fraction(60 * _other_limit(n)), _gone(n)),
         "clock_started_anew": lambda n: 60 * n["limit_hours"],
     },
-    tolerance=MINUTES,
+    tolerance=ON_THE_CLOCK.erring("low", Fraction(5)),
     formula="limit - time gone",
     checked_against="FDA Food Code 2022, section 3-501.19(B): served or thrown out within 4 hours.",
     fits=lambda n: _gone(n) < 60 * n["limit_hours"],

@@ -8,9 +8,8 @@ from math import exp, log
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import asked_as, to_figures
+from trainer.kitchen.quiz.tolerances import TWO_PLACES, to_figures
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
-from trainer.messages import message
 from trainer.recipe_math.lethality import HeatResistance, log_reduction
 
 _Z = 6.0
@@ -57,9 +56,7 @@ LOG_REDUCTION = NumericFamily(
         "natural_logarithm": lambda n: kept(float(n["hold_minutes"] / n["d_minutes"]) * log(10)),
         "nine_tenths_each": lambda n: _cuts(n) * 9 / 10,
     },
-    tolerance=asked_as(
-        "1/200", message("Round to two places."), "Half of the second place: the numbers come to two places."
-    ),
+    tolerance=TWO_PLACES,
     formula="time / D",
     checked_against="OpenStax Microbiology, section 13.1: D kills 90 %; an exercise: D of 3 min, 5 cuts, 15 min.",
     fits=lambda n: (100 * n["hold_minutes"] / n["d_minutes"]).denominator == 1 and 2 <= _cuts(n) <= 9,

@@ -7,9 +7,12 @@ from typing import NamedTuple
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import OUNCES, THREE_FIGURES
+from trainer.kitchen.quiz.tolerances import MILLILITRES, OUNCES
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import GALLON, UNITS
+
+HUNDREDTH = Fraction(1, 100)
 
 
 class Measure(NamedTuple):
@@ -96,6 +99,11 @@ def _right_millilitres(n: Numbers) -> Fraction:
     return _much(n) * GALLON / _measure(n).in_a_gallon
 
 
+def _shown_measure(n: Numbers) -> tuple[Fraction, ...]:
+    """Return what comes out with the millilitres of one measure as the solution shows them."""
+    return (_much(n) * to_nearest(GALLON / _measure(n).in_a_gallon, HUNDREDTH),)
+
+
 UNIT_CONVERSION = NumericFamily(
     name="unit_conversion",
     level="two steps",
@@ -118,7 +126,8 @@ UNIT_CONVERSION = NumericFamily(
         "one_rung_too_high": lambda n: 2 * _right_millilitres(n),
         "one_batch_only": lambda n: _right_millilitres(n) / n["batches"],
     },
-    tolerance=THREE_FIGURES,
+    early=_shown_measure,
+    tolerance=MILLILITRES,
     formula="amount × batches × 3785.41 mL / measures in a gallon",
     checked_against="Unified Code for Units of Measure: US gallon 3785.411784 mL, cup 236.5882365 mL.",
     fits=lambda n: n["batches"] != 2 and _right_millilitres(n) < 60000,

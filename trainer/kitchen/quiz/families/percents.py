@@ -6,10 +6,11 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import THREE_FIGURES, within
+from trainer.kitchen.quiz.tolerances import FINE_GRAMS, GRAMS
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.dough import weight_from_percentages
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import UNITS
 
 
@@ -73,7 +74,7 @@ PART_FROM_PERCENT = NumericFamily(
             else None
         ),
     },
-    tolerance=within("1/2", "Half a gram: bench balances show whole grams."),
+    tolerance=FINE_GRAMS,
     formula="all the flour × percentage / 100",
     checked_against="Slide set 'Baker's Math: working a dough formula in percent': 40 lb of flour at 1.75 % is 0.7 lb.",
 )
@@ -121,7 +122,8 @@ FLOUR_FROM_PART = NumericFamily(
         "one_percent_only": lambda n: n["water_grams"] / n["water_percent"],
         "dough_for_flour": lambda n: _flour_needed(n) + n["water_grams"],
     },
-    tolerance=THREE_FIGURES,
+    early=lambda n: (100 * to_nearest(n["water_grams"] / n["water_percent"], Fraction(1, 100)),),
+    tolerance=GRAMS,
     formula="weight of the part × 100 / its percentage",
     checked_against="Baker's Percentages tutorial (100/2/1/59), turned around: 18.88 oz of water at 59 % go with 32 oz "
     "of flour.",

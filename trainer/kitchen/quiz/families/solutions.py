@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import THREE_FIGURES, relative
+from trainer.kitchen.quiz.tolerances import FINE_GRAMS, FINE_MILLILITRES
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.brine import Concentrate, concentrate_for, salt_for_water
 from trainer.recipe_math.quantity import Quantity
@@ -72,7 +72,7 @@ SALT_BRINE = NumericFamily(
         "water_share_given": lambda n: _water(n) * (1 - _share(n)),
         "share_added_to_one": lambda n: _water(n) * _share(n) / (1 + _share(n)),
     },
-    tolerance=THREE_FIGURES,
+    tolerance=FINE_GRAMS,
     formula="water × p / (100 - p)",
     checked_against="Mass fraction: 10 g of salt on 1000 g of water is 0.990 % of the solution (OpenStax Chemistry 2e, "
     "section 3.4, defines mass percent so).",
@@ -135,7 +135,7 @@ SANITIZER_DILUTION = NumericFamily(
         "upside_down": lambda n: 1000 * n["bucket_litres"] * PPM_IN_A_PERCENT * n["bottle_percent"] / n["label_ppm"],
         "percent_not_turned_into_ppm": lambda n: 1000 * n["bucket_litres"] * n["label_ppm"] / n["bottle_percent"],
     },
-    tolerance=relative("1", "One percent: a measuring cup is read no finer, and the test strip decides."),
+    tolerance=FINE_MILLILITRES,
     formula="water × ppm wanted / (10 000 × percent of the bottle)",
     checked_against="OpenStax Chemistry 2e, section 3.3, C1 V1 = C2 V2 (from memory): 5.00 L at 0.100 of 1.59 take "
     "0.314 L.",

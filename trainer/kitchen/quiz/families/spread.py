@@ -9,12 +9,11 @@ from random import Random
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import asked_as, within
+from trainer.kitchen.quiz.tolerances import TWO_PLACES, to_the
 from trainer.kitchen.quiz.wording import figures, roughly
-from trainer.messages import message
 from trainer.recipe_math.statistics import mean, sample_deviation
 
-TENTH_GRAM = within("1/20", "Half of a tenth of a gram: the weights are whole grams, so a tenth can be worked out.")
+TENTH_GRAM = to_the("1/10", "0.1 g", "The weights are whole grams, so a tenth can be worked out.")
 _RANGES: dict[str, Range] = {
     "pieces": span(5, 6, 1, "pieces weighed"),
     "target_grams": span(40, 92, 1, "target weight, in grams"),
@@ -151,11 +150,7 @@ PORTION_SPREAD = NumericFamily(
         "mean_distance": _mean_distance,
         "spread_of_the_mean": lambda n: _root(_squares(n) / (n["pieces"] - 1) / n["pieces"]),
     },
-    tolerance=asked_as(
-        "1/200",
-        message("Round to two places."),
-        "Half of the second place: a spread is a few grams, given to three figures.",
-    ),
+    tolerance=TWO_PLACES,
     formula="root of (sum of squared distances from the mean / (number - 1))",
     checked_against="NIST StRD, NumAcc1: the standard deviation of 10000001, 10000003 and 10000002 is 1, exactly.",
     fits=lambda n: _squares(n) > 0,

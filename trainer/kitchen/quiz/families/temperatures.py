@@ -6,13 +6,10 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import within
+from trainer.kitchen.quiz.tolerances import CELSIUS, FAHRENHEIT
 from trainer.kitchen.quiz.wording import figures, roughly
 
 PER_DEGREE = Fraction(5, 9)
-WHOLE_DEGREE = within(
-    "1/2", "Half a degree, ends included: a food thermometer may be off by 1 °C (FDA Food Code 4-203.11)."
-)
 
 
 def _solve_celsius(n: Numbers) -> tuple[Sentence, ...]:
@@ -48,7 +45,7 @@ TEMPERATURE_CONVERSION = NumericFamily(
         "rule_of_thumb": lambda n: (n["fahrenheit"] - 30) / 2,
         "only_thirty_two": lambda n: n["fahrenheit"] - 32,
     },
-    tolerance=WHOLE_DEGREE,
+    tolerance=CELSIUS,
     formula="(F - 32) × 5 / 9",
     checked_against="OpenStax Contemporary Mathematics, section 9.5: 392 °F is 200 °C. NIST SP 811, Appendix B.8.",
     below_zero=True,
@@ -89,7 +86,7 @@ TEMPERATURE_TO_FAHRENHEIT = NumericFamily(
         "only_thirty_two": lambda n: n["celsius"] + 32,
         "thirty_two_taken_off": lambda n: n["celsius"] / PER_DEGREE - 32,
     },
-    tolerance=WHOLE_DEGREE,
+    tolerance=FAHRENHEIT,
     formula="C × 9 / 5 + 32",
     checked_against="OpenStax Contemporary Mathematics, section 9.5: 20 °C is 68 °F, 3 °C is 37.4 °F.",
     below_zero=True,
@@ -143,7 +140,7 @@ TEMPERATURE_DIFFERENCE = NumericFamily(
         "left_in_fahrenheit": lambda n: n["rise_fahrenheit"],
         "thirty_two_added": lambda n: n["rise_fahrenheit"] * PER_DEGREE + 32,
     },
-    tolerance=within("1/4", "A quarter of a degree: the numbers come to whole degrees."),
+    tolerance=CELSIUS,
     formula="rise in F × 5 / 9",
     checked_against="NIST SP 811, Appendix B.8: an interval has no offset. With pint 0.25, 40 °F is 22.22 °C.",
 )

@@ -9,14 +9,13 @@ from typing import NamedTuple
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import within
+from trainer.kitchen.quiz.tolerances import CELSIUS
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, MARGIN_CELSIUS
 from trainer.recipe_math.heat import Composition, heat_beside_water
 from trainer.recipe_math.tempering import SettingBand
 
 WEIGHED = 10
-HALF_DEGREE = within("1/4", "A quarter of a degree: a probe shows half degrees, and each number of the sum is given.")
 
 
 class _Hot(NamedTuple):
@@ -77,7 +76,7 @@ def _mixed(n: Numbers) -> Fraction:
 
 def _if_apart(n: Numbers, value: Fraction) -> Fraction | None:
     """Return a value; None where a probe could not tell it from the right one, as with foods that hold heat alike."""
-    return None if abs(value - _mixed(n)) <= HALF_DEGREE.of(value) else value
+    return None if abs(value - _mixed(n)) <= CELSIUS.of(value) else value
 
 
 def _grams_alike(n: Numbers) -> Fraction | None:
@@ -187,7 +186,7 @@ TEMPERING_MIX = NumericFamily(
         "not_divided": _warmth,
         "cold_part_at_zero": lambda n: _hot_part(n) * n["hot_celsius"] / _both(n),
     },
-    tolerance=HALF_DEGREE,
+    tolerance=CELSIUS,
     formula="sum of grams × heat × degrees / sum of grams × heat",
     checked_against="Choi and Okos (1986), Food Engineering and Process Applications vol. 1, pp. 93-101, on foods of "
     "USDA SR26: yolk 0.75 of the heat of water, whole egg 0.88, milk 0.93, cream 0.78. Band: McGee (2004), ch. 2.",

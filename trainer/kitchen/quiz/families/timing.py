@@ -7,10 +7,11 @@ from fractions import Fraction
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import SECONDS, THREE_FIGURES
+from trainer.kitchen.quiz.tolerances import ON_THE_CLOCK, ON_THE_TIMER
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
 from trainer.recipe_math.pickup import Item, starts
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.thickness import guess_for_thickness
 from trainer.recipe_math.units import UNITS
 
@@ -94,7 +95,7 @@ PICKUP_START = NumericFamily(
         "times_added": lambda n: _slow(n) + _fast(n),
         "counted_from_the_end": _fast,
     },
-    tolerance=SECONDS,
+    tolerance=ON_THE_TIMER,
     fits=lambda n: _later(n) > 0,
     formula="longest time - own time, cooking, resting and tossing counted",
     checked_against="Common practice: fresh strands take about 90 s; one example is worked by hand in the tests.",
@@ -155,7 +156,9 @@ THICKNESS_TIME = NumericFamily(
         "cubed": lambda n: n["old_minutes"] * _ratio(n) ** 3,
         "upside_down": lambda n: n["old_minutes"] / _ratio(n) ** 2,
     },
-    tolerance=THREE_FIGURES,
+    early=lambda n: (n["old_minutes"] * to_nearest(_ratio(n), Fraction(1, 100)) ** 2,),
+    early_is_right=True,
+    tolerance=ON_THE_CLOCK,
     formula="minutes × (new thickness / old thickness)²",
     checked_against="Theory only (heat led through a flat slab); no published worked example was found.",
     fits=lambda n: Fraction(1, 2) <= _ratio(n) <= 2 and _ratio(n) != 1,

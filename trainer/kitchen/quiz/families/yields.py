@@ -6,14 +6,15 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import CENTS, THREE_FIGURES, within
+from trainer.kitchen.quiz.tolerances import CENTS, HALF_PERCENT, KILOGRAMS
 from trainer.kitchen.quiz.wording import dollars, figures, mixed, pounds, roughly
 from trainer.recipe_math.buying import amount_to_buy, edible_cost
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import UNITS
 from trainer.recipe_math.yields import two_step_share, yield_percent
 
-HALF_PERCENT = within("1/4", "A quarter of a percent: yields are written to the half.")
+HUNDREDTH = Fraction(1, 100)
 
 
 def _bought(n: Numbers) -> Fraction:
@@ -147,7 +148,8 @@ TWO_STEP_YIELD = NumericFamily(
         "multiplied_by_shares": lambda n: n["ready_kilograms"] * _trimmed(n) * _cooked(n),
         "shares_summed": lambda n: n["ready_kilograms"] / (_trimmed(n) + _cooked(n)),
     },
-    tolerance=THREE_FIGURES,
+    early=lambda n: (to_nearest(n["ready_kilograms"] / _cooked(n), HUNDREDTH) / _trimmed(n),),
+    tolerance=KILOGRAMS,
     formula="ready weight / (share after trimming × share after cooking)",
     checked_against="Theory only: one division after the other; no published worked example was found.",
 )
