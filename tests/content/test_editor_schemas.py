@@ -13,6 +13,7 @@ from jsonschema import Draft202012Validator
 
 from tests.content.test_content_languages import SPANISH, spanish_kitchen
 from tests.content.test_recipe_files import RECIPE, kitchen_with_recipe
+from tests.content.test_skill_files import add_skill
 from tests.store.small_kitchen import change
 from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import load_content
@@ -27,6 +28,8 @@ FILES = {
     "words": SPANISH,
     "recipe": RECIPE,
     "recipe_words": "recipes/sheet_dough/en.yaml",
+    "skill": "skills/sheets/skill.yaml",
+    "skill_words": "skills/sheets/en.yaml",
     "question_words": "questions/dough/en.yaml",
     "food_names": "questions/foods/en.yaml",
     "station": STATION,
@@ -78,6 +81,7 @@ def full_kitchen(folder: Path) -> Path:
     """Return a small kitchen in which every kind of block stands at least once."""
     kitchen_with_recipe(folder)
     spanish_kitchen(folder)
+    add_skill(folder, "sheets")
     for group in ("dough", "foods"):
         shutil.copytree(shipped("content") / "questions" / group, folder / "questions" / group)
     change(folder, STRUCTURE, "steps:\n", f"{SUMS}steps:\n")
@@ -195,6 +199,10 @@ SLIPS = {
     "a family without a title": ("question_words", "  title: A part", "  titles: A part"),
     "a list that is none": ("food_names", "flour: flour", "flour: [flour]"),
     "a food's id in capitals": ("food_names", "flour: flour", "Flour: flour"),
+    "a skill of no family": ("skill", "family: scale_by_yield", "families: scale_by_yield"),
+    "a skill's range that its family has not": ("skill", "by_yield", "by_yield\nranges: {bowls: 1 to 2 step 1}"),
+    "months of a skill that are a word": ("skill", "by_yield", "by_yield\nmonths: six"),
+    "a digit in a skill's words": ("skill_words", "More sheets", "2 sheets"),
     "a portion without a weight": ("recipe", "weight: 4 oz, source", "source"),
     "an ingredient without an amount": ("recipe", "amount: 2 lb, ", ""),
     "an age without its reason": ("station", "age_reason: An invented rule.", "warn_days: 30"),

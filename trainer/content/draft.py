@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from trainer.content.files import SharedFiles, in_order
@@ -11,7 +11,8 @@ from trainer.content.house_words import allergens_in, house_words, source_in
 from trainer.content.languages import languages_of
 from trainer.content.limits import First
 from trainer.content.nodes import Diagnostics
-from trainer.content.techniques import technique_files
+from trainer.content.skills import SettledSkills
+from trainer.content.techniques import TechniqueFiles, technique_files
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import Problem, Source, Technique
 from trainer.store.catalogues import ENGLISH
@@ -46,17 +47,26 @@ def draft_of(content: Path, name: str, language: str, first: First) -> Technique
         return None
     elsewhere, own = Diagnostics("", []), Diagnostics("", [])
     shared = SharedFiles.read(content, elsewhere)
-    files, words = technique_files(folder, shared.context, own), house_words(content, language)
-    told = language if files and language in files.words else ENGLISH
+    read, words = technique_files(folder, shared.context, own), house_words(content, language)
+    told = language if read and language in read.files.words else ENGLISH
     return TechniqueDraft(
         id=name,
         folder=folder,
         language=told,
         languages=languages_of(folder),
-        technique=files.draft(told, first) if files else None,
+        technique=read.draft(told, first, _skills(shared, read, elsewhere).told(told, first)) if read else None,
         problems=in_order(own.problems),
         elsewhere=in_order(elsewhere.problems),
         allergens=allergens_in(words, shared.allergens),
         sources={id: source_in(words, source) for id, source in (shared.sources or {}).items()},
         question_words=shared.questions.told(told),
     )
+
+
+def _skills(shared: SharedFiles, read: TechniqueFiles, elsewhere: Diagnostics) -> SettledSkills:
+    """Return the skills of a kitchen as far as the technique that is written asks for them."""
+    named = {id: shared.skills[id] for id in read.structure.block.knowledge if id in shared.skills}
+    others = {each.structure.block.of for each in named.values()} - {"", read.structure.id}
+    files = {id: technique_files(shared.folder / "techniques" / id, shared.context, elsewhere) for id in others}
+    sound = {id: each for id, each in files.items() if each is not None}
+    return replace(shared, skills=named).settled({**sound, read.structure.id: read})

@@ -15,6 +15,7 @@ from trainer.content.kinds import Kind, Schema
 from trainer.content.kitchen import ALLERGENS, SOURCES, KitchenCodeFile, LocalCodeFile, StationFile
 from trainer.content.question_words import FOOD_NAMES, families_file
 from trainer.content.recipes import RecipeFile, RecipeWords
+from trainer.content.skills import SkillFile, SkillWords
 from trainer.content.techniques import TechniqueFile, TechniqueWords
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -24,6 +25,8 @@ FILES: Mapping[str, tuple[str, Kind]] = MappingProxyType(
         "words": ("en.yaml, es.yaml ...: the words of one technique", kinds.nested(TechniqueWords)),
         "recipe": ("recipe.yaml: the structure of one recipe", kinds.nested(RecipeFile)),
         "recipe_words": ("en.yaml, es.yaml ...: the words of one recipe", kinds.nested(RecipeWords)),
+        "skill": ("skill.yaml: one thing a cook is asked", kinds.nested(SkillFile)),
+        "skill_words": ("en.yaml, es.yaml ...: the words of one skill", kinds.nested(SkillWords)),
         "question_words": ("questions/<group>/en.yaml, es.yaml ...: the words of question families", families_file()),
         "food_names": ("questions/foods/en.yaml, es.yaml ...: what questions call foods", FOOD_NAMES),
         "station": ("stations/<id>.yaml: a station and what it asks for", kinds.nested(StationFile)),

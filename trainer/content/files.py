@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -33,11 +34,15 @@ from trainer.content.limits import First
 from trainer.content.nodes import Diagnostics
 from trainer.content.question_words import QuestionFiles
 from trainer.content.recipes import RecipeFile, recipe_blocks, recipe_files, recipe_lines
+from trainer.content.skills import SettledSkills, SkillFiles, settle_skills, skill_files
 from trainer.content.standard import LoadContext
-from trainer.content.techniques import STRUCTURE, technique_files
+from trainer.content.techniques import STRUCTURE, TechniqueFiles, technique_files
+from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.recipe import Recipe
 from trainer.kitchen.short_codes import sharing
-from trainer.kitchen.technique import Content, Problem, Source, Station, Technique
+from trainer.kitchen.skills.bounds import bound_problems
+from trainer.kitchen.technique import Content, Problem, Source, Station
+from trainer.messages import translate
 from trainer.store.catalogues import ENGLISH
 
 Found = TypeVar("Found")
@@ -61,6 +66,7 @@ class SharedFiles:
     code: CodeInForce | None
     recipes: Mapping[Path, RecipeFile | None]
     questions: QuestionFiles
+    skills: Mapping[str, SkillFiles]
     context: LoadContext
 
     @classmethod
@@ -74,10 +80,20 @@ class SharedFiles:
         techniques = [each.name for each in folders_of(folder, "techniques")]
         questions = QuestionFiles.read(folder, diagnostics)
         limits = code.code.limits if code else {}
-        context = LoadContext(sources or {}, titles, techniques, limits, question_words=questions.told(ENGLISH))
+        skills = [each.name for each in folders_of(folder, "skills")]
+        words = questions.told(ENGLISH)
+        context = LoadContext(sources or {}, titles, techniques, limits, question_words=words, skills=skills)
         recipes = recipe_blocks(folder, context, diagnostics)
         context = context.with_recipes(recipe_lines(recipes, context))
-        return cls(folder, sources, titles, code, recipes, questions, context)
+        read = {each.name: skill_files(each, context, diagnostics) for each in folders_of(folder, "skills")}
+        found = {id: files for id, files in read.items() if files is not None}
+        return cls(folder, sources, titles, code, recipes, questions, found, context)
+
+    def settled(self, techniques: Mapping[str, TechniqueFiles]) -> SettledSkills:
+        """Return the skills that can be asked, their luck by what these techniques give to their questions."""
+        found = {id: each.files.told(ENGLISH, "us") for id, each in techniques.items()}
+        materials = {id: material_of(technique) for id, technique in found.items() if technique is not None}
+        return settle_skills(self.skills, materials, self.context)
 
 
 class Library:
@@ -95,6 +111,8 @@ class Library:
         self.folder = folder
         self._shared = SharedFiles.read(folder, diagnostics)
         self._techniques = _techniques(self._shared, diagnostics)
+        self._skills = self._shared.settled(self._techniques)
+        self._check_knowledge(diagnostics)
         self._stations = _stations(folder, self._shared.context.techniques, diagnostics)
         self._recipes = _recipes(self._shared, diagnostics)
         english = self._all(HouseWords(), "us")
@@ -102,6 +120,19 @@ class Library:
             _check_house_words(folder, english, self._overridden, diagnostics)
             _check_short_codes(english, diagnostics)
         self.problems = in_order(found)
+
+    def _check_knowledge(self, diagnostics: Diagnostics) -> None:
+        """Add what is wrong with the skills each technique asks for, and leave such a technique out."""
+        skills = self._skills.told(ENGLISH, "us")
+        told = {id: each.told(ENGLISH, "us", skills) for id, each in self._techniques.items()}
+        asking = {id: technique for id, technique in told.items() if technique is not None and technique.knowledge}
+        asked_by = Counter(skill.id for technique in asking.values() for skill in technique.knowledge)
+        for id, technique in asking.items():
+            read = self._techniques[id]
+            own, line = diagnostics.of(f"techniques/{id}/{STRUCTURE}"), read.structure.block.at.lines["knowledge"]
+            for problem, hint in bound_problems(technique, asked_by):
+                own.add(line, translate(problem), translate(hint))
+                read.files.is_sound = False
 
     @property
     def _overridden(self) -> tuple[str, ...]:
@@ -121,13 +152,16 @@ class Library:
         shared = self._shared
         if shared.sources is None or shared.code is None:
             return None
+        skills = self._skills.told(words.language, first)
+        taught = {id: each.told(words.language, first, skills) for id, each in self._techniques.items()}
         return Content(
-            techniques=_told(self._techniques, words.language, first),
+            techniques={id: technique for id, technique in taught.items() if technique is not None},
             stations={id: station_in(words, station) for id, station in self._stations.items()},
             code=shared.code.told(first, words),
             sources={id: source_in(words, source) for id, source in shared.sources.items()},
             allergens=allergens_in(words, shared.allergens),
             recipes=_told(self._recipes, words.language, first),
+            skills=skills,
             question_words=shared.questions.told(words.language),
         )
 
@@ -135,6 +169,7 @@ class Library:
         """Return what no rule asks for, a line each: what has words in one language and not yet in another."""
         content = self.content(ENGLISH, "us")
         folders = {path.name: path for kind in ("techniques", "recipes") for path in folders_of(self.folder, kind)}
+        folders |= {f"skills/{path.name}": path for path in folders_of(self.folder, "skills")}
         missing = languages_missing(folders)
         known = {tag for path in [self.folder, *folders.values()] for tag in languages_of(path)}
         notes = []
@@ -153,7 +188,7 @@ def in_order(problems: Collection[Problem]) -> tuple[Problem, ...]:
 
 
 def folders_of(folder: Path, kind: str) -> list[Path]:
-    """Return the folders of one kind, techniques or recipes, by name."""
+    """Return the folders of one kind, techniques, recipes or skills, by name."""
     return sorted(each for each in folder.glob(f"{kind}/*") if each.is_dir() and not each.name.startswith("."))
 
 
@@ -163,7 +198,7 @@ def _told(files: Mapping[str, SourceFiles[Found]], language: str, first: First) 
     return {id: found for id, found in told.items() if found is not None}
 
 
-def _techniques(shared: SharedFiles, diagnostics: Diagnostics) -> dict[str, SourceFiles[Technique]]:
+def _techniques(shared: SharedFiles, diagnostics: Diagnostics) -> dict[str, TechniqueFiles]:
     """Return the techniques of a folder; none at all is a problem."""
     folders = folders_of(shared.folder, "techniques")
     if not folders:

@@ -29,6 +29,7 @@ PLACES = {
     "techniques": "folder of techniques",
     "hazards": "id of hazards",
     "points": "id of the checklist",
+    "skills": "folder of skills",
 }
 
 Schema = dict[str, Any]

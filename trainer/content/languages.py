@@ -21,7 +21,7 @@ from trainer.content.nodes import (
     read_tree,
 )
 from trainer.content.questions import alternatives
-from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
+from trainer.kitchen.quiz.sentences import FamilyWords, QuestionWords
 from trainer.store.catalogues import ENGLISH
 
 TAG = re.compile(r"[a-z]{2,3}")
@@ -33,6 +33,8 @@ UNWRITTEN_HINT = "When en.yaml is done, copy it over this file and write each te
 Found = TypeVar("Found")
 Tell = Callable[[Any, str, First], Found | None]
 """What makes a record from the words of one language, with either units first."""
+Compare = Callable[[MappingNode, MappingNode, Diagnostics], None]
+"""Adds a problem where words that draw questions are not those of English; takes both, English first."""
 
 
 def languages_of(folder: Path) -> tuple[str, ...]:
@@ -69,7 +71,7 @@ def read_languages(
     kind: type[Block],
     tell: Tell[Found],
     diagnostics: Diagnostics,
-    asked: QuestionWords = NO_QUESTION_WORDS,
+    alike: Compare | None = None,
 ) -> SourceFiles[Found]:
     """Return the words of a folder in every language there is, each checked.
 
@@ -89,7 +91,9 @@ def read_languages(
         if language == ENGLISH:
             english = tree
         elif isinstance(english, MappingNode) and isinstance(tree, MappingNode):
-            check_like_english(english, tree, own, asked)
+            check_like_english(english, tree, own)
+            if alike is not None:
+                alike(english, tree, own)
         if len(diagnostics.problems) == before:
             files.sound.add(language)
     return files
@@ -109,17 +113,14 @@ def check_stray_files(folder: Path, structure: str, diagnostics: Diagnostics) ->
             own.add(1, "Nobody reads this file.", "Name words by their language: en.yaml, es.yaml.")
 
 
-def check_like_english(
-    english: MappingNode, other: MappingNode, diagnostics: Diagnostics, asked: QuestionWords
-) -> None:
-    """Add a problem where the words are not those of English: braces, lists, alternatives, cues."""
+def check_like_english(english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
+    """Add a problem where the words are not those of English: braces, lists, cues."""
     _check_braces(english, other, diagnostics)
     for key in ("words", "tools"):
         _check_count(key, english, other, diagnostics)
     for block, keys in BESIDE.items():
         for step, there, here in _in_both(english, other, block):
             _check_keys(step, keys, (there, here), diagnostics)
-    _check_questions(english, other, diagnostics, asked)
 
 
 def _check_braces(english: Node, other: Node, diagnostics: Diagnostics) -> None:
@@ -158,22 +159,40 @@ def _check_keys(
             )
 
 
-def _check_questions(english: MappingNode, other: MappingNode, diagnostics: Diagnostics, asked: QuestionWords) -> None:
+def check_questions(asked: QuestionWords, english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
     """Add a problem for words of questions that are missing, or have more or fewer alternatives than in English."""
     blocks = {key: _mapping(_under(tree, "questions")) for key, tree in (("there", english), ("here", other))}
     for family, usual in asked.families.items():
         there, here = (_mapping(_under(block, family)) for block in (blocks["there"], blocks["here"]))
-        for word, default in usual.words.items():
-            text, told = _under(there, word), _under(here, word)
-            if isinstance(text, ScalarNode) and not told:
-                line = here.line if here.items else blocks["here"].line or other.line
-                diagnostics.add(line, f"questions: {family} has no {word}, which English has.", f"Add `{word}: ...`.")
-            elif isinstance(told, ScalarNode):
-                own = alternatives(text.value) if isinstance(text, ScalarNode) else default
-                count = len(alternatives(told.value))
-                if count != len(own):
-                    problem = f"{word} of {family} has {count} alternatives here and {len(own)} in English."
-                    diagnostics.add(told.line, problem, "Give the same, in the same order, with | between them.")
+        line = here.line if here.items else blocks["here"].line or other.line
+        _check_alternatives(family, usual, (there, here), diagnostics, line)
+
+
+def check_lists(
+    family: str, asked: QuestionWords, english: MappingNode, other: MappingNode, diagnostics: Diagnostics
+) -> None:
+    """Add a problem for lists of a skill that are missing, or have more or fewer alternatives than in English."""
+    there, here = (_mapping(_under(tree, "words")) for tree in (english, other))
+    if family in asked.families:
+        line = here.line or other.line
+        _check_alternatives(family, asked.families[family], (there, here), diagnostics, line)
+
+
+def _check_alternatives(
+    family: str, usual: FamilyWords, pair: tuple[MappingNode, MappingNode], diagnostics: Diagnostics, line: int
+) -> None:
+    """Add a problem for each list of a family that is not there, or has more or fewer alternatives than in English."""
+    there, here = pair
+    for word, default in usual.words.items():
+        text, told = _under(there, word), _under(here, word)
+        if isinstance(text, ScalarNode) and not told:
+            diagnostics.add(line, f"questions: {family} has no {word}, which English has.", f"Add `{word}: ...`.")
+        elif isinstance(told, ScalarNode):
+            own = alternatives(text.value) if isinstance(text, ScalarNode) else default
+            count = len(alternatives(told.value))
+            if count != len(own):
+                problem = f"{word} of {family} has {count} alternatives here and {len(own)} in English."
+                diagnostics.add(told.line, problem, "Give the same, in the same order, with | between them.")
 
 
 def _texts(node: Node, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], ScalarNode]]:

@@ -44,7 +44,12 @@ class QuestionBlock(Block):
     @classmethod
     def schema(cls) -> Schema:
         """Return the block as JSON Schema; each family knows its own ranges."""
-        return {**super().schema(), "allOf": [_schema_of_ranges(name, family) for name, family in FAMILIES.items()]}
+        return {**super().schema(), "allOf": closed_ranges()}
+
+
+def closed_ranges() -> list[Schema]:
+    """Return which ranges each family has, as JSON Schema."""
+    return [_schema_of_ranges(name, family) for name, family in FAMILIES.items()]
 
 
 def words_of_families() -> Kind:
@@ -72,10 +77,16 @@ def _schema_of_range(usual: Range) -> Schema:
 
 def setting_of(block: QuestionBlock, code: Mapping[str, Limit]) -> QuestionSetting:
     """Return a family as it is set, without its words."""
-    nodes = block.ranges.known(FAMILIES[block.family].ranges) if block.ranges else {}
-    spans = {id: _range_of(node, id, code, block.at) for id, node in nodes.items()}
-    ranges = {id: span for id, span in spans.items() if span is not None}
-    return QuestionSetting(block.family, {}, ranges, block.count)
+    return QuestionSetting(block.family, {}, settings_ranges(block.family, block.ranges, code, block.at), block.count)
+
+
+def settings_ranges(
+    family: str, table: Table[Node] | None, code: Mapping[str, Limit], at: MappingReader
+) -> dict[str, Span]:
+    """Return the ranges that are set for a family; one that it does not have, or that is none, is a problem."""
+    nodes = table.known(FAMILIES[family].ranges) if table and family in FAMILIES else {}
+    spans = {id: _range_of(node, id, code, at) for id, node in nodes.items()}
+    return {id: span for id, span in spans.items() if span is not None}
 
 
 def family_words(

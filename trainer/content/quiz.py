@@ -118,6 +118,20 @@ class DecidingQuiz(Quiz):
         return replace(Plan(*shares, self.at_most), safety_percent=self.safety_percent)
 
 
+class EarlierQuiz(Block):
+    """Beside skills: how long a quiz passed before them still counts."""
+
+    months: int = key(kinds.whole(1, 120), "For how many months a quiz is good that was passed before.")
+
+    @classmethod
+    def fits(cls, at: MappingReader) -> bool:
+        """Return whether nothing but the months is written."""
+        return at.nodes.keys() == {"months"}
+
+
+AnyQuiz = Quiz | EarlierQuiz
+
+
 @dataclass(frozen=True, slots=True)
 class QuizSetting:
     """What the key `quiz` of a technique says."""
@@ -129,20 +143,20 @@ class QuizSetting:
     waits: tuple[int, ...] = DAYS
 
 
-def quiz_of(quiz: Quiz | None, asked: int) -> QuizSetting:
+def quiz_of(quiz: AnyQuiz | None, asked: int) -> QuizSetting:
     """Return how the quiz is passed; *asked* is how many questions a quiz of fixed length has."""
     if isinstance(quiz, DecidingQuiz):
         plan = quiz.plan()
         return QuizSetting(lines_of(plan).passes[-1], quiz.months, plan, quiz.safety_percent, quiz.waits)
     if not isinstance(quiz, FixedQuiz):
-        return QuizSetting(0, 1, None)
+        return QuizSetting(0, quiz.months if quiz else 0, None)
     if quiz.need_right > asked:
         hint = f"Ask for {asked} or fewer, or count more questions."
         quiz.at.add(f"need_right is {quiz.need_right}, but {asked} questions are asked.", hint)
     return QuizSetting(quiz.need_right, quiz.months, None, quiz.safety_percent, quiz.waits)
 
 
-def check_drawable(quiz: Quiz | None, technique: Technique, words: QuestionWords) -> None:
+def check_drawable(quiz: AnyQuiz | None, technique: Technique, words: QuestionWords) -> None:
     """Add a problem where a quiz that decides cannot draw as many different questions as it may ask."""
     if quiz is None or technique.plan is None:
         return

@@ -34,11 +34,17 @@ class LoadContext:
     code: Mapping[str, Limit]
     recipes: Mapping[str, Limit] = field(default_factory=dict)
     question_words: QuestionWords = NO_QUESTION_WORDS
+    skills: Collection[str] = ()
 
     @property
     def known(self) -> Known:
         """Return the names that a file may use."""
-        return {"sources": self.sources, "allergens": self.allergens, "techniques": self.techniques}
+        return {
+            "sources": self.sources,
+            "allergens": self.allergens,
+            "techniques": self.techniques,
+            "skills": self.skills,
+        }
 
     def with_recipes(self, lines: Mapping[str, Limit]) -> LoadContext:
         """Return the same with the measured lines of all recipes."""

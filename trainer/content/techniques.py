@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from trainer.content import kinds
 from trainer.content.declarations import Block, key, optional, read_file
 from trainer.content.kinds import BRACE, Table, Written
-from trainer.content.languages import SourceFiles, check_stray_files, read_languages
+from trainer.content.languages import SourceFiles, check_questions, check_stray_files, read_languages
 from trainer.content.law import made_critical, points_held
 from trainer.content.limits import First
 from trainer.content.mapping_reader import SHORT
@@ -34,11 +35,12 @@ from trainer.content.questions import (
     setting_of,
     words_of_families,
 )
-from trainer.content.quiz import DecidingQuiz, FixedQuiz, Quiz, QuizSetting, check_drawable, quiz_of
+from trainer.content.quiz import AnyQuiz, DecidingQuiz, EarlierQuiz, FixedQuiz, QuizSetting, check_drawable, quiz_of
 from trainer.content.standard import STANDARD, LoadContext, faulty_lines, standard_of
 from trainer.content.words import Filler, Placeholders, words_for
 from trainer.content.worked import COMPUTED
-from trainer.kitchen.technique import Edition, Limit, Point, QuestionSetting, Technique, Timer, Word
+from trainer.kitchen.skills.bounds import FEWEST, MOST
+from trainer.kitchen.technique import AskedSkill, Edition, Limit, Point, QuestionSetting, Technique, Timer, Word
 from trainer.store.catalogues import ENGLISH
 
 STRUCTURE = "technique.yaml"
@@ -62,6 +64,7 @@ class TechniqueFile(Block):
     """The structure of one technique: `technique.yaml`."""
 
     own_names = (("hazards", "hazards"), ("points", "checklist"))
+    one_of = ("knowledge", "questions")
 
     editions: tuple[EditionBlock, ...] = key(kinds.list_of(kinds.nested(EditionBlock), 1), "What changed since when.")
     allergens: tuple[str, ...] = optional(kinds.names_of("allergens"), "What the work has in it.")
@@ -73,9 +76,16 @@ class TechniqueFile(Block):
         kinds.entries(PointBlock, at_least_one=True), "What an assessor looks at."
     )
     scored_needed: int = key(kinds.whole(0, 100), "How many of the points that are not critical are needed.")
-    quiz: Quiz | None = key(kinds.shapes(FixedQuiz, DecidingQuiz), "What passes the quiz.")
+    quiz: AnyQuiz | None = key(
+        kinds.shapes(FixedQuiz, DecidingQuiz, EarlierQuiz), "What passes the quiz.", beside=("questions",)
+    )
     sign_off_months: int = key(kinds.whole(1, 120), "For how many months a sign-off is good.")
-    questions: Mapping[str, QuestionBlock] = key(kinds.entries(QuestionBlock), "What the quiz asks.")
+    knowledge: tuple[str, ...] = optional(
+        kinds.names_of("skills"), f"The skills a cook is asked one by one: {FEWEST} to {MOST}."
+    )
+    questions: Mapping[str, QuestionBlock] = optional(
+        kinds.entries(QuestionBlock), "In place of skills, the former format: what a quiz asks."
+    )
     sources: tuple[str, ...] = optional(
         kinds.names_of("sources"), "What a reader is shown: every source of a number above."
     )
@@ -94,6 +104,19 @@ class TechniqueFile(Block):
             before = edition
         if not self.editions and "editions" in self.at.nodes:
             self.at.add(f"{self.at.name} has no edition.", "Add one under `editions`.")
+        self._check_quiz()
+
+    def _check_quiz(self) -> None:
+        """Add the problems of a quiz beside skills, and of one that says no more than how long it is good."""
+        lines, add = self.at.lines, self.at.diagnostics.add
+        if "questions" in lines and "knowledge" in lines:
+            message = "questions stands beside knowledge."
+            add(lines["questions"], message, "Take it out: the skills say what is asked.")
+        elif "knowledge" in lines and self.quiz is not None and not isinstance(self.quiz, EarlierQuiz):
+            hint = "Write `quiz: {months: 12}`, for how long a quiz passed before still counts, or take it out."
+            add(lines["quiz"], "quiz says what passes it, but the skills are asked one by one.", hint)
+        elif "knowledge" not in lines and isinstance(self.quiz, EarlierQuiz):
+            self.quiz.at.missing("need_right")
 
 
 class TechniqueWords(Block):
@@ -185,7 +208,31 @@ class TechniqueStructure:
         )
 
 
-def technique_files(folder: Path, context: LoadContext, diagnostics: Diagnostics) -> SourceFiles[Technique] | None:
+@dataclass(frozen=True, slots=True)
+class TechniqueFiles:
+    """The files of one technique, read; which skills it asks for stands in its structure."""
+
+    structure: TechniqueStructure
+    files: SourceFiles[Technique]
+
+    def told(self, language: str, first: First, skills: Mapping[str, AskedSkill]) -> Technique | None:
+        """Return what is taught in a language; None where it is not sound, or asks for a skill that is not there."""
+        return self._asking(self.files.told(language, first), skills, whole=True)
+
+    def draft(self, language: str, first: First, skills: Mapping[str, AskedSkill]) -> Technique | None:
+        """Return as much as can be read in a language, with the skills that are there."""
+        return self._asking(self.files.draft(language, first), skills, whole=False)
+
+    def _asking(self, found: Technique | None, skills: Mapping[str, AskedSkill], *, whole: bool) -> Technique | None:
+        asked = tuple(skills[id] for id in self.structure.block.knowledge if id in skills)
+        if found is None or (whole and len(asked) < len(self.structure.block.knowledge)):
+            return None
+        if not self.structure.block.knowledge:
+            return found
+        return replace(found, knowledge=asked, questions=tuple(skill.setting for skill in asked))
+
+
+def technique_files(folder: Path, context: LoadContext, diagnostics: Diagnostics) -> TechniqueFiles | None:
     """Return the technique in a folder, to be told in any language; None where its structure cannot be read at all.
 
     It is sound where nothing in structure and English words is wrong: nobody learns from half a standard.
@@ -198,14 +245,15 @@ def technique_files(folder: Path, context: LoadContext, diagnostics: Diagnostics
         read_tree(folder / f"{ENGLISH}.yaml", own.of(f"{own.file}/{ENGLISH}.yaml"))
         return None
     is_sound = own.faults == before
-    files = read_languages(folder, TechniqueWords, structure.told, own, context.question_words)
+    alike = partial(check_questions, context.question_words)
+    files = read_languages(folder, TechniqueWords, structure.told, own, alike)
     before = own.faults
     english = files.draft(ENGLISH, "us")
     if english is not None:
         check_settings(structure.block.questions, english, context.question_words)
         check_drawable(structure.block.quiz, english, context.question_words)
     files.is_sound = is_sound and own.faults == before and ENGLISH in files.sound
-    return files
+    return TechniqueFiles(structure, files)
 
 
 def words_of(folder: Path, language: str, own: Diagnostics) -> TechniqueWords | None:

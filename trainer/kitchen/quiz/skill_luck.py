@@ -1,0 +1,66 @@
+"""The chance to be right in a skill without knowing, by the form of its questions: cheap, and the same every day.
+
+How often one answer is right in truth is counted from many draws by `skill_figures`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from trainer.kitchen.quiz.drawing import draw_question, word_lists
+from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.family import ChoiceFamily, ChoiceItem, Draw
+from trainer.kitchen.quiz.picks import KeptPicks
+
+NUMBER_LUCK = Fraction(1, 10)
+"""The chance to hit a number by a guess, where nothing is known of how the answers lie."""
+STRUCK = 2
+"""So many choices are struck out by somebody who knows a little."""
+FORMS_DRAWN = 16
+"""Questions looked at for the forms of a family that asks in several."""
+
+
+def luck_of_choices(count: int, *, is_mark_all: bool = False) -> Fraction:
+    """Return the chance to be right among so many choices, two of them struck out.
+
+    >>> luck_of_choices(6), luck_of_choices(5, is_mark_all=True)
+    (Fraction(1, 4), Fraction(1, 8))
+    """
+    left = max(count - STRUCK, 1)
+    return Fraction(1, 2**left) if is_mark_all else Fraction(1, left)
+
+
+def structural_luck(context: QuestionContext) -> Fraction:
+    """Return the luck of a context's setting by the form of its questions: the largest of the forms it asks in.
+
+    A bank of scenes has the mean of its scenes. Nothing that can be drawn: CannotDraw.
+    """
+    setting = context.setting
+    if setting is None:
+        raise LookupError("luck is asked of a setting")
+    kind = FAMILIES[setting.family]
+    if not isinstance(kind, ChoiceFamily):
+        return NUMBER_LUCK
+    return max(map(_luck_of_item, _items(kind, context)))
+
+
+def _luck_of_item(item: ChoiceItem) -> Fraction:
+    return luck_of_choices(len(item.options))
+
+
+def _items(kind: ChoiceFamily, context: QuestionContext) -> Iterator[ChoiceItem]:
+    for seed in range(FORMS_DRAWN):
+        yield item_of(kind, draw_question(kind.name, seed, context), context)
+
+
+def item_of(kind: ChoiceFamily, drawn: DrawnQuestion, context: QuestionContext) -> ChoiceItem:
+    """Return a drawn question with its choices."""
+    lists = word_lists(kind, context)
+    picked = {slot: lists[slot][drawn.words[slot]] for slot in kind.words}
+    draw = Draw(KeptPicks(drawn.picks), drawn.numbers, picked, context.material, context.words)
+    item = kind.choose(draw)
+    if item is None:
+        raise LookupError(f"{kind.name} cannot be asked again as it was drawn")
+    return item
