@@ -13,10 +13,11 @@ from trainer.actions.people_on_record import ages_asked, deeds_for_new_ages
 from trainer.actions.saving import append
 from trainer.actions.teaching import Draft
 from trainer.content.texts import changed_paths, paths_in
+from trainer.kitchen.added_skills import with_added
 from trainer.kitchen.book import LOCAL, NewEntry, canonical, digest_of
 from trainer.kitchen.entitlement import A_MANAGER
 from trainer.kitchen.rules import rules_of
-from trainer.kitchen.spans import in_words
+from trainer.kitchen.spans import ONE_DAY, in_words
 from trainer.kitchen.standard_cost import Cost, cost_of
 from trainer.kitchen.standards import Standard
 from trainer.kitchen.technique import Content, Technique
@@ -110,8 +111,16 @@ def _cost(k: Kitchen, draft: Draft, content: Content, since: date, now: datetime
     """Return the cost on the standard's first day: the book as it is against the book with one entry more."""
     progress = k.progress()
     number = progress.standards.latest.number + 1 if progress.standards.latest else 1
-    proposed = k.file.book.as_next(_deed(LOCAL, body_of(draft, content, number, since), now, "proposed"))
+    body = body_of(draft, dated(k, content, since, now), number, since)
+    proposed = k.file.book.as_next(_deed(LOCAL, body, now, "proposed"))
     return cost_of(k.people().values(), progress, progress.with_entries([proposed]), content, since)
+
+
+def dated(k: Kitchen, content: Content, since: date, now: datetime) -> Content:
+    """Return content with the day of each skill that is asked for beside those of the standard it follows."""
+    standards = k.progress().standards
+    followed = standards.in_force(since - ONE_DAY, known=k.today(now))
+    return with_added(content, followed.content if followed else None, since)
 
 
 def _measures(content: Content) -> object:
@@ -165,7 +174,7 @@ def publish(k: Kitchen, *, by: str, publishing: Publishing, now: datetime, key: 
         content = publishing.draft.content
         if content is None:
             raise LookupError("files that cannot be used were previewed")
-        body = body_of(publishing.draft, content, found.number, found.since)
+        body = body_of(publishing.draft, dated(k, content, found.since, now), found.number, found.since)
         shown = {"asks": list(found.asks), "cost": dict(found.cost.counts), "previewed": publishing.previewed}
         outcome = append(k, _deed(by, {**body, **shown}, now, key, papers_of(publishing.draft)))
         if isinstance(outcome, Saved):

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
+from trainer.kitchen.added_skills import NewSkill, new_skills
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.requirements import Missing
+from trainer.kitchen.skills.rule import ADDED_DAYS, ADDED_SAFETY_DAYS
 from trainer.kitchen.spans import in_words
-from trainer.kitchen.technique import Content
-from trainer.messages import Text, message, plural
+from trainer.kitchen.technique import Content, Technique
+from trainer.messages import Text, joined, message, plural
 
 SECONDS_A_SCREEN, MINUTES_A_PRACTICAL = 25, 15
 """What a step or a question, and a practical, are counted as: common practice, until a kitchen knows its own pace."""
@@ -29,10 +31,14 @@ class Loss:
 
 @dataclass(frozen=True)
 class Cost:
-    """Every clearance lost on a standard's first day, in the order of the board; `minutes` counts cooks' time."""
+    """Every clearance lost on a standard's first day, in the order of the board; `minutes` counts cooks' time.
+
+    `new` are the skills that cooks who stay cleared are asked for from then on, and have some days for.
+    """
 
     losses: tuple[Loss, ...]
     minutes: int
+    new: tuple[NewSkill, ...] = ()
 
     @cached_property
     def work(self) -> frozenset[tuple[str, str, str]]:
@@ -51,7 +57,8 @@ class Cost:
 
     @property
     def counts(self) -> Mapping[str, int]:
-        """Return the cost as it is written into the book."""
+        """Return the cost as it is written into the book; new skills are named where there are some."""
+        new = {"new_skills": len(self.new), "new_questions": self.new_questions} if self.new else {}
         return {
             "cooks": self.cooks,
             "clearances": len(self.losses),
@@ -59,20 +66,37 @@ class Cost:
             "questions": self.count("quiz"),
             "practicals": self.count("practical"),
             "minutes": self.minutes,
+            **new,
         }
+
+    @property
+    def new_questions(self) -> int:
+        """Return how many questions the new skills come to, each answered right at once."""
+        return sum(one.questions for one in self.new)
 
 
 def cost_of(people: Iterable[Person], before: Progress, after: Progress, taught: Content, on: date) -> Cost:
     """Return what changes on a day between two books that differ in one standard; `taught` is the new content."""
     here = set(before.at_stations_on(on))
-    losses = tuple(
-        loss
-        for person in people
-        if person.id in here
-        for loss in _losses(_clearances(person, before, taught, on), _clearances(person, after, taught, on))
-    )
-    cost = Cost(losses, 0)
-    return Cost(losses, round(sum(_seconds(kind, name, taught) for _, kind, name in cost.work) / 60))
+    losses: list[Loss] = []
+    new: list[NewSkill] = []
+    for person in (each for each in people if each.id in here):
+        was, now = _clearances(person, before, taught, on), _clearances(person, after, taught, on)
+        losses.extend(_losses(was, now))
+        new.extend(new_skills(after.record(person.id), _kept_up(was, now, after, taught, on), on))
+    cost = Cost(tuple(losses), 0, tuple(new))
+    seconds = sum(_seconds(kind, name, taught) for _, kind, name in cost.work)
+    return replace(cost, minutes=round((seconds + cost.new_questions * SECONDS_A_SCREEN) / 60))
+
+
+def _kept_up(
+    before: Mapping[str, Clearance], after: Mapping[str, Clearance], progress: Progress, taught: Content, on: date
+) -> Iterator[Technique]:
+    """Yield the techniques of the stations that a person is cleared for before and after."""
+    content = progress.standards.content_on(on, taught)
+    kept = [id for id, was in before.items() if was.is_cleared and id in after and after[id].is_cleared]
+    for station in (content.stations[id] for id in kept if id in content.stations):
+        yield from (content.techniques[id] for id in station.techniques if id in content.techniques)
 
 
 def _clearances(person: Person, progress: Progress, taught: Content, on: date) -> dict[str, Clearance]:
@@ -97,11 +121,27 @@ def _seconds(kind: str, technique: str, taught: Content) -> int:
     found = taught.techniques.get(technique)
     if kind == "practical" or found is None:
         return MINUTES_A_PRACTICAL * 60
-    return SECONDS_A_SCREEN * (len(found.steps) if kind == "reading" else found.asked)
+    questions = sum(skill.base for skill in found.knowledge) or found.asked
+    return SECONDS_A_SCREEN * (len(found.steps) if kind == "reading" else questions)
 
 
 def cost_words(cost: Cost, since: date) -> Text:
-    """Return what a standard costs from its first day on, in one sentence."""
+    """Return what a standard costs from its first day on, in a sentence or two."""
+    return joined([_loss_words(cost, since), *([_new_words(cost)] if cost.new else ())])
+
+
+def _new_words(cost: Cost) -> Text:
+    """Return what is asked anew of cooks who stay cleared, and how long they have."""
+    return message(
+        "{questions} on what is new, of {cooks}: within {safety} days where it is about safety, else within {days}.",
+        questions=plural("{number} question", "{number} questions", cost.new_questions),
+        cooks=plural("{number} person", "{number} people", len({one.cook for one in cost.new})),
+        safety=ADDED_SAFETY_DAYS,
+        days=ADDED_DAYS,
+    )
+
+
+def _loss_words(cost: Cost, since: date) -> Text:
     if not cost.losses:
         return message("Nobody loses a clearance.")
     return message(
