@@ -4,27 +4,50 @@ from __future__ import annotations
 
 from datetime import date
 
+from trainer.actions.asking_skills import standings_of
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import open_sitting, sits_again_from
 from trainer.actions.studying import place_of
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.planned import LOOK_AHEAD
-from trainer.kitchen.tasks import Task, TaskProgress, task_of
+from trainer.kitchen.skills.asking import is_wanted
+from trainer.kitchen.tasks import SkillProgress, Task, TaskProgress, task_of
 from trainer.kitchen.technique import Content, Technique
 
 
 def next_task(k: Kitchen, *, cook: str, technique: Technique, day: Snapshot) -> Task:
     """Return what a cook does next on one technique, from the book and from what they have begun."""
     standing = technique_standing(cook, technique, day.progress, day.on)
-    sitting = open_sitting(k, cook=cook, technique=technique.id)
+    sitting = None if technique.knowledge else open_sitting(k, cook=cook, technique=technique.id)
     is_at_the_quiz = standing.is_read and not standing.quiz_passed
     under_way = TaskProgress(
         sitting=sitting.id if sitting else "",
         step=place_of(k, cook=cook, technique=technique),
         quiz_from=sits_again_from(cook, technique.id, day) if is_at_the_quiz else None,
+        skills=skill_progress(cook, technique, day) if technique.knowledge and is_at_the_quiz else None,
     )
     return task_of(technique, standing, under_way)
+
+
+def skill_progress(cook: str, technique: Technique, day: Snapshot) -> SkillProgress:
+    """Return how far a cook is in the skills of a technique."""
+    standings = standings_of(cook=cook, technique=technique, day=day)
+    waiting = (one.id for one in standings if one.skill.stage == "drill")
+    return SkillProgress(
+        passed=sum(one.is_passed for one in standings),
+        asked=len(standings),
+        answers_today=any(is_wanted(one.skill, day.on) for one in standings),
+        practise=next(waiting, ""),
+    )
+
+
+def techniques_in_order(k: Kitchen, *, cook: str, on: date) -> tuple[Technique, ...]:
+    """Return the techniques that stations ask for, in the order a cook goes: those of coming shifts first."""
+    asked = dict.fromkeys(name for station in k.content.stations.values() for name in station.techniques)
+    soon = _asked_soon(k, cook, on)
+    named = sorted(asked, key=lambda name: soon.get(name, len(soon)))
+    return tuple(k.content.techniques[name] for name in named if name in k.content.techniques)
 
 
 def tasks_to_do(k: Kitchen, *, cook: str, on: date, content: Content | None = None) -> tuple[Task, ...]:

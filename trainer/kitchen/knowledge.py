@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import takewhile
 
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.requirements import Requirement, lacking, of_technique, with_known
@@ -48,6 +49,11 @@ class SkillStanding:
     held_until: date | None
 
     @property
+    def id(self) -> str:
+        """Return the skill's id."""
+        return self.asked.id
+
+    @property
     def is_passed(self) -> bool:
         """Return whether it is passed on the day: one to be confirmed is, until then."""
         return self.skill.stage in ("passed", "confirm")
@@ -78,10 +84,13 @@ def _row(run: int, need: int) -> Text:
     return message("{run} of {need} in a row", run=run, need=need)
 
 
-def fold_of(record: CookRecord) -> SkillFold:
-    """Return everything a record holds of skills, folded; what an earlier kind of quiz said of families included."""
+def fold_of(record: CookRecord, before: str = "") -> SkillFold:
+    """Return everything a record holds of skills, folded; what an earlier kind of quiz said of families included.
+
+    Where an entry is named, what came before it.
+    """
     fold = SkillFold(earlier=_earlier_answers(record))
-    for happening in record.skills:
+    for happening in takewhile(lambda one: one.entry != before, record.skills):
         fold.take(happening)
     return fold
 

@@ -26,6 +26,7 @@ FREE_TEXTS_OF: Mapping[str, frozenset[str]] = {
     "record_given": frozenset({"to", "for"}),
     "stop_released": frozenset({"what"}),
     "founder_stands": frozenset({"words"}),
+    "drill_given": frozenset({"words"}),
     "entry_contested": frozenset({"words"}),
 }
 """Those of one kind of entry only."""

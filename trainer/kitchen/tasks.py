@@ -18,6 +18,9 @@ Act = Literal[
     "read",
     "wait for quiz",
     "sit quiz",
+    "practise",
+    "answer questions",
+    "wait for questions",
     "ask to be watched",
     "nothing",
 ]
@@ -27,6 +30,9 @@ NEARNESS: dict[Act, int] = {
     "wait to be watched": 2,
     "ask to be watched": 2,
     "sit quiz": 3,
+    "practise": 3,
+    "answer questions": 3,
+    "wait for questions": 4,
     "wait for quiz": 4,
     "read": 5,
     "nothing": 9,
@@ -36,15 +42,30 @@ LAPSED, BEGUN = 1, 4
 
 
 @dataclass(frozen=True, slots=True)
+class SkillProgress:
+    """How far a cook is in the skills of a technique: so many passed of so many, and what may be done today.
+
+    `practise` is the skill that wants practice first, nothing where an answer counts today or none does.
+    """
+
+    passed: int
+    asked: int
+    answers_today: bool
+    practise: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class TaskProgress:
     """What a cook has begun on a technique: the open quiz, the step come to (from 1), when a failed quiz opens again.
 
-    The book knows nothing of the first two; the third is None where nothing has to be waited for.
+    The book knows nothing of the first two; the third is None where nothing has to be waited for. `skills` are there
+    where the technique asks for them, and no quiz is sat.
     """
 
     sitting: str = ""
     step: int | None = None
     quiz_from: date | None = None
+    skills: SkillProgress | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +106,8 @@ class Task:
             return message("You asked to be watched. Waiting {asked_since}.", asked_since=since)
         if self.act == "wait for quiz" and self.under_way.quiz_from:
             return message("Sit the quiz again from {first}.", first=with_weekday(self.under_way.quiz_from))
+        if self.under_way.skills and self.act in ("practise", "answer questions", "wait for questions"):
+            return _skill_words(self.under_way.skills, self.act)
         return _quiz_words(self.technique) if self.act == "sit quiz" else _reading_words(self)
 
 
@@ -113,8 +136,27 @@ def _act(standing: TechniqueStanding, under_way: TaskProgress) -> Act:
     if not standing.is_read:
         return "read"
     if not standing.quiz_passed:
-        return "wait for quiz" if under_way.quiz_from else "sit quiz"
+        return _knowledge_act(under_way)
     return "nothing" if standing.is_signed else "ask to be watched"
+
+
+def _knowledge_act(under_way: TaskProgress) -> Act:
+    """Return what is next on what a technique asks to be known."""
+    if under_way.skills is None:
+        return "wait for quiz" if under_way.quiz_from else "sit quiz"
+    if under_way.skills.answers_today:
+        return "answer questions"
+    return "practise" if under_way.skills.practise else "wait for questions"
+
+
+def _skill_words(skills: SkillProgress, act: Act) -> Message:
+    """Return how many skills are passed, and what may be done today."""
+    done = message("{passed} of {asked} skills passed", passed=skills.passed, asked=skills.asked)
+    if act == "practise":
+        return message("{done}. Practice first, then the questions go on.", done=done)
+    if act == "wait for questions":
+        return message("{done}. Nothing more counts today: go on tomorrow.", done=done)
+    return message("{done}. Answer a few.", done=done)
 
 
 def _stop_words(standing: TechniqueStanding) -> Text:

@@ -15,7 +15,7 @@ from trainer.kitchen.book import canonical, moment_text
 from trainer.store.connections import Connections
 from trainer.store.identity import moment
 
-DraftKind = Literal["sitting", "practical", "import", "place", "clock", "waiting_for_second"]
+DraftKind = Literal["sitting", "question", "practical", "import", "place", "clock", "waiting_for_second"]
 COLUMNS = 'id, kind, about, cook, "by", body, at'
 
 

@@ -25,6 +25,7 @@ ROOMS = (
     "cook.steps",
     "cook.screen",
     "cook.quiz",
+    "cook.questions",
     "print.sheets",
     "print.record",
     "assessor.pages",

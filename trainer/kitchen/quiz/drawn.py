@@ -31,6 +31,11 @@ class DrawnQuestion:
         """Return what makes it another question than others of its family, the seed left out."""
         return self.family, tuple(self.numbers.items()), tuple(self.words.items()), self.picks
 
+    @property
+    def stem(self) -> str:
+        """Return what it asks about, where that may come again with other numbers; nothing of a calculation."""
+        return self.picks[0][0] if self.picks and self.picks[0] else ""
+
     def kept(self) -> dict[str, Any]:
         """Return the question as plain texts and numbers, exact."""
         return {

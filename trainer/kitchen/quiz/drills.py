@@ -54,6 +54,29 @@ def drill_for(family: str, method: str, seed: int, context: QuestionContext) -> 
     return Drill(method, context.words.for_cook(family, method), worked, half, lines, begun)
 
 
+@dataclass(frozen=True, slots=True)
+class HalfWorked:
+    """A question of which the way is shown and the end is left: `begun` is the line with a blank, empty of a choice."""
+
+    question: Question
+    lines: tuple[Text, ...]
+    begun: Text
+
+
+def half_worked(family: str, method: str, seed: int, context: QuestionContext) -> HalfWorked:
+    """Return a question half worked, in which a wrong method would show where the family has it; or CannotDraw."""
+    kind = FAMILIES.get(family)
+    if kind is None:
+        raise CannotDraw(f"there is no question family {family!r}")
+    if method in kind.methods():
+        drawn, half = _showing(family, method, seed, context)
+    else:
+        drawn = draw_question(family, seed, context)
+        half = tell(drawn, context)
+    lines, begun = _half_worked(drawn, context) if family in NUMERIC else (half.solution[: half.hints], "")
+    return HalfWorked(half, lines, begun)
+
+
 def _showing(
     family: str, method: str, seed: int, context: QuestionContext, unlike: DrawnQuestion | None = None
 ) -> tuple[DrawnQuestion, Question]:

@@ -146,6 +146,8 @@ class DrillPage(Page):
 def start(technique: str) -> AnyResponse:
     """Say what the quiz is; on a POST, start it or go on with the one that is open."""
     found, form = tasks.technique_named(technique), StartForm()
+    if found.knowledge:
+        return go("questions.ask", technique=found.id)
     if not found.questions:
         abort(404, message("{title} has no quiz.", title=found.title))
     if form.is_sent_right():

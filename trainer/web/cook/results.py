@@ -40,6 +40,10 @@ class AnswerLine:
     is_voided: bool = False
     language: str = ""
 
+    def voided(self) -> AnswerLine:
+        """Return the line as one that counts no longer."""
+        return replace(self, is_voided=True)
+
 
 def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = ()) -> tuple[AnswerLine, ...]:
     """Return every question of a `quiz_sat` entry, in the order asked; *voided* are those that count no longer.
@@ -49,7 +53,7 @@ def lines_of(entry: Entry, decimal_mark: str, voided: Collection[QuestionKey] = 
     """
     technique, shown = reading.content().techniques.get(entry.body["technique"]), seen_sitting(entry)
     lines = [
-        _line_as_read(number, asked, shown.questions[number - 1], decimal_mark)
+        line_as_read(number, asked, shown.questions[number - 1], decimal_mark)
         if shown
         else _line(number, asked, technique, decimal_mark)
         for number, asked in enumerate(entry.body["questions"], 1)
@@ -66,7 +70,7 @@ def seen_sitting(entry: Entry) -> SeenSitting | None:
     return sitting_on(paper) if paper is not None else None
 
 
-def _line_as_read(number: int, asked: Mapping[str, Any], seen: SeenQuestion, decimal_mark: str) -> AnswerLine:
+def line_as_read(number: int, asked: Mapping[str, Any], seen: SeenQuestion, decimal_mark: str) -> AnswerLine:
     """Return one question with its answer as the cook read it."""
     return AnswerLine(
         number=number,
@@ -89,7 +93,7 @@ def _line(number: int, asked: Mapping[str, Any], technique: Technique | None, de
         return _line_of_before(number, asked, decimal_mark)
     question = _told(asked, technique)
     if question is None:
-        return _line_without_words(number, asked, decimal_mark)
+        return line_without_words(number, asked, decimal_mark)
     choices = {choice.key: choice.text for choice in question.choices}
     return AnswerLine(
         number=number,
@@ -123,7 +127,7 @@ def _says(asked: Mapping[str, Any], question: Question) -> Text:
     return next(iter(said), NO_KNOWN_METHOD)
 
 
-def _line_without_words(number: int, asked: Mapping[str, Any], decimal_mark: str) -> AnswerLine:
+def line_without_words(number: int, asked: Mapping[str, Any], decimal_mark: str) -> AnswerLine:
     """Return what is left of a question whose content has gone: its kind, the answer given, and the grade."""
     kind = reading.content().question_words.title(asked["family"])
     text = message("{kind}. What this question was made from is not taught any more.", kind=kind)

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from flask import abort, url_for
 
-from trainer.actions.next_tasks import tasks_to_do
+from trainer.actions.next_tasks import next_task, tasks_to_do
 from trainer.actions.sitting_drafts import PutAside, put_aside
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.record import CookRecord
-from trainer.kitchen.tasks import Task
+from trainer.kitchen.tasks import Act, Task
 from trainer.kitchen.technique import Technique
 from trainer.messages import Text, joined, message
 from trainer.web import guard, reading
@@ -65,6 +66,13 @@ def asides() -> tuple[PutAside, ...]:
     )
 
 
+def may_ask_to_be_watched(technique: Technique) -> bool:
+    """Return whether all of a technique is known, and only being watched is left."""
+    day = guard.kitchen().day(guard.today())
+    task = next_task(guard.kitchen(), cook=guard.person().id, technique=technique, day=day)
+    return task.act == "ask to be watched"
+
+
 def cards() -> tuple[TaskCard, ...]:
     """Return a card for everything the reader has still to do, nearest first."""
     found = tasks_to_do(guard.kitchen(), cook=guard.person().id, on=guard.today(), content=reading.content())
@@ -80,20 +88,46 @@ def card_of(task: Task) -> TaskCard:
 
 def _action(task: Task) -> NextAction | None:
     """Return the button of a task's next act; None where there is nothing the cook could do themselves."""
-    name, title = task.technique.id, task.technique.title
-    if task.act == "finish quiz":
-        words = message("Go on with the quiz: {name}", name=title)
-        return NextAction(words, url_for("quiz.sitting", sitting=task.under_way.sitting))
-    if task.act == "read":
-        return NextAction(message("Read: {name}", name=title), url_for("cook.technique", technique=name))
-    if task.act == "wait for quiz":
-        words = message("Go through it again: {title}", title=title)
-        return NextAction(words, url_for("cook.step", technique=name, number=1))
-    if task.act == "sit quiz":
-        return NextAction(message("Sit the quiz: {title}", title=title), url_for("quiz.start", technique=name))
-    if task.act == "ask to be watched":
-        return NextAction(message("Ask to be watched"), url_for("cook.ask", technique=name), saves=True)
-    return None
+    act = _ACTIONS.get(task.act)
+    return act(task) if act else None
+
+
+def _skill_to_practise(task: Task) -> str:
+    return task.under_way.skills.practise if task.under_way.skills else ""
+
+
+_ACTIONS: Mapping[Act, Callable[[Task], NextAction]] = {
+    "finish quiz": lambda task: NextAction(
+        message("Go on with the quiz: {name}", name=task.technique.title),
+        url_for("quiz.sitting", sitting=task.under_way.sitting),
+    ),
+    "read": lambda task: NextAction(
+        message("Read: {name}", name=task.technique.title), url_for("cook.technique", technique=task.technique.id)
+    ),
+    "wait for quiz": lambda task: NextAction(
+        message("Go through it again: {title}", title=task.technique.title),
+        url_for("cook.step", technique=task.technique.id, number=1),
+    ),
+    "sit quiz": lambda task: NextAction(
+        message("Sit the quiz: {title}", title=task.technique.title),
+        url_for("quiz.start", technique=task.technique.id),
+    ),
+    "answer questions": lambda task: NextAction(
+        message("Answer questions: {title}", title=task.technique.title),
+        url_for("questions.ask", technique=task.technique.id),
+    ),
+    "practise": lambda task: NextAction(
+        message("Practice first: {title}", title=task.technique.title),
+        url_for("questions.practise", technique=task.technique.id, skill=_skill_to_practise(task)),
+    ),
+    "wait for questions": lambda task: NextAction(
+        message("Go through it again: {title}", title=task.technique.title),
+        url_for("cook.step", technique=task.technique.id, number=1),
+    ),
+    "ask to be watched": lambda task: NextAction(
+        message("Ask to be watched"), url_for("cook.ask", technique=task.technique.id), saves=True
+    ),
+}
 
 
 def done_items(record: CookRecord) -> tuple[DoneItem, ...]:
