@@ -69,6 +69,13 @@ def answer_next(kitchen: Kitchen, hands: Hands, make: Callable[[Question], str] 
     return hands.press("Answer", {"Your answer": make(question_before(kitchen, hands)[1])})
 
 
+def practise_alone(kitchen: Kitchen, hands: Hands) -> None:
+    """Practise the cooling skill and do the last question right."""
+    page = hands.open("/techniques/nests/practice/cooling")
+    seed = int(str(page.soup.find("input", {"name": "seed"})["value"]))  # type: ignore[index]
+    hands.press("How was it?", {"Your answer": right_text(alone(COOLING, seed, kitchen.content))})
+
+
 def answered(kitchen: Kitchen) -> list[str]:
     """Return the verdicts the book has, in order."""
     return [entry.body["verdict"] for entry in kitchen.file.book.since(0) if entry.kind == "answered"]
@@ -164,8 +171,7 @@ def test_two_wrong_answers_ask_for_practice_first(kitchen: Kitchen, reader: Hand
     assert "Your own question, worked" in page.work
     page = reader.press("How was it?", {"Your answer": "1"})
     assert "Now this one." in page.work
-    seed = int(str(page.soup.find("input", {"name": "seed"})["value"]))
-    reader.press("How was it?", {"Your answer": right_text(alone(COOLING, seed, kitchen.content))})
+    practise_alone(kitchen, reader)
     assert [e.body["skill"] for e in kitchen.file.book.since(0) if e.kind == "drill_done"] == ["cooling"]
     reader.open("/techniques/nests/questions")
     assert question_before(kitchen, reader)[0] == "buying"

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.sitting_result import SittingResult
+from trainer.kitchen.skills.fold import Happening
 from trainer.messages import Text, joined, message
 
 
@@ -49,4 +50,10 @@ def methods_shown(sittings: Sequence[SittingResult]) -> tuple[ShownMethod, ...]:
         for asked in sat.kept["questions"]
         if asked["method"] and not asked["right"]
     )
+    return tuple(ShownMethod(way.family, way.name, times) for way, times in shown.most_common() if times >= 2)
+
+
+def methods_answered(answers: Iterable[Happening], skills: Collection[str]) -> tuple[ShownMethod, ...]:
+    """Return the wrong methods that two or more answers showed in some skills, the most frequent first."""
+    shown = Counter(Method(line.family, line.name) for line in answers if line.skill in skills and line.name)
     return tuple(ShownMethod(way.family, way.name, times) for way, times in shown.most_common() if times >= 2)

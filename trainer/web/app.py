@@ -29,6 +29,7 @@ ROOMS = (
     "print.sheets",
     "print.record",
     "assessor.pages",
+    "assessor.knowledge",
     "manager.board",
     "manager.pages",
     "bench.pages",

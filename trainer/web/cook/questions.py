@@ -6,82 +6,28 @@ import secrets
 from dataclasses import dataclass
 from typing import ClassVar
 
-from flask import Blueprint, abort, request, url_for
+from flask import Blueprint, abort, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import HiddenField
 
 from trainer.actions import asking_skills, practising
-from trainer.actions.answering import AskedAgain, Given, answer, answer_entry
-from trainer.actions.asking_skills import OpenQuestion, Withdrawn
+from trainer.actions.answering import answer_entry
 from trainer.actions.next_tasks import techniques_in_order
 from trainer.actions.outcome import Refused, Saved
 from trainer.kitchen.book import Entry
-from trainer.kitchen.knowledge import SkillStanding, state_in_words
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.drills import HalfWorked, half_worked
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.telling import CannotTell
 from trainer.kitchen.quiz.wording import unit_word, with_unit
-from trainer.kitchen.skills.asking import is_wanted
 from trainer.kitchen.technique import AskedSkill, Technique
-from trainer.messages import Text, joined, message
+from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
-from trainer.web.cook.answer_view import AnswerLine, answer_line, outcome_words, own_last_wrong, row_words
-from trainer.web.forms import KitchenForm, TextField
+from trainer.web.cook.answer_view import AnswerLine, answer_line, outcome_words, own_last_wrong
+from trainer.web.cook.question_view import SEEDS, AnswerForm, Asking, NothingMorePage, kept, question_page
 from trainer.web.page import Page, go, show
 
 pages = Blueprint("questions", __name__)
-SEEDS = asking_skills.SEEDS
-
-
-class AnswerForm(KitchenForm):
-    """One answer, as typed, and to which question: the skill, and the seed it was drawn by."""
-
-    answer = TextField(message("Your answer"))
-    skill = HiddenField()
-    seed = HiddenField()
-
-    @property
-    def number(self) -> int:
-        """Return the seed; -1 where it is none."""
-        typed = self.seed.data or ""
-        return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 12 else -1
-
-
-@dataclass(frozen=True, kw_only=True)
-class AskedPage(Page):
-    """One question of a skill; `withdrawn` says that the one before was taken out."""
-
-    template: ClassVar[str] = "cook/asked.html"
-    technique: Technique
-    skill: AskedSkill
-    row: Text
-    question: Question
-    unit: Text
-    point: str
-    withdrawn: Text
-    form: AnswerForm
-
-
-@dataclass(frozen=True, slots=True)
-class SkillLine:
-    """A skill in a list: its title and how far it is."""
-
-    title: str
-    state: Text
-    is_passed: bool
-
-
-@dataclass(frozen=True, kw_only=True)
-class NothingMorePage(Page):
-    """No answer would count today: how far each skill is, and what may be done."""
-
-    template: ClassVar[str] = "cook/nothing_more.html"
-    technique: Technique | None
-    lines: tuple[SkillLine, ...]
-    practise_url: str
-    said: Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,7 +73,9 @@ def today() -> AnyResponse:
         technique, skill = found.next
         return go("questions.ask", technique=technique, skill=skill)
     title = message("No more questions today")
-    return show(NothingMorePage(title=title, technique=None, lines=(), practise_url="", said=""))
+    return show(
+        NothingMorePage(title=title, technique=None, lines=(), practise_url="", said="", leave_url=url_for("cook.rail"))
+    )
 
 
 @pages.route("/techniques/<technique>/questions", methods=["GET", "POST"])
@@ -137,88 +85,12 @@ def ask(technique: str) -> AnyResponse:
     found, form = tasks.technique_named(technique), AnswerForm()
     if not found.knowledge:
         return go("quiz.start", technique=found.id)
+    asking = Asking(guard.person().id, url_for("questions.ask", technique=found.id), url_for("cook.rail"))
     if form.is_sent_right():
-        kept = _kept(form)
-        if isinstance(kept, Saved):
-            return go("questions.answered", entry=kept.entry.id)
-        form.refuse(Refused(kept.problem, field="answer") if isinstance(kept, AskedAgain) else kept)
-    return _question_page(found, form)
-
-
-def _kept(form: AnswerForm) -> Saved | AskedAgain | Refused:
-    """Return what became of an answer."""
-    now = reading.now()
-    given = Given(
-        guard.person().id, form.skill.data or "", form.number, form.answer.data or "", now.language, now.units
-    )
-    return answer(guard.kitchen(), given=given, now=guard.now(), key=form.key.data)
-
-
-def _question_page(found: Technique, form: AnswerForm) -> AnyResponse:
-    k, me, day = guard.kitchen(), guard.person().id, guard.kitchen().day(guard.today())
-    standings = asking_skills.standings_of(cook=me, technique=k.content.techniques[found.id], day=day)
-    named = form.skill.data or request.args.get("skill", "")
-    asked = next((one for one in standings if one.id == named), None)
-    if asked is None or not (is_wanted(asked.skill, day.on) or form.problems()):
-        asked = asking_skills.next_skill(k, cook=me, technique=k.content.techniques[found.id], day=day)
-    if asked is None:
-        return show(_nothing_page(found, standings))
-    opened = _opened(found, asked)
-    if isinstance(opened, Refused):
-        said = joined(part for part in (opened.reason, opened.who_can) if part)
-        return show(_nothing_page(found, standings, said), 400)
-    question, withdrawn = opened
-    form.skill.data, form.seed.data = asked.id, str(question.drawn.seed)
-    told = asking_skills.question_told(question, reading.content(), k.content)
-    skill = reading.content().skills.get(asked.id, asked.asked)
-    page = AskedPage(
-        title=message("{skill}: a question", skill=skill.title),
-        technique=found,
-        skill=skill,
-        row=row_words(asked.skill, day.on),
-        question=told,
-        unit=unit_word(told.answer.unit),
-        point=k.file.settings.decimal_mark,
-        withdrawn=withdrawn,
-        form=form,
-    )
-    return show(page)
-
-
-def _opened(found: Technique, asked: SkillStanding) -> tuple[OpenQuestion, Text] | Refused:
-    """Return the open question of a skill, and what was said of one that had to be withdrawn."""
-    said: Text = ""
-    for _ in range(2):
-        opened = asking_skills.open_question(
-            guard.kitchen(),
-            cook=guard.person().id,
-            technique=found.id,
-            skill=asked.id,
-            seed=secrets.randbelow(SEEDS),
-            now=guard.now(),
-        )
-        if not isinstance(opened, Withdrawn):
-            return opened if isinstance(opened, Refused) else (opened, said)
-        said = opened.words
-    return Refused(said)
-
-
-def _nothing_page(found: Technique, standings: tuple[SkillStanding, ...], said: Text = "") -> NothingMorePage:
-    skills, on = reading.content().skills, guard.today()
-    waiting = next((one.id for one in standings if one.skill.stage == "drill"), "")
-    all_passed = all(one.is_passed for one in standings)
-    done = message("All questions passed") if all_passed else message("No more questions today")
-    title = message("Not today") if said else done
-    return NothingMorePage(
-        title=title,
-        technique=found,
-        lines=tuple(
-            SkillLine(skills.get(one.id, one.asked).title, state_in_words(one.skill, on), one.is_passed)
-            for one in standings
-        ),
-        practise_url=url_for("questions.practise", technique=found.id, skill=waiting) if waiting else "",
-        said=said,
-    )
+        done = kept(form, asking)
+        if isinstance(done, Saved):
+            return go("questions.answered", entry=done.entry.id)
+    return question_page(found, form, asking)
 
 
 @pages.get("/answers/<entry>")
