@@ -67,13 +67,24 @@ def typed(value: Fraction) -> str:
 
 
 def answer(who: Somebody, number: int, text: str) -> None:
-    """Answer the question on screen, by its keys or, where there are choices, by the one with this key."""
+    """Answer the question on screen, by its keys or, where there are choices, by those with these keys in a row."""
     assert who.page.title().startswith(f"Question {number} of ")
-    if who.page.get_by_role("radio").count():
-        who.page.locator(f'input[type=radio][value="{text}"]').check()
+    if who.page.locator(".names-of").count():
+        for place, key in enumerate(text):
+            who.page.locator(".names-of select").nth(place).select_option(key)
+    elif who.page.get_by_role("checkbox").count():
+        for key in text:
+            who.page.locator(f'input[type=checkbox][value="{key}"]').check()
+    elif who.page.get_by_role("radio").count():
+        for key in text:
+            who.page.locator(f'input[type=radio][value="{key}"]').check()
+            who.page.locator("button.enamel").click()
+        return
     else:
         who.key_in("Your answer", text)
-    who.press("Keep it")
+        who.press("Keep it")
+        return
+    who.page.locator("button.enamel").click()
 
 
 def answer_from(who: Somebody, questions: Sequence[Asked], start: int, wrong: int) -> list[str]:
@@ -86,7 +97,8 @@ def answer_from(who: Somebody, questions: Sequence[Asked], start: int, wrong: in
     for number, question in list(enumerate(questions, 1))[start - 1 :]:
         if who.path.startswith("/results/"):
             break
-        slips = [slip for slip in question.wrong_methods if slip.value >= 0]
+        known = question.answering in {"number", "one"}
+        slips = [slip for slip in question.wrong_methods if known and slip.value >= 0]
         if len(told) < wrong and slips:
             answer(who, number, typed(slips[0].value))
             told.append(slips[0].says)

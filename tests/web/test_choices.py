@@ -58,7 +58,7 @@ def test_each_choice_is_a_line_to_tap_and_a_drawing_has_words(ana: Hands, sittin
     for number, question in enumerate(sitting.questions, 1):
         page = ana.open(f"/sittings/{sitting.id}/{number}")
         ticks = page.soup.select(".tick")
-        texts = [" ".join(choice.text.split()) for choice in printed(question).choices]
+        texts = [choice.letter + " ".join(choice.text.split()) for choice in printed(question).choices]
         assert [tick.get_text(strip=True) for tick in ticks] == texts
         assert bool(page.soup.select("[role=img] svg")) == bool(question.figure)
         assert not page.soup.select(".readout")
@@ -71,8 +71,8 @@ def test_choices_are_graded_and_shown_again_in_their_own_words(ana: Hands, sitti
     wrong = next(choice for choice in second.choices if not choice.is_right)
     assert right is not None
     ana.open(f"/sittings/{sitting.id}")
-    ana.press("Keep it", answer=right.key)
-    ana.press("Keep it", answer=wrong.key)
+    ana.press("Answer", answer=right.key)
+    ana.press("Answer", answer=wrong.key)
     assert wrong.text in ana.page.work
     page = ana.press("Hand in")
     assert "1 of 2 right" in page.work
@@ -95,7 +95,7 @@ def test_a_slip_made_twice_in_choices_leads_to_a_drill(ana: Hands, kitchen: Kitc
     found = open_sitting(kitchen, cook="ana", technique="nests")
     assert found is not None
     for question in found.questions:
-        ana.press("Keep it", answer=next(choice.key for choice in question.choices if not choice.is_right))
+        ana.press("Answer", answer=next(choice.key for choice in question.choices if not choice.is_right))
     says = "You took a line that holds. Work out every line by itself before you choose."
     assert f"{says} 2 answers showed it." in ana.press("Hand in").work
     drill = ana.follow("Practise it: Which line of a worked sum has a slip")

@@ -110,7 +110,7 @@ def answer_all(hands: Hands, sitting: Sitting) -> Seen:
     for place, question in enumerate(sitting.questions):
         hands.open(f"/sittings/{sitting.id}/{place + 1}")
         value = question.wrong_methods[0].value if place == 0 else question.answer.value
-        hands.press(in_spanish("Keep it"), answer=number_text(value, 3))
+        hands.press(in_spanish("Answer" if question.choices else "Keep it"), answer=number_text(value, 3))
     hands.open(f"/sittings/{sitting.id}/hand-in")
     return hands.press(in_spanish("Hand in"))
 
@@ -174,8 +174,9 @@ def test_the_paper_of_a_sitting_has_each_question_as_its_page_had_it(sitter: Han
     for place, (question, language) in enumerate(zip(sitting.questions, ("es", "en", "es"), strict=True), 1):
         keep_own_language(kitchen, person="ana", language=language, units="")
         headings.append(sitter.open(f"/sittings/{sitting.id}/{place}").heading)
-        labels = {" ".join(label.get_text().split()) for label in sitter.page.soup.select("main form label")}
-        words = in_spanish("Keep it") if language == "es" else "Keep it"
+        labels = {" ".join(label.get_text().split()) for label in sitter.page.soup.select("main form label span")}
+        own = "Answer" if question.choices else "Keep it"
+        words = in_spanish(own) if language == "es" else own
         sitter.press(words, answer=number_text(question.answer.value, 3))
     sitter.open(f"/sittings/{sitting.id}/hand-in")
     sitter.press(in_spanish("Hand in"))

@@ -15,6 +15,7 @@ from trainer.actions.saving import append, saved_before
 from trainer.kitchen.book import Entry, NewEntry, digest_of, moment_text
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.papers import packed
+from trainer.kitchen.quiz.choice_grading import as_keys, is_half
 from trainer.kitchen.quiz.drawing import GRADER
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Grade, Question
@@ -29,9 +30,13 @@ NOT_OPEN = Refused(message("That question is not open any more. Go on with the n
 
 @dataclass(frozen=True, slots=True)
 class AskedAgain:
-    """An answer that was no usable one, and why: nothing was kept, the question stays."""
+    """An answer that was no usable one, and why: nothing was kept, the question stays.
+
+    `is_half`: an act was chosen, and why is asked next.
+    """
 
     problem: Text
+    is_half: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +103,7 @@ def _judged(k: Kitchen, found: OpenQuestion, given: Given, now: datetime, key: s
         return NOT_OPEN
     judged = grade(question, given.text, k.file.settings.decimal_mark)
     if judged.problem is not None:
-        return AskedAgain(judged.problem)
+        return AskedAgain(judged.problem, is_half(question, given.text))
     paper = _paper(k, found, given)
     body = _body(k, found, given, question, judged, now) | {"shown": digest_of(paper)}
     by = given.asked_by or given.cook
@@ -126,9 +131,9 @@ def _body(  # noqa: PLR0913, PLR0917 - the question, what was given, how it was 
         "luck": str(skill.luck),
         "base": skill.base,
         "months": skill.months,
-        "answer": str(question.answer.value),
+        "answer": question.key,
         "unit": question.answer.unit,
-        "given": given.text.strip(),
+        "given": as_keys(question, given.text.strip()),
         "verdict": verdict,
         "name": name,
         "asked_by": given.asked_by,

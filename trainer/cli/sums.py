@@ -88,8 +88,10 @@ def question_record(question: Question) -> dict[str, Any]:
     }
     if question.choices:
         record["choices"] = [
-            {"key": choice.key, "text": translate(choice.text), "right": choice.is_right} for choice in question.choices
+            {"key": choice.key, "text": translate(choice.text), "right": choice.is_right}
+            for choice in question.every_choice
         ]
+        record["answer"]["keys"] = question.key
     if question.figure:
         record |= {"figure": question.figure, "figure_alt": translate(question.figure_alt)}
     return record
@@ -104,7 +106,7 @@ def print_question(record: dict[str, Any]) -> None:
     for choice in record.get("choices", ()):
         click.echo(f"  {choice['key']}) {choice['text']}")
     if "choices" in record:
-        click.echo(f"  answer: {answer['value']}")
+        click.echo(f"  answer: {answer['keys']}")
     else:
         click.echo(f"  answer: {answer['value']} {answer['unit']}, give or take {answer['tolerance']}")
     for line in record["solution"]:

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
 from trainer.kitchen.quiz.retry_wait import DAYS
+from trainer.kitchen.quiz.scenes import Scene
 from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
 from trainer.kitchen.quiz.sequential_test import Plan, first_pass
 from trainer.kitchen.quiz.sitting import SAFETY_PERCENT
@@ -254,6 +255,7 @@ class Technique:
     named: frozenset[str] = frozenset()
     knowledge: tuple[AskedSkill, ...] = ()
     added: Mapping[str, date] = field(default_factory=lambda: MappingProxyType({}))
+    scenes: tuple[Scene, ...] = ()
 
     @property
     def held_to(self) -> tuple[tuple[Limit, str], ...]:

@@ -53,6 +53,7 @@ class Asked(Question):
     solution: tuple[str, ...]
     wrong_methods: tuple[AskedMethod, ...]
     choices: tuple[AskedChoice, ...] = ()
+    reasons: tuple[AskedChoice, ...] = ()
     figure_alt: str = ""
 
 
@@ -72,6 +73,9 @@ def printed(question: Question, language: str = "en") -> Asked:
     def told(text: Text) -> str:
         return translate(text, translations(language))
 
+    def chosen(each: Choice) -> AskedChoice:
+        return AskedChoice(each.key, told(each.text), each.is_right, each.name, told(each.says))
+
     return Asked(
         family=question.family,
         seed=question.seed,
@@ -81,10 +85,10 @@ def printed(question: Question, language: str = "en") -> Asked:
         wrong_methods=tuple(
             AskedMethod(way.name, way.value, told(way.says), told(way.clause)) for way in question.wrong_methods
         ),
-        choices=tuple(
-            AskedChoice(each.key, told(each.text), each.is_right, each.name, told(each.says))
-            for each in question.choices
-        ),
+        choices=tuple(map(chosen, question.choices)),
+        reasons=tuple(map(chosen, question.reasons)),
+        marks_all=question.marks_all,
+        pictures=question.pictures,
         figure=question.figure,
         figure_alt=told(question.figure_alt),
         food=question.food,
@@ -150,7 +154,7 @@ def drill_for(
 
 def shown(question: Asked) -> tuple[str, ...]:
     """Return all that tells a question from another: its text, its figure and what there is to choose."""
-    return (question.text, question.figure, *(choice.text for choice in question.choices))
+    return (question.text, question.figure, *(choice.text for choice in (*question.choices, *question.reasons)))
 
 
 def reworded(words: QuestionWords) -> QuestionWords:

@@ -27,6 +27,7 @@ REWORDED = Material(
     "Another title",
     tuple(StepWords(step.id, f"{step.text}!") for step in PRACTICE.steps),
     tuple(Fault(each.id, f"{each.shows}!", f"{each.cause}!", f"{each.cure}!") for each in PRACTICE.faults),
+    tuple(replace(each, seen=f"{each.seen}!") for each in PRACTICE.scenes),
 )
 
 
@@ -61,7 +62,7 @@ def test_a_kept_question_is_told_in_any_language(name: str) -> None:
         one, other = (tell(drawn, context(language=tag)) for tag in ("en", "es"))
         assert one.answer == other.answer
         assert [choice.is_right for choice in one.choices] == [choice.is_right for choice in other.choices]
-        assert one.text != other.text
+        assert one.text != other.text or not one.choices  # a number is asked for in the scene's own words
 
 
 @pytest.mark.parametrize("name", sorted(FAMILIES))
@@ -78,9 +79,9 @@ def test_two_hundred_seeds_give_what_they_gave(name: str) -> None:
 
 @pytest.mark.parametrize("language", ["en", "es"])
 def test_what_an_earlier_edition_drew_is_told_as_it_was(language: str) -> None:
-    """Questions in the book, six of every family, come to the answer that was kept with them, in each language."""
+    """Questions in the book, six of every family, come to the answer kept with them, in each language."""
     kept = json.loads(BEFORE.read_text(encoding="utf-8"))
-    assert {each["family"] for each in kept} == set(FAMILIES)
+    assert {each["family"] for each in kept} == set(FAMILIES) - {"decide"}
     for each in kept:
         question = tell(drawn_from(each), context(language=language))
         assert (str(question.answer.value), question.answer.unit) == (each["answer"], each["unit"])

@@ -46,6 +46,8 @@ def test_a_question_kept_whole_comes_back_as_it_was_drawn(family: str) -> None:
     """Through plain text, as a draft was kept: text, key, tolerance, wrong methods, choices, figure and solution."""
     for seed in range(20):
         question = draw_question(family, seed)
+        if question.answering not in {"number", "one"}:
+            continue  # of a later grader, which keeps no question whole
         found = question_from_kept(json.loads(json.dumps(kept_whole(question))))
         assert printed(found) == _as_before(question)
 

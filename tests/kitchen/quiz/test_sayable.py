@@ -22,6 +22,7 @@ from trainer.kitchen.quiz.families import FAMILIES, NUMERIC
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.material import PRACTICE, Material, StepWords
 from trainer.kitchen.quiz.question import Question
+from trainer.kitchen.quiz.scenes import Scene, SceneChoice
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Fault, QuestionSetting, Step, Technique
 from trainer.messages import Message, Text
@@ -30,12 +31,31 @@ MARKS = frozenset({"lb", "oz", "kg", "g", "L", "mL", "mm", "min", "s", "h", "C",
 """Symbols of units and letters of steps, the same in every language (common practice in kitchens of the Americas)."""
 SPANISH = context(language="es").words
 IN_BRACKETS = re.compile(f"{OPEN_TAUGHT}[^{OPEN_TAUGHT}{SHUT_TAUGHT}]*{SHUT_TAUGHT}")
+
+
+def in_other_words(scene: Scene) -> Scene:
+    """Return a scene with each text in brackets, its draws left open."""
+
+    def choice(each: SceneChoice) -> SceneChoice:
+        return replace(each, text=marked(each.text), wrong=marked(each.wrong) if each.wrong else "")
+
+    return replace(
+        scene,
+        seen="".join(part if part.startswith("{") else marked(part) for part in re.split(r"({\w+})", scene.seen)),
+        because=marked(scene.because),
+        choices=tuple(map(choice, scene.choices)),
+        reasons=tuple(map(choice, scene.reasons)),
+        pictures=tuple(replace(each, alt=marked(each.alt)) for each in scene.pictures),
+    )
+
+
 MARKED = QuestionContext(
     taught(SPANISH),
     Material(
         marked(PRACTICE.title),
         tuple(StepWords(step.id, marked(step.text)) for step in PRACTICE.steps),
         taught(PRACTICE.faults),
+        tuple(map(in_other_words, PRACTICE.scenes)),
     ),
 )
 """The Spanish words of questions and of a technique, each piece of a sentence in brackets."""
@@ -62,7 +82,7 @@ def left_over(text: Any) -> Iterator[str]:
 def said_by(question: Question) -> list[Text]:
     """Return all that a question says to a cook."""
     wrong = [way.says for way in question.wrong_methods]
-    choices = [text for choice in question.choices for text in (choice.text, choice.says)]
+    choices = [text for choice in question.every_choice for text in (choice.text, choice.says)]
     return [question.text, *question.solution, question.figure_alt, *wrong, *choices, question.food_word]
 
 

@@ -7,7 +7,7 @@ method.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from hashlib import sha256
 from random import Random
@@ -65,6 +65,22 @@ def draw_question(family: str, seed: int, context: QuestionContext) -> DrawnQues
             if asked.choose(Draw(picks, numbers, picked, context.material, context.words)) is not None:
                 return DrawnQuestion(family, seed, numbers, words, tuple(picks.taken))
     raise CannotDraw(f"{family}: in {MOST_DRAWS} draws from these ranges no question fitted")
+
+
+def draw_unseen(family: str, seed: int, context: QuestionContext, seen: Sequence[str] = ()) -> DrawnQuestion:
+    """Return the question of this seed, or of one made from it, whose stem is none of those *seen*, oldest first.
+
+    Where every stem was seen, the one seen longest ago is asked again. A calculation has no stem: its numbers are new.
+    """
+    order = {stem: place for place, stem in enumerate(seen)}
+    oldest = draw_question(family, seed, context)
+    for attempted in range(MOST_SEEDS):
+        if oldest.stem not in order:
+            return oldest
+        other = draw_question(family, _number_from(f"{family}|{seed}|{attempted}") % 2**48, context)
+        if order.get(other.stem, -1) < order[oldest.stem]:
+            oldest = other
+    return oldest
 
 
 def _kinds(kind: AnyFamily) -> tuple[AnyFamily, ...]:
@@ -131,12 +147,17 @@ def _is_span(span: Span) -> bool:
 
 
 def _unlike(drawn: list[DrawnQuestion], family: str, place: str, context: QuestionContext) -> DrawnQuestion:
-    """Return a question unlike the drawn ones in numbers, words or picks."""
-    before = {question.asks for question in drawn}
+    """Return a question unlike the drawn ones: with another stem where one is found, else in numbers or picks."""
+    before, stems, second = {question.asks for question in drawn}, {question.stem for question in drawn}, None
     for attempted in range(MOST_SEEDS):
         question = draw_question(family, _number_from(f"{place}|{attempted}") % 2**48, context)
-        if question.asks not in before:
+        if question.asks in before:
+            continue
+        if not question.stem or question.stem not in stems:
             return question
+        second = second or question
+    if second is not None:
+        return second
     raise CannotDraw(f"{family}: the ranges give too few different questions for a sitting")
 
 

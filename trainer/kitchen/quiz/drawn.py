@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 from trainer.kitchen.quiz.family import Numbers
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.sentences import QuestionWords
+from trainer.kitchen.quiz.stems import STEMS, no_stem
 from trainer.kitchen.technique import QuestionSetting, Technique
 
 
@@ -33,8 +34,8 @@ class DrawnQuestion:
 
     @property
     def stem(self) -> str:
-        """Return what it asks about, where that may come again with other numbers; nothing of a calculation."""
-        return self.picks[0][0] if self.picks and self.picks[0] else ""
+        """Return what tells a cook that it was asked before, as a scene or a fault; empty of a calculation."""
+        return STEMS.get(self.family, no_stem)(self.numbers, self.picks)
 
     def kept(self) -> dict[str, Any]:
         """Return the question as plain texts and numbers, exact."""

@@ -35,8 +35,8 @@ class Drill:
 
     @property
     def distractor(self) -> Choice | None:
-        """Return the choice of the worked question that the wrong method takes; None where it is a calculation."""
-        return next((choice for choice in self.worked.choices if choice.name == self.method), None)
+        """Return the choice of the worked question that the wrong method takes; None where it takes none of them."""
+        return next((choice for choice in self.worked.every_choice if choice.name == self.method), None)
 
 
 def drill_for(family: str, method: str, seed: int, context: QuestionContext) -> Drill:
@@ -80,13 +80,22 @@ def half_worked(family: str, method: str, seed: int, context: QuestionContext) -
 def _showing(
     family: str, method: str, seed: int, context: QuestionContext, unlike: DrawnQuestion | None = None
 ) -> tuple[DrawnQuestion, Question]:
-    """Return the first question from this seed on, unlike another, in which the method gives an answer of its own."""
+    """Return the first question from this seed on, unlike another, in which the method gives an answer of its own.
+
+    One about something else is taken where there is one: another scene, another fault.
+    """
+    second: tuple[DrawnQuestion, Question] | None = None
     for each in range(seed, seed + MOST_SEEDS):
         drawn = draw_question(family, each, context)
         question = tell(drawn, context)
         shows = any(wrong.name == method for wrong in question.wrong_methods)
-        if shows and (unlike is None or drawn.asks != unlike.asks):
+        if not shows or (unlike is not None and drawn.asks == unlike.asks):
+            continue
+        if unlike is None or not drawn.stem or drawn.stem != unlike.stem:
             return drawn, question
+        second = second or (drawn, question)
+    if second is not None:
+        return second
     raise CannotDraw(f"{family}: {method} does not show in {MOST_SEEDS} questions of this technique")
 
 

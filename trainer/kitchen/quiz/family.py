@@ -66,7 +66,7 @@ class Figure(NamedTuple):
     """
 
     svg: str
-    alt: Sentence | None = None
+    alt: Sentence | Series | str | None = None
     labels: Mapping[str, Sentence] = MappingProxyType({})
 
 
@@ -89,20 +89,35 @@ class Option(NamedTuple):
     id: str
     text: Sentence | Series | str
     method: str = ""
-    why: Sentence | Series | None = None
+    why: Sentence | Series | str | None = None
+
+
+class Keyed(NamedTuple):
+    """A number to be worked out in a scene, with its unit and the tolerance it is read by, and known wrong ones."""
+
+    value: Fraction
+    unit: str
+    tolerance: Fraction
+    wrong: Mapping[str, Fraction] = MappingProxyType({})
 
 
 class ChoiceItem(NamedTuple):
     """A question with choices as a family makes it: the options in the order shown, one of them right.
 
-    The first `hints` lines of the solution do not give the answer away.
+    With `marks_all` one or more are right, and all must fit; with `reasons` an act is chosen and then why; `names` are
+    the options' ids that the pictures of the figure have, picture by picture. `keyed` asks for a number, and there is
+    nothing to choose. The first `hints` lines of the solution do not give the answer away.
     """
 
     text: Sentence | Series
     options: tuple[Option, ...]
-    solution: tuple[Sentence | Series, ...]
+    solution: tuple[Sentence | Series | str, ...]
     figure: Figure = NO_FIGURE
     hints: int = 0
+    marks_all: bool = False
+    reasons: tuple[Option, ...] = ()
+    names: tuple[str, ...] = ()
+    keyed: Keyed | None = None
 
 
 def mixed_up(picks: Picks, options: Sequence[Option]) -> tuple[Option, ...]:
@@ -192,7 +207,7 @@ class ChoiceFamily(Family):
 
     choose: Callable[[Draw], ChoiceItem | None]
     slips: tuple[str, ...]
-    takes: Literal["", "faults", "steps"] = ""
+    takes: Literal["", "faults", "steps", "scenes"] = ""
 
     def methods(self) -> tuple[str, ...]:
         """Return the names of the wrong methods."""

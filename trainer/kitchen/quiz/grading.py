@@ -7,34 +7,31 @@
 4. *method*: one wrong method of the family gives it. 5. *slip*: one slip of any sum gives it (`slip_layer`).
 6. *copied*: a number of the question. 7. *unknown*: anything else, and where two names fit.
 
-A choice is graded by its key or its text.
+What is chosen is graded in `choice_grading`.
 """
 
 from __future__ import annotations
 
 import re
-import unicodedata
 from fractions import Fraction
 from typing import NamedTuple
 
+from trainer.kitchen.quiz.choice_grading import RIGHT, grade_choice
 from trainer.kitchen.quiz.cup_weights import cup_sentence
-from trainer.kitchen.quiz.question import Choice, Grade, Question, Verdict, WrongMethod
+from trainer.kitchen.quiz.question import Grade, Question, WrongMethod
 from trainer.kitchen.quiz.showing_words import SLIPS, first_showing
 from trainer.kitchen.quiz.slip_layer import slip_shown
 from trainer.kitchen.quiz.wording import unit_word, with_unit
 from trainer.kitchen.reading import read_quantity
-from trainer.messages import Text, joined, message, translate
+from trainer.messages import Text, joined, message
 from trainer.recipe_math.parsing import LONGEST
 from trainer.recipe_math.quantity import COUNT, TEMPERATURE, TEMPERATURE_DIFFERENCE, Quantity, QuantityProblem, Unit
 from trainer.recipe_math.units import UNITS
 
 NO_KNOWN_METHOD = message("That is not it, and no known wrong method gives it. Go through the sum below, step by step.")
-RIGHT = message("Right.")
 TOO_EARLY = message("That is rounded too early. Carry on with all the figures and round at the end.")
 ROUNDS_TOO_EARLY, COPIED = "rounds_too_early", "copied"
 NOTHING_WRITTEN = message("There is no answer yet. Write a number, such as 12 or 2 1/2.")
-NOTHING_CHOSEN = message("Nothing is chosen yet. Choose one of the answers.")
-LONGEST_CHOICE = 2000
 
 KINDS = {
     "mass": message("a weight"),
@@ -58,7 +55,7 @@ def grade(question: Question, text: str, decimal_mark: str | None = None) -> Gra
     `problem` is set where the text is no usable answer and is asked again.
     """
     if question.choices:
-        return _choice_graded(question, text)
+        return grade_choice(question, text)
     given = _read(question, text, decimal_mark)
     if not isinstance(given, _Given):
         return _asked_again(given)
@@ -147,34 +144,6 @@ def _other_kind(question: Question, read: Unit, asked: Unit) -> Text:
         else ""
     )
     return joined([told, known]) if known else told
-
-
-def _choice_graded(question: Question, text: str) -> Grade:
-    """Return the grade of a choice, given by its key or by its text."""
-    given = _plain(text) if len(text) <= LONGEST_CHOICE else ""
-    chosen = next((each for each in question.choices if given in {each.key, _plain(translate(each.text))}), None)
-    if chosen is None:
-        return _asked_again(_choose_one(question) if text.strip() else NOTHING_CHOSEN)
-    return _chosen(chosen)
-
-
-def _choose_one(question: Question) -> Text:
-    """Return the keys there are to choose from."""
-    *keys, last = (choice.key for choice in question.choices)
-    return message("Choose one: {keys} or {last}.", keys=", ".join(keys), last=last)
-
-
-def _chosen(choice: Choice) -> Grade:
-    understood = joined([choice.key, choice.text], ": ")
-    if choice.is_right:
-        return Grade("right", says=RIGHT, understood=understood)
-    verdict: Verdict = "method" if choice.name else "unknown"
-    return Grade(verdict, says=choice.says, understood=understood, name=choice.name or None)
-
-
-def _plain(text: str) -> str:
-    """Return a text as choices are compared: small letters, single spaces, no mark at the end."""
-    return " ".join(unicodedata.normalize("NFKC", text).casefold().split()).rstrip(".):")
 
 
 def _kind(unit: Unit) -> Text:

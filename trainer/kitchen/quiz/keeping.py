@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from trainer.kitchen.quiz.choice_grading import as_keys
 from trainer.kitchen.quiz.comparison import EqualRounded
 from trainer.kitchen.quiz.drawn import DrawnQuestion
 from trainer.kitchen.quiz.question import Answer, Choice, Grade, Question, WrongMethod
@@ -33,9 +34,9 @@ def answered(drawn: DrawnQuestion, question: Question, given: str, grade: Grade)
     """Return a question as the book keeps it: its numbers and picks, the right answer, what was given, the grade."""
     return {
         **drawn.kept(),
-        "answer": str(question.answer.value),
+        "answer": question.key,
         "unit": question.answer.unit,
-        "given": given,
+        "given": as_keys(question, given),
         "right": grade.is_right is True,
         "safety": question.safety,
         "method": grade.method,

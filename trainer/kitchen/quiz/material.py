@@ -1,10 +1,12 @@
-"""What a technique gives to its questions: its steps in order, and its faults. And a stand-in."""
+"""What a technique gives to its questions: its steps in order, its faults, its scenes. And a stand-in."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from trainer.kitchen.quiz.practice_scenes import PRACTICE_SCENES
+from trainer.kitchen.quiz.scenes import Scene
 from trainer.kitchen.technique import Fault, Technique
 
 
@@ -22,11 +24,13 @@ class Material:
     title: str
     steps: tuple[StepWords, ...]
     faults: tuple[Fault, ...]
+    scenes: tuple[Scene, ...] = ()
 
 
 def material_of(technique: Technique) -> Material:
     """Return what a technique gives to its questions."""
-    return Material(technique.title, tuple(StepWords(step.id, step.text) for step in technique.steps), technique.faults)
+    steps = tuple(StepWords(step.id, step.text) for step in technique.steps)
+    return Material(technique.title, steps, technique.faults, technique.scenes)
 
 
 PRACTICE = Material(
@@ -55,5 +59,6 @@ PRACTICE = Material(
         Fault("cold_plate", "The plate is lukewarm at the table.", "It stood between tossing and plating.",
               "Time the toss so that the plate leaves at once."),
     ),
+    PRACTICE_SCENES,
 )  # fmt: skip
 """Common practice, for a family that is tried out with no technique named."""

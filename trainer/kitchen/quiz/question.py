@@ -84,12 +84,31 @@ class Choice:
     name: str = ""
     says: Text = ""
 
+    @property
+    def letter(self) -> str:
+        """Return the letter it is shown and typed by: A for the first."""
+        return chr(ord("A") + int(self.key) - 1)
+
+
+@dataclass(frozen=True, slots=True)
+class NamedPicture:
+    """One of several pictures in a figure, by its letter there: the key of the name that is right."""
+
+    letter: str
+    right: str
+
+
+Answering = Literal["number", "one", "all", "reason", "names"]
+"""How a question is answered: a number, one choice, every choice that fits, an act and then why, a name a picture."""
+
 
 @dataclass(frozen=True, slots=True)
 class Question:
     """One question, complete: it can be asked, graded and explained without drawing it again.
 
-    With `choices`, exactly one is right and `answer.value` is its key; the unit is then empty. `figure` is SVG text in
+    With `choices`, exactly one is right and `answer.value` is its key; the unit is then empty. Where every choice that
+    fits is marked (`answering` all), an act has `reasons`, or `pictures` are named by the choices, the value is the
+    figures of `key` in a row. `figure` is SVG text in
     one ink, to stand in the page as it is, and `figure_alt` says the same in words. `food` is the id of what a sum is
     about and `food_word` what it is called, where that is known; `safety` says that it is about heat, time, chemicals
     or allergens. The first `hints` lines of the solution do not give the answer to a choice away.
@@ -116,11 +135,39 @@ class Question:
     early_is_right: bool = False
     numbers: frozenset[Fraction] = frozenset()
     off: tuple[str, ...] = ()
+    marks_all: bool = False
+    reasons: tuple[Choice, ...] = ()
+    pictures: tuple[NamedPicture, ...] = ()
 
     @property
     def right_choice(self) -> Choice | None:
         """Return the choice that is right; None where there is nothing to choose."""
         return next((choice for choice in self.choices if choice.is_right), None)
+
+    @property
+    def answering(self) -> Answering:
+        """Return how it is answered."""
+        if self.pictures:
+            return "names"
+        if self.reasons:
+            return "reason"
+        if self.choices:
+            return "all" if self.marks_all else "one"
+        return "number"
+
+    @property
+    def every_choice(self) -> tuple[Choice, ...]:
+        """Return all there is to choose, the reasons of an act behind the acts."""
+        return (*self.choices, *self.reasons)
+
+    @property
+    def key(self) -> str:
+        """Return the right answer as it is kept: a number, a key, or keys with a blank between."""
+        if self.pictures:
+            return " ".join(picture.right for picture in self.pictures)
+        if self.choices:
+            return " ".join(choice.key for choice in self.every_choice if choice.is_right)
+        return str(self.answer.value)
 
 
 @dataclass(frozen=True, slots=True)

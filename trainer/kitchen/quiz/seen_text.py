@@ -34,7 +34,7 @@ def seen_question(asked: Question, given: Grade, language: str, words: Translati
     return SeenQuestion(
         language=language,
         text=translate(asked.text, words),
-        choices={choice.key: translate(choice.text, words) for choice in asked.choices},
+        choices={choice.key: translate(choice.text, words) for choice in asked.every_choice},
         solution=tuple(translate(line, words) for line in asked.solution),
         figure=asked.figure,
         figure_alt=translate(asked.figure_alt, words),

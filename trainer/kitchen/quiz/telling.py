@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from html import escape
 from typing import Any
@@ -14,14 +16,17 @@ from trainer.kitchen.quiz.family import (
     NO_FIGURE,
     AnyFamily,
     ChoiceFamily,
+    ChoiceItem,
     Draw,
     Figure,
+    Keyed,
     NumericFamily,
     Option,
     Words,
 )
 from trainer.kitchen.quiz.picks import KeptPicks
-from trainer.kitchen.quiz.question import Answer, Choice, Question, WrongMethod
+from trainer.kitchen.quiz.question import Answer, Choice, NamedPicture, Question, WrongMethod
+from trainer.kitchen.quiz.scenes import LETTERS
 from trainer.kitchen.quiz.sentences import FamilyWords
 from trainer.kitchen.quiz.showing_words import first_showing
 from trainer.kitchen.quiz.wording import with_unit
@@ -93,35 +98,66 @@ def _as_wrong(name: str, value: Fraction, unit: str, words: FamilyWords) -> Wron
 
 
 def _choice(kind: ChoiceFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> Question:
-    """Return a question with choices in words; the answer is the key of the right one."""
+    """Return a question with choices in words; the answer is the key of the right one, or of all that are."""
     draw = Draw(KeptPicks(drawn.picks), drawn.numbers, picked, context.material, context.words)
     item = kind.choose(draw)
     if item is None:
         raise CannotTell(kind.name)
     told, caution = _teller(kind, context), context.words.families[kind.name].caution
-    choices = tuple(_as_choice(str(place), each, told) for place, each in enumerate(item.options, 1))
-    (right,) = (choice for choice in choices if choice.is_right)
     figure, alt = _figure(kind, item.figure, context)
-    return Question(
+    asked = Question(
         family=kind.name,
         seed=drawn.seed,
         text=told(item.text),
-        answer=Answer(Fraction(right.key), "", Fraction(0)),
+        answer=Answer(Fraction(0), "", Fraction(0)),
         solution=(*map(told, item.solution), *([caution] if kind.safety else ())),
-        wrong_methods=tuple(
-            WrongMethod(choice.name, Fraction(choice.key), choice.says) for choice in choices if not choice.is_right
-        ),
-        choices=choices,
+        wrong_methods=(),
         figure=figure,
         figure_alt=alt,
         safety=kind.safety,
         hints=item.hints,
     )
+    return _to_key(asked, item.keyed, context) if item.keyed else _to_choose(asked, item, told)
 
 
-def _as_choice(key: str, option: Option, told: Any) -> Choice:  # noqa: ANN401 - a teller
+def _to_choose(asked: Question, item: ChoiceItem, told: Any) -> Question:  # noqa: ANN401 - a teller
+    """Return a question with what there is to choose, the right key and what is wrong."""
+    choices = tuple(_as_choice(place, each, told) for place, each in enumerate(item.options, 1))
+    reasons = tuple(_as_choice(place, each, told) for place, each in enumerate(item.reasons, len(choices) + 1))
+    keys = {option.id: choice.key for option, choice in zip(item.options, choices, strict=True)}
+    pictures = tuple(NamedPicture(LETTERS[place], keys[name]) for place, name in enumerate(item.names))
+    question = replace(asked, choices=choices, reasons=reasons, marks_all=item.marks_all, pictures=pictures)
+    if not item.marks_all and not pictures and _count_right(choices) != 1:
+        raise CannotTell(asked.family)
+    wrong = [WrongMethod(each.name, Fraction(each.key), each.says) for each in question.every_choice if each.name]
+    if item.marks_all:
+        wrong.append(WrongMethod("left_out", Fraction(0), ""))
+    if pictures:
+        wrong.append(WrongMethod("names_swapped", Fraction(0), ""))
+    return replace(
+        question,
+        answer=Answer(Fraction(question.key.replace(" ", "")), "", Fraction(0)),
+        wrong_methods=tuple(wrong),
+    )
+
+
+def _count_right(choices: Sequence[Choice]) -> int:
+    return sum(choice.is_right for choice in choices)
+
+
+def _to_key(asked: Question, keyed: Keyed, context: QuestionContext) -> Question:
+    """Return a question for a number."""
+    wrong = context.words.families[asked.family].wrong
+    return replace(
+        asked,
+        answer=Answer(keyed.value, keyed.unit, keyed.tolerance, step=2 * keyed.tolerance),
+        wrong_methods=tuple(WrongMethod(name, value, wrong[name].cook) for name, value in keyed.wrong.items()),
+    )
+
+
+def _as_choice(place: int, option: Option, told: Any) -> Choice:  # noqa: ANN401 - a teller
     says = told(option.why) if option.why else ""
-    return Choice(key, told(option.text), is_right=not option.method, name=option.method, says=says)
+    return Choice(str(place), told(option.text), is_right=not option.method, name=option.method, says=says)
 
 
 def _teller(kind: AnyFamily, context: QuestionContext) -> Any:  # noqa: ANN401 - whatever is told comes back as itself

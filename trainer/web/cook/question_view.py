@@ -21,8 +21,9 @@ from trainer.kitchen.skills.asking import is_wanted
 from trainer.kitchen.technique import AskedSkill, Technique
 from trainer.messages import Text, joined, message
 from trainer.web import guard, reading
+from trainer.web.cook.answer_field import AnswerField
 from trainer.web.cook.answer_view import row_words
-from trainer.web.forms import KitchenForm, TextField
+from trainer.web.forms import KitchenForm
 from trainer.web.page import Page, show
 
 SEEDS = asking_skills.SEEDS
@@ -31,7 +32,7 @@ SEEDS = asking_skills.SEEDS
 class AnswerForm(KitchenForm):
     """One answer, as typed, and to which question: the skill, and the seed it was drawn by."""
 
-    answer = TextField(message("Your answer"))
+    answer = AnswerField(message("Your answer"))
     skill = HiddenField()
     seed = HiddenField()
 
@@ -104,7 +105,7 @@ def kept(form: AnswerForm, asking: Asking) -> Saved | AskedAgain | Refused:
         asking.asked_by,
     )
     done = answer(guard.kitchen(), given=given, now=guard.now(), key=form.key.data)
-    if not isinstance(done, Saved):
+    if not isinstance(done, Saved) and not (isinstance(done, AskedAgain) and done.is_half):
         form.refuse(Refused(done.problem, field="answer") if isinstance(done, AskedAgain) else done)
     return done
 

@@ -14,6 +14,7 @@ from trainer.actions.answering import answer_entry
 from trainer.actions.next_tasks import techniques_in_order
 from trainer.actions.outcome import Refused, Saved
 from trainer.kitchen.book import Entry
+from trainer.kitchen.quiz.choice_grading import is_half
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.drills import HalfWorked, half_worked
 from trainer.kitchen.quiz.question import Question
@@ -25,6 +26,7 @@ from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.answer_view import AnswerLine, answer_line, outcome_words, own_last_wrong
 from trainer.web.cook.question_view import SEEDS, AnswerForm, Asking, NothingMorePage, kept, question_page
+from trainer.web.cook.results import in_words
 from trainer.web.page import Page, go, show
 
 pages = Blueprint("questions", __name__)
@@ -156,7 +158,8 @@ def practise(technique: str, skill: str) -> AnyResponse:
         if isinstance(done, Refused):
             form.refuse(done)
         elif done.judged.problem is not None:
-            form.refuse(Refused(done.judged.problem, field="answer"))
+            if not is_half(_alone(asked, form.number), form.answer.data or ""):
+                form.refuse(Refused(done.judged.problem, field="answer"))
         else:
             tried, worked = done.judged.says, _alone(asked, form.number).solution
             form.seed.data, form.answer.data = str((form.number + 1) % SEEDS), ""
@@ -198,6 +201,6 @@ def _alone(asked: AskedSkill, seed: int) -> Question:
 
 
 def _right_answer(question: Question) -> Text:
-    if question.right_choice is not None:
-        return question.right_choice.text
+    if question.choices:
+        return in_words(question.key, "", {choice.key: choice.text for choice in question.every_choice})
     return with_unit(question.answer.value, question.answer.unit, guard.kitchen().file.settings.decimal_mark)

@@ -15,6 +15,7 @@ from trainer.actions import sitting as sittings
 from trainer.actions.outcome import Refused
 from trainer.actions.sitting_drafts import PutAside, Sitting, questions_told
 from trainer.kitchen.book import Entry
+from trainer.kitchen.quiz.choice_grading import is_half
 from trainer.kitchen.quiz.drawing import CannotDraw
 from trainer.kitchen.quiz.drawn import context_of
 from trainer.kitchen.quiz.drills import Drill, drill_for
@@ -27,8 +28,9 @@ from trainer.kitchen.technique import Technique
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
+from trainer.web.cook.answer_field import AnswerField
 from trainer.web.cook.results import AnswerLine, in_words, lines_of, seen_sitting
-from trainer.web.forms import KitchenForm, PlainForm, TextField
+from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.page import Page, go, show
 from trainer.web.result_view import Outcome, methods_of, outcome_today
 
@@ -36,9 +38,9 @@ pages = Blueprint("quiz", __name__)
 
 
 class AnswerForm(KitchenForm):
-    """One answer, as typed."""
+    """One answer, as typed or chosen."""
 
-    answer = TextField(message("Your answer"))
+    answer = AnswerField(message("Your answer"))
 
 
 class StartForm(PlainForm):
@@ -216,7 +218,8 @@ def question(sitting: str, number: int) -> AnyResponse:
     if found.decides and number - 1 != found.next_unanswered:
         return go("quiz.sitting", sitting=found.id)
     form = AnswerForm(answer=found.answers.get(number - 1, ""))
-    if form.is_sent_right():
+    asked = questions_told(found, reading.content())[number - 1]
+    if form.is_sent_right() and not is_half(asked, form.answer.data):
         kept = sittings.answer_question(
             guard.kitchen(),
             sitting=found.id,
@@ -232,7 +235,6 @@ def question(sitting: str, number: int) -> AnyResponse:
             return go("quiz.sitting", sitting=found.id)
         form.refuse(problem if isinstance(problem, Refused) else Refused(problem, field="answer"))
     place = {"number": number, "total": len(found.questions)}
-    asked = questions_told(found, reading.content())[number - 1]
     page = QuestionPage(
         title=message("Question {number} of {total} at most", **place)
         if found.decides
@@ -277,7 +279,7 @@ def _given(found: Sitting) -> tuple[Given, ...]:
     given = []
     for place in places:
         asked = questions[place]
-        choices = {choice.key: choice.text for choice in asked.choices}
+        choices = {choice.key: choice.text for choice in asked.every_choice}
         answer = in_words(found.answers.get(place, ""), asked.answer.unit, choices)
         given.append(Given(place + 1, asked.text, answer, url_for("quiz.question", sitting=found.id, number=place + 1)))
     return tuple(given)
@@ -319,14 +321,16 @@ def _wrong_answer(drill: Drill) -> Text:
     """Return what the wrong method answers to the worked question, in words; a choice ends as a sentence does."""
     if drill.distractor is not None:
         return drill.distractor.text
+    if drill.worked.choices:
+        return ""
     value = next(wrong.value for wrong in drill.worked.wrong_methods if wrong.name == drill.method)
     return with_unit(value, drill.worked.answer.unit, guard.kitchen().file.settings.decimal_mark)
 
 
 def _right_answer(question: Question) -> Text:
     """Return the right answer to a question, in words."""
-    if question.right_choice is not None:
-        return question.right_choice.text
+    if question.choices:
+        return in_words(question.key, "", {choice.key: choice.text for choice in question.every_choice})
     return with_unit(question.answer.value, question.answer.unit, guard.kitchen().file.settings.decimal_mark)
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.drawn import context_of, drawn_from
-from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD
+from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD, grade
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.rescoring import QuestionKey, key_of
 from trainer.kitchen.quiz.seen_text import SeenQuestion, SeenSitting, sitting_on
@@ -94,7 +94,7 @@ def _line(number: int, asked: Mapping[str, Any], technique: Technique | None, de
     question = _told(asked, technique)
     if question is None:
         return line_without_words(number, asked, decimal_mark)
-    choices = {choice.key: choice.text for choice in question.choices}
+    choices = {choice.key: choice.text for choice in question.every_choice}
     return AnswerLine(
         number=number,
         text=question.text,
@@ -117,11 +117,13 @@ def _told(asked: Mapping[str, Any], technique: Technique | None) -> Question | N
         question = tell(drawn_from(asked), context_of(technique, asked["family"], reading.content().question_words))
     except CannotTell:
         return None
-    return question if str(question.answer.value) == asked["answer"] else None
+    return question if question.key == asked["answer"] else None
 
 
 def _says(asked: Mapping[str, Any], question: Question) -> Text:
     """Return what is said about a wrong answer: of the choice taken, of the wrong method, or that none is known."""
+    if question.answering not in {"number", "one"}:
+        return grade(question, asked["given"]).says
     said = [choice.says for choice in question.choices if choice.key == asked["given"]]
     said += [wrong.says for wrong in question.wrong_methods if wrong.name == asked["method"]]
     return next(iter(said), NO_KNOWN_METHOD)
@@ -162,9 +164,10 @@ def _line_of_before(number: int, asked: Mapping[str, Any], decimal_mark: str) ->
 
 
 def in_words(given: str, unit: str, choices: Mapping[str, Text]) -> Text:
-    """Return an answer as it is read: the text of a choice, or what was typed, with the unit where none was typed."""
+    """Return an answer as it is read: the texts chosen, or what was typed, with the unit where none was typed."""
     if choices:
-        return choices.get(given, given)
+        keys = given.split()
+        return joined((choices[key] for key in keys), "; ") if keys and choices.keys() >= {*keys} else given
     has_unit = any(letter.isalpha() or letter in "%°$" for letter in given)
     if has_unit or not given:
         return given
@@ -174,5 +177,5 @@ def in_words(given: str, unit: str, choices: Mapping[str, Text]) -> Text:
 def _right(asked: Mapping[str, Any], choices: Mapping[str, Text], decimal_mark: str) -> Text:
     """Return the right answer in words: the choice, or the value with its unit."""
     if choices:
-        return choices[asked["answer"]]
+        return in_words(asked["answer"], "", choices)
     return with_unit(Fraction(asked["answer"]), asked["unit"], decimal_mark) if asked["unit"] else asked["answer"]

@@ -10,6 +10,7 @@ from flask import Blueprint, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import studying
+from trainer.kitchen.quiz.choice_grading import is_half
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
 from trainer.kitchen.quiz.drawn import context_of
 from trainer.kitchen.quiz.grading import grade
@@ -20,8 +21,9 @@ from trainer.kitchen.technique import Technique
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
+from trainer.web.cook.answer_field import AnswerField
 from trainer.web.cook.results import in_words
-from trainer.web.forms import PlainForm, SumForm, TextField
+from trainer.web.forms import PlainForm, SumForm
 from trainer.web.page import Page, go, show
 
 pages = Blueprint("study", __name__)
@@ -31,7 +33,7 @@ LONGEST_SEED = 11
 class TryForm(SumForm):
     """An answer that is graded at once and kept nowhere."""
 
-    answer = TextField(message("Your answer"))
+    answer = AnswerField(message("Your answer"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,7 +93,7 @@ def try_one(technique: str, family: str) -> AnyResponse:
     families = [each.family for each in found.questions]
     following = families[(families.index(family) + 1) % len(families)]
     mark = guard.kitchen().file.settings.decimal_mark
-    choices = {choice.key: choice.text for choice in question.choices}
+    choices = {choice.key: choice.text for choice in question.every_choice}
     value, unit = question.answer.value, question.answer.unit
     page = TryPage(
         title=message("{technique}: try one", technique=found.title),
@@ -102,7 +104,7 @@ def try_one(technique: str, family: str) -> AnyResponse:
         seed=seed,
         outcome=outcome,
         given=in_words(form.answer.data or "", unit, choices),
-        right=choices[str(value)] if choices else with_unit(value, unit, mark),
+        right=in_words(question.key, unit, choices) if choices else with_unit(value, unit, mark),
         again_url=url_for("study.try_one", technique=found.id, family=family, seed=_another()),
         next_url=url_for("study.try_one", technique=found.id, family=following, seed=_another()),
         form=form,
@@ -112,7 +114,7 @@ def try_one(technique: str, family: str) -> AnyResponse:
 
 def _outcome(form: TryForm, question: Question) -> Grade | None:
     """Return how the answer in the address is graded; None where there is none, or it has to be asked again."""
-    if not form.answer.data:
+    if not form.answer.data or is_half(question, form.answer.data):
         return None
     graded = grade(question, form.answer.data, guard.kitchen().file.settings.decimal_mark)
     if graded.problem is None:

@@ -45,6 +45,17 @@
     input.addEventListener("input", () => begun(input));
   }
 
+  // The button says the choice again: Answer B, Answer A, C.
+  for (const button of document.querySelectorAll("[data-says]")) {
+    const plain = button.textContent, letters = () => [...document.querySelectorAll(`#${button.getAttribute("form")} [data-letter]:checked`)];
+    const again = () => {
+      const chosen = letters().map((input) => input.dataset.letter).join(", ");
+      button.textContent = chosen ? button.dataset.says.replace("…", chosen) : plain;
+    };
+    document.getElementById(button.getAttribute("form")).addEventListener("change", again);
+    again();
+  }
+
   // The same form is sent once; its key would keep a second send from counting anyway.
   document.addEventListener("submit", (event) => {
     const form = event.target;

@@ -13,6 +13,7 @@ from trainer.kitchen.quiz.families import (
     costs,
     cuts,
     dates,
+    decide,
     dough,
     eggs,
     heat,
@@ -90,6 +91,7 @@ _ALL: tuple[AnyFamily, ...] = (
     technique_words.CHOOSE_FAULT,
     technique_words.ORDER_STEPS,
     slips.SPOT_SLIP,
+    decide.DECIDE,
 )
 
 FAMILIES: Mapping[str, AnyFamily] = MappingProxyType({family.name: family for family in _ALL})

@@ -42,7 +42,9 @@ PLAIN = (
     "basil", "cumin", "thyme", "rosemary", "chili_flakes", "carrots", "rice", "chickpeas", "black_beans", "coffee",
     "cinnamon", "ginger", "turmeric", "maple_syrup",
 )  # fmt: skip
-CHOICES = 4
+CHOICES = 6
+MOST_KIN = 2
+"""So many words more than one carry the allergen on a whole label, where it has so many."""
 
 
 class Carrier(NamedTuple):
@@ -115,10 +117,41 @@ def _which_word(picks: Picks, carrier: Carrier) -> ChoiceItem:
     )
 
 
+def _whole_label(picks: Picks, carrier: Carrier) -> ChoiceItem:
+    """Return a question that shows a whole label: every word that carries the allergen is to be marked."""
+    by_word = {other.word: other for other in CARRIERS}
+    kin = [word for word in CARRIED[carrier.allergen] if word != carrier.word]
+    others = [other.word for other in CARRIERS if carrier.allergen not in other.carries]
+    more = int(picks.one([str(count) for count in range(min(len(kin), MOST_KIN) + 1)]))
+    right = [carrier.word, *(picks.several(kin, more) if more else ())]
+    strangers = [by_word[word] for word in picks.several(others, 2)]
+    plain = picks.several(PLAIN, CHOICES - len(right) - len(strangers))
+    options = [
+        *(Option(word, _word(word)) for word in right),
+        *(Option(other.word, _word(other.word), "word_of_another",
+                 sentence("carries_another", allergen=_allergen(other.allergen))) for other in strangers),
+        *(Option(word, _word(word), "plain_word", sentence("carries_none_listed")) for word in plain),
+    ]  # fmt: skip
+    each = Series(tuple(sentence("word_carries", word=_word(other.word), allergen=_allergen(other.allergen))
+                        for other in (*(by_word[word] for word in right), *strangers)), "; ")  # fmt: skip
+    return ChoiceItem(
+        sentence("ask_label", allergen=_allergen(carrier.allergen)),
+        mixed_up(picks, options),
+        (
+            Series((sentence("word_by_word", words=each), sentence("read_on"))),
+            sentence("stop_at", words=Series(tuple(map(_word, right)), ", "), allergen=_allergen(carrier.allergen)),
+        ),
+        marks_all=True,
+    )
+
+
+ASKED = (_which_allergen, _which_word, _whole_label)
+
+
 def _choose(draw: Draw) -> ChoiceItem:
-    """Return a question about one word, asked one way or the other."""
+    """Return a question about one word, asked one way or another."""
     carrier = CARRIERS[int(draw.numbers["word"]) - 1]
-    return (_which_allergen if draw.numbers["asks"] == 1 else _which_word)(draw.picks, carrier)
+    return ASKED[int(draw.numbers["asks"]) - 1](draw.picks, carrier)
 
 
 FIND_ALLERGEN = ChoiceFamily(
@@ -127,7 +160,9 @@ FIND_ALLERGEN = ChoiceFamily(
     unit="",
     ranges={
         "word": span(1, len(CARRIERS), 1, "which word, in the order of the list"),
-        "asks": span(1, 2, 1, "what is asked: 1 the allergen behind a word, 2 the word behind an allergen"),
+        "asks": span(
+            1, 3, 1, "what is asked: 1 the allergen behind a word, 2 the word behind an allergen, 3 a whole label"
+        ),
     },
     words=(),
     safety=True,
@@ -135,5 +170,5 @@ FIND_ALLERGEN = ChoiceFamily(
     checked_against="The groups: 21 U.S.C. 321(qq) and Regulation (EU) 1169/2011, Annex II. What a word is made from: "
     "common practice.",
     choose=_choose,
-    slips=("another_allergen", "word_of_another", "plain_word"),
+    slips=("another_allergen", "word_of_another", "plain_word", "left_out"),
 )

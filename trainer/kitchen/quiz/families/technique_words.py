@@ -11,6 +11,8 @@ from trainer.kitchen.quiz.sentences import Series, sentence
 from trainer.kitchen.technique import Fault
 
 MOST_CHOICES = 4
+MOST_FAULTS = 6
+"""Six where the technique has so many: two struck out leave one chance in four."""
 
 
 def _ended(text: str) -> str:
@@ -39,7 +41,7 @@ def _choose_fault(draw: Draw) -> ChoiceItem | None:
     others = [other.id for other in _unlike(draw.material.faults, fault, part)]
     if len(others) < 2 and not draw.picks.is_kept:
         return None
-    taken = draw.picks.several(others, min(len(others), MOST_CHOICES - 1))
+    taken = draw.picks.several(others, min(len(others), MOST_FAULTS - 1))
     wrong = [
         Option(
             name, getattr(faults[name], part), f"another_{part}",
