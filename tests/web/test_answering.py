@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from types import MappingProxyType
 
 import pytest
@@ -12,10 +13,12 @@ from tests.printed import english
 from tests.web.hands import Hands
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_cook import read_through
+from trainer.actions.asking_skills import context_for, draft_id, question_of
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import find_sitting, open_sitting
 from trainer.kitchen.quiz.practice_scenes import PRACTICE_SCENES
-from trainer.kitchen.technique import QuestionSetting
+from trainer.kitchen.quiz.telling import tell
+from trainer.kitchen.technique import AskedSkill, QuestionSetting
 
 
 def begin(ana: Hands, kitchen: Kitchen, scene: str) -> Asked:
@@ -103,3 +106,46 @@ def test_a_drill_about_a_mark_left_out_has_a_page(ana: Hands, kitchen: Kitchen) 
     assert page.response.status_code == 200
     assert "The other way" not in page.work
     assert page.work.count("This one:") == 3
+
+
+def begin_skill(ana: Hands, kitchen: Kitchen, scene: str) -> Asked:
+    """Let the nests ask for one skill, a bank of one scene, and open its question."""
+    scenes = tuple(each for each in PRACTICE_SCENES if each.id == scene)
+    setting = QuestionSetting("decide", MappingProxyType({}), MappingProxyType({}), 1)
+    skill = AskedSkill("deciding", "Deciding", setting, False, 12, Fraction(1, 4), 3, "nests")
+    nests = replace(NESTS, knowledge=(skill,), questions=(setting,), scenes=scenes)
+    kitchen.content = replace(
+        CONTENT,
+        techniques=MappingProxyType({**CONTENT.techniques, "nests": nests}),
+        skills=MappingProxyType({"deciding": skill}),
+    )
+    read_through(ana)
+    ana.open("/techniques/nests/questions")
+    draft = kitchen.file.drafts.get(draft_id("ana", "deciding"))
+    assert draft is not None
+    return printed(tell(question_of(draft, skill).drawn, context_for(skill, kitchen.content)))
+
+
+@pytest.mark.parametrize("scene", ["soft", "cores", "clumped", "nearly"])
+def test_one_question_a_page_is_answered_in_each_way(ana: Hands, kitchen: Kitchen, scene: str) -> None:
+    """Right in every way of answering; the book has keys, and the page says what was chosen."""
+    question = begin_skill(ana, kitchen, scene)
+    keys = question.key.split()
+    page = ana.press("Answer", answer=keys)
+    assert "Deciding: Right" in page.soup.get_text()
+    (entry,) = kitchen.file.book.of_kind("answered")
+    assert (entry.body["answer"], entry.body["given"], entry.body["stem"]) == (question.key, question.key, scene)
+
+
+def test_an_act_alone_is_no_mistake(ana: Hands, kitchen: Kitchen) -> None:
+    """The page asks why, without a word of an error; a wrong reason is named."""
+    question = begin_skill(ana, kitchen, "nearly")
+    act = question.key.split()[0]
+    page = ana.press("Answer", answer=act)
+    assert not page.soup.select(".problems, .problem")
+    assert not page.soup.title.get_text().startswith("Error")  # type: ignore[union-attr]
+    wrong = next(each for each in question.reasons if not each.is_right)
+    page = ana.press("Answer", answer=[act, wrong.key])
+    assert wrong.says in page.work
+    (entry,) = kitchen.file.book.of_kind("answered")
+    assert (entry.body["verdict"], entry.body["name"]) == ("method", "other_reason")

@@ -17,7 +17,7 @@ from trainer.actions.saving import not_on_roster
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.knowledge import SkillStanding, skills_on
-from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
+from trainer.kitchen.quiz.drawing import CannotDraw, draw_unseen
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, drawn_from
 from trainer.kitchen.quiz.material import PRACTICE, material_of
 from trainer.kitchen.quiz.question import Question
@@ -27,10 +27,6 @@ from trainer.kitchen.skills.asking import STEM_DAYS, answers_left, dose, is_refr
 from trainer.kitchen.technique import AskedSkill, Content, Technique
 from trainer.messages import Text, message
 from trainer.store.drafts import Draft
-
-MOST_SEEDS = 60
-"""Seeds tried for a stem that was not asked lately; then the last one drawn is taken."""
-SEEDS = 2**31
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +169,7 @@ def _drawn_anew(  # noqa: PLR0913, PLR0917 - as `open_question`
 ) -> OpenQuestion | Refused:
     lately = _stems_lately(k.progress().record(cook), asked.id, k.today(now))
     try:
-        drawn = drawn_unlike(asked, seed, k.content, lately)
+        drawn = draw_unseen(asked.setting.family, seed, context_for(asked, k.content), lately)
     except CannotDraw as problem:
         words = message("{skill}: no question can be drawn ({problem}).", skill=asked.name, problem=str(problem))
         return Refused(words, message("Whoever keeps the content can fix it."))
@@ -183,21 +179,10 @@ def _drawn_anew(  # noqa: PLR0913, PLR0917 - as `open_question`
     return found
 
 
-def drawn_unlike(asked: AskedSkill, seed: int, content: Content, lately: frozenset[str]) -> DrawnQuestion:
-    """Return the first question from a seed on whose stem is none of those asked lately; the last where all are."""
-    context = context_for(asked, content)
-    drawn = draw_question(asked.setting.family, seed, context)
-    for more in range(1, MOST_SEEDS):
-        if drawn.stem not in lately:
-            break
-        drawn = draw_question(asked.setting.family, (seed + more) % SEEDS, context)
-    return drawn
-
-
-def _stems_lately(record: CookRecord, skill: str, on: date) -> frozenset[str]:
-    """Return the stems asked of a cook in a skill in the last 60 days."""
+def _stems_lately(record: CookRecord, skill: str, on: date) -> tuple[str, ...]:
+    """Return the stems asked of a cook in a skill in the last 60 days, the oldest first."""
     since = on - timedelta(days=STEM_DAYS)
-    return frozenset(line.stem for line in record.skills if line.skill == skill and line.on > since and line.stem)
+    return tuple(line.stem for line in record.skills if line.skill == skill and line.on > since and line.stem)
 
 
 def context_for(asked: AskedSkill, content: Content) -> QuestionContext:

@@ -34,6 +34,8 @@ GRADER = 6
 
 MOST_DRAWS = 5000
 MOST_SEEDS = 200
+SEEDS = 2**31
+"""Seeds that fit an address or a form."""
 
 Lists = Mapping[str, tuple[str, ...]]
 
@@ -77,7 +79,7 @@ def draw_unseen(family: str, seed: int, context: QuestionContext, seen: Sequence
     for attempted in range(MOST_SEEDS):
         if oldest.stem not in order:
             return oldest
-        other = draw_question(family, _number_from(f"{family}|{seed}|{attempted}") % 2**48, context)
+        other = draw_question(family, _number_from(f"{family}|{seed}|{attempted}") % SEEDS, context)
         if order.get(other.stem, -1) < order[oldest.stem]:
             oldest = other
     return oldest

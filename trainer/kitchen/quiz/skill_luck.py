@@ -13,23 +13,10 @@ from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import ChoiceFamily, ChoiceItem, Draw
 from trainer.kitchen.quiz.picks import KeptPicks
+from trainer.kitchen.quiz.scenes import NAMES_LUCK, NUMBER_LUCK, TWO_PARTS_LUCK, luck_of_bank, luck_of_choices
 
-NUMBER_LUCK = Fraction(1, 10)
-"""The chance to hit a number by a guess, where nothing is known of how the answers lie."""
-STRUCK = 2
-"""So many choices are struck out by somebody who knows a little."""
 FORMS_DRAWN = 16
 """Questions looked at for the forms of a family that asks in several."""
-
-
-def luck_of_choices(count: int, *, is_mark_all: bool = False) -> Fraction:
-    """Return the chance to be right among so many choices, two of them struck out.
-
-    >>> luck_of_choices(6), luck_of_choices(5, is_mark_all=True)
-    (Fraction(1, 4), Fraction(1, 8))
-    """
-    left = max(count - STRUCK, 1)
-    return Fraction(1, 2**left) if is_mark_all else Fraction(1, left)
 
 
 def structural_luck(context: QuestionContext) -> Fraction:
@@ -43,11 +30,17 @@ def structural_luck(context: QuestionContext) -> Fraction:
     kind = FAMILIES[setting.family]
     if not isinstance(kind, ChoiceFamily):
         return NUMBER_LUCK
+    if kind.takes == "scenes" and context.material.scenes:
+        return luck_of_bank(context.material.scenes)
     return max(map(_luck_of_item, _items(kind, context)))
 
 
 def _luck_of_item(item: ChoiceItem) -> Fraction:
-    return luck_of_choices(len(item.options))
+    if item.keyed:
+        return NUMBER_LUCK
+    if item.names:
+        return NAMES_LUCK
+    return TWO_PARTS_LUCK if item.reasons else luck_of_choices(len(item.options), is_mark_all=item.marks_all)
 
 
 def _items(kind: ChoiceFamily, context: QuestionContext) -> Iterator[ChoiceItem]:

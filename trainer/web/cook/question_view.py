@@ -15,6 +15,7 @@ from trainer.actions.answering import AskedAgain, Given, answer
 from trainer.actions.asking_skills import OpenQuestion, Withdrawn
 from trainer.actions.outcome import Refused, Saved
 from trainer.kitchen.knowledge import SkillStanding, state_in_words
+from trainer.kitchen.quiz.drawing import SEEDS
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.wording import unit_word
 from trainer.kitchen.skills.asking import is_wanted
@@ -25,8 +26,6 @@ from trainer.web.cook.answer_field import AnswerField
 from trainer.web.cook.answer_view import row_words
 from trainer.web.forms import KitchenForm
 from trainer.web.page import Page, show
-
-SEEDS = asking_skills.SEEDS
 
 
 class AnswerForm(KitchenForm):

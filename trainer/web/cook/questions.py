@@ -15,7 +15,7 @@ from trainer.actions.next_tasks import techniques_in_order
 from trainer.actions.outcome import Refused, Saved
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.choice_grading import is_half
-from trainer.kitchen.quiz.drawing import CannotDraw
+from trainer.kitchen.quiz.drawing import SEEDS, CannotDraw
 from trainer.kitchen.quiz.drills import HalfWorked, half_worked
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.telling import CannotTell
@@ -25,7 +25,7 @@ from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.answer_view import AnswerLine, answer_line, outcome_words, own_last_wrong
-from trainer.web.cook.question_view import SEEDS, AnswerForm, Asking, NothingMorePage, kept, question_page
+from trainer.web.cook.question_view import AnswerForm, Asking, NothingMorePage, kept, question_page
 from trainer.web.cook.results import in_words
 from trainer.web.page import Page, go, show
 
