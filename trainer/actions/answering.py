@@ -118,7 +118,6 @@ def _body(  # noqa: PLR0913, PLR0917 - the question, what was given, how it was 
 ) -> dict[str, Any]:
     today, skill = k.today(now), found.skill
     technique = k.content.techniques[found.technique]
-    verdict, name = verdict_of(judged)
     return {
         "technique": found.technique,
         "skill": skill.id,
@@ -134,19 +133,12 @@ def _body(  # noqa: PLR0913, PLR0917 - the question, what was given, how it was 
         "answer": question.key,
         "unit": question.answer.unit,
         "given": as_keys(question, given.text.strip()),
-        "verdict": verdict,
-        "name": name,
+        "verdict": judged.verdict,
+        "name": judged.name or "",
         "asked_by": given.asked_by,
         "on_shift": any(shift.cook == given.cook for shift in k.file.shifts.between(today, today)),
         "asked_at": moment_text(found.asked_at),
     }
-
-
-def verdict_of(judged: Grade) -> tuple[str, str]:
-    """Return the verdict on an answer and the name of the wrong way it showed, or nothing."""
-    if judged.is_right:
-        return "right", ""
-    return ("method", judged.method) if judged.method else ("unknown", "")
 
 
 def _paper(k: Kitchen, found: OpenQuestion, given: Given) -> bytes:

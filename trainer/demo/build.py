@@ -87,6 +87,8 @@ class Company:
         path = CookPath(story, cook)
         for aim in part.aims:
             path.go_for(aim)
+        if any(aim.keeps_up for aim in part.aims):
+            path.keep_fresh(when)
         if part.number == SOUS_CHEFS[0]:
             story.at(when + timedelta(hours=1), lambda at: self._open_stations(cook, at))
         self._befall(part.number, cook)

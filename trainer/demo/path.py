@@ -11,6 +11,9 @@ from trainer.demo.story import Story
 from trainer.kitchen.spans import months_later
 from trainer.kitchen.technique import Station, Technique
 
+KNOWN_BY = timedelta(days=6)  # from the reading on: a few questions a day, practice once where it is wanted
+QUICK_DAYS, SLOW_DAYS = 3, 6
+WEEK = timedelta(days=7)
 APART = timedelta(days=2)  # between the beginnings of one technique and the next
 QUIZ_LEAD, WATCH_LEAD = timedelta(days=14), timedelta(days=9)
 FIRST_SHIFT = timedelta(days=8)  # after the last technique was begun
@@ -54,16 +57,36 @@ class Path:
         self.learnt.add(name)
         story.at(starts, lambda at: story.read(cook, name, at))
         slow = how_far == "quiz failed" or story.rng.random() < SLOW_START
-        if slow and last >= 1:
+        if technique.knowledge:
+            self._answer_questions(technique, starts + timedelta(hours=20), slow, last)
+        elif slow and last >= 1:
             wrong = technique.asked - technique.need_right + 1
             story.at(starts + timedelta(days=1), lambda at: story.sit(cook, name, at, wrong=wrong))
-        if last >= 2:
+        if last >= 2 and not technique.knowledge:
             again = SAT_AGAIN if slow else timedelta(days=1)
             story.at(starts + again + timedelta(hours=1), lambda at: self._pass(technique, at, keeps_up))
         if last >= 3:
-            story.at(starts + timedelta(days=4), lambda at: story.ask(cook, name, at))
+            story.at(starts + KNOWN_BY, lambda at: story.ask(cook, name, at))
         if last >= 4:
-            self._be_watched(technique, station, starts + timedelta(days=4, hours=2), keeps_up)
+            self._be_watched(technique, station, starts + KNOWN_BY + timedelta(hours=2), keeps_up)
+
+    def keep_fresh(self, since: datetime) -> None:
+        """Plan a few minutes a week for the questions that come again."""
+        when = since + WEEK
+        while when <= self.story.moment(1):
+            self.story.at(when, lambda at: self.story.refresh(self.cook, at))
+            when += WEEK
+
+    def _answer_questions(self, technique: Technique, when: datetime, slow: bool, last: int) -> None:
+        """Plan a few questions a day until all of a technique is known; a slow start wants practice in one skill."""
+        story, cook, name = self.story, self.cook, technique.id
+        if slow and last >= 1:
+            story.at(when, lambda at: story.answer_all(cook, name, at, wrong=True))
+            if last >= 2:
+                story.at(when + timedelta(hours=1), lambda at: story.practise(cook, name, at))
+        days = SLOW_DAYS if slow else QUICK_DAYS
+        for nth in range(1 if slow else 0, days if last >= 2 else 0):
+            story.at(when + timedelta(days=nth), lambda at: story.answer_all(cook, name, at))
 
     def _be_watched(self, technique: Technique, station: Station, when: datetime, keeps_up: bool) -> None:
         """Plan the practical; at a slow start the first one is not yet, and the cook asks again."""

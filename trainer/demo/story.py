@@ -12,8 +12,11 @@ from random import Random
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
+from trainer.actions.answering import AskedAgain, Given, answer
+from trainer.actions.asking_skills import OpenQuestion, context_for, next_skill, open_question, standings_of
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.practising import NotRight, OneAlone, alone, practise_alone
 from trainer.actions.sitting import answer_question, finish_sitting, start_sitting
 from trainer.actions.studying import acknowledge_reading
 from trainer.actions.two_people import Waits
@@ -28,8 +31,13 @@ from trainer.actions.watching import (
     start_practical,
     work_shift,
 )
+from trainer.kitchen.entitlement import Snapshot
+from trainer.kitchen.knowledge import skills_on
 from trainer.kitchen.practical import AskBack
+from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.round_robin import is_about_safety
+from trainer.kitchen.quiz.telling import tell
+from trainer.kitchen.skills.asking import is_refresher
 from trainer.kitchen.technique import Limit, Point
 from trainer.recipe_math.printing import number_text
 
@@ -106,6 +114,60 @@ class Story:
                 return
         self.must(finish_sitting(self.kitchen, sitting=sitting.id, now=when, key=self.key()))
 
+    def answer_all(self, cook: str, technique: str, when: datetime, *, wrong: bool = False) -> bool:
+        """Let a cook answer all that counts today in a technique; return whether all of it is known then.
+
+        With *wrong* one skill is answered by a wrong method until it wants practice first.
+        """
+        taught = self.kitchen.content.techniques[technique]
+        if wrong:
+            skill = taught.knowledge[-1]
+            for _ in range(2):
+                when = self._answer(cook, technique, skill.id, when, wrong=True)
+        while asked := next_skill(self.kitchen, cook=cook, technique=taught, day=self._day(when)):
+            when = self._answer(cook, technique, asked.id, when)
+        return all(one.is_passed for one in standings_of(cook=cook, technique=taught, day=self._day(when)))
+
+    def refresh(self, cook: str, when: datetime) -> None:
+        """Let a cook answer the refreshers that are due, each in the first technique that asks for its skill."""
+        content = self.kitchen.content
+        home = {skill.id: technique.id for technique in content.techniques.values() for skill in technique.knowledge}
+        day = self._day(when)
+        for one in skills_on(day.progress.record(cook).as_of(day.on), content.skills.values(), day.on):
+            if is_refresher(one.skill, day.on):
+                when = self._answer(cook, home[one.id], one.id, when)
+
+    def practise(self, cook: str, technique: str, when: datetime) -> None:
+        """Let a cook practise every skill of a technique that wants it first."""
+        taught = self.kitchen.content.techniques[technique]
+        for one in standings_of(cook=cook, technique=taught, day=self._day(when)):
+            if one.skill.stage == "drill":
+                seed = self.rng.getrandbits(31)
+                text = _typed(alone(one.asked, seed, self.kitchen.content))
+                tried = OneAlone(cook, technique, one.id, seed, text, "en", "us")
+                done = practise_alone(self.kitchen, tried=tried, now=when, key=self.key())
+                if isinstance(done, NotRight):
+                    raise StoryProblem(f"{text} is not right: {done.judged}")
+                self.must(done)
+
+    def _answer(self, cook: str, technique: str, skill: str, when: datetime, *, wrong: bool = False) -> datetime:
+        """Let a cook answer the next question of a skill; return when they have."""
+        seed = self.rng.getrandbits(31)
+        found = open_question(self.kitchen, cook=cook, technique=technique, skill=skill, seed=seed, now=when)
+        if not isinstance(found, OpenQuestion):
+            raise StoryProblem(found.reason if isinstance(found, Refused) else found.words)
+        question = tell(found.drawn, context_for(found.skill, self.kitchen.content))
+        when += timedelta(seconds=self.rng.randint(20, 60))
+        given = Given(cook, skill, found.drawn.seed, _typed(question, wrong=wrong), "en", "us")
+        done = answer(self.kitchen, given=given, now=when, key=self.key())
+        if isinstance(done, AskedAgain):
+            raise StoryProblem(done.problem)
+        self.must(done)
+        return when
+
+    def _day(self, when: datetime) -> Snapshot:
+        return self.kitchen.day(self.kitchen.today(when))
+
     def ask(self, cook: str, technique: str, when: datetime) -> None:
         """Let a cook ask to be watched."""
         self.must(ask_to_be_watched(self.kitchen, cook=cook, technique=technique, now=when, key=self.key()))
@@ -176,3 +238,12 @@ class Story:
                 return
             refused.append(outcome.reason)
         raise StoryProblem(f"No shift for {cook} at {station}: {refused}")
+
+
+def _typed(question: Question, *, wrong: bool = False) -> str:
+    """Return the right answer to a question as a cook types it, or one that a wrong method gives."""
+    if question.choices:
+        return next(choice.key for choice in question.choices if choice.is_right != wrong)
+    ways = question.wrong_methods
+    value = ways[0].value if wrong and ways else question.answer.value * (7 if wrong else 1)
+    return f"{number_text(value, 6)} {question.answer.unit}"
