@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Literal, get_args
+from typing import Any, Literal, get_args
 
 from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.leaning import leaning_entries
@@ -45,7 +46,7 @@ class Correction:
 
 @dataclass(frozen=True, slots=True)
 class BadQuestion:
-    """The question to void, by family and seed, the `quiz_sat` entry it was seen in, and why."""
+    """The question to void, by family and seed, the entry it was seen in (a sitting or an answer), and why."""
 
     entry: str
     family: str
@@ -60,10 +61,10 @@ def void_question(k: Kitchen, *, by: str, question: BadQuestion, now: datetime, 
     was seen in, so that it stands in the record of anyone who asked about it.
     """
     entry, reason = k.file.book.find(question.entry), question.reason.strip()
-    if entry is None or entry.kind != "quiz_sat":
+    if entry is None or not questions_in(entry):
         return Refused(message("There is no sitting “{entry}”.", entry=question.entry), "", "entry")
     wanted = QuestionKey(question.family, question.seed)
-    if all(key_of(asked) != wanted for asked in entry.body["questions"]):
+    if all(key_of(asked) != wanted for asked in questions_in(entry)):
         return Refused(message("That question was not asked in this sitting."), "", "question")
     body = {"family": question.family, "seed": question.seed, "entry": entry.id, "reason": reason}
     return save(
@@ -75,6 +76,13 @@ def void_question(k: Kitchen, *, by: str, question: BadQuestion, now: datetime, 
             or validate_text(reason, "reason")
         ),
     )
+
+
+def questions_in(entry: Entry) -> Sequence[Mapping[str, Any]]:
+    """Return the questions an entry holds answers to, as the book keeps them: one of an answer, none of others."""
+    if entry.kind == "answered":
+        return (entry.body,)
+    return tuple(entry.body["questions"]) if entry.kind == "quiz_sat" else ()
 
 
 def _void_already(entry: Entry, wanted: QuestionKey, day: Snapshot) -> Refused | None:

@@ -22,7 +22,7 @@ from trainer.store.book_rows import HASH, hashed_columns
 Why = Literal["asked for it", "kept long enough", "entered by mistake"]
 WHYS: tuple[Why, ...] = get_args(Why)
 KIND, BODY = 3, 10
-PACKED = frozenset({"quiz_sat"})
+PACKED = frozenset({"quiz_sat", "answered"})
 
 
 @dataclass(frozen=True, slots=True)

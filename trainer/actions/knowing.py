@@ -142,6 +142,8 @@ def _new(cook: str, station: str, day: Snapshot) -> Iterator[Technique]:
 
 def has_safety(technique: Technique) -> bool:
     """Return whether some question of a technique is about safety, and carries a caution."""
+    if technique.knowledge:
+        return any(skill.is_safety for skill in technique.knowledge)
     return any(is_about_safety(setting.family) for setting in technique.questions)
 
 

@@ -109,7 +109,9 @@ def _earlier_answers(record: CookRecord) -> Mapping[str, list[bool]]:
 
 def skills_on(record: CookRecord, asked: Iterable[AskedSkill], on: date) -> tuple[SkillStanding, ...]:
     """Return where a cook stands in each of some skills at the end of a day, by a record as it stood then."""
-    fold = fold_of(record)
+    fold = record.memo.get("skills")
+    if fold is None:
+        fold = record.memo["skills"] = fold_of(record)
     return tuple(_standing(one, fold.settled(one.id, one.terms, on, one.setting.family), on) for one in asked)
 
 

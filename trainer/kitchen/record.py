@@ -285,6 +285,7 @@ class Ledger:
 
 
 NOTHING_LATE = Ledger()
+DAYS_REMEMBERED = 6
 
 
 class QuestionVoid(NamedTuple):
@@ -302,7 +303,8 @@ class QuestionVoid(NamedTuple):
 class CookRecord:
     """All of one cook's lines in the order of the book, and what decides which of them count.
 
-    `question_voids` are the voids of questions of anybody's sittings, and so are everybody's.
+    `question_voids` are the voids of questions of anybody's sittings, and so are everybody's. In `memo` stands what was
+    worked out from this very record, to be asked again.
     """
 
     cook: str
@@ -328,6 +330,7 @@ class CookRecord:
     founder: tuple[FounderStands, ...] = ()
     ledger: Ledger = NOTHING_LATE
     question_voids: tuple[QuestionVoid, ...] = ()
+    memo: dict[Any, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def as_of(self, on: date, known: date | None = None) -> CookRecord:
         """Return the record as it stood at the end of a day, by what was known on another (that day if none is named).
@@ -335,6 +338,14 @@ class CookRecord:
         Lines that happened or were written later are left out, and those voided by then. Sittings are scored without
         the questions voided by then.
         """
+        day = on, known or on
+        if day not in self.memo:
+            if len(self.memo) >= DAYS_REMEMBERED:
+                self.memo.clear()
+            self.memo[day] = self._as_of(on, known)
+        return self.memo[day]  # type: ignore[no-any-return]
+
+    def _as_of(self, on: date, known: date | None) -> CookRecord:
         kept: dict[str, Any] = {name: self.standing(getattr(self, name), on, known) for name in LINES}
         voided = self.questions_void_on(on, known)
         if voided:
@@ -355,7 +366,7 @@ class CookRecord:
         return any(line.entry == entry for name in LINES for line in getattr(self, name))
 
 
-LINES = tuple(each.name for each in fields(CookRecord) if each.name not in ("cook", "ledger", "question_voids"))
+LINES = tuple(each.name for each in fields(CookRecord) if each.name not in ("cook", "ledger", "question_voids", "memo"))
 """The fields that hold lines: a new one is among them by itself."""
 
 

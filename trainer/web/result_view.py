@@ -10,7 +10,7 @@ from trainer.kitchen.quiz.sequential_test import evidence_in_words, plan_kept, s
 from trainer.kitchen.quiz.sitting import count_kept, needed_in_words
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.sitting_result import SittingResult
-from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
+from trainer.kitchen.wrong_methods import ShownMethod, methods_answered, methods_shown
 from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 
@@ -95,5 +95,10 @@ def methods_of(cook: str, technique: str, upto: str = "") -> tuple[ShownMethod, 
 
 def teacher_lines(cook: str, technique: str) -> tuple[Text, ...]:
     """Return a line a wrong method shown, for the teacher."""
-    words = reading.content().question_words
-    return tuple(method.for_teacher(words) for method in methods_of(cook, technique))
+    content = reading.content()
+    taught = content.techniques.get(technique)
+    if taught is None or not taught.knowledge:
+        return tuple(method.for_teacher(content.question_words) for method in methods_of(cook, technique))
+    answers = guard.kitchen().progress().record(cook).as_of(guard.today()).skills
+    shown = methods_answered(answers, {skill.id for skill in taught.knowledge})
+    return tuple(method.for_teacher(content.question_words) for method in shown)

@@ -53,6 +53,7 @@ class RailPage(Page):
     below: tuple[tasks.TaskCard, ...]
     lids: tuple[StationLine, ...]
     spike: tuple[tasks.DoneItem, ...]
+    today: tasks.NextAction | None
     act: tasks.NextAction | None
     form: PlainForm
 
@@ -264,6 +265,7 @@ def _rail_page(form: PlainForm) -> RailPage:
         below=cards[ON_RAIL:],
         lids=tuple(place for place in _places() if place.clearance.is_cleared),
         spike=tasks.done_items(done)[:ON_SPIKE],
+        today=tasks.questions_today(),
         act=acts[0] if acts else None,
         form=form,
     )

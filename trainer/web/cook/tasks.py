@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 
 from flask import abort, url_for
 
-from trainer.actions.next_tasks import next_task, tasks_to_do
+from trainer.actions.asking_skills import asked_today
+from trainer.actions.next_tasks import next_task, tasks_to_do, techniques_in_order
 from trainer.actions.sitting_drafts import PutAside, put_aside
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.tasks import Act, Task
 from trainer.kitchen.technique import Technique
-from trainer.messages import Text, joined, message
+from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.filters import day
 from trainer.web.result_view import word_for
@@ -71,6 +72,16 @@ def may_ask_to_be_watched(technique: Technique) -> bool:
     day = guard.kitchen().day(guard.today())
     task = next_task(guard.kitchen(), cook=guard.person().id, technique=technique, day=day)
     return task.act == "ask to be watched"
+
+
+def questions_today() -> NextAction | None:
+    """Return the questions asked of the reader today, with how many; None where none is."""
+    k, me, day = guard.kitchen(), guard.person().id, guard.kitchen().day(guard.today())
+    found = asked_today(k, cook=me, day=day, techniques=techniques_in_order(k, cook=me, on=day.on))
+    if found.next is None:
+        return None
+    words = plural("{number} question today", "{number} questions today", found.at_most)
+    return NextAction(words, url_for("questions.today"))
 
 
 def cards() -> tuple[TaskCard, ...]:

@@ -21,6 +21,7 @@ from trainer.kitchen.entitlement import is_lasting
 from trainer.kitchen.record import LINES
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading, witness
+from trainer.web.cook.answer_view import answer_line
 from trainer.web.cook.results import lines_of
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import weekday
@@ -58,7 +59,7 @@ class QuestionForm(LatelyForm):
                     given=line.given,
                 ),
             )
-            for line in lines_of(entry, decimal_mark)
+            for line in ((answer_line(entry),) if entry.kind == "answered" else lines_of(entry, decimal_mark))
         ]
 
     def validate_question(self, field: RadioField) -> None:
@@ -68,7 +69,7 @@ class QuestionForm(LatelyForm):
 
     def question_of(self, entry: Entry) -> correcting.BadQuestion:
         """Return the question chosen."""
-        asked = entry.body["questions"][int(self.question.data) - 1]
+        asked = correcting.questions_in(entry)[int(self.question.data) - 1]
         return correcting.BadQuestion(entry.id, asked["family"], asked["seed"], self.reason.data.strip())
 
 
@@ -246,7 +247,7 @@ def void_question(entry: str) -> AnyResponse:
     """Void one question of a sitting, with a reason; every sitting that asked it is scored again."""
     k, form = guard.kitchen(), QuestionForm()
     found = k.file.book.find(entry)
-    if found is None or found.kind != "quiz_sat":
+    if found is None or not correcting.questions_in(found):
         abort(404)
     form.offer(found, k.file.settings.decimal_mark)
     if form.is_sent_right() and proving.is_proved(form):
@@ -304,12 +305,13 @@ def _line(k: Kitchen, entry: Entry) -> EntryLine:
     can_void = voided is None and not is_lasting(entry)
     voids = marked(k).get(entry.id, ()) if voided is None else ()
     is_sitting = entry.kind == "quiz_sat" and voided is None and bool(entry.body["questions"])
+    is_answer = entry.kind == "answered" and voided is None
     return EntryLine(
         entry=told(entry, Naming(k.people(), reading.content())),
         voided=message("Voided on {voided}", voided=weekday(voided)) if voided else "",
         void_href=url_for(".void", entry=entry.id) if can_void else "",
         scored_again=outcome_today(entry).scored_again if is_sitting else "",
-        question_href=url_for(".void_question", entry=entry.id) if is_sitting else "",
+        question_href=url_for(".void_question", entry=entry.id) if is_sitting or is_answer else "",
         leans=tuple(_leans_words(k, void) for void in voids),
         stands_href=url_for(".stands", entry=entry.id, void=voids[0].id) if voids else "",
     )

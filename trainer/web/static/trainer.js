@@ -54,6 +54,17 @@
     };
     document.getElementById(button.getAttribute("form")).addEventListener("change", again);
     again();
+
+  // A question is read aloud by the browser's own voice, in the language of the page, and what there is to choose.
+  for (const button of "speechSynthesis" in window ? document.querySelectorAll("[data-listen]") : []) {
+    button.hidden = false;
+    button.addEventListener("click", () => {
+      const parts = [...document.querySelectorAll("h1.question, .tick span")].map((part) => part.textContent.trim());
+      const voice = new SpeechSynthesisUtterance(parts.join(". "));
+      voice.lang = document.documentElement.lang;
+      speechSynthesis.cancel();
+      speechSynthesis.speak(voice);
+    });
   }
 
   // The same form is sent once; its key would keep a second send from counting anyway.
