@@ -89,13 +89,13 @@ def _step(held: Held, find: FindEntry, naming: Naming) -> Text:
         return message("signed off by {name}, {day}", name=naming.person(entry.by) if entry else "", day=on)
     if kind == "reading":
         return message("read {day}", day=on)
-    return message("quiz passed {day}", day=on) if _is_a_quiz(held, find) else message("questions passed {day}", day=on)
+    return message("questions passed {day}", day=on) if _is_answered(held, find) else message("quiz passed {day}", day=on)
 
 
-def _is_a_quiz(held: Held, find: FindEntry) -> bool:
-    """Return whether what is known follows from a quiz of the earlier kind."""
+def _is_answered(held: Held, find: FindEntry) -> bool:
+    """Return whether what is known follows from answers given one by one, and not from a quiz."""
     entry = find(held.proof[0]) if held.proof else None
-    return entry is not None and entry.kind == "quiz_sat"
+    return entry is not None and entry.kind == "answered"
 
 
 def _known_step(kind: str, held: Held, find: FindEntry, naming: Naming) -> Text:
