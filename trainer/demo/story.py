@@ -34,6 +34,7 @@ from trainer.actions.watching import (
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.knowledge import skills_on
 from trainer.kitchen.practical import AskBack
+from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.round_robin import is_about_safety
 from trainer.kitchen.quiz.telling import tell
@@ -241,9 +242,19 @@ class Story:
 
 
 def _typed(question: Question, *, wrong: bool = False) -> str:
-    """Return the right answer to a question as a cook types it, or one that a wrong method gives."""
+    """Return the right answer to a question as a cook types it, or a wrong one: by a wrong method, where one shows."""
     if question.choices:
-        return next(choice.key for choice in question.choices if choice.is_right != wrong)
+        return _wrong_choice(question) if wrong else question.key
     ways = question.wrong_methods
     value = ways[0].value if wrong and ways else question.answer.value * (7 if wrong else 1)
     return f"{number_text(value, 6)} {question.answer.unit}"
+
+
+def _wrong_choice(question: Question) -> str:
+    """Return a whole answer to a question with choices that is wrong."""
+    keys = [choice.key for choice in question.choices]
+    whole = {
+        "reason": [f"{key} {why.key}" for key in keys for why in question.reasons],
+        "names": [" ".join(reversed(question.key.split()))],
+    }.get(question.answering, keys)
+    return next(text for text in whole if grade(question, text).verdict not in ("right", "asked_again"))

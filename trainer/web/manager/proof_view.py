@@ -89,7 +89,9 @@ def _step(held: Held, find: FindEntry, naming: Naming) -> Text:
         return message("signed off by {name}, {day}", name=naming.person(entry.by) if entry else "", day=on)
     if kind == "reading":
         return message("read {day}", day=on)
-    return message("questions passed {day}", day=on) if _is_answered(held, find) else message("quiz passed {day}", day=on)
+    return (
+        message("questions passed {day}", day=on) if _is_answered(held, find) else message("quiz passed {day}", day=on)
+    )
 
 
 def _is_answered(held: Held, find: FindEntry) -> bool:

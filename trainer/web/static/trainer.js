@@ -54,6 +54,7 @@
     };
     document.getElementById(button.getAttribute("form")).addEventListener("change", again);
     again();
+  }
 
   // A question is read aloud by the browser's own voice, in the language of the page, and what there is to choose.
   for (const button of "speechSynthesis" in window ? document.querySelectorAll("[data-listen]") : []) {
