@@ -6,7 +6,7 @@ import pytest
 
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Base, Bowl, Pot, grams_of, tempering_of
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
-from trainer.recipe_math.tempering import YOLK
+from trainer.recipe_math.tempering import YOLK, EggState
 
 
 def grams(amount: int) -> Quantity:
@@ -86,3 +86,14 @@ def test_a_ladle_like_a_thimble_is_refused() -> None:
     """Hundreds of ladles are nobody's way of working."""
     with pytest.raises(QuantityProblem, match=r"by ladles of 1 g .* is more than"):
         tempering_of(YOLKS, pot(ladle=1, amount=900), celsius(50))
+
+
+def test_the_bench_says_how_far_one_can_go_and_what_all_of_it_would_do() -> None:
+    """By hand, yolk at 2.81 kJ/(kg K) at the least: 900 g of water at 95 °C on 120 g set it; two ladles may go in."""
+    view = tempering_of(YOLKS, pot(amount=900), celsius(55))
+    assert view.most_ladles == 2
+    assert view.all_at_once is EggState.SET
+    least = (120 * 2.81 * 5 + 900 * 4.18 * 95) / (120 * 2.81 + 900 * 4.18)
+    assert view.all_at_most_celsius == pytest.approx(least, abs=0.5)
+    little = tempering_of(YOLKS, pot(amount=60), celsius(55))
+    assert (little.most_ladles, little.all_at_once) == (None, EggState.SMOOTH)

@@ -7,7 +7,16 @@ import pytest
 from tests.printed import all_english, english
 from trainer.recipe_math.heat import Part
 from trainer.recipe_math.quantity import QuantityProblem
-from trainer.recipe_math.tempering import WHITE, YOLK, Pour, SettingBand, tempered
+from trainer.recipe_math.tempering import (
+    WHITE,
+    YOLK,
+    HeatSpread,
+    Pour,
+    SettingBand,
+    egg_state,
+    most_ladles,
+    tempered,
+)
 
 
 def yolk(grams: float = 120, celsius: float = 5) -> Part:
@@ -96,3 +105,37 @@ def test_what_cannot_be_poured_is_refused_and_named() -> None:
         Pour(ladle_grams=1, until_celsius=55, margin_celsius=-1)
     with pytest.raises(QuantityProblem, match="Egg cannot set at 60"):
         SettingBand(65, 60, "nobody")
+
+
+@pytest.mark.parametrize(
+    ("celsius", "at_most", "state"),
+    [(64.9, 64.9, "smooth"), (62, 65, "may thicken"), (65, 67, "thickens"), (69.9, 72, "thickens"), (70, 72, "set")],
+)
+def test_whether_egg_has_begun_to_set(celsius: float, at_most: float, state: str) -> None:
+    """Yolk begins to thicken at 65 °C and has set at 70 °C (McGee, On Food and Cooking, 2004, ch. 2)."""
+    assert egg_state(celsius, at_most, YOLK) == state
+
+
+def test_a_most_below_the_temperature_is_refused() -> None:
+    """Bounds run upward; a spread too."""
+    with pytest.raises(QuantityProblem, match="is less than"):
+        egg_state(60, 59, YOLK)
+    with pytest.raises(QuantityProblem, match="of their curves"):
+        HeatSpread(egg_least=1.1)
+
+
+def test_how_many_ladles_before_the_egg_may_set() -> None:
+    """By hand, 4.19 and 3.1169: three ladles of 60 g bring 120 g of yolk to 65.2 °C, so two; of 30 g, five (60.8)."""
+    assert most_ladles(yolk(), water(500), Pour(60, until_celsius=40), YOLK) == 2
+    assert most_ladles(yolk(), water(500), Pour(30, until_celsius=40), YOLK) == 5
+    assert most_ladles(yolk(), water(90), Pour(60, until_celsius=40), YOLK) is None
+
+
+def test_egg_that_may_hold_less_heat_takes_fewer_ladles() -> None:
+    """At 0.9 of 3.1169 kJ/(kg K) two ladles come to 58.9 °C, by hand: with 7 °C of margin the second stays out."""
+    spread = HeatSpread(egg_least=0.9)
+    pour = Pour(60, until_celsius=57, margin_celsius=7)
+    assert len(tempered(yolk(), water(500), pour, YOLK).ladles) == 2
+    done = tempered(yolk(), water(500), Pour(60, 57, 7, spread), YOLK)
+    assert len(done.ladles) == 1
+    assert done.ladles[0].at_most_celsius == pytest.approx(25566.1 / 588.03, abs=0.01)

@@ -11,23 +11,39 @@ from types import MappingProxyType
 
 from trainer.messages import Text, message
 from trainer.recipe_math.estimates import METRIC, Writing, in_celsius
-from trainer.recipe_math.heat import COLDEST_CELSIUS, HOTTEST_CELSIUS, PURE_WATER, Composition, Part, density, mixed
+from trainer.recipe_math.food_heat import FOODS, TRIED_AT_CELSIUS, FoodHeat
+from trainer.recipe_math.heat import COLDEST_CELSIUS, HOTTEST_CELSIUS, Composition, Part, density, heat_capacity, mixed
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
-from trainer.recipe_math.tempering import MCGEE, WHITE, YOLK, Pour, SettingBand, Tempering, tempered
+from trainer.recipe_math.tempering import (
+    MCGEE,
+    WHITE,
+    YOLK,
+    EggState,
+    HeatSpread,
+    Pour,
+    SettingBand,
+    Tempering,
+    egg_state,
+    most_ladles,
+    tempered,
+)
 
 MARGIN_CELSIUS = 2.0
 """How far below the band the base stays: texts differ by 2 to 3 °C on where it begins."""
 STEPS = 48
-_SR26 = "USDA Standard Reference 26 (2013)"
 
 
 @dataclass(frozen=True, slots=True)
 class Food:
-    """What a base or a liquid is made of, with its source."""
+    """What a base or a liquid is called, and what is known of its heat, with the source."""
 
     name: Text
-    made_of: Composition
-    source: str
+    known: FoodHeat
+
+    @property
+    def made_of(self) -> Composition:
+        """Return what 100 g of it are made of."""
+        return self.known.made_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,21 +56,15 @@ class Base:
 
 BASES: Mapping[str, Base] = MappingProxyType(
     {
-        "yolks": Base(
-            Food(message("Yolks"), Composition(52.31, 15.86, 26.54, 3.59, 0, 1.71), f"{_SR26}, NDB 01125"),
-            YOLK,
-        ),
-        "whole": Base(
-            Food(message("Whole eggs"), Composition(76.15, 12.56, 9.51, 0.72, 0, 1.06), f"{_SR26}, NDB 01123"),
-            SettingBand(WHITE.thickens_celsius, 73, MCGEE),
-        ),
+        "yolks": Base(Food(message("Yolks"), FOODS["yolk"]), YOLK),
+        "whole": Base(Food(message("Whole eggs"), FOODS["whole_egg"]), SettingBand(WHITE.thickens_celsius, 73, MCGEE)),
     }
 )
 LIQUIDS: Mapping[str, Food] = MappingProxyType(
     {
-        "water": Food(message("Water or thin stock"), PURE_WATER, "pure water"),
-        "milk": Food(message("Whole milk"), Composition(88.13, 3.15, 3.25, 4.80, 0, 0.67), f"{_SR26}, NDB 01077"),
-        "cream": Food(message("Heavy cream"), Composition(57.71, 2.05, 37.00, 2.79, 0, 0.45), f"{_SR26}, NDB 01053"),
+        "water": Food(message("Water or thin stock"), FOODS["water"]),
+        "milk": Food(message("Whole milk"), FOODS["milk"]),
+        "cream": Food(message("Heavy cream"), FOODS["heavy_cream"]),
     }
 )
 
@@ -80,12 +90,20 @@ class Pot:
 
 @dataclass(frozen=True, slots=True)
 class TemperingView:
-    """The ladles, the curve of (grams of liquid, celsius of the base) to the last of the liquid, and the band."""
+    """The ladles, the curve of (grams of liquid, celsius of the base) to the last of the liquid, and the band.
+
+    `most_ladles` is how many can go in before the egg may begin to set (None: all of the liquid can), and `all_at_once`
+    how the egg stands with all of the liquid in it, at `all_celsius` and at most `all_at_most_celsius`.
+    """
 
     tempering: Tempering
     curve: tuple[tuple[float, float], ...]
     band: SettingBand
     margin_celsius: float
+    most_ladles: int | None
+    all_celsius: float
+    all_at_most_celsius: float
+    all_at_once: EggState
 
 
 def tempering_of(bowl: Bowl, pot: Pot, until: Quantity, writing: Writing = METRIC) -> TemperingView:
@@ -109,9 +127,25 @@ def tempering_of(bowl: Bowl, pot: Pot, until: Quantity, writing: Writing = METRI
         )
     base = Part.of_food(bowl.base.food.made_of, grams_of(bowl.amount, bowl.base.food, cold), cold)
     liquid = Part.of_food(pot.liquid.made_of, grams_of(pot.amount, pot.liquid, hot), hot)
-    pour = Pour(grams_of(pot.ladle, pot.liquid, hot), wanted, MARGIN_CELSIUS)
-    done = tempered(base, liquid, pour, bowl.base.band, writing)
-    return TemperingView(done, _curve(base, liquid), bowl.base.band, MARGIN_CELSIUS)
+    band, spread = bowl.base.band, spread_of(bowl.base.food, pot.liquid)
+    pour = Pour(grams_of(pot.ladle, pot.liquid, hot), wanted, MARGIN_CELSIUS, spread)
+    done = tempered(base, liquid, pour, band, writing)
+    mix, at_most = mixed([base, liquid]).celsius, spread.warmest(base, liquid)
+    most = most_ladles(base, liquid, pour, band)
+    state = egg_state(mix, at_most, band)
+    return TemperingView(done, _curve(base, liquid), band, MARGIN_CELSIUS, most, mix, at_most, state)
+
+
+def spread_of(egg: Food, liquid: Food) -> HeatSpread:
+    """Return how far published figures of this egg and this liquid lie from their curves, as shares.
+
+    >>> spread = spread_of(BASES["yolks"].food, LIQUIDS["milk"])
+    >>> round(spread.egg_least, 2), round(spread.liquid_most, 2)
+    (0.9, 1.0)
+    """
+    least, most = egg.known.span()[0], liquid.known.span()[1]
+    own, other = (heat_capacity(food.made_of, TRIED_AT_CELSIUS) for food in (egg, liquid))
+    return HeatSpread(least / own, most / other)
 
 
 def _refuse_unknown_heat(temperatures: Sequence[Quantity], writing: Writing) -> None:

@@ -7,6 +7,7 @@ egg is cooked, and when pasteurized egg must be used. Hot liquid burns. Whisk al
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from trainer.messages import Text, message
 from trainer.recipe_math.estimates import METRIC, Writing, a_temperature, above_zero, finite
@@ -42,22 +43,85 @@ WHITE = SettingBand(63, 65, MCGEE)
 """White, to a tender solid; other texts have it begin at 60 °C, and its firmest part sets near 80 °C."""
 
 
+class EggState(StrEnum):
+    """How egg stands at a temperature that is known within bounds."""
+
+    SMOOTH = "smooth"
+    MAY_THICKEN = "may thicken"
+    THICKENS = "thickens"
+    SET = "set"
+
+
+def egg_state(celsius: float, at_most_celsius: float, band: SettingBand) -> EggState:
+    """Return whether egg has begun to set at a temperature that is worked out to this, and may be up to that.
+
+    The most is no less than the temperature itself (QuantityProblem).
+
+    >>> [str(egg_state(warm, warm + 2, YOLK)) for warm in (60, 64, 66, 71)]
+    ['smooth', 'may thicken', 'thickens', 'set']
+    """
+    if a_temperature(at_most_celsius) < a_temperature(celsius):
+        raise QuantityProblem(f"At most {at_most_celsius} °C is less than {celsius} °C.")
+    if celsius >= band.sets_celsius:
+        return EggState.SET
+    if celsius >= band.thickens_celsius:
+        return EggState.THICKENS
+    return EggState.MAY_THICKEN if at_most_celsius >= band.thickens_celsius else EggState.SMOOTH
+
+
+@dataclass(frozen=True, slots=True)
+class HeatSpread:
+    """How far the heat of egg and liquid may lie from their curves, as shares: the egg's least, the liquid's most."""
+
+    egg_least: float = 1.0
+    liquid_most: float = 1.0
+
+    def __post_init__(self) -> None:
+        """Refuse a least above the curve, or a most below it."""
+        if not above_zero(self.egg_least, "a share") <= 1 <= finite(self.liquid_most, "a share"):
+            raise QuantityProblem(
+                f"Egg at {self.egg_least} and liquid at {self.liquid_most} of their curves: 1 between."
+            )
+
+    def warmest(self, base: Part, hot: Part) -> float:
+        """Return how warm the two get at most: egg that holds least heat, and liquid that holds most.
+
+        >>> yolk, water = Part(120, 5, (3.1, 0.0, 0.0)), Part(60, 95, (4.19, 0.0, 0.0))
+        >>> HeatSpread(egg_least=0.9).warmest(yolk, water) > mixed([yolk, water]).celsius
+        True
+        """
+        return mixed([_scaled(base, self.egg_least), _scaled(hot, self.liquid_most)]).celsius
+
+
+def _scaled(part: Part, share: float) -> Part:
+    c0, c1, c2 = part.heat
+    return replace(part, heat=(c0 * share, c1 * share, c2 * share))
+
+
+EXACT = HeatSpread()
+
+
 @dataclass(frozen=True, slots=True)
 class Ladle:
-    """One ladle of hot liquid: its number, its grams, and how warm the base is once it is whisked in."""
+    """One ladle of hot liquid: its number, its grams, how warm the base is once it is whisked in, and at most."""
 
     number: int
     grams: float
     base_celsius: float
+    at_most_celsius: float
 
 
 @dataclass(frozen=True, slots=True)
 class Pour:
-    """How the hot liquid is added: grams a ladle, how warm the base should get, and how far below the band to stay."""
+    """How the hot liquid is added: grams a ladle, how warm the base should get, and how far below the band to stay.
+
+    `spread` is how far the heat of egg and liquid may lie from what was worked out.
+    """
 
     ladle_grams: float
     until_celsius: float
     margin_celsius: float = 0.0
+    spread: HeatSpread = EXACT
 
     def __post_init__(self) -> None:
         """Refuse an empty ladle and a margin below zero."""
@@ -78,11 +142,25 @@ class Tempering:
     not_known: tuple[Text, ...]
 
 
+def most_ladles(base: Part, hot: Part, pour: Pour, band: SettingBand) -> int | None:
+    """Return how many ladles can go in before the egg may begin to set; None where all of the liquid can.
+
+    Whether the base is warm enough by then does not count. Errors as `tempered`.
+
+    >>> yolk, water = Part(120, 5, (3.1169, 0.0, 0.0)), Part(500, 95, (4.19, 0.0, 0.0))
+    >>> most_ladles(yolk, water, Pour(ladle_grams=60, until_celsius=40), YOLK)
+    2
+    """
+    done = tempered(base, hot, replace(pour, until_celsius=band.thickens_celsius), band)
+    return None if sum(each.grams for each in done.ladles) >= hot.grams else len(done.ladles)
+
+
 def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writing = METRIC) -> Tempering:
     """Return ladle by ladle how warm the base gets, stopping when it is warm or the next ladle would set the egg.
 
     The hot liquid is held at its temperature and whisked in, one ladle at a time (the last may be smaller); a ladle
-    that would bring the base to the setting band less the margin stays out. The base may not begin in the band, and at
+    that may bring the base to the setting band less the margin, egg and liquid at the ends of their spread, stays
+    out. The base may not begin in the band, and at
     most 100 ladles are poured (QuantityProblem). Energy balance as in `heat.mixed`; the band is passed in, and so is
     which units the reason gives first.
 
@@ -110,11 +188,12 @@ def tempered(base: Part, hot: Part, pour: Pour, band: SettingBand, writing: Writ
     celsius, poured = base.celsius, 0.0
     while celsius < pour.until_celsius and poured < hot.grams:
         grams = min(pour.ladle_grams, hot.grams - poured)
-        warmer = mixed([base, replace(hot, grams=poured + grams)]).celsius
-        if warmer >= limit:
-            return _stopped(ladles, celsius, _would_set(grams, warmer, limit, writing))
+        liquid = replace(hot, grams=poured + grams)
+        warmer, at_most = mixed([base, liquid]).celsius, pour.spread.warmest(base, liquid)
+        if at_most >= limit:
+            return _stopped(ladles, celsius, _would_set(grams, at_most, limit, writing))
         poured, celsius = poured + grams, warmer
-        ladles.append(Ladle(len(ladles) + 1, grams, celsius))
+        ladles.append(Ladle(len(ladles) + 1, grams, celsius, at_most))
     at = writing.degrees(celsius)
     if celsius < pour.until_celsius:
         used_up = message("The hot liquid is used up at {at}: it is too little or too cool.", at=at)
@@ -128,7 +207,7 @@ def _stopped(ladles: list[Ladle], celsius: float, reason: Text) -> Tempering:
 
 def _would_set(grams: float, celsius: float, limit: float, writing: Writing) -> Text:
     return message(
-        "Another {ladle} would bring the base to {temperature}; stay below {limit}: "
+        "Another {ladle} may bring the base to {temperature}; stay below {limit}: "
         "use smaller ladles, or liquid that is less hot.",
         ladle=writing.weight(grams),
         temperature=writing.degrees(celsius),

@@ -85,6 +85,7 @@ _THINGS = {
     "pan": plural("pan", "pans", 1), "egg": plural("egg", "eggs", 1), "portion": plural("portion", "portions", 1),
     "batch": plural("batch", "batches", 1), "guest": plural("guest", "guests", 1),
     "nest": plural("nest", "nests", 1), "ball": plural("ball", "balls", 1), "sheet": plural("sheet", "sheets", 1),
+    "ladle": plural("ladle", "ladles", 1),
 }  # fmt: skip
 THINGS = tuple(_THINGS)
 _WORDS: Mapping[str, Message] = {
@@ -160,6 +161,7 @@ _IN_SPANISH = {
     "tray": "bandeja bandejas", "egg": "huevo huevos",
     "portion": "porción porciones porcion", "batch": "tanda tandas", "guest": "comensal comensales",
     "nest": "nido nidos", "ball": "bola bolas", "sheet": "lámina láminas lamina laminas",
+    "ladle": "cucharón cucharones cucharon",
 }  # fmt: skip
 _SHARED_IN_SPANISH = {
     "gal": "galón galones galon", "qt": "|cuarto de galón|cuartos de galón", "pt": "pinta pintas", "cup": "taza tazas",

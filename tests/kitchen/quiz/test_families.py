@@ -17,6 +17,7 @@ from trainer.recipe_math.units import UNITS
 SEEDS = range(60)
 WITH_LIMITS = {
     "cooling_first_stage", "cooling_stage", "cooling_time", "date_mark", "discard_time", "tempering_mix",
+    "tempering_ladles",
     "ice_in_stock", "thickness_time", "log_reduction", "d_at_other_temperature", "sanitizer_dilution",
 }  # fmt: skip
 

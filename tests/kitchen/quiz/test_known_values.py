@@ -172,6 +172,19 @@ WRONG_VALUES = (
         },
     ),
     Example(
+        "tempering_ladles",  # by hand: yolk takes 200 × 0.75 × 43 = 6450; a ladle of water gives 60 × 1 × 32 = 1920
+        {
+            "ladle_grams": "60",
+            "hot_celsius": "95",
+            "cold_grams": "200",
+            "cold_celsius": "20",
+            "hot_food": "1",
+            "cold_food": "1",
+        },
+        "3",
+        {"rounded_up": "4", "grams_alike": "4", "up_to_set": "5", "gaps_swapped": "1", "egg_from_zero": "4"},
+    ),
+    Example(
         "tempering_mix",  # water into yolk, which holds 0.75 of the heat of water: 60 and 90 parts
         {
             "hot_grams": "60",

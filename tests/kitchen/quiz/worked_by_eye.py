@@ -176,11 +176,26 @@ def in_minutes(time: str) -> int:
     return int(hour) * 60 + int(minute)
 
 
+def egg_state(question: Asked) -> str:
+    """Work out the mix by its heat, and hold it to the band in the text."""
+    m1, t1, m2, t2 = pieces(r"whisk (\d+) g .*? at ([\d.]+) °C into (\d+) g .*? at ([\d.]+) °C", question.text)
+    hot, egg = pieces(r"as 1, the .*? holds ([\d.]+) of heat and the egg ([\d.]+)\.", question.text)
+    thickens, sets = pieces(r"thicken at ([\d.]+) °C\. At ([\d.]+) °C it has set", question.text)
+    parts = (int(m1) * Fraction(hot), int(m2) * Fraction(egg))
+    mix = Fraction(t2) + (Fraction(t1) - Fraction(t2)) * parts[0] / sum(parts)
+    if mix >= Fraction(sets):
+        return "It has set"
+    return "It has begun to thicken" if mix >= Fraction(thickens) else "It is still smooth"
+
+
 BY_EYE: Mapping[str, Callable[[Asked], Fraction]] = {
     rule.__name__: rule for rule in (read_scale, read_balance, read_thermometer)
 }
 BY_CHOICE: Mapping[str, Callable[[Asked], str]] = {
     rule.__name__: rule for rule in (name_cut, find_allergen, spot_slip, choose_fault, order_steps, decide)
+
+
+    rule.__name__: rule for rule in (name_cut, find_allergen, egg_state, spot_slip, choose_fault, order_steps)
 }
 
 ESTIMATED = {"portion_spread", "cooling_time", "thickness_time", "log_reduction", "d_at_other_temperature"}

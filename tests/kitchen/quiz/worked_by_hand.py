@@ -137,6 +137,18 @@ def tempering_mix(text: str) -> Fraction:
     return Fraction(t2) + (Fraction(t1) - Fraction(t2)) * parts[0] / sum(parts)
 
 
+def tempering_ladles(text: str) -> Fraction:
+    hot, egg, cold, ladle = pieces(r"at ([\d.]+) °C into (\d+) g .*? at ([\d.]+) °C\. One ladle holds (\d+) g", text)
+    hot_heat, cold_heat = pieces(r"as 1, the .*? holds ([\d.]+) of heat and the egg ([\d.]+)\.", text)
+    (limit,) = map(Fraction, pieces(r"You stop at ([\d.]+) °C", text))
+    poured = 0
+    while True:  # ladle by ladle, by the mix
+        parts = ((poured + 1) * int(ladle) * Fraction(hot_heat), int(egg) * Fraction(cold_heat))
+        if Fraction(cold) + (Fraction(hot) - Fraction(cold)) * parts[0] / sum(parts) > limit:
+            return Fraction(poured)
+        poured += 1
+
+
 def cooling_first_stage(text: str) -> Fraction:
     start, hours, now = pieces(r"at (\d+:\d+) and starts .* within (\d+) hours\. At (\d+:\d+)", text)
     return Fraction(int(hours) * 60 - between(start, now))
@@ -352,6 +364,7 @@ BY_HAND: Mapping[str, Callable[[str], Fraction]] = {
         temperature_to_fahrenheit,
         temperature_difference,
         tempering_mix,
+        tempering_ladles,
         cooling_first_stage,
         cooling_stage,
         discard_time,

@@ -13,6 +13,7 @@ from trainer.kitchen.technique import Limit
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, Bowl, Pot, TemperingView, tempering_of
 from trainer.messages import Text, joined, message, plural
 from trainer.recipe_math.quantity import QuantityProblem
+from trainer.recipe_math.tempering import EggState
 from trainer.web import guard, reading
 from trainer.web.bench import plots
 from trainer.web.bench.fields import AmountField, own_unit
@@ -53,16 +54,24 @@ EXAMPLES = {
 }
 LINES = {message("Cracked to one order and served at once"): "egg_one_order", message("Pooled, or held"): "egg_pooled"}
 
+STATES = {
+    EggState.SMOOTH: message("The egg stays smooth."),
+    EggState.MAY_THICKEN: message("The egg may begin to thicken."),
+    EggState.THICKENS: message("The egg has begun to thicken."),
+    EggState.SET: message("The egg has set: the base is lumps."),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class LadleSeen:
-    """One ladle as it is shown: its number, what goes in, and how warm the base is then."""
+    """One ladle as it is shown: its number, what goes in, how warm the base is then, and how warm at most."""
 
     number: int
     poured: Text
     poured_too: Text
     base: Text
     base_too: Text
+    at_most: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +85,13 @@ class EggLine:
 
 @dataclass(frozen=True, slots=True)
 class TemperingResult:
-    """What came out: the answer in one line, why, the ladles, the plot, and what is not known."""
+    """What came out: the answer in one line, why, how far one can go, the ladles, the plot, and what is not known."""
 
     answer: Text
     reached: bool
     reason: Text
+    most: Text
+    all_at_once: Text
     ladles: tuple[LadleSeen, ...]
     plot: Markup
     band: Text
@@ -152,8 +163,20 @@ def _shown(view: TemperingView, base: str) -> TemperingResult:
         answer=_answer(len(done.ladles), warmth(done.base_celsius)),
         reached=done.reached,
         reason=message("It is warm enough, and below where it sets.") if done.reached else done.reason,
+        most=_most(view),
+        all_at_once=message(
+            "All of it at once: {warm}, at most {most}. {state}",
+            warm=warmth(view.all_celsius),
+            most=warmth(view.all_at_most_celsius),
+            state=STATES[view.all_at_once],
+        ),
         ladles=tuple(
-            LadleSeen(each.number, *sides(in_grams(each.grams)), *sides(in_celsius(each.base_celsius)))
+            LadleSeen(
+                each.number,
+                *sides(in_grams(each.grams)),
+                *sides(in_celsius(each.base_celsius)),
+                sides(in_celsius(each.at_most_celsius))[0],
+            )
             for each in done.ladles
         ),
         plot=_plot(view, band),
@@ -164,6 +187,17 @@ def _shown(view: TemperingView, base: str) -> TemperingResult:
             margin=margin,
         ),
         not_known=done.not_known,
+    )
+
+
+def _most(view: TemperingView) -> Text:
+    """Return how many ladles can go in before the egg may begin to set."""
+    if view.most_ladles is None:
+        return message("All of the liquid can go in before the egg may begin to thicken.")
+    return plural(
+        "{number} ladle at most can go in before the egg may begin to thicken.",
+        "{number} ladles at most can go in before the egg may begin to thicken.",
+        view.most_ladles,
     )
 
 

@@ -12,40 +12,45 @@ from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import CELSIUS
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.kitchen.tempering_bench import BASES, LIQUIDS, MARGIN_CELSIUS
+from trainer.recipe_math.food_heat import least_heat_beside_water
 from trainer.recipe_math.heat import Composition, heat_beside_water
 from trainer.recipe_math.tempering import SettingBand
 
 WEIGHED = 10
 
 
-class _Hot(NamedTuple):
+class Hot(NamedTuple):
     """A hot liquid: the word it is drawn by, and its heat beside water."""
 
     word: str
     heat: Fraction
 
 
-class _Egg(NamedTuple):
-    """Raw egg: the word it is drawn by, its heat beside water, and the band in which it sets."""
+class Egg(NamedTuple):
+    """Raw egg: the word it is drawn by, its heat beside water and the least that tables have, and where it sets."""
 
     word: str
     heat: Fraction
     band: SettingBand
+    least: Fraction
 
 
 def _heat(food: Composition) -> Fraction:
     return heat_beside_water(food)
 
 
-HOT = tuple(_Hot(key, _heat(food.made_of)) for key, food in LIQUIDS.items())
-EGGS = tuple(_Egg(key, _heat(base.food.made_of), base.band) for key, base in BASES.items())
+HOT = tuple(Hot(key, _heat(food.made_of)) for key, food in LIQUIDS.items())
+EGGS = tuple(
+    Egg(key, _heat(base.food.made_of), base.band, least_heat_beside_water(base.food.known))
+    for key, base in BASES.items()
+)
 
 
-def _hot(n: Numbers) -> _Hot:
+def _hot(n: Numbers) -> Hot:
     return HOT[int(n["hot_food"]) - 1]
 
 
-def _egg(n: Numbers) -> _Egg:
+def _egg(n: Numbers) -> Egg:
     return EGGS[int(n["cold_food"]) - 1]
 
 
@@ -87,6 +92,17 @@ def _grams_alike(n: Numbers) -> Fraction | None:
 def _warmest(n: Numbers) -> Fraction:
     """Return how warm this egg may get: as far below its band as at the workbench."""
     return _thickens(n) - Fraction(MARGIN_CELSIUS)
+
+
+def warmest_mix(n: Numbers, hot_grams: Fraction) -> Fraction:
+    """Return how warm the egg gets with so much hot liquid if it holds as little heat as any table says."""
+    hot, egg = hot_grams * _hot(n).heat, n["cold_grams"] * _egg(n).least
+    return (hot * n["hot_celsius"] + egg * n["cold_celsius"]) / (hot + egg)
+
+
+def stays_below(n: Numbers, hot_grams: Fraction) -> bool:
+    """Return whether egg stays below where it thickens with so much hot liquid, by every table of its heat."""
+    return warmest_mix(n, hot_grams) < _thickens(n)
 
 
 def _stays_smooth(n: Numbers) -> bool:
@@ -153,12 +169,16 @@ def _solve_mix(n: Numbers) -> tuple[Sentence, ...]:
             cold_part=figures(egg),
             result=roughly(_mixed(n)),
         ),
-        sentence(
-            "the_egg_stays_smooth",
-            thickens=figures(_thickens(n)),
-            sets=figures(Fraction(_egg(n).band.sets_celsius)),
-        ),
+        _how_it_stands(n),
     )
+
+
+def _how_it_stands(n: Numbers) -> Sentence:
+    """Return whether the egg has begun to set; where one table of its heat says so and another not, that it may."""
+    band = {"thickens": figures(_thickens(n)), "sets": figures(Fraction(_egg(n).band.sets_celsius))}
+    if stays_below(n, n["hot_grams"]):
+        return sentence("the_egg_stays_smooth", **band)
+    return sentence("the_egg_may_thicken", **band, most=roughly(warmest_mix(n, n["hot_grams"])))
 
 
 TEMPERING_MIX = NumericFamily(
