@@ -192,10 +192,7 @@ BY_EYE: Mapping[str, Callable[[Asked], Fraction]] = {
     rule.__name__: rule for rule in (read_scale, read_balance, read_thermometer)
 }
 BY_CHOICE: Mapping[str, Callable[[Asked], str]] = {
-    rule.__name__: rule for rule in (name_cut, find_allergen, spot_slip, choose_fault, order_steps, decide)
-
-
-    rule.__name__: rule for rule in (name_cut, find_allergen, egg_state, spot_slip, choose_fault, order_steps)
+    rule.__name__: rule for rule in (name_cut, find_allergen, spot_slip, choose_fault, order_steps, decide, egg_state)
 }
 
 ESTIMATED = {"portion_spread", "cooling_time", "thickness_time", "log_reduction", "d_at_other_temperature"}
