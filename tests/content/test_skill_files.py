@@ -18,7 +18,7 @@ SKILLS = {
     "sheets": ("family: scale_by_yield\n", "title: More sheets\nwords: {food: flour|egg}\n"),
     "warm": ("family: temperature_to_fahrenheit\n", "title: In Fahrenheit\n"),
     "date_mark": (
-        "family: date_mark\nranges: {days_allowed: 4 to 7 step 1}\nmonths: 3\n",
+        "family: date_mark\nranges: {days_allowed: 6 to 7 step 1}\nmonths: 3\n",
         "title: How long it keeps\nwords: {food: Sheets|Ribbons}\n",
     ),
 }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import json
 import sys
+from collections.abc import Iterable
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -17,11 +18,13 @@ from trainer import clock
 from trainer.cli.clearance import DayParam
 from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, CommandError
 from trainer.cli.opening import content_folder, open_here
+from trainer.cli.skill_lines import skill_lines, skill_records
 from trainer.content.answers import answers_too_common
 from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import Library
 from trainer.content.mapping_reader import BLANK, nearest
 from trainer.content.new_technique import CannotBegin, begin_technique, write_schemas
+from trainer.content.skill_check import check_skills
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
 from trainer.messages import translate
@@ -53,7 +56,8 @@ def content_command() -> None:
 def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
     """Check every content file and list all problems with file, line and how to mend.
 
-    A sum whose answer is the same in more than half of its questions is a problem too; it is taught all the same.
+    Then, of each skill, how often luck is right and what the rule lets through; of each technique and station, how many
+    questions and days it comes to. What hardly asks anything is a problem too; it is taught all the same.
 
     The kitchen's own content where it has some and no FOLDER is named; else what came with the program.
 
@@ -64,12 +68,14 @@ def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
     folder = folder or content_folder(kitchen)
     library = Library(folder)
     content = library.content(ENGLISH, "us")
-    problems = library.problems + answers_too_common(folder, content)
+    skills = check_skills(folder, content)
+    problems = library.problems + answers_too_common(folder, content) + skills.problems
     notes = library.notes()
     if as_json:
-        click.echo(json.dumps(check_record(content, problems, notes), ensure_ascii=False))
+        record = check_record(content, problems, notes) | {"skills": skill_records(content, skills.figures)}
+        click.echo(json.dumps(record, ensure_ascii=False))
     else:
-        print_check(content, problems, notes)
+        print_check(content, problems, notes, skill_lines(content, skills.figures))
     sys.exit(CHECK_FAILED if problems else 0)
 
 
@@ -225,7 +231,7 @@ def check_record(content: Content | None, problems: tuple[Problem, ...], notes: 
 def rates_of(content: Content | None) -> tuple[QuizRates, ...]:
     """Return what the quiz of each technique that has one really does."""
     techniques = content.techniques.values() if content else ()
-    return tuple(quiz_rates(technique) for technique in techniques if technique.questions)
+    return tuple(quiz_rates(each) for each in techniques if each.questions and not each.knowledge)
 
 
 def problem_record(problem: Problem) -> dict[str, object]:
@@ -252,8 +258,10 @@ def quiz_record(quiz: QuizRates) -> dict[str, object]:
     }
 
 
-def print_check(content: Content | None, problems: tuple[Problem, ...], notes: tuple[str, ...]) -> None:
-    """Print the check for a person: a line a problem, the mend below it, a line a note and a quiz, the count last."""
+def print_check(
+    content: Content | None, problems: tuple[Problem, ...], notes: tuple[str, ...], skills: Iterable[str]
+) -> None:
+    """Print the check for a person: a line a problem, the mend below it; a line a note, quiz and skill; the count."""
     for each in problems:
         click.echo(f"{each.file}:{each.line}: {each.message}\n    {each.hint}")
     for note in notes:
@@ -262,6 +270,8 @@ def print_check(content: Content | None, problems: tuple[Problem, ...], notes: t
         click.echo(f"{quiz.technique}: {translate(quiz.rule)}. {translate(quiz.words)}")
         if quiz.rates.false_fail > MANY_HELD_BACK:
             click.echo(f"    {HELD_BACK_MEND}")
+    for line in skills:
+        click.echo(line)
     if content:
         click.echo(f"{len(content.techniques)} techniques, {len(content.stations)} stations, {len(problems)} problems")
     else:

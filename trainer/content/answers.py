@@ -22,11 +22,18 @@ def answers_too_common(folder: Path, content: Content | None) -> tuple[Problem, 
     diagnostics = Diagnostics("", [])
     if content is None:
         return ()
-    for technique in content.techniques.values():
+    for technique in (each for each in content.techniques.values() if not each.knowledge):
         for luck in common_answers(technique, content.question_words):
             file = f"techniques/{technique.id}/{STRUCTURE}"
             diagnostics.of(file).warn(_line_of(folder / file, luck.family), translate(luck.words), HINT)
     return tuple(diagnostics.problems)
+
+
+def line_of_key(path: Path, key: str) -> int:
+    """Return the line on which a key of a whole file is written; the first where it is not there."""
+    tree = read_tree(path, Diagnostics("", []))
+    pairs = tree.items if isinstance(tree, MappingNode) else ()
+    return next((name.line for name, _ in pairs if name.value == key), 1)
 
 
 def _line_of(path: Path, family: str) -> int:
