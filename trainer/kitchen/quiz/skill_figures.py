@@ -25,7 +25,7 @@ from trainer.messages import Text
 FIRST_SEEDS, SEEDS = 240, 2000
 SURE = 4
 """So many standard deviations below a bound leave no doubt."""
-FEWEST_NUMBERS, CLEARLY_MANY, COUNTED_TO = 1000, 4000, 10_000
+FEWEST_NUMBERS, CLEARLY_MANY, COUNTED_TO = 1000, 1800, 10_000
 FEWEST_STEMS = {3: 12, 4: 14, 5: 16}
 """Different stems for each row asked for."""
 
