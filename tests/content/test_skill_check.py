@@ -42,9 +42,9 @@ def test_an_answer_that_is_always_the_same_is_told_with_its_share(tmp_path: Path
 
 
 def test_too_few_numbers_are_told_by_about_how_many_there_are(tmp_path: Path) -> None:
-    """Eight portions for sixteen, in pounds from 2 to 6 by halves: nine questions by hand."""
+    """A recipe for 20 made for 73, in pounds from 2 to 6 by halves: nine questions by hand."""
     folder = kitchen_with_skills(tmp_path)
-    ranges = "ranges: {old_portions: 8 to 8 step 1, new_portions: 20 to 20 step 1, amount_pounds: 2 to 6 step 1/2}"
+    ranges = "ranges: {old_portions: 20 to 20 step 1, new_portions: 73 to 73 step 1, amount_pounds: 2 to 6 step 1/2}"
     change(folder, SHEETS, "scale_by_yield", f"scale_by_yield\n{ranges}")
     assert (SHEETS, 2, "sheets has 9 different questions; with 3 in a row it needs 1000.") in messages(folder)
 

@@ -129,6 +129,8 @@ def schema(kind: str | None, into: Path | None) -> None:
 def upgrade(kitchen: Path, folder: Path | None, write: bool) -> None:
     """Bring content of a former format up to date: print what would change, and what you must decide.
 
+    What a quiz asks becomes skills, a file each, asked one by one; a note says which technique keeps its quiz, and why.
+
     Nothing is changed without --write. The kitchen's own content where no FOLDER is named.
 
     \b
@@ -140,6 +142,8 @@ def upgrade(kitchen: Path, folder: Path | None, write: bool) -> None:
     found = upgrade_of(folder or own_content(kitchen))
     for line in found.differences():
         click.echo(line)
+    for line in found.stays:
+        click.echo(f"note: {line}")
     if found.to_decide:
         click.echo("To be decided by a person, with the lines as they are then:")
     for each in found.to_decide:

@@ -121,6 +121,11 @@ class Library:
             _check_short_codes(english, diagnostics)
         self.problems = in_order(found)
 
+    @property
+    def techniques_read(self) -> Mapping[str, TechniqueFiles]:
+        """Return the techniques whose structure can be read, sound or not."""
+        return self._techniques
+
     def _check_knowledge(self, diagnostics: Diagnostics) -> None:
         """Add what is wrong with the skills each technique asks for, and leave such a technique out."""
         skills = self._skills.told(ENGLISH, "us")

@@ -11,7 +11,7 @@ import re
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from difflib import unified_diff
 from pathlib import Path
@@ -22,6 +22,7 @@ from trainer.content.languages import languages_of
 from trainer.content.law import made_critical
 from trainer.content.nodes import Diagnostics
 from trainer.content.techniques import STRUCTURE, TechniqueStructure, TechniqueWords, technique_structure, words_of
+from trainer.content.upgrade_skills import with_skills, without_questions, write
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.technique import Problem
 
@@ -30,31 +31,50 @@ Lines = list[str]
 
 @dataclass(frozen=True, slots=True)
 class Upgrade:
-    """What would change: the new text of each file by its name, and what a person must decide afterwards."""
+    """What would change: the new text of each file by its name, and what a person must decide afterwards.
+
+    `stays` says of each technique that keeps questions and a quiz why it is not asked skill by skill.
+    """
 
     folder: Path
     texts: dict[str, str]
     to_decide: tuple[Problem, ...]
+    stays: tuple[str, ...] = ()
 
     def differences(self) -> Iterator[str]:
         """Yield the lines that change, file by file."""
         for name, text in self.texts.items():
-            old = _text(self.folder / name).splitlines()
+            old = _text(self.folder / name).splitlines() if (self.folder / name).is_file() else []
             yield from unified_diff(old, text.splitlines(), name, name, lineterm="", n=0)
 
     def write(self, today: date) -> Path:
         """Keep a copy of the folder beside it, then write the changed files; return the copy."""
         kept = _free_name(self.folder.with_name(f"{self.folder.name}-{today.isoformat()}"))
         shutil.copytree(self.folder, kept)
-        for name, text in self.texts.items():
-            part = (self.folder / name).with_suffix(".part")
-            part.write_text(text, encoding="utf-8")
-            part.replace(self.folder / name)
+        write(self.folder, self.texts)
         return kept
 
 
 def upgrade_of(folder: Path) -> Upgrade:
     """Return how a content folder is brought up to date; nothing is written."""
+    held = _held_to_the_code(folder)
+    with tempfile.TemporaryDirectory() as room:
+        copy = Path(room) / "content"
+        shutil.copytree(folder, copy)
+        write(copy, held.texts)
+        found = with_skills(copy)
+        if not found.texts:
+            return replace(held, stays=found.stays)
+        write(copy, found.texts)
+        after = Library(copy)
+        same = not set(_spoiled(folder, after, copy))
+        if not same:
+            return held
+        return Upgrade(folder, {**held.texts, **found.texts}, after.problems, found.stays)
+
+
+def _held_to_the_code(folder: Path) -> Upgrade:
+    """Return the files that say what the code asks anyway, and no word that is used no more."""
     shared = SharedFiles.read(folder, Diagnostics("", []))
     texts: dict[str, str] = {}
     for technique in folders_of(folder, "techniques"):
@@ -81,11 +101,17 @@ def _checked(folder: Path, texts: dict[str, str]) -> Upgrade:
         shutil.copytree(folder, copy)
         for name, text in texts.items():
             (copy / name).write_text(text, encoding="utf-8")
-        before, after = Library(folder), Library(copy)
-        tags = {tag for technique in folders_of(folder, "techniques") for tag in languages_of(technique)}
-        spoiled = {name for language in tags for name in _taught_otherwise(before, after, language)}
+        after = Library(copy)
+        spoiled = set(_spoiled(folder, after, copy))
         kept = {name: text for name, text in texts.items() if Path(name).parent.name not in spoiled}
         return Upgrade(folder, texts, after.problems) if kept == texts else _checked(folder, kept)
+
+
+def _spoiled(folder: Path, after: Library, copy: Path) -> Iterator[str]:
+    """Yield the techniques that are not taught, in some language, as they were; what they ask is left aside."""
+    before = Library(folder)
+    for language in {tag for technique in folders_of(copy, "techniques") for tag in languages_of(technique)}:
+        yield from _taught_otherwise(before, after, language)
 
 
 def _taught_otherwise(before: Library, after: Library, language: str) -> Iterator[str]:
@@ -93,7 +119,11 @@ def _taught_otherwise(before: Library, after: Library, language: str) -> Iterato
     was, is_now = before.content(language, "us"), after.content(language, "us")
     if was is None or is_now is None:
         return
-    yield from (id for id, technique in was.techniques.items() if is_now.techniques.get(id) != technique)
+    for id, technique in was.techniques.items():
+        now = is_now.techniques.get(id)
+        asks_alike = now is not None and (now.knowledge or now == technique)
+        if not asks_alike or (now and without_questions(now) != without_questions(technique)):
+            yield id
 
 
 def _hold_to_the_code(structure: TechniqueStructure) -> Callable[[Lines], None]:
