@@ -13,8 +13,8 @@ from tests.store.small_kitchen import change
 from trainer.cli import trainer
 from trainer.content.files import load_content
 from trainer.content.skill_check import check_skills
+from trainer.kitchen.quiz.scenes import luck_of_choices
 from trainer.kitchen.quiz.skill_figures import estimated
-from trainer.kitchen.quiz.skill_luck import luck_of_choices
 from trainer.kitchen.skills.days_to_ready import days_to_ready
 
 DATE, SHEETS = "skills/date_mark/skill.yaml", "skills/sheets/skill.yaml"

@@ -36,11 +36,15 @@ class NewerRules(ValueError):
 
 
 def rules_of(content: Content) -> dict[str, Any]:
-    """Return the rules of what is taught, as canonical JSON can hold them: texts, whole numbers, lists, dicts, null."""
-    skills = {"skills": [_skill_rules(skill) for skill in content.skills.values()]} if content.skills else {}
+    """Return the rules of what is taught, as canonical JSON can hold them: texts, whole numbers, lists, dicts, null.
+
+    A skill that no technique asks for is no rule.
+    """
+    asked = {skill.id for technique in content.techniques.values() for skill in technique.knowledge}
+    skills = [_skill_rules(skill) for skill in content.skills.values() if skill.id in asked]
     return {
         "form": FORM_WITH_SKILLS if skills else FORM,
-        **skills,
+        **({"skills": skills} if skills else {}),
         "stations": [_station_rules(station) for station in content.stations.values()],
         "techniques": [_technique_rules(technique) for technique in content.techniques.values()],
     }

@@ -60,3 +60,11 @@ def test_a_new_skill_costs_its_row_unless_it_is_passed_already() -> None:
     record = CookRecord("ana", skills=(*passed(MARKS), *passed(HEAT)))
     assert list(new_skills(record, found, day(9))) == [NewSkill("ana", "knife", 3)]
     assert list(new_skills(record, found, day(10))) == []
+
+
+def test_a_skill_nobody_asks_for_is_no_rule() -> None:
+    """It changes nothing for anybody: the same rules, in the same form."""
+    quiz = replace(small_content(), skills={"marks": MARKS})
+    assert rules_of(quiz) == rules_of(small_content())
+    content = of(taught(MARKS))
+    assert rules_of(replace(content, skills={**content.skills, "knife": KNIFE})) == rules_of(content)

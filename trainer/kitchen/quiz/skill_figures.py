@@ -13,7 +13,7 @@ from math import sqrt
 
 from trainer.kitchen.quiz.answers import is_askable
 from trainer.kitchen.quiz.drawing import draw_question
-from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext
+from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import ChoiceFamily, ChoiceItem, NumericFamily
 from trainer.kitchen.quiz.skill_luck import item_of
@@ -90,17 +90,15 @@ def _draw(tally: Tally, skill: AskedSkill, context: QuestionContext, seeds: Iter
             tally.echoes += not is_askable(kind, drawn.numbers)
         else:
             tally.answers[_right(item_of(kind, drawn, context)), ""] += 1
-            tally.different.add(_stem(kind, drawn))
+            tally.different.add(drawn.stem or drawn.asks)
 
 
 def _right(item: ChoiceItem) -> str:
-    """Return what is right in a question with choices, by ids."""
-    return ", ".join(option.id for option in item.options if not option.method)
-
-
-def _stem(kind: ChoiceFamily, drawn: DrawnQuestion) -> object:
-    """Return what tells a cook that a question was asked before."""
-    return drawn.picks[0], drawn.numbers.get("asks"), drawn.numbers.get("word"), drawn.numbers.get("cut"), kind.name
+    """Return what is right in a question with choices: by ids, or the number asked for."""
+    if item.keyed:
+        return f"{item.keyed.value} {item.keyed.unit}"
+    right = [option.id for option in (*item.options, *item.reasons) if not option.method]
+    return ", ".join(item.names or right)
 
 
 def _figures(tally: Tally, skill: AskedSkill) -> SkillFigures:
