@@ -151,7 +151,7 @@ def _row(cook: str, technique: Technique, one: SkillStanding, record: CookRecord
         title=one.asked.title,
         asked=len(answers),
         right=sum(line.act == "right" for line in answers),
-        in_a_row="" if one.is_passed else f"{skill.run}/{skill.need}",
+        in_a_row=f"{skill.run}/{skill.need}" if skill.state(one.on) in ("drill", "wait") else "",
         state=state_in_words(skill, one.on),
         since=weekday(held.since) if held else "",
         good_until=weekday(skill.good_until) if skill.good_until else "",
