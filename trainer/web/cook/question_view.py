@@ -47,7 +47,6 @@ class AskedPage(Page):
     """One question of a skill; `withdrawn` says that the one before was taken out."""
 
     template: ClassVar[str] = "cook/asked.html"
-    technique: Technique
     skill: AskedSkill
     row: Text
     question: Question
@@ -129,7 +128,6 @@ def question_page(found: Technique, form: AnswerForm, asking: Asking) -> AnyResp
     skill = reading.content().skills.get(asked.id, asked.asked)
     page = AskedPage(
         title=message("{skill}: a question", skill=skill.title),
-        technique=found,
         skill=skill,
         row=row_words(asked.skill, day.on),
         question=told,
