@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from trainer.actions.asking import Waiting, ask_to_be_watched, not_ready, waiting
 from trainer.actions.clock_watch import refused_by_clock
+from trainer.actions.countersigning import countersigned, not_independent
 from trainer.actions.entitling import with_entitlement
 from trainer.actions.in_force import edition_in_force, outdated, standard_number
 from trainer.actions.open_kitchen import Kitchen, Units
@@ -33,6 +34,7 @@ from trainer.actions.saving import (
     unusable_key,
     validate_text,
 )
+from trainer.actions.two_people import Second
 from trainer.actions.working import SupervisedShift, work_shift
 from trainer.kitchen.book import NewEntry, moment_text
 from trainer.kitchen.entitlement import Entitlement, Snapshot, may_sign, may_sign_somewhere
@@ -124,7 +126,8 @@ class PageSent:
 class Signing:
     """What is signed: `proved_at` is when the PIN was last given; `said` may lower the verdict, never lift it.
 
-    `coached`: the assessor helped or prompted.
+    `coached`: the assessor helped or prompted. `independence` is why somebody who trained the cook signs, `second` who
+    signs with them: each where the kitchen asks for it.
     """
 
     practical: str
@@ -132,6 +135,8 @@ class Signing:
     note: str = ""
     said: VerdictWord | None = None
     coached: bool = False
+    independence: str = ""
+    second: Second | None = None
 
 
 def start_practical(k: Kitchen, *, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
@@ -312,7 +317,8 @@ def sign_practical(k: Kitchen, *, by: str, signing: Signing, now: datetime, key:
         if not isinstance(said, Verdict):
             return Refused(said, "", "said")
         refusal = _not_to_be_signed(k, found, signing, said, now)
-        deed = NewEntry("practical_watched", now, found.cook, by, _body(found, said, signing), key)
+        more = countersigned(k, found, signing, said, k.day(k.today(now)))
+        deed = NewEntry("practical_watched", now, found.cook, by, {**_body(found, said, signing), **more}, key)
         return refusal or _signed(k, found, deed)
 
 
@@ -329,9 +335,14 @@ def _not_to_be_signed(k: Kitchen, found: Practical, signing: Signing, said: Verd
         or outdated(k, found, day)
         or denied_by(may_sign(found.by, found.cook, found.technique, found.station, day))
         or not_on_roster(found.cook, day)
-        or (not_ready(found.cook, found.technique, day) if said.word == "meets it" else None)
+        or (_frees_nobody(k, found, signing, day) if said.word == "meets it" else None)
         or wrong_note
     )
+
+
+def _frees_nobody(k: Kitchen, found: Practical, signing: Signing, day: Snapshot) -> Refused | None:
+    """Return what a *meets it* lacks: reading, quiz, or what the kitchen asks of a signer who trained the cook."""
+    return not_ready(found.cook, found.technique, day) or not_independent(k, found, signing, day)
 
 
 def _overtaken(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:

@@ -34,6 +34,10 @@ UNITS_WORDS: Mapping[str, Text] = {
     "us": message("pounds, cups and °F first"),
     "metric": message("grams, liters and °C first"),
 }
+INDEPENDENCE_WORDS: Mapping[str, Text] = {
+    "reason": message("A signer who trained the cook gives a reason"),
+    "strict": message("With a signer who trained the cook, a second assessor signs"),
+}
 WAY_WORDS: Mapping[str, Text] = {
     "invitation": message("with a code made on an enrolled device"),
     "local": message("with a code made on the machine itself"),
@@ -58,7 +62,8 @@ def _kitchen_set(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the kitchen's name and zone, and how it writes numbers."""
     del naming
     units = UNITS_WORDS.get(body["units_first"], body["units_first"])
-    return [joined([body["name"], body["zone"], units], ", ")]
+    asked = INDEPENDENCE_WORDS.get(body.get("independence", "shown"))
+    return [joined([body["name"], body["zone"], units], ", "), *([asked] if asked else [])]
 
 
 def _code_given(body: Mapping[str, Any], naming: Naming) -> list[Text]:

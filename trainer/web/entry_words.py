@@ -175,7 +175,7 @@ def _practical(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     points = point_lines(points_in(body, naming.content), naming.person)
     not_kept = [] if kept else [NOT_KEPT]
     reasons = reasons_told(body, naming.content)
-    signed = authority_words.signature_told(body)
+    signed = [*authority_words.signature_told(body), *authority_words.second_signed(body, naming)]
     return [head, *begun, *_happened(body), verdict, *reasons, *points, *not_kept, *note, *signed]
 
 
