@@ -193,7 +193,8 @@ class Technique:
     With a `plan` the quiz asks until the answers decide, `asked` at the most. Of the questions about safety so many
     percent must be right; `waits` are the days before the next try after the first fail, the second, and so on.
     `named` are the measured lines that a step, a caution or the checklist names: the work is held to these and to the
-    house's own; the others are what stands behind them, and figures that others use.
+    house's own; the others are what stands behind them, and figures that others use. `equipment` is what one learns to
+    use, in a word or two each.
     """
 
     id: str
@@ -220,6 +221,7 @@ class Technique:
     safety_percent: int = SAFETY_PERCENT
     waits: tuple[int, ...] = DAYS
     named: frozenset[str] = frozenset()
+    equipment: tuple[str, ...] = ()
 
     @property
     def held_to(self) -> tuple[tuple[Limit, str], ...]:
