@@ -226,7 +226,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/standard", "/devices")
     disputed = work.disputed
     yield from (f"/contests/{disputed.contest}", f"/book/{disputed.leaning}/stands/{disputed.void}")
-    yield from ("/second/waits", "/devices/invite", "/clock")
+    yield from ("/second/waits", "/second/recovery", "/recovery", "/devices/invite", "/clock")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (

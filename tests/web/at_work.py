@@ -469,6 +469,8 @@ def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
     yield from (
         "/second",
+        "/second/recovery",
+        "/recovery",
         "/second/waits",
         "/second/alone",
         "/second/held",

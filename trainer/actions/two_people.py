@@ -26,6 +26,8 @@ Need = Literal["nobody", "a second", "a day"]
 DAY = timedelta(hours=24)
 POWER = frozenset({"assessor", "manager"})
 """The roles that take two people to give."""
+RECOVERY = "recovery"
+"""In place of the second person: the kitchen's recovery sheet."""
 NOT_WAITING = Refused(message("That waits no more: it was entered or put away."), "", "draft")
 
 
@@ -39,7 +41,10 @@ class Waits:
 
 @dataclass(frozen=True, slots=True)
 class Second:
-    """Another manager's word: who (`local` for a command on the machine itself), how proved, and why."""
+    """Another manager's word: who, how proved, and why.
+
+    `local` is a command on the machine itself, `recovery` the recovery sheet.
+    """
 
     by: str
     proof: Mapping[str, Any]
@@ -131,7 +136,7 @@ def said_by(second: Second | None, asked_at: datetime) -> dict[str, Any]:
 def no_second(draft: Draft, second: Second, day: Snapshot) -> Refused | None:
     """Return why a person cannot be the second: no manager, the first themselves, or the one it is about."""
     wrong = validate_text(second.reason, "reason", may_be_blank=True)
-    if second.by == LOCAL or wrong is not None:
+    if second.by in (LOCAL, RECOVERY) or wrong is not None:
         return wrong
     if "manager" not in day.roles(second.by):
         return Refused(message("{name} is no manager.", name=day.name(second.by)), A_MANAGER)

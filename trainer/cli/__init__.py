@@ -24,6 +24,7 @@ WHERE = {
     "roster": "roster",
     "settings": "settings",
     "secret": "secret",
+    "recover": "recover",
     "device": "device",
     "clock": "clock",
     "erase": "person",

@@ -34,6 +34,7 @@ Kind = Literal[
     "device_revoked",
     "first_code_given",
     "secret_changed",
+    "recovery_used",
     "locked_out",
     "person_named",
     "age_seen",

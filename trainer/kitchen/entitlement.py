@@ -28,6 +28,7 @@ NEVER_VOIDED = frozenset(
         "device_revoked",
         "first_code_given",
         "secret_changed",
+        "recovery_used",
         "locked_out",
         "person_named",
         "age_seen",

@@ -191,6 +191,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "device_revoked": ("noted", _noted),
     "first_code_given": ("noted", _noted),
     "secret_changed": ("noted", _noted),
+    "recovery_used": ("noted", _noted),
     "locked_out": ("noted", _noted),
     "person_named": ("noted", _noted),
     "person_erased": ("noted", _noted),

@@ -9,7 +9,7 @@ from typing import Any, Literal, cast
 
 from trainer.kitchen.book import moment_text
 
-How = Literal["pin", "passphrase", "passkey", "first_code", "local"]
+How = Literal["pin", "passphrase", "passkey", "first_code", "local", "recovery_sheet"]
 NEW_FOR = timedelta(hours=24)
 SIGNED = frozenset(
     {

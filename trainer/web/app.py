@@ -27,6 +27,7 @@ ROOMS = (
     "cook.quiz",
     "print.sheets",
     "print.record",
+    "door.recovery",
     "assessor.pages",
     "manager.board",
     "manager.pages",

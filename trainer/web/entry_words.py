@@ -8,6 +8,7 @@ from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.roster import age_change_in_words
+from trainer.actions.two_people import RECOVERY
 from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, THE_BOOK, Entry
 from trainer.kitchen.practical import WORDS, note_text
@@ -50,6 +51,7 @@ KIND_WORDS: Mapping[str, Text] = {
 }
 NOBODY: Mapping[str, Text] = {
     LOCAL: message("whoever sat at the machine"),
+    RECOVERY: message("the recovery sheet"),
     PROGRAM: message("the program"),
     THE_BOOK: message("the book"),
 }
