@@ -28,7 +28,7 @@ from trainer.store.throttle import pair_of
 
 NO_SHEET = Refused(
     message("No recovery sheet is good in this kitchen."),
-    message("A command on the machine itself prints one: trainer recover --new-sheet"),
+    message("On the machine itself, trainer recover --new-sheet prints one."),
     "sheet",
 )
 WRONG_SHEET = Refused(
