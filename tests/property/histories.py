@@ -291,6 +291,17 @@ def stand(rng: Random, scribe: Scribe, at: datetime) -> None:
     scribe.write("stood_down", COOK, at, body)
 
 
+def go_for(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write that a path to a station is opened, or that one is closed."""
+    opened = [entry.id for entry in scribe.entries if entry.kind == "path_opened"]
+    if opened and rng.random() < 0.5:
+        said = {"outcome": rng.choice(["reached", "dropped"]), "reason": "x"}
+        scribe.write("path_closed", COOK, at, {"path": rng.choice(opened), **said})
+        return
+    by_day = at.date() + timedelta(days=rng.choice([0, 30, 300]))
+    scribe.write("path_opened", COOK, at, {"station": a_station(rng), "by_day": f"{by_day}", "mentor": "sous"})
+
+
 def come_or_go(rng: Random, scribe: Scribe, at: datetime) -> None:
     """Write a leaving or a joining."""
     if rng.random() < 0.5:
@@ -311,6 +322,6 @@ Deed = Callable[[Random, Historian, datetime], None]
 DEEDS: Sequence[Deed] = [
     *(learn, learn, learn, read, sit, watch, watch, work, work, work_a_month, work_a_month, show, show),
     know,
-    *(stop, release, release, stand, come_or_go, void),
+    *(stop, release, release, stand, come_or_go, void, go_for),
 ]
 CHANGES: Sequence[Callable[[Random, Content, date], Content]] = [another_edition, another_rule, another_station]

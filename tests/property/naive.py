@@ -12,6 +12,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import CertificateAsked, Content, Edition, Practice, Station, Technique
 
 Dated = Sequence[tuple[date, Entry]]
+BEGIN = ("technique_read", "quiz_sat", "watch_asked", "practical_watched", "known_before")
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,19 @@ class Naive:
             return True
         mine = [date.fromisoformat(entry.body["worked_on"]) for entry in shifts if entry.body["station"] == station]
         return naive_practice(asked, [each for each in mine if each <= day], day)
+
+    def is_blank(self, station: str, book: Dated) -> bool:
+        """Return whether the house has paths, none of this cook to the station is open, and they never began there."""
+        content = self.content(self.on)
+        if station not in content.stations or all(entry.kind != "path_opened" for _, entry in book):
+            return False
+        going = ""
+        for _, entry in book:
+            if entry.kind == "path_opened" and entry.body["station"] == station:
+                going = entry.id
+            if entry.kind == "path_closed" and entry.body["path"] == going:
+                going = ""
+        return not going and not naive_begun(book, station, content)
 
     def first_met(self, station: str, day: date, book: Dated) -> date | None:
         """Return the first day on which all but practice was met, by the rules of a day; None where it never was."""
@@ -344,6 +358,22 @@ def naive_known_is_due(book: Dated, station: Station, content: Content, on: date
             is_shown = naive_shown(book, technique, part, on)
             if not is_shown and not naive_known(book, technique, part, on, extra=0):
                 return True
+    return False
+
+
+def naive_begun(book: Dated, station: str, content: Content) -> bool:
+    """Return whether some entry is of a shift there, or of a technique that only this station asks for."""
+    own = []
+    for name in content.stations[station].techniques:
+        if [one.id for one in content.stations.values() if name in one.techniques] == [station]:
+            own.append(name)
+    for _, entry in book:
+        named = [entry.body.get("technique", "")]
+        for each in entry.body.get("cells", []):
+            named += each["techniques"]
+        is_there = entry.kind == "shift_worked" and entry.body["station"] == station
+        if is_there or (entry.kind in BEGIN and set(named) & set(own)):
+            return True
     return False
 
 

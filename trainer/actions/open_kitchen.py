@@ -60,10 +60,11 @@ class _KeptBoard:
     records: Mapping[str, CookRecord]
 
     def is_by_the_same_rules(self, progress: Progress) -> bool:
-        """Return whether the book has the standards it had when the board was worked out, and asks practice alike."""
+        """Return whether the book has the standards it had then, asks practice alike, and had paths if it has them."""
         day = self.board.on, self.board.known
         is_asked_alike = self.progress.first_shift(*day) == progress.first_shift(*day)
-        return self.progress.standards is progress.standards and is_asked_alike
+        is_blank_alike = self.progress.has_paths(*day) == progress.has_paths(*day)
+        return self.progress.standards is progress.standards and is_asked_alike and is_blank_alike
 
 
 class Kitchen:

@@ -33,6 +33,7 @@ WHERE = {
     "board": "clearance",
     "why": "clearance",
     "signers": "signers",
+    "path": "paths",
     "waiting": "waiting",
     "next": "tasks",
     "cover": "cover",

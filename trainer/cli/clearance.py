@@ -128,7 +128,9 @@ def board_record(kitchen: Kitchen, cook: Person, clearances: tuple[Clearance, ..
 
 
 def cell_text(clearance: Clearance) -> str:
-    """Return a board cell as text: the state, and the last good day of a clearance."""
+    """Return a board cell as text: the state, and the last good day of a clearance; nothing where nobody goes for it."""
+    if clearance.blank:
+        return ""
     known = f", {translate(KNOWN)}" if clearance.is_cleared and clearance.known else ""
     if clearance.is_cleared and clearance.until:
         return f"{clearance.state} to {clearance.until.isoformat()}{known}"

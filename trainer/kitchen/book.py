@@ -22,6 +22,8 @@ Kind = Literal[
     "shift_worked",
     "certificate_shown",
     "known_before",
+    "path_opened",
+    "path_closed",
     "station_opened",
     "stood_down",
     "restored",

@@ -20,6 +20,8 @@ from trainer.kitchen.record import (
     Noted,
     OnRoster,
     Opened,
+    PathClosed,
+    PathOpened,
     ShiftWorked,
     StoodDown,
     StopReleased,
@@ -160,6 +162,15 @@ def _founder(entry: Entry, on: date) -> FounderStands:
     return FounderStands(entry.id, on, tuple(b["stations"]), date.fromisoformat(b["until"]))
 
 
+def _path_opened(entry: Entry, on: date) -> PathOpened:
+    b = entry.body
+    return PathOpened(entry.id, on, b["station"], date.fromisoformat(b["by_day"]), b["mentor"], entry.by)
+
+
+def _path_closed(entry: Entry, on: date) -> PathClosed:
+    return PathClosed(entry.id, on, entry.body["path"], entry.body["outcome"], entry.body["reason"])
+
+
 def _authority_ended(entry: Entry, on: date) -> AuthorityEnded:
     return AuthorityEnded(entry.id, on, entry.body["authority"])
 
@@ -180,6 +191,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "shift_worked": ("shifts", _shift),
     "certificate_shown": ("shown", _shown),
     "known_before": ("known_before", _known_before),
+    "path_opened": ("paths", _path_opened),
+    "path_closed": ("paths_closed", _path_closed),
     "station_opened": ("opened", _opened),
     "stood_down": ("stood_down", _stood),
     "restored": ("stood_down", _stood),

@@ -56,13 +56,14 @@ class Progress:
         self.standards = Standards()
         self._records: dict[str, CookRecord] = {}
         self._question_voids: tuple[QuestionVoid, ...] = ()
+        self._went_for_stations: frozenset[str] = frozenset()
 
     def with_entries(self, entries: Iterable[Entry]) -> Progress:
         """Return the fold caught up with entries in the order of the book; this one stays as it was."""
         later = Progress()
         later.last_seq, later.last_day, later.standards = self.last_seq, self.last_day, self.standards
         later._records = dict(self._records)
-        later._question_voids = self._question_voids
+        later._question_voids, later._went_for_stations = self._question_voids, self._went_for_stations
         fresh: dict[str, _Fresh] = {}
         voids: list[Entry] = []
         for entry in entries:
@@ -84,6 +85,8 @@ class Progress:
             return
         if entry.kind == "standard_published":
             self.standards = self.standards.with_entry(entry)
+        if entry.kind == "path_opened":
+            self._went_for_stations |= {entry.cook}
         name, make = line_maker(entry)
         new = fresh.setdefault(entry.cook, _Fresh())
         new.lines.setdefault(name, []).append(make(entry, entry.happened))
@@ -141,6 +144,11 @@ class Progress:
         records = self._records.values()
         days = (line.worked_on for record in records for line in record.standing(record.shifts, on, known))
         return min(days, default=None)
+
+    def has_paths(self, on: date, known: date) -> bool:
+        """Return whether the house had opened a path for anybody by a day, by what was known on another."""
+        records = (self._records[cook] for cook in self._went_for_stations)
+        return any(record.standing(record.paths, on, known) for record in records)
 
     def voided_on(self, entry: str, cook: str) -> date | None:
         """Return the day a cook's entry was voided, or None."""

@@ -19,7 +19,16 @@ from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
-from trainer.web import authority_words, book_entry_words, door_words, guard, person_words, reading, standard_words
+from trainer.web import (
+    authority_words,
+    book_entry_words,
+    door_words,
+    guard,
+    path_words,
+    person_words,
+    reading,
+    standard_words,
+)
 from trainer.web.filters import moment, weekday
 from trainer.web.proof_words import signed_told
 from trainer.web.watched_words import NOT_KEPT, is_kept_whole, point_lines, points_in, reasons_told
@@ -47,6 +56,7 @@ KIND_WORDS: Mapping[str, Text] = {
     **door_words.KIND_WORDS,
     **authority_words.KIND_WORDS,
     **person_words.KIND_WORDS,
+    **path_words.KIND_WORDS,
     **standard_words.KIND_WORDS,
 }
 NOBODY: Mapping[str, Text] = {
@@ -350,6 +360,7 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     **door_words.LINES,
     **authority_words.LINES,
     **person_words.LINES,
+    **path_words.LINES,
     **book_entry_words.LINES,
     **standard_words.LINES,
 }
