@@ -29,7 +29,7 @@ def board(run: Run, *more: str) -> dict[str, dict[str, Any]]:
 def test_a_path_is_opened_listed_put_off_and_closed(run: Run, demo: Path) -> None:
     """Each is an entry by whoever sat at the machine."""
     ids = {row["name"]: row["cook"] for row in listed(run)}
-    done = run("path", "open", "Noor", "pastry", "--by", "2027-01-15", "--mentor", "Maren")
+    done = run("path", "open", "Noor", "pastry", "--by", "2027-01-15", "--mentor", "Renzo")
     assert done.exit_code == 0, done.output
     assert "goes for pastry by 2027-01-15. Entry " in done.output
     (one,) = [each for each in listed(run) if each["station"] == "pastry" and each["name"].startswith("Noor")]

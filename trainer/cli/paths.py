@@ -46,7 +46,7 @@ def open_command(folder: Path, cook: str, station: str, by_day: date, mentor: st
 
     \b
     Example:
-      trainer path open "Noor Haddad-Silva" cold_side --by 2027-01-15 --mentor "Maren Ito"
+      trainer path open "Noor Haddad-Silva" cold_side --by 2027-01-15 --mentor "Renzo Calabrì"
     """
     kitchen = open_here(folder)
     person, helps = find_cook(kitchen, cook), find_cook(kitchen, mentor).id if mentor else ""
