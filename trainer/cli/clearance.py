@@ -128,7 +128,7 @@ def board_record(kitchen: Kitchen, cook: Person, clearances: tuple[Clearance, ..
 
 
 def cell_text(clearance: Clearance) -> str:
-    """Return a board cell as text: the state, and the last good day of a clearance; nothing where nobody goes for it."""
+    """Return a board cell as text: the state, and the last good day of a clearance; of a blank one nothing."""
     if clearance.blank:
         return ""
     known = f", {translate(KNOWN)}" if clearance.is_cleared and clearance.known else ""
