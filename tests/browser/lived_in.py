@@ -227,6 +227,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     disputed = work.disputed
     yield from (f"/contests/{disputed.contest}", f"/book/{disputed.leaning}/stands/{disputed.void}")
     yield from ("/second/waits", "/second/recovery", "/recovery", "/devices/invite", "/clock")
+    yield from ("/left", "/left?years=3", "/left?years=three")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (

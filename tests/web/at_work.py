@@ -477,6 +477,8 @@ def _people_pages(work: Work) -> Iterable[str]:
         "/second/void",
         "/second/code",
         "/second/due",
+        "/left",
+        "/left?years=3",
         "/contests",
         "/own-word",
         "/known-before",

@@ -38,6 +38,7 @@ PARTS = (
     "devices",
     "identity",
     "known_before",
+    "left",
     "roster",
     "second",
     "security",
