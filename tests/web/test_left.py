@@ -28,11 +28,8 @@ def left(kitchen: Kitchen, clock: Clock) -> Kitchen:
 
 def lists(hands: Hands) -> dict[str, list[str]]:
     """Return the names below each heading of the page."""
-    return {
-        heading.get_text(strip=True): [one.get_text(strip=True) for one in heading.find_next("ul").select("b")]
-        for heading in hands.page.soup.select("main h2")
-        if heading.find_next("ul")
-    }
+    found = ((heading.get_text(strip=True), heading.find_next("ul")) for heading in hands.page.soup.select("main h2"))
+    return {words: [one.get_text(strip=True) for one in names.select("b")] for words, names in found if names}
 
 
 def sets(cleo: Hands, years: str) -> None:

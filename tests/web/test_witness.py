@@ -19,6 +19,8 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.signing_in import set_secret
 from trainer.kitchen.progress import Person
 from trainer.kitchen.short_head import ShortHead
+from trainer.store.device_heads import device_heads
+from trainer.store.doctor import Patient, heads_of_devices
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web.app import create_app
 
@@ -129,6 +131,9 @@ def test_an_old_file_put_back_is_noticed_and_only_read_until_the_losses_are_type
     words = f"This device has seen {seen} entries of this book, which has {count} now. Reading only on this device."
     manager_at(hands)
     assert words in hands.open("/board").work
+    (reported,) = device_heads(again.file.folder)
+    assert (reported.device, reported.head) == ("Pass tablet", head)
+    assert [one.name for one in heads_of_devices(Patient(again.file.folder, clock.at))] == ["device_head"]
     refused = hands.client.post("/cooks/ana/roles", data={})
     assert (refused.status_code, again.file.book.end()[0]) == (503, count)
     hands.open("/book/verify")
@@ -139,6 +144,7 @@ def test_an_old_file_put_back_is_noticed_and_only_read_until_the_losses_are_type
     assert hands.press("Go on with this book", {"How many entries are lost": str(seen - count)}).status == 200
     entry = again.file.book.of_kind("book_restored")[-1]
     assert entry.body == {"lost_from": count + 1, "lost_to": seen, "head": head, "second": None}
+    assert list(heads_of_devices(Patient(again.file.folder, clock.at))) == []
     assert hands.open("/board").soup.select_one("main > .band") is None
     again.file.close()
 
