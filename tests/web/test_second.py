@@ -41,14 +41,15 @@ def roles_of(kitchen: Kitchen, cook: str = "ana") -> set[str]:
     return set(kitchen.progress().roles(cook, NOON.date()))
 
 
-def test_a_role_waits_and_the_second_sees_it_whole(cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
+def test_a_role_waits_and_the_second_sees_it_whole(ana: Hands, cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
     """Who, from what to what, asked for by whom; the second's secret is always asked, however lately it was given."""
     asks(cleo, "cook", "assessor")
     assert cleo.page.heading == "Waits for a second person"
     assert "Roles of Ana Pardo cook → cook, assessor." in cleo.page.work
     assert "Another manager confirms it." in cleo.page.work
     assert roles_of(kitchen) == {"cook"}
-    fay.open("/second")
+    assert fay.open(fay.open("/board").link("1 act waits for a second person.")).path == "/second"
+    assert "waits for a second person" not in ana.open("/").work
     page = fay.follow("See it whole and confirm: Roles of Ana Pardo")
     assert "cook → cook, assessor. Cleo Mbeki asked for it on 3 Nov 2026, 12:00." in page.work
     page = fay.press("Confirm as the second person", {"Reason": "Saw her teach."})
@@ -57,6 +58,7 @@ def test_a_role_waits_and_the_second_sees_it_whole(cleo: Hands, fay: Hands, kitc
     page = fay.press("Confirm as the second person", {"Reason": "Saw her teach.", **PROOF})
     assert roles_of(kitchen) == {"cook", "assessor"}
     assert "Nothing waits." in page.work
+    assert "second person" not in fay.open("/board").work
     assert "Second person: Fay Oduya" in fay.open("/book").work
     body = kitchen.file.book.of_kind("cook_changed")[-1].body
     second, first = body["second"], body["proof"]

@@ -13,6 +13,7 @@ from markupsafe import Markup
 
 from trainer.actions.covering import ServiceCover, planned_on, service_to_show, services_of
 from trainer.actions.open_kitchen import Board, Kitchen
+from trainer.actions.two_people import waiting
 from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.planned import Planned
@@ -23,6 +24,7 @@ from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
+from trainer.web.leaning_words import leaning_words
 from trainer.web.manager import acts
 from trainer.web.manager.board_view import (
     BoardCell,
@@ -62,6 +64,7 @@ class BoardPage(Page):
     has_standard: bool
     drafted: Text
     copy_warning: Text
+    waits: Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -179,9 +182,17 @@ def tonight() -> Response:
             has_standard=k.teaching is not None,
             drafted=_drafted(k),
             copy_warning=copy_warning(k, guard.now()),
+            waits=_waits(k),
         ),
         status=400 if asked.problem else 200,
     )
+
+
+def _waits(k: Kitchen) -> Text:
+    """Return how many acts wait for a second manager or for their day; "" for none."""
+    number = len(waiting(k))
+    words = plural("{number} act waits for a second person.", "{number} acts wait for a second person.", number)
+    return words if number else ""
 
 
 def _drafted(k: Kitchen) -> Text:
@@ -244,7 +255,7 @@ def proof(cook: str, station: str) -> Response:
             until=_until_words(found),
             known=known_words(k, person, place, found),
             next_acts=next_acts(found.missing),
-            held=proven(found.held, k.file.book.find, naming_of(k)),
+            held=proven(found.held, k.file.book.find, naming_of(k), leaning_words(k)),
             in_full=bool(request.args.get("full")),
             in_full_url=url_for(".proof", cook=cook, station=station, on=asked.link or None, full="yes"),
             acts=_acts(found, person),
