@@ -9,9 +9,12 @@ import pytest
 
 from tests.web.conftest import NOON, PASSPHRASE, PEOPLE, PIN, Clock
 from tests.web.hands import Hands
+from tests.web.kitchen_people import write
 from tests.web.test_manager import send
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.standing import NewRoles, change_roles
+from trainer.actions.two_people import Waits
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.progress import Person
 from trainer.store.people import Secret
@@ -190,3 +193,20 @@ def test_a_roster_says_which_rows_will_wait(cleo: Hands, fay: Hands, kitchen: Ki
     fay.follow("See it whole and confirm: Roles of Gil Roth")
     fay.press("Confirm as the second person", PROOF)
     assert roles_of(kitchen, people["Gil Roth"]) == {"cook", "assessor"}
+
+
+def test_a_manager_taken_off_is_told_at_the_door_of_what_the_other_asks_for_alone(
+    cleo: Hands, at_tablet: Callable[[], Hands], kitchen: Kitchen, clock: Clock
+) -> None:
+    """Dev managed until today; the role Cleo gives Ana waits a day, and Dev reads so on signing in."""
+    write(kitchen, "cook_changed", "dev", {"roles": ["cook", "manager"]}, by="cleo", days=3)
+    cleo.open("/cooks/dev/roles")
+    change_roles(kitchen, by="cleo", change=NewRoles("dev", ("cook",)), now=clock(), key="off")
+    waits = change_roles(kitchen, by="cleo", change=NewRoles("ana", ("cook", "assessor")), now=clock(), key="ask")
+    assert isinstance(waits, Waits)
+    assert "In effect" in cleo.open("/second").work
+    hands = at_tablet()
+    hands.open("/names/dev")
+    page = hands.press("Sign in", {"PIN, 8 figures": PIN})
+    assert "You were a manager here until lately. Cleo Mbeki, alone now, asks for what takes two" in page.work
+    assert "about Ana Pardo" in page.work
