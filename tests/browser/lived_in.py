@@ -216,7 +216,7 @@ def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
     checklist = served.kitchen.content.techniques[SHOWN].checklist
     kinds = {(point.judged, point.pieces > 1): number for number, point in enumerate(checklist, 1)}
     yield from (f"/practicals/{work.practical}/{number}" for number in sorted({1, *kinds.values()}))
-    yield from (f"/practicals/{work.practical}/record", f"/practicals/{work.practical}/drop")
+    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on"))
     yield f"/practicals/kept/{work.kept}"
 
 

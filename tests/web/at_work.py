@@ -453,7 +453,7 @@ def _assessor_pages(work: Work) -> Iterable[str]:
     yield from ("/ready", "/shifts-worked/new", "/practicals/new", f"/practicals/{work.practical}")
     yield from ("/practicals/new?cook=ana&technique=nests", "/practicals/new?cook=dev&technique=cuts")
     yield from (f"/practicals/{work.practical}/{number}" for number in (1, 2, 3))
-    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop"))
+    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on"))
     yield from (f"/practicals/kept/{work.kept}", f"/practicals/{work.lowered}/record")
 
 

@@ -12,6 +12,7 @@ from wtforms import BooleanField, PasswordField, TextAreaField
 
 from trainer.actions import watching
 from trainer.actions.countersigning import Asks, asks_of, second_signers
+from trainer.actions.handing_on import hand_on, who_can_take
 from trainer.actions.outcome import Refused
 from trainer.actions.two_people import Second
 from trainer.actions.watching import Practical, Signing
@@ -66,6 +67,27 @@ class PracticalRecordPage(Page):
     told: tuple[Text, ...]
     form: SignForm
     drop_href: str
+    hand_href: str
+    was_coached: bool
+
+
+class HandOnForm(KitchenForm):
+    """To whom an open practical goes, and whether its holder had helped."""
+
+    to = OneOfField(message("Who goes on with it"))
+    coached = BooleanField(message("I helped or prompted: not yet at most"))
+
+
+@dataclass(frozen=True, kw_only=True)
+class HandOnPage(Page):
+    """To whom an open practical is handed."""
+
+    template: ClassVar[str] = "assessor/hand_on.html"
+    own_url: str
+    back: str
+    lead: Text
+    can: bool
+    form: HandOnForm
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -163,6 +185,35 @@ def _signature(entry: Entry) -> tuple[Text, ...]:
     return (*told, *second, *signed_told(entry, naming(), ""))
 
 
+@pages.route("/practicals/<practical>/hand-on", methods=["GET", "POST"])
+@guard.needs("assessor")
+def hand(practical: str) -> AnyResponse:
+    """Hand an open practical to another assessor, who goes on with it and signs."""
+    k, found, form = guard.kitchen(), mine(practical), HandOnForm()
+    able = who_can_take(found, k.day(guard.today()))
+    form.to.offer({who: naming().person(who) for who in able})
+    if form.is_sent_right():
+        coached = bool(form.coached.data)
+        outcome = hand_on(
+            k, by=guard.person().id, practical=practical, to=form.to.data, now=guard.now(), coached=coached
+        )
+        if not isinstance(outcome, Refused):
+            return go("assessor.waiting")
+        form.refuse(outcome)
+    cook, title = naming().person(found.cook), found.titles.technique
+    lead = message("{cook}: {technique}. {so_far}", cook=cook, technique=title, so_far=so_far_words(found))
+    return show(
+        HandOnPage(
+            title=message("Hand this on"),
+            own_url=url_for(".hand", practical=practical),
+            back=url_for("assessor.practical.resume", practical=practical),
+            lead=lead,
+            can=bool(able),
+            form=form,
+        )
+    )
+
+
 @pages.route("/practicals/<practical>/drop", methods=["GET", "POST"])
 @guard.needs("assessor")
 def drop(practical: str) -> AnyResponse:
@@ -235,5 +286,7 @@ def _record_page(practical: Practical, form: SignForm) -> Response:
             told=(*outdated_words(practical), *watched_by_words(practical.cook, practical.technique)),
             form=form,
             drop_href=url_for(".drop", practical=practical.id),
+            hand_href=url_for(".hand", practical=practical.id),
+            was_coached=practical.coached,
         )
     )
