@@ -64,7 +64,8 @@ class _KeptBoard:
         day = self.board.on, self.board.known
         is_asked_alike = self.progress.first_shift(*day) == progress.first_shift(*day)
         is_blank_alike = self.progress.has_paths(*day) == progress.has_paths(*day)
-        return self.progress.standards is progress.standards and is_asked_alike and is_blank_alike
+        is_alike = is_asked_alike and is_blank_alike and self.progress.nights is progress.nights
+        return self.progress.standards is progress.standards and is_alike
 
 
 class Kitchen:

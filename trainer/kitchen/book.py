@@ -58,6 +58,9 @@ Kind = Literal[
     "paper_dropped",
     "record_given",
     "retention_set",
+    "services_set",
+    "plan_published",
+    "service_stood",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64

@@ -12,6 +12,7 @@ from datetime import date, datetime, timedelta
 from typing import Literal
 
 from trainer.kitchen.certificates import certificate
+from trainer.kitchen.nights import StationRun
 from trainer.kitchen.paths import has_begun, open_path
 from trainer.kitchen.practice import Worked, common_days, free_until, in_practice, outlook
 from trainer.kitchen.progress import Person, Progress
@@ -206,8 +207,9 @@ def _asking(
     record, runs = whole.as_of(*on), progress.standards.runs(on.known, given)
     asks_practice = any(station.practice for run in runs for station in run.content.stations.values())
     first_shift = progress.first_shift(*on) if asks_practice else None
+    ran = progress.nights.runs_of(person.id, *on) if asks_practice else ()
     roster, has_paths = on_roster(record, on.on), progress.has_paths(*on)
-    return _Asking(by_the_book(person, whole), record, on.on, roster, runs, first_shift, has_paths)
+    return _Asking(by_the_book(person, whole), record, on.on, roster, runs, first_shift, has_paths, ran)
 
 
 def by_the_book(person: Person, record: CookRecord) -> Person:
@@ -228,6 +230,8 @@ class _Asking:
     """The day of the first shift anybody worked; not looked for where no rules ask for practice."""
     has_paths: bool
     """Whether the house has ever opened a path: before that, no cell is blank."""
+    ran: Sequence[StationRun] = ()
+    """The stations the cook has run at services; not looked for where no rules ask for practice."""
     learnt: dict[int, TechniqueStanding] = field(default_factory=dict)
     """Where the cook stands with a technique, by the technique's identity: rules that agree on it share it."""
     common: dict[tuple[Station | None, date, tuple[int, ...]], list[Span]] = field(default_factory=dict)
@@ -275,7 +279,8 @@ class _Asking:
 
     def worked(self, run: InForce, station: Station, asked: Practice) -> Worked:
         """Return the cook's shifts at a station, and from when some rules ask for practice there."""
-        return Worked.at(self.record, station.id, free_until(run.rules.since, self.first_shift, asked))
+        free = free_until(run.rules.since, self.first_shift, asked)
+        return Worked.at(self.record, station.id, free, self.ran)
 
     def outlook(self, run: InForce, name: str, asked: Sequence[Requirement], until: date) -> Text:
         """Return that practice alone ends a clearance on a day, and when all else would; nothing where it does not."""

@@ -27,6 +27,7 @@ FREE_TEXTS_OF: Mapping[str, frozenset[str]] = {
     "stop_released": frozenset({"what"}),
     "founder_stands": frozenset({"words"}),
     "entry_contested": frozenset({"words"}),
+    "plan_published": frozenset({"plan"}),
 }
 """Those of one kind of entry only."""
 OF_PEOPLE: Mapping[str, tuple[str, ...]] = {"person_named": ("name",), "age_seen": ("birth",)}
