@@ -278,7 +278,14 @@ def set_services(rng: Random, scribe: Scribe, at: datetime) -> None:
 
 
 def plan(rng: Random, scribe: Scribe, at: datetime) -> None:
-    """Write a plan of some days, with some places that are taken despite what is missing, and close some of it."""
+    """Write a plan of some days, some places taken despite what is missing; close some of it, replace it at times."""
+    while rng.random() < 0.4:
+        publish_plan(rng, scribe, at)
+    publish_plan(rng, scribe, at)
+
+
+def publish_plan(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write one plan, and close some of its services."""
     first, lines = at.date() + timedelta(days=rng.randrange(3)), []
     for ahead in range(length := rng.randrange(1, 15)):
         for service in rng.sample(["lunch", "dinner"], rng.randrange(3)):
@@ -286,7 +293,7 @@ def plan(rng: Random, scribe: Scribe, at: datetime) -> None:
             day = {"day": f"{first + timedelta(days=ahead)}", "service": service}
             lines.append({**day, **who, "as": rng.choice(["runs", "runs", "runs", "trails"])})
     told = json.dumps({"lines": lines, "in_charge": [], "away": []})
-    despite = [{**{k: v for k, v in one.items() if k != "as"}, "reason": "x"} for one in lines if rng.random() < 0.1]
+    despite = [{**{k: v for k, v in one.items() if k != "as"}, "reason": "x"} for one in lines if rng.random() < 0.3]
     body = {"from": f"{first}", "to": f"{first + timedelta(days=length - 1)}", "plan": told}
     scribe.write("plan_published", THE_BOOK, at, {**body, "despite": despite, "replaces": []})
     for one in lines:

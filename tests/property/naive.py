@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
+from typing import Any
 
 from tests.property.histories import Historian, Published
 from trainer.kitchen.book import Entry
@@ -311,15 +312,28 @@ def naive_practice(asked: Practice, worked: Sequence[date], supervised: Sequence
 
 def naive_ran(book: Dated, known: date) -> set[tuple[date, str, str, str]]:
     """Return who ran which station at which service of which day: as it was closed, else as it was planned."""
-    ran, closed = set(), {}
-    for day, entry in book:
-        if entry.kind == "service_stood":
-            closed[day, entry.body["service"]] = entry.body
+    closed = {(day, entry.body["service"]): entry.body for day, entry in book if entry.kind == "service_stood"}
+    return naive_stood(closed) | naive_unclosed(book, known, closed)
+
+
+Closed = dict[tuple[date, str], Mapping[str, Any]]
+"""Services by day and name, each as it was closed last."""
+
+
+def naive_stood(closed: Closed) -> set[tuple[date, str, str, str]]:
+    """Return who ran which station at the services that were closed, with nothing against it."""
+    ran = set()
     for (day, service), body in closed.items():
         differing = [(one["cook"], one["station"]) for one in body["disparities"]]
         for line in body["stood"]:
             if line["as"] == "runs" and (line["cook"], line["station"]) not in differing:
                 ran.add((day, service, line["cook"], line["station"]))
+    return ran
+
+
+def naive_unclosed(book: Dated, known: date, closed: Closed) -> set[tuple[date, str, str, str]]:
+    """Return who was planned to run which station at the services that nobody closed within 24 hours of their end."""
+    ran = set()
     plans = [entry.body for _, entry in book if entry.kind == "plan_published"]
     for place, body in enumerate(plans):
         despite = [(one["day"], one["service"], one["cook"], one["station"]) for one in body["despite"]]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from trainer.actions.covering import days_planned, planned_on
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import open_sitting, sits_again_from
 from trainer.actions.studying import place_of
@@ -43,7 +44,7 @@ def tasks_to_do(k: Kitchen, *, cook: str, on: date, content: Content | None = No
 
 def _asked_soon(k: Kitchen, cook: str, on: date) -> dict[str, int]:
     """Return the place of each technique asked for at the stations where a cook is planned in the next two weeks."""
-    planned = k.file.shifts.between(on, on + LOOK_AHEAD)
-    stations = [k.content.stations.get(shift.station) for shift in planned if shift.cook == cook]
+    planned = (one for day in days_planned(k, on, on + LOOK_AHEAD) for one in planned_on(k, day))
+    stations = [k.content.stations.get(one.station) for one in planned if one.cook == cook]
     names = dict.fromkeys(name for station in stations if station for name in station.techniques)
     return {name: place for place, name in enumerate(names)}

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.papers import Erased
-from trainer.kitchen.record import Ledger, Void
+from trainer.kitchen.record import NOTHING_LATE, Ledger, Void
 from trainer.kitchen.week import Week, counts_from, week_of
 
 NIGHT_KINDS = frozenset({"services_set", "plan_published", "service_stood"})
@@ -108,7 +108,7 @@ class Nights:
     weeks: tuple[Week, ...] = ()
     plans: tuple[PlanPublished, ...] = ()
     closed: tuple[ServiceStood, ...] = ()
-    ledger: Ledger = Ledger()
+    ledger: Ledger = NOTHING_LATE
     _runs: dict[tuple[date, date], Mapping[str, tuple[StationRun, ...]]] = field(
         default_factory=dict, compare=False, repr=False
     )
@@ -182,7 +182,7 @@ class Nights:
                 yield plan, place
 
     def _planned_runs(self, on: date, known: date) -> Iterator[tuple[PlanPublished, Place]]:
-        """Yield who was planned to run a station, each day by the last plan of it, without those who lacked something."""
+        """Yield who was planned to run a station, each day by its last plan, without those who lacked something."""
         counting = self.ledger.counting(self.plans, on, known)
         for number, plan in enumerate(counting):
             later = counting[number + 1 :]

@@ -150,6 +150,15 @@ def packed(value: Mapping[str, Any]) -> bytes:
     return zlib.compress(canonical(value).encode(), 9)
 
 
+def papers_about(cook: str, body: object) -> list[str]:
+    """Return the digests of what people wrote beside a cook's id, however deep that stands in a body as kept."""
+    if isinstance(body, Mapping):
+        inner = [digest for value in body.values() for digest in papers_about(cook, value)]
+        own = [v[PAPER] for v in body.values() if isinstance(v, Mapping) and v.keys() == {PAPER}]
+        return [*own, *inner] if body.get("cook") == cook else inner
+    return [digest for value in body for digest in papers_about(cook, value)] if isinstance(body, list) else []
+
+
 def paper_text(paper: bytes) -> str:
     """Return the text of a paper, packed or not; ValueError for one that is no text, or too long to be one of ours.
 

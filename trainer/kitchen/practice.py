@@ -30,7 +30,6 @@ from trainer.kitchen.spans import (
 from trainer.kitchen.technique import Practice
 from trainer.messages import Text, message, plural
 
-
 Shift = ShiftWorked | StationRun
 
 

@@ -1,4 +1,4 @@
-"""The week's services: on which weekdays, from when to when, for how many guests, with which hands at which stations."""
+"""The week's services: on which weekdays, from when to when, for how many guests, with which hands where."""
 
 from __future__ import annotations
 
@@ -23,7 +23,10 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class ServiceHours:
-    """One service on one day of the week, 1 Monday to 7 Sunday (ISO 8601); one that closes by its opening ends the day after."""
+    """One service of a weekday, 1 Monday to 7 Sunday (ISO 8601).
+
+    One that closes no later than it opens ends the day after.
+    """
 
     weekday: int
     service: str

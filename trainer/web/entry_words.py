@@ -24,6 +24,7 @@ from trainer.web import (
     book_entry_words,
     door_words,
     guard,
+    night_words,
     path_words,
     person_words,
     reading,
@@ -58,6 +59,7 @@ KIND_WORDS: Mapping[str, Text] = {
     **person_words.KIND_WORDS,
     **path_words.KIND_WORDS,
     **standard_words.KIND_WORDS,
+    **night_words.KIND_WORDS,
 }
 NOBODY: Mapping[str, Text] = {
     LOCAL: message("whoever sat at the machine"),
@@ -363,4 +365,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     **path_words.LINES,
     **book_entry_words.LINES,
     **standard_words.LINES,
+    **night_words.LINES,
 }
