@@ -382,7 +382,7 @@ def void(rng: Random, scribe: Scribe, at: datetime) -> None:
 Deed = Callable[[Random, Historian, datetime], None]
 DEEDS: Sequence[Deed] = [
     *(learn, learn, learn, read, sit, watch, watch, work, work, work_a_month, work_a_month, show, show),
-    *(know, set_services, plan, plan, plan, close_some),
-    *(stop, release, release, stand, come_or_go, void, go_for),
+    *(know, set_services, plan, plan, close_some),
+    *(stop, release, release, stand, come_or_go, void, go_for, go_for),
 ]
 CHANGES: Sequence[Callable[[Random, Content, date], Content]] = [another_edition, another_rule, another_station]
