@@ -32,6 +32,7 @@ ROOMS = (
     "manager.board",
     "manager.pages",
     "bench.pages",
+    "paths",
 )
 """The modules whose `pages` are registered, room by room; a room's other modules hang on its own."""
 
