@@ -173,7 +173,7 @@ def pages_of(served: Served, work: Work) -> dict[str, tuple[str, ...]]:
 
 
 def _cook_pages(served: Served) -> tuple[str, ...]:
-    return ("/rail", "/record", f"/techniques/{SHOWN}", "/board/wall")
+    return ("/rail", "/record", "/paths", "/paths/new", f"/techniques/{SHOWN}", "/board/wall")
 
 
 def _own_pages(work: Work) -> tuple[str, ...]:
@@ -228,6 +228,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from (f"/contests/{disputed.contest}", f"/book/{disputed.leaning}/stands/{disputed.void}")
     yield from ("/second/waits", "/second/recovery", "/recovery", "/devices/invite", "/clock")
     yield from ("/left", "/left?years=3", "/left?years=three")
+    yield from ("/paths", f"/paths/new?cook={work.hire}")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (

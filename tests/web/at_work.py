@@ -107,6 +107,7 @@ class Work:
     saved: str
     stop: str
     voids: Voids
+    path: str
 
 
 def opened(file: KitchenFile) -> Kitchen:
@@ -133,6 +134,7 @@ def put_to_work(k: Kitchen) -> Work:
             PlannedShift(k.today(NOON), "lunch", "bo", "pasta_room"),
         ]
     )
+    path = _paths(k)
     return Work(
         sitting=_sitting(k, "cuts", answered=1),
         whole=_whole(k),
@@ -146,6 +148,7 @@ def put_to_work(k: Kitchen) -> Work:
         saved=saved,
         stop=stop,
         voids=_voids(k),
+        path=path,
     )
 
 
@@ -180,6 +183,16 @@ def _waits(k: Kitchen) -> None:
     for name, until in (("code", ""), ("due", "2026-11-03T16:00:00.000Z")):
         body = {"args": {}, "until": until}
         k.file.drafts.put(Draft(name, "waiting_for_second", "code", "bo", "cleo", body, NOON - timedelta(days=1)))
+
+
+def _paths(k: Kitchen) -> str:
+    """Let Ana go for the sauté of her own will, Dev late for the pasta room with Bo, and drop a path; return Ana's."""
+    ana = write(k, "path_opened", "ana", {"station": "saute", "by_day": "2026-12-15", "mentor": ""}, days=0.9)
+    late = {"station": "pasta_room", "by_day": "2026-11-01", "mentor": "bo"}
+    write(k, "path_opened", "dev", late, by="bo", days=0.9)
+    dropped = write(k, "path_opened", "bo", {**late, "station": "saute", "mentor": ""}, days=0.9)
+    write(k, "path_closed", "bo", {"path": dropped.id, "outcome": "dropped", "reason": NOTE}, days=0.9)
+    return ana.id
 
 
 def _voids(k: Kitchen) -> Voids:
@@ -329,7 +342,7 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
         "stranger": ("/", "/device", "/nowhere"),
         "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),
         "ana": (*_cook_pages(work), *_quiz_pages(work), *_bench_pages(), "/own-secret", "/language", "/screen"),
-        "bo": ("/rail", "/record", *_assessor_pages(work)),
+        "bo": ("/rail", "/record", "/paths", "/paths/new?cook=ana&station=saute", *_assessor_pages(work)),
         "cleo": (*_board_pages(), *_people_pages(work), *_house_pages(work)),
     }
 
@@ -346,6 +359,7 @@ def _cook_pages(work: Work) -> Iterable[str]:
         "/board",
     )
     yield from ("/record/written", f"/record/written/{work.voids.written}")
+    yield from ("/paths", "/paths/new", f"/paths/{work.path}/close")
     yield f"/go/{short_code('station', 'pasta_room')}"
     for technique in OWN.techniques:
         yield from (f"/techniques/{technique}", f"/techniques/{technique}/after", f"/techniques/{technique}/sheet")
@@ -482,6 +496,9 @@ def _people_pages(work: Work) -> Iterable[str]:
         "/contests",
         "/own-word",
         "/known-before",
+        "/paths",
+        "/paths/new",
+        "/paths/nothing/close",
     )
     acts = (
         "",

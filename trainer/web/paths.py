@@ -32,7 +32,7 @@ class PathForm(KitchenForm):
     cook = OneOfField(message("Cook"))
     station = OneOfField(message("Station"))
     by_day = DayField(
-        message("Cleared by"), [NeedsText(message("Write the day."))], description=message("Year, month, day.")
+        message("By which day"), [NeedsText(message("Write the day."))], description=message("Year, month, day.")
     )
     mentor = OneOfField(message("Mentor"), description=message("Who helps on the way there."))
 

@@ -41,7 +41,7 @@ class Cell:
     """One cook at one station: the state, its last good day when that day matters, and whether planned there.
 
     `due` says that it is known from before, and what is due again before that day comes near; `path` by when its cook
-    goes for it. A blank cell says nothing to the eye: nobody goes for it.
+    goes for it. A blank cell says nothing to the eye: its cook neither goes for it nor stands there.
     """
 
     cook: str
@@ -166,16 +166,17 @@ def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], sh
 def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Cell:
     """Return one cell; the last good day of a clearance is said."""
     until = clearance.until if clearance.is_cleared else None
+    on_tonight = _services(p.service for p in mine if p.station == clearance.station)
     return Cell(
         cook=clearance.cook,
         station=clearance.station,
         state=clearance.state,
         until=message("to {until}", until=board_until(until, shown.on)) if until else "",
-        on_tonight=_services(p.service for p in mine if p.station == clearance.station),
+        on_tonight=on_tonight,
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
         path=_path(clearance),
-        is_blank=clearance.blank,
+        is_blank=clearance.blank and not on_tonight,
         due=joined(words for words in (_mark(clearance), clearance.due) if words),
     )
 

@@ -49,11 +49,8 @@ def _path_acts(found: Clearance) -> tuple[Act, ...]:
     """Return the way to open a path, or to move or close the one that is open; nothing where the cook is cleared."""
     path, day = found.path, guard.kitchen().day(guard.today())
     if path is None:
-        return (
-            ()
-            if found.is_cleared
-            else (Act(message("Open a path"), url_for("paths.new", cook=found.cook, station=found.station)),)
-        )
+        href = url_for("paths.new", cook=found.cook, station=found.station)
+        return () if found.is_cleared else (Act(message("Open a path"), href),)
     if not may_end_path(guard.person().id, found.cook, path, day).may:
         return ()
     close = Act(message("Close the path"), url_for("paths.close", entry=path.entry))
