@@ -10,6 +10,7 @@ import pytest
 from tests.actions.crew import TODAY, Crew, refused, saved
 from tests.printed import english
 from trainer.actions.correcting import Correction, void_entry
+from trainer.actions.next_tasks import tasks_to_do
 from trainer.actions.outcome import Outcome
 from trainer.actions.paths import NewPath, PathClosing, close_path, start_path
 from trainer.kitchen.book import LOCAL, Entry
@@ -199,3 +200,16 @@ def test_the_board_of_today_sees_the_first_path_of_the_house(crew: Crew) -> None
     assert [(one.state, one.blank) for one in after["ben"] if one.station == "cold_side"] == [("not started", True)]
     past = crew.k.board(TODAY - timedelta(days=1))
     assert all(not one.blank for row in past.rows for one in row.clearances)
+
+
+def test_what_a_path_asks_for_comes_first_of_what_is_as_near(crew: Crew) -> None:
+    """The station with the earlier day first; without a path the house's own order stands."""
+
+    def order() -> list[str]:
+        return [task.technique.id for task in tasks_to_do(crew.k, cook="ben", on=TODAY)]
+
+    assert order() == ["fresh_pasta", "pasta_nesting", "cold_sauces"]
+    saved(opens(crew, "ben", "ben", station="cold_side"))
+    assert order() == ["cold_sauces", "fresh_pasta", "pasta_nesting"]
+    saved(opens(crew, "ben", "ben", station="pasta_room", by_day=date(2026, 4, 1)))
+    assert order() == ["fresh_pasta", "pasta_nesting", "cold_sauces"]
