@@ -124,7 +124,9 @@ def second() -> AnyResponse:
         form.refuse(outcome)
     number = len(waiting(k))
     heading = message("The recovery sheet as the second person")
-    waits = plural("{number} act waits and is entered.", "{number} acts wait and are entered.", number)
+    waits: Text = message("Nothing waits.")
+    if number:
+        waits = plural("{number} act waits and is entered.", "{number} acts wait and are entered.", number)
     lead = message("{waits} The sheet works once; you are shown the next one at once.", waits=waits)
     return show(
         ActPage(
