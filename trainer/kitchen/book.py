@@ -120,7 +120,10 @@ class Entry:
 
 def canonical(body: Mapping[str, Any]) -> str:
     """Return the body as canonical JSON: sorted keys, no spaces, no escapes beyond JSON's own."""
-    return json.dumps(body, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return _CANONICAL.encode(body)
+
+
+_CANONICAL = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
 
 
 def moment_text(at: datetime) -> str:
