@@ -31,6 +31,9 @@ ROOMS = (
     "assessor.pages",
     "manager.board",
     "manager.pages",
+    "night.plan",
+    "night.services",
+    "night.close",
     "bench.pages",
     "paths",
 )
