@@ -230,6 +230,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/left", "/left?years=3", "/left?years=three")
     yield from ("/paths", f"/paths/new?cook={work.hire}")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
+    yield from ("/plan", "/plan?since=soon", "/services", "/services/close", "/services/2026-11-27/dinner/close")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (
         f"techniques/{FAILED}/lift-wait",

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import base64
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from types import MappingProxyType
-from typing import Literal
+from typing import Literal, cast
 
 from tests.made_up_language import TAG, marked, taught
 from tests.printed import all_english
@@ -18,7 +19,7 @@ from tests.web.small_content import NESTS
 from trainer.actions import enrolling, sitting, watching
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
-from trainer.kitchen.book import Kind, NewEntry, moment_text
+from trainer.kitchen.book import THE_BOOK, Kind, NewEntry, moment_text
 from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.short_codes import short_code
@@ -135,6 +136,7 @@ def put_to_work(k: Kitchen) -> Work:
         ]
     )
     path = _paths(k)
+    _night(k)
     return Work(
         sitting=_sitting(k, "cuts", answered=1),
         whole=_whole(k),
@@ -150,6 +152,31 @@ def put_to_work(k: Kitchen) -> Work:
         voids=_voids(k),
         path=path,
     )
+
+
+def _night(k: Kitchen) -> None:
+    """Set the services, publish yesterday's plan, close its dinner with somebody where they should not be."""
+    yesterday = NOON - timedelta(days=1)
+    day, dinner = f"{yesterday.date()}", {"service": "dinner", "cook": "dev", "station": "pasta_room"}
+    needs = [{"stations": ["pasta_room", "saute"], "hands": 1}]
+    hours = {"weekday": 1, "service": "dinner", "opens": "17:00", "closes": "23:00", "guests": 1, "needs": needs}
+    own = [{"day": day, "service": "lunch", "closed": True}, {"day": day, "service": "breakfast", "needs": []}]
+    lines = [
+        {"day": day, **dinner, "as": "runs"},
+        {"day": day, **dinner, "cook": "ana", "as": "trails", "beside": "dev"},
+    ]
+    plan = {"from": day, "to": day, "plan": json.dumps({"lines": lines}), "replaces": []}
+    stood = [{**one, "as": how} for one, how in ((dinner, "runs"), (dinner | {"cook": "ana"}, "trails"))]
+    against = [{"cook": "dev", "station": "pasta_room", "state": "studying", "reason": NOTE}]
+    against.append({"cook": "", "station": "", "state": "no service", "reason": NOTE})
+    for kind, body in (
+        ("services_set", {"since": day, "weekly": [hours], "days": own}),
+        ("plan_published", {**plan, "despite": [{"day": day, **dinner, "reason": NOTE}]}),
+        ("service_stood", {"service": "dinner", "as_planned": False, "stood": stood, "disparities": against}),
+    ):
+        more = {"guests": 64, "proof": None} if kind == "service_stood" else {}
+        deed = NewEntry(cast("Kind", kind), NOON, THE_BOOK, "cleo", {**body, **more}, kind, yesterday.date())
+        k.file.book.append(deed)
 
 
 def _stops(k: Kitchen) -> str:
@@ -343,7 +370,7 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
         "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),
         "ana": (*_cook_pages(work), *_quiz_pages(work), *_bench_pages(), "/own-secret", "/language", "/screen"),
         "bo": ("/rail", "/record", "/paths", "/paths/new?cook=ana&station=saute", *_assessor_pages(work)),
-        "cleo": (*_board_pages(), *_people_pages(work), *_house_pages(work)),
+        "cleo": (*_board_pages(), *_night_pages(), *_people_pages(work), *_house_pages(work)),
     }
 
 
@@ -475,6 +502,12 @@ def _board_pages() -> Iterable[str]:
     before = date.fromordinal(NOON.toordinal()) - timedelta(days=100)
     yield from ("/board", "/board?on=2026-10-01", f"/board?on={before}", "/board?on=⟪soon⟫", "/board?on=2027-01-01")
     yield from (f"/board/{cook}/{station}" for cook in ("ana", "bo", "dev") for station in OWN.stations)
+
+
+def _night_pages() -> Iterable[str]:
+    today = NOON.date()
+    yield from ("/plan", f"/plan?since={today}&until={today}", "/plan?since=⟪soon⟫", "/services", "/services/close")
+    yield from (f"/services/{today - timedelta(days=1)}/{service}/close" for service in ("lunch", "dinner"))
 
 
 def _people_pages(work: Work) -> Iterable[str]:

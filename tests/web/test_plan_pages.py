@@ -93,7 +93,7 @@ def test_an_assessor_closes_a_service_as_planned_in_one_tap(tonight: Kitchen, bo
     """From who is ready to show, to the list, to the button; the list says it is closed."""
     bo.open("/ready")
     bo.follow("Close a service")
-    seen = bo.follow("dinner, Tue 3 Nov 2026")
+    seen = bo.follow("Dinner, Tue 3 Nov 2026")
     assert "Bo Lind at Pasta room" in seen.work
     done = bo.press("Stood as planned")
     entry = last(tonight)
@@ -155,7 +155,7 @@ def test_there_is_no_page_for_a_service_there_is_not(bo: Hands, path: str) -> No
 def test_a_manager_sets_a_service_on_the_days_ticked(kitchen: Kitchen, cleo: Hands) -> None:
     """A need that joins stations; setting the same weekday again takes the place of it."""
     cleo.open("/services")
-    fill = {"Opens": "17:30", "Closes": "00:30", "Guests": "90", "Hands": "pasta_room + saute 1\nsaute 2"}
+    fill = {"Opens": "17:30", "Closes": "00:30", "Guests": "90", "Hands": "Pasta room + saute 1\nsaute 2"}
     cleo.press("Set this service", fill, service="dinner", weekdays=["2", "3"])
     body = last(kitchen).body
     assert [one["weekday"] for one in body["weekly"]] == [2, 3]
@@ -171,7 +171,7 @@ def test_a_manager_sets_a_service_on_the_days_ticked(kitchen: Kitchen, cleo: Han
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"hands": "grill"}, "“grill”: write stations, then how many hands, like “grill 2”."),
+        ({"hands": "grill"}, "“grill”: write stations, then how many hands, like “Pasta room 2”."),
         ({"hands": "fry 2"}, "there is no station “fry”"),
         ({"opens": "5pm"}, "“5pm” is no time. Write it like 17:30."),
         ({"weekdays": []}, "Tick at least one weekday."),

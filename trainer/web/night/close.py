@@ -18,7 +18,7 @@ from trainer.actions.outcome import Refused
 from trainer.kitchen.authority import ASSESSOR
 from trainer.kitchen.disparities import disparity_word
 from trainer.kitchen.nights import Disparity, Place, place_told
-from trainer.kitchen.services import SERVICE_IDS, SERVICE_WORDS, ServiceId, day_served, has_begun
+from trainer.kitchen.services import SERVICE_IDS, SERVICES, ServiceId, day_served, has_begun
 from trainer.messages import Text, joined, message
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
@@ -271,4 +271,5 @@ def _choices(words: dict[str, Text], chosen: str) -> tuple[Choice, ...]:
 
 
 def _heading(day: date, service: str) -> Text:
-    return joined([SERVICE_WORDS[service], weekday(day)], ", ")
+    heading = next(one.heading for one in SERVICES if one.id == service)
+    return joined([heading, weekday(day)], ", ")

@@ -16,7 +16,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.planning import set_services
 from trainer.kitchen.services import SERVICES
-from trainer.messages import Text, message
+from trainer.messages import Text, joined, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.forms import KitchenForm, TextField
@@ -46,7 +46,7 @@ class ServiceForm(KitchenForm):
     guests = WholeField(message("Guests"), [NeedsText(message("Write how many guests are usual."))])
     hands = TextAreaField(
         message("Hands"),
-        [NeedsText(message("Write one line a need, like “{example}”.", example="grill 2"), 2_000)],
+        [NeedsText(message("Write one line a need."), 2_000)],
     )
     since = DayField(message("From"), description=message("Year, month, day. Empty: from today."))
 
@@ -82,8 +82,8 @@ def services() -> AnyResponse:
             form=form,
             lines=tuple(LINES["services_set"](body, naming)) if body else (),
             hands_hint=message(
-                "One line a need: stations, joined by + where one hand holds all, and how many. Stations: {ids}.",
-                ids=", ".join(reading.content().stations),
+                "One line a need: stations, joined by + where one hand holds all, and how many. Stations: {titles}.",
+                titles=joined([one.title for one in reading.content().stations.values()], ", "),
             ),
         )
     )
@@ -123,8 +123,9 @@ def _needs(text: str) -> list[dict[str, Any]] | Refused:
     for line in filter(None, (line.strip() for line in text.splitlines())):
         stations, _, hands = line.rpartition(" ")
         if not hands.isascii() or not hands.isdigit() or not stations.strip():
+            title = next(iter(reading.content().stations.values())).title
             words = message(
-                "“{line}”: write stations, then how many hands, like “{example}”.", line=line[:60], example="grill 2"
+                "“{line}”: write stations, then how many hands, like “{title} 2”.", line=line[:60], title=title
             )
             return Refused(words, "", "hands")
         found.append({"stations": _names(stations.split("+")), "hands": int(hands[:6])})
@@ -132,4 +133,7 @@ def _needs(text: str) -> list[dict[str, Any]] | Refused:
 
 
 def _names(parts: Iterable[str]) -> list[str]:
-    return [part.strip() for part in parts]
+    """Return the ids of stations typed by their titles or ids; what is neither as it stands."""
+    stations = reading.content().stations.values()
+    ids = {name.casefold(): one.id for one in stations for name in (one.id, one.title)}
+    return [ids.get(part.strip().casefold(), part.strip()) for part in parts]
