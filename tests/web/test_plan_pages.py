@@ -130,6 +130,15 @@ def test_who_stood_elsewhere_is_typed_explained_and_signed(tonight: Kitchen, bo:
     assert (entry.body["guests"], entry.body["proof"]["how"]) == (64, "pin")
 
 
+def test_where_no_plan_is_published_the_rows_begin_as_planned(planned: Kitchen, bo: Hands) -> None:
+    """The rows of the shift file stand in the form, to be put right; there is no button to close it as planned."""
+    assert planned.progress().nights.plans == ()
+    seen = bo.open(f"/services/{DAY}/dinner/close")
+    chosen = [str(one["value"]) for one in seen.soup.select("#differed option[selected]")]
+    assert chosen[:6] == ["ana", "pasta_room", "runs", "bo", "pasta_room", "runs"]
+    assert "Stood as planned" not in str(seen.soup)
+
+
 def test_without_the_secret_nothing_that_differs_is_written(tonight: Kitchen, bo: Hands) -> None:
     """It is a signature; what was typed stays."""
     before = last(tonight).seq

@@ -216,7 +216,7 @@ def _shown(k: Kitchen, closing: Closing, plan_form: PlainForm, form: DifferedFor
             own_url=url_for(".close", day=closing.day.isoformat(), service=closing.service),
             differed_url=url_for(".differed", day=closing.day.isoformat(), service=closing.service),
             form=form,
-            rows=tuple(_rows(k, closing, planned, naming)),
+            rows=tuple(_rows(k, closing, planned or _from_rows(k, closing), naming)),
             whys=() if closing.as_planned else _whys(k, closing, closing.stood, naming),
             is_differing=not closing.as_planned or not planned,
         )
@@ -259,6 +259,12 @@ def _rows(k: Kitchen, closing: Closing, planned: Sequence[Place], naming: Naming
                 "trails" if place and not place.runs else "runs",
             ),
         )
+
+
+def _from_rows(k: Kitchen, closing: Closing) -> tuple[Place, ...]:
+    """Return the planned rows of a service no plan is published for, to begin with what is likely."""
+    rows = (one for one in planned_on(k, closing.day) if one.service == closing.service)
+    return tuple(Place(closing.day, closing.service, one.cook, one.station, runs=True) for one in rows)
 
 
 def _stations(station: str, naming: Naming) -> dict[str, Text]:
