@@ -49,13 +49,11 @@ def newest() -> Response:
 def _sheet_told() -> Text:
     """Return when the recovery sheet that is good was made, or that there is none, and how a new one is made."""
     kept = guard.kitchen().file.recovery_sheets.current()
-    command = "trainer recover --new-sheet"
     if kept is None:
-        return message("There is no recovery sheet. On the machine itself, {command} prints one.", command=command)
+        return message("There is no recovery sheet. On the machine itself, trainer recover --new-sheet prints one.")
     made = moment(kept.made_at)
     return message(
-        "The recovery sheet that is good was made {made}. Lost, or seen by others? On the machine itself, {command} "
+        "The recovery sheet that is good was made {made}. Lost, or seen by others? On the machine itself, trainer recover --new-sheet "
         "prints a new one and ends it.",
         made=made,
-        command=command,
     )
