@@ -53,7 +53,7 @@ def _sheet_told() -> Text:
         return message("There is no recovery sheet. On the machine itself, trainer recover --new-sheet prints one.")
     made = moment(kept.made_at)
     return message(
-        "The recovery sheet that is good was made {made}. Lost, or seen by others? On the machine itself, trainer recover --new-sheet "
-        "prints a new one and ends it.",
+        "The recovery sheet that is good was made {made}. Lost, or seen by others? On the machine itself, "
+        "trainer recover --new-sheet prints a new one and ends it.",
         made=made,
     )
