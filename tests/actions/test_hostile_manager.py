@@ -11,15 +11,16 @@ from datetime import date, timedelta
 
 import pytest
 
-from tests.actions.crew import Crew
+from tests.actions.crew import Crew, saved
 from trainer.actions.confirming import confirm, enter_due
 from trainer.actions.correcting import Correction, void_entry
+from trainer.actions.erasing import Erasure, erase_person
 from trainer.actions.giving_codes import first_code
 from trainer.actions.outcome import Refused
 from trainer.actions.people_on_record import ProofOfAge, Written, see_age
 from trainer.actions.roster import apply_import, plan_import
-from trainer.actions.standing import NewRoles, change_roles
-from trainer.actions.two_people import Second, waiting
+from trainer.actions.standing import Leaving, NewRoles, change_roles, cook_leaves
+from trainer.actions.two_people import Second, Waits, told_of, waiting
 from trainer.kitchen.book import Entry
 from trainer.store.people import Secret
 
@@ -143,3 +144,55 @@ def test_what_bars_counts_at_once(kitchen: Crew) -> None:
     assert kitchen.k.people()["sous"].born == date(2010, 3, 4)
     assert kitchen.k.progress().roles("sous", kitchen.k.today(kitchen.now)) == {"cook"}
     assert waiting(kitchen.k) == ()
+
+
+def rid_of(crew: Crew, who: str, how: str) -> None:
+    """Take a manager off: their role, or out of the kitchen, or by a void of what gave it; erase them, too."""
+    if how == "role":
+        saved(change_roles(crew.k, by="mara", change=NewRoles(who, ("cook",)), now=crew.now, key=crew.key()))
+    elif how == "void":
+        gave = next(one for one in crew.entries("cook_joined") if one.cook == who)
+        correction = Correction(gave.id, "Never was one.", "never")
+        saved(void_entry(crew.k, by="mara", correction=correction, now=crew.now, key=crew.key()))
+    else:
+        saved(cook_leaves(crew.k, by="mara", leaving=Leaving(who, "Moved."), now=crew.now, key=crew.key()))
+        if how == "erased":
+            written = Written("mara", crew.now, crew.key())
+            saved(erase_person(crew.k, erasure=Erasure(who, "entered by mistake"), written=written))
+
+
+@pytest.mark.parametrize("how", ["role", "leaves", "erased", "void"])
+def test_who_gets_rid_of_the_other_managers_waits_a_day_for_two_weeks(kitchen: Crew, how: str) -> None:
+    """The role of an assessor, which one who is alone gives at once, waits 24 hours; from the 15th day it does not."""
+    kitchen.later(days=1)
+    for who in ("nils", "olga"):
+        rid_of(kitchen, who, how)
+    before = power(kitchen)
+    asked = role(kitchen, "cook", "assessor")
+    assert isinstance(asked, Waits)
+    assert asked.until == kitchen.now + timedelta(hours=24)
+    kitchen.later(hours=23, minutes=59)
+    enter_due(kitchen.k, kitchen.now)
+    assert power(kitchen) == before
+    kitchen.later(minutes=1)
+    enter_due(kitchen.k, kitchen.now)
+    assert power(kitchen) != before
+    kitchen.later(days=12)
+    assert isinstance(role(kitchen, "cook", "manager", "assessor"), Waits)
+    kitchen.later(days=1, minutes=1)
+    saved(change_roles(kitchen.k, by="mara", change=NewRoles("sous", ("cook",)), now=kitchen.now, key=kitchen.key()))
+    again = NewRoles("sous", ("cook", "assessor"))
+    saved(change_roles(kitchen.k, by="mara", change=again, now=kitchen.now, key=kitchen.key()))
+
+
+def test_whoever_was_taken_off_is_told_of_what_waits(kitchen: Crew) -> None:
+    """And of nothing where the other had never set a secret, since they could have confirmed nothing."""
+    kitchen.later(days=1)
+    for who in ("nils", "olga"):
+        rid_of(kitchen, who, "role")
+    role(kitchen, "cook", "assessor")
+    (told,) = told_of(kitchen.k, person="nils")
+    assert (told.by, told.cook, told.about) == ("mara", "ada", "roles")
+    assert told_of(kitchen.k, person="ben") == ()
+    enter_due(kitchen.k, kitchen.later(days=1))
+    assert told_of(kitchen.k, person="nils") == ()

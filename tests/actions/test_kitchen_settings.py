@@ -39,6 +39,7 @@ def test_what_a_book_begins_with_is_all_of_the_settings(tmp_path: Path) -> None:
         "decimal_mark": ",",
         "languages": ["es"],
         "services": ["breakfast", "lunch", "dinner"],
+        "independence": "shown",
     }
     file.close()
 

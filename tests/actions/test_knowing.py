@@ -11,8 +11,8 @@ import pytest
 from tests.actions.crew import NOON, TODAY, Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import small_content, with_technique
 from tests.printed import english
-from trainer.actions.knowing import Knowing, know_from_before, latest_days
-from trainer.actions.outcome import Outcome
+from trainer.actions.knowing import Knowing, days_of, know_from_before, latest_days
+from trainer.actions.outcome import Outcome, Refused
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.technique import QuestionSetting
 
@@ -35,13 +35,16 @@ def careful(crew: Crew) -> Crew:
 
 
 def test_one_act_writes_an_entry_a_cook_with_all_their_cells(careful: Crew) -> None:
-    """Techniques with questions about safety stand apart, with a nearer end, and are asked at once."""
+    """Techniques with questions about safety stand apart, with a nearer end, and are asked at once.
+
+    The others are spread: three over 365 days end on the 121st, the 243rd and the 365th, counted on a calendar.
+    """
     saved(know(careful))
     ada, ben = careful.entries("known_before")
     assert (ada.cook, ben.cook, ada.by) == ("ada", "ben", "mara")
     assert ada.body["basis"] == "Ten years at the old place."
     assert ada.body["cells"] == [
-        {"cook": "ada", "station": "cold_side", "techniques": ["cold_sauces"], "until": "2027-03-02", "asked": []},
+        {"cook": "ada", "station": "cold_side", "techniques": ["cold_sauces"], "until": "2026-07-01", "asked": []},
         {
             "cook": "ada",
             "station": "pasta_room",
@@ -51,6 +54,23 @@ def test_one_act_writes_an_entry_a_cook_with_all_their_cells(careful: Crew) -> N
         },
         {"cook": "ada", "station": "pasta_room", "techniques": ["pasta_nesting"], "until": "2027-03-02", "asked": []},
     ]
+
+    assert [cell["until"] for cell in ben.body["cells"]] == ["2026-10-31"]
+
+
+def test_the_ends_are_spread_so_that_no_week_has_many(crew: Crew) -> None:
+    """46 cooks who know one technique each: no day has two of them over 92 days, and the last day has one."""
+    cooks = [f"cook{number}" for number in range(46)]
+    for cook in cooks:
+        crew.joins(cook, "cook")
+    cells = tuple((cook, "cold_side") for cook in cooks)
+    shown = days_of(crew.k, by="mara", knowing=replace(PLAIN, cells=cells, until=TODAY + timedelta(days=92)), now=NOON)
+    assert not isinstance(shown, Refused)
+    ends = list(shown.values())
+    assert [end - TODAY for end in ends] == [timedelta(days=2 * number) for number in range(1, 47)]
+    saved(know(crew, cells=cells, until=TODAY + timedelta(days=92)))
+    kept = {(e.cook, "cold_sauces"): e.body["cells"][0]["until"] for e in crew.entries("known_before")}
+    assert kept == {one: end.isoformat() for one, end in shown.items()}
 
 
 def test_the_cook_is_cleared_by_it(crew: Crew) -> None:

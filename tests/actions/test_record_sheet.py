@@ -15,7 +15,7 @@ from tests.printed import english
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.people_on_record import ProofOfAge, Written, see_age
 from trainer.actions.record_csv import as_csv, safe_cell
-from trainer.actions.record_sheet import Giving, as_data, give_record, may_open_record, record_sheet
+from trainer.actions.record_sheet import Giving, as_data, attempts_as_data, give_record, may_open_record, record_sheet
 from trainer.actions.standing import StationChange, stand_down
 
 
@@ -62,14 +62,14 @@ def test_the_ten_items_stand_in_the_sequence_of_the_law(known: Crew) -> None:
     ]
     lines = {item["title"]: "; ".join(item["lines"]) for item in data["items"]}
     assert lines["Name"].startswith("Ada")
-    assert lines["Certificates"] == "First aid, number FA-77, shown 2 March 2026, good to 1 January 2027"
-    assert "Cold side: cleared, 2 March 2026 to 2 March 2027" in lines["Duties and since when"]
+    assert lines["Certificates"] == "First aid, number FA-77, shown 2 Mar 2026, good to 1 Jan 2027"
+    assert "Cold side: cleared, 2 Mar 2026 to 2 Mar 2027" in lines["Duties and since when"]
     assert lines["Age and law"] == "18 years: reached before joining; no station is barred"
     assert "1 meet the standard, 0 not yet" in lines["Checks, date and result"]
     assert lines["Time of training"].startswith("Practicals 0 h 35 min")
     assert lines["May watch others"] == "No."
-    assert lines["Stopped or taken off"] == "Taken off on 2 March 2026: Grill"
-    assert lines["Training completed"] == "1 of 1 techniques; the last on 2 March 2026"
+    assert lines["Stopped or taken off"] == "Taken off on 2 Mar 2026: Grill"
+    assert lines["Training completed"] == "1 of 1 techniques; the last on 2 Mar 2026"
 
 
 def test_each_training_has_the_five_things_california_asks(known: Crew) -> None:
@@ -81,6 +81,25 @@ def test_each_training_has_the_five_things_california_asks(known: Crew) -> None:
     assert (row["watched"], row["watched_minutes"]) == ("2026-03-02", 35)
     assert (row["competency"], row["equipment"]) == ("Cold sauces", [])
     assert (row["result"], row["good_to"]) == ("signed off", "2027-03-02")
+
+
+def test_old_quizzes_and_practicals_are_counted_and_listed_on_request(known: Crew) -> None:
+    """The sheet has the last of each and how many there were; the second list has every one, the oldest first."""
+    known.later(days=1)
+    second = known.begins_practical("ada")
+    known.sees(second)
+    saved(known.signs(second))
+    sheet = record_sheet(known.k, "ada", known.now)
+    (row,) = as_data(sheet)["trainings"]
+    assert (row["watched"], row["practicals"]) == ("2026-03-03", 2)
+    practicals = [one for one in attempts_as_data(sheet) if one["what"] == "practical"]
+    assert [(one["day"], one["competency"], one["result"]) for one in practicals] == [
+        ("2026-03-02", "Cold sauces", "meets it"),
+        ("2026-03-03", "Cold sauces", "meets it"),
+    ]
+    quizzes = [one for one in attempts_as_data(sheet) if one["what"] == "quiz"]
+    assert len(quizzes) == row["quizzes"] == len(known.k.file.book.of_kind("quiz_sat"))
+    assert all("right" in one["result"] for one in quizzes)
 
 
 def test_every_entry_named_is_in_the_book_and_about_the_cook(known: Crew) -> None:

@@ -57,7 +57,7 @@ def every_command(group: click.Group, before: str) -> Iterator[tuple[str, click.
         assert command is not None, name
         if isinstance(command, click.Group):
             yield from every_command(command, f"{before} {name}")
-        else:
+        if not isinstance(command, click.Group) or command.invoke_without_command:
             yield f"{before} {name}", command
 
 

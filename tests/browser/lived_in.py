@@ -173,7 +173,7 @@ def pages_of(served: Served, work: Work) -> dict[str, tuple[str, ...]]:
 
 
 def _cook_pages(served: Served) -> tuple[str, ...]:
-    return ("/rail", "/record", f"/techniques/{SHOWN}", "/board/wall")
+    return ("/rail", "/record", "/paths", "/paths/new", f"/techniques/{SHOWN}", "/board/wall")
 
 
 def _own_pages(work: Work) -> tuple[str, ...]:
@@ -216,7 +216,7 @@ def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
     checklist = served.kitchen.content.techniques[SHOWN].checklist
     kinds = {(point.judged, point.pieces > 1): number for number, point in enumerate(checklist, 1)}
     yield from (f"/practicals/{work.practical}/{number}" for number in sorted({1, *kinds.values()}))
-    yield from (f"/practicals/{work.practical}/record", f"/practicals/{work.practical}/drop")
+    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on"))
     yield f"/practicals/kept/{work.kept}"
 
 
@@ -226,8 +226,11 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/standard", "/devices")
     disputed = work.disputed
     yield from (f"/contests/{disputed.contest}", f"/book/{disputed.leaning}/stands/{disputed.void}")
-    yield from ("/second/waits", "/devices/invite", "/clock")
+    yield from ("/second/waits", "/second/recovery", "/recovery", "/devices/invite", "/clock")
+    yield from ("/left", "/left?years=3", "/left?years=three")
+    yield from ("/paths", f"/paths/new?cook={work.hire}")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
+    yield from ("/plan", "/plan?since=soon", "/services", "/services/close", "/services/2026-11-27/dinner/close")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (
         f"techniques/{FAILED}/lift-wait",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from io import BytesIO
 
 from pdfminer.high_level import extract_pages
-from pdfminer.layout import LTComponent, LTContainer, LTCurve, LTPage
+from pdfminer.layout import LTChar, LTComponent, LTContainer, LTCurve, LTPage
 from playwright.sync_api import Page
 
 MM_PER_POINT = 25.4 / 72
@@ -25,12 +25,16 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One printed sheet: its size, all that is drawn on it, and how far down it is written or drawn on."""
+    """One printed sheet: its size, all that is drawn on it, and how far down it is written or drawn on.
+
+    `smallest` is its smallest type, in points (1/72 in); 0 where nothing is written on it.
+    """
 
     wide: float
     high: float
     drawn: tuple[Drawn, ...]
     used: float
+    smallest: float
 
     def nearest(self, wide: float, high: float) -> Drawn:
         """Return the drawn box whose sides come nearest to these."""
@@ -42,7 +46,13 @@ def printed(page: Page, paper: str) -> tuple[Sheet, ...]:
     margin = dict.fromkeys(("top", "right", "bottom", "left"), MARGIN)
     pdf = page.pdf(format=paper, margin=margin, prefer_css_page_size=True)  # type: ignore[arg-type]
     return tuple(
-        Sheet(sheet.width * MM_PER_POINT, sheet.height * MM_PER_POINT, tuple(_boxes(sheet)), _used(sheet))
+        Sheet(
+            sheet.width * MM_PER_POINT,
+            sheet.height * MM_PER_POINT,
+            tuple(_boxes(sheet)),
+            _used(sheet),
+            min(_types(sheet), default=0),
+        )
         for sheet in extract_pages(BytesIO(pdf))
     )
 
@@ -50,6 +60,16 @@ def printed(page: Page, paper: str) -> tuple[Sheet, ...]:
 def _used(sheet: LTPage) -> float:
     """Return how far down a sheet its lowest text or drawing ends, in millimetres."""
     return (sheet.height - min((each.y0 for each in sheet if each.height < sheet.height), default=0)) * MM_PER_POINT
+
+
+def _types(around: LTComponent) -> Iterator[float]:
+    """Yield the size of every printed sign's type, in points."""
+    if isinstance(around, LTChar):
+        if not around.get_text().isspace():
+            yield around.size
+    elif isinstance(around, LTContainer):
+        for each in around:
+            yield from _types(each)
 
 
 def _boxes(around: LTComponent) -> Iterator[Drawn]:

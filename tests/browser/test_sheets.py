@@ -1,7 +1,8 @@
-"""The sheet of a technique for the wall: few pages, and none of them nearly empty."""
+"""Printed sheets: a technique's for the wall fills few pages, a cook's record fits on one."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 
 import pytest
@@ -12,6 +13,7 @@ from tests.browser.paper import PAPERS, printed
 from tests.browser.somebody import Somebody
 
 MOST = 3
+SMALLEST = 8  # points: common practice for the small print of a form
 LEAST = 0.3  # of the height of the last page
 
 
@@ -28,4 +30,26 @@ def test_a_sheet_fills_two_or_three_pages(quernstone: Served, sit_down: Callable
             sheets = printed(who.page, paper)
             if len(sheets) > MOST or sheets[-1].used < LEAST * sheets[-1].high:
                 found.append(f"{technique} on {paper}: {len(sheets)} pages, {sheets[-1].used:.0f} mm of the last")
+    assert found == []
+
+
+@pytest.mark.parametrize("tongue", ["en", "es"])
+def test_the_fullest_record_fits_on_one_sheet(
+    quernstone: Served, sit_down: Callable[..., Somebody], tongue: str
+) -> None:
+    """On A4 and on Letter, in either language, 8 points or more; the second list has sheets of its own."""
+    who = sit_down(quernstone, WIDE)
+    step_in(who, quernstone, "Manager")
+    who.speak(tongue)
+    entries = Counter(entry.cook for entry in quernstone.kitchen.file.book.since(0))
+    fullest = max(quernstone.kitchen.people(), key=lambda cook: entries[cook])
+    found = []
+    for paper in PAPERS:
+        who.open(f"/cooks/{fullest}/record")
+        sheets = printed(who.page, paper)
+        assert who.page.locator(".ten li").count() == 10
+        if len(sheets) != 1 or sheets[0].smallest < SMALLEST:
+            found.append(f"{paper}: {len(sheets)} sheets, smallest {min(each.smallest for each in sheets):.1f} points")
+        who.open(f"/cooks/{fullest}/record?every=1")
+        assert len(printed(who.page, paper)) > 1
     assert found == []

@@ -16,8 +16,10 @@ from tests.store.kitchens import NOON, deed, new_kitchen, tampered
 from trainer import clock
 from trainer.cli import trainer
 from trainer.kitchen.book import NewEntry, digest_of
+from trainer.kitchen.short_head import ShortHead
 from trainer.store import doctor, machine
 from trainer.store.backup import back_up
+from trainer.store.device_heads import note_device_head
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.last_copy import note_failure
 
@@ -123,6 +125,22 @@ def changed_guard(sound: Path, patch: pytest.MonkeyPatch) -> None:
     path.unlink(missing_ok=True)
 
 
+def other_head(sound: Path, patch: pytest.MonkeyPatch) -> None:
+    """Let a device report two entries that are not the book's, and more entries than it has."""
+    file = KitchenFile.open(sound)
+    root = file.book.head().root
+    file.close()
+    right = ShortHead.of(2, root)
+    note_device_head(sound, "Pass tablet", right.as_text(), NOON)
+    assert names_found(sound) == []
+    note_device_head(sound, "Grill phone", ShortHead(2, right.bits ^ 1).as_text(), NOON)
+
+
+def longer_head(sound: Path, patch: pytest.MonkeyPatch) -> None:
+    """Let a device report more entries than the book has."""
+    note_device_head(sound, "Pass tablet", ShortHead(9, 5).as_text(), NOON)
+
+
 FAULTS: dict[str, tuple[Callable[[Path, pytest.MonkeyPatch], object], str]] = {
     "library": (seed_old_library, "old_library"),
     "nfs": (seed_network("nfs4"), "network_disk"),
@@ -139,6 +157,8 @@ FAULTS: dict[str, tuple[Callable[[Path, pytest.MonkeyPatch], object], str]] = {
     "copy gone": (lambda sound, _: copy_in(sound).unlink(), "lost_copy"),
     "copy damaged": (broken, "broken_copy"),
     "night failed": (lambda sound, _: note_failure(sound, NOON, "No space left on device"), "failed_copy"),
+    "head of a device": (other_head, "device_head"),
+    "book cut": (longer_head, "device_head"),
     "text gone": (lambda sound, _: change(sound, "DELETE FROM papers"), "missing_paper"),
 }
 
@@ -157,11 +177,31 @@ def test_a_seeded_fault_is_found_by_its_name(
 
 
 def test_faults_do_not_hide_one_another(sound: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Six at once: six names."""
-    for fault in ("library", "nfs", "key to others", "clock", "copy damaged", "text gone"):
+    """Seven at once: seven names."""
+    for fault in ("library", "nfs", "key to others", "clock", "copy damaged", "book cut", "text gone"):
         FAULTS[fault][0](sound, monkeypatch)
-    names = ["old_library", "network_disk", "readable_file", "clock_behind", "broken_copy", "missing_paper"]
+    names = ["old_library", "network_disk", "readable_file", "clock_behind", "broken_copy", "device_head"]
+    names.append("missing_paper")
     assert names_found(sound) == names
+
+
+def test_a_head_the_book_says_was_lost_is_no_fault(sound: Path) -> None:
+    """`book_restored` names the entries that were lost with it."""
+    note_device_head(sound, "Pass tablet", ShortHead(9, 5).as_text(), NOON)
+    file = KitchenFile.open(sound)
+    body = {"lost_from": 3, "lost_to": 9, "head": ""}
+    file.book.append(NewEntry("book_restored", NOON, "book", "local", body, "restored"))
+    file.close()
+    assert names_found(sound) == []
+
+
+def test_what_cannot_be_read_of_the_reports_is_no_report(sound: Path) -> None:
+    """A file somebody tore; and a report that was made before is kept once."""
+    (sound / "device_heads.json").write_text('[{"device": ')
+    assert names_found(sound) == []
+    for _ in range(2):
+        note_device_head(sound, "Pass tablet", ShortHead(9, 5).as_text(), NOON)
+    assert names_found(sound) == ["device_head"]
 
 
 def test_a_text_that_was_dropped_is_not_missed(sound: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
@@ -10,7 +11,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from tests.kitchen.kitchen_for_tests import Scribe, asking, small_content, with_technique
-from trainer.kitchen.book import moment_text
+from trainer.kitchen.book import THE_BOOK, moment_text
 from trainer.kitchen.rules import rules_of
 from trainer.kitchen.technique import Content, Edition, Practice, Station, Technique
 
@@ -260,7 +261,67 @@ def work_a_month(rng: Random, scribe: Scribe, at: datetime) -> None:
 def write_shift(scribe: Scribe, at: datetime, station: str, ago: int) -> None:
     """Write a supervised shift worked so many days ago."""
     day = at.date() - timedelta(days=ago)
-    scribe.write("shift_worked", COOK, at, {"station": station, "worked_on": f"{day}", "beside": "sous", "guests": 1})
+    body = {"station": station, "worked_on": f"{day}", "beside": "sous", "guests": 1, "sitting": "dinner"}
+    scribe.write("shift_worked", COOK, at, body)
+
+
+def set_services(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write the hours of a dinner that ends before or after midnight on some weekdays."""
+    days = rng.sample(range(1, 8), rng.randrange(8))
+    closes = rng.choice(["00:30", "22:00", "00:00"])
+    weekly = [
+        {"weekday": day, "service": "dinner", "opens": "17:00", "closes": closes, "guests": 80, "needs": []}
+        for day in sorted(days)
+    ]
+    since = at.date() + timedelta(days=rng.randrange(3))
+    scribe.write("services_set", THE_BOOK, at, {"since": f"{since}", "weekly": weekly, "days": []})
+
+
+def plan(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write a plan of some days, some places taken despite what is missing; close some of it, replace it at times."""
+    while rng.random() < 0.4:
+        publish_plan(rng, scribe, at)
+    publish_plan(rng, scribe, at)
+
+
+def publish_plan(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write one plan, and close some of its services."""
+    first, lines = at.date() + timedelta(days=rng.randrange(3)), []
+    for ahead in range(length := rng.randrange(1, 15)):
+        for service in rng.sample(["lunch", "dinner"], rng.randrange(3)):
+            who = {"cook": rng.choice([COOK, COOK, "ben"]), "station": a_station(rng)}
+            day = {"day": f"{first + timedelta(days=ahead)}", "service": service}
+            lines.append({**day, **who, "as": rng.choice(["runs", "runs", "runs", "trails"])})
+    told = json.dumps({"lines": lines, "in_charge": [], "away": []})
+    despite = [{**{k: v for k, v in one.items() if k != "as"}, "reason": "x"} for one in lines if rng.random() < 0.3]
+    body = {"from": f"{first}", "to": f"{first + timedelta(days=length - 1)}", "plan": told}
+    scribe.write("plan_published", THE_BOOK, at, {**body, "despite": despite, "replaces": []})
+    for one in lines:
+        if rng.random() < 0.3:
+            closed = at + (date.fromisoformat(one["day"]) - at.date()) + timedelta(days=rng.choice([0, 0, 1, 4]))
+            close(rng, scribe, closed, date.fromisoformat(one["day"]), one["service"])
+
+
+def close_some(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write who stood at some services of the weeks before."""
+    for _ in range(rng.randrange(1, 6)):
+        close(rng, scribe, at, at.date() - timedelta(days=rng.randrange(20)), rng.choice(["lunch", "dinner"]))
+
+
+def close(rng: Random, scribe: Scribe, at: datetime, day: date, service: str) -> None:
+    """Write who stood at a service, some of them where they should not have."""
+    stood = [
+        {"cook": cook, "station": a_station(rng), "as": rng.choice(["runs", "runs", "trails"])}
+        for cook in rng.sample([COOK, "ben"], rng.randrange(3))
+    ]
+    wrong = [
+        {"cook": one["cook"], "station": one["station"], "state": "lapsed", "reason": "x"}
+        for one in stood
+        if rng.random() < 0.2
+    ]
+    body = {"service": service, "as_planned": False, "stood": stood, "disparities": wrong, "guests": 80, "proof": None}
+    scribe.write("service_stood", THE_BOOK, at, body)
+    scribe.entries[-1] = replace(scribe.entries[-1], happened=min(day, scribe.entries[-1].day))
 
 
 def show(rng: Random, scribe: Scribe, at: datetime) -> None:
@@ -291,6 +352,17 @@ def stand(rng: Random, scribe: Scribe, at: datetime) -> None:
     scribe.write("stood_down", COOK, at, body)
 
 
+def go_for(rng: Random, scribe: Scribe, at: datetime) -> None:
+    """Write that a path to a station is opened, or that one is closed."""
+    opened = [entry.id for entry in scribe.entries if entry.kind == "path_opened"]
+    if opened and rng.random() < 0.5:
+        said = {"outcome": rng.choice(["reached", "dropped"]), "reason": "x"}
+        scribe.write("path_closed", COOK, at, {"path": rng.choice(opened), **said})
+        return
+    by_day = at.date() + timedelta(days=rng.choice([0, 30, 300]))
+    scribe.write("path_opened", COOK, at, {"station": a_station(rng), "by_day": f"{by_day}", "mentor": "sous"})
+
+
 def come_or_go(rng: Random, scribe: Scribe, at: datetime) -> None:
     """Write a leaving or a joining."""
     if rng.random() < 0.5:
@@ -310,7 +382,7 @@ def void(rng: Random, scribe: Scribe, at: datetime) -> None:
 Deed = Callable[[Random, Historian, datetime], None]
 DEEDS: Sequence[Deed] = [
     *(learn, learn, learn, read, sit, watch, watch, work, work, work_a_month, work_a_month, show, show),
-    know,
-    *(stop, release, release, stand, come_or_go, void),
+    *(know, set_services, plan, plan, close_some),
+    *(stop, release, release, stand, come_or_go, void, go_for, go_for),
 ]
 CHANGES: Sequence[Callable[[Random, Content, date], Content]] = [another_edition, another_rule, another_station]

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import json
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
+from typing import Any
 
 from tests.property.histories import Historian, Published
 from trainer.kitchen.book import Entry
@@ -12,6 +14,7 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import CertificateAsked, Content, Edition, Practice, Station, Technique
 
 Dated = Sequence[tuple[date, Entry]]
+BEGIN = ("technique_read", "quiz_sat", "watch_asked", "practical_watched", "known_before")
 
 
 @dataclass(frozen=True)
@@ -75,13 +78,38 @@ class Naive:
             return True
         shifts = [entry for _, entry in book if entry.kind == "shift_worked"]
         every = [date.fromisoformat(entry.body["worked_on"]) for entry in shifts]
+        every += [closed for closed, entry in book if entry.kind == "service_stood"]
         first = self.first_met(station, day, book)
         if not every or first is None or first > day:
             return True
         if day < self.since(day) or (day - min(every)).days < asked.days or (day - first).days <= asked.days:
             return True
-        mine = [date.fromisoformat(entry.body["worked_on"]) for entry in shifts if entry.body["station"] == station]
-        return naive_practice(asked, [each for each in mine if each <= day], day)
+        signed = {
+            (date.fromisoformat(entry.body["worked_on"]), entry.body.get("sitting", ""), entry.id)
+            for entry in shifts
+            if entry.body["station"] == station
+        }
+        mine = [each for each, _, _ in signed if each <= day]
+        signed_for = {(each, service) for each, service, _ in signed}
+        ran = [
+            each
+            for each, service, cook, where in naive_ran(book, self.known)
+            if (cook, where) == (self.person.id, station) and each <= day and (each, service) not in signed_for
+        ]
+        return naive_practice(asked, [*mine, *ran], mine, day)
+
+    def is_blank(self, station: str, book: Dated) -> bool:
+        """Return whether the house has paths, none of this cook to the station is open, and they never began there."""
+        content = self.content(self.on)
+        if station not in content.stations or all(entry.kind != "path_opened" for _, entry in book):
+            return False
+        going = ""
+        for _, entry in book:
+            if entry.kind == "path_opened" and entry.body["station"] == station:
+                going = entry.id
+            if entry.kind == "path_closed" and entry.body["path"] == going:
+                going = ""
+        return not going and not naive_begun(book, station, content)
 
     def first_met(self, station: str, day: date, book: Dated) -> date | None:
         """Return the first day on which all but practice was met, by the rules of a day; None where it never was."""
@@ -270,16 +298,62 @@ def naive_on_grace(book: Dated, station: Station, on: date) -> bool:
     return False
 
 
-def naive_practice(asked: Practice, worked: Sequence[date], day: date) -> bool:
-    """Return whether enough of the shifts worked by a day are recent, or enough were worked close together lately."""
+def naive_practice(asked: Practice, worked: Sequence[date], supervised: Sequence[date], day: date) -> bool:
+    """Return whether enough of the shifts by a day are recent, or enough supervised ones were close together lately."""
     if sum((day - each).days <= asked.days for each in worked) >= asked.shifts:
         return True
-    for last in worked:
+    for last in supervised:
         if (day - last).days <= asked.days:
-            close = [each for each in worked if each <= last and (last - each).days <= asked.return_days]
+            close = [each for each in supervised if each <= last and (last - each).days <= asked.return_days]
             if len(close) >= asked.return_shifts:
                 return True
     return False
+
+
+def naive_ran(book: Dated, known: date) -> set[tuple[date, str, str, str]]:
+    """Return who ran which station at which service of which day: as it was closed, else as it was planned."""
+    closed = {(day, entry.body["service"]): entry.body for day, entry in book if entry.kind == "service_stood"}
+    return naive_stood(closed) | naive_unclosed(book, known, closed)
+
+
+Closed = dict[tuple[date, str], Mapping[str, Any]]
+"""Services by day and name, each as it was closed last."""
+
+
+def naive_stood(closed: Closed) -> set[tuple[date, str, str, str]]:
+    """Return who ran which station at the services that were closed, with nothing against it."""
+    ran = set()
+    for (day, service), body in closed.items():
+        differing = [(one["cook"], one["station"]) for one in body["disparities"]]
+        for line in body["stood"]:
+            if line["as"] == "runs" and (line["cook"], line["station"]) not in differing:
+                ran.add((day, service, line["cook"], line["station"]))
+    return ran
+
+
+def naive_unclosed(book: Dated, known: date, closed: Closed) -> set[tuple[date, str, str, str]]:
+    """Return who was planned to run which station at the services that nobody closed within 24 hours of their end."""
+    ran = set()
+    plans = [entry.body for _, entry in book if entry.kind == "plan_published"]
+    for place, body in enumerate(plans):
+        despite = [(one["day"], one["service"], one["cook"], one["station"]) for one in body["despite"]]
+        for line in json.loads(body["plan"])["lines"]:
+            day, key = date.fromisoformat(line["day"]), (line["day"], line["service"], line["cook"], line["station"])
+            is_replaced = any(later["from"] <= line["day"] <= later["to"] for later in plans[place + 1 :])
+            is_over = naive_end(book, day, line["service"]) + timedelta(hours=24) <= datetime.combine(known, time.max)
+            if line["as"] == "runs" and not is_replaced and is_over and (day, line["service"]) not in closed:
+                ran |= set() if key in despite else {(day, line["service"], line["cook"], line["station"])}
+    return ran
+
+
+def naive_end(book: Dated, day: date, service: str) -> datetime:
+    """Return when a service of a day ends: by the last hours set for it by then, else 15:00 for lunch or 23:00."""
+    closes, opens = ("15:00", "11:00") if service == "lunch" else ("23:00", "17:00")
+    weeks = [entry.body for _, entry in book if entry.kind == "services_set" and entry.body["since"] <= f"{day}"]
+    for one in weeks[-1]["weekly"] if weeks else []:
+        if (one["weekday"], one["service"]) == (day.isoweekday(), service):
+            opens, closes = one["opens"], one["closes"]
+    return datetime.combine(day + timedelta(days=closes <= opens), time.fromisoformat(closes))
 
 
 def naive_has(book: Dated, technique: Technique, part: str, on: date) -> bool:
@@ -344,6 +418,22 @@ def naive_known_is_due(book: Dated, station: Station, content: Content, on: date
             is_shown = naive_shown(book, technique, part, on)
             if not is_shown and not naive_known(book, technique, part, on, extra=0):
                 return True
+    return False
+
+
+def naive_begun(book: Dated, station: str, content: Content) -> bool:
+    """Return whether some entry is of a shift there, or of a technique that only this station asks for."""
+    own = []
+    for name in content.stations[station].techniques:
+        if [one.id for one in content.stations.values() if name in one.techniques] == [station]:
+            own.append(name)
+    for _, entry in book:
+        named = [entry.body.get("technique", "")]
+        for each in entry.body.get("cells", []):
+            named += each["techniques"]
+        is_there = entry.kind == "shift_worked" and entry.body["station"] == station
+        if is_there or (entry.kind in BEGIN and set(named) & set(own)):
+            return True
     return False
 
 

@@ -8,6 +8,7 @@ from random import Random
 import pytest
 
 from tests.property.naive import naive_practice
+from trainer.kitchen.nights import StationRun
 from trainer.kitchen.practice import Worked, in_practice
 from trainer.kitchen.record import ShiftWorked
 from trainer.kitchen.requirements import Requirement
@@ -53,14 +54,18 @@ def walk(seed: int) -> tuple[int, int]:
     rng = Random(seed)  # noqa: S311 - a kept seed
     asked, shifts, others = written_asked(rng), written_shifts(rng), written_others(rng)
     free_until = rng.choice([FIRST - ONE_DAY, some_day(rng), some_day(rng), NO_END])
-    lines = tuple(ShiftWorked(f"e{n}", day, "grill", day, "sous", "dinner") for n, day in enumerate(shifts))
-    found = in_practice(asked, Worked(tuple(sorted(lines, key=lambda line: line.worked_on)), free_until), others, FIRST)
-    worked, first, inside = sorted(shifts), None, 0
+    lines = [ShiftWorked(f"e{n}", day, "grill", day, "sous", "dinner") for n, day in enumerate(shifts)]
+    ran = [StationRun(f"s{n}", day, "grill", "dinner", rng.random() < 0.5) for n, day in enumerate(written_shifts(rng))]
+    by_day: list[ShiftWorked | StationRun] = sorted([*lines, *ran], key=lambda line: line.worked_on)
+    found = in_practice(asked, Worked(tuple(by_day), free_until), others, FIRST)
+    worked, first, inside = [line.worked_on for line in by_day], None, 0
     for day in DAYS:
         if first is None and all(any(span.since <= day <= span.until for span in one.spans) for one in others):
             first = day
         is_free = first is None or day <= free_until or (day - first).days <= asked.days
-        expected = is_free or naive_practice(asked, [each for each in worked if each <= day], day)
+        expected = is_free or naive_practice(
+            asked, [each for each in worked if each <= day], [each for each in shifts if each <= day], day
+        )
         assert any(span.holds(day) for span in found.spans) == expected, (seed, day, asked)
         inside += expected
     return inside, len(DAYS) - inside

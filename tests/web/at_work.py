@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import base64
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from types import MappingProxyType
-from typing import Literal
+from typing import Literal, cast
 
 from tests.made_up_language import TAG, marked, taught
 from tests.printed import all_english
@@ -18,7 +19,7 @@ from tests.web.small_content import NESTS
 from trainer.actions import enrolling, sitting, watching
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
-from trainer.kitchen.book import Kind, NewEntry, moment_text
+from trainer.kitchen.book import THE_BOOK, Kind, NewEntry, moment_text
 from trainer.kitchen.practical import PointSeen
 from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.short_codes import short_code
@@ -107,6 +108,7 @@ class Work:
     saved: str
     stop: str
     voids: Voids
+    path: str
 
 
 def opened(file: KitchenFile) -> Kitchen:
@@ -133,6 +135,8 @@ def put_to_work(k: Kitchen) -> Work:
             PlannedShift(k.today(NOON), "lunch", "bo", "pasta_room"),
         ]
     )
+    path = _paths(k)
+    _night(k)
     return Work(
         sitting=_sitting(k, "cuts", answered=1),
         whole=_whole(k),
@@ -146,7 +150,33 @@ def put_to_work(k: Kitchen) -> Work:
         saved=saved,
         stop=stop,
         voids=_voids(k),
+        path=path,
     )
+
+
+def _night(k: Kitchen) -> None:
+    """Set the services, publish yesterday's plan, close its dinner with somebody where they should not be."""
+    yesterday = NOON - timedelta(days=1)
+    day, dinner = f"{yesterday.date()}", {"service": "dinner", "cook": "dev", "station": "pasta_room"}
+    needs = [{"stations": ["pasta_room", "saute"], "hands": 1}]
+    hours = {"weekday": 1, "service": "dinner", "opens": "17:00", "closes": "23:00", "guests": 1, "needs": needs}
+    own = [{"day": day, "service": "lunch", "closed": True}, {"day": day, "service": "breakfast", "needs": []}]
+    lines = [
+        {"day": day, **dinner, "as": "runs"},
+        {"day": day, **dinner, "cook": "ana", "as": "trails", "beside": "dev"},
+    ]
+    plan = {"from": day, "to": day, "plan": json.dumps({"lines": lines}), "replaces": []}
+    stood = [{**one, "as": how} for one, how in ((dinner, "runs"), (dinner | {"cook": "ana"}, "trails"))]
+    against = [{"cook": "dev", "station": "pasta_room", "state": "studying", "reason": NOTE}]
+    against.append({"cook": "", "station": "", "state": "no service", "reason": NOTE})
+    for kind, body in (
+        ("services_set", {"since": day, "weekly": [hours], "days": own}),
+        ("plan_published", {**plan, "despite": [{"day": day, **dinner, "reason": NOTE}]}),
+        ("service_stood", {"service": "dinner", "as_planned": False, "stood": stood, "disparities": against}),
+    ):
+        more = {"guests": 64, "proof": None} if kind == "service_stood" else {}
+        deed = NewEntry(cast("Kind", kind), NOON, THE_BOOK, "cleo", {**body, **more}, kind, yesterday.date())
+        k.file.book.append(deed)
 
 
 def _stops(k: Kitchen) -> str:
@@ -180,6 +210,16 @@ def _waits(k: Kitchen) -> None:
     for name, until in (("code", ""), ("due", "2026-11-03T16:00:00.000Z")):
         body = {"args": {}, "until": until}
         k.file.drafts.put(Draft(name, "waiting_for_second", "code", "bo", "cleo", body, NOON - timedelta(days=1)))
+
+
+def _paths(k: Kitchen) -> str:
+    """Let Ana go for the sauté of her own will, Dev late for the pasta room with Bo, and drop a path; return Ana's."""
+    ana = write(k, "path_opened", "ana", {"station": "saute", "by_day": "2026-12-15", "mentor": ""}, days=0.9)
+    late = {"station": "pasta_room", "by_day": "2026-11-01", "mentor": "bo"}
+    write(k, "path_opened", "dev", late, by="bo", days=0.9)
+    dropped = write(k, "path_opened", "bo", {**late, "station": "saute", "mentor": ""}, days=0.9)
+    write(k, "path_closed", "bo", {"path": dropped.id, "outcome": "dropped", "reason": NOTE}, days=0.9)
+    return ana.id
 
 
 def _voids(k: Kitchen) -> Voids:
@@ -329,8 +369,8 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
         "stranger": ("/", "/device", "/nowhere"),
         "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),
         "ana": (*_cook_pages(work), *_quiz_pages(work), *_bench_pages(), "/own-secret", "/language", "/screen"),
-        "bo": ("/rail", "/record", *_assessor_pages(work)),
-        "cleo": (*_board_pages(), *_people_pages(work), *_house_pages(work)),
+        "bo": ("/rail", "/record", "/paths", "/paths/new?cook=ana&station=saute", *_assessor_pages(work)),
+        "cleo": (*_board_pages(), *_night_pages(), *_people_pages(work), *_house_pages(work)),
     }
 
 
@@ -346,6 +386,7 @@ def _cook_pages(work: Work) -> Iterable[str]:
         "/board",
     )
     yield from ("/record/written", f"/record/written/{work.voids.written}")
+    yield from ("/paths", "/paths/new", f"/paths/{work.path}/close")
     yield f"/go/{short_code('station', 'pasta_room')}"
     for technique in OWN.techniques:
         yield from (f"/techniques/{technique}", f"/techniques/{technique}/after", f"/techniques/{technique}/sheet")
@@ -453,7 +494,7 @@ def _assessor_pages(work: Work) -> Iterable[str]:
     yield from ("/ready", "/shifts-worked/new", "/practicals/new", f"/practicals/{work.practical}")
     yield from ("/practicals/new?cook=ana&technique=nests", "/practicals/new?cook=dev&technique=cuts")
     yield from (f"/practicals/{work.practical}/{number}" for number in (1, 2, 3))
-    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop"))
+    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on"))
     yield from (f"/practicals/kept/{work.kept}", f"/practicals/{work.lowered}/record")
 
 
@@ -463,21 +504,34 @@ def _board_pages() -> Iterable[str]:
     yield from (f"/board/{cook}/{station}" for cook in ("ana", "bo", "dev") for station in OWN.stations)
 
 
+def _night_pages() -> Iterable[str]:
+    today = NOON.date()
+    yield from ("/plan", f"/plan?since={today}&until={today}", "/plan?since=⟪soon⟫", "/services", "/services/close")
+    yield from (f"/services/{today - timedelta(days=1)}/{service}/close" for service in ("lunch", "dinner"))
+
+
 def _people_pages(work: Work) -> Iterable[str]:
     yield from ("/cooks", "/devices", "/stations", "/standard", "/own-secret", "/clock", "/cooks/nobody")
     yield from ("/codes-given", "/devices/invite", "/book/door")
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
     yield from (
         "/second",
+        "/second/recovery",
+        "/recovery",
         "/second/waits",
         "/second/alone",
         "/second/held",
         "/second/void",
         "/second/code",
         "/second/due",
+        "/left",
+        "/left?years=3",
         "/contests",
         "/own-word",
         "/known-before",
+        "/paths",
+        "/paths/new",
+        "/paths/nothing/close",
     )
     acts = (
         "",

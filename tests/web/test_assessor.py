@@ -7,7 +7,7 @@ from typing import Any
 
 from tests.web.conftest import PIN, Clock
 from tests.web.hands import Hands, Seen
-from tests.web.kitchen_people import ask, clear, sign, write
+from tests.web.kitchen_people import ask, clear, sign, study, write
 from trainer.actions.open_kitchen import Kitchen
 
 WEIGHTS: dict[str, Any] = {
@@ -304,3 +304,38 @@ def test_after_not_yet_one_tap_says_that_it_was_shown(bo: Hands, kitchen: Kitche
     assert (taught.cook, taught.by, taught.body["minutes"]) == ("ana", "bo", 5)
     again = write(kitchen, "practical_watched", "ana", {**entry.body, "taught_by": [taught.id]}, by="bo", days=0)
     assert "Taught by the signer." in bo.open(f"/practicals/kept/{again.id}").work
+
+
+def test_an_open_practical_is_handed_on_and_signed_by_the_other(
+    bo: Hands, sign_in: Callable[[str], Hands], kitchen: Kitchen
+) -> None:
+    """Who took it sees the rest; the record tells of each point who saw it; Bo has it no more."""
+    write(kitchen, "cook_changed", "dev", {"roles": ["cook", "assessor"]}, by="cleo", days=60)
+    everything = {"scope": {"all": True}, "from": "2026-09-01", "until": "2027-09-01", "may": ["sign"]}
+    write(kitchen, "authority_given", "dev", everything, by="cleo", days=60)
+    study(kitchen, "dev")
+    sign(kitchen, "dev", by="cleo")
+    start_watching(bo, kitchen)
+    bo.press("Meets it")
+    practical = kitchen.file.drafts.list("practical")[0].id
+    bo.open(f"/practicals/{practical}/record")
+    page = bo.follow("Hand this on to another assessor")
+    assert "Ana Pardo: Pasta nesting. 1 of 3 points seen." in page.work
+    assert bo.press("Hand it on").problems == ["Who goes on with it: choose one from the list."]
+    assert bo.press("Hand it on", to="dev").path == "/ready"
+    assert bo.open(f"/practicals/{practical}/record").status == 404
+    dev = sign_in("dev")
+    dev.open(f"/practicals/{practical}/2")
+    dev.press("Meets it", **WEIGHTS)
+    dev.press("Meets it")
+    dev.press("Sign", {"Your PIN": PIN})
+    assert "Bo Lind" in dev.page.work
+    entry = kitchen.file.book.of_kind("practical_watched")[-1]
+    assert (entry.by, [point["looks"][0]["by"] for point in entry.body["points"]]) == ("dev", ["bo", "dev", "dev"])
+
+
+def test_with_nobody_to_take_it_the_page_says_so(bo: Hands, kitchen: Kitchen) -> None:
+    """No list to choose from, and no button."""
+    start_watching(bo, kitchen)
+    practical = kitchen.file.drafts.list("practical")[0].id
+    assert "Nobody else can sign this today." in bo.open(f"/practicals/{practical}/hand-on").work

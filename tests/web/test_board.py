@@ -215,7 +215,7 @@ def test_what_ends_first_is_the_first_line_of_the_proof(kitchen: Kitchen) -> Non
         Held("reading:sauce", "Sauce: read.", date(2026, 1, 2), None, (), sauce),
         Held("quiz:sauce", "Sauce: quiz passed.", date(2026, 1, 3), date(2026, 7, 3), (), sauce),
     ]
-    told = proven(held, lambda entry: None, Naming(kitchen.people(), kitchen.content))
+    told = proven(held, lambda entry: None, Naming(kitchen.people(), kitchen.content), {})
     assert [(english(one.title), english(one.line)) for one in told] == [
         ("Sauce", "read 2 Jan 2026; quiz passed 3 Jan 2026"),
         ("Stock", "quiz passed 5 Jan 2026"),

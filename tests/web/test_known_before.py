@@ -13,7 +13,16 @@ def test_a_manager_says_it_of_two_cooks_in_one_act(cleo: Hands, kitchen: Kitchen
     """Their cells count, each with its mark; the proof says known and not watched, and names no signature."""
     cleo.open("/cooks")
     cleo.follow("Known from before")
-    cleo.press("Write it down", {BASIS: "Two years beside me."}, cells=["ana pasta_room", "bo pasta_room"])
+    ticked = ["ana pasta_room", "bo pasta_room"]
+    page = cleo.press("Show the days", {BASIS: "Two years beside me."}, cells=ticked)
+    assert "To be watched: 2 practicals" in page.work
+    days = [line.get_text() for line in page.soup.select("main ul li") if "Pasta nesting" in line.get_text()]
+    assert [day.split(": ")[1] for day in days] == ["Ana Pardo, Pasta nesting", "Bo Lind, Pasta nesting"]
+    assert not kitchen.file.book.of_kind("known_before")
+    shown = cleo.page
+    cleo.press("Write it down", {BASIS: "Two years beside me."}, cells=ticked)
+    cleo.page = shown
+    assert cleo.press("Write it down", {BASIS: "Two years beside me."}, cells=ticked).path == "/board"
     entries = [entry for entry in kitchen.file.book.since(0) if entry.kind == "known_before"]
     assert [entry.cook for entry in entries] == ["ana", "bo"]
     cell = cleo.open("/board").soup.select_one("a[href='/board/ana/pasta_room']")
@@ -26,10 +35,19 @@ def test_a_manager_says_it_of_two_cooks_in_one_act(cleo: Hands, kitchen: Kitchen
     assert "How the manager knows: Two years beside me." in proof
 
 
+def test_days_other_than_those_shown_are_shown_first(cleo: Hands, kitchen: Kitchen) -> None:
+    """Another tick after the days were shown: nothing is written, and the days are shown anew."""
+    cleo.open("/known-before")
+    cleo.press("Show the days", {BASIS: "Two years."}, cells=["ana pasta_room"])
+    page = cleo.press("Write it down", {BASIS: "Two years."}, cells=["ana pasta_room", "dev pasta_room"])
+    assert "Dev Karim, Pasta nesting" in page.work
+    assert not kitchen.file.book.of_kind("known_before")
+
+
 def test_a_day_too_far_off_is_refused_and_what_was_typed_stays(cleo: Hands, kitchen: Kitchen) -> None:
     """The longest is named, and nothing is written."""
     cleo.open("/known-before")
-    page = cleo.press("Write it down", {BASIS: "Two years.", SAFE: "2027-06-01"}, cells=["ana pasta_room"])
+    page = cleo.press("Show the days", {BASIS: "Two years.", SAFE: "2027-06-01"}, cells=["ana pasta_room"])
     assert "1 June 2027 is too far off: at the most 92 days" in page.problems[0]
     assert "Two years." in page.work or "Two years." in page.response.get_data(as_text=True)
     assert "2027-06-01" in page.response.get_data(as_text=True)
@@ -39,10 +57,10 @@ def test_a_day_too_far_off_is_refused_and_what_was_typed_stays(cleo: Hands, kitc
 def test_without_a_tick_or_a_word_it_is_refused(cleo: Hands) -> None:
     """Each is asked for."""
     cleo.open("/known-before")
-    assert cleo.press("Write it down", cells=["ana pasta_room"]).problems == [
+    assert cleo.press("Show the days", cells=["ana pasta_room"]).problems == [
         "Write how you know. It stays in the book."
     ]
-    assert cleo.press("Write it down", {BASIS: "Two years."}, cells=[]).problems == [
+    assert cleo.press("Show the days", {BASIS: "Two years."}, cells=[]).problems == [
         "Tick at least one cook and station."
     ]
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import timedelta
 from fractions import Fraction
 
 import pytest
 
-from tests.web.conftest import Clock
+from tests.web.conftest import NOON, Clock
 from tests.web.hands import Hands, Seen
+from tests.web.kitchen_people import write
 from tests.web.skill_content import COOLING, SKILL_CONTENT
 from tests.web.test_cook import read_through
 from trainer.actions.asking_skills import context_for, draft_id, question_of
@@ -200,8 +202,18 @@ def test_answers_at_midnight_belong_to_the_day_they_are_given(kitchen: Kitchen, 
 
 
 def test_todays_questions_lead_to_the_next_one(kitchen: Kitchen, reader: Hands) -> None:
-    """One tap from the home: the next question, of whichever technique."""
+    """On a path, one tap from the home: the next question, and as many a day as keep the path's day, 5 at the least."""
+    by_day = (kitchen.today(NOON) + timedelta(days=20)).isoformat()
+    write(kitchen, "path_opened", "ana", {"station": "pasta_room", "by_day": by_day, "mentor": ""})
+    assert "4 questions today" in reader.open("/rail").work
     assert reader.open("/questions").path == "/techniques/nests/questions"
     for _ in range(4):
         answer_next(kitchen, reader)
+    assert reader.open("/questions").heading == "No more questions today"
+
+
+def test_off_a_path_the_home_offers_refreshers_alone(kitchen: Kitchen, reader: Hands) -> None:
+    """What a cook studies offers its own questions; the home asks for none that keeps nothing."""
+    assert kitchen
+    assert "questions today" not in reader.open("/rail").work
     assert reader.open("/questions").heading == "No more questions today"

@@ -14,7 +14,7 @@ def test_the_sheet_has_ten_items_a_line_a_technique_and_three_lines_to_sign(cleo
     assert page.heading == "Training record of Ana Pardo"
     assert len(page.soup.select("ol.ten li")) == 10
     (row,) = page.soup.select(".record-out tbody tr")
-    assert "DK, meets it" in " ".join(row.get_text(" ").split())
+    assert "DK, meets it (1)" in " ".join(row.get_text(" ").split())
     assert [p.get_text() for p in page.soup.select(".to-sign p")] == [
         "Cook: this is mine and it is right",
         "Manager",
@@ -43,3 +43,14 @@ def test_giving_it_to_somebody_is_written_down(ana: Hands, cleo: Hands, kitchen:
     (entry,) = kitchen.file.book.of_kind("record_given")
     assert (entry.cook, entry.by, entry.body["to"], entry.body["for"]) == ("ana", "ana", "The Anchor", "a new job")
     assert "To The Anchor, for a new job" in cleo.open("/book").work
+
+
+def test_every_quiz_and_practical_is_added_only_on_request(cleo: Hands, kitchen: Kitchen) -> None:
+    """The second list names who watched; without asking, the sheet has it not, but for the way to it."""
+    clear(kitchen, "ana")
+    page = cleo.open("/cooks/ana/record")
+    assert page.soup.select(".every") == []
+    page = cleo.open(page.link("Add every quiz and practical"))
+    lines = [" ".join(line.get_text(" ").split()) for line in page.soup.select(".every li")]
+    assert any("practical: meets it, Dev Karim" in line for line in lines)
+    assert len(lines) == sum(entry.kind in ("quiz_sat", "practical_watched") for entry in kitchen.file.book.since(0))

@@ -9,9 +9,12 @@ import pytest
 
 from tests.web.conftest import NOON, PASSPHRASE, PEOPLE, PIN, Clock
 from tests.web.hands import Hands
+from tests.web.kitchen_people import write
 from tests.web.test_manager import send
 from trainer.actions import signing_in
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.standing import NewRoles, change_roles
+from trainer.actions.two_people import Waits
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.progress import Person
 from trainer.store.people import Secret
@@ -41,14 +44,15 @@ def roles_of(kitchen: Kitchen, cook: str = "ana") -> set[str]:
     return set(kitchen.progress().roles(cook, NOON.date()))
 
 
-def test_a_role_waits_and_the_second_sees_it_whole(cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
+def test_a_role_waits_and_the_second_sees_it_whole(ana: Hands, cleo: Hands, fay: Hands, kitchen: Kitchen) -> None:
     """Who, from what to what, asked for by whom; the second's secret is always asked, however lately it was given."""
     asks(cleo, "cook", "assessor")
     assert cleo.page.heading == "Waits for a second person"
     assert "Roles of Ana Pardo cook → cook, assessor." in cleo.page.work
     assert "Another manager confirms it." in cleo.page.work
     assert roles_of(kitchen) == {"cook"}
-    fay.open("/second")
+    assert fay.open(fay.open("/board").link("1 act waits for a second person.")).path == "/second"
+    assert "waits for a second person" not in ana.open("/").work
     page = fay.follow("See it whole and confirm: Roles of Ana Pardo")
     assert "cook → cook, assessor. Cleo Mbeki asked for it on 3 Nov 2026, 12:00." in page.work
     page = fay.press("Confirm as the second person", {"Reason": "Saw her teach."})
@@ -57,6 +61,7 @@ def test_a_role_waits_and_the_second_sees_it_whole(cleo: Hands, fay: Hands, kitc
     page = fay.press("Confirm as the second person", {"Reason": "Saw her teach.", **PROOF})
     assert roles_of(kitchen) == {"cook", "assessor"}
     assert "Nothing waits." in page.work
+    assert "second person" not in fay.open("/board").work
     assert "Second person: Fay Oduya" in fay.open("/book").work
     body = kitchen.file.book.of_kind("cook_changed")[-1].body
     second, first = body["second"], body["proof"]
@@ -188,3 +193,20 @@ def test_a_roster_says_which_rows_will_wait(cleo: Hands, fay: Hands, kitchen: Ki
     fay.follow("See it whole and confirm: Roles of Gil Roth")
     fay.press("Confirm as the second person", PROOF)
     assert roles_of(kitchen, people["Gil Roth"]) == {"cook", "assessor"}
+
+
+def test_a_manager_taken_off_is_told_at_the_door_of_what_the_other_asks_for_alone(
+    cleo: Hands, at_tablet: Callable[[], Hands], kitchen: Kitchen, clock: Clock
+) -> None:
+    """Dev managed until today; the role Cleo gives Ana waits a day, and Dev reads so on signing in."""
+    write(kitchen, "cook_changed", "dev", {"roles": ["cook", "manager"]}, by="cleo", days=3)
+    cleo.open("/cooks/dev/roles")
+    change_roles(kitchen, by="cleo", change=NewRoles("dev", ("cook",)), now=clock(), key="off")
+    waits = change_roles(kitchen, by="cleo", change=NewRoles("ana", ("cook", "assessor")), now=clock(), key="ask")
+    assert isinstance(waits, Waits)
+    assert "In effect" in cleo.open("/second").work
+    hands = at_tablet()
+    hands.open("/names/dev")
+    page = hands.press("Sign in", {"PIN, 8 figures": PIN})
+    assert "You were a manager here until lately. Cleo Mbeki, alone now, asks for what takes two" in page.work
+    assert "about Ana Pardo" in page.work

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.web.hands import Hands
-from tests.web.kitchen_people import clear, sign
+from tests.web.kitchen_people import clear, sign, study
 from trainer.actions.open_kitchen import Kitchen
 
 
@@ -18,9 +18,15 @@ def test_a_void_shows_what_leans_on_it_before_it_is_done(cleo: Hands, kitchen: K
     assert "1 entry leans on it" in page.work
     marked = f"Leans on entry {of_bo.seq}, voided on Tue 3 Nov 2026. It counts on until a manager voids it."
     assert marked in page.work
+    study(kitchen, "ana")
+    proof = f"Entry {of_ana.seq}: {marked}"
+    assert proof in cleo.open("/board/ana/pasta_room").work
+    cleo.open("/book")
     cleo.follow(f"It stands entry {of_ana.seq}")
     page = cleo.press("Say that it stands", {"Reason": "I saw it too."})
     assert marked not in page.work
+    assert marked not in cleo.open("/board/ana/pasta_room").work
+    cleo.open("/book")
     assert f"Entry {of_ana.seq} stands" in page.work
     assert cleo.open(f"/book/{of_ana.id}/stands/{of_ana.id}").status == 404
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Callable
 from datetime import timedelta
@@ -15,10 +16,15 @@ from tests.web.hands import Hands
 from tests.web.kitchen_people import write
 from tests.web.small_content import CONTENT
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.signing_in import set_secret
+from trainer.kitchen.progress import Person
 from trainer.kitchen.short_head import ShortHead
+from trainer.store.device_heads import device_heads
+from trainer.store.doctor import Patient, heads_of_devices
 from trainer.store.kitchen_file import KitchenFile
 from trainer.web.app import create_app
 
+GILS = "pepper mill by the window"
 READ = {"technique": "nests", "edition": 2}
 Sit = Callable[[], Hands]
 
@@ -125,6 +131,9 @@ def test_an_old_file_put_back_is_noticed_and_only_read_until_the_losses_are_type
     words = f"This device has seen {seen} entries of this book, which has {count} now. Reading only on this device."
     manager_at(hands)
     assert words in hands.open("/board").work
+    (reported,) = device_heads(again.file.folder)
+    assert (reported.device, reported.head) == ("Pass tablet", head)
+    assert [one.name for one in heads_of_devices(Patient(again.file.folder, clock.at))] == ["device_head"]
     refused = hands.client.post("/cooks/ana/roles", data={})
     assert (refused.status_code, again.file.book.end()[0]) == (503, count)
     hands.open("/book/verify")
@@ -134,8 +143,35 @@ def test_an_old_file_put_back_is_noticed_and_only_read_until_the_losses_are_type
     assert (page.status, again.file.book.end()[0]) == (400, count)
     assert hands.press("Go on with this book", {"How many entries are lost": str(seen - count)}).status == 200
     entry = again.file.book.of_kind("book_restored")[-1]
-    assert entry.body == {"lost_from": count + 1, "lost_to": seen, "head": head}
+    assert entry.body == {"lost_from": count + 1, "lost_to": seen, "head": head, "second": None}
+    assert list(heads_of_devices(Patient(again.file.folder, clock.at))) == []
     assert hands.open("/board").soup.select_one("main > .band") is None
+    again.file.close()
+
+
+def test_where_there_is_another_manager_the_losses_take_their_word_too(
+    at_tablet: Sit, kitchen: Kitchen, clock: Clock, tmp_path: Path
+) -> None:
+    """On the spot, with their own secret; the first manager's does not do for both (OWASP ASVS 5.0.0, 2.3.5)."""
+    kitchen.file.people.add(Person("gil", "Gil Ros", None))
+    write(kitchen, "cook_joined", "gil", {"roles": ["manager"]}, by="cleo", days=20)
+    set_secret(kitchen, person="gil", secret=GILS)
+    again, hands = an_old_file_is_put_back(kitchen, clock, at_tablet(), tmp_path)
+    manager_at(hands)
+    hands.open("/book/lost")
+    match = re.search(r"Else (\d+) entr", hands.page.work)
+    assert match
+    typed = {"How many entries are lost": match[1]}
+    count, _ = again.file.book.end()
+    assert "The second manager: choose one" in hands.press("Go on with this book", typed).work
+    word = "PIN or passphrase of the second"
+    page = hands.press("Go on with this book", {**typed, word: PASSPHRASE}, second="gil")
+    assert "not the PIN or passphrase of the second" in page.work
+    assert again.file.book.end()[0] == count
+    hands.press("Go on with this book", {**typed, word: GILS}, second="gil")
+    entry = again.file.book.of_kind("book_restored")[-1]
+    assert (entry.by, entry.body["second"]["by"], entry.body["second"]["proof"]["how"]) == ("cleo", "gil", "passphrase")
+    assert "Second person: Gil Ros" in hands.open("/book").work
     again.file.close()
 
 

@@ -6,7 +6,7 @@ again from these, whatever is reworded.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -17,6 +17,7 @@ from trainer.actions.saving import not_on_roster
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.knowledge import SkillStanding, skills_on
+from trainer.kitchen.open_paths import paths_of
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_unseen
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, drawn_from
 from trainer.kitchen.quiz.material import PRACTICE, material_of
@@ -92,34 +93,42 @@ class Today:
     next: tuple[str, str] | None
 
 
-def asked_today(
-    k: Kitchen, *, cook: str, day: Snapshot, techniques: Iterable[Technique], days_left: int | None = None
-) -> Today:
-    """Return what is asked of a cook today, of techniques in the order of their path.
+def asked_today(k: Kitchen, *, cook: str, day: Snapshot) -> Today:
+    """Return what is asked of a cook today: refreshers, and as many new questions as keep the day of their path.
 
-    Of what is not passed only techniques are asked that are read. *days_left* are those to the day of the path.
+    Who goes for no station is asked the refreshers alone; of what they study, each technique offers its own.
     """
     record = day.progress.record(cook).as_of(day.on)
-    last, left, refreshers = asked_last(record), [], 0
-    first: tuple[str, str] | None = None
-    fresh: tuple[str, str] | None = None
-    seen: set[str] = set()
-    for technique in techniques:
+    home = {skill.id: one.id for one in k.content.techniques.values() for skill in one.knowledge}
+    asked = (k.content.skills[skill] for skill in home if skill in k.content.skills)
+    due = [one.id for one in skills_on(record, asked, day.on) if is_refresher(one.skill, day.on)]
+    fresh, offered = _on_the_path(k, cook, day, record)
+    if due:
+        return Today(len(due), len(due) + offered, (home[due[0]], due[0]))
+    return Today(0, offered, fresh if offered else None)
+
+
+def _on_the_path(k: Kitchen, cook: str, day: Snapshot, record: CookRecord) -> tuple[tuple[str, str] | None, int]:
+    """Return the technique and the skill asked next on a cook's paths, and how many questions a day keep their day.
+
+    Only what is read is asked, technique after technique, in the order of the station that comes first.
+    """
+    paths = [one.path for one in paths_of(cook, day) if one.state != "reached"]
+    stations = [k.content.stations[path.station] for path in paths if path.station in k.content.stations]
+    names = dict.fromkeys(name for station in stations for name in station.techniques)
+    last, left, first, may_count = asked_last(record), dict[str, int](), None, 0
+    for technique in (k.content.techniques[name] for name in names if name in k.content.techniques):
         standings = skills_on(record, technique.knowledge, day.on)
-        due = [one for one in standings if is_refresher(one.skill, day.on) and one.id not in seen]
-        refreshers += len(due)
-        if due and first is None:
-            first = technique.id, due[0].id
+        new = [one for one in standings if one.skill.stage == "open" and one.id not in left]
+        left |= {one.id: answers_left(one.skill, day.on) for one in new}
         if technique_standing(cook, technique, day.progress, day.on).is_read:
-            new = [one for one in standings if one.skill.stage == "open" and one.id not in seen]
-            left += [answers_left(one.skill, day.on) for one in new]
+            may_count += sum(one.skill.counts_more(day.on) for one in new)
             found = next_of(new, day.on, last)
-            if found and fresh is None:
-                fresh = technique.id, found.id
-        seen |= {one.id for one in standings}
+            first = first or ((technique.id, found.id) if found else None)
+    by_day = min((path.by_day for path in paths), default=None)
+    wanted = dose(list(left.values()), (by_day - day.on).days if by_day else None)
     answered = sum(line.on == day.on and line.seed >= 0 for line in record.skills)
-    offered = max(0, dose(left, days_left) - answered) if fresh else 0
-    return Today(refreshers, refreshers + offered, first or (fresh if offered else None))
+    return first, min(may_count, max(0, wanted - answered))
 
 
 def open_question(  # noqa: PLR0913 - whose question, in which technique and skill, with which seed, when

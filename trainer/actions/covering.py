@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, replace
-from datetime import date, time
+from datetime import date, time, timedelta
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.cover import Cover, cover
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.planned import LOOK_AHEAD, Judged, Planned, judge
-from trainer.kitchen.services import Service, service_at, services_in
+from trainer.kitchen.services import SERVICE_IDS, Service, service_at, services_in
 from trainer.kitchen.technique import Content
 
 
@@ -49,8 +49,21 @@ class ServiceCover:
 
 
 def planned_on(k: Kitchen, on: date) -> tuple[Planned, ...]:
-    """Return who is planned where on a day."""
-    return tuple(Planned(shift.cook, shift.station, shift.sitting) for shift in k.file.shifts.on(on))
+    """Return who is planned where on a day: by the plan published for it, else by the planned rows."""
+    plan = k.progress().nights.plan(on, on, on)
+    if plan is None:
+        return tuple(Planned(shift.cook, shift.station, shift.sitting) for shift in k.file.shifts.on(on))
+    places = (place for place in plan.places if place.day == on)
+    found = [Planned(place.cook, place.station, place.service) for place in places]
+    return tuple(sorted(found, key=lambda one: (SERVICE_IDS.index(one.service), one.station, one.cook)))
+
+
+def days_planned(k: Kitchen, first: date, last: date) -> list[date]:
+    """Return the days on which anybody is planned, from the first day to the last."""
+    nights, rows = k.progress().nights, {shift.on for shift in k.file.shifts.between(first, last)}
+    days = (first + timedelta(days=number) for number in range((last - first).days + 1))
+    plans = ((day, nights.plan(day, day, day)) for day in days)
+    return [day for day, plan in plans if (day in rows if plan is None else day in {one.day for one in plan.places})]
 
 
 def services_of(k: Kitchen, on: date, content: Content | None = None) -> tuple[ServiceCover, ...]:
@@ -74,7 +87,7 @@ def service_to_show(
     k: Kitchen, today: date, at: time, content: Content | None = None
 ) -> tuple[ServiceCover | None, tuple[ServiceCover, ...]]:
     """Return the service that runs or comes next, looking 14 days ahead, and all of its day; None with no plan."""
-    days = sorted({shift.on for shift in k.file.shifts.between(today, today + LOOK_AHEAD)})
+    days = days_planned(k, today, today + LOOK_AHEAD)
     if not days:
         return None, ()
     found = services_of(k, days[0], content)

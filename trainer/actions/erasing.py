@@ -13,9 +13,10 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.people_on_record import Written, deeds_for_one
 from trainer.actions.saving import append, saved_before
-from trainer.kitchen.book import LOCAL, NewEntry, moment_text
+from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry, moment_text
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
-from trainer.kitchen.papers import papers_named, papers_on_people, plain_texts
+from trainer.kitchen.nights import NIGHT_KINDS
+from trainer.kitchen.papers import papers_about, papers_named, papers_on_people, plain_texts
 from trainer.messages import Text, message
 from trainer.store.book_rows import HASH, hashed_columns
 
@@ -48,6 +49,9 @@ def held_about(k: Kitchen, cook: str) -> Held:
     for row in k.file.book.rows_about(cook):
         texts.update(dict.fromkeys(papers_on_people(row[KIND], row[BODY])))
         older += plain_texts(row[KIND], json.loads(row[BODY]))
+    for row in k.file.book.rows_about(THE_BOOK):
+        if row[KIND] in NIGHT_KINDS:
+            texts.update(dict.fromkeys(papers_about(cook, json.loads(row[BODY]))))
     return Held(tuple(digest for digest in texts if k.file.book.paper(digest) is not None), older)
 
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from zoneinfo import ZoneInfo
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.practical_drafts import Practical
 from trainer.kitchen.entitlement import Snapshot
+from trainer.kitchen.practical import WORDS
+from trainer.kitchen.record import Watched
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.kitchen.watched_points import is_same_checklist, points_of
@@ -83,3 +86,27 @@ def _too_long_ago(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None
         days=GATHERED_WITHIN.days,
     )
     return Refused(words, "", "practical")
+
+
+def overtaken(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
+    """Return the refusal of a practical during which another of the same cook and technique was signed."""
+    lines = day.progress.record(found.cook).as_of(day.on).watched
+    since = [line for line in lines if line.technique == found.technique and _is_since(line, found)]
+    if not since:
+        return None
+    first = next((line for line in since if line.verdict == "stopped"), since[0])
+    at = first.at.astimezone(ZoneInfo(k.file.settings.timezone))
+    words = message(
+        "{name} signed a practical of {cook} in this technique on {day} at {time}: {verdict}.",
+        name=day.name(first.by),
+        cook=day.name(found.cook),
+        day=in_words(at.date()),
+        time=f"{at:%H:%M}",
+        verdict=WORDS.get(first.verdict, first.verdict),
+    )
+    return Refused(words, message("You had begun yours before that, so it cannot be signed: put it away."), "practical")
+
+
+def _is_since(line: Watched, found: Practical) -> bool:
+    """Return whether a practical was signed after another was begun."""
+    return line.seq > found.after if found.after is not None else line.at > found.started

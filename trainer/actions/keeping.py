@@ -7,10 +7,12 @@ from datetime import datetime
 from typing import Literal
 
 from trainer.actions.open_kitchen import Kitchen
-from trainer.actions.outcome import Outcome
+from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import denied_by, save, validate_text
+from trainer.actions.two_people import Second, seconds_for
 from trainer.kitchen.book import THE_BOOK, NewEntry
-from trainer.kitchen.entitlement import may_manage
+from trainer.kitchen.entitlement import Snapshot, may_manage
+from trainer.messages import joined, message
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +37,32 @@ class Kept:
     whom: str
 
 
-def say_what_was_lost(k: Kitchen, *, by: str, lost: Lost, now: datetime, key: str) -> Outcome:
+def say_what_was_lost(  # noqa: PLR0913 - who, what, with whom, when, once
+    k: Kitchen, *, by: str, lost: Lost, now: datetime, key: str, second: Second | None = None
+) -> Outcome:
     """Return the saved `book_restored`: a manager says that the book is this one now, and which entries it lacks.
 
-    One person, at once: where the book is another one, waiting for a second would only lose more.
+    At once, and where there is another manager, with their word on the spot: nothing waits, since waiting would only
+    lose more.
     """
-    body = {"lost_from": lost.first, "lost_to": lost.last, "head": lost.head}
+    word = {"by": second.by, "proof": dict(second.proof), "reason": second.reason} if second else None
+    body = {"lost_from": lost.first, "lost_to": lost.last, "head": lost.head, "second": word}
     deed = NewEntry("book_restored", now, THE_BOOK, by, body, key)
-    return save(k, deed, lambda day: denied_by(may_manage(by, THE_BOOK, day)))
+
+    def refusal(day: Snapshot) -> Refused | None:
+        return denied_by(may_manage(by, THE_BOOK, day)) or _lacks_second(k, by, second, day)
+
+    return save(k, deed, refusal)
+
+
+def _lacks_second(k: Kitchen, by: str, second: Second | None, day: Snapshot) -> Refused | None:
+    """Return the refusal of what was lost where another manager could say so too, and has not."""
+    able = seconds_for(k, by, THE_BOOK, day)
+    if not able or (second is not None and second.by in able):
+        return None
+    names = joined((day.name(who) for who in able), ", ")
+    words = message("To go on with a book that lacks entries takes a second manager.")
+    return Refused(words, message("Who can: {names}.", names=names), "second")
 
 
 def keep_head_outside(k: Kitchen, *, by: str, kept: Kept, now: datetime, key: str) -> Outcome:

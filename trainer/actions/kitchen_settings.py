@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from trainer.actions.clock_watch import after_the_last, refused_by_clock
+from trainer.actions.countersigning import LEAST_FOR_STRICT, can_sign
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.kitchen.book import LOCAL, NewEntry
@@ -36,12 +37,26 @@ def change_settings(k: Kitchen, *, settings: Settings, now: datetime, key: str) 
         before = k.file.settings
         if settings == before:
             return Refused(message("These are the kitchen's settings already."))
+        too_few = _too_few_for_strict(k, settings, now)
+        if too_few is not None:
+            return too_few
         k.file.change_settings(settings)
         try:
             return enter_settings(k, by=LOCAL, now=now, key=key)
         except BaseException:
             k.file.settings, k.file.book.timezone = before, before.timezone
             raise
+
+
+def _too_few_for_strict(k: Kitchen, settings: Settings, now: datetime) -> Refused | None:
+    """Return the refusal of *strict* where a second signature would wait for somebody who is not there."""
+    if settings.independence != "strict" or k.file.settings.independence == "strict":
+        return None
+    have = len(can_sign(k.day(k.today(now))))
+    if have >= LEAST_FOR_STRICT:
+        return None
+    words = message("A second signature takes three people who can sign; today there are {number}.", number=have)
+    return Refused(words, "", "settings")
 
 
 def _body(k: Kitchen) -> dict[str, Any]:
@@ -54,4 +69,5 @@ def _body(k: Kitchen) -> dict[str, Any]:
         "decimal_mark": s.decimal_mark,
         "languages": [s.language],
         "services": list(SERVICE_IDS),
+        "independence": s.independence,
     }

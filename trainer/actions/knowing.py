@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
@@ -13,13 +13,15 @@ from trainer.actions.saving import denied_by, not_on_roster, save, saved_before,
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Snapshot, may_manage
-from trainer.kitchen.from_before import MOST_DAYS, MOST_DAYS_OF_SAFETY, last_known
+from trainer.kitchen.from_before import MOST_DAYS, MOST_DAYS_OF_SAFETY, last_known, spread
 from trainer.kitchen.quiz.round_robin import is_about_safety
 from trainer.kitchen.roles import works_a_station
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Technique
 from trainer.messages import message
 
+Days = dict[tuple[str, str], date]
+"""To which day a cook is said to know a technique: (cook, technique) to the day."""
 NOBODY = Refused(message("Tick at least one cook and station."), "", "cells")
 
 
@@ -27,7 +29,8 @@ NOBODY = Refused(message("Tick at least one cook and station."), "", "cells")
 class Knowing:
     """Who knows which station from before (cook, station), until when, and how the manager knows.
 
-    `until` is for techniques without questions about safety, `until_of_safety` for those that have some.
+    `until` is for techniques without questions about safety, `until_of_safety` for those that have some. Each is the
+    last of the days; the ends of all techniques are spread over the days before it (`days_of`).
     """
 
     cells: tuple[tuple[str, str], ...]
@@ -39,6 +42,31 @@ class Knowing:
 def latest_days(today: date) -> tuple[date, date]:
     """Return the last days that may be said: of techniques without questions about safety, and of those with some."""
     return today + timedelta(days=MOST_DAYS), today + timedelta(days=MOST_DAYS_OF_SAFETY)
+
+
+def days_of(k: Kitchen, *, by: str, knowing: Knowing, now: datetime) -> Days | Refused:
+    """Return to which day each technique of each cook would be known, soonest first; or why it cannot be said."""
+    day = k.day(k.today(now))
+    refusal = NOBODY if not knowing.cells else _refusal(by, knowing, day)
+    return refusal or dict(sorted(_days(knowing, day).items(), key=lambda one: one[1]))
+
+
+def _days(knowing: Knowing, day: Snapshot) -> Days:
+    """Return the last days, spread evenly: one technique of each cook after the other, so that no week has them all."""
+    safe, others = _in_turn(knowing, day, safety=True), _in_turn(knowing, day, safety=False)
+    ends = (*spread(len(safe), day.on, knowing.until_of_safety), *spread(len(others), day.on, knowing.until))
+    return dict(zip((*safe, *others), ends, strict=True))
+
+
+def _in_turn(knowing: Knowing, day: Snapshot, *, safety: bool) -> list[tuple[str, str]]:
+    """Return cooks with their techniques with or without questions about safety: everybody's first, then the second."""
+    of_cook: dict[str, list[str]] = {}
+    for cook, station in knowing.cells:
+        names = of_cook.setdefault(cook, [])
+        new = (one.id for one in _new(cook, station, day) if has_safety(one) == safety)
+        names.extend(name for name in new if name not in names)
+    turns = max(map(len, of_cook.values()), default=0)
+    return [(cook, names[turn]) for turn in range(turns) for cook, names in of_cook.items() if turn < len(names)]
 
 
 def know_from_before(k: Kitchen, *, by: str, knowing: Knowing, now: datetime, key: str) -> Outcome:
@@ -57,7 +85,8 @@ def know_from_before(k: Kitchen, *, by: str, knowing: Knowing, now: datetime, ke
         refusal = _refusal(by, knowing, day)
         if refusal is not None:
             return refusal
-        deeds = [NewEntry("known_before", now, c, by, _body(c, knowing, day), f"{key}:{c}") for c in cooks]
+        days = _days(knowing, day)
+        deeds = [NewEntry("known_before", now, c, by, _body(c, knowing, day, days), f"{key}:{c}") for c in cooks]
         outcomes = [save(k, deed, lambda _: None) for deed in deeds]
     return next((one for one in outcomes if isinstance(one, Refused)), outcomes[0])
 
@@ -147,21 +176,17 @@ def has_safety(technique: Technique) -> bool:
     return any(is_about_safety(setting.family) for setting in technique.questions)
 
 
-def _body(cook: str, knowing: Knowing, day: Snapshot) -> dict[str, Any]:
-    cells = [cell for own, station in knowing.cells if own == cook for cell in _cells(cook, station, knowing, day)]
+def _body(cook: str, knowing: Knowing, day: Snapshot, days: Days) -> dict[str, Any]:
+    cells = [cell for own, station in knowing.cells if own == cook for cell in _cells(cook, station, day, days)]
     return {"cells": cells, "basis": knowing.basis.strip()}
 
 
-def _cells(cook: str, station: str, knowing: Knowing, day: Snapshot) -> Iterator[dict[str, Any]]:
-    """Yield what is said of a cook at a station: the techniques with questions about safety apart."""
-    new = list(_new(cook, station, day))
-    safety = [technique.id for technique in new if has_safety(technique)]
-    others = [technique.id for technique in new if not has_safety(technique)]
-    for names, until in ((safety, knowing.until_of_safety), (others, knowing.until)):
-        if names:
-            yield _cell(cook, station, names, until, asked=names if names is safety else ())
-
-
-def _cell(cook: str, station: str, names: list[str], until: date, asked: Iterable[str]) -> dict[str, Any]:
-    told = {"techniques": names, "until": until.isoformat(), "asked": list(asked)}
-    return {"cook": cook, "station": station, **told}
+def _cells(cook: str, station: str, day: Snapshot, days: Days) -> Iterator[dict[str, Any]]:
+    """Yield what is said of a cook at a station: techniques with another last day, or about safety, apart."""
+    groups: dict[tuple[date, bool], list[str]] = {}
+    for technique in _new(cook, station, day):
+        groups.setdefault((days[cook, technique.id], has_safety(technique)), []).append(technique.id)
+    for (until, safety), names in sorted(groups.items()):
+        asked = names if safety else []
+        told = {"techniques": names, "until": until.isoformat(), "asked": asked}
+        yield {"cook": cook, "station": station, **told}

@@ -5,11 +5,13 @@ from __future__ import annotations
 from datetime import date
 
 from trainer.actions.asking_skills import standings_of
+from trainer.actions.covering import days_planned, planned_on
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import open_sitting, sits_again_from
 from trainer.actions.studying import place_of
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Snapshot
+from trainer.kitchen.open_paths import paths_of
 from trainer.kitchen.planned import LOOK_AHEAD
 from trainer.kitchen.skills.asking import is_wanted
 from trainer.kitchen.tasks import SkillProgress, Task, TaskProgress, task_of
@@ -42,31 +44,26 @@ def skill_progress(cook: str, technique: Technique, day: Snapshot) -> SkillProgr
     )
 
 
-def techniques_in_order(k: Kitchen, *, cook: str, on: date) -> tuple[Technique, ...]:
-    """Return the techniques that stations ask for, in the order a cook goes: those of coming shifts first."""
-    asked = dict.fromkeys(name for station in k.content.stations.values() for name in station.techniques)
-    soon = _asked_soon(k, cook, on)
-    named = sorted(asked, key=lambda name: soon.get(name, len(soon)))
-    return tuple(k.content.techniques[name] for name in named if name in k.content.techniques)
-
-
 def tasks_to_do(k: Kitchen, *, cook: str, on: date, content: Content | None = None) -> tuple[Task, ...]:
     """Return what is left to do of all that stations ask for, in the words of *content*.
 
-    The nearest act comes first; of acts as near, what the stations of a cook's coming shifts ask for.
+    The nearest act comes first; of acts as near, what the stations a cook goes for ask for, the earliest day first,
+    then those of their coming shifts.
     """
     words, day = content or k.content, k.day(on)
     asked = {name for station in words.stations.values() for name in station.techniques}
     techniques = (technique for technique in words.techniques.values() if technique.id in asked)
     tasks = [next_task(k, cook=cook, technique=technique, day=day) for technique in techniques]
-    soon = _asked_soon(k, cook, on)
+    soon = _asked_soon(k, cook, day)
     left = (task for task in tasks if not task.is_done)
     return tuple(sorted(left, key=lambda task: (task.rank, soon.get(task.technique.id, len(soon)))))
 
 
-def _asked_soon(k: Kitchen, cook: str, on: date) -> dict[str, int]:
-    """Return the place of each technique asked for at the stations where a cook is planned in the next two weeks."""
-    planned = k.file.shifts.between(on, on + LOOK_AHEAD)
-    stations = [k.content.stations.get(shift.station) for shift in planned if shift.cook == cook]
+def _asked_soon(k: Kitchen, cook: str, day: Snapshot) -> dict[str, int]:
+    """Return the place of each technique asked for where a cook has a path, or is planned in the next two weeks."""
+    planned = (one for on in days_planned(k, day.on, day.on + LOOK_AHEAD) for one in planned_on(k, on))
+    going = [one.path.station for one in paths_of(cook, day)]
+    wanted = [*going, *(one.station for one in planned if one.cook == cook)]
+    stations = map(k.content.stations.get, wanted)
     names = dict.fromkeys(name for station in stations if station for name in station.techniques)
     return {name: place for place, name in enumerate(names)}

@@ -60,10 +60,12 @@ class _KeptBoard:
     records: Mapping[str, CookRecord]
 
     def is_by_the_same_rules(self, progress: Progress) -> bool:
-        """Return whether the book has the standards it had when the board was worked out, and asks practice alike."""
+        """Return whether the book has the standards it had then, asks practice alike, and had paths if it has them."""
         day = self.board.on, self.board.known
         is_asked_alike = self.progress.first_shift(*day) == progress.first_shift(*day)
-        return self.progress.standards is progress.standards and is_asked_alike
+        is_blank_alike = self.progress.has_paths(*day) == progress.has_paths(*day)
+        is_alike = is_asked_alike and is_blank_alike and self.progress.nights is progress.nights
+        return self.progress.standards is progress.standards and is_alike
 
 
 class Kitchen:
@@ -92,8 +94,10 @@ class Kitchen:
         self._telling = Lock()  # of its own, so that nobody's page waits while another language is read
         self._progress = Progress()
         self._last_entry = ""
+        self._end = (0, "")
         self._last_day = date.min
         self._boards: dict[AsKnown, _KeptBoard] = {}
+        self._day: Snapshot | None = None
 
     @property
     def content(self) -> Content:
@@ -109,6 +113,9 @@ class Kitchen:
     def progress(self) -> Progress:
         """Return the fold, caught up with what any process has written."""
         with self._lock:
+            end = self.file.book.end()
+            if end == self._end:
+                return self._progress
             last = self._progress.last_seq
             entries = self.file.book.since(max(last - 1, 0))
             if last and (not entries or entries[0].id != self._last_entry):
@@ -120,6 +127,7 @@ class Kitchen:
             if entries and entries[-1].seq > self._progress.last_seq:
                 self._progress = self._progress.with_entries(entries)
                 self._last_entry = entries[-1].id
+            self._end = (entries[-1].seq, entries[-1].hash) if entries else end
             return self._progress
 
     def content_for(self, language: str, units: Units) -> Content:
@@ -181,6 +189,7 @@ class Kitchen:
         self._progress = Progress()
         self._last_entry = ""
         self._boards = {}
+        self._day = None
 
     def people(self) -> Mapping[str, Person]:
         """Return everybody by id, in order of name; those whose names were erased come last, under that word."""
@@ -203,8 +212,14 @@ class Kitchen:
         self.clock = ClockWatch(now, steady, self.file.book.end()[0])
 
     def day(self, on: date) -> Snapshot:
-        """Return what is known on a day: progress, content, people, the date."""
-        return Snapshot(self.progress(), self.content, self.people(), on)
+        """Return what is known on a day: progress, content, people, the date.
+
+        It is the same one, with all it has worked out, for as long as none of these has changed.
+        """
+        progress, content, people, kept = self.progress(), self.content, self.people(), self._day
+        if kept is None or (kept.on, kept.people) != (on, people) or not _is_of(kept, progress, content):
+            kept = self._day = Snapshot(progress, content, people, on)
+        return kept
 
     def board(self, on: date | AsKnown) -> Board:
         """Return every clearance of those who cook or assess, on the roster that day, as the book said then.
@@ -255,6 +270,11 @@ class Kitchen:
         return {
             name: row for name, row in rows if row.cook == people.get(name) and kept.records[name] is records.get(name)
         }
+
+
+def _is_of(day: Snapshot, progress: Progress, content: Content) -> bool:
+    """Return whether a snapshot was taken of this very fold and this very content."""
+    return day.progress is progress and day.content is content
 
 
 def _given(content: Content | None) -> Content:

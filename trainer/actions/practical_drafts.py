@@ -24,7 +24,9 @@ from trainer.store.identity import moment
 
 NOT_OPEN = Refused(message("That practical is not open any more: it was signed or put away."), "", "practical")
 NOT_YOURS = Refused(
-    message("Somebody else is watching this practical."), message("Whoever began it can go on with it."), "practical"
+    message("Somebody else is watching this practical."),
+    message("Whoever has it in hand can go on with it, or hand it on."),
+    "practical",
 )
 
 
@@ -43,6 +45,7 @@ class Practical:
 
     `after` is the last entry of the book when it was begun; None in a draft of a program that did not keep it.
     `shown` says when each point's page was first sent, by device; `asked` are readings asked back and not kept yet.
+    `coached`: somebody who handed it on had helped.
     """
 
     id: str
@@ -59,6 +62,7 @@ class Practical:
     after: int | None = None
     shown: Mapping[str, Mapping[str, datetime]] = field(default_factory=dict)
     asked: Mapping[str, tuple[AskBack, ...]] = field(default_factory=dict)
+    coached: bool = False
 
     @property
     def seen(self) -> Mapping[str, PointSeen]:
@@ -124,6 +128,7 @@ def draft_of(practical: Practical) -> Draft:
         "after": p.after,
         "shown": shown,
         "asked": asked,
+        "coached": p.coached,
     }
     return Draft(p.id, "practical", p.technique, p.cook, p.by, body, p.started)
 
@@ -169,6 +174,7 @@ def _practical(k: Kitchen, draft: Draft) -> Practical:
         after=body.get("after"),
         shown=shown,
         asked={point: tuple(asked_back(one) for one in asks) for point, asks in body.get("asked", {}).items()},
+        coached=body.get("coached", False),
     )
 
 

@@ -7,29 +7,28 @@ gave it, when and how long, what was learnt with the equipment, and what came of
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.people_on_record import Written
+from trainer.actions.record_trainings import AboutCook, Attempt, Training, attempts_of, trainings_of
 from trainer.actions.saving import save, validate_text
 from trainer.kitchen.authority import authorities
 from trainer.kitchen.book import LOCAL, NewEntry, canonical, digest_of, moment_text
-from trainer.kitchen.clearance import Clearance, clearances_of, technique_standing
+from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import A_MANAGER, Snapshot
-from trainer.kitchen.progress import Person
-from trainer.kitchen.record import CookRecord, Line, TechniqueRead, Watched
+from trainer.kitchen.record import Line
 from trainer.kitchen.roles import roles_in_words
-from trainer.kitchen.spans import in_words
-from trainer.kitchen.technique import Content, Technique
+from trainer.kitchen.spans import in_short
+from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural, translate
 
 LAW = "14 CFR 135.63(a)(4)({roman})"
 ROMANS = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x")
-LONGEST_PRACTICAL = timedelta(hours=12)  # one left open over night says nothing of how long it took
 FORMAT = 1
 
 
@@ -43,31 +42,11 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
-class Training:
-    """One technique a cook was trained in: the days, the last practical with who signed it, and what came of it."""
-
-    technique: str
-    title: str
-    equipment: tuple[str, ...]
-    edition: int
-    read: date | None
-    quiz: date | None
-    watched: Watched | None
-    minutes: int
-    good_to: date | None
-    is_signed: bool
-    entries: tuple[str, ...]
-
-    @property
-    def last_day(self) -> date | None:
-        """Return the day the training ended on, so far."""
-        days = [day for day in (self.read, self.quiz, self.watched.on if self.watched else None) if day]
-        return max(days, default=None)
-
-
-@dataclass(frozen=True, slots=True)
 class RecordSheet:
-    """What stands on the sheet; `signers` are the letters that stand for who signed, with the names."""
+    """What stands on the sheet; `signers` are the letters that stand for who signed, with the names.
+
+    `attempts` fill the second list, which is printed where it is asked for.
+    """
 
     kitchen: str
     zone: str
@@ -79,22 +58,11 @@ class RecordSheet:
     trainings: tuple[Training, ...]
     signers: Mapping[str, str]
     head: str
+    attempts: tuple[Attempt, ...]
 
     def letter(self, signer: str) -> str:
         """Return the letter that stands for a signer."""
         return self.signers.get(signer, "")
-
-
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    """What the items are worked out from."""
-
-    k: Kitchen
-    who: Person
-    day: Snapshot
-    record: CookRecord
-    content: Content
-    clearances: tuple[Clearance, ...]
 
 
 def record_sheet(k: Kitchen, cook: str, now: datetime, told_in: Content | None = None) -> RecordSheet:
@@ -103,16 +71,17 @@ def record_sheet(k: Kitchen, cook: str, now: datetime, told_in: Content | None =
     who, record = k.people()[cook], day.progress.record(cook).as_of(day.on)
     stations = tuple(day.rules.stations.values())
     found = clearances_of(who, stations, day.progress, k.content, day.on)
-    asked = _Asked(k, who, day, record, content, found)
-    trainings = tuple(_trainings(asked))
+    asked = AboutCook(k, who, day, record, content, found)
+    trainings = tuple(trainings_of(asked))
     items = tuple(make(asked) for make in _ITEMS) + _of_trainings(asked, trainings)
     return RecordSheet(
         k.file.settings.name, k.file.settings.timezone, now, day.on, cook, who.name,
         tuple(items[place] for place in SEQUENCE), trainings, _signers(asked, trainings), k.file.book.head().short,
+        attempts_of(asked),
     )  # fmt: skip
 
 
-def _signers(asked: _Asked, trainings: Iterable[Training]) -> dict[str, str]:
+def _signers(asked: AboutCook, trainings: Iterable[Training]) -> dict[str, str]:
     """Return the initials of each who signed, with a figure where two share them."""
     letters: dict[str, str] = {}
     for one in trainings:
@@ -124,57 +93,17 @@ def _signers(asked: _Asked, trainings: Iterable[Training]) -> dict[str, str]:
     return letters
 
 
-def _trainings(asked: _Asked) -> Iterable[Training]:
-    """Yield a line a technique the cook has begun, in the sequence they are taught."""
-    record = asked.record
-    begun = {line.technique for lines in (record.read, record.sat, record.watched) for line in lines}
-    for name, technique in asked.content.techniques.items():
-        if name in begun:
-            yield _training(asked, technique)
-
-
-def _training(asked: _Asked, technique: Technique) -> Training:
-    record, name = asked.record, technique.id
-    read = [line for line in record.read if line.technique == name]
-    sat = [line for line in record.sat if line.technique == name and line.passed]
-    watched = [line for line in record.watched if line.technique == name]
-    rules = asked.day.rules.techniques.get(name, technique)
-    signed = technique_standing(asked.who.id, rules, asked.day.progress, asked.day.on).practical
-    until = signed.best.until if signed.best else None
-    return Training(
-        technique=name,
-        title=technique.title,
-        equipment=technique.tools,
-        edition=_edition(read, watched),
-        read=read[-1].on if read else None,
-        quiz=sat[-1].on if sat else None,
-        watched=watched[-1] if watched else None,
-        minutes=sum(map(_minutes, watched)),
-        good_to=until if until and until != date.max else None,
-        is_signed=signed.best is not None,
-        entries=(*_entries(read), *_entries(sat), *_entries(watched)),
-    )
-
-
-def _edition(read: Sequence[TechniqueRead], watched: Sequence[Watched]) -> int:
-    """Return the edition that was watched last, or else read; 1 where only the questions were answered."""
-    if watched:
-        return watched[-1].edition
-    return read[-1].edition if read else 1
-
-
 def _entries(lines: Iterable[Line]) -> tuple[str, ...]:
     """Return the entries lines come from."""
     return tuple(line.entry for line in lines)
 
 
-def _minutes(watched: Watched) -> int:
-    """Return how long a practical took, in whole minutes; 0 where it is not known when it was begun."""
-    took = watched.at - watched.started if watched.started else timedelta(0)
-    return int(took.total_seconds()) // 60 if timedelta(0) <= took <= LONGEST_PRACTICAL else 0
+def _day(on: date) -> Text:
+    """Return a day as it stands on the sheet: 3 May 2027."""
+    return in_short(on, with_year=True)
 
 
-def _name(asked: _Asked) -> Item:
+def _name(asked: AboutCook) -> Item:
     listed = next((one for one in asked.k.file.people.listed() if one.person.id == asked.who.id), None)
     lines: list[Text] = [asked.who.name]
     if listed and listed.number:
@@ -183,23 +112,21 @@ def _name(asked: _Asked) -> Item:
         listed.started if listed and listed.started else min((line.on for line in asked.record.roster), default=None)
     )
     if joined_on:
-        lines.append(message("in the house since {day}", day=in_words(joined_on)))
+        lines.append(message("in the house since {day}", day=_day(joined_on)))
     return Item(message("Name"), (joined(lines, ", "),), tuple(line.entry for line in asked.record.roster[:1]))
 
 
-def _certificates(asked: _Asked) -> Item:
+def _certificates(asked: AboutCook) -> Item:
     lines = []
     for shown in asked.record.shown:
         entry = asked.k.file.book.find(shown.entry)
-        until = (
-            message("good to {until}", until=in_words(shown.expires)) if shown.expires else message("good without end")
-        )
+        until = message("good to {until}", until=_day(shown.expires)) if shown.expires else message("good without end")
         lines.append(
             message(
                 "{certificate}, number {number}, shown {day}, {until}",
                 certificate=_certificate_title(asked.content, shown.certificate),
                 number=entry.body["number"] if entry else "",
-                day=in_words(shown.on),
+                day=_day(shown.on),
                 until=until,
             )
         )
@@ -211,7 +138,7 @@ def _certificate_title(content: Content, certificate: str) -> str:
     return next((one.title for one in asked), certificate)
 
 
-def _experience(asked: _Asked) -> Item:
+def _experience(asked: AboutCook) -> Item:
     shifts = asked.record.shifts
     lines: list[Text] = [plural("{number} supervised shift", "{number} supervised shifts", len(shifts))]
     for station in asked.content.stations.values():
@@ -221,16 +148,14 @@ def _experience(asked: _Asked) -> Item:
     return Item(message("Experience here"), tuple(lines), tuple(line.entry for line in shifts))
 
 
-def _duties(asked: _Asked) -> Item:
+def _duties(asked: AboutCook) -> Item:
     roster = asked.record.roster
     lines: list[Text] = []
     if roster and not roster[-1].left:
-        words = message(
-            "{roles} since {day}", roles=roles_in_words(sorted(roster[-1].roles)), day=in_words(roster[-1].on)
-        )
+        words = message("{roles} since {day}", roles=roles_in_words(sorted(roster[-1].roles)), day=_day(roster[-1].on))
         lines.append(words)
     elif roster:
-        lines.append(message("Left the kitchen on {day}.", day=in_words(roster[-1].on)))
+        lines.append(message("Left the kitchen on {day}.", day=_day(roster[-1].on)))
     proof: list[str] = [line.entry for line in roster[-1:]]
     for each in asked.clearances:
         if each.state != "not started":
@@ -239,26 +164,24 @@ def _duties(asked: _Asked) -> Item:
     return Item(message("Duties and since when"), tuple(lines) or (NONE,), tuple(dict.fromkeys(proof)))
 
 
-def _at_station(asked: _Asked, found: Clearance) -> Text:
+def _at_station(asked: AboutCook, found: Clearance) -> Text:
     station = asked.content.stations.get(found.station)
     title, state = station.title if station else found.station, STATE_WORDS[found.state]
     since = max((one.since for one in found.held if one.since), default=None)
     if not found.is_cleared or since is None:
         return message("{station}: {state}", station=title, state=state)
-    until = in_words(found.until) if found.until else message("no end")
-    return message(
-        "{station}: {state}, {since} to {until}", station=title, state=state, since=in_words(since), until=until
-    )
+    until = _day(found.until) if found.until else message("no end")
+    return message("{station}: {state}, {since} to {until}", station=title, state=state, since=_day(since), until=until)
 
 
-def _age(asked: _Asked) -> Item:
+def _age(asked: AboutCook) -> Item:
     if not asked.record.ages:
         return Item(message("Age and law"), (message("No birth date on record."),))
     last = asked.record.ages[-1]
     lines = [
         message("{years} years: reached before joining", years=years)
         if since == date.min
-        else message("{years} years: from {day}", years=years, day=in_words(since))
+        else message("{years} years: from {day}", years=years, day=_day(since))
         for years, since in last.bars
     ]
     barred = [each.station for each in asked.clearances if any(m.what.startswith("age") for m in each.missing)]
@@ -267,43 +190,37 @@ def _age(asked: _Asked) -> Item:
     return Item(message("Age and law"), tuple(lines), (last.entry,))
 
 
-def _watches_others(asked: _Asked) -> Item:
+def _watches_others(asked: AboutCook) -> Item:
     found = authorities(asked.record, asked.day.on)
     lines = tuple(
-        message("Yes, to {until}", until=in_words(one.until)) if one.until else message("Yes, without end")
-        for one in found
+        message("Yes, to {until}", until=_day(one.until)) if one.until else message("Yes, without end") for one in found
     )
     return Item(message("May watch others"), lines or (message("No."),), tuple(one.entry for one in found))
 
 
-def _taken_off(asked: _Asked) -> Item:
+def _taken_off(asked: AboutCook) -> Item:
     record = asked.record
     stops = [line for line in record.watched if line.verdict == "stopped"]
     down = [line for line in record.stood_down if not line.restored]
     titles = {station.id: station.title for station in asked.content.stations.values()}
     lines: list[Text] = [
-        message("Stopped for safety on {day}: {technique}", day=in_words(x.on), technique=_title(asked, x.technique))
+        message("Stopped for safety on {day}: {technique}", day=_day(x.on), technique=asked.title(x.technique))
         for x in stops
     ]
     lines += [
-        message("Taken off on {day}: {station}", day=in_words(line.on), station=titles.get(line.station, line.station))
+        message("Taken off on {day}: {station}", day=_day(line.on), station=titles.get(line.station, line.station))
         for line in down
     ]
     back = [line for line in record.stood_down if line.restored]
     lines += [
-        message("Put back on {day}: {station}", day=in_words(line.on), station=titles.get(line.station, line.station))
+        message("Put back on {day}: {station}", day=_day(line.on), station=titles.get(line.station, line.station))
         for line in back
     ]
     entries = (*_entries(stops), *_entries(down), *_entries(back))
     return Item(message("Stopped or taken off"), tuple(lines) or (message("Never."),), entries)
 
 
-def _title(asked: _Asked, technique: str) -> str:
-    found = asked.content.techniques.get(technique)
-    return found.title if found else technique
-
-
-def _of_trainings(asked: _Asked, trainings: tuple[Training, ...]) -> tuple[Item, Item, Item]:
+def _of_trainings(asked: AboutCook, trainings: tuple[Training, ...]) -> tuple[Item, Item, Item]:
     """Return the three items that sum up the table."""
     passed = sum(one.quiz is not None for one in trainings)
     meets = [line for line in asked.record.watched if line.verdict == "meets it"]
@@ -323,7 +240,7 @@ def _of_trainings(asked: _Asked, trainings: tuple[Training, ...]) -> tuple[Item,
     done = [one for one in trainings if one.is_signed]
     last = max((one.last_day for one in done if one.last_day), default=None)
     completed: tuple[Text, ...] = (message("{done} of {begun} techniques", done=len(done), begun=len(trainings)),)
-    completed += (message("the last on {day}", day=in_words(last)),) if last else ()
+    completed += (message("the last on {day}", day=_day(last)),) if last else ()
     watched = tuple(line.entry for line in asked.record.watched)
     sat = tuple(line.entry for line in asked.record.sat)
     return (
@@ -345,7 +262,7 @@ STATE_WORDS: Mapping[str, Text] = {
     "stood down": message("off the station"),
     "not allowed": message("not allowed"),
 }
-_ITEMS: tuple[Callable[[_Asked], Item], ...] = (
+_ITEMS: tuple[Callable[[AboutCook], Item], ...] = (
     _name, _certificates, _experience, _duties, _age, _watches_others, _taken_off,
 )  # fmt: skip
 SEQUENCE = (0, 1, 2, 3, 4, 7, 8, 5, 6, 9)
@@ -377,6 +294,20 @@ def as_data(sheet: RecordSheet) -> dict[str, Any]:
     }
 
 
+def attempts_as_data(sheet: RecordSheet) -> list[dict[str, str]]:
+    """Return the second list as JSON, in English: every quiz and every practical, the oldest first."""
+    return [
+        {
+            "day": one.on.isoformat(),
+            "competency": one.title,
+            "what": "practical" if one.by else "quiz",
+            "result": translate(one.result),
+            "entry": one.entry,
+        }
+        for one in sheet.attempts
+    ]
+
+
 def _as_data(sheet: RecordSheet, one: Training) -> dict[str, Any]:
     """Return one training: employee, provider, date and duration, competencies with equipment, what came of it."""
     result = "signed off" if one.is_signed else (one.watched.verdict if one.watched else "not watched yet")
@@ -387,6 +318,8 @@ def _as_data(sheet: RecordSheet, one: Training) -> dict[str, Any]:
         "questions_passed": _iso(one.quiz),
         "watched": _iso(one.watched.on if one.watched else None),
         "watched_minutes": one.minutes,
+        "quizzes": one.quizzes,
+        "practicals": one.practicals,
         "competency": one.title,
         "edition": one.edition,
         "equipment": list(one.equipment),

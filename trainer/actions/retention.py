@@ -13,7 +13,8 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.people_on_record import Written
 from trainer.actions.saving import save
-from trainer.kitchen.book import THE_BOOK, NewEntry
+from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry
+from trainer.kitchen.entitlement import A_MANAGER, Snapshot
 from trainer.kitchen.spans import days_later, months_later
 from trainer.messages import Message, Text, joined, message, plural
 
@@ -90,10 +91,16 @@ def read_years(typed: str) -> int | Refused | None:
 
 
 def set_years(k: Kitchen, years: int | None, written: Written) -> Outcome:
-    """Return the saved `retention_set`; nobody is erased by it."""
+    """Return the saved `retention_set`; nobody is erased by it. A manager sets it, or whoever is at the machine."""
     deed = NewEntry("retention_set", written.now, THE_BOOK, written.by, {"years": years}, written.key)
     same = Refused(message("It is set like that already. Nothing was changed."), field="years")
-    return save(k, deed, lambda _: same if years_kept(k) == years else None)
+
+    def refusal(day: Snapshot) -> Refused | None:
+        if written.by != LOCAL and "manager" not in day.roles(written.by):
+            return Refused(message("Only a manager says how long people are kept."), A_MANAGER)
+        return same if years_kept(k) == years else None
+
+    return save(k, deed, refusal)
 
 
 def leavers(k: Kitchen, years: int, now: datetime) -> tuple[Leaver, ...]:

@@ -23,6 +23,7 @@ from trainer.actions.sitting_drafts import (
     put_aside,
     question_told,
     sitting_of,
+    standing_after,
     told_in,
 )
 from trainer.kitchen.book import Entry, NewEntry, digest_of
@@ -182,9 +183,10 @@ def find_sitting(k: Kitchen, sitting: str) -> Sitting | None:
     return found if isinstance(found, Sitting) else None
 
 
-def _found(k: Kitchen, sitting: str) -> Sitting | PutAside | None:
+def _found(k: Kitchen, sitting: str, asked: int | None = None) -> Sitting | PutAside | None:
+    """Return an open sitting, with all its questions told or with what answering one takes."""
     draft = k.file.drafts.get(sitting)
-    return sitting_of(k, draft) if draft is not None and draft.kind == "sitting" else None
+    return sitting_of(k, draft, asked) if draft is not None and draft.kind == "sitting" else None
 
 
 def open_sitting(k: Kitchen, *, cook: str, technique: str) -> Sitting | None:
@@ -204,7 +206,7 @@ def answer_question(  # noqa: PLR0913 - which question of which sitting, what wa
     `read_in` is the language and the units it was read in, None for the kitchen's own: what was read is kept.
     """
     with k.file.writing():
-        found = _found(k, sitting)
+        found = _found(k, sitting, index)
         if not isinstance(found, Sitting):
             return NOT_OPEN if found is None else Refused(found.words, "", "sitting")
         if not 0 <= index < len(found.questions):
@@ -216,7 +218,7 @@ def answer_question(  # noqa: PLR0913 - which question of which sitting, what wa
         if grade_now.problem is not None:
             return Answered(index, "", grade_now.problem)
         answers = {**found.answers, index: text.strip()}
-        after = found.rules.standing_of(count_of(k, found.questions, answers))
+        after = standing_after(k, found.rules, found.questions, answers)
         seen = {**found.seen, **_seen(k, found, index, text, read_in)}
         kept = replace(found, answers=answers, standing=after, seen=seen)
         k.file.drafts.put(draft_of(kept))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import Any, Literal
+from typing import Any, Literal, overload
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.quiz.drawing import draw_sitting
@@ -33,10 +33,11 @@ from trainer.store.drafts import Draft
 class Sitting:
     """A sitting under way: the questions as drawn, and the answers given so far by place (0 is the first).
 
-    `questions` are told in the kitchen's own words; `drawn` is what is kept of them. A sitting of before kept them
-    `whole`, and nothing is drawn. In a quiz that decides the questions are the most it may ask, and `standing` is how
-    it stands; else that is None. `rules` say what passes, `grader` by which edition it was drawn and `standard` which
-    number was in force, as they were when it began; `seen` is what was read of each question when it was answered.
+    `questions` are told when asked for, in the kitchen's own words; `drawn` is what is kept of them. A sitting of
+    before kept them `whole`, and nothing is drawn. In a quiz that decides the questions are the most it may ask, and
+    `standing` is how it stands; else that is None. `rules` say what passes, `grader` by which edition it was drawn and
+    `standard` which number was in force, as they were when it began; `seen` is what was read of each question when it
+    was answered.
     """
 
     id: str
@@ -46,7 +47,7 @@ class Sitting:
     edition: int
     seed: int
     grader: int
-    questions: tuple[Question, ...]
+    questions: Sequence[Question]
     answers: Mapping[int, str]
     started: datetime
     rules: SittingRules
@@ -130,20 +131,52 @@ def draft_of(sitting: Sitting) -> Draft:
     return Draft(sitting.id, "sitting", sitting.technique, sitting.cook, sitting.cook, body, sitting.started)
 
 
-def sitting_of(k: Kitchen, draft: Draft) -> Sitting | PutAside:
-    """Return a draft as a sitting, its questions as they were drawn; or why it is put aside."""
+class ToldQuestions(Sequence[Question]):
+    """Drawn questions of a technique in the words of a content; each is put into words when it is first asked for."""
+
+    def __init__(self, drawn: Sequence[DrawnQuestion], technique: Technique, content: Content) -> None:
+        """Take the questions as drawn; asking for one that cannot be told raises `CannotTell`."""
+        self._drawn, self._technique, self._content = tuple(drawn), technique, content
+        self._told: dict[int, Question] = {}
+
+    def __len__(self) -> int:
+        """Return how many were drawn."""
+        return len(self._drawn)
+
+    @overload
+    def __getitem__(self, place: int) -> Question: ...
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[Question]: ...
+    def __getitem__(self, place: int | slice) -> Question | Sequence[Question]:
+        """Return a question in words; of a slice only those in it are told."""
+        if isinstance(place, slice):
+            return tuple(self[each] for each in range(*place.indices(len(self))))
+        if place not in self._told:
+            one = self._drawn[place]
+            self._told[place] = tell(one, context_of(self._technique, one.family, self._content.question_words))
+        return self._told[place]
+
+
+def sitting_of(k: Kitchen, draft: Draft, asked: int | None = None) -> Sitting | PutAside:
+    """Return a draft as a sitting, its questions as they were drawn; or why it is put aside.
+
+    Where only one question is *asked* for, no other is told but those whose answers decide.
+    """
     technique, body = k.content.techniques.get(draft.about), draft.body
     if technique is None:
         return _aside(draft, body.get("title", draft.about), "not taught")
     drawn = tuple(map(drawn_from, body.get("drawn", ())))
-    try:
-        questions = told_in(drawn, technique, k.content) or _questions_of_before(body)
-    except CannotTell:
-        return _aside(draft, technique.title, "changed")
+    questions = ToldQuestions(drawn, technique, k.content) if drawn else _questions_of_before(body)
     if not questions:
         return _aside(draft, technique.title, "not kept")
     rules = rules_kept(body["rules"]) if "rules" in body else rules_of(technique)
     answers = {int(place): text for place, text in body["answers"].items()}
+    try:
+        told = tuple(questions) if asked is None else questions
+        _ = told[asked : asked + 1] if asked is not None and asked >= 0 else ()
+        state = standing_after(k, rules, told, answers)
+    except CannotTell:
+        return _aside(draft, technique.title, "changed")
     return Sitting(
         id=draft.id,
         cook=draft.cook,
@@ -152,11 +185,11 @@ def sitting_of(k: Kitchen, draft: Draft) -> Sitting | PutAside:
         edition=body["edition"],
         seed=body["seed"],
         grader=body["grader"],
-        questions=questions,
+        questions=told,
         answers=answers,
         started=draft.at,
         rules=rules,
-        standing=rules.standing_of(count_of(k, questions, answers)),
+        standing=state,
         drawn=drawn,
         whole=body.get("questions", ()),
         standard=body.get("standard", 0),
@@ -169,7 +202,7 @@ def told_in(drawn: Sequence[DrawnQuestion], technique: Technique, content: Conte
     return tuple(tell(each, context_of(technique, each.family, content.question_words)) for each in drawn)
 
 
-def questions_told(sitting: Sitting, content: Content) -> tuple[Question, ...]:
+def questions_told(sitting: Sitting, content: Content) -> Sequence[Question]:
     """Return the questions of a sitting in the words of a content; those of a sitting of before as they were kept.
 
     Where they cannot be told in these words they are told in the kitchen's own.
@@ -212,6 +245,13 @@ def count_of(k: Kitchen, questions: Sequence[Question], answers: Mapping[int, st
         is_right = grade(questions[place], text, k.file.settings.decimal_mark).is_right is True
         count = count.plus(is_right=is_right, is_safety=questions[place].safety)
     return count
+
+
+def standing_after(
+    k: Kitchen, rules: SittingRules, questions: Sequence[Question], answers: Mapping[int, str]
+) -> SequentialState | None:
+    """Return how a quiz that decides stands after these answers; None for one of fixed length, where none is graded."""
+    return rules.standing_of(count_of(k, questions, answers)) if rules.plan else None
 
 
 def put_aside(k: Kitchen, *, cook: str) -> tuple[PutAside, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any, Literal
 
 from trainer.actions.open_kitchen import Kitchen
@@ -24,8 +24,12 @@ from trainer.store.identity import moment
 Act = Literal["roles", "void", "age", "code"]
 Need = Literal["nobody", "a second", "a day"]
 DAY = timedelta(hours=24)
+LATELY_DAYS = 14
+"""For so many days after a manager was taken off, whoever is left alone is held to what two are held to."""
 POWER = frozenset({"assessor", "manager"})
 """The roles that take two people to give."""
+RECOVERY = "recovery"
+"""In place of the second person: the kitchen's recovery sheet."""
 NOT_WAITING = Refused(message("That waits no more: it was entered or put away."), "", "draft")
 
 
@@ -39,7 +43,10 @@ class Waits:
 
 @dataclass(frozen=True, slots=True)
 class Second:
-    """Another manager's word: who (`local` for a command on the machine itself), how proved, and why."""
+    """Another manager's word: who, how proved, and why.
+
+    `local` is a command on the machine itself, `recovery` the recovery sheet.
+    """
 
     by: str
     proof: Mapping[str, Any]
@@ -84,7 +91,30 @@ def need_of(k: Kitchen, asked: Asked, day: Snapshot) -> Need:
     """Return what an act that frees waits for."""
     if seconds_for(k, asked.by, asked.cook, day):
         return "a second"
-    return "a day" if asked.waits_alone else "nobody"
+    return "a day" if asked.waits_alone or lately_removed(k, asked.by, day) else "nobody"
+
+
+def lately_removed(k: Kitchen, by: str, day: Snapshot) -> tuple[str, ...]:
+    """Return who else managed the kitchen on one of the last days, does no more, and could have been the second.
+
+    So nobody gets rid of the second person, and then does alone at once what takes two. Whoever was erased counts.
+    """
+    before = (day.on - timedelta(days=number) for number in range(1, LATELY_DAYS + 1))
+    managed = {who: None for on in before for who in day.progress.cooks_on(on) if _manages(who, on, day)}
+    return tuple(
+        who
+        for who in managed
+        if who != by and "manager" not in day.roles(who) and (who in day.progress.erased or _can_prove(k, who))
+    )
+
+
+def _manages(who: str, on: date, day: Snapshot) -> bool:
+    return "manager" in day.progress.roles(who, on)
+
+
+def told_of(k: Kitchen, *, person: str) -> tuple[Draft, ...]:
+    """Return what waits, asked for by a manager who was left alone when this person managed no more, oldest first."""
+    return tuple(one for one in waiting(k) if person in one.body.get("told", ()))
 
 
 def keep_waiting(k: Kitchen, asked: Asked, need: Need, now: datetime) -> Waits:
@@ -94,7 +124,8 @@ def keep_waiting(k: Kitchen, asked: Asked, need: Need, now: datetime) -> Waits:
         return Waits(same.id, until_of(same))
     until = moment_text(now + DAY) if need == "a day" else ""
     proof = acting_proof()
-    body = {"args": dict(asked.args), "until": until, "proof": proof.body() if proof else None}
+    told = list(lately_removed(k, asked.by, k.day(k.today(now)))) if until else []
+    body = {"args": dict(asked.args), "until": until, "proof": proof.body() if proof else None, "told": told}
     k.file.drafts.put(Draft(asked.key, "waiting_for_second", asked.act, asked.cook, asked.by, body, now))
     return Waits(asked.key, now + DAY if until else None)
 
@@ -131,7 +162,7 @@ def said_by(second: Second | None, asked_at: datetime) -> dict[str, Any]:
 def no_second(draft: Draft, second: Second, day: Snapshot) -> Refused | None:
     """Return why a person cannot be the second: no manager, the first themselves, or the one it is about."""
     wrong = validate_text(second.reason, "reason", may_be_blank=True)
-    if second.by == LOCAL or wrong is not None:
+    if second.by in (LOCAL, RECOVERY) or wrong is not None:
         return wrong
     if "manager" not in day.roles(second.by):
         return Refused(message("{name} is no manager.", name=day.name(second.by)), A_MANAGER)

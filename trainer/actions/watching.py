@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from trainer.actions.asking import Waiting, ask_to_be_watched, not_ready, waiting
 from trainer.actions.clock_watch import refused_by_clock
+from trainer.actions.countersigning import countersigned, not_independent
 from trainer.actions.entitling import with_entitlement
-from trainer.actions.in_force import edition_in_force, outdated, standard_number
+from trainer.actions.in_force import edition_in_force, outdated, overtaken, standard_number
 from trainer.actions.open_kitchen import Kitchen, Units
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.practical_drafts import (
@@ -33,6 +33,7 @@ from trainer.actions.saving import (
     unusable_key,
     validate_text,
 )
+from trainer.actions.two_people import Second
 from trainer.actions.working import SupervisedShift, work_shift
 from trainer.kitchen.book import NewEntry, moment_text
 from trainer.kitchen.entitlement import Entitlement, Snapshot, may_sign, may_sign_somewhere
@@ -48,8 +49,6 @@ from trainer.kitchen.practical import (
     judge_point,
     with_answers,
 )
-from trainer.kitchen.record import Watched
-from trainer.kitchen.spans import in_words
 from trainer.kitchen.verdicts import Verdict, coached_verdict, lowered
 from trainer.kitchen.watched_points import WatchedPoint, look_taken, points_of
 from trainer.messages import Message, Text, message
@@ -124,7 +123,8 @@ class PageSent:
 class Signing:
     """What is signed: `proved_at` is when the PIN was last given; `said` may lower the verdict, never lift it.
 
-    `coached`: the assessor helped or prompted.
+    `coached`: the assessor helped or prompted. `independence` is why somebody who trained the cook signs, `second` who
+    signs with them: each where the kitchen asks for it.
     """
 
     practical: str
@@ -132,6 +132,8 @@ class Signing:
     note: str = ""
     said: VerdictWord | None = None
     coached: bool = False
+    independence: str = ""
+    second: Second | None = None
 
 
 def start_practical(k: Kitchen, *, by: str, watch: Watch, now: datetime, key: str) -> Practical | Refused:
@@ -307,12 +309,13 @@ def sign_practical(k: Kitchen, *, by: str, signing: Signing, now: datetime, key:
         found = own_practical(k, by, signing.practical)
         if isinstance(found, Refused):
             return found
-        seen = coached_verdict(found.verdict) if signing.coached else found.verdict
+        seen = coached_verdict(found.verdict) if signing.coached or found.coached else found.verdict
         said = lowered(seen, signing.said, signing.note)
         if not isinstance(said, Verdict):
             return Refused(said, "", "said")
         refusal = _not_to_be_signed(k, found, signing, said, now)
-        deed = NewEntry("practical_watched", now, found.cook, by, _body(found, said, signing), key)
+        more = countersigned(k, found, signing, said, k.day(k.today(now)))
+        deed = NewEntry("practical_watched", now, found.cook, by, {**_body(found, said, signing), **more}, key)
         return refusal or _signed(k, found, deed)
 
 
@@ -325,37 +328,18 @@ def _not_to_be_signed(k: Kitchen, found: Practical, signing: Signing, said: Verd
     return (
         refused_by_clock(k, now)
         or _not_proved(signing.proved_at, now)
-        or _overtaken(k, found, day)
+        or overtaken(k, found, day)
         or outdated(k, found, day)
         or denied_by(may_sign(found.by, found.cook, found.technique, found.station, day))
         or not_on_roster(found.cook, day)
-        or (not_ready(found.cook, found.technique, day) if said.word == "meets it" else None)
+        or (_frees_nobody(k, found, signing, day) if said.word == "meets it" else None)
         or wrong_note
     )
 
 
-def _overtaken(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
-    """Return the refusal of a practical during which another of the same cook and technique was signed."""
-    lines = day.progress.record(found.cook).as_of(day.on).watched
-    since = [line for line in lines if line.technique == found.technique and _is_since(line, found)]
-    if not since:
-        return None
-    first = next((line for line in since if line.verdict == "stopped"), since[0])
-    at = first.at.astimezone(ZoneInfo(k.file.settings.timezone))
-    words = message(
-        "{name} signed a practical of {cook} in this technique on {day} at {time}: {verdict}.",
-        name=day.name(first.by),
-        cook=day.name(found.cook),
-        day=in_words(at.date()),
-        time=f"{at:%H:%M}",
-        verdict=WORDS.get(first.verdict, first.verdict),
-    )
-    return Refused(words, message("You had begun yours before that, so it cannot be signed: put it away."), "practical")
-
-
-def _is_since(line: Watched, found: Practical) -> bool:
-    """Return whether a practical was signed after another was begun."""
-    return line.seq > found.after if found.after is not None else line.at > found.started
+def _frees_nobody(k: Kitchen, found: Practical, signing: Signing, day: Snapshot) -> Refused | None:
+    """Return what a *meets it* lacks: reading, quiz, or what the kitchen asks of a signer who trained the cook."""
+    return not_ready(found.cook, found.technique, day) or not_independent(k, found, signing, day)
 
 
 def _not_proved(proved_at: datetime | None, now: datetime) -> Refused | None:
@@ -373,7 +357,7 @@ def _body(found: Practical, said: Verdict, signing: Signing) -> dict[str, Any]:
         "standard": found.standard,
         "station": found.station,
         **titles_kept(found.titles),
-        "coached": signing.coached,
+        "coached": signing.coached or found.coached,
         "started": moment_text(found.started),
         "points": points_kept(found),
         "verdict": said.word,

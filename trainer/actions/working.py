@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from trainer.actions.covering import planned_on
 from trainer.actions.entitling import with_entitlement
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
@@ -48,7 +49,7 @@ def work_shift(k: Kitchen, *, by: str, shift: SupervisedShift, now: datetime, ke
         "sitting": shift.sitting,
     }
     own_time = now.astimezone(ZoneInfo(k.file.settings.timezone))
-    on_then = tuple(planned.cook for planned in k.file.shifts.on(shift.worked_on) if planned.sitting == shift.sitting)
+    on_then = tuple(one.cook for one in planned_on(k, shift.worked_on) if one.service == shift.sitting)
     with k.file.writing():
         return save(
             k,

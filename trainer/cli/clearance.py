@@ -11,6 +11,7 @@ from typing import Any
 
 import click
 
+from trainer.actions.leaning import marked
 from trainer.actions.open_kitchen import Kitchen
 from trainer.cli.exits import USAGE, CommandError, plain
 from trainer.cli.opening import open_here, today_of
@@ -128,7 +129,9 @@ def board_record(kitchen: Kitchen, cook: Person, clearances: tuple[Clearance, ..
 
 
 def cell_text(clearance: Clearance) -> str:
-    """Return a board cell as text: the state, and the last good day of a clearance."""
+    """Return a board cell as text: the state, and the last good day of a clearance; of a blank one nothing."""
+    if clearance.blank:
+        return ""
     known = f", {translate(KNOWN)}" if clearance.is_cleared and clearance.known else ""
     if clearance.is_cleared and clearance.until:
         return f"{clearance.state} to {clearance.until.isoformat()}{known}"
@@ -233,5 +236,7 @@ def print_why(kitchen: Kitchen, person: Person, clearance: Clearance, more: Sequ
         end = f" to {held.until.isoformat()}" if held.until else ""
         start = f" from {held.since.isoformat()}" if held.since else ""
         click.echo(f"  held: {printed(held.text)}{start}{end}")
+    leaning = marked(kitchen)
     for entry in filter(None, map(kitchen.file.book.find, clearance.proof)):
-        click.echo(f"  proof: entry {entry.seq}")
+        mark = ", which leans on a voided entry" if entry.id in leaning else ""
+        click.echo(f"  proof: entry {entry.seq}{mark}")

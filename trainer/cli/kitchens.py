@@ -101,6 +101,8 @@ def new_command(
       trainer --kitchen our-kitchen new --name "Our kitchen" --manager "Ida Brandt" --timezone Europe/Rome
     """
     from trainer.actions.opening import open_new_kitchen
+    from trainer.actions.recovering import first_sheet
+    from trainer.cli.recover import print_sheet
 
     secret = passphrase_from.read().rstrip("\r\n") if passphrase_from else _asked_passphrase()
     first: Literal["us", "metric"] = "us" if units == "us" else "metric"
@@ -111,6 +113,9 @@ def new_command(
     )
     if isinstance(outcome, Refused):
         raise CommandError(outcome.reason, REFUSED)
+    kitchen = open_here(folder)
+    print_sheet(first_sheet(kitchen, clock.now()), name)
+    kitchen.file.close()
     click.echo(f"Made {name} in {folder}. Next: take in the roster with trainer roster FILE, then: trainer serve")
 
 

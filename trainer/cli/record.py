@@ -15,7 +15,7 @@ from trainer import clock
 from trainer.actions.outcome import Refused
 from trainer.actions.people_on_record import Written
 from trainer.actions.record_csv import as_csv
-from trainer.actions.record_sheet import Giving, as_data, give_record, record_sheet
+from trainer.actions.record_sheet import Giving, as_data, attempts_as_data, give_record, record_sheet
 from trainer.cli.clearance import find_cook
 from trainer.cli.exits import REFUSED, CommandError
 from trainer.cli.opening import open_here
@@ -28,10 +28,11 @@ COLUMNS = ("competency", "edition", "read", "questions_passed", "watched", "resu
 @click.argument("cook")
 @click.option("--as", "form", type=click.Choice(["text", "json", "html", "csv"]), default="text", show_default=True)
 @click.option("--into", type=click.Path(path_type=Path, dir_okay=False), help="A file to write, in place of printing.")
+@click.option("--every", is_flag=True, help="Add every quiz and practical (in text and JSON).")
 @click.option("--to", default="", metavar="WHOM", help="To whom it is given: the book says so.")
 @click.option("--for", "what_for", default="", metavar="WHAT", help="What it is given for.")
 @click.pass_obj
-def record_command(folder: Path, cook: str, form: str, into: Path | None, to: str, what_for: str) -> None:
+def record_command(folder: Path, cook: str, form: str, into: Path | None, every: bool, to: str, what_for: str) -> None:
     """Print a cook's record on a sheet: ten items, and a line a technique they were trained in.
 
     \b
@@ -46,7 +47,8 @@ def record_command(folder: Path, cook: str, form: str, into: Path | None, to: st
         outcome = give_record(kitchen, sheet=sheet, giving=Giving(to, what_for), written=written)
         if isinstance(outcome, Refused):
             raise CommandError(outcome.reason, REFUSED)
-    text = FORMS[form](as_data(sheet))
+    data = as_data(sheet)
+    text = FORMS[form](data | {"attempts": attempts_as_data(sheet)} if every else data)
     if into is None:
         click.echo(text)
         return
@@ -70,6 +72,8 @@ def _text_lines(data: Mapping[str, Any]) -> Iterator[str]:
         yield f"{item['number']:2}. {item['title']}: {'; '.join(item['lines'])}"
     for row in data["trainings"]:
         yield f"  {row['competency']}, edition {row['edition']}: {_what(row)}"
+    for one in data.get("attempts", ()):
+        yield f"  {one['day']} {one['competency']}, {one['what']}: {one['result']}"
 
 
 def _what(row: Mapping[str, Any]) -> str:

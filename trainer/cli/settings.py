@@ -25,6 +25,11 @@ from trainer.store.settings import Settings
 @click.option("--units", "units_first", type=click.Choice(["us", "metric"]), help="Which units first.")
 @click.option("--decimal-mark", type=click.Choice([".", ","]))
 @click.option("--language", type=click.Choice(languages()), help="The language of whoever has not chosen one.")
+@click.option(
+    "--independence",
+    type=click.Choice(["shown", "reason", "strict"]),
+    help="Asked of a signer who trained the cook: to show it, a reason, a second signature.",
+)
 @click.pass_obj
 def settings_command(folder: Path, /, **changes: Any) -> None:  # noqa: ANN401 - click's own options
     """Show the kitchen's settings; change those that are named. A change is an entry in the book.
@@ -54,3 +59,4 @@ def _print(settings: Settings) -> None:
     click.echo(f"units first: {settings.units_first}")
     click.echo(f"decimal mark: {settings.decimal_mark}")
     click.echo(f"language: {settings.language}")
+    click.echo(f"independence: {settings.independence}")

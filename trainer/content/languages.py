@@ -116,7 +116,7 @@ def check_stray_files(folder: Path, structure: str, diagnostics: Diagnostics) ->
 def check_like_english(english: MappingNode, other: MappingNode, diagnostics: Diagnostics) -> None:
     """Add a problem where the words are not those of English: braces, lists, cues."""
     _check_braces(english, other, diagnostics)
-    for key in ("words", "tools"):
+    for key in ("words", "tools", "equipment"):
         _check_count(key, english, other, diagnostics)
     for block, keys in BESIDE.items():
         for step, there, here in _in_both(english, other, block):

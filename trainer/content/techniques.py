@@ -129,6 +129,10 @@ class TechniqueWords(Block):
         kinds.words_by_id(), "A sentence for each line, which names it in braces."
     )
     tools: tuple[Written, ...] = optional(kinds.list_of(kinds.words(SHORT, "a tool")), "What is needed.")
+    equipment: tuple[Written, ...] = optional(
+        kinds.list_of(kinds.words(SHORT, "a piece of equipment")),
+        "What one learns to use, in a word or two each, for a cook's record; without it, the tools.",
+    )
     steps: Table[StepWordsBlock] | None = key(
         kinds.by_id(kinds.nested(StepWordsBlock), free=True), "The words of each step."
     )
@@ -183,6 +187,7 @@ class TechniqueStructure:
             standard=tuple(self.standard.values()),
             standard_text=tuple(fill(sentences.get(id)) for id in self.standard),
             tools=tuple(fill(tool) for tool in words.tools),
+            equipment=tuple(fill(each) for each in words.equipment),
             steps=tuple(
                 step_of(step, _timers_told(self.timers[id], sentences, filler), steps.get(id), filler)
                 for id, step in block.steps.items()

@@ -13,13 +13,14 @@ from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.demo_door import DEMO_PASSPHRASE, DEMO_PIN
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.paths import NewPath, start_path
 from trainer.actions.publishing import publish_first
 from trainer.actions.releasing import Release, release_stop
 from trainer.actions.signing_in import set_secret
 from trainer.actions.standing import Grant, StationChange, open_station, stand_down
 from trainer.actions.teaching import Draft
 from trainer.actions.watching import Watch
-from trainer.demo.cast import CAST, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember
+from trainer.demo.cast import CAST, GOALS, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember, Goal
 from trainer.demo.path import Path as CookPath
 from trainer.demo.roster import first_manager, join, plan_shifts
 from trainer.demo.story import Story
@@ -92,6 +93,9 @@ class Company:
         if part.number == SOUS_CHEFS[0]:
             story.at(when + timedelta(hours=1), lambda at: self._open_stations(cook, at))
         self._befall(part.number, cook)
+        for goal in GOALS:
+            if goal.number == part.number:
+                story.at(story.moment(goal.opened, 14), lambda at, one=goal: self._go_for(one, at))  # type: ignore[misc]
         self._give_secret(cook, DEMO_PIN)
 
     def _give_secret(self, person: str, secret: str) -> None:
@@ -132,6 +136,13 @@ class Company:
         if number == STOPPED.number:
             watch = Watch(cook, STOPPED.about, STOPPED.station)
             story.at(story.moment(STOPPED.days_ago, 16), lambda when: self._stop(watch, when))
+
+    def _go_for(self, goal: Goal, when: datetime) -> None:
+        """Open a path; its key is no draw of the story's, so that with or without it the same things happen."""
+        story, cook, mentor = self.story, self.ids[goal.number], self.ids.get(goal.mentor, "")
+        path = NewPath(cook, goal.station, story.today + timedelta(days=goal.due_in), mentor)
+        key = f"path:{goal.number}:{goal.station}"
+        story.must(start_path(story.kitchen, by=mentor or cook, path=path, now=when, key=key))
 
     def _stop(self, watch: Watch, when: datetime) -> None:
         """Be stopped for safety, released by the manager the day after, and meet it two days after that."""

@@ -42,6 +42,20 @@ class Event:
     about: str
 
 
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """A path of a cook to a station: opened some days ago, by a day some days from today, with a mentor or none.
+
+    The mentor opens it; where there is none, the cook does.
+    """
+
+    number: str
+    station: str
+    opened: int
+    due_in: int
+    mentor: str = ""
+
+
 MANAGER = "Ottilie Brandvold"
 SOUS_CHEFS = ("002", "003")
 FAULTY_ROWS = frozenset({14, 18})  # the doubled cook and the birth date on 31 February
@@ -72,3 +86,11 @@ CAST = (
 )
 STOOD_DOWN = Event("008", "saute", 6, "Left a pan on full heat and the line unwatched. Talk it through first.")
 STOPPED = Event("010", "cold_side", 100, "knife_cuts")
+GOALS = (
+    Goal("012", "pasta_room", 33, -4, "003"),
+    Goal("013", "grill", 42, 9, "002"),
+    Goal("009", "pasta_room", 10, 12),
+    Goal("013", "pastry", 9, 21, "003"),
+    Goal("010", "saute", 8, 20, "002"),
+    Goal("015", "cold_side", 2, 45, "003"),
+)

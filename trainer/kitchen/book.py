@@ -25,6 +25,8 @@ Kind = Literal[
     "shift_worked",
     "certificate_shown",
     "known_before",
+    "path_opened",
+    "path_closed",
     "station_opened",
     "stood_down",
     "restored",
@@ -37,6 +39,7 @@ Kind = Literal[
     "device_revoked",
     "first_code_given",
     "secret_changed",
+    "recovery_used",
     "locked_out",
     "person_named",
     "age_seen",
@@ -58,6 +61,9 @@ Kind = Literal[
     "paper_dropped",
     "record_given",
     "retention_set",
+    "services_set",
+    "plan_published",
+    "service_stood",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 FIRST = "0" * 64
@@ -117,7 +123,10 @@ class Entry:
 
 def canonical(body: Mapping[str, Any]) -> str:
     """Return the body as canonical JSON: sorted keys, no spaces, no escapes beyond JSON's own."""
-    return json.dumps(body, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return _CANONICAL.encode(body)
+
+
+_CANONICAL = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
 
 
 def moment_text(at: datetime) -> str:

@@ -13,9 +13,11 @@ from typing import Literal
 
 from trainer.kitchen.certificates import certificate
 from trainer.kitchen.knowledge import knowledge
+from trainer.kitchen.nights import StationRun
+from trainer.kitchen.paths import has_begun, open_path
 from trainer.kitchen.practice import Worked, common_days, free_until, in_practice, outlook
 from trainer.kitchen.progress import Person, Progress
-from trainer.kitchen.record import AsKnown, CookRecord, WatchRequest
+from trainer.kitchen.record import AsKnown, CookRecord, PathOpened
 from trainer.kitchen.requirements import (
     Held,
     Missing,
@@ -34,6 +36,7 @@ from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span
 from trainer.kitchen.standards import InForce
 from trainer.kitchen.stops import retry_day
 from trainer.kitchen.technique import Content, Practice, Station, Technique
+from trainer.kitchen.watch_requests import asked_since, open_requests
 from trainer.messages import Text, joined
 
 __all__ = [
@@ -60,6 +63,8 @@ State = Literal[
     "stood down",
     "not allowed",
 ]
+LEARNING = ("not started", "studying", "ready to show", "supervised")
+"""The states of a cook who was never cleared, and whom nothing bars."""
 TechniqueState = Literal["not started", "studying", "ready to show", "signed", "lapsed", "stood down"]
 
 
@@ -69,7 +74,8 @@ class Clearance:
 
     For a lapsed clearance `until` is the day it ended. `reason` says in words why it is none, where one thing decides;
     `due` what of one that counts is due again already, and `outlook` that practice ends before all else would. It is
-    `known` where nobody here has watched something of it.
+    `known` where nobody here has watched something of it. `path` is the open path to the station; the clearance is
+    `blank` where the cook neither goes for the station, nor ever held it, nor began what is asked there alone.
     """
 
     cook: str
@@ -84,6 +90,8 @@ class Clearance:
     due: Text = ""
     outlook: Text = ""
     known: bool = False
+    path: PathOpened | None = None
+    blank: bool = False
 
     @property
     def is_cleared(self) -> bool:
@@ -148,7 +156,7 @@ def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueSt
     begun = bool(read.spans) or any(line.technique == technique.id for line in record.sat)
     state, first = _technique_state(read, sat, signed, begun=begun), retry_day(record, technique.id)
     retry_from = first if first is not None and first > on else None
-    return TechniqueStanding(technique.id, state, read, sat, signed, _asked_since(record, technique.id), retry_from)
+    return TechniqueStanding(technique.id, state, read, sat, signed, asked_since(record, technique.id), retry_from)
 
 
 def _technique_state(read: Requirement, sat: Requirement | None, signed: Requirement, *, begun: bool) -> TechniqueState:
@@ -159,24 +167,6 @@ def _technique_state(read: Requirement, sat: Requirement | None, signed: Require
     if any(span.since <= span.until for span in signed.spans):
         return "lapsed"
     return "studying" if begun else "not started"
-
-
-def open_requests(record: CookRecord) -> tuple[WatchRequest, ...]:
-    """Return the requests to be watched nobody has answered, the earliest of each technique, in order of the book.
-
-    Any later practical of the technique answers a request, whatever its verdict.
-    """
-    answered: dict[str, int] = {line.technique: line.seq for line in record.watched}
-    waiting: dict[str, WatchRequest] = {}
-    for line in record.asked:
-        if line.seq > answered.get(line.technique, 0):
-            waiting.setdefault(line.technique, line)
-    return tuple(waiting.values())
-
-
-def _asked_since(record: CookRecord, technique: str) -> datetime | None:
-    """Return when the open request for a technique was made."""
-    return next((line.at for line in open_requests(record) if line.technique == technique), None)
 
 
 def clearance_of(
@@ -215,10 +205,13 @@ def _asking(
 ) -> _Asking:
     """Return what asks for a cook's clearances on a day; a book without standards is judged by the stations given."""
     whole = progress.record(person.id)
-    record, runs = whole.as_of(*on), progress.standards.runs(on.known, replace(content, stations=stations))
+    given = replace(content, stations={**content.stations, **stations})
+    record, runs = whole.as_of(*on), progress.standards.runs(on.known, given)
     asks_practice = any(station.practice for run in runs for station in run.content.stations.values())
     first_shift = progress.first_shift(*on) if asks_practice else None
-    return _Asking(by_the_book(person, whole), record, on.on, on_roster(record, on.on), runs, first_shift)
+    ran = progress.nights.runs_of(person.id, *on) if asks_practice else ()
+    roster, has_paths = on_roster(record, on.on), progress.has_paths(*on)
+    return _Asking(by_the_book(person, whole), record, on.on, roster, runs, first_shift, has_paths, ran)
 
 
 def by_the_book(person: Person, record: CookRecord) -> Person:
@@ -237,6 +230,10 @@ class _Asking:
     runs: Sequence[InForce]
     first_shift: date | None
     """The day of the first shift anybody worked; not looked for where no rules ask for practice."""
+    has_paths: bool
+    """Whether the house has ever opened a path: before that, no cell is blank."""
+    ran: Sequence[StationRun] = ()
+    """The stations the cook has run at services; not looked for where no rules ask for practice."""
     learnt: dict[int, TechniqueStanding] = field(default_factory=dict)
     """Where the cook stands with a technique, by the technique's identity: rules that agree on it share it."""
     common: dict[tuple[Station | None, date, tuple[int, ...]], list[Span]] = field(default_factory=dict)
@@ -251,12 +248,22 @@ class _Asking:
         until, missing = self.until(place, name), tuple(r.missing for r in asked if r.missing)
         held = tuple(r.held for r in asked if r.held and not r.quiet)
         state = _state(station.warn_days if station else 0, self.on, asked, techniques, until)
+        path = open_path(self.record, name)
+        blank = path is None and self.is_blank(self.runs[place], station, state)
+        state = "not started" if blank else state
         proof = tuple(dict.fromkeys(entry for r in asked if r.best for entry in r.best.proof))
         ends, reason = None if until is None else last_day(until), _reason(state, asked)
         outlook = self.outlook(self.runs[place], name, asked, until) if not missing and until else ""
         due = _due(asked, outlook) if state == "due again" else ""
         known = bool(self.record.known_before) and any(r.known for r in asked)
-        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, reason, due, outlook, known)
+        said = (reason, due, outlook, known, path, blank)
+        return Clearance(self.person.id, name, self.on, state, missing, held, ends, proof, *said)
+
+    def is_blank(self, run: InForce, station: Station | None, state: State) -> bool:
+        """Return whether a cook who goes for no station here has not begun this one, however much others share."""
+        if not self.has_paths or station is None or state not in LEARNING:
+            return False
+        return not has_begun(self.record, station, run.content.stations.values())
 
     def requirements(self, run: InForce, name: str) -> list[Requirement]:
         """Return everything some rules ask for at a station, what is learnt after what the station itself asks for."""
@@ -274,7 +281,8 @@ class _Asking:
 
     def worked(self, run: InForce, station: Station, asked: Practice) -> Worked:
         """Return the cook's shifts at a station, and from when some rules ask for practice there."""
-        return Worked.at(self.record, station.id, free_until(run.rules.since, self.first_shift, asked))
+        free = free_until(run.rules.since, self.first_shift, asked)
+        return Worked.at(self.record, station.id, free, self.ran)
 
     def outlook(self, run: InForce, name: str, asked: Sequence[Requirement], until: date) -> Text:
         """Return that practice alone ends a clearance on a day, and when all else would; nothing where it does not."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 
 from trainer.kitchen.authority import ASSESSOR, Authority, authorities, ends_last
@@ -28,6 +28,7 @@ NEVER_VOIDED = frozenset(
         "device_revoked",
         "first_code_given",
         "secret_changed",
+        "recovery_used",
         "locked_out",
         "person_named",
         "age_seen",
@@ -67,18 +68,27 @@ class Snapshot:
     people: Mapping[str, Person]
     on: date
     known: date | None = None
+    _records: dict[str, CookRecord] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _clearances: dict[tuple[Person, Station], Clearance] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
     def record(self, cook: str) -> CookRecord:
-        """Return a cook's record as it stood on the day."""
-        return self.progress.record(cook).as_of(self.on, self.known)
+        """Return a cook's record as it stood on the day, worked out once."""
+        if cook not in self._records:
+            self._records[cook] = self.progress.record(cook).as_of(self.on, self.known)
+        return self._records[cook]
 
     def cooks(self) -> tuple[str, ...]:
         """Return the ids of all on the roster on the day, in the order they first joined."""
         return self.progress.cooks_on(self.on, self.known)
 
     def clearance(self, person: Person, station: Station) -> Clearance:
-        """Return a person's clearance at a station on the day."""
-        return clearance_of(person, station, self.progress, self.content, AsKnown(self.on, self.known or self.on))
+        """Return a person's clearance at a station on the day, worked out once."""
+        if (person, station) not in self._clearances:
+            asked = AsKnown(self.on, self.known or self.on)
+            self._clearances[person, station] = clearance_of(person, station, self.progress, self.content, asked)
+        return self._clearances[person, station]
 
     @property
     def rules(self) -> Content:

@@ -20,6 +20,8 @@ from trainer.kitchen.record import (
     Noted,
     OnRoster,
     Opened,
+    PathClosed,
+    PathOpened,
     ShiftWorked,
     StoodDown,
     StopReleased,
@@ -193,6 +195,15 @@ def _founder(entry: Entry, on: date) -> FounderStands:
     return FounderStands(entry.id, on, tuple(b["stations"]), date.fromisoformat(b["until"]))
 
 
+def _path_opened(entry: Entry, on: date) -> PathOpened:
+    b = entry.body
+    return PathOpened(entry.id, on, b["station"], date.fromisoformat(b["by_day"]), b["mentor"], entry.by)
+
+
+def _path_closed(entry: Entry, on: date) -> PathClosed:
+    return PathClosed(entry.id, on, entry.body["path"], entry.body["outcome"], entry.body["reason"])
+
+
 def _authority_ended(entry: Entry, on: date) -> AuthorityEnded:
     return AuthorityEnded(entry.id, on, entry.body["authority"])
 
@@ -216,6 +227,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "shift_worked": ("shifts", _shift),
     "certificate_shown": ("shown", _shown),
     "known_before": ("known_before", _known_before),
+    "path_opened": ("paths", _path_opened),
+    "path_closed": ("paths_closed", _path_closed),
     "station_opened": ("opened", _opened),
     "stood_down": ("stood_down", _stood),
     "restored": ("stood_down", _stood),
@@ -227,12 +240,16 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "device_revoked": ("noted", _noted),
     "first_code_given": ("noted", _noted),
     "secret_changed": ("noted", _noted),
+    "recovery_used": ("noted", _noted),
     "locked_out": ("noted", _noted),
     "person_named": ("noted", _noted),
     "person_erased": ("noted", _noted),
     "paper_dropped": ("noted", _noted),
     "record_given": ("noted", _noted),
     "retention_set": ("noted", _noted),
+    "services_set": ("noted", _noted),
+    "plan_published": ("noted", _noted),
+    "service_stood": ("noted", _noted),
     "age_seen": ("ages", _age),
     "technique_taught": ("taught", _taught),
     "founder_stands": ("founder", _founder),

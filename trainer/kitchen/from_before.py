@@ -50,6 +50,16 @@ def known_days(
                 yield KnownDays(days, until + ONE_DAY, _due(until, days, part), known.is_asked and part == "quiz")
 
 
+def spread(count: int, today: date, last: date) -> tuple[date, ...]:
+    """Return the ends of so many practicals, spread evenly from today to the last day, which the last of them has.
+
+    >>> [day.isoformat() for day in spread(3, date(2026, 3, 1), date(2026, 3, 31))]
+    ['2026-03-11', '2026-03-21', '2026-03-31']
+    """
+    length = (last - today).days
+    return tuple(days_later(today, (place + 1) * length // count) for place in range(count))
+
+
 def last_known(record: CookRecord, technique: str) -> date | None:
     """Return the last day to which a technique was ever said to be known; None where it never was."""
     ends = [known.until for line in record.known_before for known in line.techniques if known.technique == technique]

@@ -24,6 +24,7 @@ _WORDS: Mapping[str, Text] = {
     "shown": message("certificate"),
     "known_before": message("known from before"),
     "ages": message("age"),
+    "paths": message("path"),
 }
 _ENTRY = message("entry")
 

@@ -28,6 +28,7 @@ FREE_TEXTS_OF: Mapping[str, frozenset[str]] = {
     "founder_stands": frozenset({"words"}),
     "drill_given": frozenset({"words"}),
     "entry_contested": frozenset({"words"}),
+    "plan_published": frozenset({"plan"}),
 }
 """Those of one kind of entry only."""
 OF_PEOPLE: Mapping[str, tuple[str, ...]] = {"person_named": ("name",), "age_seen": ("birth",)}
@@ -149,6 +150,15 @@ _PACKED = b"\x78"
 def packed(value: Mapping[str, Any]) -> bytes:
     """Return a value as a packed paper."""
     return zlib.compress(canonical(value).encode(), 9)
+
+
+def papers_about(cook: str, body: object) -> list[str]:
+    """Return the digests of what people wrote beside a cook's id, however deep that stands in a body as kept."""
+    if isinstance(body, Mapping):
+        inner = [digest for value in body.values() for digest in papers_about(cook, value)]
+        own = [v[PAPER] for v in body.values() if isinstance(v, Mapping) and v.keys() == {PAPER}]
+        return [*own, *inner] if body.get("cook") == cook else inner
+    return [digest for value in body for digest in papers_about(cook, value)] if isinstance(body, list) else []
 
 
 def paper_text(paper: bytes) -> str:

@@ -13,6 +13,7 @@ from typing import Any, Literal
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.entry_lines import keeps_away, line_maker
+from trainer.kitchen.nights import NIGHT_KINDS, Nights
 from trainer.kitchen.record import CookRecord, OnRoster, QuestionVoid, Void
 from trainer.kitchen.roles import works_a_station
 from trainer.kitchen.standards import Standards
@@ -54,15 +55,18 @@ class Progress:
         self.last_seq = 0
         self.last_day = date.min
         self.standards = Standards()
+        self.nights = Nights()
         self._records: dict[str, CookRecord] = {}
         self._question_voids: tuple[QuestionVoid, ...] = ()
+        self._went_for_stations: frozenset[str] = frozenset()
 
     def with_entries(self, entries: Iterable[Entry]) -> Progress:
         """Return the fold caught up with entries in the order of the book; this one stays as it was."""
         later = Progress()
         later.last_seq, later.last_day, later.standards = self.last_seq, self.last_day, self.standards
+        later.nights = self.nights
         later._records = dict(self._records)
-        later._question_voids = self._question_voids
+        later._question_voids, later._went_for_stations = self._question_voids, self._went_for_stations
         fresh: dict[str, _Fresh] = {}
         voids: list[Entry] = []
         for entry in entries:
@@ -84,6 +88,10 @@ class Progress:
             return
         if entry.kind == "standard_published":
             self.standards = self.standards.with_entry(entry)
+        if entry.kind == "path_opened":
+            self._went_for_stations |= {entry.cook}
+        if entry.kind in NIGHT_KINDS:
+            self.nights = self.nights.with_entry(entry)
         name, make = line_maker(entry)
         new = fresh.setdefault(entry.cook, _Fresh())
         new.lines.setdefault(name, []).append(make(entry, entry.happened))
@@ -106,6 +114,8 @@ class Progress:
             old, void = record.ledger.voids, Void(entry.day, entry.body.get("counts") == NEVER)
             ledger = replace(record.ledger, voids={**old, voided: (*old.get(voided, ()), void)})
             self._records[owner] = replace(record, ledger=ledger)
+            if self.nights.holds_entry(voided):
+                self.nights = self.nights.with_void(voided, void)
 
     def _share_question_voids(self) -> None:
         """Give every record the questions that are voided, and what decides on which days a void of them counts."""
@@ -134,13 +144,18 @@ class Progress:
         return self._records.get(cook) or CookRecord(cook)
 
     def first_shift(self, on: date, known: date) -> date | None:
-        """Return the day of the first shift anybody worked, of those that count on a day by what was known on another.
+        """Return the day of the first shift anybody worked, or of the first service closed, by what was known then.
 
-        From then on the book can tell how often a station is worked; None where it has no shift.
+        From then on the book can tell how often a station is worked; None where it has none of either.
         """
-        records = self._records.values()
-        days = (line.worked_on for record in records for line in record.standing(record.shifts, on, known))
-        return min(days, default=None)
+        records, closed = self._records.values(), self.nights.first_closed(on, known)
+        days = [line.worked_on for record in records for line in record.standing(record.shifts, on, known)]
+        return min(days if closed is None else [*days, closed], default=None)
+
+    def has_paths(self, on: date, known: date) -> bool:
+        """Return whether the house had opened a path for anybody by a day, by what was known on another."""
+        records = (self._records[cook] for cook in self._went_for_stations)
+        return any(record.standing(record.paths, on, known) for record in records)
 
     def voided_on(self, entry: str, cook: str) -> date | None:
         """Return the day a cook's entry was voided, or None."""

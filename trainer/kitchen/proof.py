@@ -9,7 +9,7 @@ from typing import Any, Literal, cast
 
 from trainer.kitchen.book import moment_text
 
-How = Literal["pin", "passphrase", "passkey", "first_code", "local"]
+How = Literal["pin", "passphrase", "passkey", "first_code", "local", "recovery_sheet"]
 NEW_FOR = timedelta(hours=24)
 SIGNED = frozenset(
     {
@@ -25,7 +25,7 @@ SIGNED = frozenset(
         "authority_ended",
     }
 )
-"""The kinds of entries that are signatures; so is a `cook_changed` that gives or takes roles."""
+"""The kinds of entries that are signatures; so are a `cook_changed` with roles and a service not closed as planned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,4 +59,6 @@ def proof_in(body: Mapping[str, Any]) -> Proof | None:
 
 def is_signature(kind: str, body: Mapping[str, Any]) -> bool:
     """Return whether an entry of a kind, with a body, is a signature and carries a proof."""
+    if kind == "service_stood":
+        return not body["as_planned"]
     return kind in SIGNED or (kind == "cook_changed" and "roles" in body)

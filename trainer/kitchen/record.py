@@ -230,6 +230,29 @@ class FounderStands:
     until: date
 
 
+@dataclass(frozen=True, slots=True)
+class PathOpened:
+    """The cook goes for a station, to be cleared there by the end of `by_day`; `mentor` is who helps, "" nobody yet."""
+
+    entry: str
+    on: date
+    station: str
+    by_day: date
+    mentor: str
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class PathClosed:
+    """A path that is reached or dropped; `path` is the entry that opened it."""
+
+    entry: str
+    on: date
+    path: str
+    outcome: str
+    reason: str
+
+
 class Line(Protocol):
     """What every line of a record has: the entry it came from and the day it counts from."""
 
@@ -328,6 +351,8 @@ class CookRecord:
     authority_ended: tuple[AuthorityEnded, ...] = ()
     taught: tuple[TechniqueTaught, ...] = ()
     founder: tuple[FounderStands, ...] = ()
+    paths: tuple[PathOpened, ...] = ()
+    paths_closed: tuple[PathClosed, ...] = ()
     ledger: Ledger = NOTHING_LATE
     question_voids: tuple[QuestionVoid, ...] = ()
     memo: dict[Any, Any] = field(default_factory=dict, init=False, compare=False, repr=False)

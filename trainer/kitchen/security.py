@@ -12,6 +12,7 @@ SECURITY: tuple[Kind, ...] = (
     "locked_out",
     "first_code_given",
     "secret_changed",
+    "recovery_used",
     "device_enrolled",
     "device_revoked",
     "clock_confirmed",

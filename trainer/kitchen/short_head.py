@@ -7,7 +7,9 @@ wrong sign, and two neighbours that changed places, never pass for right.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from trainer.messages import Text, message
 
@@ -103,3 +105,9 @@ def read_short_head(typed: str) -> ShortHead | Text:
             "The last two figures do not fit the signs before them: one was typed wrong. {again}", again=AGAIN
         )
     return head
+
+
+def says_what_was_lost(restored: Mapping[str, Any], size: int) -> bool:
+    """Return whether the body of a `book_restored` says that a head over so many entries is of a book that was lost."""
+    first, last = restored["lost_from"], restored["lost_to"]
+    return bool(first <= size and (last == 0 or size <= last))

@@ -223,7 +223,8 @@ class Technique:
     With a `plan` the quiz asks until the answers decide, `asked` at the most. Of the questions about safety so many
     percent must be right; `waits` are the days before the next try after the first fail, the second, and so on.
     `named` are the measured lines that a step, a caution or the checklist names: the work is held to these and to the
-    house's own; the others are what stands behind them, and figures that others use.
+    house's own; the others are what stands behind them, and figures that others use. `equipment` is what one learns to
+    use, in a word or two each.
     With `knowledge` no quiz is sat any more: each of these skills is asked by itself, `questions` are theirs, and
     `quiz_months` say how long a quiz passed before still counts. `added` are the days from which a skill is asked for
     that was not among the first.
@@ -256,6 +257,7 @@ class Technique:
     knowledge: tuple[AskedSkill, ...] = ()
     added: Mapping[str, date] = field(default_factory=lambda: MappingProxyType({}))
     scenes: tuple[Scene, ...] = ()
+    equipment: tuple[str, ...] = ()
 
     @property
     def held_to(self) -> tuple[tuple[Limit, str], ...]:

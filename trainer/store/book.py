@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
@@ -29,7 +29,7 @@ from trainer.kitchen.short_head import ShortHead
 from trainer.kitchen.tree import Peaks, as_bytes, from_bytes, leaf_of, peaks_of, root_of, with_leaf
 from trainer.store.acting import LOCAL_DEVICE, acting_device, acting_on
 from trainer.store.book_check import BookCheck, verify_file
-from trainer.store.book_rows import COLUMNS, KEEP_HEAD, MARKS, NAMES, hashed_columns
+from trainer.store.book_rows import COLUMNS, HASH, KEEP_HEAD, MARKS, NAMES, hashed_columns
 from trainer.store.clock_corrections import Corrections
 from trainer.store.connections import Connections
 from trainer.store.identity import day_in, moment, new_id, new_salt
@@ -38,6 +38,7 @@ from trainer.store.problems import BookRefuses, DamagedKitchen, KeyReused
 ROWS_AT_ONCE = 1000
 LONGEST_NAME = 200  # of a cook's id, a key
 LONGEST_BODY = 1_000_000
+Row = tuple[str | int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,19 +99,19 @@ class Book:
 
     def _added(self, deed: NewEntry, head: Head) -> Entry:
         """Return the deed's entry once it follows the head, in the transaction that is open."""
-        entry, papers = self._sealed(deed, head)
-        self._connections.write(f"INSERT INTO book ({COLUMNS}) VALUES ({MARKS})", _row(entry))  # noqa: S608
+        entry, row, papers = self._sealed(deed, head)
+        self._connections.write(f"INSERT INTO book ({COLUMNS}) VALUES ({MARKS})", row)  # noqa: S608
         self._keep_papers((*deed.papers, *papers))
         self._keep_head(entry, head)
         self._connections.watch.wrote(entry.seq, entry.hash)
         if entry.kind == "book_upgraded":
             self._old_days = None
-        return replace(entry, body=json.loads(canonical(deed.body)))
+        return entry
 
     def as_next(self, deed: NewEntry) -> Entry:
         """Return the entry a deed would become now; nothing is written."""
-        entry, _ = self._sealed(deed, self.head())
-        return replace(entry, body=json.loads(canonical(deed.body)))
+        entry, _, _ = self._sealed(deed, self.head())
+        return entry
 
     def _closed(self, head: Head, at: datetime) -> Head:
         """Return the head after the entry of the program that says where the book stood when the day before ended."""
@@ -119,8 +120,8 @@ class Book:
             self._added(NewEntry("day_closed", at, THE_BOOK, PROGRAM, body, f"day-closed-{head.seq}"), head)
         return self.head()
 
-    def _sealed(self, deed: NewEntry, head: Head) -> tuple[Entry, tuple[bytes, ...]]:
-        """Return the deed as the entry that follows the head, as it is kept, and what people wrote in it.
+    def _sealed(self, deed: NewEntry, head: Head) -> tuple[Entry, Row, tuple[bytes, ...]]:
+        """Return the deed as the entry that follows the head, the row it is kept as, and what people wrote in it.
 
         Its day never falls behind the last one's; only what corrects a clock that ran ahead sets the day back.
         """
@@ -129,13 +130,18 @@ class Book:
         happened = deed.happened or day
         if happened > day:
             raise BookRefuses(f"What is claimed for {happened} cannot be entered on {day}: the day is still to come.")
-        entry_id, at = new_id(deed.at), moment_text(deed.at)
-        kept, papers = texts_apart(deed.kind, json.loads(canonical(deed.body)), new_salt)
-        entry = Entry(
-            head.seq + 1, self._kitchen, entry_id, deed.kind, moment(at), deed.cook, deed.by, kept, deed.key,
-            head.hash, "", day, happened, acting_device(), EDITION,
+        entry_id, at, plain = new_id(deed.at), moment_text(deed.at), canonical(deed.body)
+        kept, papers = texts_apart(deed.kind, json.loads(plain), new_salt)
+        row: Row = (
+            self._kitchen, head.seq + 1, entry_id, deed.kind, at, day.isoformat(), happened.isoformat(), deed.cook,
+            deed.by, acting_device(), canonical({**kept, FORM: EDITION}), deed.key, head.hash, "", EDITION,
         )  # fmt: skip
-        return replace(entry, hash=entry_hash(hashed_columns(_row(entry)))), papers
+        own_hash = entry_hash(hashed_columns(row))
+        entry = Entry(
+            head.seq + 1, self._kitchen, entry_id, deed.kind, moment(at), deed.cook, deed.by, json.loads(plain),
+            deed.key, head.hash, own_hash, day, happened, acting_device(), EDITION,
+        )  # fmt: skip
+        return entry, (*row[:HASH], own_hash, *row[HASH + 1 :]), papers
 
     def _keep_papers(self, papers: Iterable[bytes]) -> None:
         """Keep texts beside the book; one that is there already stays as it is."""
@@ -173,8 +179,8 @@ class Book:
 
     def end(self) -> tuple[int, str]:
         """Return the last entry's seq and hash; 0 and 64 zeros for an empty book."""
-        head = self.head()
-        return (head.seq, head.hash)
+        rows = self._connections.read("SELECT seq, hash FROM heads WHERE kitchen = ?", (self._kitchen,))
+        return rows[0] if rows else (0, FIRST)
 
     def last_at(self) -> datetime | None:
         """Return the moment of the last entry; None for an empty book."""
@@ -343,13 +349,3 @@ def _the_same(there: Entry, deed: NewEntry) -> Entry:
     if kept != (deed.kind, deed.cook, deed.by, canonical(deed.body)):
         raise KeyReused(f"Key {deed.key!r} was used for entry {there.seq} ({there.kind}) with other content.")
     return there
-
-
-def _row(entry: Entry) -> tuple[str | int, ...]:
-    """Return an entry of edition 2 as its columns."""
-    e, at, body = entry, moment_text(entry.at), canonical({**entry.body, FORM: EDITION})
-    day, happened = e.day.isoformat(), e.happened.isoformat()
-    return (
-        e.kitchen, e.seq, e.id, e.kind, at, day, happened, e.cook, e.by, e.device, body, e.key, e.previous, e.hash,
-        e.edition,
-    )  # fmt: skip

@@ -139,35 +139,45 @@ class Connections:
             if not self._all:
                 self.watch.journals_closed()
 
+    def _plain(self, problem: Exception) -> Exception:
+        """Return an error of the engine as one of ours; drop the connection where it cannot be trusted."""
+        plain = in_plain_words(problem, self.path)
+        if isinstance(plain, CannotSave | DamagedKitchen):
+            self._drop()
+        return plain
+
     @contextmanager
     def _told_plainly(self) -> Iterator[None]:
-        """Run the body; raise the engine's errors as ours, and drop the connection where it cannot be trusted."""
+        """Run the body; raise the engine's errors as ours."""
         try:
             yield
         except engine.Error as problem:
-            plain = in_plain_words(problem, self.path)
-            if isinstance(plain, CannotSave | DamagedKitchen):
-                self._drop()
-            raise plain from problem
+            raise self._plain(problem) from problem
 
     def read(self, sql: str, values: Sequence[Value] = ()) -> list[tuple[Any, ...]]:
         """Return all rows of a query; inside `writing` it sees what that transaction wrote.
 
         A text asked for that UTF-8 cannot write (half a character) is in no row.
         """
-        with self._told_plainly():
-            try:
-                rows: list[tuple[Any, ...]] = self._mine().execute(sql, values).fetchall()
-            except UnicodeEncodeError:
-                return []
-            except UnicodeDecodeError as problem:  # the engine's own message quotes a broken name in the file
-                raise engine.DatabaseError("malformed") from problem
-            return rows
+        try:
+            rows: list[tuple[Any, ...]] = self._mine().execute(sql, values).fetchall()
+        except UnicodeEncodeError:
+            return []
+        except UnicodeDecodeError as problem:  # the engine's own message quotes a broken name in the file
+            raise self._plain(engine.DatabaseError("malformed")) from problem
+        except engine.Error as problem:
+            raise self._plain(problem) from problem
+        return rows
 
     def write(self, sql: str, values: Sequence[Value] = ()) -> int:
         """Run one statement that changes something, in its own transaction unless one is open; return rows changed."""
-        with self.writing():
+        if not self.is_writing():
+            with self.writing():
+                return self.write(sql, values)
+        try:
             return int(self._mine().execute(sql, values).rowcount)
+        except engine.Error as problem:
+            raise self._plain(problem) from problem
 
     @contextmanager
     def writing(self) -> Iterator[None]:

@@ -5,6 +5,7 @@ Nothing is changed, and a kitchen that cannot be opened is looked at all the sam
 
 from __future__ import annotations
 
+import json
 import os
 import stat
 from collections.abc import Callable, Iterable, Iterator
@@ -14,11 +15,14 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from trainer.kitchen.short_head import ShortHead, read_short_head, says_what_was_lost
+from trainer.kitchen.tree import leaf_of, peaks_of, root_of
 from trainer.messages import translate
 from trainer.store.backup import backups_of, copies_in, unpack
 from trainer.store.book_check import verify_file
 from trainer.store.book_walk import GUARDS_LOST
 from trainer.store.connections import wal_is_sound
+from trainer.store.device_heads import device_heads
 from trainer.store.engine import engine
 from trainer.store.identity import moment
 from trainer.store.kitchen_file import DATABASE, KEY_FILE
@@ -185,6 +189,27 @@ def missing_papers(patient: Patient) -> Iterator[Finding]:
         yield Finding("missing_paper", what, "Take the last good backup with: trainer restore FILE")
 
 
+def heads_of_devices(patient: Patient) -> Iterator[Finding]:
+    """Find heads that devices reported and the book does not have, where it does not say what was lost."""
+    reported = [(each, read_short_head(each.head)) for each in device_heads(patient.folder)]
+    if not reported:
+        return
+    hashes = [row[0] for row in patient.read("SELECT hash FROM book ORDER BY seq")]
+    lost = [json.loads(row[0]) for row in patient.read("SELECT body FROM book WHERE kind = 'book_restored'")]
+    for each, head in reported:
+        if not isinstance(head, ShortHead) or any(says_what_was_lost(body, head.size) for body in lost):
+            continue
+        root = root_of(peaks_of(map(leaf_of, hashes[: head.size])))
+        if len(hashes) >= head.size and ShortHead.of(head.size, root) == head:
+            continue
+        what = (
+            f"The device {each.device} has seen {head.size:,} entries with the check value {each.head}"
+            f" ({each.at[:16]}); the book has {len(hashes):,} now, and not these."
+        )
+        act = "Put the right file back: trainer restore FILE. Or say on that device, as a manager, what was lost."
+        yield Finding("device_head", what, act)
+
+
 CHECKS: tuple[Check, ...] = (
     old_library,
     network_disk,
@@ -192,6 +217,7 @@ CHECKS: tuple[Check, ...] = (
     book,
     clock,
     copies,
+    heads_of_devices,
     missing_papers,
 )
 """Every check of a kitchen's files; one that needs more than this floor knows is added where the command is."""

@@ -36,10 +36,10 @@ class FileWatch:
     """What one process knows of the file it opened. Used under the lock of anyone who writes; `read` by any thread."""
 
     def __init__(self, path: Path, *, has_journals: bool) -> None:
-        self.path = path
+        self.path, self._file = path, os.fspath(path)
         self.kitchen = ""
         self.journal_size = 0
-        self._journals = tuple(Path(f"{path}{ending}") for ending in JOURNALS) if has_journals else ()
+        self._journals = tuple(f"{path}{ending}" for ending in JOURNALS) if has_journals else ()
         self._place: Place | None = None
         self._journal_places: tuple[Place, ...] = ()
         self._stamp: Stamp = (0, 0, 0)
@@ -144,14 +144,14 @@ class FileWatch:
         A book never gets shorter. A new connection to an empty file would drop the journal, and the entries in it.
         """
         try:
-            found = self.path.stat()
+            found = os.stat(self._file)
         except OSError as problem:
             raise ReadingOnly(GONE) from problem
         if (found.st_dev, found.st_ino) != self._place or found.st_size < self._stamp[0]:
             raise ReadingOnly(EXCHANGED)
         for path, place in zip(self._journals, self._journal_places, strict=False):
             try:
-                journal = path.stat()
+                journal = os.stat(path)
             except OSError as problem:
                 raise ReadingOnly(JOURNAL_GONE) from problem
             if (journal.st_dev, journal.st_ino) != place:
@@ -225,10 +225,10 @@ def _status(path: Path) -> os.stat_result:
         raise ReadingOnly(GONE) from problem
 
 
-def _place_of(path: Path) -> Place:
+def _place_of(path: str) -> Place:
     """Return where a file lies; nowhere for one that is not there."""
     try:
-        found = path.stat()
+        found = Path(path).stat()
     except OSError:
         return (0, 0)
     return (found.st_dev, found.st_ino)

@@ -40,6 +40,11 @@ class FirstCodes:
         sql = "UPDATE first_codes SET hash = '' WHERE kitchen = ? AND person = ? AND hash = ?"
         return self._connections.write(sql, (self._kitchen, person, code.hash)) > 0
 
+    def drop(self, person: str) -> None:
+        """Take a person's code away, where there is one."""
+        sql = "UPDATE first_codes SET hash = '' WHERE kitchen = ? AND person = ?"
+        self._connections.write(sql, (self._kitchen, person))
+
     def told_up_to(self, person: str) -> int:
         """Return the last entry of the book up to which a person was told of codes given for them; 0 for none."""
         sql = "SELECT told FROM first_codes WHERE kitchen = ? AND person = ?"

@@ -26,6 +26,7 @@ from trainer.store.first_codes import FirstCodes
 from trainer.store.last_copy import last_copy
 from trainer.store.people import People
 from trainer.store.problems import CannotSave, DamagedKitchen, NotAKitchen
+from trainer.store.recovery_sheets import RecoverySheets
 from trainer.store.schema import EDITION, bring_up_to_date, edition_of
 from trainer.store.sessions import Devices, Sessions
 from trainer.store.settings import Settings
@@ -53,6 +54,7 @@ class KitchenFile:
         self.devices = Devices(connections, kitchen)
         self.throttle = Throttle(connections, kitchen)
         self.first_codes = FirstCodes(connections, kitchen)
+        self.recovery_sheets = RecoverySheets(connections, kitchen)
         self.drafts = Drafts(connections, kitchen)
         self.shifts = Shifts(connections, kitchen)
         self.demo_cast = DemoCast(connections, kitchen)

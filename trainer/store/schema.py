@@ -154,6 +154,15 @@ def proofs_and_first_codes(db: Database) -> None:
     run("DELETE FROM secrets WHERE kind = 'first_code' AND hash <> ''")
 
 
+def second_words(db: Database) -> None:
+    """Keep what a kitchen asks of a signer who trained the cook (nothing so far), and the sheets of recovery signs."""
+    db.conn.execute("ALTER TABLE settings ADD COLUMN independence TEXT NOT NULL DEFAULT 'shown'")
+    db.conn.execute(
+        """CREATE TABLE recovery_sheets (kitchen TEXT NOT NULL PRIMARY KEY, hash TEXT NOT NULL, made_at TEXT NOT NULL
+        ) STRICT, WITHOUT ROWID"""
+    )
+
+
 MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     first_tables,
     own_units,
@@ -163,6 +172,7 @@ MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     book_of_edition_2,
     invitations_of_devices,
     proofs_and_first_codes,
+    second_words,
 )
 EDITION = len(MIGRATIONS)  # of the tables
 

@@ -3,13 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from trainer.store.connections import Connections
 from trainer.store.problems import NotAKitchen
 
-COLUMNS = "kitchen, name, timezone, language, units_first, decimal_mark, is_demo"
+COLUMNS = (
+    "kitchen",
+    "name",
+    "timezone",
+    "language",
+    "units_first",
+    "decimal_mark",
+    "is_demo",
+    "independence",
+)
+"""In the order they were added; a file of an older program lacks the last."""
+
+Independence = Literal["shown", "reason", "strict"]
+"""What is asked of a signer who trained the cook: nothing but to show it, a reason, or a second signature."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +39,7 @@ class Settings:
     units_first: Literal["us", "metric"] = "us"
     decimal_mark: Literal[".", ","] = "."
     is_demo: bool = False
+    independence: Independence = "shown"
 
 
 def validate(settings: Settings) -> str:
@@ -38,6 +52,8 @@ def validate(settings: Settings) -> str:
         return f"There is no time zone {settings.timezone!r}. Name one like America/New_York or Europe/Rome."
     if settings.units_first not in ("us", "metric"):
         return f"Units come first in 'us' or 'metric', not in {settings.units_first!r}."
+    if settings.independence not in get_args(Independence):
+        return f"Independence is 'shown', 'reason' or 'strict', not {settings.independence!r}."
     return (
         "" if settings.decimal_mark in (".", ",") else f"A decimal mark is '.' or ',', not {settings.decimal_mark!r}."
     )
@@ -46,14 +62,24 @@ def validate(settings: Settings) -> str:
 def keep(connections: Connections, settings: Settings) -> None:
     """Write the settings, in place of any that are there."""
     s = settings
-    row = (s.kitchen, s.name, s.timezone, s.language, s.units_first, s.decimal_mark, int(s.is_demo))
-    connections.write(f"INSERT OR REPLACE INTO settings ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?)", row)  # noqa: S608
+    row = (s.kitchen, s.name, s.timezone, s.language, s.units_first, s.decimal_mark, int(s.is_demo), s.independence)
+    columns = _columns(connections)
+    places = ", ".join("?" * len(columns))
+    sql = f"INSERT OR REPLACE INTO settings ({', '.join(columns)}) VALUES ({places})"  # noqa: S608 - fixed columns
+    connections.write(sql, row[: len(columns)])
 
 
 def kept(connections: Connections) -> Settings:
-    """Return the settings of the kitchen in a file."""
-    rows = connections.read(f"SELECT {COLUMNS} FROM settings ORDER BY kitchen LIMIT 1")  # noqa: S608 - fixed columns
+    """Return the settings of the kitchen in a file; one of an older program is read before its tables change."""
+    columns = ", ".join(_columns(connections))
+    rows = connections.read(f"SELECT {columns} FROM settings ORDER BY kitchen LIMIT 1")  # noqa: S608 - fixed columns
     if not rows:
         raise NotAKitchen(f"{connections.path} holds no kitchen's settings.")
-    kitchen, name, timezone, language, units_first, decimal_mark, is_demo = rows[0]
-    return Settings(kitchen, name, timezone, language, units_first, decimal_mark, bool(is_demo))
+    kitchen, name, timezone, language, units_first, decimal_mark, is_demo, *later = rows[0]
+    return Settings(kitchen, name, timezone, language, units_first, decimal_mark, bool(is_demo), *later)
+
+
+def _columns(connections: Connections) -> tuple[str, ...]:
+    """Return the columns a file's table has, of those this program knows."""
+    there = {row[1] for row in connections.read("PRAGMA table_info(settings)")}
+    return tuple(name for name in COLUMNS if name in there)

@@ -28,11 +28,16 @@ ROOMS = (
     "cook.questions",
     "print.sheets",
     "print.record",
+    "door.recovery",
     "assessor.pages",
     "assessor.knowledge",
     "manager.board",
     "manager.pages",
+    "night.plan",
+    "night.services",
+    "night.close",
     "bench.pages",
+    "paths",
 )
 """The modules whose `pages` are registered, room by room; a room's other modules hang on its own."""
 

@@ -30,6 +30,9 @@ MAY_WORDS: Mapping[str, Text] = {
 }
 
 
+PROVED_BY: Mapping[str, Text] = {"pin": message("PIN"), "passphrase": message("Passphrase")}
+
+
 def _authority(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return what an authority covers, for which acts, and its first and last day."""
     since, until = (weekday(date.fromisoformat(body[name])) for name in ("from", "until"))
@@ -79,7 +82,18 @@ def signature_told(body: Mapping[str, Any]) -> tuple[Text, ...]:
         "technique_taught": message("Taught by the signer."),
         "shift_worked": message("The signer stood beside on most shifts there."),
     }
-    return tuple(words for kind, words in told.items() if kind in kinds)
+    why = body.get("independence", {}).get("reason")
+    reason = (message("Why the trainer signed: {reason}", reason=why),) if why else ()
+    return (*(words for kind, words in told.items() if kind in kinds), *reason)
+
+
+def second_signed(body: Mapping[str, Any], naming: Naming) -> tuple[Text, ...]:
+    """Return who signed a practical with its signer, and by what they proved themselves; nothing where nobody did."""
+    second = body.get("second")
+    if not second:
+        return ()
+    how = PROVED_BY.get(second["proof"].get("how", ""), "")
+    return (message("Signed with them: {name} ({how})", name=naming.person(second["by"]), how=how),)
 
 
 def _taught(body: Mapping[str, Any], naming: Naming) -> list[Text]:

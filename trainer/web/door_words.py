@@ -18,6 +18,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "kitchen_set": message("Kitchen set up"),
     "first_code_given": message("First code given"),
     "secret_changed": message("PIN or passphrase set"),
+    "recovery_used": message("Recovery sheet"),
     "locked_out": message("Locked out after wrong tries"),
     "device_enrolled": message("Device enrolled"),
     "device_revoked": message("Device revoked"),
@@ -33,6 +34,10 @@ SECRET_WORDS: Mapping[str, Text] = {
 UNITS_WORDS: Mapping[str, Text] = {
     "us": message("pounds, cups and °F first"),
     "metric": message("grams, liters and °C first"),
+}
+INDEPENDENCE_WORDS: Mapping[str, Text] = {
+    "reason": message("A signer who trained the cook gives a reason"),
+    "strict": message("With a signer who trained the cook, a second assessor signs"),
 }
 WAY_WORDS: Mapping[str, Text] = {
     "invitation": message("with a code made on an enrolled device"),
@@ -58,13 +63,28 @@ def _kitchen_set(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the kitchen's name and zone, and how it writes numbers."""
     del naming
     units = UNITS_WORDS.get(body["units_first"], body["units_first"])
-    return [joined([body["name"], body["zone"], units], ", ")]
+    asked = INDEPENDENCE_WORDS.get(body.get("independence", "shown"))
+    return [joined([body["name"], body["zone"], units], ", "), *([asked] if asked else [])]
 
 
 def _code_given(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return until when the code was good, and who was the second where it took two."""
     good = message("Good until {until}", until=moment(datetime.fromisoformat(body["until"])))
     return [good, *second_told(body, naming)]
+
+
+RECOVERED_WORDS: Mapping[str, Text] = {
+    "secret": message("Used to set a new PIN or passphrase"),
+    "second": message("Used as the second person for what waited"),
+    "sheet": message("A new one was made on the machine itself"),
+}
+
+
+def _recovered(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return what the sheet was used for, and when the one that is good since was made."""
+    del naming
+    made = moment(datetime.fromisoformat(body["new_sheet"]))
+    return [RECOVERED_WORDS.get(body["for"], body["for"]), message("The next sheet was made {when}", when=made)]
 
 
 def _locked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -102,6 +122,7 @@ LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "kitchen_set": _kitchen_set,
     "first_code_given": _code_given,
     "secret_changed": _secret,
+    "recovery_used": _recovered,
     "locked_out": _locked,
     "device_enrolled": _enrolled,
     "device_revoked": _revoked,

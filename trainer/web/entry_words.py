@@ -8,6 +8,7 @@ from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.roster import age_change_in_words
+from trainer.actions.two_people import RECOVERY
 from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, THE_BOOK, Entry
 from trainer.kitchen.practical import WORDS, note_text
@@ -23,6 +24,8 @@ from trainer.web import (
     book_entry_words,
     door_words,
     guard,
+    night_words,
+    path_words,
     person_words,
     reading,
     skill_words,
@@ -55,10 +58,13 @@ KIND_WORDS: Mapping[str, Text] = {
     **door_words.KIND_WORDS,
     **authority_words.KIND_WORDS,
     **person_words.KIND_WORDS,
+    **path_words.KIND_WORDS,
     **standard_words.KIND_WORDS,
+    **night_words.KIND_WORDS,
 }
 NOBODY: Mapping[str, Text] = {
     LOCAL: message("whoever sat at the machine"),
+    RECOVERY: message("the recovery sheet"),
     PROGRAM: message("the program"),
     THE_BOOK: message("the book"),
 }
@@ -184,7 +190,7 @@ def _practical(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     points = point_lines(points_in(body, naming.content), naming.person)
     not_kept = [] if kept else [NOT_KEPT]
     reasons = reasons_told(body, naming.content)
-    signed = authority_words.signature_told(body)
+    signed = [*authority_words.signature_told(body), *authority_words.second_signed(body, naming)]
     return [head, *begun, *_happened(body), verdict, *reasons, *points, *not_kept, *note, *signed]
 
 
@@ -351,6 +357,8 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     **door_words.LINES,
     **authority_words.LINES,
     **person_words.LINES,
+    **path_words.LINES,
     **book_entry_words.LINES,
     **standard_words.LINES,
+    **night_words.LINES,
 }

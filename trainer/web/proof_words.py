@@ -26,6 +26,7 @@ HOW_WORDS: Mapping[str, Text] = {
     "passphrase": message("Passphrase"),
     "first_code": message("First code"),
     "local": message("A command"),
+    "recovery_sheet": message("Recovery sheet"),
 }
 
 

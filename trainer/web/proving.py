@@ -9,6 +9,8 @@ from wtforms import PasswordField
 
 from trainer.actions import signing_in
 from trainer.actions.outcome import Refused
+from trainer.actions.two_people import Second
+from trainer.kitchen.proof import Proof
 from trainer.messages import message
 from trainer.store.acting import prove
 from trainer.web import guard
@@ -67,3 +69,24 @@ def proved_now(form: KitchenForm) -> datetime | None:
         return None
     prove(session.proof)
     return session.proved_at
+
+
+def word_of_another(form: KitchenForm, person: str, field: str) -> Second | None:
+    """Return the word of another who is not signed in, after their right secret in a field; or None, with the refusal.
+
+    Their wrong tries are counted as at the door: for them, on this device.
+    """
+    signed = guard.signed_in()
+    if signed is None:
+        abort(403)
+    typed, now = form[field].data or "", guard.now()
+    if not typed:
+        form.refuse(Refused(message("The second to sign types their own PIN or passphrase here."), field=field))
+        return None
+    kept = signing_in.proved(guard.kitchen(), device=signed.session.device, person=person, secret=typed, now=now)
+    if isinstance(kept, Refused) or kept.kind == "first_code":
+        wrong = Refused(message("That is not the PIN or passphrase of the second to sign."), field=field)
+        is_wait = isinstance(kept, Refused) and kept != signing_in.NO_MATCH
+        form.refuse(Refused(kept.reason, kept.who_can, field) if isinstance(kept, Refused) and is_wait else wrong)
+        return None
+    return Second(person, Proof(kept.kind, now, signed.session.device, kept.since).body())

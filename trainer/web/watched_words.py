@@ -42,34 +42,45 @@ def points_in(body: Mapping[str, Any], content: Content) -> tuple[WatchedPoint, 
 
 def point_lines(points: Iterable[WatchedPoint], name: Name) -> list[Text]:
     """Return one line a point: its words, what was seen, the readings, when; then the looks before that."""
-    return [_point_line(point, name) for point in points]
+    all_points = tuple(points)
+    several = is_by_several(all_points)
+    return [_point_line(point, name, several=several) for point in all_points]
 
 
-def _point_line(point: WatchedPoint, name: Name) -> Text:
+def is_by_several(points: Iterable[WatchedPoint]) -> bool:
+    """Return whether more than one person looked, so that each look says whose it was: a practical handed on."""
+    return len({look.by for point in points for look in point.looks}) > 1
+
+
+def _point_line(point: WatchedPoint, name: Name, *, several: bool) -> Text:
     text, last = point.words.rstrip("."), point.last
     line = message("{point}: {seen}", point=text, seen=WORDS[point.word])
     if last is None:
         return line
     if last.readings:
         line = message("{line} ({readings})", line=line, readings=", ".join(last.readings))
-    told = joined([line, *asked_told(last.asked), *([when] if (when := looked_at(point, name)) else [])], "; ")
+    told = joined(
+        [line, *asked_told(last.asked), *([when] if (when := looked_at(point, name, several=several)) else [])], "; "
+    )
     note = message("{line}. Note: {note}", line=told, note=note_text(last.note)) if last.note else told
-    return joined([note, *looks_before(point, name)], ". ")
+    return joined([note, *looks_before(point, name, several=several)], ". ")
 
 
-def looked_at(point: WatchedPoint, name: Name) -> Text:
+def looked_at(point: WatchedPoint, name: Name, *, several: bool) -> Text:
     """Return when the last look was taken, and by whom where several looked; empty where it was not kept."""
     return (
-        message("seen {when}", when=_when(point, point.looks[-1], name)) if point.looks and point.looks[-1].at else ""
+        message("seen {when}", when=_when(point.looks[-1], name, several=several))
+        if point.looks and point.looks[-1].at
+        else ""
     )
 
 
-def looks_before(point: WatchedPoint, name: Name) -> tuple[Text, ...]:
+def looks_before(point: WatchedPoint, name: Name, *, several: bool) -> tuple[Text, ...]:
     """Return the looks before the last one, the first one first, each with its time."""
-    return tuple(_look_before(point, look, name) for look in point.looks[:-1])
+    return tuple(_look_before(look, name, several=several) for look in point.looks[:-1])
 
 
-def _look_before(point: WatchedPoint, look: LookTaken, name: Name) -> Text:
+def _look_before(look: LookTaken, name: Name, *, several: bool) -> Text:
     seen: Text = WORDS[look.seen.seen]
     if look.seen.readings:
         seen = message("{line} ({readings})", line=seen, readings=", ".join(look.seen.readings))
@@ -78,12 +89,12 @@ def _look_before(point: WatchedPoint, look: LookTaken, name: Name) -> Text:
         parts = message("{line}. Note: {note}", line=parts, note=note_text(look.seen.note))
     if look.at is None:
         return message("Before that: {seen}", seen=parts)
-    return message("Before that, {when}: {seen}", when=_when(point, look, name), seen=parts)
+    return message("Before that, {when}: {seen}", when=_when(look, name, several=several), seen=parts)
 
 
-def _when(point: WatchedPoint, look: LookTaken, name: Name) -> Text:
+def _when(look: LookTaken, name: Name, *, several: bool) -> Text:
     when = moment(look.at) if look.at else ""
-    return joined([when, name(look.by)], ", ") if len({each.by for each in point.looks}) > 1 else when
+    return joined([when, name(look.by)], ", ") if several else when
 
 
 def asked_told(asked: Iterable[AskBack]) -> tuple[Text, ...]:

@@ -12,8 +12,9 @@ from datetime import date
 
 from flask import Flask, Response, current_app, g, request
 
-from trainer.kitchen.short_head import ShortHead, read_short_head
+from trainer.kitchen.short_head import ShortHead, read_short_head, says_what_was_lost
 from trainer.messages import Text, message
+from trainer.store.device_heads import note_device_head
 from trainer.store.problems import ReadingOnly
 from trainer.web import guard
 
@@ -65,7 +66,9 @@ def register(app: Flask) -> None:
         g.disagrees = _disagreement(kept)
         if g.disagrees is None:
             g.newest_head = closed.as_text() if closed else ""
-        elif request.method == "POST" and not _is_still_open():
+            return
+        note_device_head(guard.kitchen().file.folder, _device_name(), kept, guard.now())
+        if request.method == "POST" and not _is_still_open():
             raise ReadingOnly(g.disagrees.words)
 
     @app.after_request
@@ -79,6 +82,12 @@ def disagreement() -> Seen | None:
     """Return what this request's device remembers, where the book says otherwise; None where they agree."""
     found: Seen | None = g.get("disagrees")
     return found
+
+
+def _device_name() -> str:
+    """Return what this request's device is called."""
+    found = (each.name for each in guard.kitchen().file.devices.all() if each.id == guard.device())
+    return next(found, guard.device() or "")
 
 
 def _is_still_open() -> bool:
@@ -104,6 +113,5 @@ def _disagreement(kept: str) -> Seen | None:
     root = book.root_at(head.size)
     if root is not None and ShortHead.of(head.size, root) == head:
         return None
-    lost = ((entry.body["lost_from"], entry.body["lost_to"]) for entry in book.of_kind("book_restored"))
-    is_told = any(first <= head.size and (last == 0 or head.size <= last) for first, last in lost)
+    is_told = any(says_what_was_lost(entry.body, head.size) for entry in book.of_kind("book_restored"))
     return None if is_told else Seen(head, book.end()[0])

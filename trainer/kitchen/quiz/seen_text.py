@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from trainer.kitchen.papers import packed, paper_text
@@ -29,6 +29,9 @@ class SeenQuestion:
     says: str = ""
 
 
+SHOWN = tuple(each.name for each in fields(SeenQuestion))
+
+
 def seen_question(asked: Question, given: Grade, language: str, words: Translations) -> SeenQuestion:
     """Return a question as it is read in a language, with what is said of the answer given."""
     return SeenQuestion(
@@ -44,7 +47,8 @@ def seen_question(asked: Question, given: Grade, language: str, words: Translati
 
 def question_kept(seen: SeenQuestion) -> dict[str, Any]:
     """Return a question as drafts and papers keep it; what it does not have is left out."""
-    return {name: value for name, value in (asdict(seen) | {"solution": list(seen.solution)}).items() if value}
+    kept = {name: getattr(seen, name) for name in SHOWN} | {"solution": list(seen.solution)}
+    return {name: value for name, value in kept.items() if value}
 
 
 def question_of(kept: Mapping[str, Any]) -> SeenQuestion:

@@ -127,6 +127,12 @@ class Skill:
             return False
         return self.counted_on != on or self.counted < COUNTED_A_DAY
 
+    def counts_more(self, on: date) -> int:
+        """Return how many more answers of that day would count."""
+        if not self.takes(on):
+            return 0
+        return COUNTED_A_DAY - (self.counted if self.counted_on == on else 0)
+
     def right(self, on: date, entry: str) -> Outcome:
         """Take a counted right answer."""
         self._count(on)

@@ -17,6 +17,7 @@ from trainer.web.entry_words import Naming
 from trainer.web.watched_words import (
     NOT_KEPT,
     asked_told,
+    is_by_several,
     is_kept_whole,
     looked_at,
     looks_before,
@@ -67,6 +68,7 @@ class Record:
 def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) -> Record:
     """Return a practical under way as it would be kept if signed now."""
     points, found = practical.points, practical.verdict
+    several = is_by_several(points)
     return Record(
         cook_name=naming.person(practical.cook),
         technique_title=practical.titles.technique,
@@ -74,7 +76,7 @@ def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) ->
         station_title=practical.titles.station,
         language=practical.titles.language,
         assessor_name=naming.person(practical.by),
-        points=tuple(_kept(point, naming, hrefs.get(point.id, "")) for point in points),
+        points=tuple(_kept(point, naming, hrefs.get(point.id, ""), several=several) for point in points),
         verdict=found.word,
         reasons=reasons_in_words(found, points),
         note="",
@@ -83,7 +85,8 @@ def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) ->
 
 def record_kept(entry: Entry, naming: Naming) -> Record:
     """Return a signed practical as the book keeps it."""
-    body = entry.body
+    body, points = entry.body, points_in(entry.body, naming.content)
+    several = is_by_several(points)
     is_whole = is_kept_whole(body)
     return Record(
         cook_name=naming.person(entry.cook),
@@ -92,7 +95,7 @@ def record_kept(entry: Entry, naming: Naming) -> Record:
         station_title=body["titles"]["station"] if is_whole else naming.station(body["station"]),
         language=body["language"] if is_whole else "",
         assessor_name=naming.person(entry.by),
-        points=tuple(_kept(point, naming) for point in points_in(body, naming.content)),
+        points=tuple(_kept(point, naming, several=several) for point in points),
         verdict=body["verdict"],
         reasons=reasons_told(body, naming.content),
         note=note_text(body.get("note", "")),
@@ -100,9 +103,9 @@ def record_kept(entry: Entry, naming: Naming) -> Record:
     )
 
 
-def _kept(point: WatchedPoint, naming: Naming, href: str = "") -> PointKept:
+def _kept(point: WatchedPoint, naming: Naming, href: str = "", *, several: bool) -> PointKept:
     """Return one point of the record."""
-    last, seen_at = point.last, looked_at(point, naming.person)
+    last, seen_at = point.last, looked_at(point, naming.person, several=several)
     asked = asked_told(last.asked) if last else ()
     return PointKept(
         text=point.words,
@@ -110,7 +113,7 @@ def _kept(point: WatchedPoint, naming: Naming, href: str = "") -> PointKept:
         critical=point.critical,
         seen=point.word,
         readings=last.readings if last else (),
-        told=(*([seen_at] if seen_at else []), *asked, *looks_before(point, naming.person)),
+        told=(*([seen_at] if seen_at else []), *asked, *looks_before(point, naming.person, several=several)),
         line=_line_in_words(point),
         note=note_text(last.note) if last else "",
         href=href,

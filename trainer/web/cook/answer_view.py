@@ -10,7 +10,7 @@ from trainer.kitchen.knowledge import fold_of, skills_on
 from trainer.kitchen.papers import paper_text
 from trainer.kitchen.quiz.rescoring import key_of
 from trainer.kitchen.quiz.seen_text import SeenQuestion, question_of
-from trainer.kitchen.skills.rule import CONFIRM_RIGHT, COUNTED_A_DAY
+from trainer.kitchen.skills.rule import CONFIRM_RIGHT
 from trainer.kitchen.skills.skill import Outcome, Skill
 from trainer.kitchen.spans import in_words
 from trainer.messages import Text, joined, message, plural
@@ -96,7 +96,7 @@ def _practice_words(skill: Skill) -> Text:
 def _more_today(skill: Skill, today: date) -> Text:
     if not skill.takes(today):
         return message("No more count today: go on tomorrow.")
-    left = COUNTED_A_DAY - (skill.counted if skill.counted_on == today else 0)
+    left = skill.counts_more(today)
     return plural("{number} more counts today, then two a day.", "{number} more count today.", left)
 
 

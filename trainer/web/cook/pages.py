@@ -24,8 +24,11 @@ from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.cook import contest, tasks
 from trainer.web.cook.screen import style_url
+from trainer.web.entry_words import Naming
 from trainer.web.forms import PlainForm
 from trainer.web.page import Page, go, is_looked_at, show
+from trainer.web.path_words import path_lines
+from trainer.web.paths import PathLine, own_paths
 
 pages = Blueprint("cook", __name__)
 pages.register_blueprint(contest.pages)
@@ -41,6 +44,7 @@ class StationLine:
     station: Station
     clearance: Clearance
     next_acts: tuple[NextAct, ...]
+    path: tuple[Text, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,6 +53,7 @@ class RailPage(Page):
 
     template: ClassVar[str] = "cook/rail.html"
     asides: tuple[Text, ...]
+    paths: tuple[PathLine, ...]
     rail: tuple[tasks.TaskCard, ...]
     below: tuple[tasks.TaskCard, ...]
     lids: tuple[StationLine, ...]
@@ -261,6 +266,7 @@ def _rail_page(form: PlainForm) -> RailPage:
     return RailPage(
         title=message("My rail"),
         asides=tuple(aside.words for aside in tasks.asides()),
+        paths=own_paths(),
         rail=cards[:ON_RAIL],
         below=cards[ON_RAIL:],
         lids=tuple(place for place in _places() if place.clearance.is_cleared),
@@ -301,10 +307,11 @@ def _to_steps(task: Task) -> tasks.NextAction:
 
 def _places() -> tuple[StationLine, ...]:
     k, who = guard.kitchen(), guard.person()
+    naming = Naming(k.people(), reading.content())
     stations = tuple(reading.content().stations.values())
     found = clearances_of(who, stations, k.progress(), reading.content(), guard.today())
     return tuple(
-        StationLine(station, clearance, next_acts(clearance.missing))
+        StationLine(station, clearance, next_acts(clearance.missing), path_lines(clearance, naming))
         for station, clearance in zip(stations, found, strict=True)
     )
 

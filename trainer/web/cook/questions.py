@@ -11,7 +11,6 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions import asking_skills, practising
 from trainer.actions.answering import answer_entry
-from trainer.actions.next_tasks import techniques_in_order
 from trainer.actions.outcome import Refused, Saved
 from trainer.kitchen.book import Entry
 from trainer.kitchen.quiz.choice_grading import is_half
@@ -70,7 +69,7 @@ class PractisePage(Page):
 def today() -> AnyResponse:
     """Go to the next question of today, whatever technique it belongs to; say so where there is none."""
     k, me, day = guard.kitchen(), guard.person().id, guard.kitchen().day(guard.today())
-    found = asking_skills.asked_today(k, cook=me, day=day, techniques=techniques_in_order(k, cook=me, on=day.on))
+    found = asking_skills.asked_today(k, cook=me, day=day)
     if found.next:
         technique, skill = found.next
         return go("questions.ask", technique=technique, skill=skill)

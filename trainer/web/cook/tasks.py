@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from flask import abort, url_for
 
 from trainer.actions.asking_skills import asked_today
-from trainer.actions.next_tasks import next_task, tasks_to_do, techniques_in_order
+from trainer.actions.next_tasks import next_task, tasks_to_do
 from trainer.actions.sitting_drafts import PutAside, put_aside
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.record import CookRecord
@@ -77,7 +77,7 @@ def may_ask_to_be_watched(technique: Technique) -> bool:
 def questions_today() -> NextAction | None:
     """Return the questions asked of the reader today, with how many; None where none is."""
     k, me, day = guard.kitchen(), guard.person().id, guard.kitchen().day(guard.today())
-    found = asked_today(k, cook=me, day=day, techniques=techniques_in_order(k, cook=me, on=day.on))
+    found = asked_today(k, cook=me, day=day)
     if found.next is None:
         return None
     words = plural("{number} question today", "{number} questions today", found.at_most)

@@ -15,6 +15,7 @@ from trainer.actions.enrolling import AtTheDoor, enrol_with_code
 from trainer.actions.giving_codes import codes_asked
 from trainer.actions.outcome import Refused
 from trainer.actions.secret_rules import without_gaps
+from trainer.actions.two_people import told_of
 from trainer.kitchen.progress import Person
 from trainer.messages import Text, message
 from trainer.web import guard
@@ -237,7 +238,7 @@ def codes_given() -> AnyResponse:
         signing_in.codes_told(k, person=person)
         return redirect(own_path(request.args.get("then") or "/"), 303)
     people = k.people()
-    given = tuple(
+    given: tuple[Text, ...] = tuple(
         message(
             "A code was given for you by {name}, {when}.",
             name=people[entry.by].name if entry.by in people else entry.by,
@@ -245,7 +246,7 @@ def codes_given() -> AnyResponse:
         )
         for entry in signing_in.codes_to_tell(k, person=person)
     )
-    asked = tuple(
+    asked: tuple[Text, ...] = tuple(
         message(
             "{name} asked for a code for you, {when}. It waits, and any manager can put it away.",
             name=people[one.by].name if one.by in people else one.by,
@@ -253,14 +254,31 @@ def codes_given() -> AnyResponse:
         )
         for one in codes_asked(k, person=person)
     )
+    asked += _asked_since_removed(person)
     own_url = url_for(".codes_given", then=request.args.get("then"))
     return show(CodesGivenPage(title=message("Codes given for you"), given=given + asked, own_url=own_url, form=form))
+
+
+def _asked_since_removed(person: str) -> tuple[Text, ...]:
+    """Return what a manager asks for alone, for somebody who managed the kitchen with them until lately."""
+    people = guard.kitchen().people()
+    return tuple(
+        message(
+            "You were a manager here until lately. {name}, alone now, asks for what takes two, about {about}, {when}."
+            " It waits a day. You can contest in your record that you were taken off.",
+            name=people[one.by].name if one.by in people else one.by,
+            about=people[one.cook].name if one.cook in people else one.cook,
+            when=moment(one.at),
+        )
+        for one in told_of(guard.kitchen(), person=person)
+    )
 
 
 def _told_first(person: str, then: str) -> str:
     """Return where a person goes on to: *then*, or first to what they have to be told."""
     k = guard.kitchen()
-    if not signing_in.codes_to_tell(k, person=person) and not codes_asked(k, person=person):
+    is_news = signing_in.codes_to_tell(k, person=person) or codes_asked(k, person=person) or told_of(k, person=person)
+    if not is_news:
         return then
     return url_for(".codes_given", then=then if then != "/" else None)
 

@@ -13,17 +13,16 @@ from markupsafe import Markup
 
 from trainer.actions.covering import ServiceCover, planned_on, service_to_show, services_of
 from trainer.actions.open_kitchen import Board, Kitchen
+from trainer.actions.two_people import waiting
 from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.planned import Planned
-from trainer.kitchen.progress import Person
-from trainer.kitchen.requirements import AGE_UNKNOWN
 from trainer.kitchen.technique import Station
 from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
-from trainer.web.manager import acts
+from trainer.web.leaning_words import leaning_words
 from trainer.web.manager.board_view import (
     BoardCell,
     CookLine,
@@ -35,8 +34,10 @@ from trainer.web.manager.board_view import (
 )
 from trainer.web.manager.cover_view import Band, Called, WallLine, bands, holds_words, no_hands, wall_lines
 from trainer.web.manager.keeping import copy_warning
+from trainer.web.manager.proof_acts import Act, acts_on
 from trainer.web.manager.proof_view import Proven, known_words, proven
 from trainer.web.page import Page, part, show
+from trainer.web.path_words import path_lines
 
 pages = Blueprint("board", __name__)
 STATES: tuple[str, ...] = get_args(State)
@@ -62,6 +63,7 @@ class BoardPage(Page):
     has_standard: bool
     drafted: Text
     copy_warning: Text
+    waits: Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,6 +76,7 @@ class Sheet(Page):
     learning: tuple[Text, ...]
     answers: tuple[StationAnswer, ...]
     lines: tuple[CookLine, ...]
+    has_paths: bool
     states: tuple[str, ...] = STATES
 
 
@@ -110,14 +113,6 @@ class WallPage(Page):
     services: tuple[OtherService, ...]
     more_href: str
     more_words: Text
-
-
-@dataclass(frozen=True, slots=True)
-class Act:
-    """Something the reader may do next from here."""
-
-    words: Text
-    href: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -179,9 +174,17 @@ def tonight() -> Response:
             has_standard=k.teaching is not None,
             drafted=_drafted(k),
             copy_warning=copy_warning(k, guard.now()),
+            waits=_waits(k),
         ),
         status=400 if asked.problem else 200,
     )
+
+
+def _waits(k: Kitchen) -> Text:
+    """Return how many acts wait for a second manager or for their day; "" for none."""
+    number = len(waiting(k))
+    words = plural("{number} act waits for a second person.", "{number} acts wait for a second person.", number)
+    return words if number else ""
 
 
 def _drafted(k: Kitchen) -> Text:
@@ -242,12 +245,12 @@ def proof(cook: str, station: str) -> Response:
             state=found.state,
             on_words=message("today") if asked.is_today else weekday(asked.on),
             until=_until_words(found),
-            known=known_words(k, person, place, found),
+            known=(*path_lines(found, naming_of(k)), *known_words(k, person, place, found)),
             next_acts=next_acts(found.missing),
-            held=proven(found.held, k.file.book.find, naming_of(k)),
+            held=proven(found.held, k.file.book.find, naming_of(k), leaning_words(k)),
             in_full=bool(request.args.get("full")),
             in_full_url=url_for(".proof", cook=cook, station=station, on=asked.link or None, full="yes"),
-            acts=_acts(found, person),
+            acts=acts_on(found, person),
         )
     )
 
@@ -326,6 +329,7 @@ def _sheet_of(
         learning=no_hands(services, _called(board, in_full=True), "learns"),
         answers=answers_of([told.get(station.id, station) for station in board.stations], lines, everything, services),
         lines=lines,
+        has_paths=any(cell.path for line in lines for cell in line.cells),
     )
 
 
@@ -388,24 +392,3 @@ def _until_words(found: Clearance) -> Text:
     if found.state == "lapsed":
         return message("ended {until}", until=weekday(found.until))
     return message("to the end of {until}", until=weekday(found.until)) if found.is_cleared else ""
-
-
-def _acts(found: Clearance, who: Person) -> tuple[Act, ...]:
-    """Return what a manager may do about this cell: anyone who is off the station is put back by what took them off."""
-    cook, station, missing = found.cook, found.station, {one.what for one in found.missing}
-    standing = (
-        Act(message("Put back on this station"), url_for("manager.acts.put_back", cook=cook, station=station))
-        if "stood down" in missing
-        else Act(
-            message("Stand down from this station"), url_for("manager.acts.stand_down", cook=cook, station=station)
-        )
-    )
-    releases = tuple(
-        Act(message("Release the stop"), url_for("manager.acts.release_stop", cook=cook, stop=line.entry))
-        for line, _ in acts.stops_in_words(who, reading.content())
-        if f"stopped:{line.technique}" in missing and cook != guard.person().id
-    )
-    age_asked = AGE_UNKNOWN in missing and cook != guard.person().id
-    age = (Act(message("Write down a proof of age"), url_for("manager.identity.age", cook=cook)),) if age_asked else ()
-    paper = Act(message("Write down a certificate"), url_for("manager.acts.certificate", cook=cook))
-    return (*releases, *age, standing, paper)

@@ -9,6 +9,7 @@ from urllib.parse import quote
 
 from trainer.actions.covering import ServiceCover
 from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.open_paths import path_standing
 from trainer.kitchen.papers import PERSON_ERASED
 from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
@@ -16,6 +17,7 @@ from trainer.kitchen.services import services_in
 from trainer.kitchen.spans import SHORT_MONTHS, in_short
 from trainer.kitchen.technique import Station
 from trainer.messages import Text, joined, message
+from trainer.web.path_words import short_words
 
 WEEKDAYS = (
     message("Monday"), message("Tuesday"), message("Wednesday"), message("Thursday"),
@@ -38,7 +40,8 @@ class BoardCell:
 class Cell:
     """One cook at one station: the state, its last good day when that day matters, and whether planned there.
 
-    `due` says that it is known from before, and what is due again before that day comes near.
+    `due` says that it is known from before, and what is due again before that day comes near; `path` by when its cook
+    goes for it. A blank cell says nothing to the eye: its cook neither goes for it nor stands there.
     """
 
     cook: str
@@ -49,6 +52,8 @@ class Cell:
     is_cleared: bool
     href: str
     due: Text = ""
+    path: Text = ""
+    is_blank: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,16 +166,25 @@ def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], sh
 def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Cell:
     """Return one cell; the last good day of a clearance is said."""
     until = clearance.until if clearance.is_cleared else None
+    on_tonight = _services(p.service for p in mine if p.station == clearance.station)
     return Cell(
         cook=clearance.cook,
         station=clearance.station,
         state=clearance.state,
         until=message("to {until}", until=board_until(until, shown.on)) if until else "",
-        on_tonight=_services(p.service for p in mine if p.station == clearance.station),
+        on_tonight=on_tonight,
         is_cleared=clearance.is_cleared,
         href=f"{shown.base}/{quote(clearance.cook)}/{quote(clearance.station)}{shown.query}",
+        path=_path(clearance),
+        is_blank=clearance.blank and not on_tonight,
         due=joined(words for words in (_mark(clearance), clearance.due) if words),
     )
+
+
+def _path(clearance: Clearance) -> Text:
+    """Return by when the cook goes for the station; nothing once they are cleared."""
+    standing = path_standing(clearance)
+    return short_words(standing, clearance.on) if standing and standing.state != "reached" else ""
 
 
 def _mark(clearance: Clearance) -> Text:

@@ -25,6 +25,7 @@ from trainer.web.cook.answer_view import answer_line
 from trainer.web.cook.results import lines_of
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import weekday
+from trainer.web.leaning_words import leans_words
 from trainer.web.manager.acts import ActPage, ReasonForm
 from trainer.web.manager.keeping import copy_words
 from trainer.web.manager.keeping import pages as keeping_pages
@@ -312,18 +313,8 @@ def _line(k: Kitchen, entry: Entry) -> EntryLine:
         void_href=url_for(".void", entry=entry.id) if can_void else "",
         scored_again=outcome_today(entry).scored_again if is_sitting else "",
         question_href=url_for(".void_question", entry=entry.id) if is_sitting or is_answer else "",
-        leans=tuple(_leans_words(k, void) for void in voids),
+        leans=tuple(leans_words(k, void) for void in voids),
         stands_href=url_for(".stands", entry=entry.id, void=voids[0].id) if voids else "",
-    )
-
-
-def _leans_words(k: Kitchen, void: Entry) -> Text:
-    """Return on which voided entry another leans, and since when."""
-    voided = k.file.book.find(void.body["entry"])
-    return message(
-        "Leans on entry {seq}, voided on {day}. It counts on until a manager voids it.",
-        seq=voided.seq if voided else "",
-        day=weekday(void.day),
     )
 
 
@@ -358,7 +349,7 @@ def stands(entry: str, void: str) -> AnyResponse:
         ActPage(
             title=heading,
             heading=heading,
-            lead=message("{line}. {leans}", line=_leaning_line(k, entry), leans=_leans_words(k, why)),
+            lead=message("{line}. {leans}", line=_leaning_line(k, entry), leans=leans_words(k, why)),
             own_url=request.path,
             back=url_for(".newest"),
             back_words=message("Back, and change nothing"),

@@ -7,13 +7,15 @@ from datetime import datetime, timedelta
 
 from flask import Blueprint, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import RadioField
+from wtforms import PasswordField, RadioField
 from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation
 
 from trainer.actions import keeping
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
+from trainer.actions.two_people import Second, seconds_for
+from trainer.kitchen.book import THE_BOOK
 from trainer.messages import Text, message, plural
 from trainer.store.last_copy import last_copy
 from trainer.web import guard, proving, witness
@@ -22,7 +24,7 @@ from trainer.web.forms import KitchenForm, TextField
 from trainer.web.manager.acts import ActPage
 from trainer.web.page import go, show
 from trainer.web.proving import LatelyForm, secret_field
-from trainer.web.typed_fields import NeedsText
+from trainer.web.typed_fields import NeedsText, OneOfField
 
 pages = Blueprint("keeping", __name__)
 COPY_IS_OLD = timedelta(days=2)
@@ -64,6 +66,10 @@ class LostForm(LatelyForm):
 
     count = TextField(
         message("How many entries are lost"), [NeedsText(message("Type the number of entries that are lost."))]
+    )
+    second = OneOfField(message("The second manager"))
+    second_secret = PasswordField(
+        message("PIN or passphrase of the second"), description=message("Let them type it themselves.")
     )
     secret = secret_field()
     expected = 0
@@ -120,6 +126,22 @@ def kept() -> AnyResponse:
     )
 
 
+def _offer_seconds(form: LostForm) -> None:
+    """Put the managers who could be the second on the list; where there is none, ask for nobody."""
+    k = guard.kitchen()
+    able = seconds_for(k, guard.person().id, THE_BOOK, k.day(guard.today()))
+    if able:
+        people = k.people()
+        form.second.offer({who: people[who].name for who in able if who in people})
+    else:
+        del form.second, form.second_secret
+
+
+def _second(form: LostForm) -> Second | None:
+    """Return the second manager's word, typed on the spot; None where none is asked for, or it was refused."""
+    return proving.word_of_another(form, form["second"].data, "second_secret") if "second" in form else None
+
+
 @pages.route("/book/lost", methods=["GET", "POST"])
 @guard.needs("manager")
 def restored() -> AnyResponse:
@@ -130,9 +152,12 @@ def restored() -> AnyResponse:
     first = seen.count + 1 if seen.is_cut else 1
     lost, form = keeping.Lost(first, seen.head.size, seen.head.as_text()), LostForm()
     form.expected = lost.count
-    if form.is_sent_right() and proving.is_proved(form):
+    _offer_seconds(form)
+    is_right = form.is_sent_right() and proving.is_proved(form)
+    second = _second(form) if is_right else None
+    if is_right and not form.errors:
         outcome = keeping.say_what_was_lost(
-            guard.kitchen(), by=guard.person().id, lost=lost, now=guard.now(), key=form.key.data
+            guard.kitchen(), by=guard.person().id, lost=lost, now=guard.now(), key=form.key.data, second=second
         )
         if not isinstance(outcome, Refused):
             return go("manager.book.newest", saved=outcome.entry.id)

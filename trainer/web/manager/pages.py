@@ -12,8 +12,7 @@ from flask import Blueprint, Response, abort, url_for
 from trainer.actions.open_kitchen import Board, Kitchen
 from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.birth_dates import held_up_at
-from trainer.kitchen.clearance import Clearance, clearance_of
-from trainer.kitchen.next_acts import next_acts
+from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.practice import practice_rule
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
@@ -24,7 +23,7 @@ from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
 from trainer.web.manager import acts
-from trainer.web.manager.board_view import when_words
+from trainer.web.manager.person_stations import StationStanding, at_station
 from trainer.web.page import Page, show
 from trainer.web.result_view import teacher_lines
 
@@ -38,6 +37,7 @@ PARTS = (
     "devices",
     "identity",
     "known_before",
+    "left",
     "roster",
     "second",
     "security",
@@ -65,18 +65,6 @@ class NoBirthDate:
     href: str
     name: str
     stations: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class StationStanding:
-    """How one person stands at one station."""
-
-    href: str
-    title: str
-    state: str
-    until: Text
-    first_missing: Text
-    more: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +207,7 @@ def person(cook: str) -> Response:
             is_here=bool(roles),
             is_assessor="assessor" in roles,
             is_me=cook == guard.person().id,
-            stations=tuple(_at_station(k, who, station, today) for station in reading.content().stations.values()),
+            stations=tuple(at_station(k, who, station, today) for station in reading.content().stations.values()),
             stops=_stops(k, who),
             papers=_papers(k, record),
             grants=_grants(k, cook, today),
@@ -279,21 +267,6 @@ def _one_of_us(who: Person, clearances: tuple[Clearance, ...]) -> PersonRow:
         )
         if clearances
         else message("works no station"),
-    )
-
-
-def _at_station(k: Kitchen, who: Person, station: Station, today: date) -> StationStanding:
-    """Return how a person stands at a station."""
-    found = clearance_of(who, station, k.progress(), reading.content(), today)
-    until = message("to {until}", until=when_words(found.until, today)) if found.is_cleared and found.until else ""
-    things = [thing for act in next_acts(found.missing) for thing in act.things]
-    return StationStanding(
-        href=url_for("board.proof", cook=who.id, station=station.id),
-        title=station.title,
-        state=found.state,
-        until=until,
-        first_missing=things[0] if things else "",
-        more=plural("And {number} more.", "And {number} more.", len(things) - 1) if len(things) > 1 else "",
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from trainer.actions.open_kitchen import Kitchen
@@ -20,27 +20,42 @@ from trainer.messages import Text, joined, message
 from trainer.web import guard
 from trainer.web.entry_words import EntryTold, Naming, told
 from trainer.web.filters import day, weekday
+from trainer.web.leaning_words import Leaning
 
 FindEntry = Callable[[str], Entry | None]
 
 
 @dataclass(frozen=True, slots=True)
 class Proven:
-    """One technique, paper or other thing held: who signed and when, how long it is good, and the entries."""
+    """One technique, paper or other thing held: who signed and when, how long it is good, and the entries.
+
+    `leans` says which of the entries lean on a voided one.
+    """
 
     title: Text
     line: Text
     days: Text
     entries: tuple[EntryTold, ...]
+    leans: tuple[Text, ...] = ()
 
 
-def proven(held: Iterable[Held], find: FindEntry, naming: Naming) -> tuple[Proven, ...]:
-    """Return what is held, all of one technique together; what ends first comes first."""
+def proven(held: Iterable[Held], find: FindEntry, naming: Naming, leaning: Leaning) -> tuple[Proven, ...]:
+    """Return what is held, all of one technique together; what ends first comes first, and what leans is marked."""
     together: dict[ContentName | str, list[Held]] = {}
     for one in held:
         together.setdefault(one.subject or one.what, []).append(one)
     ending = sorted(together.values(), key=lambda of_one: _end(of_one) or date.max)
-    return tuple(_proven(of_one, find, naming) for of_one in ending)
+    return tuple(_marked(_proven(of_one, find, naming), leaning) for of_one in ending)
+
+
+def _marked(thing: Proven, leaning: Leaning) -> Proven:
+    """Return a line of the proof with what is said of those of its entries that lean on a void."""
+    leans = (
+        message("Entry {seq}: {leans}", seq=entry.seq, leans=words)
+        for entry in thing.entries
+        for words in leaning.get(entry.id, ())
+    )
+    return replace(thing, leans=tuple(leans))
 
 
 def known_words(k: Kitchen, person: Person, station: Station, found: Clearance) -> tuple[Text, ...]:

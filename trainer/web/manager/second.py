@@ -13,7 +13,7 @@ from wtforms import PasswordField, TextAreaField
 from trainer.actions.confirming import confirm, enter_due
 from trainer.actions.giving_codes import FirstCode, code_is_due
 from trainer.actions.outcome import Refused
-from trainer.actions.two_people import Second, put_away, seconds_for, until_of, waiting, waiting_for
+from trainer.actions.two_people import Second, lately_removed, put_away, seconds_for, until_of, waiting, waiting_for
 from trainer.kitchen.roles import roles_in_words
 from trainer.messages import Text, message
 from trainer.store.acting import acting_proof
@@ -160,6 +160,8 @@ def _waits(draft: Draft) -> Text:
         day, time = weekday(local(until).date()), clock_time(until)
         return message("In effect {day} {time}; you are alone.", day=day, time=time)
     if not seconds_for(k, draft.by, draft.cook, k.day(guard.today())):
+        if lately_removed(k, draft.by, k.day(guard.today())):
+            return message("Nobody is left to confirm it. Put it away, and ask again: it then waits a day.")
         return message("Nobody is left to confirm it. Put it away, and ask again: it then counts without a second.")
     return message("Another manager confirms it.")
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import ClassVar
 
 from flask import Blueprint, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
+from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.people_on_record import Written
 from trainer.actions.record_sheet import Giving, RecordSheet, give_record, may_open_record, record_sheet
@@ -28,9 +30,22 @@ class GiveForm(KitchenForm):
     what_for = TextField(message("What for"), [AtMost(200)])
 
 
+@dataclass(frozen=True, slots=True)
+class AttemptLine:
+    """A line of the second list: a quiz, or a practical with the name of who watched it."""
+
+    on: date
+    title: str
+    result: Text
+    by_name: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class RecordPage(Page):
-    """The sheet, and above it the form that says to whom it goes; `signed` names who the letters stand for."""
+    """The sheet, and above it the form that says to whom it goes; `signed` names who the letters stand for.
+
+    `every` is the second list, empty unless it was asked for; `every_url` asks for it.
+    """
 
     template: ClassVar[str] = "sheets/record.html"
     sheet: RecordSheet
@@ -40,6 +55,8 @@ class RecordPage(Page):
     own_url: str
     back: str
     form: GiveForm
+    every: tuple[AttemptLine, ...]
+    every_url: str
 
 
 @pages.route("/cooks/<cook>/record", methods=["GET", "POST"])
@@ -59,19 +76,25 @@ def record(cook: str) -> AnyResponse:
         if not isinstance(outcome, Refused):
             return go(".record", cook=cook, saved=outcome.entry.id)
         form.refuse(outcome)
-    is_own = cook == by
-    return show(
-        RecordPage(
-            title=message("Record of {name}", name=sheet.name),
-            sheet=sheet,
-            as_of=message("as the book stood on {when} ({zone})", when=moment(sheet.at), zone=sheet.zone),
-            signed=tuple(
-                message("{letter}: {name}", letter=letter, name=k.day(sheet.on).name(signer))
-                for signer, letter in sheet.signers.items()
-            ),
-            equipment=tuple(dict.fromkeys(tool for one in sheet.trainings for tool in one.equipment)),
-            own_url=request.path,
-            back=url_for("cook.record") if is_own else url_for("manager.person", cook=cook),
-            form=form,
-        )
+    return show(_page(k, sheet, form, has_every="every" in request.args))
+
+
+def _page(k: Kitchen, sheet: RecordSheet, form: GiveForm, *, has_every: bool) -> RecordPage:
+    """Return the page of a sheet, with the second list where it is asked for."""
+    name_of = k.day(sheet.on).name
+    every = tuple(AttemptLine(x.on, x.title, x.result, name_of(x.by) if x.by else "") for x in sheet.attempts)
+    is_own = sheet.cook == guard.person().id
+    return RecordPage(
+        title=message("Record of {name}", name=sheet.name),
+        sheet=sheet,
+        as_of=message("as the book stood on {when} ({zone})", when=moment(sheet.at), zone=sheet.zone),
+        signed=tuple(
+            message("{letter}: {name}", letter=letter, name=name_of(signer)) for signer, letter in sheet.signers.items()
+        ),
+        equipment=tuple(dict.fromkeys(tool for one in sheet.trainings for tool in one.equipment)),
+        own_url=request.path,
+        back=url_for("cook.record") if is_own else url_for("manager.person", cook=sheet.cook),
+        form=form,
+        every=every if has_every else (),
+        every_url=url_for(".record", cook=sheet.cook, every=1) if every and not has_every else "",
     )

@@ -1,0 +1,1 @@
+"""The plan of the coming days, the services it is for, and closing them."""
