@@ -255,7 +255,7 @@ class Technique:
     waits: tuple[int, ...] = DAYS
     named: frozenset[str] = frozenset()
     knowledge: tuple[AskedSkill, ...] = ()
-    added: Mapping[str, date] = field(default_factory=lambda: MappingProxyType({}))
+    added: Mapping[str, date] = field(default_factory=dict)
     scenes: tuple[Scene, ...] = ()
     equipment: tuple[str, ...] = ()
 
@@ -382,7 +382,7 @@ class Content:
     sources: Mapping[str, Source]
     allergens: Mapping[str, str]
     recipes: Mapping[str, Recipe] = field(default_factory=lambda: MappingProxyType({}))
-    skills: Mapping[str, AskedSkill] = field(default_factory=lambda: MappingProxyType({}))
+    skills: Mapping[str, AskedSkill] = field(default_factory=dict)
     question_words: QuestionWords = NO_QUESTION_WORDS
 
     def stations_asking_for(self, technique: str) -> tuple[Station, ...]:
