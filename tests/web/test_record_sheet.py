@@ -50,7 +50,7 @@ def test_every_quiz_and_practical_is_added_only_on_request(cleo: Hands, kitchen:
     clear(kitchen, "ana")
     page = cleo.open("/cooks/ana/record")
     assert page.soup.select(".every") == []
-    page = cleo.open(page.link("Add every quiz and practical"))
+    page = cleo.open(page.link("Add every quiz, skill and practical"))
     lines = [" ".join(line.get_text(" ").split()) for line in page.soup.select(".every li")]
     assert any("practical: meets it, Dev Karim" in line for line in lines)
     assert len(lines) == sum(entry.kind in ("quiz_sat", "practical_watched") for entry in kitchen.file.book.since(0))

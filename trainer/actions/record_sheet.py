@@ -319,6 +319,7 @@ def _as_data(sheet: RecordSheet, one: Training) -> dict[str, Any]:
         "watched": _iso(one.watched.on if one.watched else None),
         "watched_minutes": one.minutes,
         "quizzes": one.quizzes,
+        "answers": one.answers,
         "practicals": one.practicals,
         "competency": one.title,
         "edition": one.edition,

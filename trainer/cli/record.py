@@ -28,7 +28,7 @@ COLUMNS = ("competency", "edition", "read", "questions_passed", "watched", "resu
 @click.argument("cook")
 @click.option("--as", "form", type=click.Choice(["text", "json", "html", "csv"]), default="text", show_default=True)
 @click.option("--into", type=click.Path(path_type=Path, dir_okay=False), help="A file to write, in place of printing.")
-@click.option("--every", is_flag=True, help="Add every quiz and practical (in text and JSON).")
+@click.option("--every", is_flag=True, help="Add every quiz, skill passed and practical (in text and JSON).")
 @click.option("--to", default="", metavar="WHOM", help="To whom it is given: the book says so.")
 @click.option("--for", "what_for", default="", metavar="WHAT", help="What it is given for.")
 @click.pass_obj
