@@ -14,7 +14,7 @@ from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.saving import not_on_roster
-from trainer.kitchen.clearance import technique_standing
+from trainer.kitchen.clearance import is_read
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.knowledge import SkillStanding, skills_on
 from trainer.kitchen.open_paths import paths_of
@@ -99,13 +99,24 @@ def asked_today(k: Kitchen, *, cook: str, day: Snapshot) -> Today:
     Who goes for no station is asked the refreshers alone; of what they study, each technique offers its own.
     """
     record = day.progress.record(cook).as_of(day.on)
-    home = {skill.id: one.id for one in k.content.techniques.values() for skill in one.knowledge}
-    asked = (k.content.skills[skill] for skill in home if skill in k.content.skills)
-    due = [one.id for one in skills_on(record, asked, day.on) if is_refresher(one.skill, day.on)]
+    due = refreshers_due(k, cook=cook, day=day)
     fresh, offered = _on_the_path(k, cook, day, record)
     if due:
-        return Today(len(due), len(due) + offered, (home[due[0]], due[0]))
+        return Today(len(due), len(due) + offered, due[0])
     return Today(0, offered, fresh if offered else None)
+
+
+def refreshers_due(k: Kitchen, *, cook: str, day: Snapshot) -> list[tuple[str, str]]:
+    """Return the technique and the skill of every refresher that is due: a technique the cook has read."""
+    record = day.progress.record(cook).as_of(day.on)
+    read = [one for one in k.content.techniques.values() if _is_read(cook, one, day)]
+    home = {skill.id: one.id for one in reversed(read) for skill in one.knowledge}
+    asked = (k.content.skills[skill] for skill in home if skill in k.content.skills)
+    return [(home[one.id], one.id) for one in skills_on(record, asked, day.on) if is_refresher(one.skill, day.on)]
+
+
+def _is_read(cook: str, technique: Technique, day: Snapshot) -> bool:
+    return bool(technique.knowledge) and is_read(cook, technique, day.progress, day.on)
 
 
 def _on_the_path(k: Kitchen, cook: str, day: Snapshot, record: CookRecord) -> tuple[tuple[str, str] | None, int]:
@@ -121,7 +132,7 @@ def _on_the_path(k: Kitchen, cook: str, day: Snapshot, record: CookRecord) -> tu
         standings = skills_on(record, technique.knowledge, day.on)
         new = [one for one in standings if one.skill.stage == "open" and one.id not in left]
         left |= {one.id: answers_left(one.skill, day.on) for one in new}
-        if technique_standing(cook, technique, day.progress, day.on).is_read:
+        if _is_read(cook, technique, day):
             may_count += sum(one.skill.counts_more(day.on) for one in new)
             found = next_of(new, day.on, last)
             first = first or ((technique.id, found.id) if found else None)
@@ -154,7 +165,7 @@ def open_question(  # noqa: PLR0913 - whose question, in which technique and ski
 def may_answer(cook: str, technique: Technique, day: Snapshot) -> Refused | None:
     """Return why a cook may not answer questions of a technique: it is not read, or they are not on the roster."""
     away = not_on_roster(cook, day)
-    if away or technique_standing(cook, technique, day.progress, day.on).is_read:
+    if away or is_read(cook, technique, day.progress, day.on):
         return away
     edition = technique.edition_on(day.on).number
     return Refused(

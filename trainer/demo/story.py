@@ -13,7 +13,14 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from trainer.actions.answering import AskedAgain, Given, answer
-from trainer.actions.asking_skills import OpenQuestion, context_for, next_skill, open_question, standings_of
+from trainer.actions.asking_skills import (
+    OpenQuestion,
+    context_for,
+    next_skill,
+    open_question,
+    refreshers_due,
+    standings_of,
+)
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.practising import NotRight, OneAlone, alone, practise_alone
@@ -32,14 +39,14 @@ from trainer.actions.watching import (
     work_shift,
 )
 from trainer.kitchen.entitlement import Snapshot
-from trainer.kitchen.knowledge import skills_on
 from trainer.kitchen.practical import AskBack
+from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.round_robin import is_about_safety
 from trainer.kitchen.quiz.telling import tell
-from trainer.kitchen.skills.asking import is_refresher
-from trainer.kitchen.technique import Limit, Point
+from trainer.kitchen.technique import Limit, Point, Technique
+from trainer.messages import Text, translate
 from trainer.recipe_math.printing import number_text
 
 Act = Callable[[datetime], object]
@@ -47,6 +54,10 @@ Act = Callable[[datetime], object]
 
 class StoryProblem(RuntimeError):
     """A person in the story was refused: the story and the kitchen's rules do not agree."""
+
+    def __init__(self, why: Text) -> None:
+        """Take why, in words."""
+        super().__init__(translate(why))
 
 
 @dataclass
@@ -109,7 +120,7 @@ class Story:
             when += timedelta(seconds=self.rng.randint(30, 90))
             answered = answer_question(self.kitchen, sitting=sitting.id, index=index, text=text, now=when)
             if isinstance(answered, Refused) or answered.problem:
-                raise StoryProblem(answered.reason if isinstance(answered, Refused) else f"{text}: {answered.problem}")
+                raise StoryProblem(answered.reason if isinstance(answered, Refused) else answered.problem or text)
             if answered.entry is not None:
                 return
         self.must(finish_sitting(self.kitchen, sitting=sitting.id, now=when, key=self.key()))
@@ -117,25 +128,26 @@ class Story:
     def answer_all(self, cook: str, technique: str, when: datetime, *, wrong: bool = False) -> bool:
         """Let a cook answer all that counts today in a technique; return whether all of it is known then.
 
-        With *wrong* one skill is answered by a wrong method until it wants practice first.
+        With *wrong* one sum is answered by a wrong method until it wants practice first, where the technique has one.
         """
         taught = self.kitchen.content.techniques[technique]
-        if wrong:
-            skill = taught.knowledge[-1]
-            for _ in range(2):
-                when = self._answer(cook, technique, skill.id, when, wrong=True)
+        sums = self._own_sums(taught) if wrong else []
+        for skill in sums[:1] * 2:
+            when = self._answer(cook, technique, skill, when, wrong=True)
         while asked := next_skill(self.kitchen, cook=cook, technique=taught, day=self._day(when)):
             when = self._answer(cook, technique, asked.id, when)
         return all(one.is_passed for one in standings_of(cook=cook, technique=taught, day=self._day(when)))
 
+    def _own_sums(self, technique: Technique) -> list[str]:
+        """Return the skills that are sums and that no other technique asks for."""
+        others = [one for one in self.kitchen.content.techniques.values() if one.id != technique.id]
+        shared = {skill.id for one in others for skill in one.knowledge}
+        return [one.id for one in technique.knowledge if one.setting.family in NUMERIC and one.id not in shared]
+
     def refresh(self, cook: str, when: datetime) -> None:
-        """Let a cook answer the refreshers that are due, each in the first technique that asks for its skill."""
-        content = self.kitchen.content
-        home = {skill.id: technique.id for technique in content.techniques.values() for skill in technique.knowledge}
-        day = self._day(when)
-        for one in skills_on(day.progress.record(cook).as_of(day.on), content.skills.values(), day.on):
-            if is_refresher(one.skill, day.on):
-                when = self._answer(cook, home[one.id], one.id, when)
+        """Let a cook answer the refreshers that are due."""
+        for technique, skill in refreshers_due(self.kitchen, cook=cook, day=self._day(when)):
+            when = self._answer(cook, technique, skill, when)
 
     def practise(self, cook: str, technique: str, when: datetime) -> None:
         """Let a cook practise every skill of a technique that wants it first."""

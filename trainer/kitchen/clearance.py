@@ -149,6 +149,13 @@ def technique_standing(cook: str, technique: Technique, progress: Progress, on: 
     return _standing(progress.record(cook).as_of(on), ruled, on)
 
 
+def is_read(cook: str, technique: Technique, progress: Progress, on: date) -> bool:
+    """Return whether an edition of a technique that holds on a day is read, by the rules in force that day."""
+    standard = progress.standards.in_force(on)
+    ruled = standard.content.techniques.get(technique.id, technique) if standard else technique
+    return reading(progress.record(cook).as_of(on), ruled, on).best is not None
+
+
 def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueStanding:
     read, signed = reading(record, technique, on), practical(record, technique, on)
     asked = knowledge if technique.knowledge else quiz
