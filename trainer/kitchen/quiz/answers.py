@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from itertools import pairwise
 from math import lcm
@@ -19,7 +20,10 @@ def is_askable(kind: NumericFamily, numbers: Numbers) -> bool:
         answer, wrong = answer_of(kind, numbers), wrong_values(kind, numbers)
     except (QuantityProblem, ZeroDivisionError):  # a content file's range may reach to nothing
         return False
-    return not (_too_close(answer, [answer.value, *wrong.values()]) or _is_told(kind, numbers, answer))
+    values = [answer.value, *wrong.values()]
+    return not (
+        _too_close(answer, values) or _is_told(kind, numbers, answer) or _is_early(kind, numbers, answer, wrong)
+    )
 
 
 def answer_of(kind: NumericFamily, numbers: Numbers) -> Answer:
@@ -59,3 +63,9 @@ def _is_told(kind: NumericFamily, numbers: Numbers, answer: Answer) -> bool:
     """Return whether a quantity of the text, copied as it stands, would be graded right."""
     shown = (*kind.told(numbers), answer.step) if answer.step else kind.told(numbers)
     return any(map(answer.accepts, shown))
+
+
+def _is_early(kind: NumericFamily, numbers: Numbers, answer: Answer, wrong: Mapping[str, Fraction]) -> bool:
+    """Return whether what is rounded too early would be taken for a wrong method."""
+    early = tuple(kind.early(numbers))
+    return bool(early) and any(answer.counts_as(each, value) for each in early for value in wrong.values())

@@ -116,7 +116,7 @@ def setting_problems(setting: QuestionSetting, context: QuestionContext) -> tupl
     if family is None:
         return (f"There is no question family {setting.family!r}. There are: {', '.join(FAMILIES)}.",)
     found = [
-        *_unknown_names("range", setting.ranges, family.ranges),
+        *_unknown_names("range", setting.ranges, ranges_of(family)),
         *_unknown_names("word", setting.words, family.words),
         *(f"The range {name} runs from {span[0]} to {span[1]} by {span[2]}: give lowest, highest and a step above 0."
           for name, span in setting.ranges.items() if not _is_span(span)),
@@ -168,16 +168,25 @@ def _settled(family: str, context: QuestionContext) -> tuple[AnyFamily, Mapping[
     kind, setting = FAMILIES.get(family), context.setting
     if kind is None:
         raise CannotDraw(f"there is no question family {family!r}")
+    known = ranges_of(kind)
+    if isinstance(kind, NumericFamily):
+        kind = kind.in_units(context.units)
     spans = {name: _span(each) for name, each in kind.ranges.items()}
     if setting is None:
         return kind, spans, word_lists(kind, context)
-    unknown = [*(set(setting.ranges) - set(spans)), *(set(setting.words) - set(kind.words))]
+    unknown = [*(set(setting.ranges) - set(known)), *(set(setting.words) - set(kind.words))]
     if unknown:
         raise CannotDraw(f"{family} has no range or word named {', '.join(sorted(unknown))}")
     wrong = [name for name, given in setting.ranges.items() if not _is_span(given)]
     if wrong:
         raise CannotDraw(f"{family}: the range {wrong[0]} needs lowest, highest and a step above 0")
-    return kind, {**spans, **setting.ranges}, word_lists(kind, context)
+    own = {name: given for name, given in setting.ranges.items() if name in spans}
+    return kind, {**spans, **own}, word_lists(kind, context)
+
+
+def ranges_of(kind: AnyFamily) -> Mapping[str, Range]:
+    """Return the ranges a content file may set: those of both forms of a sum."""
+    return kind.every_range() if isinstance(kind, NumericFamily) else kind.ranges
 
 
 def word_lists(kind: AnyFamily, context: QuestionContext) -> Lists:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from trainer.kitchen.quiz.family import Numbers
+from trainer.kitchen.quiz.family import Numbers, System
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.stems import STEMS, no_stem
@@ -55,11 +55,15 @@ def drawn_from(kept: Mapping[str, Any]) -> DrawnQuestion:
 
 
 class QuestionContext(NamedTuple):
-    """What a question is drawn and told with: the families' words, what a technique gives, how it sets the family."""
+    """What a question is drawn and told with: the families' words, what a technique gives, how it sets the family.
+
+    `units` is the system of measures it is drawn in, for a family that has a form in each; "" draws its usual form.
+    """
 
     words: QuestionWords
     material: Material = PRACTICE
     setting: QuestionSetting | None = None
+    units: System = ""
 
 
 def context_of(technique: Technique, family: str, words: QuestionWords) -> QuestionContext:

@@ -60,6 +60,7 @@ def tell(drawn: DrawnQuestion, context: QuestionContext) -> Question:
 
 def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> Question:
     """Return a calculation in words: what is asked, how fine to round, and whose limits count."""
+    kind = kind.form_of(drawn.numbers)
     numbers, answer = drawn.numbers, answer_of(kind, drawn.numbers)
     told, own = _teller(kind, context), context.words.families[kind.name]
     asked = told(kind.ask(numbers, picked))

@@ -98,6 +98,7 @@ DATE_MARK = NumericFamily(
         "days_used_up": lambda n: _if_new(n, n["days_later"] + 1),
         "code_limit_for_house_limit": _left_by_the_code,
     },
+    off=("copied",),
     tolerance=WHOLE,
     formula="days kept - days gone, the day of making counted",
     checked_against="FDA Food Code 2022, section 3-501.17(A): 7 days at 41 °F, the day of preparation is day 1.",
