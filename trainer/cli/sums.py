@@ -31,7 +31,6 @@ DIGITS = 12
 UNITS = click.option(
     "--units",
     type=click.Choice(["us", "metric"]),
-    default="",
     help="Draw in these measures; without it, in the family's usual ones.",
 )
 
@@ -185,9 +184,9 @@ def _words() -> QuestionWords:
     return shipped_words(ENGLISH)
 
 
-def _question(family: str, seed: int, units: System) -> Question:
+def _question(family: str, seed: int, units: System | None) -> Question:
     """Return the question of a family and seed in a system of measures, with the family's own ranges and words."""
-    context = QuestionContext(_words(), units=units)
+    context = QuestionContext(_words(), units=units or "")
     return tell(draw_question(family, seed, context), context)
 
 
@@ -216,7 +215,9 @@ def grade_record(given: Grade) -> dict[str, Any]:
 @UNITS
 @click.option("--decimal-mark", type=click.Choice([".", ","]), help="Which mark stands before the decimals.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
-def grade_command(family: str, answer: str, seed: int, units: System, decimal_mark: str | None, as_json: bool) -> None:
+def grade_command(
+    family: str, answer: str, seed: int, units: System | None, decimal_mark: str | None, as_json: bool
+) -> None:
     """Grade an answer to a question that `trainer question` drew.
 
     \b
@@ -243,7 +244,7 @@ def grade_command(family: str, answer: str, seed: int, units: System, decimal_ma
 @click.option("--count", type=click.IntRange(1, 100_000), default=1, show_default=True, help="Seeds from --seed on.")
 @UNITS
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object a line.")
-def question_command(family: str, seed: int, count: int, units: System, as_json: bool) -> None:
+def question_command(family: str, seed: int, count: int, units: System | None, as_json: bool) -> None:
     """Draw questions of a family, with answer, worked solution and wrong methods.
 
     \b
