@@ -178,7 +178,7 @@ COOLING_STAGE = NumericFamily(
     unit="min",
     ranges={
         **_STARTS,
-        "first_stage_minutes": span(60, 145, 1, "minutes the first stage took"),
+        "first_stage_minutes": span(45, 137, 1, "minutes the first stage took"),
         "minutes_since": span(10, 180, 1, "minutes since the first stage ended"),
         **_FIRST_HOURS,
         **_ALL_HOURS,
