@@ -92,9 +92,7 @@ class AfterDraw(DrawBlock):
         """Return the record."""
         value = line_value(self.line, lines, self.at) if self.line else None
         if self.after not in before or before[self.after].how not in {"clock", "after"}:
-            self.at.add(
-                f"{id} comes after {self.after!r}, no time drawn above it.", nearest(self.after, before)
-            )
+            self.at.add(f"{id} comes after {self.after!r}, no time drawn above it.", nearest(self.after, before))
             return None
         if value is not None and value.unit.dimension != "duration":
             self.at.add(f"{id} is measured by a line that is no time.", "Name a line that is a time.")

@@ -105,8 +105,7 @@ class Story:
         safety = [is_about_safety(question.family) for question in sitting.questions]
         slips = sorted(range(len(safety)), key=safety.__getitem__)[:wrong]
         for index, question in enumerate(sitting.questions):
-            value = question.wrong_methods[0].value if index in slips else question.answer.value
-            text = f"{number_text(value, 6)} {question.answer.unit}"
+            text = _typed(question, wrong=index in slips)
             when += timedelta(seconds=self.rng.randint(30, 90))
             answered = answer_question(self.kitchen, sitting=sitting.id, index=index, text=text, now=when)
             if isinstance(answered, Refused):

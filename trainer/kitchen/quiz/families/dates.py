@@ -83,7 +83,7 @@ DATE_MARK = NumericFamily(
     ranges={
         "made_on": span(1, 358, 1, "day of the year it was made"),
         "days_later": span(1, 6, 1, "days from then to today"),
-        "days_allowed": span(4, 7, 1, "days the kitchen keeps it, the day of making counted"),
+        "days_allowed": span(6, 7, 1, "days the kitchen keeps it, the day of making counted"),
         "keep_fahrenheit": only(41, "temperature it is kept at or below, in Fahrenheit"),
         "code_days": only(7, "the most days the local code allows"),
     },
