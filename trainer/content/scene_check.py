@@ -63,9 +63,9 @@ def _of_scene(scene: Scene) -> Iterator[Told]:
         if _words(choice.text) > MOST_CHOSEN and scene.kind != "which_limit":
             yield scene.id, f"{choice.id} of {scene.id} has {_words(choice.text)} words.", f"Keep to {MOST_CHOSEN}."
     right, others = _lengths(scene)
-    if scene.kind not in {"mark_all", "which_ready", "which_limit"} and others and right >= FEWEST_LETTERS:
-        if right > MUCH_LONGER * max(others):
-            yield scene.id, f"The right choice of {scene.id} is much the longest.", "Shorten it."
+    is_told = scene.kind not in {"mark_all", "which_ready", "which_limit"} and right >= FEWEST_LETTERS
+    if is_told and others and right > MUCH_LONGER * max(others):
+        yield scene.id, f"The right choice of {scene.id} is much the longest.", "Shorten it."
 
 
 def _words(text: str) -> int:
