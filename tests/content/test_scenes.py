@@ -13,6 +13,7 @@ import pytest
 from tests.content.conftest import CONTENT
 from tests.kitchen.quiz.asking import WORDS, printed
 from tests.kitchen.quiz.test_families import _grade_level
+from tests.printed import english
 from trainer.content.files import load_content
 from trainer.content.scene_check import bank_problems
 from trainer.kitchen.quiz.drawing import draw_question
@@ -81,7 +82,7 @@ def cooling_in(content: Content, scene: str) -> list[tuple[int, Fraction, str]]:
         start, now = (int(hour) * 60 + int(minute) for hour, minute in re.findall(r"(\d+):(\d\d)", question.text)[:2])
         reading = re.findall(r"(\d+) °F", question.text)[-1]
         assert question.right_choice is not None
-        found.append(((now - start) % 1440, Fraction(reading), str(question.right_choice.text)))
+        found.append(((now - start) % 1440, Fraction(reading), english(question.right_choice.text)))
     return found
 
 
