@@ -17,6 +17,7 @@ SHARES = (Fraction(1, 4), Fraction(3, 5), Fraction(4, 5), Fraction(97, 100))
 """Right answers, of which the chances to pass are printed."""
 READY = (0.97, 0.90, 0.75)
 KNOWS = 0.97
+RARE = Fraction(1, 1_000_000)
 
 Figures = Mapping[str, SkillFigures]
 
@@ -108,10 +109,6 @@ def _percent(chance: Fraction) -> str:
 
 def _times(chance: Fraction) -> str:
     """Return a small chance as one time in so many."""
-    return (
-        "never"
-        if chance == 0
-        else f"1 time in {round(1 / chance):,}"
-        if chance < Fraction(1, 1000)
-        else (f"{float(chance) * 100:.1f} times in 100")
-    )
+    if chance < RARE:
+        return f"less than 1 time in {round(1 / RARE):,}"
+    return f"1 time in {round(1 / chance):,}"
