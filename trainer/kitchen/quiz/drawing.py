@@ -7,23 +7,23 @@ method.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from hashlib import sha256
 from random import Random
 
-from trainer.kitchen.quiz.answers import is_askable
+from trainer.kitchen.quiz.answers import worked_if_askable
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_of
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import (
     AnyFamily,
-    ChoiceFamily,
     Draw,
     NumericFamily,
     Range,
     Span,
+    counted,
     nothing_told,
-    random_numbers,
+    random_of,
 )
 from trainer.kitchen.quiz.picks import Picks
 from trainer.kitchen.quiz.sentences import QuestionWords
@@ -56,12 +56,14 @@ def draw_question(family: str, seed: int, context: QuestionContext) -> DrawnQues
     chance = _generator(f"{GRADER}|words|{family}|{seed}|{ranges}")
     words = {slot: chance.randrange(len(each)) for slot, each in lists.items()}
     picked = {slot: lists[slot][index] for slot, index in words.items()}
+    drawn_from = {name: counted(span) for name, span in spans.items()}
     for asked in _kinds(kind):
         for _ in range(MOST_DRAWS):
-            numbers = asked.more(rng, random_numbers(rng, spans))
+            numbers = asked.more(rng, random_of(rng, drawn_from))
             if isinstance(asked, NumericFamily):
-                if is_askable(asked, numbers):
-                    return DrawnQuestion(family, seed, numbers, words)
+                worked = worked_if_askable(asked, numbers)
+                if worked is not None:
+                    return DrawnQuestion(family, seed, numbers, words, worked=worked)
                 continue
             picks = Picks(chance)
             if asked.choose(Draw(picks, numbers, picked, context.material, context.words)) is not None:
@@ -85,15 +87,15 @@ def draw_unseen(family: str, seed: int, context: QuestionContext, seen: Sequence
     return oldest
 
 
-def _kinds(kind: AnyFamily) -> tuple[AnyFamily, ...]:
-    """Return a family, and then itself without minding what its text tells.
+def _kinds(kind: AnyFamily) -> Iterator[AnyFamily]:
+    """Yield a family, and then itself without minding what its text tells.
 
     The second is for ranges so narrow that each draw has its own answer in the text: better asked than a technique
     lost.
     """
-    if isinstance(kind, ChoiceFamily) or kind.told is nothing_told:
-        return (kind,)
-    return kind, replace(kind, told=nothing_told)
+    yield kind
+    if isinstance(kind, NumericFamily) and kind.told is not nothing_told:
+        yield replace(kind, told=nothing_told)
 
 
 def draw_sitting(technique: Technique, seed: int, words: QuestionWords) -> tuple[DrawnQuestion, ...]:

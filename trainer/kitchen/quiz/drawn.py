@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, NamedTuple
 
+from trainer.kitchen.quiz.answers import Worked
 from trainer.kitchen.quiz.family import Numbers, System
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.sentences import QuestionWords
@@ -18,7 +19,8 @@ from trainer.kitchen.technique import QuestionSetting, Technique
 class DrawnQuestion:
     """One question, drawn: `numbers` by name, `words` as the index picked in each list, `picks` by id, pick by pick.
 
-    It stays the same question whatever is reworded; what is shown is made from it, in any language.
+    It stays the same question whatever is reworded; what is shown is made from it, in any language. `worked` is what
+    its numbers came to when they were drawn; one that was kept is worked out again.
     """
 
     family: str
@@ -26,6 +28,7 @@ class DrawnQuestion:
     numbers: Numbers
     words: Mapping[str, int]
     picks: tuple[tuple[str, ...], ...] = ()
+    worked: Worked | None = field(default=None, compare=False, repr=False)
 
     @property
     def asks(self) -> tuple[object, ...]:

@@ -49,16 +49,32 @@ Span = tuple[Fraction, Fraction, Fraction]
 """Lowest, highest and step of a range."""
 
 
-def random_numbers(rng: Random, spans: Mapping[str, Span]) -> Numbers:
-    """Return one number from each range, both ends in."""
-    return {name: _random_number(rng, span) for name, span in spans.items()}
+class Counted(NamedTuple):
+    """A range counted over one denominator: its lowest value, its step, and how many values it has."""
+
+    lowest: int
+    step: int
+    values: int
+    under: int
 
 
-def _random_number(rng: Random, span: Span) -> Fraction:
-    """Return a value from a range, both ends in; lowest, highest and step are counted over one denominator."""
+def counted(span: Span) -> Counted:
+    """Return a range in whole numbers, so that a value is drawn without fractions."""
     under = lcm(span[0].denominator, span[2].denominator)
     low, high, step = (each.numerator * under // each.denominator for each in span)
-    return Fraction(low + step * rng.randrange((high - low) // step + 1), under)
+    return Counted(low, step, (high - low) // step + 1, under)
+
+
+def random_numbers(rng: Random, spans: Mapping[str, Span]) -> Numbers:
+    """Return one number from each range, both ends in."""
+    return random_of(rng, {name: counted(span) for name, span in spans.items()})
+
+
+def random_of(rng: Random, ranges: Mapping[str, Counted]) -> Numbers:
+    """Return one number from each counted range, both ends in."""
+    return {
+        name: Fraction(low + step * rng.randrange(values), under) for name, (low, step, values, under) in ranges.items()
+    }
 
 
 class Figure(NamedTuple):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
@@ -154,22 +154,51 @@ class _SmallScale(NamedTuple):
         """Return how many steps of the scale a weight is."""
         return weight / self.step
 
+    def whole_steps(self, weight: Fraction) -> int:
+        """Return how many full steps of the scale a weight is, in whole numbers for speed."""
+        return weight.numerator * self.step.denominator // (weight.denominator * self.step.numerator)
+
 
 def _readings(n: Numbers) -> list[Fraction]:
     return [n[f"reading_{place}"] for place in range(int(n["pieces"]))]
 
 
+RULES: Mapping[str, Callable[[int, int], bool]] = {
+    "inside": lambda off, may: abs(off) <= may,
+    "ends_left_out": lambda off, may: abs(off) < may,
+    "only_heavy_turned_away": lambda off, may: off <= may,
+    "only_light_turned_away": lambda off, may: off >= -may,
+    "counted_outside": lambda off, may: abs(off) > may,
+    "half_the_tolerance": lambda off, may: 2 * abs(off) <= may,
+}
+"""Whether a piece so many scale steps off the target counts, the right way first."""
+MOST_WEIGHINGS = 50
+
+
+def _off_target(rng: Random, pieces: int, may: int) -> list[int]:
+    """Return how far each piece is off, in scale steps, up to twice the tolerance; all rules count another number.
+
+    Where no such pieces are found, the last ones: the draw is then refused.
+    """
+    off: list[int] = []
+    for _ in range(MOST_WEIGHINGS):
+        off = [rng.randrange(-2 * may, 2 * may + 1) for _ in range(pieces)]
+        if len({sum(holds(each, may) for each in off) for holds in RULES.values()}) == len(RULES):
+            break
+    return off
+
+
 def _weigh_pieces(s: _SmallScale, rng: Random, n: Numbers) -> Numbers:
-    """Return the numbers with a weight for each piece, up to twice the tolerance away from the target."""
-    reach = int(2 * s.steps(n[s.give_or_take]))
-    readings = (n[s.target] + s.step * rng.randrange(-reach, reach + 1) for _ in range(int(n["pieces"])))
-    return {**n, **{f"reading_{place}": weight for place, weight in enumerate(readings)}}
+    """Return the numbers with a weight for each piece, on the scale's steps."""
+    target, off = s.whole_steps(n[s.target]), _off_target(rng, int(n["pieces"]), s.whole_steps(n[s.give_or_take]))
+    up, under = s.step.numerator, s.step.denominator
+    return {**n, **{f"reading_{place}": Fraction((target + each) * up, under) for place, each in enumerate(off)}}
 
 
-def _count(s: _SmallScale, n: Numbers, holds: Callable[[int, int], bool]) -> Fraction:
-    """Return how many pieces hold a rule, told how far each is off the target and how far it may be, in scale steps."""
-    target, may = (s.steps(n[what]).numerator for what in (s.target, s.give_or_take))
-    return Fraction(sum(holds(s.steps(reading).numerator - target, may) for reading in _readings(n)))
+def _count(s: _SmallScale, rule: str, n: Numbers) -> Fraction:
+    """Return how many pieces hold a rule."""
+    target, may, holds = s.whole_steps(n[s.target]), s.whole_steps(n[s.give_or_take]), RULES[rule]
+    return Fraction(sum(holds(s.whole_steps(reading) - target, may) for reading in _readings(n)))
 
 
 def _are_whole_steps(s: _SmallScale, n: Numbers) -> bool:
@@ -179,7 +208,7 @@ def _are_whole_steps(s: _SmallScale, n: Numbers) -> bool:
 
 
 def _inside(s: _SmallScale, n: Numbers) -> Fraction:
-    return _count(s, n, lambda off, may: abs(off) <= may)
+    return _count(s, "inside", n)
 
 
 def _ask_pieces(s: _SmallScale, n: Numbers, w: Words) -> Sentence:
@@ -239,13 +268,7 @@ def _piece_share(s: _SmallScale, target: Range, give_or_take: Range) -> NumericF
         off=("copied",),
         right=partial(_inside, s),
         solve=partial(_solve_pieces, s),
-        wrong={
-            "ends_left_out": lambda n: _count(s, n, lambda off, may: abs(off) < may),
-            "only_heavy_turned_away": lambda n: _count(s, n, lambda off, may: off <= may),
-            "only_light_turned_away": lambda n: _count(s, n, lambda off, may: off >= -may),
-            "counted_outside": lambda n: n["pieces"] - _inside(s, n),
-            "half_the_tolerance": lambda n: _count(s, n, lambda off, may: 2 * abs(off) <= may),
-        },
+        wrong={rule: partial(_count, s, rule) for rule in RULES if rule != "inside"},
         tolerance=WHOLE,
         formula="pieces from target - tolerance to target + tolerance, ends in",
         checked_against="Counted by hand for one list in the tests; ends inclusive as in QTI 3.0 absolute tolerance.",

@@ -101,7 +101,7 @@ PICKUP_START = NumericFamily(
         "counted_from_the_end": _fast,
     },
     tolerance=ON_THE_TIMER,
-    fits=lambda n: _later(n) > 0,
+    fits=lambda n: _slow(n) > _fast(n),
     formula="longest time - own time, cooking, resting and tossing counted",
     checked_against="Common practice: fresh strands take about 90 s; one example is worked by hand in the tests.",
 )
