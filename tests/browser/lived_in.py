@@ -24,6 +24,10 @@ BENCH_PAGES = (
     "/bench/cooling",
     "/bench/cooling?readings=0+135%0A60+100%0A120+71",
     "/bench/portions",
+    "/bench/pans?old=straight&old_length=9&old_width=13&new=full&pans=3",
+    "/bench/measures",
+    "/bench/dough",
+    "/bench/holds?meat=ground&temperature=152",
     "/bench/portions?weights=6.4+6.6+7.2+6.5+6.1",
 )
 OPEN, FAILED, SHOWN, STOPPED = "knife_cuts", "egg_tempering", "pasta_nesting", "extruder_safety"

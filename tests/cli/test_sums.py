@@ -127,6 +127,16 @@ def test_what_is_no_answer_ends_in_one_problem(text: str) -> None:
     assert run("grade", "scale_by_yield", "--seed", "7", text).exit_code == 1
 
 
+def test_a_question_is_asked_and_graded_in_either_system() -> None:
+    """The same family and seed in pounds or in kilograms; each key is right in its own form."""
+    for units, unit in (("us", "lb"), ("metric", "kg")):
+        drawn = json.loads(run("question", "amount_to_buy", "--seed", "3", "--units", units, "--json").output)
+        assert drawn["answer"]["unit"] == unit
+        key = f"{drawn['answer']['value']} {unit}"
+        given = run("grade", "amount_to_buy", key, "--seed", "3", "--units", units, "--decimal-mark", ".", "--json")
+        assert json.loads(given.output)["verdict"] == "right"
+
+
 def test_a_temperature_below_zero_is_an_answer() -> None:
     """A minus before a number is no option of the command."""
     for seed in range(40):

@@ -86,7 +86,7 @@ def is_accounted_for(where: Where, sources: set[str]) -> bool:
         return key == "amount" and said_in(top, "source") in sources
     if key == "minimum_age":
         return bool(said_in(block, "age_reason"))
-    return key in SETTINGS or "ranges" in where.keys
+    return key in SETTINGS or "ranges" in where.keys or "draws" in where.keys
 
 
 def tree_of(path: Path) -> Node:

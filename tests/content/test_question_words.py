@@ -87,7 +87,9 @@ def test_every_sentence_is_asked_for_by_its_family(name: str) -> None:
     families = {**english.families, name: replace(english.families[name], sentences=noting)}
     context = QuestionContext(QuestionWords(families, english.foods))
     for seed in range(MOST_SEEDS):
-        tell(draw_question(name, seed, context), context)
+        for units in ("us", "metric"):
+            form = context._replace(units=units)
+            tell(draw_question(name, seed, form), form)
         if set(noting) - noting.asked <= shared:
             return
     assert set(noting) - noting.asked == shared
@@ -97,7 +99,7 @@ def test_every_sentence_is_asked_for_by_its_family(name: str) -> None:
     ("old", "new", "problem"),
     [
         ("all_the_flour:", "all_flour:", "no all_the_flour"),
-        ("{main} g + {second} g", "{main} g + {third} g", "{third}"),
+        ("{main} {unit} + {second}", "{main} {unit} + {third}", "{third}"),
         ("one_flour_only:", "one_flour:", "one_flour"),
         ("bakers_percent:", "bakers_share:", "no question family"),
         ("title: A part", "titel: A part", "titel"),

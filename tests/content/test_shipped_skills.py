@@ -33,6 +33,12 @@ def test_no_answer_about_safety_is_right_more_than_one_time_in_four(content: Con
     assert max(figures[id].share for id in about) <= MOST_SAFETY_LUCK
 
 
+def test_each_bank_of_scenes_is_a_skill(content: Content) -> None:
+    """Its luck is the mean over its scenes, at most one in four."""
+    banks = {id for id, technique in content.techniques.items() if technique.scenes}
+    assert {skill.of for skill in content.skills.values() if skill.setting.family == "decide"} == banks != set()
+
+
 def test_every_skill_has_words_of_its_own_in_spanish() -> None:
     """Title and lists; no two skills go by one title in either language."""
     english, spanish = (load_content(CONTENT, language)[0] for language in ("en", "es"))

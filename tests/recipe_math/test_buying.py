@@ -10,6 +10,7 @@ from trainer.recipe_math.buying import (
     amount_to_buy,
     edible_cost,
     edible_share,
+    order_line,
     packs_to_buy,
     units_for_servings,
 )
@@ -85,3 +86,16 @@ def test_packs_hold_the_same_kind_as_the_need() -> None:
     assert packs_to_buy(Quantity.of(31, "lb"), Quantity.of(10, "lb")) == 4
     with pytest.raises(WrongDimension):
         packs_to_buy(Quantity.of(31, "lb"), Quantity.of(10, "cup"))
+
+
+def test_an_order_line_is_packs_after_the_loss() -> None:
+    """By hand: 9 kg edible at 90 % are 10 kg; in bags of 3 kg that is 4 bags, and 2 kg are left over."""
+    line = order_line(Quantity.of(9, "kg"), Fraction(9, 10), Quantity.of(3, "kg"))
+    assert (line.packs, line.needed, line.ordered, line.left_over) == (
+        4,
+        Quantity.of(10, "kg"),
+        Quantity.of(12, "kg"),
+        Quantity.of(2, "kg"),
+    )
+    exact = order_line(Quantity.of(27, "kg"), Fraction(9, 10), Quantity.of(3, "kg"))
+    assert (exact.packs, exact.left_over) == (10, Quantity.of(0, "kg"))

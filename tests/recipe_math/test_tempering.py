@@ -109,7 +109,14 @@ def test_what_cannot_be_poured_is_refused_and_named() -> None:
 
 @pytest.mark.parametrize(
     ("celsius", "at_most", "state"),
-    [(64.9, 64.9, "smooth"), (62, 65, "may thicken"), (65, 67, "thickens"), (69.9, 72, "thickens"), (70, 72, "set")],
+    [
+        (64.9, 64.9, "smooth"),
+        (62, 65, "may thicken"),
+        (65, 67, "thickens"),
+        (69, 69.9, "thickens"),
+        (69, 70, "may be set"),
+        (70, 72, "set"),
+    ],
 )
 def test_whether_egg_has_begun_to_set(celsius: float, at_most: float, state: str) -> None:
     """Yolk begins to thicken at 65 °C and has set at 70 °C (McGee, On Food and Cooking, 2004, ch. 2)."""

@@ -461,6 +461,7 @@ def _bench_pages() -> Iterable[str]:
     yield from ("/bench/cooling?readings=0+80%0A60+60&around=100", "/bench/cooling?readings=0+80%0A60+120&around=100")
     yield f"/bench/cooling?readings={'1+60%0A' * 210}&around=4+oz"
     yield f"/bench/cooling?readings={'1' * 4100}"
+    yield from _more_sums()
     yield "/bench/portions"
     for weights in (
         "6.4+6.6+7.2+6.5+5.1",
@@ -474,6 +475,21 @@ def _bench_pages() -> Iterable[str]:
     ):
         yield f"/bench/portions?target=6.5&tolerance=0.4&weights={weights}"
     yield from ("/bench/portions?target=6.5&tolerance=9&weights=6+6", "/bench/portions?target=&tolerance=⟪x⟫&weights=6")
+
+
+def _more_sums() -> Iterable[str]:
+    """Yield the pages for pans, measures, doughs and tables: as they open, worked out, and refused."""
+    yield from ("/bench/pans", "/bench/measures", "/bench/dough", "/bench/holds")
+    yield "/bench/pans?old=straight&old_length=9&old_width=13&new=full&pans=3"
+    yield from ("/bench/pans?old=round&old_length=9&new=round&new_length=9", "/bench/pans?old=round&new=1%2F2&pans=0")
+    yield "/bench/pans?old=⟪x⟫&new=full&old_length=4+oz"
+    yield from ("/bench/measures?food=flour&amount=1+cup", "/bench/measures?food=salt&amount=5+F")
+    yield "/bench/measures?food=⟪x⟫&amount="
+    yield "/bench/dough?flour=1+kg&hydration=65&salt=2&yeast=1&egg=50+g&wanted=76&flour_at=70&room_at=72&friction=26"
+    yield from ("/bench/dough?flour=1+kg&hydration=30&egg=450+g", "/bench/dough?flour=⟪x⟫&hydration=65")
+    yield "/bench/dough?flour=1+kg&hydration=65&wanted=60&flour_at=90&room_at=90&early_at=90&friction=30"
+    for meat in ("roast", "ground", "poultry", "poultry+in+plants"):
+        yield from (f"/bench/holds?meat={meat}&temperature={typed}" for typed in ("150", "170", "4+oz"))
 
 
 def _egg(**changes: str) -> str:

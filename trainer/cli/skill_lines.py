@@ -17,6 +17,7 @@ SHARES = (Fraction(1, 4), Fraction(3, 5), Fraction(4, 5), Fraction(97, 100))
 """Right answers, of which the chances to pass are printed."""
 READY = (0.97, 0.90, 0.75)
 KNOWS = 0.97
+PLAIN = 10
 RARE = Fraction(1, 1_000_000)
 
 Figures = Mapping[str, SkillFigures]
@@ -63,7 +64,14 @@ def _skill_line(skill: AskedSkill, found: SkillFigures | None) -> str:
         f"{_percent(pass_chance(skill.base, share, 1))}/{_percent(pass_chance(skill.base, share))}" for share in SHARES
     )
     many = f"; {_many(found)}" if found else ""
-    return f"{skill.id} ({skill.setting.family}{about}): luck {skill.luck}, {skill.base} in a row [{chances}]{many}"
+    return (
+        f"{skill.id} ({skill.setting.family}{about}): luck {_luck(skill.luck)}, {skill.base} in a row [{chances}]{many}"
+    )
+
+
+def _luck(luck: Fraction) -> str:
+    """Return the luck of one form as it is, and the mean of a bank in hundredths."""
+    return str(luck) if luck.denominator <= PLAIN else f"{float(luck):.2f}"
 
 
 def _many(found: SkillFigures) -> str:

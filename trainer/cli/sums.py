@@ -11,10 +11,10 @@ import click
 
 from trainer.cli.exits import CHECK_FAILED, CommandError
 from trainer.content.question_words import shipped_words
-from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.drawing import draw_question, ranges_of
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
-from trainer.kitchen.quiz.family import Family, NumericFamily
+from trainer.kitchen.quiz.family import AnyFamily, NumericFamily, System
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.sentences import QuestionWords
@@ -28,6 +28,11 @@ from trainer.recipe_math.units import unit
 from trainer.store.catalogues import ENGLISH
 
 DIGITS = 12
+UNITS = click.option(
+    "--units",
+    type=click.Choice(["us", "metric"]),
+    help="Draw in these measures; without it, in the family's usual ones.",
+)
 
 
 def decimal_text(value: Fraction) -> str:
@@ -115,7 +120,7 @@ def print_question(record: dict[str, Any]) -> None:
         click.echo(f"  not {wrong['value']} ({wrong['name']}): {wrong['says']}")
 
 
-def family_record(family: Family) -> dict[str, str]:
+def family_record(family: AnyFamily) -> dict[str, str]:
     """Return a family as a record to print."""
     return {
         "name": family.name,
@@ -127,22 +132,22 @@ def family_record(family: Family) -> dict[str, str]:
     }
 
 
-def settings_record(family: Family) -> dict[str, dict[str, str]]:
+def settings_record(family: AnyFamily) -> dict[str, dict[str, str]]:
     """Return what a technique may set of a family, as a content file writes it: its ranges and its words."""
     ranges = {
         key: f"{fraction_text(each.lowest)} to {fraction_text(each.highest)} step {fraction_text(each.step)}"
-        for key, each in family.ranges.items()
+        for key, each in ranges_of(family).items()
     }
     words = {slot: "|".join(alternatives) for slot, alternatives in _words().families[family.name].words.items()}
     return {"ranges": ranges, "words": words}
 
 
-def print_settings(family: Family) -> None:
+def print_settings(family: AnyFamily) -> None:
     """Print the ranges of a family with what each means, and its words; both as they are where none are set."""
     settings = settings_record(family)
     click.echo("  ranges, unless technique.yaml sets others:")
     for key, typed in settings["ranges"].items():
-        click.echo(f"    {key}: {typed}  ({family.ranges[key].means})")
+        click.echo(f"    {key}: {typed}  ({ranges_of(family)[key].means})")
     click.echo("  words, unless en.yaml sets others; one between | is drawn:" if family.words else "  words: none")
     for key, typed in settings["words"].items():
         click.echo(f"    {key}: {typed}")
@@ -179,9 +184,9 @@ def _words() -> QuestionWords:
     return shipped_words(ENGLISH)
 
 
-def _question(family: str, seed: int) -> Question:
-    """Return the question of a family and seed, with the family's own ranges and words."""
-    context = QuestionContext(_words())
+def _question(family: str, seed: int, units: System | None) -> Question:
+    """Return the question of a family and seed in a system of measures, with the family's own ranges and words."""
+    context = QuestionContext(_words(), units=units or "")
     return tell(draw_question(family, seed, context), context)
 
 
@@ -207,9 +212,12 @@ def grade_record(given: Grade) -> dict[str, Any]:
 @click.argument("family")
 @click.argument("answer")
 @click.option("--seed", type=int, required=True, help="The seed the question was drawn with.")
+@UNITS
 @click.option("--decimal-mark", type=click.Choice([".", ","]), help="Which mark stands before the decimals.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
-def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None, as_json: bool) -> None:
+def grade_command(
+    family: str, answer: str, seed: int, units: System | None, decimal_mark: str | None, as_json: bool
+) -> None:
     """Grade an answer to a question that `trainer question` drew.
 
     \b
@@ -217,7 +225,7 @@ def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None,
       trainer grade scale_by_yield --seed 7 "4 lb 5 1/2 oz"
     """
     _known(family)
-    given = grade(_question(family, seed), answer, decimal_mark)
+    given = grade(_question(family, seed, units), answer, decimal_mark)
     if as_json:
         click.echo(json.dumps(grade_record(given), ensure_ascii=False))
     elif given.problem is None:
@@ -234,8 +242,9 @@ def grade_command(family: str, answer: str, seed: int, decimal_mark: str | None,
 @click.argument("family")
 @click.option("--seed", type=int, required=True, help="The same seed draws the same question.")
 @click.option("--count", type=click.IntRange(1, 100_000), default=1, show_default=True, help="Seeds from --seed on.")
+@UNITS
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object a line.")
-def question_command(family: str, seed: int, count: int, as_json: bool) -> None:
+def question_command(family: str, seed: int, count: int, units: System | None, as_json: bool) -> None:
     """Draw questions of a family, with answer, worked solution and wrong methods.
 
     \b
@@ -244,7 +253,7 @@ def question_command(family: str, seed: int, count: int, as_json: bool) -> None:
     """
     _known(family)
     for each in range(seed, seed + count):
-        record = question_record(_question(family, each))
+        record = question_record(_question(family, each, units))
         if as_json:
             click.echo(json.dumps(record, ensure_ascii=False))
         else:

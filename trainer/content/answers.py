@@ -9,6 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, SequenceNode, read_tree
+from trainer.content.scene_check import bank_problems
 from trainer.kitchen.quiz.luck import common_answers
 from trainer.kitchen.technique import Content, Problem
 from trainer.messages import translate
@@ -18,7 +19,7 @@ HINT = "Widen the ranges so that answers differ, or take this family out of the 
 
 
 def answers_too_common(folder: Path, content: Content | None) -> tuple[Problem, ...]:
-    """Return a problem for each setting of a formula with one answer in more than half of its questions."""
+    """Return a problem for each setting with one answer in too many questions, and for scenes that ask too little."""
     diagnostics = Diagnostics("", [])
     if content is None:
         return ()
@@ -26,7 +27,23 @@ def answers_too_common(folder: Path, content: Content | None) -> tuple[Problem, 
         for luck in common_answers(technique, content.question_words):
             file = f"techniques/{technique.id}/{STRUCTURE}"
             diagnostics.of(file).warn(_line_of(folder / file, luck.family), translate(luck.words), HINT)
+    for technique in content.techniques.values():
+        file = f"techniques/{technique.id}/{STRUCTURE}"
+        for scene, problem, hint in bank_problems(technique):
+            diagnostics.of(file).warn(_line_of_scene(folder / file, scene), problem, hint)
     return tuple(diagnostics.problems)
+
+
+def _line_of_scene(path: Path, scene: str) -> int:
+    """Return the line on which a scene begins, or the scenes where none is named."""
+    if not scene:
+        return line_of_key(path, "scenes")
+    scenes = _under(read_tree(path, Diagnostics("", [])), "scenes")
+    for node in scenes.items if isinstance(scenes, SequenceNode) else ():
+        named = _under(node, "id")
+        if isinstance(named, ScalarNode) and named.value == scene:
+            return node.line
+    return 1
 
 
 def line_of_key(path: Path, key: str) -> int:

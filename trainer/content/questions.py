@@ -12,7 +12,7 @@ from trainer.content.kinds import Kind, Schema, Table, Written
 from trainer.content.mapping_reader import MappingReader, nearest, shown
 from trainer.content.nodes import Node, ScalarNode
 from trainer.content.words import Filler
-from trainer.kitchen.quiz.drawing import setting_problems
+from trainer.kitchen.quiz.drawing import ranges_of, setting_problems
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import AnyFamily, ChoiceFamily, Range
@@ -65,7 +65,7 @@ def words_of_families() -> Kind:
 
 def _schema_of_ranges(name: str, family: AnyFamily) -> Schema:
     """Return which ranges a family has, as JSON Schema."""
-    ranges = {id: _schema_of_range(usual) for id, usual in family.ranges.items()}
+    ranges = {id: _schema_of_range(usual) for id, usual in ranges_of(family).items()}
     closed = {"properties": ranges, "additionalProperties": False}
     return {"if": {"properties": {"family": {"const": name}}}, "then": {"properties": {"ranges": closed}}}
 
@@ -84,7 +84,7 @@ def settings_ranges(
     family: str, table: Table[Node] | None, code: Mapping[str, Limit], at: MappingReader
 ) -> dict[str, Span]:
     """Return the ranges that are set for a family; one that it does not have, or that is none, is a problem."""
-    nodes = table.known(FAMILIES[family].ranges) if table and family in FAMILIES else {}
+    nodes = table.known(ranges_of(FAMILIES[family])) if table and family in FAMILIES else {}
     spans = {id: _range_of(node, id, code, at) for id, node in nodes.items()}
     return {id: span for id, span in spans.items() if span is not None}
 

@@ -36,6 +36,7 @@ from trainer.content.questions import (
     words_of_families,
 )
 from trainer.content.quiz import AnyQuiz, DecidingQuiz, EarlierQuiz, FixedQuiz, QuizSetting, check_drawable, quiz_of
+from trainer.content.scenes import SceneBlock, ScenesFile, SceneStructure, scene_structures, scenes_told
 from trainer.content.standard import STANDARD, LoadContext, faulty_lines, standard_of
 from trainer.content.words import Filler, Placeholders, words_for
 from trainer.content.worked import COMPUTED
@@ -83,6 +84,10 @@ class TechniqueFile(Block):
     knowledge: tuple[str, ...] = optional(
         kinds.names_of("skills"), f"The skills a cook is asked one by one: {FEWEST} to {MOST}."
     )
+    answer_sets: Table[tuple[str, ...]] | None = optional(
+        kinds.by_id(kinds.each_once(kinds.text(SHORT))), "Answers that several scenes share, by the set's id."
+    )
+    scenes: Mapping[str, SceneBlock] = optional(kinds.entries(SceneBlock), "Scenes to decide in: the family `decide`.")
     questions: Mapping[str, QuestionBlock] = optional(
         kinds.entries(QuestionBlock), "In place of skills, the former format: what a quiz asks."
     )
@@ -119,7 +124,7 @@ class TechniqueFile(Block):
             self.quiz.at.missing("need_right")
 
 
-class TechniqueWords(Block):
+class TechniqueWords(ScenesFile):
     """The words of one technique: `en.yaml`, `es.yaml`."""
 
     title: Written | None = key(kinds.words(SHORT), "What a cook calls it.")
@@ -160,6 +165,7 @@ class TechniqueStructure:
     timers: Mapping[str, tuple[Timer, ...]]
     settings: tuple[QuestionSetting, ...]
     quiz: QuizSetting
+    scenes: tuple[SceneStructure, ...] = ()
 
     @property
     def lines(self) -> Mapping[str, Limit]:
@@ -210,6 +216,7 @@ class TechniqueStructure:
             safety_percent=self.quiz.safety_percent,
             waits=self.quiz.waits,
             named=frozenset(self.standard) & (_named_by_key(block) | _named_by_brace(words)),
+            scenes=scenes_told(self.scenes, words, filler, first),
         )
 
 
@@ -298,6 +305,7 @@ def technique_structure(folder: Path, context: LoadContext, own: Diagnostics) ->
         timers={id: timers_of(step, lines, block.standard or ()) for id, step in block.steps.items()},
         settings=settings,
         quiz=quiz_of(block.quiz, sum(setting.count for setting in settings)),
+        scenes=scene_structures(block.scenes or {}, block.answer_sets or {}, lines, folder),
     )
 
 

@@ -8,7 +8,7 @@ from math import ceil
 
 from trainer.kitchen.technique import Hazard
 from trainer.messages import message
-from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
+from trainer.recipe_math.buying import amount_to_buy, order_line
 from trainer.recipe_math.dough import Liquid, bakers_percentages, hydration
 from trainer.recipe_math.portions import batch_for, portions_from
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
@@ -194,10 +194,9 @@ def _line(line: Ingredient, factor: Fraction, percentage: Fraction | None) -> Ba
     amount, weight = scaled(line.amount, factor), scaled(line.weight, factor)
     if line.pack is None:
         return BatchLine(line, amount, weight, percentage, _to_buy(line, amount))
-    needed = amount_to_buy(weight, line.edible_share or Fraction(1))
-    packs = packs_to_buy(needed, line.pack.holds)
-    over = (line.pack.holds * packs - needed).to(line.pack.holds.unit)
-    return BatchLine(line, amount, weight, percentage, Quantity.of(packs, line.pack.unit), over)
+    order = order_line(weight, line.edible_share or Fraction(1), line.pack.holds)
+    packs = Quantity.of(order.packs, line.pack.unit)
+    return BatchLine(line, amount, weight, percentage, packs, order.left_over)
 
 
 def _to_buy(line: Ingredient, amount: Quantity) -> Quantity:

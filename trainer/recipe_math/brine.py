@@ -14,8 +14,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from trainer.messages import message
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
 
 MILLION = 1_000_000
 
@@ -42,7 +43,10 @@ class Concentrate:
         """Refuse a strength that no bottle has."""
         if not 0 < self.percent <= 100:
             raise QuantityProblem(
-                f"A concentrate of {self.percent} percent does not exist: read the label; it is above 0, at most 100."
+                message(
+                    "A concentrate of {percent} percent does not exist: read the label; it is above 0, at most 100.",
+                    percent=self.percent,
+                )
             )
 
     @property
@@ -66,29 +70,44 @@ def concentrate_for(solution: Quantity, ppm: Fraction, concentrate: Concentrate)
     20 mL
     """
     if not 0 < ppm < concentrate.ppm:
-        told = f"{number_text(ppm)} ppm cannot be made of {number_text(concentrate.ppm)} ppm"
-        raise QuantityProblem(f"{told}: it is above zero and weaker than the bottle.")
+        raise QuantityProblem(
+            message(
+                "{wanted} ppm cannot be made of {bottled} ppm: it is above zero and weaker than the bottle.",
+                wanted=number_text(ppm),
+                bottled=number_text(concentrate.ppm),
+            )
+        )
     return _some(_volume(solution)) * (ppm / concentrate.ppm)
 
 
 def _refuse_percent(percent: Fraction) -> None:
     if not 0 < percent < 100:
-        raise QuantityProblem(f"A brine of {percent} percent is not possible: it is above 0 and below 100.")
+        raise QuantityProblem(
+            message("A brine of {percent} percent is not possible: it is above 0 and below 100.", percent=percent)
+        )
 
 
 def _weight(quantity: Quantity) -> Quantity:
     if quantity.unit.dimension != "mass":
-        raise WrongDimension(f"{quantity} is {quantity.unit.dimension}: weigh it; a spoon of salt has no one weight.")
+        raise WrongDimension(
+            message(
+                "{quantity} is {kind}: weigh it; a spoon of salt has no one weight.",
+                quantity=quantity,
+                kind=kind_word(quantity.unit),
+            )
+        )
     return quantity
 
 
 def _volume(quantity: Quantity) -> Quantity:
     if quantity.unit.dimension != "volume":
-        raise WrongDimension(f"{quantity} is {quantity.unit.dimension}: a volume is wanted.")
+        raise WrongDimension(
+            message("{quantity} is {kind}: a volume is wanted.", quantity=quantity, kind=kind_word(quantity.unit))
+        )
     return quantity
 
 
 def _some(quantity: Quantity) -> Quantity:
     if quantity.amount <= 0:
-        raise QuantityProblem(f"{quantity} is nothing to work with: it must be above zero.")
+        raise QuantityProblem(message("{quantity} is nothing to work with: it must be above zero.", quantity=quantity))
     return quantity

@@ -5,9 +5,11 @@ A share is a plain fraction of one: 80 percent is Fraction(4, 5).
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from trainer.messages import message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.scaling import Much, ratio
 
@@ -60,6 +62,47 @@ def packs_to_buy(need: Much, per_pack: Much) -> int:
     return ceil(ratio(need, per_pack))
 
 
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """What is ordered for a need: so many packs of so much, and what is left over, in the unit of a pack."""
+
+    needed: Quantity
+    packs: int
+    pack: Quantity
+
+    @property
+    def ordered(self) -> Quantity:
+        """Return how much comes in altogether.
+
+        >>> print(order_line(Quantity.of(12, "kg"), Fraction(4, 5), Quantity.of(10, "kg")).ordered)
+        20 kg
+        """
+        return self.pack * self.packs
+
+    @property
+    def left_over(self) -> Quantity:
+        """Return what comes in above the need.
+
+        >>> print(order_line(Quantity.of(12, "kg"), Fraction(4, 5), Quantity.of(10, "kg")).left_over)
+        5 kg
+        """
+        return self.ordered - self.needed
+
+
+def order_line(edible: Quantity, edible_share: Fraction, pack: Quantity) -> OrderLine:
+    """Return how many packs of so much cover an edible need after the loss: needed is as purchased.
+
+    Errors as `amount_to_buy` and `packs_to_buy`. Example: USDA Food Buying Guide training slides: 27.6 No. 10 cans are
+    28; here by weight, 12 kg edible at 80 percent in bags of 10 kg.
+
+    >>> line = order_line(Quantity.of(12, "kg"), Fraction(4, 5), Quantity.of(10, "kg"))
+    >>> print(line.packs, line.needed)
+    2 15 kg
+    """
+    needed = amount_to_buy(edible, edible_share)
+    return OrderLine(needed, packs_to_buy(needed, pack), pack)
+
+
 def edible_cost(price: Quantity, edible_share: Fraction) -> Quantity:
     """Return what a unit of edible portion costs where a unit as purchased costs *price*; not rounded.
 
@@ -74,6 +117,8 @@ def edible_cost(price: Quantity, edible_share: Fraction) -> Quantity:
 def _good_share(share: Fraction) -> Fraction:
     if not 0 < share <= 1:
         raise QuantityProblem(
-            f"A share of {share} is not usable: it must be above 0 and at most 1 (80 percent is 4/5)."
+            message(
+                "A share of {share} is not usable: it must be above 0 and at most 1 (80 percent is 4/5).", share=share
+            )
         )
     return share

@@ -45,10 +45,16 @@ class Gate:
 
     def __post_init__(self) -> None:
         """Refuse a gate that leads upward or leaves no time."""
-        above_zero(self.within_minutes, "a time limit in minutes")
+        above_zero(self.within_minutes, message("a time limit in minutes"))
         a_temperature(self.to_celsius)
         if self.from_celsius is not None and self.to_celsius >= a_temperature(self.from_celsius):
-            raise QuantityProblem(f"A gate leads down: {degrees(self.from_celsius)} to {degrees(self.to_celsius)}.")
+            raise QuantityProblem(
+                message(
+                    "A gate leads down: {from_celsius} to {to_celsius}.",
+                    from_celsius=degrees(self.from_celsius),
+                    to_celsius=degrees(self.to_celsius),
+                )
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +78,10 @@ class NewtonFit:
         >>> round(fitted([TimedReading(0, 80), TimedReading(10, 50)], surroundings_celsius=20).celsius_at(20), 6)
         35.0
         """
-        if finite(minutes, "a time in minutes") < self.first_minutes:
-            raise QuantityProblem(f"{minutes:g} min is before the first reading: the curve begins there.")
+        if finite(minutes, message("a time in minutes")) < self.first_minutes:
+            raise QuantityProblem(
+                message("{minutes} min is before the first reading: the curve begins there.", minutes=f"{minutes:g}")
+            )
         return self.surroundings_celsius + self.first_gap_celsius * exp(
             -self.rate_per_minute * (minutes - self.first_minutes)
         )

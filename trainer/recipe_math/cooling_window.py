@@ -23,6 +23,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import cos, exp, log, sqrt
 
+from trainer.messages import message
 from trainer.recipe_math.estimates import TimedReading, a_temperature, above_zero
 
 HALF_A_STEP_CELSIUS = 0.5
@@ -54,7 +55,7 @@ class CoolingPan:
 
     def __post_init__(self) -> None:
         """Refuse food without depth."""
-        above_zero(self.depth_millimetres, "a depth in millimetres")
+        above_zero(self.depth_millimetres, message("a depth in millimetres"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Self
 
+from trainer.messages import message
 from trainer.recipe_math.buying import amount_to_buy, edible_cost
-from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +29,7 @@ class UnitPrice:
         """Refuse a price that is none."""
         good_money(self.money)
         if self.per.base <= 0:
-            raise QuantityProblem(f"A price for {self.per} is none: give an amount above zero.")
+            raise QuantityProblem(message("A price for {per} is none: give an amount above zero.", per=self.per))
 
     @classmethod
     def of(cls, dollars: Fraction | int | str, unit: str) -> Self:
@@ -46,7 +47,7 @@ class UnitPrice:
         79.8 $
         """
         if amount.base < 0:
-            raise QuantityProblem(f"{amount} cannot be bought: an amount is not negative.")
+            raise QuantityProblem(message("{amount} cannot be bought: an amount is not negative.", amount=amount))
         return self.money * (amount / self.per)
 
     def for_one(self, unit: str) -> Quantity:
@@ -106,7 +107,7 @@ def portion_cost(recipe: Quantity, portions: int) -> Quantity:
     1.75 $
     """
     if portions < 1:
-        raise QuantityProblem(f"{portions} portions share no cost: give at least one.")
+        raise QuantityProblem(message("{portions} portions share no cost: give at least one.", portions=portions))
     return good_money(recipe) / portions
 
 
@@ -122,7 +123,10 @@ def menu_price(cost: Quantity, food_cost_share: Fraction) -> Quantity:
     """
     if not 0 < food_cost_share <= 1:
         raise QuantityProblem(
-            f"A food cost share of {food_cost_share} is not usable: it is above 0 and at most 1 (30 percent is 3/10)."
+            message(
+                "A food cost share of {share} is not usable: it is above 0 and at most 1 (30 percent is 3/10).",
+                share=food_cost_share,
+            )
         )
     return good_money(cost) / food_cost_share
 
@@ -150,7 +154,13 @@ def cost_of_period(opening: Quantity, purchases: Quantity, closing: Quantity) ->
     """
     at_hand = good_money(opening) + good_money(purchases)
     if good_money(closing) > at_hand:
-        raise QuantityProblem(f"A closing stock of {closing} is more than there ever was ({at_hand}): count again.")
+        raise QuantityProblem(
+            message(
+                "A closing stock of {closing} is more than there ever was ({at_hand}): count again.",
+                closing=closing,
+                at_hand=at_hand,
+            )
+        )
     return at_hand - closing
 
 
@@ -161,7 +171,7 @@ def good_money(money: Quantity) -> Quantity:
     3 $
     """
     if not money.unit.dimension.startswith("money:"):
-        raise WrongDimension(f"{money} is {money.unit.dimension}, not money.")
+        raise WrongDimension(message("{money} is {kind}, not money.", money=money, kind=kind_word(money.unit)))
     if money.amount < 0:
-        raise QuantityProblem(f"A cost of {money} is not possible: it is not negative.")
+        raise QuantityProblem(message("A cost of {money} is not possible: it is not negative.", money=money))
     return money

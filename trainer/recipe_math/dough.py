@@ -26,8 +26,9 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from trainer.messages import message
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,11 @@ class Liquid:
         380 g
         """
         if not 0 <= self.water_share <= 1:
-            raise QuantityProblem(f"A water share of {self.water_share} is not possible: it is from 0 to 1.")
+            raise QuantityProblem(
+                message(
+                    "A water share of {water_share} is not possible: it is from 0 to 1.", water_share=self.water_share
+                )
+            )
         return self.weight * self.water_share
 
 
@@ -59,7 +64,7 @@ def bakers_percentages(ingredients: Mapping[str, Quantity], flours: Collection[s
     """
     missing = [name for name in flours if name not in ingredients]
     if missing:
-        raise QuantityProblem(f"There is no {', '.join(missing)} among the ingredients.")
+        raise QuantityProblem(message("There is no {names} among the ingredients.", names=", ".join(missing)))
     flour = _all_together([ingredients[name] for name in flours])
     return {name: 100 * _grams(weight) / flour for name, weight in ingredients.items()}
 
@@ -92,7 +97,9 @@ def flour_for_dough(dough: Quantity, percentages: Mapping[str, Fraction]) -> Qua
     _refuse_negative(percentages)
     total = sum(percentages.values(), Fraction(0))
     if total < 100:
-        raise QuantityProblem(f"The percentages come to {number_text(total)}: with the flour they are at least 100.")
+        raise QuantityProblem(
+            message("The percentages come to {total}: with the flour they are at least 100.", total=number_text(total))
+        )
     return dough * (100 / total)
 
 
@@ -114,17 +121,27 @@ def _all_together(weights: Iterable[Quantity]) -> Fraction:
     """Return the sum of weights in grams; it must be above zero."""
     total = sum((_grams(weight) for weight in weights), Fraction(0))
     if total <= 0:
-        raise QuantityProblem("A dough needs flour: its weight must be above zero.")
+        raise QuantityProblem(message("A dough needs flour: its weight must be above zero."))
     return total
 
 
 def _grams(quantity: Quantity) -> Fraction:
     if quantity.unit.dimension != "mass":
-        raise WrongDimension(f"{quantity} is {quantity.unit.dimension}: weigh it, baker's percentages go by weight.")
+        raise WrongDimension(
+            message(
+                "{quantity} is {kind}: weigh it, baker's percentages go by weight.",
+                quantity=quantity,
+                kind=kind_word(quantity.unit),
+            )
+        )
     return quantity.base
 
 
 def _refuse_negative(percentages: Mapping[str, Fraction]) -> None:
     for name, percent in percentages.items():
         if percent < 0:
-            raise QuantityProblem(f"{name} at {number_text(percent)} percent: no percentage is negative.")
+            raise QuantityProblem(
+                message(
+                    "{name} at {percent} percent: no percentage is negative.", name=name, percent=number_text(percent)
+                )
+            )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 from types import MappingProxyType
 
+from trainer.messages import message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.scaling import ratio
 
@@ -67,7 +68,9 @@ def eggs_for(weight: Quantity, size: str = "large") -> int:
 def _edible(size: str) -> Quantity:
     known = EGG_SIZES.get(size)
     if known is None:
-        raise QuantityProblem(f"{size!r} is not an egg size: there are {', '.join(EGG_SIZES)}.")
+        raise QuantityProblem(
+            message("{size} is not an egg size: there are {names}.", size=repr(size), names=", ".join(EGG_SIZES))
+        )
     if known.edible is None:
-        raise QuantityProblem(f"The source has no edible weight for {size} eggs: weigh them.")
+        raise QuantityProblem(message("The source has no edible weight for {size} eggs: weigh them.", size=size))
     return known.edible

@@ -33,7 +33,7 @@ class TimedReading:
 
     def __post_init__(self) -> None:
         """Refuse what no clock or thermometer shows."""
-        finite(self.minutes, "a time in minutes")
+        finite(self.minutes, message("a time in minutes"))
         a_temperature(self.celsius)
 
 
@@ -55,25 +55,25 @@ def in_minutes(duration: Quantity) -> float:
     return float(duration.to("min").amount)
 
 
-def finite(value: float, what: str) -> float:
+def finite(value: float, what: Text) -> float:
     """Return the number; NaN and infinity are refused (QuantityProblem names *what* was meant).
 
     >>> finite(20, "a weight")
     20
     """
     if not isfinite(value):
-        raise QuantityProblem(f"{value} is not {what}: give a number.")
+        raise QuantityProblem(message("{value} is not {what}: give a number.", value=f"{value:g}", what=what))
     return value
 
 
-def above_zero(value: float, what: str) -> float:
+def above_zero(value: float, what: Text) -> float:
     """Return the number where it is finite and above zero; otherwise QuantityProblem.
 
     >>> above_zero(20, "a weight in grams")
     20
     """
     if finite(value, what) <= 0:
-        raise QuantityProblem(f"{value} is not {what}: it must be above zero.")
+        raise QuantityProblem(message("{value} is not {what}: it must be above zero.", value=f"{value:g}", what=what))
     return value
 
 
@@ -83,8 +83,10 @@ def a_temperature(celsius: float) -> float:
     >>> a_temperature(-18)
     -18
     """
-    if finite(celsius, "a temperature in celsius") <= ABSOLUTE_ZERO_CELSIUS:
-        raise QuantityProblem(f"{celsius} °C is not a temperature: nothing is that cold.")
+    if finite(celsius, message("a temperature in celsius")) <= ABSOLUTE_ZERO_CELSIUS:
+        raise QuantityProblem(
+            message("{celsius} °C is not a temperature: nothing is that cold.", celsius=f"{celsius:g}")
+        )
     return celsius
 
 
@@ -101,7 +103,12 @@ def in_order(readings: Sequence[TimedReading], at_least: int) -> tuple[TimedRead
         raise QuantityProblem(few)
     for before, after in pairwise(readings):
         if after.minutes <= before.minutes:
-            raise QuantityProblem(f"The reading at {after.minutes:g} min does not follow the one before: put in order.")
+            raise QuantityProblem(
+                message(
+                    "The reading at {minutes} min does not follow the one before: put in order.",
+                    minutes=f"{after.minutes:g}",
+                )
+            )
     return tuple(readings)
 
 

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
+from trainer.messages import message
 from trainer.recipe_math.estimates import above_zero
 from trainer.recipe_math.figures import rounded_half_up
 from trainer.recipe_math.heat import PURE_WATER, Composition, heat_beside_water, heat_capacity
@@ -36,8 +37,14 @@ class FoodHeat:
     def __post_init__(self) -> None:
         """Refuse a least above the most."""
         least, most = self.published
-        if above_zero(least, "a heat capacity") > most:
-            raise QuantityProblem(f"A heat capacity from {least} to {most} kJ/(kg K) runs backwards.")
+        if above_zero(least, message("a heat capacity")) > most:
+            raise QuantityProblem(
+                message(
+                    "A heat capacity from {least} to {most} kJ/(kg K) runs backwards.",
+                    least=f"{least:g}",
+                    most=f"{most:g}",
+                )
+            )
 
     def span(self) -> tuple[float, float]:
         """Return the least and most heat capacity at 20 °C, the curve's own value taken in.

@@ -18,6 +18,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Self
 
+from trainer.messages import message
 from trainer.recipe_math.estimates import a_temperature, above_zero, degrees, finite
 from trainer.recipe_math.figures import rounded_half_up
 from trainer.recipe_math.quantity import QuantityProblem
@@ -77,12 +78,25 @@ class Composition:
     def __post_init__(self) -> None:
         """Refuse what no food is made of."""
         for field in fields(self):
-            if finite(getattr(self, field.name), f"{field.name} in grams") < 0:
-                raise QuantityProblem(f"{getattr(self, field.name)} g of {field.name} is not possible: 0 or more.")
+            if finite(getattr(self, field.name), message("{name} in grams", name=field.name)) < 0:
+                raise QuantityProblem(
+                    message(
+                        "{grams} g of {name} is not possible: 0 or more.",
+                        grams=f"{getattr(self, field.name):g}",
+                        name=field.name,
+                    )
+                )
         if self.fibre > self.carbohydrate:
-            raise QuantityProblem(f"{self.fibre} g of fibre is more than the carbohydrate: it is counted inside it.")
+            raise QuantityProblem(
+                message(
+                    "{fibre} g of fibre is more than the carbohydrate: it is counted inside it.",
+                    fibre=f"{self.fibre:g}",
+                )
+            )
         if not 95 <= self._sum() <= 105:
-            raise QuantityProblem(f"The parts come to {self._sum():g} g: 100 g of food hold 100 g, give or take 5.")
+            raise QuantityProblem(
+                message("The parts come to {sum} g: 100 g of food hold 100 g, give or take 5.", sum=f"{self._sum():g}")
+            )
 
     def shares(self) -> dict[str, float]:
         """Return the share of each component, fibre apart from the rest of the carbohydrate; together they are 1.
@@ -158,7 +172,7 @@ class Part:
 
     def __post_init__(self) -> None:
         """Refuse a part without weight, or one that takes up no heat."""
-        above_zero(self.grams, "a weight in grams")
+        above_zero(self.grams, message("a weight in grams"))
         above_zero(_at(self.heat, a_temperature(self.celsius)), "a heat capacity")
 
     @classmethod
@@ -188,9 +202,11 @@ class Ice:
 
     def __post_init__(self) -> None:
         """Refuse ice above 0 °C."""
-        above_zero(self.grams, "a weight in grams")
+        above_zero(self.grams, message("a weight in grams"))
         if a_temperature(self.celsius) > 0:
-            raise QuantityProblem(f"Ice at {degrees(self.celsius)} is water: give it as water.")
+            raise QuantityProblem(
+                message("Ice at {celsius} is water: give it as water.", celsius=degrees(self.celsius))
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,7 +231,7 @@ def mixed(parts: Sequence[Part], ice: Ice | None = None) -> Mixture:
     59.1
     """
     if not parts:
-        raise QuantityProblem("There is nothing to mix: give at least one part.")
+        raise QuantityProblem(message("There is nothing to mix: give at least one part."))
     if ice is None:
         low, high = min(part.celsius for part in parts), max(part.celsius for part in parts)
         return Mixture(_balance(lambda celsius: _taken_up(parts, celsius), low, high), 0.0, _NOT_KNOWN_OF_A_MIXTURE)
@@ -224,13 +240,15 @@ def mixed(parts: Sequence[Part], ice: Ice | None = None) -> Mixture:
 
 def _mixed_with_ice(parts: Sequence[Part], ice: Ice) -> Mixture:
     if min(part.celsius for part in parts) < 0:
-        raise QuantityProblem("With ice, no other part may be below 0 °C: what freezes is not worked out.")
+        raise QuantityProblem(message("With ice, no other part may be below 0 °C: what freezes is not worked out."))
     kilograms = ice.grams / 1000
     warming = kilograms * (_area(ICE, 0) - _area(ICE, ice.celsius))
     melting = kilograms * KJ_TO_MELT_A_KG
     left_to_melt = -_taken_up(parts, 0) - warming
     if left_to_melt < 0:
-        raise QuantityProblem("The ice is cold enough to freeze some of the rest: what freezes is not worked out.")
+        raise QuantityProblem(
+            message("The ice is cold enough to freeze some of the rest: what freezes is not worked out.")
+        )
     if left_to_melt <= melting:
         return Mixture(0.0, ice.grams * (1 - left_to_melt / melting), _NOT_KNOWN_OF_A_MIXTURE)
     together = [*parts, Part(ice.grams, 0.0, WATER)]
@@ -261,6 +279,10 @@ def _area(curve: Curve, celsius: float) -> float:
 
 
 def _in_range(celsius: float) -> float:
-    if not COLDEST_CELSIUS <= finite(celsius, "a temperature in celsius") <= HOTTEST_CELSIUS:
-        raise QuantityProblem(f"{degrees(celsius)} is outside the curves: they hold for unfrozen food, 0 to 150 °C.")
+    if not COLDEST_CELSIUS <= finite(celsius, message("a temperature in celsius")) <= HOTTEST_CELSIUS:
+        raise QuantityProblem(
+            message(
+                "{celsius} is outside the curves: they hold for unfrozen food, 0 to 150 °C.", celsius=degrees(celsius)
+            )
+        )
     return celsius

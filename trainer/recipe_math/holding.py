@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from trainer.messages import message
 from trainer.recipe_math.quantity import QuantityProblem
 
 
@@ -35,13 +36,27 @@ def date_mark(prepared: date, days: int, frozen: Iterable[tuple[date, date]] = (
     datetime.date(2026, 3, 8)
     """
     if days < 1:
-        raise QuantityProblem(f"{days} days is no time to keep food: the day of preparation is day one.")
+        raise QuantityProblem(
+            message("{days} days is no time to keep food: the day of preparation is day one.", days=days)
+        )
     last, paused, free_from = prepared + timedelta(days=days - 1), 0, prepared
     for went_in, came_out in sorted(frozen):
         if went_in < free_from or came_out < went_in:
-            raise QuantityProblem(f"In the freezer from {went_in} to {came_out} does not fit the days around it.")
+            raise QuantityProblem(
+                message(
+                    "In the freezer from {went_in} to {came_out} does not fit the days around it.",
+                    went_in=str(went_in),
+                    came_out=str(came_out),
+                )
+            )
         if went_in > last:
-            raise QuantityProblem(f"On {went_in}, when it was to be frozen, the last day {last} was over.")
+            raise QuantityProblem(
+                message(
+                    "On {went_in}, when it was to be frozen, the last day {last} was over.",
+                    went_in=str(went_in),
+                    last=str(last),
+                )
+            )
         away = max(0, (came_out - went_in).days - 1)
         last, paused, free_from = last + timedelta(days=away), paused + away, came_out
     return DateMark(prepared, last, paused)
@@ -57,5 +72,5 @@ def combined_day(prepared: Iterable[date]) -> date:
     """
     days = sorted(prepared)
     if not days:
-        raise QuantityProblem("No day of preparation is given: there must be at least one.")
+        raise QuantityProblem(message("No day of preparation is given: there must be at least one."))
     return days[0]

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from trainer.messages import message
 from trainer.recipe_math.estimates import a_temperature, above_zero, finite
 from trainer.recipe_math.quantity import QuantityProblem
 
@@ -33,8 +34,8 @@ class HeatResistance:
 
     def __post_init__(self) -> None:
         """Refuse a D or z that is not above zero."""
-        above_zero(self.d_minutes, "a D in minutes")
-        above_zero(self.z_celsius, "a z in celsius")
+        above_zero(self.d_minutes, message("a D in minutes"))
+        above_zero(self.z_celsius, message("a z in celsius"))
         a_temperature(self.at_celsius)
 
     def d_at(self, celsius: float) -> float:
@@ -67,13 +68,15 @@ def log_reduction(resistance: HeatResistance, minutes: float, celsius: float) ->
     >>> round(log_reduction(HeatResistance(3, 65, 5, "an example"), minutes=15, celsius=65).logs, 6)
     5.0
     """
-    if finite(minutes, "a time in minutes") < 0:
-        raise QuantityProblem(f"{minutes} min is not a time: it must be zero or more.")
+    if finite(minutes, message("a time in minutes")) < 0:
+        raise QuantityProblem(message("{minutes} min is not a time: it must be zero or more.", minutes=f"{minutes:g}"))
     d_minutes = resistance.d_at(celsius)
     return Reduction(minutes / d_minutes, d_minutes, _NOT_KNOWN)
 
 
 def _tenfolds(power: float) -> float:
     if abs(power) > MOST_TENFOLDS:
-        raise QuantityProblem(f"10 to the {power:.0f} is out of all reach: the temperatures lie too far apart.")
+        raise QuantityProblem(
+            message("10 to the {power} is out of all reach: the temperatures lie too far apart.", power=f"{power:.0f}")
+        )
     return float(10.0**power)

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.messages import message
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +28,20 @@ class Item:
         """Refuse what is no time."""
         for given in (self.takes, self.rests):
             if given.unit.dimension != "duration":
-                raise WrongDimension(f"{self.name}: {given} is {given.unit.dimension}, not a time.")
+                raise WrongDimension(
+                    message(
+                        "{name}: {given} is {kind}, not a time.",
+                        name=self.name,
+                        given=given,
+                        kind=kind_word(given.unit),
+                    )
+                )
             if given.amount < 0:
-                raise QuantityProblem(f"{self.name}: a time of {given} is not possible.")
+                raise QuantityProblem(
+                    message("{name}: a time of {given} is not possible.", name=self.name, given=given)
+                )
         if self.takes.base + self.rests.base == 0:
-            raise QuantityProblem(f"{self.name} takes no time: leave it out.")
+            raise QuantityProblem(message("{name} takes no time: leave it out.", name=self.name))
 
     def altogether(self) -> Quantity:
         """Return the time from the start to the plate, rest included.
@@ -74,9 +84,11 @@ def _start(item: Item, slowest: Quantity) -> PickupStart:
 def _good(items: Iterable[Item]) -> list[Item]:
     ticket = list(items)
     if not ticket:
-        raise QuantityProblem("There is nothing to start: give at least one thing.")
+        raise QuantityProblem(message("There is nothing to start: give at least one thing."))
     names = [item.name for item in ticket]
     twice = next((name for name in names if names.count(name) > 1), None)
     if twice is not None:
-        raise QuantityProblem(f"{twice} is on the ticket twice: start two portions as one, or name them apart.")
+        raise QuantityProblem(
+            message("{twice} is on the ticket twice: start two portions as one, or name them apart.", twice=twice)
+        )
     return ticket

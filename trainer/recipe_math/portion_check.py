@@ -26,7 +26,13 @@ class PortionTarget:
     def __post_init__(self) -> None:
         """Refuse a target or a tolerance of nothing, and a tolerance that lets nothing through as a portion."""
         if self.weight.amount <= 0 or self.tolerance.amount <= 0:
-            raise QuantityProblem(f"{self.weight} give or take {self.tolerance} is no target: both are above zero.")
+            raise QuantityProblem(
+                message(
+                    "{weight} give or take {tolerance} is no target: both are above zero.",
+                    weight=self.weight,
+                    tolerance=self.tolerance,
+                )
+            )
         if self.tolerance >= self.weight:
             empty = message(
                 "A tolerance of {off} on {weight} would pass an empty plate.", off=self.tolerance, weight=self.weight
@@ -113,7 +119,11 @@ def check_portions(
     amounts = [portion.to(unit).amount for portion in portions]
     if any(amount < 0 for amount in amounts):
         raise QuantityProblem(
-            f"A portion of {number_text(min(amounts))} {unit.symbol} was misread: a weight is not negative."
+            message(
+                "A portion of {least} {unit} was misread: a weight is not negative.",
+                least=number_text(min(amounts)),
+                unit=unit.symbol,
+            )
         )
     deviation, limits = sample_deviation(amounts), target.limits()
     light = sum(amount < limits.low for amount in amounts)

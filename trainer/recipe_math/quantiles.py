@@ -8,6 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from statistics import NormalDist
 
+from trainer.messages import message
 from trainer.recipe_math.quantity import QuantityProblem
 
 PLACES = 10
@@ -50,4 +51,6 @@ def as_fraction(figure: float, places: int = PLACES) -> Fraction:
 
 def _refuse_certain(level: Fraction) -> None:
     if not 0 < level < 1:
-        raise QuantityProblem(f"A level of {level} is not possible: it lies between 0 and 1 (95 percent is 19/20).")
+        raise QuantityProblem(
+            message("A level of {level} is not possible: it lies between 0 and 1 (95 percent is 19/20).", level=level)
+        )

@@ -8,8 +8,9 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor
 
+from trainer.messages import message
 from trainer.recipe_math.figures import rounded_half_up
-from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
 
 CENT = Fraction(1, 100)
 
@@ -66,11 +67,11 @@ def to_cents(money: Quantity) -> Quantity:
     11.13 $
     """
     if not money.unit.dimension.startswith("money:"):
-        raise WrongDimension(f"{money} is {money.unit.dimension}, not money.")
+        raise WrongDimension(message("{money} is {kind}, not money.", money=money, kind=kind_word(money.unit)))
     return Quantity(to_nearest(money.base, CENT) / money.unit.factor, money.unit)
 
 
 def _good(step: Fraction) -> Fraction:
     if step <= 0:
-        raise QuantityProblem(f"A step of {step} rounds nothing: it must be above zero.")
+        raise QuantityProblem(message("A step of {step} rounds nothing: it must be above zero.", step=step))
     return step

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from trainer.messages import message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
 from trainer.recipe_math.rounding import to_nearest
 
@@ -40,18 +41,24 @@ def by_guide(amount: Quantity, *, keeps_ratio: bool = False) -> Quantity:
     4.375 lb and 2.75 gal
     """
     if amount.amount <= 0:
-        raise QuantityProblem(f"{amount} is nothing to round: it must be above zero.")
+        raise QuantityProblem(message("{amount} is nothing to round: it must be above zero.", amount=amount))
     kind, system = amount.unit.dimension, amount.unit.system
     if (kind, system) == ("mass", "customary"):
         return _in_steps(amount, "oz", _weight_step(amount.to("oz").amount))
     if (kind, system) == ("volume", "us_exact"):
         return _measure(amount, keeps_ratio)
-    raise WrongDimension(f"{amount}: the guide rounds ounces and pounds, and US spoons, cups, quarts and gallons.")
+    raise WrongDimension(
+        message("{amount}: the guide rounds ounces and pounds, and US spoons, cups, quarts and gallons.", amount=amount)
+    )
 
 
 def _weight_step(ounces: Fraction) -> Fraction:
     if ounces < 2 and ounces % Fraction(1, 4):
-        raise NotInGuide(f"{ounces} oz is below 2 oz and not in quarters: the guide says to measure it by spoon.")
+        raise NotInGuide(
+            message(
+                "{ounces} oz is below 2 oz and not in quarters: the guide says to measure it by spoon.", ounces=ounces
+            )
+        )
     return _step(ounces, _WEIGHTS, _ABOVE_WEIGHTS)
 
 
@@ -60,7 +67,11 @@ def _measure(amount: Quantity, keeps_ratio: bool) -> Quantity:
     if cups <= Fraction(3, 4):
         return _in_steps(amount, "tsp", _step(amount.to("tsp").amount, _SPOONS, "1"))
     if cups < 2:
-        raise NotInGuide(f"{amount} lies between 3/4 cup and 2 cups, where the guide says nothing: choose a step.")
+        raise NotInGuide(
+            message(
+                "{amount} lies between 3/4 cup and 2 cups, where the guide says nothing: choose a step.", amount=amount
+            )
+        )
     step = _step(cups, _CUPS, _ABOVE_CUPS)
     return _in_steps(amount, "cup", min(step, Fraction(_BAKED)) if keeps_ratio else step)
 

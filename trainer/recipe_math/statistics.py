@@ -36,7 +36,7 @@ def mean(values: Sequence[Fraction]) -> Fraction:
     Fraction(7, 1)
     """
     if not values:
-        raise QuantityProblem("No value has no mean: give at least one.")
+        raise QuantityProblem(message("No value has no mean: give at least one."))
     return sum(values, Fraction(0)) / len(values)
 
 
@@ -77,7 +77,7 @@ def square_root(value: Fraction) -> Fraction:
     (Fraction(3, 2), Fraction(1414213562373, 1000000000000))
     """
     if value < 0:
-        raise QuantityProblem(f"{value} has no square root: it is negative.")
+        raise QuantityProblem(message("{value} has no square root: it is negative.", value=value))
     twice = isqrt(4 * value.numerator * 10**24 // value.denominator)
     return Fraction((twice + 1) // 2, 10**12)
 
@@ -95,9 +95,9 @@ def _wilson(count: int, of: int, level: Fraction) -> Interval:
 
 def _refuse_miscount(count: int, of: int) -> None:
     if of < 1:
-        raise QuantityProblem(f"{of} pieces show nothing: give at least one.")
+        raise QuantityProblem(message("{of} pieces show nothing: give at least one.", of=of))
     if not 0 <= count <= of:
-        raise QuantityProblem(f"{count} out of {of} is a miscount: it is from 0 to {of}.")
+        raise QuantityProblem(message("{count} out of {of} is a miscount: it is from 0 to {of}.", count=count, of=of))
 
 
 def _rounded(value: Fraction) -> Fraction:

@@ -34,7 +34,12 @@ class SettingBand:
     def __post_init__(self) -> None:
         """Refuse a band that ends before it begins."""
         if a_temperature(self.sets_celsius) < a_temperature(self.thickens_celsius):
-            raise QuantityProblem(f"Egg cannot set at {self.sets_celsius} °C, below where it thickens.")
+            raise QuantityProblem(
+                message(
+                    "Egg cannot set at {sets_celsius} °C, below where it thickens.",
+                    sets_celsius=f"{self.sets_celsius:g}",
+                )
+            )
 
 
 YOLK = SettingBand(65, 70, MCGEE)
@@ -49,6 +54,7 @@ class EggState(StrEnum):
     SMOOTH = "smooth"
     MAY_THICKEN = "may thicken"
     THICKENS = "thickens"
+    MAY_BE_SET = "may be set"
     SET = "set"
 
 
@@ -57,15 +63,21 @@ def egg_state(celsius: float, at_most_celsius: float, band: SettingBand) -> EggS
 
     The most is no less than the temperature itself (QuantityProblem).
 
-    >>> [str(egg_state(warm, warm + 2, YOLK)) for warm in (60, 64, 66, 71)]
-    ['smooth', 'may thicken', 'thickens', 'set']
+    >>> [str(egg_state(warm, warm + 2, YOLK)) for warm in (60, 64, 66, 69, 71)]
+    ['smooth', 'may thicken', 'thickens', 'may be set', 'set']
     """
     if a_temperature(at_most_celsius) < a_temperature(celsius):
-        raise QuantityProblem(f"At most {at_most_celsius} °C is less than {celsius} °C.")
+        raise QuantityProblem(
+            message(
+                "At most {at_most_celsius} °C is less than {celsius} °C.",
+                at_most_celsius=f"{at_most_celsius:g}",
+                celsius=f"{celsius:g}",
+            )
+        )
     if celsius >= band.sets_celsius:
         return EggState.SET
     if celsius >= band.thickens_celsius:
-        return EggState.THICKENS
+        return EggState.MAY_BE_SET if at_most_celsius >= band.sets_celsius else EggState.THICKENS
     return EggState.MAY_THICKEN if at_most_celsius >= band.thickens_celsius else EggState.SMOOTH
 
 
@@ -78,9 +90,13 @@ class HeatSpread:
 
     def __post_init__(self) -> None:
         """Refuse a least above the curve, or a most below it."""
-        if not above_zero(self.egg_least, "a share") <= 1 <= finite(self.liquid_most, "a share"):
+        if not above_zero(self.egg_least, message("a share")) <= 1 <= finite(self.liquid_most, message("a share")):
             raise QuantityProblem(
-                f"Egg at {self.egg_least} and liquid at {self.liquid_most} of their curves: 1 between."
+                message(
+                    "Egg at {egg_least} and liquid at {liquid_most} of their curves: 1 between.",
+                    egg_least=f"{self.egg_least:g}",
+                    liquid_most=f"{self.liquid_most:g}",
+                )
             )
 
     def warmest(self, base: Part, hot: Part) -> float:
@@ -125,10 +141,15 @@ class Pour:
 
     def __post_init__(self) -> None:
         """Refuse an empty ladle and a margin below zero."""
-        above_zero(self.ladle_grams, "a ladle in grams")
+        above_zero(self.ladle_grams, message("a ladle in grams"))
         a_temperature(self.until_celsius)
-        if finite(self.margin_celsius, "a margin in celsius") < 0:
-            raise QuantityProblem(f"A margin of {self.margin_celsius} °C is not possible: 0 or more.")
+        if finite(self.margin_celsius, message("a margin in celsius")) < 0:
+            raise QuantityProblem(
+                message(
+                    "A margin of {margin_celsius} °C is not possible: 0 or more.",
+                    margin_celsius=f"{self.margin_celsius:g}",
+                )
+            )
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from trainer.messages import message
 from trainer.recipe_math.estimates import above_zero
 
 
@@ -30,8 +31,8 @@ def guess_for_thickness(minutes: float, old_millimetres: float, new_millimetres:
     >>> guess_for_thickness(20, old_millimetres=25, new_millimetres=50).minutes
     80.0
     """
-    above_zero(minutes, "a time in minutes")
-    times = above_zero(new_millimetres, "a thickness in millimetres") / above_zero(
+    above_zero(minutes, message("a time in minutes"))
+    times = above_zero(new_millimetres, message("a thickness in millimetres")) / above_zero(
         old_millimetres, "a thickness in millimetres"
     )
     return ThicknessGuess(

@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
+from trainer.messages import message
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension
+from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
 from trainer.recipe_math.scaling import ratio
 
 
@@ -26,7 +27,7 @@ def ladles(volume: Quantity, ladle: Quantity) -> int:
     42
     """
     if ladle.unit.dimension != "volume":
-        raise WrongDimension(f"A ladle of {ladle} goes by volume: give fl oz.")
+        raise WrongDimension(message("A ladle of {ladle} goes by volume: give fl oz.", ladle=ladle))
     return floor(ratio(volume, ladle))
 
 
@@ -40,9 +41,11 @@ def box_volume(length: Quantity, width: Quantity, depth: Quantity) -> Quantity:
     """
     for side in (length, width, depth):
         if side.unit.dimension != "length":
-            raise WrongDimension(f"{side} is {side.unit.dimension}: a box has three lengths.")
+            raise WrongDimension(
+                message("{side} is {kind}: a box has three lengths.", side=side, kind=kind_word(side.unit))
+            )
         if side.amount <= 0:
-            raise QuantityProblem(f"A side of {side} makes no box: it must be above zero.")
+            raise QuantityProblem(message("A side of {side} makes no box: it must be above zero.", side=side))
     return Quantity.of(length.base * width.base * depth.base / 1000, "mL").to("L")
 
 
@@ -62,8 +65,14 @@ class Pan:
     def __post_init__(self) -> None:
         """Refuse a pan that holds nothing, or more than fits inside it."""
         if self.filled_share() > 1:
-            told = f"{self.name}: {self.holds} does not fit in a box of {number_text(self.outer_box().amount)} L"
-            raise QuantityProblem(f"{told}: measure it with water.")
+            raise QuantityProblem(
+                message(
+                    "{name}: {holds} does not fit in a box of {box} L: measure it with water.",
+                    name=self.name,
+                    holds=self.holds,
+                    box=number_text(self.outer_box().amount),
+                )
+            )
 
     def outer_box(self) -> Quantity:
         """Return the volume of the outer box: no pan of these sides holds more.

@@ -13,6 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from trainer.messages import message
 from trainer.recipe_math.costs import UnitPrice, good_money
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.recipe_math.rounding import to_cents
@@ -57,7 +58,7 @@ class Yielded:
         """Refuse nothing to serve, and a cost that is no money."""
         good_money(self.cost)
         if self.weight.base <= 0:
-            raise QuantityProblem(f"{self.weight} cannot be served: it must be above zero.")
+            raise QuantityProblem(message("{weight} cannot be served: it must be above zero.", weight=self.weight))
 
     def price(self) -> UnitPrice:
         """Return what the weight that can be served costs, as a price.
@@ -111,8 +112,13 @@ class ButcherCard:
         """Refuse parts that outweigh the whole or are worth more."""
         _refuse_outweighing(self.bought, [self.usable, *(trim.weight for trim in self.trims)])
         if self.trim_value() > self.total_cost():
-            told = f"Trims worth {to_cents(self.trim_value())} are more than the whole cost"
-            raise QuantityProblem(f"{told} ({to_cents(self.total_cost())}): look at their prices again.")
+            raise QuantityProblem(
+                message(
+                    "Trims worth {trims} are more than the whole cost ({cost}): look at their prices again.",
+                    trims=to_cents(self.trim_value()),
+                    cost=to_cents(self.total_cost()),
+                )
+            )
 
     def total_cost(self) -> Quantity:
         """Return what the whole cut cost.
@@ -161,7 +167,9 @@ def _share(usable: Quantity, whole: Quantity) -> Fraction:
 
 def _good_share(share: Fraction) -> Fraction:
     if not 0 < share <= 1:
-        raise QuantityProblem(f"A share of {share} is not possible: it is above 0 and at most 1 (80 percent is 4/5).")
+        raise QuantityProblem(
+            message("A share of {share} is not possible: it is above 0 and at most 1 (80 percent is 4/5).", share=share)
+        )
     return share
 
 
@@ -169,4 +177,6 @@ def _refuse_outweighing(whole: Quantity, parts: list[Quantity]) -> None:
     shares = [ratio(part, whole) for part in parts]
     if sum(shares, Fraction(0)) > 1:
         told = " + ".join(str(part) for part in parts)
-        raise QuantityProblem(f"{told} is more than the {whole} there was: weigh again.")
+        raise QuantityProblem(
+            message("{told} is more than the {whole} there was: weigh again.", told=told, whole=whole)
+        )

@@ -11,6 +11,7 @@ from trainer.kitchen.quiz import drawing, drills
 from trainer.kitchen.quiz.answers import is_askable
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_of
 from trainer.kitchen.quiz.families import NUMERIC
+from trainer.kitchen.quiz.family import System
 from trainer.kitchen.quiz.material import PRACTICE, Material
 from trainer.kitchen.quiz.question import Choice, Question, WrongMethod
 from trainer.kitchen.quiz.sentences import FamilyWords, QuestionWords, WrongWords
@@ -23,10 +24,10 @@ WORDS = shipped_words("en")
 
 
 def context(
-    setting: QuestionSetting | None = None, material: Material = PRACTICE, language: str = "en"
+    setting: QuestionSetting | None = None, material: Material = PRACTICE, language: str = "en", units: System = ""
 ) -> QuestionContext:
     """Return a context with the words that come with the program."""
-    return QuestionContext(shipped_words(language), material, setting)
+    return QuestionContext(shipped_words(language), material, setting, units)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,9 +116,11 @@ def draw_question(
     setting: QuestionSetting | None = None,
     material: Material = PRACTICE,
     language: str = "en",
+    *,
+    units: System = "",
 ) -> Asked:
     """Return a question drawn and told."""
-    asked = context(setting, material, language)
+    asked = context(setting, material, language, units)
     return printed(tell(drawing.draw_question(family, seed, asked), asked), language)
 
 
@@ -129,7 +132,10 @@ def draw_sitting(technique: Technique, seed: int) -> tuple[Asked, ...]:
 
 def question_from(family: str, numbers: Mapping[str, Fraction], words: Mapping[str, str] | None = None) -> Asked | None:
     """Return the question with these very numbers and words; None where it may not be asked."""
-    kind, first = NUMERIC[family], {slot: each[0] for slot, each in WORDS.families[family].words.items()}
+    kind, first = (
+        NUMERIC[family].form_of(numbers),
+        {slot: each[0] for slot, each in WORDS.families[family].words.items()},
+    )
     if not is_askable(kind, numbers):
         return None
     picked = {slot: (word,) for slot, word in {**first, **(words or {})}.items()}

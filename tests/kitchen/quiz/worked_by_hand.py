@@ -33,6 +33,20 @@ def pounds(text: str) -> Fraction:
     return number(found[1] or "0") + number(found[2] or "0") / 16
 
 
+WEIGHTS: Mapping[str, Mapping[str, Fraction | int]] = {
+    "lb": {"lb": 1, "oz": Fraction(1, 16)}, "oz": {"lb": 16, "oz": 1},
+    "kg": {"kg": 1, "g": Fraction(1, 1000)}, "g": {"kg": 1000, "g": 1},
+}  # fmt: skip
+"""What one unit is in another of its own system: no question goes from one system to the other unless it asks so."""
+
+
+def weight(text: str, unit: str) -> Fraction:
+    """Return `4 lb 8 oz`, `350 g` or `2.5 kg` in a unit of the same system."""
+    parts = re.findall(r"([\d ./]+?) (lb|oz|kg|g)\b", text)
+    assert parts, text
+    return sum((number(amount) * WEIGHTS[unit][of] for amount, of in parts), Fraction(0))
+
+
 def minutes(clock: str) -> int:
     """Return a clock time in minutes."""
     hours, rest = clock.split(":")
@@ -52,21 +66,20 @@ def pieces(pattern: str, text: str) -> tuple[str, ...]:
 
 
 def scale_by_yield(text: str) -> Fraction:
-    old, amount, new = pieces(r"for (\d+) portions takes (.+?) of .* for (\d+) portions\?", text)
-    return pounds(amount) / int(old) * int(new)
+    old, amount, new, unit = pieces(r"for (\d+) portions takes (.+?) of .* for (\d+) portions, in (\w+)\?", text)
+    return weight(amount, unit) / int(old) * int(new)
 
 
 def scale_by_portion(text: str) -> Fraction:
-    amount, n0, p0, n1, p1 = pieces(
-        r"takes (.+?) of .*makes (\d+) portions of ([\d /]+) oz\. You need (\d+) portions of ([\d /]+) oz", text
+    amount, n0, p0, n1, p1, unit = pieces(
+        r"takes (.+?) of .*makes (\d+) portions of (.+?)\. You need (\d+) portions of (.+?)\. .* in (\w+)\?", text
     )
-    per_ounce = pounds(amount) / (int(n0) * number(p0))
-    return per_ounce * int(n1) * number(p1)
+    return weight(amount, unit) / (int(n0) * weight(p0, unit)) * int(n1) * weight(p1, unit)
 
 
 def amount_to_buy(text: str) -> Fraction:
-    ready, percent = pieces(r"need ([\d.]+) kg .* can use ([\d.]+) %", text)
-    return Fraction(ready) * 100 / Fraction(percent)
+    ready, percent, unit = pieces(r"need (.+?) of .* can use ([\d.]+) % .* in (\w+)\?", text)
+    return weight(ready, unit) * 100 / Fraction(percent)
 
 
 def packs_to_buy(text: str) -> Fraction:
@@ -75,32 +88,37 @@ def packs_to_buy(text: str) -> Fraction:
 
 
 def portions_from_batch(text: str) -> Fraction:
-    batch, loss, portion = pieces(r"weighs (.+?)\. You lose ([\d.]+) % .*portion is ([\d /]+) oz", text)
-    ounces = pounds(batch) * 16
-    return Fraction(floor((ounces - ounces * Fraction(loss) / 100) / number(portion)))
+    batch, loss, portion = pieces(r"weighs (.+?)\. You lose ([\d.]+) % .*portion is (.+?)\. How", text)
+    unit = "oz" if "oz" in portion else "g"
+    left = weight(batch, unit) * (100 - Fraction(loss)) / 100
+    return Fraction(floor(left / weight(portion, unit)))
 
 
 def piece_share(text: str) -> Fraction:
-    target, may, weights = pieces(r"weigh ([\d.]+) g, give or take ([\d.]+) g\..* in grams: ([\d., ]+?)\. How", text)
-    low, high = int(target) - int(may), int(target) + int(may)
-    return Fraction(sum(int(weight) in range(low, high + 1) for weight in weights.split(", ")))
+    target, may, weights = pieces(
+        r"weigh ([\d.]+) (?:g|oz), give or take ([\d.]+) (?:g|oz)\..* in (?:g|oz): ([\d., ]+?)\. How", text
+    )
+    low, high = Fraction(target) - Fraction(may), Fraction(target) + Fraction(may)
+    return Fraction(sum(low <= Fraction(each) <= high for each in weights.split(", ")))
 
 
 def bakers_percent(text: str) -> Fraction:
-    main, second, water = pieces(r"has (\d+) g of .*?, (\d+) g of .*?, ([\d.]+) g of water", text)
-    return 100 * Fraction(water) / (int(main) + int(second))
+    main, second, water = pieces(r"has (.+?) of .*?, (.+?) of .*?, (.+?) of water", text)
+    unit = main.split()[-1]
+    return 100 * weight(water, unit) / (weight(main, unit) + weight(second, unit))
 
 
 def hydration_with_eggs(text: str) -> Fraction:
-    flour, egg, water, share = pieces(
-        r"has (\d+) g of flour, (\d+) g of .*? and (\d+) g of water.* is ([\d.]+) %", text
-    )
-    return (int(water) + int(egg) * Fraction(share) / 100) * 100 / int(flour)
+    flour, egg, water, share = pieces(r"has (.+?) of flour, (.+?) of .*? and (.+?) of water.* is ([\d.]+) %", text)
+    unit = flour.split()[-1]
+    return (weight(water, unit) + weight(egg, unit) * Fraction(share) / 100) * 100 / weight(flour, unit)
 
 
 def flour_from_dough(text: str) -> Fraction:
-    dough, *percents = pieces(r"need ([\d.]+) kg of .* water is ([\d.]+) %, the salt ([\d.]+) % .* ([\d.]+) %", text)
-    return Fraction(dough) * 1000 / (1 + sum((Fraction(percent) for percent in percents), Fraction(0)) / 100)
+    dough, *percents, unit = pieces(
+        r"need (.+?) of .* water is ([\d.]+) %, the salt ([\d.]+) % .* ([\d.]+) %\..* in (\w+)\?", text
+    )
+    return weight(dough, unit) / (1 + sum((Fraction(percent) for percent in percents), Fraction(0)) / 100)
 
 
 def unit_conversion(text: str) -> Fraction:
@@ -177,8 +195,8 @@ def date_mark(text: str) -> Fraction:
 
 
 def scale_by_ingredient(text: str) -> Fraction:
-    called, amount, stock = pieces(r"takes (\d+) lb of .*? and (.+?) of .*\. You have (\d+) lb", text)
-    return pounds(amount) * int(stock) / int(called)
+    called, amount, stock, unit = pieces(r"takes (.+?) of .*? and (.+?) of .*\. You have (.+?) of .* in (\w+)\?", text)
+    return weight(amount, unit) * weight(stock, unit) / weight(called, unit)
 
 
 def cascade_to_measures(text: str) -> Fraction:
@@ -190,46 +208,52 @@ def cascade_to_measures(text: str) -> Fraction:
 
 
 def yield_percent(text: str) -> Fraction:
-    bought, trim = pieces(r"trim (.+?) of .* weighs ([\d /]+) oz", text)
-    return 100 - 100 * number(trim) / (16 * pounds(bought))
+    bought, trim = pieces(r"trim (.+?) of .* weighs (.+?)\. What", text)
+    unit = "oz" if "oz" in trim else "g"
+    return 100 - 100 * weight(trim, unit) / weight(bought, unit)
 
 
 def two_step_yield(text: str) -> Fraction:
-    ready, trimmed, cooked = pieces(r"need ([\d.]+) kg .* leaves (\d+) % of what you buy\. .* leaves (\d+) %", text)
-    return Fraction(ready) * 10_000 / (int(trimmed) * int(cooked))
+    ready, trimmed, cooked, unit = pieces(
+        r"need (.+?) of .* leaves (\d+) % of what you buy\. .* leaves (\d+) % .* in (\w+)\?", text
+    )
+    return weight(ready, unit) * 10_000 / (int(trimmed) * int(cooked))
 
 
 def edible_cost(text: str) -> Fraction:
-    price, percent = pieces(r"costs \$([\d.]+) as .* use (\d+) %", text)
+    price, percent = pieces(r"pay \$([\d.]+) as .* use (\d+) %", text)
     return Fraction(price) * 100 / int(percent)
 
 
 def cost_per_portion(text: str) -> Fraction:
-    price, percent, ounces = pieces(r"costs \$([\d.]+) as .* use (\d+) % .* portion of ([\d /]+) oz", text)
-    return Fraction(price) * number(ounces) * 100 / (int(percent) * 16)
-
-
-def _card(text: str) -> tuple[Fraction, Fraction, Fraction]:
-    """Return the net cost, the usable pounds and the price of a pound of a butcher's card."""
-    bought, price, trim, usable = pieces(
-        r"^(.+?) of .*? costs \$([\d.]+) a pound\. .* worth \$([\d.]+)\. You can use (.+?)\. What", text
+    price, unit, percent, portion = pieces(
+        r"pay \$([\d.]+) as .* 1 (lb|kg) of .* use (\d+) % .* portion of (.+?) cost", text
     )
-    return pounds(bought) * Fraction(price) - Fraction(trim), pounds(usable), Fraction(price)
+    return Fraction(price) * weight(portion, unit) * 100 / int(percent)
+
+
+def _card(text: str) -> tuple[Fraction, Fraction, Fraction, str]:
+    """Return the net cost, the usable weight and the price of a butcher's card, and the unit that has the price."""
+    bought, price, unit, trim, usable = pieces(
+        r"buy (.+?) of .*? at \$([\d.]+) per (lb|kg)\. .* worth \$([\d.]+)\. You can use (.+?)\. What", text
+    )
+    net = weight(bought, unit) * Fraction(price) - Fraction(trim)
+    return net, weight(usable, unit), Fraction(price), unit
 
 
 def butcher_card(text: str) -> Fraction:
-    net, usable, _ = _card(text)
+    net, usable, _, _ = _card(text)
     return net / usable
 
 
 def butcher_portion(text: str) -> Fraction:
-    net, usable, _ = _card(text)
-    (ounces,) = pieces(r"portion of ([\d /]+) oz", text)
-    return net * number(ounces) / (usable * 16)
+    net, usable, _, unit = _card(text)
+    (portion,) = pieces(r"portion of (.+?) cost", text)
+    return net * weight(portion, unit) / usable
 
 
 def butcher_factor(text: str) -> Fraction:
-    net, usable, price = _card(text)
+    net, usable, price, _ = _card(text)
     return net / (usable * price)
 
 
@@ -256,13 +280,14 @@ def par_level(text: str) -> Fraction:
 
 
 def part_from_percent(text: str) -> Fraction:
-    main, second, percent = pieces(r"has (\d+) g of .*? and (\d+) g of .* is ([\d.]+) %", text)
-    return int(main) * Fraction(percent) / 100 + int(second) * Fraction(percent) / 100
+    main, second, percent = pieces(r"has (.+?) of .*? and (.+?) of .* is ([\d.]+) %", text)
+    unit = main.split()[-1]
+    return weight(main, unit) * Fraction(percent) / 100 + weight(second, unit) * Fraction(percent) / 100
 
 
 def flour_from_part(text: str) -> Fraction:
-    water, percent = pieces(r"have (\d+) g of water .* be ([\d.]+) %", text)
-    return int(water) / (Fraction(percent) / 100)
+    water, percent, unit = pieces(r"have (.+?) of water .* be ([\d.]+) %.* in (\w+)\?", text)
+    return weight(water, unit) / (Fraction(percent) / 100)
 
 
 def egg_count(text: str) -> Fraction:
@@ -271,14 +296,16 @@ def egg_count(text: str) -> Fraction:
 
 
 def salt_brine(text: str) -> Fraction:
-    litres, percent = pieces(r"with ([\d.]+) L of .* be ([\d.]+) %", text)
-    water = Fraction(litres) * 1000
-    return water / (1 - Fraction(percent) / 100) - water
+    percent, unit = pieces(r"be ([\d.]+) % .* in (\w+)\?", text)
+    (water,) = pieces(r"which weigh ([\d.]+ kg)" if unit == "g" else r"with ([\d.]+ lb) of water", text)
+    return weight(water, unit) / (1 - Fraction(percent) / 100) - weight(water, unit)
 
 
 def sanitizer_dilution(text: str) -> Fraction:
-    litres, ppm, percent = pieces(r"holds ([\d.]+) L\. .* asks for (\d+) parts .* is ([\d.]+) % strong", text)
-    return Fraction(litres) * 1000 * (Fraction(ppm) / 1_000_000) / (Fraction(percent) / 100)
+    held, ppm, percent, parts = pieces(
+        r"holds ([\d.]+) (?:L|gal)\. .* asks for (\d+) parts .* is ([\d.]+) % strong\. 1 (?:L|gal) is (\d+) ", text
+    )
+    return Fraction(held) * int(parts) * (Fraction(ppm) / 1_000_000) / (Fraction(percent) / 100)
 
 
 def pickup_start(text: str) -> Fraction:
@@ -326,8 +353,8 @@ def cooling_time(text: str) -> Fraction:
 
 
 def thickness_time(text: str) -> Fraction:
-    old, minutes, new = map(int, pieces(r"(\d+) mm thick takes (\d+) min\. .* of (\d+) mm", text))
-    return Fraction(minutes * new * new, old * old)
+    old, minutes, new = pieces(r"([\d /]+) (?:mm|in) thick takes (\d+) min\. .* of ([\d /]+) (?:mm|in)", text)
+    return int(minutes) * number(new) ** 2 / number(old) ** 2
 
 
 def log_reduction(text: str) -> Fraction:

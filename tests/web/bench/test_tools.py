@@ -13,7 +13,17 @@ from tests.web.bench.test_tempering import TEMPERING
 from tests.web.hands import Hands
 from trainer.actions.open_kitchen import Kitchen
 
-PAGES = ("", "/batch/dough", "/tempering", "/cooling", "/portions")
+PAGES = (
+    "",
+    "/batch/dough",
+    "/tempering",
+    "/cooling",
+    "/holds",
+    "/portions",
+    "/dough",
+    "/pans",
+    "/measures",
+)
 
 
 @pytest.mark.parametrize("who", ["ana", "bo", "cleo"])
@@ -46,7 +56,7 @@ def test_nothing_on_the_workbench_is_saved(ana: Hands, kitchen: Kitchen) -> None
 
 
 def test_the_list_leads_to_recipes_and_sums(ana: Hands) -> None:
-    """Every recipe of the content and the three sums."""
+    """Every recipe of the content and the seven sums."""
     page = ana.open("/bench")
     titles = [name.get_text() for name in page.soup.select(".under .name")]
     assert titles == [
@@ -57,7 +67,11 @@ def test_the_list_leads_to_recipes_and_sums(ana: Hands) -> None:
         "Onions in cartons",
         "Tempering egg",
         "Cooling",
+        "Heat and hold",
         "Portions",
+        "Dough",
+        "Another pan",
+        "Cups and grams",
     ]
 
 

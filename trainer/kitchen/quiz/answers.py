@@ -2,24 +2,49 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from itertools import pairwise
 from math import lcm
+from typing import NamedTuple
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily
 from trainer.kitchen.quiz.question import Answer
 from trainer.recipe_math.quantity import QuantityProblem
 
 
-def is_askable(kind: NumericFamily, numbers: Numbers) -> bool:
-    """Return whether these numbers fit, their answers lie apart, and no number of the text is graded right."""
+class Worked(NamedTuple):
+    """What numbers come to: the right answer, and what each wrong method gives."""
+
+    answer: Answer
+    wrong: Mapping[str, Fraction]
+
+
+def worked_if_askable(kind: NumericFamily, numbers: Numbers) -> Worked | None:
+    """Return what numbers come to where they may be asked; else None.
+
+    They fit, their answers lie apart, and no number of the text is graded right.
+    """
     try:
         if not kind.fits(numbers):
-            return False
-        answer, wrong = answer_of(kind, numbers), wrong_values(kind, numbers)
+            return None
+        worked = work_out(kind, numbers)
     except (QuantityProblem, ZeroDivisionError):  # a content file's range may reach to nothing
-        return False
-    return not (_too_close(answer, [answer.value, *wrong.values()]) or _is_told(kind, numbers, answer))
+        return None
+    answer, wrong = worked
+    values = [answer.value, *wrong.values()]
+    is_out = _too_close(answer, values) or _is_told(kind, numbers, answer) or _is_early(kind, numbers, answer, wrong)
+    return None if is_out else worked
+
+
+def is_askable(kind: NumericFamily, numbers: Numbers) -> bool:
+    """Return whether these numbers make a question that may be asked."""
+    return worked_if_askable(kind, numbers) is not None
+
+
+def work_out(kind: NumericFamily, numbers: Numbers) -> Worked:
+    """Return what numbers come to."""
+    return Worked(answer_of(kind, numbers), wrong_values(kind, numbers))
 
 
 def answer_of(kind: NumericFamily, numbers: Numbers) -> Answer:
@@ -59,3 +84,9 @@ def _is_told(kind: NumericFamily, numbers: Numbers, answer: Answer) -> bool:
     """Return whether a quantity of the text, copied as it stands, would be graded right."""
     shown = (*kind.told(numbers), answer.step) if answer.step else kind.told(numbers)
     return any(map(answer.accepts, shown))
+
+
+def _is_early(kind: NumericFamily, numbers: Numbers, answer: Answer, wrong: Mapping[str, Fraction]) -> bool:
+    """Return whether what is rounded too early would be taken for a wrong method."""
+    early = tuple(kind.early(numbers))
+    return bool(early) and any(answer.counts_as(each, value) for each in early for value in wrong.values())

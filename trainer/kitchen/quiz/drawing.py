@@ -7,23 +7,23 @@ method.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from hashlib import sha256
 from random import Random
 
-from trainer.kitchen.quiz.answers import is_askable
+from trainer.kitchen.quiz.answers import worked_if_askable
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_of
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import (
     AnyFamily,
-    ChoiceFamily,
     Draw,
     NumericFamily,
     Range,
     Span,
+    counted,
     nothing_told,
-    random_numbers,
+    random_of,
 )
 from trainer.kitchen.quiz.picks import Picks
 from trainer.kitchen.quiz.sentences import QuestionWords
@@ -56,12 +56,14 @@ def draw_question(family: str, seed: int, context: QuestionContext) -> DrawnQues
     chance = _generator(f"{GRADER}|words|{family}|{seed}|{ranges}")
     words = {slot: chance.randrange(len(each)) for slot, each in lists.items()}
     picked = {slot: lists[slot][index] for slot, index in words.items()}
+    drawn_from = {name: counted(span) for name, span in spans.items()}
     for asked in _kinds(kind):
         for _ in range(MOST_DRAWS):
-            numbers = asked.more(rng, random_numbers(rng, spans))
+            numbers = asked.more(rng, random_of(rng, drawn_from))
             if isinstance(asked, NumericFamily):
-                if is_askable(asked, numbers):
-                    return DrawnQuestion(family, seed, numbers, words)
+                worked = worked_if_askable(asked, numbers)
+                if worked is not None:
+                    return DrawnQuestion(family, seed, numbers, words, worked=worked)
                 continue
             picks = Picks(chance)
             if asked.choose(Draw(picks, numbers, picked, context.material, context.words)) is not None:
@@ -85,15 +87,15 @@ def draw_unseen(family: str, seed: int, context: QuestionContext, seen: Sequence
     return oldest
 
 
-def _kinds(kind: AnyFamily) -> tuple[AnyFamily, ...]:
-    """Return a family, and then itself without minding what its text tells.
+def _kinds(kind: AnyFamily) -> Iterator[AnyFamily]:
+    """Yield a family, and then itself without minding what its text tells.
 
     The second is for ranges so narrow that each draw has its own answer in the text: better asked than a technique
     lost.
     """
-    if isinstance(kind, ChoiceFamily) or kind.told is nothing_told:
-        return (kind,)
-    return kind, replace(kind, told=nothing_told)
+    yield kind
+    if isinstance(kind, NumericFamily) and kind.told is not nothing_told:
+        yield replace(kind, told=nothing_told)
 
 
 def draw_sitting(technique: Technique, seed: int, words: QuestionWords) -> tuple[DrawnQuestion, ...]:
@@ -116,7 +118,7 @@ def setting_problems(setting: QuestionSetting, context: QuestionContext) -> tupl
     if family is None:
         return (f"There is no question family {setting.family!r}. There are: {', '.join(FAMILIES)}.",)
     found = [
-        *_unknown_names("range", setting.ranges, family.ranges),
+        *_unknown_names("range", setting.ranges, ranges_of(family)),
         *_unknown_names("word", setting.words, family.words),
         *(f"The range {name} runs from {span[0]} to {span[1]} by {span[2]}: give lowest, highest and a step above 0."
           for name, span in setting.ranges.items() if not _is_span(span)),
@@ -168,16 +170,25 @@ def _settled(family: str, context: QuestionContext) -> tuple[AnyFamily, Mapping[
     kind, setting = FAMILIES.get(family), context.setting
     if kind is None:
         raise CannotDraw(f"there is no question family {family!r}")
+    known = ranges_of(kind)
+    if isinstance(kind, NumericFamily):
+        kind = kind.in_units(context.units)
     spans = {name: _span(each) for name, each in kind.ranges.items()}
     if setting is None:
         return kind, spans, word_lists(kind, context)
-    unknown = [*(set(setting.ranges) - set(spans)), *(set(setting.words) - set(kind.words))]
+    unknown = [*(set(setting.ranges) - set(known)), *(set(setting.words) - set(kind.words))]
     if unknown:
         raise CannotDraw(f"{family} has no range or word named {', '.join(sorted(unknown))}")
     wrong = [name for name, given in setting.ranges.items() if not _is_span(given)]
     if wrong:
         raise CannotDraw(f"{family}: the range {wrong[0]} needs lowest, highest and a step above 0")
-    return kind, {**spans, **setting.ranges}, word_lists(kind, context)
+    own = {name: given for name, given in setting.ranges.items() if name in spans}
+    return kind, {**spans, **own}, word_lists(kind, context)
+
+
+def ranges_of(kind: AnyFamily) -> Mapping[str, Range]:
+    """Return the ranges a content file may set: those of both forms of a sum."""
+    return kind.every_range() if isinstance(kind, NumericFamily) else kind.ranges
 
 
 def word_lists(kind: AnyFamily, context: QuestionContext) -> Lists:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from trainer.kitchen.quiz.family import Numbers
+from trainer.kitchen.quiz.answers import Worked
+from trainer.kitchen.quiz.family import Numbers, System
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.stems import STEMS, no_stem
@@ -18,7 +19,8 @@ from trainer.kitchen.technique import QuestionSetting, Technique
 class DrawnQuestion:
     """One question, drawn: `numbers` by name, `words` as the index picked in each list, `picks` by id, pick by pick.
 
-    It stays the same question whatever is reworded; what is shown is made from it, in any language.
+    It stays the same question whatever is reworded; what is shown is made from it, in any language. `worked` is what
+    its numbers came to when they were drawn; one that was kept is worked out again.
     """
 
     family: str
@@ -26,6 +28,7 @@ class DrawnQuestion:
     numbers: Numbers
     words: Mapping[str, int]
     picks: tuple[tuple[str, ...], ...] = ()
+    worked: Worked | None = field(default=None, compare=False, repr=False)
 
     @property
     def asks(self) -> tuple[object, ...]:
@@ -55,11 +58,15 @@ def drawn_from(kept: Mapping[str, Any]) -> DrawnQuestion:
 
 
 class QuestionContext(NamedTuple):
-    """What a question is drawn and told with: the families' words, what a technique gives, how it sets the family."""
+    """What a question is drawn and told with: the families' words, what a technique gives, how it sets the family.
+
+    `units` is the system of measures it is drawn in, for a family that has a form in each; "" draws its usual form.
+    """
 
     words: QuestionWords
     material: Material = PRACTICE
     setting: QuestionSetting | None = None
+    units: System = ""
 
 
 def context_of(technique: Technique, family: str, words: QuestionWords) -> QuestionContext:

@@ -104,7 +104,7 @@ def _half_worked(drawn: DrawnQuestion, context: QuestionContext) -> tuple[tuple[
 
     What stands after it, a check or a caution, would tell; so would an earlier line that comes to the answer already.
     """
-    kind = NUMERIC[drawn.family]
+    kind = NUMERIC[drawn.family].form_of(drawn.numbers)
     solved, right = kind.solve(drawn.numbers), kind.right(drawn.numbers)
     answers = {figures(right), mixed(right)}
     last = max((place for place, line in enumerate(solved) if _comes_to(line) in answers), default=None)

@@ -17,6 +17,8 @@ from trainer.kitchen.quiz.sentences import QuestionWords, Sentence, Series
 from trainer.kitchen.quiz.tolerances import Tolerance
 
 Level = Literal["one step", "two steps", "in a shift"]
+System = Literal["", "us", "metric"]
+"""A system of measures; "" where a question is the same in both, or speaks of both."""
 UnitRule = Literal["required", "same_kind"]
 """Whether an answer must come in the very unit asked for, or in any unit of its kind."""
 
@@ -47,16 +49,32 @@ Span = tuple[Fraction, Fraction, Fraction]
 """Lowest, highest and step of a range."""
 
 
-def random_numbers(rng: Random, spans: Mapping[str, Span]) -> Numbers:
-    """Return one number from each range, both ends in."""
-    return {name: _random_number(rng, span) for name, span in spans.items()}
+class Counted(NamedTuple):
+    """A range counted over one denominator: its lowest value, its step, and how many values it has."""
+
+    lowest: int
+    step: int
+    values: int
+    under: int
 
 
-def _random_number(rng: Random, span: Span) -> Fraction:
-    """Return a value from a range, both ends in; lowest, highest and step are counted over one denominator."""
+def counted(span: Span) -> Counted:
+    """Return a range in whole numbers, so that a value is drawn without fractions."""
     under = lcm(span[0].denominator, span[2].denominator)
     low, high, step = (each.numerator * under // each.denominator for each in span)
-    return Fraction(low + step * rng.randrange((high - low) // step + 1), under)
+    return Counted(low, step, (high - low) // step + 1, under)
+
+
+def random_numbers(rng: Random, spans: Mapping[str, Span]) -> Numbers:
+    """Return one number from each range, both ends in."""
+    return random_of(rng, {name: counted(span) for name, span in spans.items()})
+
+
+def random_of(rng: Random, ranges: Mapping[str, Counted]) -> Numbers:
+    """Return one number from each counted range, both ends in."""
+    return {
+        name: Fraction(low + step * rng.randrange(values), under) for name, (low, step, values, under) in ranges.items()
+    }
 
 
 class Figure(NamedTuple):
@@ -148,7 +166,8 @@ class Family(ABC):
     `ranges` are the defaults a content file may override, by name; `words` names its lists of words, of which one is
     picked. `safety` marks a family about heat, time, chemicals or allergens: its questions have a floor of their own.
     `formula` is the right method in one line, for people. `retired` are words that a content file may still set and
-    that are said no more. `more` adds to the numbers what depends on them.
+    that are said no more. A family no cook needs is not `asked`; old answers of it are told all the same. `more` adds
+    to the numbers what depends on them.
     """
 
     name: str
@@ -160,6 +179,7 @@ class Family(ABC):
     checked_against: str
     safety: bool = False
     retired: tuple[str, ...] = ()
+    asked: bool = True
     more: Callable[[Random, Numbers], Numbers] = nothing_more
 
     @abstractmethod
@@ -176,7 +196,8 @@ class NumericFamily(Family):
     change of unit is the question. `told` are the quantities of the text that could be the answer by chance, in its
     unit: a draw in which one is right is refused, since a cook who copies it would seem to know. `early` is what comes
     out where a step of the solution is rounded as shown and carried on; with `early_is_right`, as for prices and rules
-    of thumb, it counts. `off` names slips that other errors of this family would meet by accident.
+    of thumb, it counts. `other` is the same question in the other system of measures than `system`, exact there too:
+    its ranges have other names. `off` names slips that other errors of this family would meet by accident.
     """
 
     ask: Callable[[Numbers, Words], Sentence]
@@ -188,14 +209,28 @@ class NumericFamily(Family):
     picture: Callable[[Numbers], Figure] | None = None
     below_zero: bool = False
     unit_rule: UnitRule = "same_kind"
+    system: System = ""
+    other: NumericFamily | None = None
     early: Callable[[Numbers], Iterable[Fraction]] = nothing_told
     early_is_right: bool = False
     off: tuple[str, ...] = ()
     told: Callable[[Numbers], Iterable[Fraction]] = nothing_told
 
     def methods(self) -> tuple[str, ...]:
-        """Return the names of the wrong methods."""
-        return tuple(self.wrong)
+        """Return the names of the wrong methods, those of the form in the other system too."""
+        return tuple(dict.fromkeys((*self.wrong, *(self.other.wrong if self.other else ()))))
+
+    def in_units(self, system: System) -> NumericFamily:
+        """Return the form of the family in a system of measures; itself where it has one form alone."""
+        return self.other if self.other is not None and system not in {"", self.system} else self
+
+    def form_of(self, numbers: Numbers) -> NumericFamily:
+        """Return the form that numbers were drawn for: each names its ranges in its own units."""
+        return self.other if self.other is not None and self.other.ranges.keys() <= numbers.keys() else self
+
+    def every_range(self) -> Mapping[str, Range]:
+        """Return the ranges of both forms."""
+        return {**(self.other.ranges if self.other else {}), **self.ranges}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -77,7 +77,7 @@ Answers = Counter[tuple[Fraction, str]]
 
 def _counted(family: str, context: QuestionContext, seeds: Iterable[int]) -> Answers:
     """Return how often each right answer comes out over these seeds."""
-    kind = NUMERIC[family]
+    kind = NUMERIC[family].in_units(context.units)
     return Counter((kind.right(draw_question(family, seed, context).numbers), kind.unit) for seed in seeds)
 
 

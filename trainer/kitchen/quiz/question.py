@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from trainer.kitchen.quiz.comparison import Equal, EqualRounded
+from trainer.kitchen.quiz.comparison import EqualRounded
 from trainer.messages import Text
 from trainer.recipe_math.figures import rounded_half_up
 
@@ -44,9 +44,10 @@ class Answer:
         """Return whether a value in this unit counts as the same as a key, the right one or a wrong method's."""
         if self.rounded is not None:
             return self.rounded.accepts(value, key)
-        if Equal("absolute", self.tolerance, self.tolerance).accepts(value, key):
+        off = abs(value - key)
+        if off <= self.tolerance:
             return True
-        if not self.step or abs(value - key) >= self.step:
+        if not self.step or off >= self.step:
             return False
         return rounded_half_up(value / self.step) == rounded_half_up(key / self.step)
 

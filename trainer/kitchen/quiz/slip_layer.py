@@ -71,12 +71,13 @@ def _slips(answer: Answer) -> Iterator[Slip]:
     asked = UNITS[answer.unit]
     dimension = asked.dimension.split(":")[0]
     yield from _times(answer, POINT, 10)
-    if dimension in _BY_DIMENSION and asked.symbol not in _BY_THE_DAY:
+    if asked.symbol == "%":  # a share typed bare is asked again
+        yield Slip("slip_x100", 100 * answer.value, 100 * answer.tolerance)
+        yield Slip(SHARE, answer.value / 100, answer.tolerance / 100)
+    elif dimension in _BY_DIMENSION and asked.symbol not in _BY_THE_DAY:
         yield from _times(answer, *_BY_DIMENSION[dimension])
     if asked.symbol in _BY_SIXTEEN:
         yield from _times(answer, "slip_x16", 16)
-    if asked.symbol == "%":  # typed bare, such a share is asked again
-        yield Slip(SHARE, answer.value / 100, answer.tolerance / 100)
     if asked.symbol in {"lb", "oz"}:
         yield from _ounces_with_a_point(answer.value, asked)
     if dimension == "duration" and asked.symbol not in _BY_THE_DAY:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from html import escape
 from typing import Any
 
-from trainer.kitchen.quiz.answers import answer_of, wrong_values
+from trainer.kitchen.quiz.answers import work_out
 from trainer.kitchen.quiz.drawing import word_lists
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext
 from trainer.kitchen.quiz.families import FAMILIES
@@ -60,7 +60,8 @@ def tell(drawn: DrawnQuestion, context: QuestionContext) -> Question:
 
 def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> Question:
     """Return a calculation in words: what is asked, how fine to round, and whose limits count."""
-    numbers, answer = drawn.numbers, answer_of(kind, drawn.numbers)
+    kind = kind.form_of(drawn.numbers)
+    numbers, (answer, wrong) = drawn.numbers, drawn.worked or work_out(kind, drawn.numbers)
     told, own = _teller(kind, context), context.words.families[kind.name]
     asked = told(kind.ask(numbers, picked))
     parts = (asked, kind.tolerance.asks(answer.value), YOUR_CODE if kind.safety else "")
@@ -75,9 +76,7 @@ def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, conte
             *map(told, kind.solve(numbers)),
             *([joined([own.caution, YOUR_CODE])] if kind.safety else ()),
         ),
-        wrong_methods=tuple(
-            _as_wrong(name, value, kind.unit, own) for name, value in wrong_values(kind, numbers).items()
-        ),
+        wrong_methods=tuple(_as_wrong(name, value, kind.unit, own) for name, value in wrong.items()),
         figure=figure,
         figure_alt=alt,
         food=next((name for name, word in context.words.foods.items() if word == food), ""),

@@ -12,8 +12,9 @@ from fractions import Fraction
 from typing import Literal
 
 from trainer.kitchen.quiz.comparison import EqualRounded
-from trainer.messages import Text, message
+from trainer.messages import Text, joined, message
 from trainer.recipe_math.figures import number_text
+from trainer.recipe_math.units import word_of
 
 QUARTER_OUNCE = Fraction(1, 64)
 OUNCE = Fraction(1, 16)
@@ -111,6 +112,9 @@ FINE_MILLILITRES = to_the("1", message("milliliter"), "A small measuring cup is 
 FLUID_OUNCES = to_the("1/4", "1/4 fl oz", "A small jug is marked every quarter of a fluid ounce.")
 CELSIUS = to_part("1/2", "°C", "A probe shows half degrees (FDA Food Code 4-203.11 asks for 1 °C).")
 FAHRENHEIT = to_the("1", message("degree"), "A probe shows whole degrees (FDA Food Code 4-203.11 asks for 2 °F).")
+QUARTER_TEASPOON = to_the(
+    "1/12", joined(["1/4", word_of("tsp", 1)]), "A quarter teaspoon is the smallest spoon; shown in tablespoons."
+)
 HALF_PERCENT = to_part("1/2", "%", "Yields and baker's percentages are written to the half.")
 TENTH_PERCENT = to_part("1/10", "%", "The weights are whole, so a tenth can be worked out; books give the tenth.")
 WHOLE = exactly(message("Give a whole number."), "None: things that are counted come whole.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor
 from typing import ClassVar
 
 from flask import Blueprint, Response
@@ -287,8 +288,8 @@ def _expected(view: GateView, by_the_clock: bool) -> Text:
     return message(
         "It comes to {to} between {first} and {last}: {in_all}.",
         to=to,
-        first=_moment(first, by_the_clock),
-        last=_moment(last, by_the_clock),
+        first=_moment(floor(first), by_the_clock),
+        last=_moment(ceil(last), by_the_clock),
         in_all=_in_all(forecast.in_all),
     )
 
@@ -299,7 +300,8 @@ def _moment(minutes: float, by_the_clock: bool) -> Text:
 
 
 def _in_all(found: Window) -> Text:
-    first, last = (when_text(end or 0, False) for end in (found.earliest, found.latest))
+    """Return the window in whole minutes, outward: what may be a minute over a limit is never told as on it."""
+    first, last = when_text(floor(found.earliest or 0), False), when_text(ceil(found.latest or 0), False)
     return message("{first} to {last} in all", first=first, last=last)
 
 

@@ -16,18 +16,26 @@ from trainer.web.forms import KitchenForm, TextField
 from trainer.web.typed_fields import too_long
 
 LONGEST = 4000
-OWN_UNITS = {"temperature": ("°F", "°C"), "mass": ("oz", "g"), "volume": ("fl oz", "mL"), "length": ("in", "cm")}
+OWN_UNITS = {
+    "temperature": ("°F", "°C"),
+    "mass": ("oz", "g"),
+    "volume": ("fl oz", "mL"),
+    "length": ("in", "cm"),
+    "temperature difference": ("°F difference", "°C difference"),
+}
 KINDS = {
     "temperature": message("a temperature"),
     "mass": message("a weight"),
     "volume": message("a volume"),
     "length": message("a length"),
+    "temperature difference": message("a difference of degrees"),
 }
 EXAMPLES = {
     "temperature": message("135 F or 57 C"),
     "mass": message("4 oz or 120 g"),
     "volume": message("2 fl oz or 60 mL"),
     "length": message("2 1/2 in or 6 cm"),
+    "temperature difference": message("26 F or 14 C"),
 }
 
 

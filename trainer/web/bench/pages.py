@@ -13,7 +13,7 @@ from trainer.kitchen.technique import Hazard, Source, Technique
 from trainer.messages import Text, message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.web import guard, reading
-from trainer.web.bench import cooling, portions, tempering
+from trainer.web.bench import bakeware, cooling, dough, holds, measures, portions, tempering
 from trainer.web.bench.fields import PercentField
 from trainer.web.bench.words import both, number, roughly, sides
 from trainer.web.forms import SumForm
@@ -21,7 +21,7 @@ from trainer.web.page import Page, show
 from trainer.web.typed_fields import AtMost, WholeField
 
 pages = Blueprint("bench", __name__)
-for part in (tempering, cooling, portions):
+for part in (tempering, cooling, holds, portions, dough, bakeware, measures):
     pages.register_blueprint(part.pages)
 
 

@@ -58,6 +58,7 @@ STATES = {
     EggState.SMOOTH: message("The egg stays smooth."),
     EggState.MAY_THICKEN: message("The egg may begin to thicken."),
     EggState.THICKENS: message("The egg has begun to thicken."),
+    EggState.MAY_BE_SET: message("The egg has begun to thicken, and may have set."),
     EggState.SET: message("The egg has set: the base is lumps."),
 }
 

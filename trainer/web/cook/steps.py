@@ -80,7 +80,7 @@ def clock(technique: str, number: int) -> AnyResponse:
 def try_one(technique: str, family: str) -> AnyResponse:
     """Ask one question of a family this technique asks; with an answer in the address, say how it went."""
     found = tasks.technique_named(technique)
-    context = context_of(found, family, reading.content().question_words)
+    context = context_of(found, family, reading.content().question_words)._replace(units=reading.now().units)
     if context.setting is None:
         abort(404)
     seed = _seed()

@@ -107,3 +107,5 @@ CHOICES: Mapping[str, ChoiceFamily] = MappingProxyType(
     {family.name: family for family in _ALL if isinstance(family, ChoiceFamily)}
 )
 """The families whose answer is one of a few choices."""
+ASKED: Mapping[str, AnyFamily] = MappingProxyType({name: family for name, family in FAMILIES.items() if family.asked})
+"""The families a cook is asked; the others are still told where the book has an answer to one."""

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from math import ceil, floor
 
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import KILOGRAMS, WHOLE
+from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.buying import amount_to_buy, packs_to_buy
 from trainer.recipe_math.quantity import Quantity
@@ -18,55 +21,64 @@ def _share(n: Numbers) -> Fraction:
     return n["edible_percent"] / 100
 
 
-def _ask_amount(n: Numbers, w: Words) -> Sentence:
+def _ask_amount(u: Weights, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
-        weight=figures(n["edible_kilograms"]),
+        weight=u.written(u.of("edible", n)),
         food=w["food"],
         work=w["work"],
         percent=figures(n["edible_percent"]),
+        unit=u.large,
     )
 
 
-def _solve_amount(n: Numbers) -> tuple[Sentence, ...]:
-    edible, share = n["edible_kilograms"], _share(n)
-    percent = figures(n["edible_percent"])
+def _solve_amount(u: Weights, n: Numbers) -> tuple[Sentence, ...]:
+    edible, percent = u.of("edible", n), figures(n["edible_percent"])
     return (
         sentence("the_edible_share_is", percent=percent),
         sentence(
             "divide_by_the_share",
             weight=figures(edible),
             percent=percent,
-            result=roughly(edible / share),
+            result=roughly(edible / _share(n)),
+            unit=u.large,
         ),
         sentence("check_you_buy_more"),
     )
 
 
-AMOUNT_TO_BUY = NumericFamily(
-    name="amount_to_buy",
-    level="one step",
-    unit="kg",
-    ranges={
-        "edible_kilograms": span(3, 30, "1/4", "ready weight needed, in kilograms"),
-        "edible_percent": span(45, 92, 1, "edible share: the part left after trimming, in percent"),
-    },
-    words=("food", "work"),
-    ask=_ask_amount,
-    right=lambda n: amount_to_buy(Quantity(n["edible_kilograms"], UNITS["kg"]), _share(n)).amount,
-    solve=_solve_amount,
-    wrong={
-        "multiplied_by_edible_share": lambda n: n["edible_kilograms"] * _share(n),
-        "loss_added_on": lambda n: n["edible_kilograms"] * (2 - _share(n)),
-        "divided_by_loss": lambda n: n["edible_kilograms"] / (1 - _share(n)),
-        "loss_forgotten": lambda n: n["edible_kilograms"],
-        "loss_only": lambda n: n["edible_kilograms"] * (1 - _share(n)),
-        "share_taken_off": lambda n: n["edible_kilograms"] - _share(n),
-    },
-    tolerance=KILOGRAMS,
-    formula="ready weight / edible share",
-    checked_against="Computed: 14.45 kg at 88.5 % is 16.33 kg. A strip loin of 5.2 kg gives 4.6 kg, 88.5 % "
-    "(G. Wall, Trade Calculations, Objective 4).",
+def _amount_to_buy(u: Weights, edible: Range) -> NumericFamily:
+    return NumericFamily(
+        name="amount_to_buy",
+        level="one step",
+        unit=u.large,
+        system=u.system,
+        ranges={
+            f"edible_{u.large_name}": edible,
+            "edible_percent": span(45, 92, 1, "edible share: the part left after trimming, in percent"),
+        },
+        words=("food", "work"),
+        ask=partial(_ask_amount, u),
+        right=lambda n: amount_to_buy(Quantity(u.of("edible", n), UNITS[u.large]), _share(n)).amount,
+        solve=partial(_solve_amount, u),
+        wrong={
+            "multiplied_by_edible_share": lambda n: u.of("edible", n) * _share(n),
+            "loss_added_on": lambda n: u.of("edible", n) * (2 - _share(n)),
+            "divided_by_loss": lambda n: u.of("edible", n) / (1 - _share(n)),
+            "loss_forgotten": lambda n: u.of("edible", n),
+            "loss_only": lambda n: u.of("edible", n) * (1 - _share(n)),
+            "share_taken_off": lambda n: u.of("edible", n) - _share(n),
+        },
+        tolerance=u.tolerance,
+        formula="ready weight / edible share",
+        checked_against="Computed: 14.45 kg at 88.5 % is 16.33 kg. A strip loin of 5.2 kg gives 4.6 kg, 88.5 % "
+        "(G. Wall, Trade Calculations, Objective 4).",
+    )
+
+
+AMOUNT_TO_BUY = replace(
+    _amount_to_buy(KILOGRAM_WEIGHTS, span(1, 15, "1/10", "ready weight needed, in kilograms")),
+    other=_amount_to_buy(POUND_WEIGHTS, span(2, 30, "1/4", "ready weight needed, in pounds")),
 )
 
 
@@ -119,7 +131,7 @@ PACKS_TO_BUY = NumericFamily(
     unit="case",
     ranges={
         "cans_per_hundred": span(2, 12, "1/2", "cans a hundred guests need"),
-        "guests": span(120, 600, 5, "guests expected"),
+        "guests": span(60, 260, 5, "guests expected"),
         "cans_per_case": span(4, 12, 2, "cans in a case"),
     },
     words=("food",),
@@ -135,6 +147,7 @@ PACKS_TO_BUY = NumericFamily(
         "one_spare": lambda n: Fraction(ceil(_cases(n)) + 1),
         "guests_not_hundreds": lambda n: n["cans_per_hundred"] * n["guests"] / n["cans_per_case"],
     },
+    off=("copied",),
     tolerance=WHOLE,
     formula="cans / cans in a case, rounded up",
     checked_against="USDA Food Buying Guide training slides: 3.0 cans × 4.6 × 2 = 27.6 cans, buy 28.",

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
+from trainer.kitchen.quiz.families.yields import PRICES
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, priced, sentence
 from trainer.kitchen.quiz.tolerances import CENTS, TENTH_PERCENT
-from trainer.kitchen.quiz.wording import dollars, figures, mixed, roughly
+from trainer.kitchen.quiz.wording import dollars, figures, roughly
 from trainer.recipe_math.costs import CostLine, UnitPrice, cost_of_period, food_cost_percent, menu_price
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.rounding import to_nearest
@@ -24,72 +28,106 @@ def _money(amount: Fraction) -> Quantity:
     return Quantity(amount, UNITS["$"])
 
 
-def _portion_cost(n: Numbers) -> Fraction:
-    price, portion = UnitPrice.of(n["price_dollars"], "lb"), Quantity(n["portion_ounces"], UNITS["oz"])
-    return CostLine(portion, price, _usable(n)).cost().amount
+def _price(u: Weights, n: Numbers) -> Fraction:
+    """Return the price of a pound or a kilogram as purchased."""
+    return n[PRICES[u.system]]
 
 
-def _ask_portion(n: Numbers, w: Words) -> Sentence:
+def _portion(u: Weights, n: Numbers) -> Fraction:
+    """Return the portion in the unit that has the price."""
+    return u.small_of("portion", n) / u.small_in_large
+
+
+def _portion_cost(u: Weights, n: Numbers) -> Fraction:
+    portion = Quantity(u.small_of("portion", n), UNITS[u.small])
+    return CostLine(portion, UnitPrice.of(_price(u, n), u.large), _usable(n)).cost().amount
+
+
+def _ask_portion(u: Weights, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
+        unit=u.large,
         food=w["food"],
-        price=dollars(n["price_dollars"]),
+        price=dollars(_price(u, n)),
         percent=figures(n["usable_percent"]),
-        ounces=mixed(n["portion_ounces"]),
+        portion=u.written_small(u.small_of("portion", n)),
     )
 
 
-def _solve_portion(n: Numbers) -> tuple[Sentence, ...]:
-    price, percent, ounces = figures(n["price_dollars"]), figures(n["usable_percent"]), figures(n["portion_ounces"])
+def _solve_portion(u: Weights, n: Numbers) -> tuple[Sentence, ...]:
+    price, percent, portion = figures(_price(u, n)), figures(n["usable_percent"]), figures(u.small_of("portion", n))
     return (
         sentence(
-            "a_usable_pound",
+            "what_can_be_used",
             price=price,
             percent=percent,
-            result=roughly(n["price_dollars"] / _usable(n)),
+            result=roughly(_price(u, n) / _usable(n)),
+            unit=u.large,
         ),
-        sentence("a_portion_is_of", ounces=ounces),
+        sentence("a_portion_is_a_part", portion=portion, parts=u.small_in_large, unit=u.large),
         priced(
             sentence(
                 "multiply_and_round_at",
                 price=price,
                 percent=percent,
-                ounces=ounces,
-                result=roughly(_portion_cost(n)),
+                portion=portion,
+                parts=u.small_in_large,
+                result=roughly(_portion_cost(u, n)),
             ),
-            f"{dollars(_portion_cost(n))}.",
+            f"{dollars(_portion_cost(u, n))}.",
         ),
     )
 
 
-COST_PER_PORTION = NumericFamily(
-    name="cost_per_portion",
-    level="two steps",
-    unit="$",
-    ranges={
-        "price_dollars": span(3, 24, "1/20", "price of a pound as purchased, in dollars"),
-        "usable_percent": span(40, 94, 1, "share that ends on the plate, in percent"),
-        "portion_ounces": span(3, 12, "1/2", "size of a portion as served, in ounces"),
-    },
-    words=("food",),
-    ask=_ask_portion,
-    told=lambda n: (n["price_dollars"],),
-    right=_portion_cost,
-    solve=_solve_portion,
-    early=lambda n: (to_nearest(n["price_dollars"] / _usable(n), CENT) * n["portion_ounces"] / 16,),
-    early_is_right=True,
-    wrong={
-        "loss_forgotten": lambda n: n["price_dollars"] * n["portion_ounces"] / 16,
-        "multiplied_by_edible_share": lambda n: n["price_dollars"] * _usable(n) * n["portion_ounces"] / 16,
-        "loss_added_on": lambda n: n["price_dollars"] * (2 - _usable(n)) * n["portion_ounces"] / 16,
-        "whole_pound_cost": lambda n: n["price_dollars"] / _usable(n),
-        "ounces_as_tenths": lambda n: n["price_dollars"] / _usable(n) * n["portion_ounces"] / 10,
-        "twelve_ounces_to_a_pound": lambda n: n["price_dollars"] / _usable(n) * n["portion_ounces"] / 12,
-    },
-    tolerance=CENTS,
-    formula="price / edible share × portion",
-    checked_against="Cooking-loss card of a lamb loin (a solved copy): $79.80 over 5 lb cooked, $15.96 a pound; 5 oz "
-    "cost $4.99.",
+def _cost_per_portion(u: Weights, price: Range, portion: Range) -> NumericFamily:
+    ounces = {
+        "ounces_as_tenths": lambda n: _price(u, n) / _usable(n) * n["portion_ounces"] / 10,
+        "twelve_ounces_to_a_pound": lambda n: _price(u, n) / _usable(n) * n["portion_ounces"] / 12,
+    } if u.system == "us" else {
+        "hundred_grams_for_a_kilogram": lambda n: _price(u, n) / _usable(n) * n["portion_grams"] / 100,
+    }  # fmt: skip
+    return NumericFamily(
+        name="cost_per_portion",
+        level="two steps",
+        unit="$",
+        system=u.system,
+        ranges={
+            PRICES[u.system]: price,
+            "usable_percent": span(40, 94, 1, "share that ends on the plate, in percent"),
+            f"portion_{u.small_name}": portion,
+        },
+        words=("food",),
+        ask=partial(_ask_portion, u),
+        told=lambda n: (_price(u, n),),
+        right=partial(_portion_cost, u),
+        solve=partial(_solve_portion, u),
+        early=lambda n: (to_nearest(_price(u, n) / _usable(n), CENT) * _portion(u, n),),
+        early_is_right=True,
+        wrong={
+            "loss_forgotten": lambda n: _price(u, n) * _portion(u, n),
+            "multiplied_by_edible_share": lambda n: _price(u, n) * _usable(n) * _portion(u, n),
+            "loss_added_on": lambda n: _price(u, n) * (2 - _usable(n)) * _portion(u, n),
+            "whole_pound_cost": lambda n: _price(u, n) / _usable(n),
+            **ounces,
+        },
+        tolerance=CENTS,
+        formula="price / edible share × portion",
+        checked_against="Cooking-loss card of a lamb loin (a solved copy): $79.80 over 5 lb cooked, $15.96 a pound; "
+        "5 oz cost $4.99.",
+    )
+
+
+COST_PER_PORTION = replace(
+    _cost_per_portion(
+        POUND_WEIGHTS,
+        span(3, 24, "1/20", "price of a pound as purchased, in dollars"),
+        span(3, 12, "1/2", "size of a portion as served, in ounces"),
+    ),
+    other=_cost_per_portion(
+        KILOGRAM_WEIGHTS,
+        span(6, 50, "1/10", "price of a kilogram as purchased, in dollars"),
+        span(80, 340, 5, "size of a portion as served, in grams"),
+    ),
 )
 
 

@@ -82,8 +82,8 @@ DATE_MARK = NumericFamily(
     unit="days",
     ranges={
         "made_on": span(1, 358, 1, "day of the year it was made"),
-        "days_later": span(2, 6, 1, "days from then to today"),
-        "days_allowed": span(4, 7, 1, "days the kitchen keeps it, the day of making counted"),
+        "days_later": span(1, 6, 1, "days from then to today"),
+        "days_allowed": span(6, 7, 1, "days the kitchen keeps it, the day of making counted"),
         "keep_fahrenheit": only(41, "temperature it is kept at or below, in Fahrenheit"),
         "code_days": only(7, "the most days the local code allows"),
     },
@@ -98,6 +98,7 @@ DATE_MARK = NumericFamily(
         "days_used_up": lambda n: _if_new(n, n["days_later"] + 1),
         "code_limit_for_house_limit": _left_by_the_code,
     },
+    off=("copied",),
     tolerance=WHOLE,
     formula="days kept - days gone, the day of making counted",
     checked_against="FDA Food Code 2022, section 3-501.17(A): 7 days at 41 °F, the day of preparation is day 1.",

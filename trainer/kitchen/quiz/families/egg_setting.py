@@ -168,6 +168,7 @@ TEMPERING_LADLES = NumericFamily(
         "gaps_swapped": _unless_right(_gaps_swapped),
         "egg_from_zero": _unless_right(_from_zero),
     },
+    off=("copied",),
     tolerance=WHOLE,
     formula="grams of egg × heat × (limit - egg) / (grams of a ladle × heat × (liquid - limit)), rounded down",
     checked_against="Energy balance, OpenStax College Physics 2e, section 14.2; 120 g of yolk at 5 °C (3.1169 kJ/(kg "

@@ -140,6 +140,7 @@ COOLING_TIME = NumericFamily(
         "gaps_divided": lambda n: n["first_minutes"] * _gaps(n)[0] / _gaps(n)[2],
         "shares_divided": lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
     },
+    off=("copied",),
     tolerance=ON_THE_CLOCK,
     formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
     checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "
@@ -215,6 +216,7 @@ ICE_IN_STOCK = NumericFamily(
         "melting_added": lambda n: (n["stock_kilograms"] * n["stock_celsius"] + MELTING * n["ice_kilograms"]) / _all(n),
         "difference_of_degrees": lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
     },
+    off=("copied",),
     tolerance=CELSIUS,
     formula="(kg × degrees - 80 × kg of ice) / (kg + kg of ice)",
     checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C.",

@@ -93,6 +93,7 @@ COOLING_FIRST_STAGE = NumericFamily(
         "limit_for_both_stages": lambda n: 3 * 60 * n["first_hours"] - _gone(n),
         "limit_for_second_stage": lambda n: 2 * 60 * n["first_hours"] - _gone(n),
     },
+    off=("copied",),
     tolerance=ON_THE_CLOCK,
     formula="first limit - time gone",
     checked_against="FDA Food Code 2022, section 3-501.14(A)(1): 135 °F to 70 °F within 2 hours.",
@@ -177,7 +178,7 @@ COOLING_STAGE = NumericFamily(
     unit="min",
     ranges={
         **_STARTS,
-        "first_stage_minutes": span(60, 145, 1, "minutes the first stage took"),
+        "first_stage_minutes": span(45, 137, 1, "minutes the first stage took"),
         "minutes_since": span(10, 180, 1, "minutes since the first stage ended"),
         **_FIRST_HOURS,
         **_ALL_HOURS,
@@ -200,6 +201,7 @@ COOLING_STAGE = NumericFamily(
         ),
         "limit_in_hundreds": lambda n: _less(100 * n["all_hours"], _stages_gone(n)),
     },
+    off=("copied",),
     tolerance=ON_THE_CLOCK,
     formula="limit in all - time gone; 0 if the first limit is broken",
     checked_against="FDA Food Code 2022, section 3-501.14(A): 2 hours to 70 °F and 6 hours in all to 41 °F; "

@@ -116,6 +116,7 @@ def _solve_d(n: Numbers) -> tuple[Sentence, ...]:
 D_AT_OTHER_TEMPERATURE = NumericFamily(
     name="d_at_other_temperature",
     level="in a shift",
+    asked=False,
     unit="s",
     unit_rule="required",
     ranges={

@@ -6,10 +6,8 @@ from fractions import Fraction
 
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import to_the
+from trainer.kitchen.quiz.tolerances import QUARTER_TEASPOON
 from trainer.kitchen.quiz.wording import figures, roughly
-from trainer.messages import joined
-from trainer.recipe_math.units import word_of
 
 
 def _left_of_gallon(n: Numbers) -> Fraction:
@@ -76,9 +74,7 @@ CASCADE_TO_MEASURES = NumericFamily(
         "quarts_left_out": lambda n: _other(n, 256 * _left_of_gallon(n)),
         "gallon_taken_for_a_cup": lambda n: 16 * _left_of_gallon(n),
     },
-    tolerance=to_the(
-        "1/12", joined(["1/4", word_of("tsp", 1)]), "A quarter teaspoon is the finest step of the card's table."
-    ),
+    tolerance=QUARTER_TEASPOON,
     formula="the decimal × 4 (quarts), its decimal × 4 (cups), its decimal × 16 (tablespoons)",
     checked_against="US Navy training manual NAVEDTRA 14163, volume adjustment: 19.98 gal is 19 gal 3 qt 1 pt 1 c "
     "10 Tbsp 2 3/4 tsp.",

@@ -81,6 +81,7 @@ PORTION_MEAN = NumericFamily(
         "target_given": lambda n: n["target_grams"],
         "divided_by_one_less": lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
     },
+    off=("copied",),
     tolerance=TENTH_GRAM,
     formula="sum / number",
     checked_against="NIST StRD, NumAcc1: the mean of 10000001, 10000003 and 10000002 is 10000002, exactly.",
@@ -136,6 +137,7 @@ def _solve_spread(n: Numbers) -> tuple[Sentence, ...]:
 PORTION_SPREAD = NumericFamily(
     name="portion_spread",
     level="in a shift",
+    asked=False,
     unit="g",
     ranges=_RANGES,
     words=("piece",),

@@ -74,7 +74,7 @@ CANS_FOR_GUESTS = NumericFamily(
     ranges={
         "cans_per_hundred": span(2, 9, "1/4", "cans for a hundred portions of 1/4 cup"),
         "serving_cups": span("1/8", "3/4", "1/8", "size of the portion served, in cups"),
-        "guests": span(80, 600, 5, "guests expected"),
+        "guests": span(40, 240, 5, "guests expected"),
     },
     words=("food",),
     ask=_ask_cans,
@@ -89,6 +89,7 @@ CANS_FOR_GUESTS = NumericFamily(
         "guests_not_hundreds": lambda n: _up(100 * _cans(n)),
         "one_spare": lambda n: _up(_cans(n)) + 1,
     },
+    off=("copied",),
     tolerance=WHOLE,
     formula="cans per 100 × guests / 100 × size / listed size, rounded up",
     checked_against="USDA Food Buying Guide training slides: corn, 3.0 × 4.6 × 2 = 27.6 cans, buy 28.",
@@ -105,7 +106,7 @@ def _par(n: Numbers) -> Fraction:
 
 
 def _order_fits(n: Numbers) -> bool:
-    return _par(n).denominator == 1 and n["shelf_cans"] < _need(n) and _par(n) - n["shelf_cans"] >= 8
+    return _par(n).denominator == 1 and n["shelf_cans"] < _need(n) and _par(n) - n["shelf_cans"] >= 4
 
 
 def _ask_par(n: Numbers, w: Words) -> Sentence:
@@ -147,10 +148,10 @@ PAR_LEVEL = NumericFamily(
     level="two steps",
     unit="can",
     ranges={
-        "daily_cans": span(4, 60, 1, "cans used a day"),
+        "daily_cans": span(2, 14, 1, "cans used a day"),
         "days_between": span(2, 7, 1, "days from one delivery to the next"),
         "reserve_percent": span(10, 50, 5, "reserve on top, in percent"),
-        "shelf_cans": span(3, 120, 1, "cans on the shelf"),
+        "shelf_cans": span(2, 40, 1, "cans on the shelf"),
     },
     words=("food",),
     ask=_ask_par,
@@ -165,6 +166,7 @@ PAR_LEVEL = NumericFamily(
         "one_day_only": lambda n: n["daily_cans"] * (100 + n["reserve_percent"]) / 100,
         "reserve_in_cans": lambda n: _need(n) + n["reserve_percent"] - n["shelf_cans"],
     },
+    off=("copied",),
     tolerance=WHOLE,
     formula="use a day × days × (1 + reserve) - on the shelf",
     checked_against="Common practice; the sum of one example is done by hand in the tests.",

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
+from typing import NamedTuple
 
 from trainer.kitchen.quiz.estimated import kept
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import ON_THE_CLOCK, ON_THE_TIMER
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
+from trainer.recipe_math.figures import number_text
 from trainer.recipe_math.pickup import Item, starts
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.rounding import to_nearest
@@ -96,71 +101,115 @@ PICKUP_START = NumericFamily(
         "counted_from_the_end": _fast,
     },
     tolerance=ON_THE_TIMER,
-    fits=lambda n: _later(n) > 0,
+    fits=lambda n: _slow(n) > _fast(n),
     formula="longest time - own time, cooking, resting and tossing counted",
     checked_against="Common practice: fresh strands take about 90 s; one example is worked by hand in the tests.",
 )
 
 
-def _ask_thickness(n: Numbers, w: Words) -> Sentence:
+class _Rule(NamedTuple):
+    """One ruler: its system, its unit and the name of that unit, and how a thickness is printed."""
+
+    system: System
+    unit: str
+    name: str
+    printed: Callable[[Fraction], str]
+
+
+INCHES = _Rule("us", "in", "inches", mixed)
+MILLIMETRES = _Rule("metric", "mm", "millimetres", figures)
+
+
+def _to_the_eighth(value: Fraction) -> str:
+    """Return a thickness in decimals, three places: an eighth of an inch is 0.125."""
+    return number_text(value, 3)
+
+
+def _old(r: _Rule, n: Numbers) -> Fraction:
+    return n[f"old_{r.name}"]
+
+
+def _new(r: _Rule, n: Numbers) -> Fraction:
+    return n[f"new_{r.name}"]
+
+
+def _ask_thickness(r: _Rule, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
         food=w["food"],
-        old=n["old_millimetres"],
+        old=r.printed(_old(r, n)),
         minutes=n["old_minutes"],
-        new=n["new_millimetres"],
+        new=r.printed(_new(r, n)),
+        unit=r.unit,
     )
 
 
-def _ratio(n: Numbers) -> Fraction:
-    return n["new_millimetres"] / n["old_millimetres"]
+def _ratio(r: _Rule, n: Numbers) -> Fraction:
+    return _new(r, n) / _old(r, n)
 
 
-def _thickness(n: Numbers) -> Fraction:
-    old, new = float(n["old_millimetres"]), float(n["new_millimetres"])
+def _thickness(r: _Rule, n: Numbers) -> Fraction:
+    old, new = (float(UNITS[r.unit].factor * each) for each in (_old(r, n), _new(r, n)))
     return kept(guess_for_thickness(float(n["old_minutes"]), old, new).minutes)
 
 
-THICKNESS_TIME = NumericFamily(
-    name="thickness_time",
-    level="in a shift",
-    unit="min",
-    ranges={
-        "old_minutes": span(10, 60, 1, "minutes for the piece that was timed"),
-        "old_millimetres": span(15, 60, 1, "its thickness, in millimetres"),
-        "new_millimetres": span(15, 80, 1, "thickness of the new piece, in millimetres"),
-    },
-    words=("food",),
-    ask=_ask_thickness,
-    right=_thickness,
-    solve=lambda n: (
-        sentence(
-            "new_over_old_thickness",
-            new=n["new_millimetres"],
-            old=n["old_millimetres"],
-            result=roughly(_ratio(n)),
-        ),
+def _solve_thickness(r: _Rule, n: Numbers) -> tuple[Sentence, ...]:
+    old, new = _to_the_eighth(_old(r, n)), _to_the_eighth(_new(r, n))
+    return (
+        sentence("new_over_old_thickness", new=new, old=old, result=roughly(_ratio(r, n))),
         sentence(
             "times_itself_times_the",
             minutes=n["old_minutes"],
-            new=n["new_millimetres"],
-            old=n["old_millimetres"],
-            result=roughly(_thickness(n)),
+            new=new,
+            old=old,
+            result=roughly(_thickness(r, n)),
         ),
         sentence("it_is_a_guess"),
+    )
+
+
+def _thickness_time(r: _Rule, old: Range, new: Range) -> NumericFamily:
+    return NumericFamily(
+        name="thickness_time",
+        level="in a shift",
+        unit="min",
+        system=r.system,
+        ranges={
+            "old_minutes": span(10, 60, 1, "minutes for the piece that was timed"),
+            f"old_{r.name}": old,
+            f"new_{r.name}": new,
+        },
+        words=("food",),
+        ask=partial(_ask_thickness, r),
+        told=lambda n: (n["old_minutes"], _old(r, n), _new(r, n)),
+        right=partial(_thickness, r),
+        solve=partial(_solve_thickness, r),
+        wrong={
+            "in_proportion": lambda n: n["old_minutes"] * _ratio(r, n),
+            "unchanged": lambda n: n["old_minutes"],
+            "difference_added": lambda n: n["old_minutes"] + _new(r, n) - _old(r, n),
+            "cubed": lambda n: n["old_minutes"] * _ratio(r, n) ** 3,
+            "upside_down": lambda n: n["old_minutes"] / _ratio(r, n) ** 2,
+        },
+        early=lambda n: (n["old_minutes"] * to_nearest(_ratio(r, n), Fraction(1, 100)) ** 2,),
+        early_is_right=True,
+        tolerance=ON_THE_CLOCK,
+        formula="minutes × (new thickness / old thickness)²",
+        checked_against="Theory only (heat led through a flat slab); no published worked example was found.",
+        fits=lambda n: Fraction(1, 2) <= _ratio(r, n) <= 2 and _ratio(r, n) != 1,
+        safety=True,
+    )
+
+
+THICKNESS_TIME = replace(
+    _thickness_time(
+        MILLIMETRES,
+        span(15, 60, 1, "its thickness, in millimetres"),
+        span(15, 80, 1, "thickness of the new piece, in millimetres"),
     ),
-    wrong={
-        "in_proportion": lambda n: n["old_minutes"] * _ratio(n),
-        "unchanged": lambda n: n["old_minutes"],
-        "difference_added": lambda n: n["old_minutes"] + n["new_millimetres"] - n["old_millimetres"],
-        "cubed": lambda n: n["old_minutes"] * _ratio(n) ** 3,
-        "upside_down": lambda n: n["old_minutes"] / _ratio(n) ** 2,
-    },
-    early=lambda n: (n["old_minutes"] * to_nearest(_ratio(n), Fraction(1, 100)) ** 2,),
-    early_is_right=True,
-    tolerance=ON_THE_CLOCK,
-    formula="minutes × (new thickness / old thickness)²",
-    checked_against="Theory only (heat led through a flat slab); no published worked example was found.",
-    fits=lambda n: Fraction(1, 2) <= _ratio(n) <= 2 and _ratio(n) != 1,
-    safety=True,
+    other=_thickness_time(
+        INCHES,
+        span("1/2", "5/2", "1/8", "its thickness, in inches"),
+        span("1/2", "13/4", "1/8", "thickness of the new piece, in inches"),
+    ),
 )
