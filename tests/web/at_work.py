@@ -15,6 +15,15 @@ from tests.printed import all_english
 from tests.web.bench.bench_content import BENCH
 from tests.web.conftest import NOON
 from tests.web.kitchen_people import ask, clear, sign, study, write
+from tests.web.skills_at_work import (
+    ASKED_BY_SKILL,
+    SKILLS,
+    Answers,
+    cook_pages,
+    manager_pages,
+    put_questions_to_work,
+    teacher_pages,
+)
 from tests.web.small_content import NESTS
 from trainer.actions import enrolling, sitting, watching
 from trainer.actions.open_kitchen import Kitchen
@@ -67,11 +76,13 @@ OWN: Content = replace(
             "cuts": asking("cuts", ("read_balance", "amount_to_buy", "mixed_units")),
             "stock": asking("stock", ("amount_to_buy", "mixed_units")),
             "sums": asking("sums", ("scale_by_yield", "amount_to_buy"), Plan()),
+            "skills": ASKED_BY_SKILL,
         }
     ),
     stations=MappingProxyType(
-        {**BENCH.stations, "grill": Station("grill", "Grill", ("cuts", "stock", "sums"), (), None, "", 1)}
+        {**BENCH.stations, "grill": Station("grill", "Grill", ("cuts", "stock", "sums", "skills"), (), None, "", 1)}
     ),
+    skills=SKILLS,
 )
 TOLD = taught(OWN)
 
@@ -109,6 +120,7 @@ class Work:
     stop: str
     voids: Voids
     path: str
+    answers: Answers
 
 
 def opened(file: KitchenFile) -> Kitchen:
@@ -151,6 +163,7 @@ def put_to_work(k: Kitchen) -> Work:
         stop=stop,
         voids=_voids(k),
         path=path,
+        answers=put_questions_to_work(k),
     )
 
 
@@ -368,9 +381,24 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
     return {
         "stranger": ("/", "/device", "/nowhere"),
         "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),
-        "ana": (*_cook_pages(work), *_quiz_pages(work), *_bench_pages(), "/own-secret", "/language", "/screen"),
-        "bo": ("/rail", "/record", "/paths", "/paths/new?cook=ana&station=saute", *_assessor_pages(work)),
-        "cleo": (*_board_pages(), *_night_pages(), *_people_pages(work), *_house_pages(work)),
+        "ana": (
+            *_cook_pages(work),
+            *_quiz_pages(work),
+            *cook_pages(work.answers),
+            *_bench_pages(),
+            "/own-secret",
+            "/language",
+            "/screen",
+        ),
+        "bo": (
+            "/rail",
+            "/record",
+            "/paths",
+            "/paths/new?cook=ana&station=saute",
+            *_assessor_pages(work),
+            *teacher_pages(),
+        ),
+        "cleo": (*_board_pages(), *_night_pages(), *_people_pages(work), *_house_pages(work), *manager_pages()),
     }
 
 

@@ -56,7 +56,7 @@ def _any_of(words: Iterable[str]) -> re.Pattern[str]:
 SAME_IN_ALL = _any_of(THE_SAME)
 SAME_ON_A_FILE = _any_of([*THE_SAME, *OF_A_FILE])
 UNIT = r"(?:°?[FC]|lb|oz|fl oz|kg|g|mL|L|Tbsp|tsp|qt|gal|pt|mm|cm|in|min|s|h|ppm)\b"
-FIGURES = re.compile(rf"[0-9½¼¾][0-9.,/\s\u2013-]*\s*{UNIT}")
+FIGURES = re.compile(rf"[0-9½¼¾_][0-9_.,/\s\u2013-]*\s*{UNIT}")
 ONLY_UNITS = re.compile(rf"(?:\W*{UNIT})+\W*")
 SEEN = ("aria-label", "placeholder", "alt", "title", "data-over", "data-getting", "data-slow")
 LEFT_ALONE = {"static", "screen.style", "quiz.sitting", "manager.identity.held"}  # no words, or only lead on

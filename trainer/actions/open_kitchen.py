@@ -293,6 +293,7 @@ def _over(own: Content, told: Content | None) -> Content:
         techniques={name: told.techniques.get(name, technique) for name, technique in own.techniques.items()},
         stations={name: told.stations.get(name, station) for name, station in own.stations.items()},
         question_words=told.question_words,
+        skills={name: told.skills.get(name, skill) for name, skill in own.skills.items()},
         recipes={name: told.recipes.get(name, recipe) for name, recipe in own.recipes.items()},
         allergens={name: told.allergens.get(name, title) for name, title in own.allergens.items()},
         code=told.code,
