@@ -489,6 +489,9 @@ def _bench_pages() -> Iterable[str]:
     yield from ("/bench/cooling?readings=0+80%0A60+60&around=100", "/bench/cooling?readings=0+80%0A60+120&around=100")
     yield f"/bench/cooling?readings={'1+60%0A' * 210}&around=4+oz"
     yield f"/bench/cooling?readings={'1' * 4100}"
+    for pan in ("depth=2+in&cover=covered&stirring=stirred", "depth=5+cm&cover=open&stirring=left", "depth=⟪deep⟫"):
+        yield f"/bench/cooling?readings=0+136%0A30+100&around=36&{pan}"
+    yield "/bench/cooling?readings=0+136%0A5+135&around=36"
     yield from _more_sums()
     yield "/bench/portions"
     for weights in (

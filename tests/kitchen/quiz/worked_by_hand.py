@@ -129,8 +129,8 @@ def unit_conversion(text: str) -> Fraction:
 
 
 def mixed_units(text: str) -> Fraction:
-    whole, ounces, trays = pieces(r"takes (\d+) lb ([\d /]+) oz\. You make ([\d /]+) trays", text)
-    return int(whole) * 16 * number(trays) + number(ounces) * number(trays)
+    tray, trays, unit = pieces(r"takes (.+?)\. You make ([\d /]+) trays\. .* in (\w+)\?", text)
+    return sum((weight(tray, unit) * part for part in (1, number(trays) - 1)), Fraction(0))
 
 
 def temperature_conversion(text: str) -> Fraction:
@@ -316,9 +316,9 @@ def pickup_start(text: str) -> Fraction:
 
 
 def portion_mean(text: str) -> Fraction:
-    (listed,) = pieces(r"in grams: ([\d, ]+)\.", text)
-    weights = [int(weight) for weight in listed.split(", ")]
-    return Fraction(sum(weights), len(weights))
+    (listed,) = pieces(r"in (?:g|oz): ([\d., ]+)\. What", text)
+    weights = [Fraction(each) for each in listed.split(", ")]
+    return sum(weights, Fraction(0)) / len(weights)
 
 
 def portion_spread(text: str) -> Fraction:

@@ -14,7 +14,7 @@ from trainer.recipe_math.not_in_proportion import DOUBLE, Grows, first_seasoning
 from trainer.recipe_math.quantity import Quantity
 from trainer.recipe_math.thickness import guess_for_thickness
 from trainer.web import guard
-from trainer.web.bench.fields import AmountField, own_unit
+from trainer.web.bench.fields import AmountField, own_length
 from trainer.web.bench.words import number
 from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
@@ -50,7 +50,7 @@ class PansPage(Page):
     template: ClassVar[str] = "bench/bakeware.html"
     form: PansForm
     found: PansResult | None
-    unit: str
+    unit: Text
 
 
 class PansForm(SumForm):
@@ -73,7 +73,7 @@ def pans() -> Response:
     form.old.offer(SHAPES, nothing="")
     form.new.offer(SHAPES, nothing="")
     found = _worked_out(form) if form.is_asked and form.validate() else None
-    return show(PansPage(title=message("Another pan"), form=form, found=found, unit=own_unit("length")))
+    return show(PansPage(title=message("Another pan"), form=form, found=found, unit=own_length()))
 
 
 def _worked_out(form: PansForm) -> PansResult | None:

@@ -19,7 +19,7 @@ from trainer.recipe_math.cooling_window import CoolingPan, Window, window
 from trainer.recipe_math.estimates import hours_text, in_celsius
 from trainer.web import guard, reading
 from trainer.web.bench import plots
-from trainer.web.bench.fields import LONGEST, AmountField, LinesField, own_unit
+from trainer.web.bench.fields import LONGEST, AmountField, LinesField, own_length, own_unit
 from trainer.web.bench.words import decimal_mark, degree_unit, degrees_of, warmth, writing
 from trainer.web.forms import SumForm
 from trainer.web.page import Page, show
@@ -113,7 +113,7 @@ class CoolingPage(Page):
     has_limits: bool
     start: str
     degrees: str
-    length: str
+    length: Text
 
 
 class CoolingForm(SumForm):
@@ -164,7 +164,7 @@ def cooling() -> Response:
         has_limits=bool(form.start.choices),
         start=form.began.value,
         degrees=own_unit("temperature"),
-        length=own_unit("length"),
+        length=own_length(),
     )
     return show(page)
 

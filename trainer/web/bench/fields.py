@@ -45,6 +45,11 @@ def own_unit(kind: str) -> str:
     return us if guard.kitchen().file.settings.units_first == "us" else metric
 
 
+def own_length() -> Text:
+    """Return the word for the unit of a bare length in this kitchen."""
+    return {"in": message("inches"), "cm": message("centimetres")}[own_unit("length")]
+
+
 class AmountField(TextField):
     """An amount as cooks write it, of the kinds given; a bare number is in the kitchen's own unit of the first kind."""
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from typing import NamedTuple
 
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import MILLILITRES, OUNCES
+from trainer.kitchen.quiz.tolerances import MILLILITRES
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
 from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import GALLON, UNITS
@@ -134,57 +138,105 @@ UNIT_CONVERSION = NumericFamily(
 )
 
 
-def _ounces(n: Numbers) -> Fraction:
-    return 16 * n["pounds"] + n["ounces"]
+def _one_tray(u: Weights, n: Numbers) -> Fraction:
+    """Return what one tray takes, in the small unit."""
+    return u.small_in_large * n[u.large_name] + n[u.small_name]
 
 
-def _ask_mixed(n: Numbers, w: Words) -> Sentence:
+def _ask_mixed(u: Weights, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
         food=w["food"],
-        pounds=n["pounds"],
-        ounces=mixed(n["ounces"]),
+        whole=f"{figures(n[u.large_name])} {u.large}",
+        over=u.written_small(n[u.small_name]),
         trays=mixed(n["trays"]),
+        unit=u.small,
     )
 
 
-def _solve_mixed(n: Numbers) -> tuple[Sentence, ...]:
-    one, total = _ounces(n), _ounces(n) * n["trays"]
-    whole, rest = divmod(total, 16)
+def _solve_mixed(u: Weights, n: Numbers) -> tuple[Sentence, ...]:
+    one, total = _one_tray(u, n), _one_tray(u, n) * n["trays"]
+    whole, rest = divmod(total, u.small_in_large)
     return (
         sentence(
-            "one_tray_in_ounces",
-            pounds=n["pounds"],
-            ounces=mixed(n["ounces"]),
+            "one_tray_in_small",
+            whole=n[u.large_name],
+            times=u.small_in_large,
+            over=mixed(n[u.small_name]),
             result=mixed(one),
+            unit=u.small,
         ),
-        sentence("times_trays_oz", trays=mixed(n["trays"]), answer=mixed(total)),
-        sentence("in_pounds_carrying_at", pounds=whole, ounces=mixed(rest)),
+        sentence("times_trays", trays=mixed(n["trays"]), answer=mixed(total), unit=u.small),
+        sentence(
+            "carried",
+            times=u.small_in_large,
+            whole=f"{figures(Fraction(whole))} {u.large}",
+            over=u.written_small(rest),
+        ),
     )
 
 
-MIXED_UNITS = NumericFamily(
-    name="mixed_units",
-    level="two steps",
-    unit="oz",
-    ranges={
-        "pounds": span(1, 8, 1, "whole pounds of one tray"),
-        "ounces": span(1, 15, "1/2", "ounces over, of one tray"),
-        "trays": span(2, 8, "1/2", "trays made"),
-    },
-    words=("food",),
-    ask=_ask_mixed,
-    right=lambda n: _ounces(n) * n["trays"],
-    solve=_solve_mixed,
-    wrong={
-        "ounces_as_tenths": lambda n: 16 * (n["pounds"] + n["ounces"] / 10) * n["trays"],
-        "ounces_as_hundredths": lambda n: 16 * (n["pounds"] + n["ounces"] / 100) * n["trays"],
-        "only_pounds_multiplied": lambda n: 16 * n["pounds"] * n["trays"] + n["ounces"],
-        "twelve_ounces_to_a_pound": lambda n: (12 * n["pounds"] + n["ounces"]) * n["trays"],
-        "ten_ounces_to_a_pound": lambda n: (10 * n["pounds"] + n["ounces"]) * n["trays"],
-        "only_ounces_multiplied": lambda n: 16 * n["pounds"] + n["ounces"] * n["trays"],
-    },
-    tolerance=OUNCES,
-    formula="(pounds × 16 + ounces) × number",
-    checked_against="OpenStax Prealgebra 2e, section 7.5: 3 × 1 lb 8 oz = 4 lb 8 oz.",
+def _misread(u: Weights, n: Numbers, in_large: int) -> Fraction:
+    """Return what comes out where so many of the small unit are taken to make the large one."""
+    return (in_large * n[u.large_name] + n[u.small_name]) * n["trays"]
+
+
+def _behind_the_point(u: Weights, n: Numbers, parts: int) -> Fraction:
+    """Return what comes out where the small unit is written behind the point, as so many parts."""
+    return u.small_in_large * (n[u.large_name] + n[u.small_name] / parts) * n["trays"]
+
+
+def _own_mixups(u: Weights) -> dict[str, Callable[[Numbers], Fraction | None]]:
+    """Return the wrong methods of one system: what pounds and ounces invite, kilograms and grams do not."""
+    if u.system == "us":
+        return {
+            "ounces_as_tenths": lambda n: _behind_the_point(u, n, 10),
+            "ounces_as_hundredths": lambda n: _behind_the_point(u, n, 100),
+            "twelve_ounces_to_a_pound": lambda n: _misread(u, n, 12),
+            "ten_ounces_to_a_pound": lambda n: _misread(u, n, 10),
+        }
+    return {
+        "hundred_grams_for_a_kilogram": lambda n: _misread(u, n, 100),
+        "one_tray_only": partial(_one_tray, u),
+        "kilograms_added": lambda n: u.small_in_large * n["trays"] + _one_tray(u, n),
+    }
+
+
+def _mixed_units(u: Weights, whole: Range, over: Range) -> NumericFamily:
+    return NumericFamily(
+        name="mixed_units",
+        level="two steps",
+        unit=u.small,
+        system=u.system,
+        ranges={
+            u.large_name: whole,
+            u.small_name: over,
+            "trays": span(2, 8, "1/2", "trays made"),
+        },
+        words=("food",),
+        ask=partial(_ask_mixed, u),
+        right=lambda n: _one_tray(u, n) * n["trays"],
+        solve=partial(_solve_mixed, u),
+        wrong={
+            **_own_mixups(u),
+            "only_pounds_multiplied": lambda n: u.small_in_large * n[u.large_name] * n["trays"] + n[u.small_name],
+            "only_ounces_multiplied": lambda n: u.small_in_large * n[u.large_name] + n[u.small_name] * n["trays"],
+        },
+        tolerance=u.small_tolerance,
+        formula="(pounds × 16 + ounces) × number",
+        checked_against="OpenStax Prealgebra 2e, section 7.5: 3 × 1 lb 8 oz = 4 lb 8 oz.",
+    )
+
+
+MIXED_UNITS = replace(
+    _mixed_units(
+        POUND_WEIGHTS,
+        span(1, 8, 1, "whole pounds of one tray"),
+        span(1, 15, "1/2", "ounces over, of one tray"),
+    ),
+    other=_mixed_units(
+        KILOGRAM_WEIGHTS,
+        span(1, 4, 1, "whole kilograms of one tray"),
+        span(50, 950, 10, "grams over, of one tray"),
+    ),
 )

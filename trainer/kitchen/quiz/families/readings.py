@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import NamedTuple
 
-from trainer.kitchen.quiz.family import Figure, Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.family import Figure, Numbers, NumericFamily, Range, System, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.svg import At, box, circle, drawing, line, words
 from trainer.kitchen.quiz.tolerances import exactly
@@ -197,125 +198,163 @@ READ_BALANCE = NumericFamily(
     picture=_draw_display,
 )
 
-STEP_DEGREES, REACH = 10, 40
 _TOP, _LONG = 34.0, 200.0
 
 
-MARKS = (Fraction(2), Fraction(5, 2))
+class _Glass(NamedTuple):
+    """A kind of thermometer: its unit, what its lowest number is called, degrees from number to number, its marks."""
+
+    system: System
+    unit: str
+    lowest: str
+    numbered: int
+    marks: tuple[Fraction, Fraction]
+
+    @property
+    def reach(self) -> int:
+        """Return the degrees from the lowest number to the highest: four numbers on."""
+        return 4 * self.numbered
 
 
-def _mark(n: Numbers) -> Fraction:
+CELSIUS = _Glass("metric", "°C", "lowest_celsius", 10, (Fraction(2), Fraction(5, 2)))
+FAHRENHEIT = _Glass("us", "°F", "lowest_fahrenheit", 20, (Fraction(4), Fraction(5)))
+
+
+def _mark(g: _Glass, n: Numbers) -> Fraction:
     """Return the degrees from mark to mark."""
-    return MARKS[int(n["division"]) - 1]
+    return g.marks[int(n["division"]) - 1]
 
 
-def _celsius(n: Numbers) -> Fraction:
-    return n["lowest_celsius"] + n["marks"] * _mark(n)
+def _degrees(g: _Glass, n: Numbers) -> Fraction:
+    return n[g.lowest] + n["marks"] * _mark(g, n)
 
 
-def _numbered_below(n: Numbers) -> Fraction:
-    return _celsius(n) // STEP_DEGREES * Fraction(STEP_DEGREES)
+def _numbered_below(g: _Glass, n: Numbers) -> Fraction:
+    return _degrees(g, n) // g.numbered * Fraction(g.numbered)
 
 
-def _marks_past(n: Numbers) -> Fraction:
-    return (_celsius(n) - _numbered_below(n)) / _mark(n)
+def _marks_past(g: _Glass, n: Numbers) -> Fraction:
+    return (_degrees(g, n) - _numbered_below(g, n)) / _mark(g, n)
 
 
-def _height(above: Fraction) -> float:
+def _height(g: _Glass, above: Fraction) -> float:
     """Return how far down the drawing it stands, so many degrees above the lowest number."""
-    return _TOP + _LONG * (1 - float(above / REACH))
+    return _TOP + _LONG * (1 - float(above / g.reach))
 
 
 @lru_cache(maxsize=64)
-def _ladder(lowest: Fraction, mark: Fraction) -> str:
+def _ladder(g: _Glass, lowest: Fraction, mark: Fraction) -> str:
     """Return a thermometer without its column."""
     foot = At(82, _TOP + _LONG + 22)
-    shapes = [words(At(42, 20), "°C", 15), circle(foot, 10, is_filled=True)]
+    shapes = [words(At(42, 20), g.unit, 15), circle(foot, 10, is_filled=True)]
     shapes += [line(At(x, _TOP - 10), At(x, foot.y - 10), 1) for x in (76, 88)]
-    for step in range(int(REACH / mark) + 1):
-        celsius, y = lowest + step * mark, _height(step * mark)
-        is_numbered = celsius % STEP_DEGREES == 0
+    for step in range(int(g.reach / mark) + 1):
+        celsius, y = lowest + step * mark, _height(g, step * mark)
+        is_numbered = celsius % g.numbered == 0
         shapes.append(line(At(56 if is_numbered else 64, y), At(74, y), 1.6 if is_numbered else 0.8))
         if is_numbered:
             shapes.append(words(At(50, y + 5), str(celsius), 15, "end"))
     return "".join(shapes)
 
 
-def _draw_thermometer(n: Numbers) -> Figure:
-    column = line(At(82, _TOP + _LONG + 22), At(82, _height(n["marks"] * _mark(n))), 6)
+def _draw_thermometer(g: _Glass, n: Numbers) -> Figure:
+    column = line(At(82, _TOP + _LONG + 22), At(82, _height(g, n["marks"] * _mark(g, n))), 6)
     alt = sentence(
         "a_thermometer_numbered_every",
-        numbered=STEP_DEGREES,
-        marks=int(STEP_DEGREES / _mark(n)) - 1,
-        mark=_marks_past(n),
-        below=_numbered_below(n),
+        numbered=g.numbered,
+        marks=int(g.numbered / _mark(g, n)) - 1,
+        mark=_marks_past(g, n),
+        below=_numbered_below(g, n),
     )
-    return Figure(drawing(120, 270, [_ladder(n["lowest_celsius"], _mark(n)), column]), alt)
+    return Figure(drawing(120, 270, [_ladder(g, n[g.lowest], _mark(g, n)), column]), alt)
 
 
-def _thermometer_fits(n: Numbers) -> bool:
-    return _celsius(n) < n["lowest_celsius"] + REACH and _marks_past(n) != 0
+def _thermometer_fits(g: _Glass, n: Numbers) -> bool:
+    return _degrees(g, n) < n[g.lowest] + g.reach and _marks_past(g, n) != 0
 
 
-def _from_the_top(n: Numbers) -> Fraction:
-    return _numbered_below(n) + STEP_DEGREES - _marks_past(n) * _mark(n)
+def _from_the_top(g: _Glass, n: Numbers) -> Fraction:
+    return _numbered_below(g, n) + g.numbered - _marks_past(g, n) * _mark(g, n)
 
 
-def _mark_too_high(n: Numbers) -> Fraction | None:
+def _mark_too_high(g: _Glass, n: Numbers) -> Fraction | None:
     """Return the reading one mark too far; None where counting from the top gives the same."""
-    over = _celsius(n) + _mark(n)
-    return None if over == _from_the_top(n) else over
+    over = _degrees(g, n) + _mark(g, n)
+    return None if over == _from_the_top(g, n) else over
 
 
-def _ask_thermometer(n: Numbers, w: Words) -> Sentence:
+def _ask_thermometer(g: _Glass, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
         number=n["thermometer"],
         list=w["list"],
+        unit=g.unit,
     )
 
 
-READ_THERMOMETER = NumericFamily(
-    name="read_thermometer",
-    level="one step",
-    unit="°C",
-    ranges={
-        "lowest_celsius": span(-40, 60, 10, "lowest number on the thermometer, in Celsius"),
-        "division": span(1, len(MARKS), 1, "from mark to mark: 1 two degrees, 2 two and a half"),
-        "marks": span(1, 19, 1, "marks the column stands above the lowest number"),
-        "thermometer": span(1, 60, 1, "its number on the checklist"),
-    },
-    words=("list",),
-    ask=_ask_thermometer,
-    told=lambda n: (n["thermometer"],),
-    right=_celsius,
-    solve=lambda n: (
+def _solve_thermometer(g: _Glass, n: Numbers) -> tuple[Sentence, ...]:
+    return (
         sentence(
             "degrees_a_mark",
-            numbered=STEP_DEGREES,
-            steps=figures(STEP_DEGREES / _mark(n)),
-            result=figures(_mark(n)),
+            numbered=g.numbered,
+            steps=figures(g.numbered / _mark(g, n)),
+            result=figures(_mark(g, n)),
         ),
         sentence(
             "the_column_ends_marks",
-            past=_marks_past(n),
-            below=_numbered_below(n),
-            mark=figures(_mark(n)),
-            result=figures(_celsius(n)),
+            past=_marks_past(g, n),
+            below=_numbered_below(g, n),
+            mark=figures(_mark(g, n)),
+            result=figures(_degrees(g, n)),
+            unit=g.unit,
         ),
+    )
+
+
+def _read_thermometer(g: _Glass, lowest: Range, divisions: str) -> NumericFamily:
+    return NumericFamily(
+        name="read_thermometer",
+        level="one step",
+        unit=g.unit,
+        system=g.system,
+        ranges={
+            g.lowest: lowest,
+            "division": span(1, len(g.marks), 1, f"from mark to mark: {divisions}"),
+            "marks": span(1, 19, 1, "marks the column stands above the lowest number"),
+            "thermometer": span(1, 60, 1, "its number on the checklist"),
+        },
+        words=("list",),
+        ask=partial(_ask_thermometer, g),
+        told=lambda n: (n["thermometer"],),
+        right=partial(_degrees, g),
+        solve=partial(_solve_thermometer, g),
+        wrong={
+            "mark_as_one_degree": lambda n: _numbered_below(g, n) + _marks_past(g, n),
+            "counted_down": lambda n: _numbered_below(g, n) - _marks_past(g, n) * _mark(g, n),
+            "counted_from_the_top": partial(_from_the_top, g),
+            "number_below_given": partial(_numbered_below, g),
+            "numbered_mark_counted": partial(_mark_too_high, g),
+            "minus_forgotten": lambda n: -_degrees(g, n) if _degrees(g, n) < 0 else None,
+        },
+        off=("copied",),
+        tolerance=ON_A_MARK,
+        formula="number below + marks above it × degrees of a mark",
+        checked_against="The end of the column read back from the drawing, in the tests; division by hand.",
+        fits=partial(_thermometer_fits, g),
+        picture=partial(_draw_thermometer, g),
+        below_zero=True,
+    )
+
+
+READ_THERMOMETER = replace(
+    _read_thermometer(
+        CELSIUS,
+        span(-40, 60, 10, "lowest number on the thermometer, in Celsius"),
+        "1 two degrees, 2 two and a half",
     ),
-    wrong={
-        "mark_as_one_degree": lambda n: _numbered_below(n) + _marks_past(n),
-        "counted_down": lambda n: _numbered_below(n) - _marks_past(n) * _mark(n),
-        "counted_from_the_top": _from_the_top,
-        "number_below_given": _numbered_below,
-        "numbered_mark_counted": _mark_too_high,
-        "minus_forgotten": lambda n: -_celsius(n) if _celsius(n) < 0 else None,
-    },
-    tolerance=ON_A_MARK,
-    formula="number below + marks above it × degrees of a mark",
-    checked_against="The end of the column read back from the drawing, in the tests; division by hand.",
-    fits=_thermometer_fits,
-    picture=_draw_thermometer,
-    below_zero=True,
+    other=_read_thermometer(
+        FAHRENHEIT,
+        span(-40, 160, 20, "lowest number on the thermometer, in Fahrenheit"),
+        "1 four degrees, 2 five",
+    ),
 )

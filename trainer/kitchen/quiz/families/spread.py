@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from math import sqrt
 from random import Random
 
 from trainer.kitchen.quiz.estimated import kept
+from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import TWO_PLACES, to_the
+from trainer.kitchen.quiz.tolerances import TWO_PLACES, Tolerance, to_the
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.statistics import mean, sample_deviation
 
 TENTH_GRAM = to_the("1/10", "0.1 g", "The weights are whole grams, so a tenth can be worked out.")
+HUNDREDTH_OUNCE = to_the("1/100", "0.01 oz", "The weights are tenths of an ounce, so a hundredth can be worked out.")
 _RANGES: dict[str, Range] = {
     "pieces": span(5, 6, 1, "pieces weighed"),
     "target_grams": span(40, 92, 1, "target weight, in grams"),
     "off_by_grams": span(3, 7, 1, "how far a piece may lie from the target, in whole grams"),
+}
+_OUNCES: dict[str, Range] = {
+    "pieces": span(5, 6, 1, "pieces weighed"),
+    "target_ounces": span("3/2", 7, "1/10", "target weight, in ounces"),
+    "off_by_ounces": span("2/10", "5/10", "1/10", "how far a piece may lie from the target, in ounces"),
 }
 
 
@@ -46,46 +56,71 @@ def _listed(n: Numbers) -> str:
     return ", ".join(str(reading) for reading in _readings(n))
 
 
-def _ask_mean(n: Numbers, w: Words) -> Sentence:
+def _ask_mean(u: Weights, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
         piece=w["piece"],
-        target=n["target_grams"],
+        target=figures(u.small_of("target", n)),
         number=n["pieces"],
-        weights=_listed(n),
+        weights=", ".join(map(figures, _readings(n))),
+        unit=u.small,
     )
 
 
-PORTION_MEAN = NumericFamily(
-    name="portion_mean",
-    level="one step",
-    unit="g",
-    ranges=_RANGES,
-    words=("piece",),
-    ask=_ask_mean,
-    told=_readings,
-    right=_mean,
-    solve=lambda n: (
-        sentence("add_them", weights=" + ".join(map(str, _readings(n))), result=sum(_readings(n))),
+def _solve_mean(u: Weights, n: Numbers) -> tuple[Sentence, ...]:
+    total = sum(_readings(n), Fraction(0))
+    return (
+        sentence("add_them", weights=" + ".join(map(figures, _readings(n))), result=figures(total), unit=u.small),
         sentence(
             "divide_by_how_many",
-            sum=sum(_readings(n)),
+            sum=figures(total),
             number=n["pieces"],
             result=roughly(_mean(n)),
+            unit=u.small,
         ),
-    ),
-    wrong={
-        "not_divided": lambda n: _mean(n) * n["pieces"],
-        "middle_one_taken": _middle,
-        "ends_only": lambda n: (max(_readings(n)) + min(_readings(n))) / 2,
-        "target_given": lambda n: n["target_grams"],
-        "divided_by_one_less": lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
-    },
-    off=("copied",),
-    tolerance=TENTH_GRAM,
-    formula="sum / number",
-    checked_against="NIST StRD, NumAcc1: the mean of 10000001, 10000003 and 10000002 is 10000002, exactly.",
-    more=_weigh,
+    )
+
+
+def _weigh_in_tenths(rng: Random, n: Numbers) -> Numbers:
+    """Return the numbers with a reading for each piece, in tenths of an ounce."""
+    off = int(10 * n["off_by_ounces"])
+    target = int(10 * n["target_ounces"])
+    readings = (Fraction(target + rng.randint(-off, off), 10) for _ in range(int(n["pieces"])))
+    return {**n, **{f"reading_{place}": weight for place, weight in enumerate(readings)}}
+
+
+def _portion_mean(
+    u: Weights, ranges: Mapping[str, Range], weigh: Callable[[Random, Numbers], Numbers], tolerance: Tolerance
+) -> NumericFamily:
+    return NumericFamily(
+        name="portion_mean",
+        level="one step",
+        unit=u.small,
+        system=u.system,
+        ranges=ranges,
+        words=("piece",),
+        ask=partial(_ask_mean, u),
+        told=_readings,
+        right=_mean,
+        solve=partial(_solve_mean, u),
+        wrong={
+            "not_divided": lambda n: _mean(n) * n["pieces"],
+            "middle_one_taken": _middle,
+            "ends_only": lambda n: (max(_readings(n)) + min(_readings(n))) / 2,
+            "target_given": lambda n: u.small_of("target", n),
+            "divided_by_one_less": lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
+        },
+        off=("copied",),
+        tolerance=tolerance,
+        formula="sum / number",
+        checked_against="NIST StRD, NumAcc1: the mean of 10000001, 10000003 and 10000002 is 10000002, exactly.",
+        more=weigh,
+    )
+
+
+PORTION_MEAN = replace(
+    _portion_mean(KILOGRAM_WEIGHTS, _RANGES, _weigh, TENTH_GRAM),
+    other=_portion_mean(POUND_WEIGHTS, _OUNCES, _weigh_in_tenths, HUNDREDTH_OUNCE),
 )
 
 
