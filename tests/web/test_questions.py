@@ -217,3 +217,16 @@ def test_off_a_path_the_home_offers_refreshers_alone(kitchen: Kitchen, reader: H
     assert kitchen
     assert "questions today" not in reader.open("/rail").work
     assert reader.open("/questions").heading == "No more questions today"
+
+
+def test_the_second_showing_of_a_wrong_method_speaks_of_the_cook(kitchen: Kitchen, reader: Hands) -> None:
+    """The first is about the number; the second has both figures and leads to one worked."""
+
+    def by_method(question: Question) -> str:
+        return number_text(question.wrong_methods[0].value, 6)
+
+    first = answer_next(kitchen, reader, by_method, "cooling")
+    assert "Twice" not in first.work
+    second = answer_next(kitchen, reader, by_method, "cooling")
+    assert "Twice " in second.work
+    assert "See one worked, then go on." in second.work

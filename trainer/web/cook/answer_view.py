@@ -10,12 +10,13 @@ from trainer.kitchen.knowledge import fold_of, skills_on
 from trainer.kitchen.papers import paper_text
 from trainer.kitchen.quiz.rescoring import key_of
 from trainer.kitchen.quiz.seen_text import SeenQuestion, question_of
+from trainer.kitchen.quiz.showing_words import second_showing
 from trainer.kitchen.skills.rule import CONFIRM_RIGHT
 from trainer.kitchen.skills.skill import Outcome, Skill
-from trainer.kitchen.spans import in_words
+from trainer.kitchen.spans import in_words as day_in_words
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
-from trainer.web.cook.results import AnswerLine, line_as_read, line_without_words
+from trainer.web.cook.results import AnswerLine, in_words, line_as_read, line_without_words
 
 __all__ = ["AnswerLine", "answer_line", "outcome_words", "own_last_wrong", "row_words"]
 
@@ -45,7 +46,21 @@ def row_words(skill: Skill, on: date) -> Text:
 def outcome_words(entry: Entry) -> tuple[Text, Text, tuple[Text, ...]]:
     """Return the word for an answer, what is said of it, and where the skill stands: how it counted, what is next."""
     word = message("Right") if entry.body["verdict"] == "right" else message("Not yet")
-    return word, "", tuple(line for line in (_counted(entry), _stands(entry)) if line)
+    return word, _twice(entry), tuple(line for line in (_counted(entry), _stands(entry)) if line)
+
+
+def _twice(entry: Entry) -> Text:
+    """Return what is said where a wrong method shows the second time: both figures; nothing the first time."""
+    name, record = entry.body["name"], guard.kitchen().progress().record(entry.cook).as_of(guard.today())
+    if not name or outcome_of(entry) != "drill due":
+        return ""
+    before = [line for line in record.skills if line.name == name and line.entry < entry.id]
+    earlier = guard.kitchen().file.book.find(before[-1].entry) if before else None
+    clause = reading.content().question_words.clauses(entry.body["family"], name).twice
+    if earlier is None or not clause:
+        return ""
+    first, second = (in_words(one.body["given"], one.body["unit"], {}) for one in (earlier, entry))
+    return second_showing(clause, first, second) if entry.body["unit"] else ""
 
 
 def _counted(entry: Entry) -> Text:
@@ -80,10 +95,10 @@ def _stands(entry: Entry) -> Text:
     if state == "drill":
         return _practice_words(skill)
     if state == "wait":
-        return message("It goes on {day}.", day=in_words(skill.opens or today))
+        return message("It goes on {day}.", day=day_in_words(skill.opens or today))
     if state == "passed":
         due = skill.due
-        return message("The next question comes on {day}.", day=in_words(due)) if due else ""
+        return message("The next question comes on {day}.", day=day_in_words(due)) if due else ""
     return joined([row_words(skill, today), _more_today(skill, today)])
 
 
