@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from fractions import Fraction
 from random import Random
 
 import pytest
 
 from tests.property.naive_skills import naive_states
+from trainer.kitchen.knowledge import skills_on
+from trainer.kitchen.record import CookRecord
 from trainer.kitchen.skills.fold import Act, Happening, SkillFold
-from trainer.kitchen.skills.rule import Terms
+from trainer.kitchen.skills.rule import LOST_DAYS, Terms
 from trainer.kitchen.skills.skill import Skill
+from trainer.kitchen.technique import AskedSkill, QuestionSetting
 
 START = date(2026, 1, 1)
 TERMS = (Terms(3, days=180), Terms(4, days=365), Terms(5, days=90))
@@ -29,13 +33,13 @@ def history(seed: int) -> tuple[list[Happening], date]:
         day += timedelta(days=rng.choice((0, 0, 0, 0, 1, 1, 2, 7, 20, 60)))
         skill, act = rng.choice("abc"), rng.choices(ACTS, likely)[0]
         name = rng.choice(NAMES) if act == "wrong" else ""
-        found.append(Happening(day, skill, act, skill_of[skill], name))
+        found.append(Happening(day, skill, act, skill_of[skill], name, entry=f"{len(found)}"))
     return found, day + timedelta(days=rng.choice((0, 1, 5, 30, 200)))
 
 
 def _old(rng: Random, skill_of: dict[str, Terms]) -> Happening:
     skill, act = rng.choice("abc"), rng.choice(("old_right", "old_wrong"))
-    return Happening(START, skill, act, skill_of[skill])  # type: ignore[arg-type]
+    return Happening(START, skill, act, skill_of[skill], entry="old")  # type: ignore[arg-type]
 
 
 def states(happenings: list[Happening], on: date) -> dict[str, dict[str, object]]:
@@ -82,3 +86,47 @@ def test_four_hundred_histories_end_alike() -> None:
 def test_twenty_thousand_histories_end_alike() -> None:
     """The same over many more."""
     assert compare(range(IN_BENCH)) == 6
+
+
+def known_by_days(happenings: list[Happening], last: date) -> dict[date, bool]:
+    """Return for every day whether skill `a` counts as passed, looking at each day by itself.
+
+    It counts while it is passed or to be confirmed; once lost by wrong answers four weeks more, never past its term.
+    """
+    found: dict[date, bool] = {}
+    held_to, before = date.min, ""
+    term = date.min
+    for number in range((last - START).days + 1):
+        day = START + timedelta(days=number)
+        told = naive_states([one for one in happenings if one.on <= day], day).get("a")
+        state = told["state"] if told else "open"
+        if before in ("passed", "confirm") and state not in ("passed", "confirm", "expired"):
+            held_to = min(term, day + timedelta(days=LOST_DAYS - 1))
+        if told and told["good_until"]:
+            term, held_to = told["good_until"], date.min
+        found[day] = state in ("passed", "confirm") or day <= held_to
+        before = state
+    return found
+
+
+def our_days(happenings: list[Happening], last: date) -> dict[date, bool]:
+    """Return for every day whether the program lets skill `a` count, as it stood at the end of that day."""
+    skill = AskedSkill("a", "A", QuestionSetting("", {}, {}, 1), False, 6, Fraction(1, 10), 3)
+    found = {}
+    for number in range((last - START).days + 1):
+        day = START + timedelta(days=number)
+        record = CookRecord("ana", skills=tuple(one for one in happenings if one.on <= day))
+        found[day] = any(span.holds(day) for span in skills_on(record, (skill,), day)[0].spans)
+    return found
+
+
+def test_a_skill_counts_on_the_same_days_as_in_a_loop_over_every_day() -> None:
+    """Passed, to be confirmed, or lost not long ago: day by day the same, over sixty histories."""
+    counted = 0
+    for seed in range(60):
+        happenings = [one for one in history(seed)[0] if one.skill == "a"]
+        last = max((one.on for one in happenings), default=START) + timedelta(days=40)
+        ours, naive = our_days(happenings, last), known_by_days(happenings, last)
+        assert ours == naive, f"history {seed}"
+        counted += sum(ours.values())
+    assert counted > 1000

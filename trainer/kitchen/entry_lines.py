@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
+from functools import cache
+from sys import intern
 from typing import Any
 
 from trainer.kitchen.ages import JOINING
@@ -74,23 +76,28 @@ _ACTS: Mapping[str, Act] = {
 
 def _answered(entry: Entry, on: date) -> Happening:
     b = entry.body
-    terms, name = Terms(b["base"], b["months"]), "" if b["verdict"] == "copied" else b["name"]
-    key = key_of(b)
-    return Happening(
-        on, b["skill"], _ACTS[b["verdict"]], terms, name, entry.id, key.family, key.seed, b.get("stem", "")
-    )
+    name = "" if b["verdict"] == "copied" else b["name"]
+    skill, family = intern(b["skill"]), intern(b["family"])
+    act, stem = _ACTS[b["verdict"]], b.get("stem", "")
+    return Happening(on, skill, act, _terms(b["base"], b["months"]), intern(name), entry.id, family, b["seed"], stem)
+
+
+@cache
+def _terms(base: int, months: int) -> Terms:
+    """Return what a skill asks for; one for all answers under the same terms."""
+    return Terms(base, months)
 
 
 def _drill(entry: Entry, on: date) -> Happening:
     b = entry.body
     by_person = entry.kind == "drill_given"
     act: Act = "drill_by_person" if by_person else "drill"
-    return Happening(on, b["skill"], act, Terms(b["base"], b["months"]), b["name"], entry.id, b["family"])
+    return Happening(on, b["skill"], act, _terms(b["base"], b["months"]), b["name"], entry.id, b["family"])
 
 
 def _skill_wait_lifted(entry: Entry, on: date) -> Happening:
     b = entry.body
-    return Happening(on, b["skill"], "wait_lifted", Terms(b["base"], b["months"]), "", entry.id, b["family"])
+    return Happening(on, b["skill"], "wait_lifted", _terms(b["base"], b["months"]), "", entry.id, b["family"])
 
 
 def _asked(entry: Entry, on: date) -> WatchRequest:
