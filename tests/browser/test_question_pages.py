@@ -6,11 +6,16 @@ from collections.abc import Callable
 from dataclasses import replace
 from types import MappingProxyType
 
+import pytest
+
 from tests.browser.engine import Served
 from tests.browser.journeys import person_id, questions_of, step_in
 from tests.browser.somebody import Somebody
 from trainer.actions import sitting, studying
+from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import NUMERIC
+from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.technique import QuestionSetting
 
 TECHNIQUE = "knife_cuts"
@@ -63,3 +68,51 @@ def test_the_keys_write_a_mixed_number_below_zero(quernstone: Served, sit_down: 
     answer = noor.page.get_by_label("Your answer")
     assert answer.input_value() == "-2 1/2"
     assert answer.evaluate("input => input.inputMode") == "text"
+
+
+SCENE = """() => {
+  const bar = document.querySelector('.bar').getBoundingClientRect().top;
+  const rows = [...document.querySelectorAll('.tick, .names-of select')].map(row => row.getBoundingClientRect());
+  return {
+    under: Math.max(0, ...rows.map(row => row.bottom)) - bar,
+    small: rows.filter(row => row.height < 56).length,
+    aside: document.documentElement.scrollWidth - innerWidth,
+  };
+}"""
+
+
+@pytest.mark.parametrize("technique", ["safe_holding", "knife_cuts", "allergens"])
+def test_every_scene_fits_a_phone(quernstone: Served, sit_down: Callable[..., Somebody], technique: str) -> None:
+    """At 360 × 740 each scene has its drawing and all its answers above the bar, in rows of 56 px or more."""
+    noor = sit_down(quernstone)
+    noor.page.set_viewport_size({"width": 360, "height": 740})
+    step_in(noor, quernstone, "New hire")
+    content = quernstone.kitchen.content
+    context = QuestionContext(content.question_words, material_of(content.techniques[technique]))
+    seeds: dict[str, int] = {}
+    for seed in range(600):
+        seeds.setdefault(draw_question("decide", seed, context).stem, seed)
+    assert seeds.keys() == {scene.id for scene in content.techniques[technique].scenes}
+    amiss = {}
+    for scene, seed in seeds.items():
+        noor.open(f"/techniques/{technique}/try/decide?seed={seed}")
+        found = noor.page.evaluate(SCENE)
+        if found["under"] > 0 or found["small"] or found["aside"] > 0:
+            amiss[scene] = found
+    assert amiss == {}
+
+
+def test_the_button_says_the_choice_again(quernstone: Served, sit_down: Callable[..., Somebody]) -> None:
+    """Letters of all that is marked, in the order of the page; none, and it says only what it does."""
+    noor = sit_down(quernstone)
+    step_in(noor, quernstone, "New hire")
+    noor.open("/techniques/allergens/try/find_allergen?seed=6")
+    boxes, button = noor.page.get_by_role("checkbox"), noor.page.locator("button.enamel")
+    assert boxes.count() == 6
+    boxes.nth(2).check()
+    boxes.nth(0).check()
+    assert button.inner_text() == "Answer A, C"
+    boxes.nth(2).uncheck()
+    assert button.inner_text() == "Answer A"
+    boxes.nth(0).uncheck()
+    assert button.inner_text() == "Answer"

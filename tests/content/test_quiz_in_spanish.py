@@ -86,8 +86,11 @@ def test_the_words_of_a_technique_are_told_in_spanish(content: Content, spanish:
             assert told_lists is not None
             question = tell(drawn, context_of(taught, drawn.family, spanish.question_words))
             text = printed(question, "es").text
+            english = printed(tell(drawn, context_of(own, drawn.family, content.question_words)), "en").text
             for slot, words in lists.words.items():
                 word, like = words[drawn.words[slot]], told_lists.words[slot][drawn.words[slot]]
+                if word.lower() not in english.lower():  # of foods in several lists one is named
+                    continue
                 named += word != like
                 assert like.lower() in text.lower()
                 assert word == like or not re.search(rf"\b{re.escape(word)}\b", text)

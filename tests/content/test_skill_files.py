@@ -168,6 +168,7 @@ FAULTS = {
     ),
     "no such skill": Fault(TECHNIQUE, ASKED, "[sheets, warm, date_marks]", 21, "'date_marks'", "mean date_mark?"),
     "too few skills": Fault(TECHNIQUE, ASKED, "[sheets, warm]", 21, "rolling asks for 2 skills", "3 to 9"),
+    "no skill at all": Fault(TECHNIQUE, ASKED, "[]", 21, "rolling asks for 0 skills", "3 to 9"),
     "a skill twice": Fault(TECHNIQUE, ASKED, "[sheets, warm, warm, date_mark]", 21, "warm stands twice", "Keep one"),
     "questions beside skills": Fault(
         TECHNIQUE, "sources: [town", "questions: []\nsources: [town", 23, "questions stands beside", "Take it out"

@@ -114,6 +114,8 @@ class TechniqueFile(Block):
     def _check_quiz(self) -> None:
         """Add the problems of a quiz beside skills, and of one that says no more than how long it is good."""
         lines, add = self.at.lines, self.at.diagnostics.add
+        if "knowledge" in lines and not self.knowledge:
+            add(lines["knowledge"], f"{self.at.name} asks for 0 skills.", f"Ask for {FEWEST} to {MOST}.")
         if "questions" in lines and "knowledge" in lines:
             message = "questions stands beside knowledge."
             add(lines["questions"], message, "Take it out: the skills say what is asked.")

@@ -17,7 +17,8 @@ from markupsafe import Markup
 from trainer.content.draft import TechniqueDraft, draft_of
 from trainer.content.figure_files import figure_in
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
-from trainer.kitchen.quiz.drawn import context_of
+from trainer.kitchen.quiz.drawn import QuestionContext
+from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.telling import tell
@@ -60,9 +61,9 @@ class StepShown:
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """A question family and one question of it."""
+    """What is asked, a skill by its title or a family of a quiz by its id, and one question of it."""
 
-    family: str
+    asked: str
     question: Question
 
 
@@ -147,11 +148,12 @@ def _shown(draft: TechniqueDraft, found: Technique, step: Step) -> StepShown:
 
 
 def _samples(found: Technique, draw: int, words: QuestionWords) -> Iterator[Sample]:
-    """Yield a question of each family from which one can be drawn; the others have their problem on top."""
-    for setting in found.questions:
-        context = context_of(found, setting.family, words)
+    """Yield a question of each skill or family from which one can be drawn; the others have their problem on top."""
+    skills = [(skill.title, skill.setting) for skill in found.knowledge if skill.of in ("", found.id)]
+    for asked, setting in skills or [(setting.family, setting) for setting in found.questions]:
+        context = QuestionContext(words, material_of(found), setting)
         try:
-            yield Sample(setting.family, tell(draw_question(setting.family, draw, context), context))
+            yield Sample(asked, tell(draw_question(setting.family, draw, context), context))
         except CannotDraw:
             continue
 

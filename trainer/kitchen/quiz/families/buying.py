@@ -131,7 +131,7 @@ PACKS_TO_BUY = NumericFamily(
     unit="case",
     ranges={
         "cans_per_hundred": span(2, 12, "1/2", "cans a hundred guests need"),
-        "guests": span(60, 260, 5, "guests expected"),
+        "guests": span(50, 300, 2, "guests expected"),
         "cans_per_case": span(4, 12, 2, "cans in a case"),
     },
     words=("food",),

@@ -181,7 +181,7 @@ def _off_target(rng: Random, pieces: int, may: int) -> list[int]:
     Where no such pieces are found, the last ones: the draw is then refused.
     """
     off: list[int] = []
-    for _ in range(MOST_WEIGHINGS):
+    for _ in range(MOST_WEIGHINGS if may > 1 else 1):  # one step has no half
         off = [rng.randrange(-2 * may, 2 * may + 1) for _ in range(pieces)]
         if len({sum(holds(each, may) for each in off) for holds in RULES.values()}) == len(RULES):
             break
@@ -286,6 +286,6 @@ PIECE_SHARE = replace(
     other=_piece_share(
         _SmallScale("us", "oz", "ounces", Fraction(1, 10)),
         span(2, 7, "1/10", "target weight, in ounces"),
-        span("1/10", "3/10", "1/10", "tolerance to either side, in ounces"),
+        span("1/5", "2/5", "1/10", "tolerance to either side, in ounces"),
     ),
 )

@@ -179,7 +179,7 @@ def _sanitizer_dilution(b: _Bucket, bucket: Range) -> NumericFamily:
         system=b.system,
         ranges={
             b.name: bucket,
-            "label_ppm": span(50, 200, 10, "strength the label asks for, in parts per million"),
+            "label_ppm": span(50, 200, 5, "strength the label asks for, in parts per million"),
             "bottle_percent": span(5, "31/4", "1/4", "strength of the bottle, in percent"),
         },
         words=("bucket",),
@@ -203,5 +203,5 @@ def _sanitizer_dilution(b: _Bucket, bucket: Range) -> NumericFamily:
 
 SANITIZER_DILUTION = replace(
     _sanitizer_dilution(LITRES, span(4, 20, "1/2", "what the bucket holds, in litres")),
-    other=_sanitizer_dilution(GALLONS, span(1, 6, "1/4", "what the bucket holds, in gallons")),
+    other=_sanitizer_dilution(GALLONS, span(1, 9, "1/4", "what the bucket holds, in gallons")),
 )

@@ -209,7 +209,7 @@ THICKNESS_TIME = replace(
     ),
     other=_thickness_time(
         INCHES,
-        span("1/2", "5/2", "1/8", "its thickness, in inches"),
-        span("1/2", "13/4", "1/8", "thickness of the new piece, in inches"),
+        span("1/2", 3, "1/8", "its thickness, in inches"),
+        span("1/2", 4, "1/8", "thickness of the new piece, in inches"),
     ),
 )
