@@ -95,7 +95,8 @@ def test_the_third_round_is_practised_with_an_assessor(
     ana = sign_in("ana")
     assert "Go through this with an assessor." in ana.open("/techniques/nests/practice/cooling").work
     bo = sign_in("bo")
-    bo.open("/knows/ana")
+    bo.open("/ready")
+    bo.follow("Ana Pardo needs somebody to practise with: First cooling stage")
     bo.follow("Practised with them: First cooling stage")
     bo.press("We went through it", {"What you went through, if you want to say it": "Both gates on the label"})
     assert kitchen.file.book.since(0)[-1].kind == "drill_given"
@@ -114,3 +115,17 @@ def test_a_wait_that_is_not_there_is_not_lifted(kitchen: Kitchen, reader: Hands,
     page = cleo.press("Lift the wait", {"Reason": "Please"})
     assert page.problems == ["There is no wait in First cooling stage for Ana Pardo."]
     assert kitchen.file.book.since(0)[-1].kind != "wait_lifted"
+
+
+def test_a_lost_skill_is_told_to_the_sous_chef_at_once(
+    kitchen: Kitchen, reader: Hands, sign_in: SignIn, clock: Clock
+) -> None:
+    """Passed, then two refreshers wrong: it counts some days more, and whoever teaches reads to which."""
+    for _ in range(2):
+        answer_next(kitchen, reader, right_text, "cooling")
+    clock.pass_by(days=1)
+    answer_next(kitchen, sign_in("ana"), right_text, "cooling")
+    for days in (21, 1):
+        clock.pass_by(days=days)
+        answer_next(kitchen, sign_in("ana"), wrong_text, "cooling")
+    assert "Ana Pardo lost First cooling stage: it counts to Wed 2 Dec" in sign_in("bo").open("/ready").work

@@ -22,6 +22,7 @@ from trainer.web import guard, proving, reading
 from trainer.web.assessor import practical, showing, signing
 from trainer.web.assessor.in_hand import so_far_words, watched_by_words
 from trainer.web.assessor.practical import cooks_but_me
+from trainer.web.assessor.to_teach import ToTeach, to_teach
 from trainer.web.filters import clock_time, day, local, waited
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.page import Page, go, show
@@ -96,6 +97,7 @@ class WaitingPage(Page):
     template: ClassVar[str] = "assessor/waiting.html"
     half_done: tuple[HalfDone, ...]
     waiting: tuple[WaitingCook, ...]
+    teach: tuple[ToTeach, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,6 +120,7 @@ def waiting() -> Response:
             title=message("Ready to show"),
             half_done=tuple(_half_done(k, practical) for practical in watching.practicals_by(k, me)),
             waiting=_waiting_cooks(watching.waiting(k, today.on), me, today),
+            teach=to_teach(),
         )
     )
 
