@@ -184,6 +184,8 @@ def _sanitizer_dilution(b: _Bucket, bucket: Range) -> NumericFamily:
         },
         words=("bucket",),
         ask=partial(_ask_sanitizer, b),
+        told=lambda n: (n[b.name], n["bottle_percent"]),
+        off=("copied",),
         right=partial(_needed, b),
         solve=partial(_solve_sanitizer, b),
         wrong={
