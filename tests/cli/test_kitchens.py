@@ -6,6 +6,7 @@ import json
 import platform
 import sqlite3
 from contextlib import closing
+from datetime import timedelta
 from pathlib import Path
 from typing import get_args
 
@@ -69,6 +70,22 @@ def test_every_state_occurs_on_the_demo_board(run: Run) -> None:
     assert len(board) == 14
     assert {len(row) for row in board.values()} == {5}
     assert {state for row in board.values() for state in row.values()} == set(get_args(State))
+
+
+def test_the_demo_holds_services_by_a_published_plan(demo: Path) -> None:
+    """The last three days were served as planned and closed; the days to come have a plan, and a week is set."""
+    kitchen = open_here(demo)
+    nights, today = kitchen.progress().nights, NOW.date()
+    closings = nights.closings(today, today)
+    assert {day for day, _ in closings} == {today - timedelta(days=back) for back in (1, 3)}  # Monday is a day off
+    assert all(one.as_planned and one.guests for one in closings.values())
+    plan, week = nights.plan(today, today, today), nights.week(today, today, today)
+    assert plan is not None
+    assert week is not None
+    assert {place.runs for place in plan.places} == {True, False}
+    assert any(place.day == today for place in plan.places)
+    assert week.needs(today, "dinner")
+    assert week.needs(today - timedelta(days=2), "dinner") is None
 
 
 def test_each_missing_thing_is_in_words_and_a_clearance_has_none(run: Run) -> None:

@@ -30,6 +30,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
 from trainer.kitchen.book import THE_BOOK, Kind, NewEntry, moment_text
 from trainer.kitchen.practical import PointSeen
+from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.sequential_test import Plan
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Content, QuestionSetting, Station, Technique
@@ -42,6 +43,7 @@ from trainer.store.shifts import PlannedShift
 
 SEED = 11
 NOTE = marked("Neat hands")
+GONE = marked("Gil Ruiz")
 FILES = {
     "empty": "",
     "headed": "name,birth date,shoe\nEve Fox,2001-05-01,40\n",
@@ -149,6 +151,7 @@ def put_to_work(k: Kitchen) -> Work:
     )
     path = _paths(k)
     _night(k)
+    _gone(k)
     return Work(
         sitting=_sitting(k, "cuts", answered=1),
         whole=_whole(k),
@@ -190,6 +193,15 @@ def _night(k: Kitchen) -> None:
         more = {"guests": 64, "proof": None} if kind == "service_stood" else {}
         deed = NewEntry(cast("Kind", kind), NOON, THE_BOOK, "cleo", {**body, **more}, kind, yesterday.date())
         k.file.book.append(deed)
+
+
+def _gone(k: Kitchen) -> None:
+    """Let somebody have left long enough ago to be erased, by what the kitchen has set."""
+    k.file.people.add(Person("gone", GONE, date(1980, 1, 1)))
+    for kind, body, left in (("cook_joined", {"roles": ["cook"]}, 1600), ("cook_left", {"reason": NOTE}, 1500)):
+        happened = NOON.date() - timedelta(days=left)
+        k.file.book.append(NewEntry(cast("Kind", kind), NOON, "gone", "cleo", body, f"gone-{kind}", happened))
+    k.file.book.append(NewEntry("retention_set", NOON, THE_BOOK, "cleo", {"years": 3}, "retention"))
 
 
 def _stops(k: Kitchen) -> str:
@@ -573,6 +585,9 @@ def _people_pages(work: Work) -> Iterable[str]:
         "/second/due",
         "/left",
         "/left?years=3",
+        "/left?years=never",
+        "/left?years=⟪soon⟫",
+        "/left/erase",
         "/contests",
         "/own-word",
         "/known-before",

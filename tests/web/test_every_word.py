@@ -59,7 +59,8 @@ UNIT = r"(?:°?[FC]|lb|oz|fl oz|kg|g|mL|L|Tbsp|tsp|qt|gal|pt|mm|cm|in|min|s|h|pp
 FIGURES = re.compile(rf"[0-9½¼¾_][0-9_.,/\s\u2013-]*\s*{UNIT}")
 ONLY_UNITS = re.compile(rf"(?:\W*{UNIT})+\W*")
 SEEN = ("aria-label", "placeholder", "alt", "title", "data-over", "data-getting", "data-slow")
-LEFT_ALONE = {"static", "screen.style", "quiz.sitting", "manager.identity.held"}  # no words, or only lead on
+ONLY_LEAD_ON = {"quiz.sitting", "manager.identity.held", "manager.left.held"}
+LEFT_ALONE = {"static", "screen.style", *ONLY_LEAD_ON}  # no words
 
 
 @pytest.fixture

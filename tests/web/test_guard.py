@@ -25,7 +25,7 @@ OPEN_TO_ALL = {
     "language.at_the_door",
     "screen.style",
 }
-OPEN_TO_DEVICES = {"door.names", "door.secret", "board.wall"}
+OPEN_TO_DEVICES = {"door.names", "door.secret", "board.wall", "recovery.new_secret"}
 ROLE_OF_FAMILY = {"cook": "cook", "quiz": "cook"}
 PEOPLE = {"cook": "ana", "assessor": "bo", "manager": "cleo"}
 

@@ -12,6 +12,7 @@ from tests.web.hands import Hands
 from tests.web.kitchen_people import write
 from tests.web.test_erasing import SECRET
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.own_language import keep_own_language
 
 YEARS_GONE = 366 * 3
 YEARS = "Years, or: never"
@@ -136,3 +137,15 @@ def test_only_a_manager_sees_who_left(bo: Hands) -> None:
     """Neither the list, nor the act, nor the file is for anybody else."""
     for path in ("/left", "/left/erase", "/left/held"):
         assert bo.open(path).status == 403
+
+
+@pytest.mark.parametrize("typed", ["nunca", "Nunca", "never"])
+def test_never_is_taken_in_the_readers_word(left: Kitchen, cleo: Hands, typed: str) -> None:
+    """The Spanish page asks for *nunca* and takes it; *never*, as the command says it, is taken too."""
+    sets(cleo, "3")
+    keep_own_language(left, person="cleo", language="es", units="")
+    assert cleo.open("/left").field("Años, o: nunca")
+    assert "o: nunca" in cleo.open("/left?years=tres").work
+    cleo.open(f"/left?years={typed}")
+    cleo.press("Fijarlo")
+    assert left.file.book.of_kind("retention_set")[-1].body["years"] is None

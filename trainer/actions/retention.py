@@ -19,6 +19,8 @@ from trainer.kitchen.spans import days_later, months_later
 from trainer.messages import Message, Text, joined, message, plural
 
 NEVER = "never"
+NEVER_WORD = message("never")
+"""The same, as a reader calls it."""
 LEAST_YEARS, MOST_YEARS = 1, 100
 PROPOSED_YEARS = 3
 """What California has personnel records kept for after leaving, at the least (Labor Code 1198.5(c)(1))."""
@@ -70,13 +72,13 @@ def law_on(years: int | None) -> Text:
     return joined([short, LAW_DECIDES])
 
 
-def read_years(typed: str) -> int | Refused | None:
-    """Return the years typed, None for "never", or the refusal of anything else.
+def read_years(typed: str, never: str = NEVER) -> int | Refused | None:
+    """Return the years typed, None for "never" or the reader's own word for it, or the refusal of anything else.
 
-    >>> read_years("3"), read_years("never")
-    (3, None)
+    >>> read_years("3"), read_years("never"), read_years("Nunca", never="nunca")
+    (3, None, None)
     """
-    if typed == NEVER:
+    if typed.casefold() in {NEVER, never.casefold()}:
         return None
     if typed.isascii() and typed.isdigit() and len(typed) <= 3 and LEAST_YEARS <= int(typed) <= MOST_YEARS:
         return int(typed)
@@ -85,7 +87,7 @@ def read_years(typed: str) -> int | Refused | None:
         typed=typed,
         least=LEAST_YEARS,
         most=MOST_YEARS,
-        never=NEVER,
+        never=NEVER_WORD,
     )
     return Refused(words, field="years")
 

@@ -21,8 +21,9 @@ from trainer.actions.standing import Grant, StationChange, open_station, stand_d
 from trainer.actions.teaching import Draft
 from trainer.actions.watching import Watch
 from trainer.demo.cast import CAST, GOALS, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember, Goal
+from trainer.demo.nights import live_nights
 from trainer.demo.path import Path as CookPath
-from trainer.demo.roster import first_manager, join, plan_shifts
+from trainer.demo.roster import first_manager, join
 from trainer.demo.story import Story
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
@@ -43,9 +44,7 @@ def build(folder: Path, draft: Draft, now: datetime) -> Kitchen:
     kitchen = Kitchen(file, draft.content)
     try:
         with file.writing():
-            company = Company(Story(kitchen, Random(SEED), kitchen.today(now), ZoneInfo(QUERNSTONE.timezone)))  # noqa: S311
-            company.live(draft)
-            plan_shifts(kitchen, company.manager, now)
+            Company(Story(kitchen, Random(SEED), kitchen.today(now), ZoneInfo(QUERNSTONE.timezone))).live(draft)  # noqa: S311
     except BaseException:
         file.close()
         file.path.unlink()
@@ -92,6 +91,7 @@ class Company:
             path.keep_fresh(when)
         if part.number == SOUS_CHEFS[0]:
             story.at(when + timedelta(hours=1), lambda at: self._open_stations(cook, at))
+            live_nights(story, self.manager, cook)
         self._befall(part.number, cook)
         for goal in GOALS:
             if goal.number == part.number:

@@ -43,16 +43,16 @@ def join(kitchen: Kitchen, numbers: set[str], by: str, when: datetime) -> Mappin
     return {listed.number: listed.person.id for listed in kitchen.file.people.listed() if listed.number}
 
 
-def plan_shifts(kitchen: Kitchen, by: str, when: datetime) -> None:
-    """Take in the planned shifts, moved on by whole weeks so that the first week of them is this one."""
+def plan_shifts(kitchen: Kitchen, by: str, begins: date, when: datetime) -> None:
+    """Take in the planned shifts, moved on by whole weeks so that *begins* is in the first week of them."""
     data = (shipped("demo_roster") / "shifts.csv").read_bytes()
-    _take_in(kitchen, moved_on(data, kitchen.today(when)), Choices(), by, when)
+    _take_in(kitchen, moved_on(data, begins), Choices(), by, when)
 
 
-def moved_on(data: bytes, today: date) -> bytes:
-    """Return a file's bytes with every ISO date moved on by the whole weeks between its first date and today."""
+def moved_on(data: bytes, begins: date) -> bytes:
+    """Return a file's bytes with every ISO date moved on by the whole weeks between its first date and *begins*."""
     dates = [date.fromisoformat(found.decode()) for found in ISO_DATE.findall(data)]
-    weeks = timedelta(weeks=max(0, (today - min(dates)).days // 7))
+    weeks = timedelta(weeks=(begins - min(dates)).days // 7)
     return ISO_DATE.sub(lambda found: (date.fromisoformat(found.group().decode()) + weeks).isoformat().encode(), data)
 
 

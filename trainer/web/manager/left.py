@@ -17,6 +17,7 @@ from trainer.actions.erasing import export_of, held_about
 from trainer.actions.outcome import Refused, Saved
 from trainer.actions.people_on_record import Written
 from trainer.actions.retention import (
+    NEVER_WORD,
     PROPOSED_YEARS,
     Leaver,
     erase_leavers,
@@ -34,6 +35,7 @@ from trainer.web import guard, proving
 from trainer.web.forms import KitchenForm, PlainForm, TextField
 from trainer.web.manager.acts import TicksField
 from trainer.web.page import Page, go, show
+from trainer.web.reading import said
 from trainer.web.typed_fields import NeedsText
 
 pages = Blueprint("left", __name__)
@@ -68,8 +70,8 @@ class LeaverShown:
 class LeftPage(Page):
     """What is set, or would be, and everybody who has left; `is_preview` where nothing of it is set yet.
 
-    `typed` is what stands in the field of years, `refused` what is wrong with it, `erase_url` where those who were kept
-    long enough are erased, with `erasable` many.
+    `never` is the reader's word for keeping everybody, `typed` is what stands in the field of years, `refused` what is
+    wrong with it, `erase_url` where those who were kept long enough are erased, with `erasable` many.
     """
 
     template: ClassVar[str] = "manager/left.html"
@@ -77,6 +79,7 @@ class LeftPage(Page):
     is_preview: bool
     law: Text
     proposed: Text
+    never: Text
     typed: str
     refused: Text
     long_enough: tuple[LeaverShown, ...]
@@ -109,7 +112,7 @@ class EraseLeftPage(Page):
 def listed() -> AnyResponse:
     """Show who has left and what a setting would do to them; set it."""
     k, form, typed = guard.kitchen(), PlainForm(), request.args.get("years", "").strip()
-    asked = read_years(typed) if typed else years_kept(k)
+    asked = read_years(typed, str(said(NEVER_WORD))) if typed else years_kept(k)
     if typed and not isinstance(asked, Refused) and form.is_sent_right():
         outcome = set_years(k, asked, Written(guard.person().id, guard.now(), form.key.data))
         if isinstance(outcome, Saved):
@@ -133,6 +136,7 @@ def _listed(typed: str, asked: int | Refused | None, form: PlainForm) -> LeftPag
         is_preview=is_preview,
         law=law_on(years),
         proposed="" if years else message("With {number} years, a proposal, it would be:", number=PROPOSED_YEARS),
+        never=NEVER_WORD,
         typed=typed[:40],
         refused=refused,
         long_enough=_shown(one for one in found if one.erased_from <= today),
