@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
+from typing import Literal
 
 import pytest
 
@@ -16,6 +17,7 @@ from tests.web.skill_content import COOLING, SKILL_CONTENT
 from tests.web.test_cook import read_through
 from trainer.actions.asking_skills import context_for, draft_id, question_of
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.own_language import keep_own_language
 from trainer.actions.practising import alone
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.telling import tell
@@ -230,3 +232,13 @@ def test_the_second_showing_of_a_wrong_method_speaks_of_the_cook(kitchen: Kitche
     second = answer_next(kitchen, reader, by_method, "cooling")
     assert "Twice " in second.work
     assert "See one worked, then go on." in second.work
+
+
+@pytest.mark.parametrize(("units", "unit"), [("us", "lb"), ("metric", "kg")])
+def test_a_question_comes_in_the_measures_of_its_reader(
+    kitchen: Kitchen, reader: Hands, units: Literal["us", "metric"], unit: str
+) -> None:
+    """A sum in pounds for one who reads pounds, another in kilograms: each exact in its own."""
+    keep_own_language(kitchen, person="ana", language="en", units=units)
+    page = reader.open("/techniques/nests/questions?skill=buying")
+    assert page.soup.select_one(".unit").get_text() == unit  # type: ignore[union-attr]

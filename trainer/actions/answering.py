@@ -104,7 +104,7 @@ def _judged(k: Kitchen, found: OpenQuestion, given: Given, now: datetime, key: s
     judged = grade(question, given.text, k.file.settings.decimal_mark)
     if judged.problem is not None:
         return AskedAgain(judged.problem, is_half(question, given.text))
-    paper = _paper(k, found, given)
+    paper = _paper(k, found, given, question, judged)
     body = _body(k, found, given, question, judged, now) | {"shown": digest_of(paper)}
     by = given.asked_by or given.cook
     outcome = append(k, NewEntry("answered", now, given.cook, by, body, key, papers=(paper,)))
@@ -141,12 +141,15 @@ def _body(  # noqa: PLR0913, PLR0917 - the question, what was given, how it was 
     }
 
 
-def _paper(k: Kitchen, found: OpenQuestion, given: Given) -> bytes:
-    """Return what was read of the question, its solution and what was said of the answer, word for word."""
+def _paper(k: Kitchen, found: OpenQuestion, given: Given, told: Question, judged: Grade) -> bytes:
+    """Return what was read of the question, its solution and what was said of the answer, word for word.
+
+    *told* and *judged* are the question and its grade in the kitchen's own words.
+    """
     content = k.content_for(given.language, given.units)
-    context = context_for(found.skill, content)
-    told = tell(found.drawn, context)
-    judged = grade(told, given.text, k.file.settings.decimal_mark)
+    if content is not k.content:
+        told = tell(found.drawn, context_for(found.skill, content))
+        judged = grade(told, given.text, k.file.settings.decimal_mark)
     return packed(question_kept(seen_question(told, judged, given.language, translations(given.language))))
 
 

@@ -20,6 +20,7 @@ from trainer.kitchen.knowledge import SkillStanding, skills_on
 from trainer.kitchen.open_paths import paths_of
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_unseen
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, drawn_from
+from trainer.kitchen.quiz.family import System
 from trainer.kitchen.quiz.material import PRACTICE, material_of
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.telling import CannotTell, tell
@@ -142,10 +143,10 @@ def _on_the_path(k: Kitchen, cook: str, day: Snapshot, record: CookRecord) -> tu
     return first, min(may_count, max(0, wanted - answered))
 
 
-def open_question(  # noqa: PLR0913 - whose question, in which technique and skill, with which seed, when
-    k: Kitchen, *, cook: str, technique: str, skill: str, seed: int, now: datetime
+def open_question(  # noqa: PLR0913 - whose question, in which technique and skill, with which seed, when, how read
+    k: Kitchen, *, cook: str, technique: str, skill: str, seed: int, now: datetime, units: System = ""
 ) -> OpenQuestion | Withdrawn | Refused:
-    """Return the question a cook has open in a skill, or a new one drawn with a seed.
+    """Return the question a cook has open in a skill, or a new one drawn with a seed, in a system of measures.
 
     One that cannot be told any more is dropped, and that is the answer: ask again for another.
     """
@@ -159,7 +160,7 @@ def open_question(  # noqa: PLR0913 - whose question, in which technique and ski
         draft = k.file.drafts.get(draft_id(cook, skill))
         if draft is not None:
             return _reopened(k, draft, asked)
-        return _drawn_anew(k, cook, taught, asked, seed, now)
+        return _drawn_anew(k, cook, taught, asked, seed, now, units)
 
 
 def may_answer(cook: str, technique: Technique, day: Snapshot) -> Refused | None:
@@ -185,11 +186,11 @@ def _reopened(k: Kitchen, draft: Draft, asked: AskedSkill) -> OpenQuestion | Wit
 
 
 def _drawn_anew(  # noqa: PLR0913, PLR0917 - as `open_question`
-    k: Kitchen, cook: str, technique: Technique, asked: AskedSkill, seed: int, now: datetime
+    k: Kitchen, cook: str, technique: Technique, asked: AskedSkill, seed: int, now: datetime, units: System
 ) -> OpenQuestion | Refused:
     lately = _stems_lately(k.progress().record(cook), asked.id, k.today(now))
     try:
-        drawn = draw_unseen(asked.setting.family, seed, context_for(asked, k.content), lately)
+        drawn = draw_unseen(asked.setting.family, seed, context_for(asked, k.content, units), lately)
     except CannotDraw as problem:
         words = message("{skill}: no question can be drawn ({problem}).", skill=asked.name, problem=str(problem))
         return Refused(words, message("Whoever keeps the content can fix it."))
@@ -205,11 +206,14 @@ def _stems_lately(record: CookRecord, skill: str, on: date) -> tuple[str, ...]:
     return tuple(line.stem for line in record.skills if line.skill == skill and line.on > since and line.stem)
 
 
-def context_for(asked: AskedSkill, content: Content) -> QuestionContext:
-    """Return what a skill's questions are drawn and told with, in the words of a content."""
+def context_for(asked: AskedSkill, content: Content, units: System = "") -> QuestionContext:
+    """Return what a skill's questions are drawn and told with, in the words of a content.
+
+    `units` is the system of measures to draw in; what is drawn is told in its own.
+    """
     own = content.skills.get(asked.id, asked)
     home = content.techniques.get(own.of)
-    return QuestionContext(content.question_words, material_of(home) if home else PRACTICE, own.setting)
+    return QuestionContext(content.question_words, material_of(home) if home else PRACTICE, own.setting, units)
 
 
 def question_told(found: OpenQuestion, content: Content, fallback: Content) -> Question:

@@ -14,6 +14,7 @@ from trainer.kitchen.book import NewEntry
 from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.knowledge import SkillStanding, skills_on
 from trainer.kitchen.quiz.drawing import draw_question
+from trainer.kitchen.quiz.family import System
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Grade, Question
 from trainer.kitchen.quiz.telling import tell
@@ -46,9 +47,9 @@ def standing_in(cook: str, skill: AskedSkill, day: Snapshot) -> SkillStanding:
     return skills_on(day.progress.record(cook).as_of(day.on), (skill,), day.on)[0]
 
 
-def alone(skill: AskedSkill, seed: int, content: Content) -> Question:
+def alone(skill: AskedSkill, seed: int, content: Content, units: System = "") -> Question:
     """Return the question of a seed that is done alone; CannotDraw or CannotTell where there is none."""
-    context = context_for(skill, content)
+    context = context_for(skill, content, units)
     return tell(draw_question(skill.setting.family, seed, context), context)
 
 
@@ -57,9 +58,9 @@ def practise_alone(k: Kitchen, *, tried: OneAlone, now: datetime, key: str) -> O
     skill = k.content.skills.get(tried.skill)
     if skill is None:
         return _no_such_skill(tried.skill)
-    judged = grade(alone(skill, tried.seed, k.content), tried.text, k.file.settings.decimal_mark)
+    judged = grade(alone(skill, tried.seed, k.content, tried.units), tried.text, k.file.settings.decimal_mark)
     if not judged.is_right:
-        told = alone(skill, tried.seed, k.content_for(tried.language, tried.units))
+        told = alone(skill, tried.seed, k.content_for(tried.language, tried.units), tried.units)
         return NotRight(grade(told, tried.text, k.file.settings.decimal_mark))
     with k.file.writing():
         day = k.day(k.today(now))

@@ -153,6 +153,7 @@ def _opened(found: Technique, asked: SkillStanding, cook: str) -> tuple[OpenQues
             skill=asked.id,
             seed=secrets.randbelow(SEEDS),
             now=guard.now(),
+            units=reading.now().units,
         )
         if not isinstance(opened, Withdrawn):
             return opened if isinstance(opened, Refused) else (opened, said)

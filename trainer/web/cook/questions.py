@@ -172,7 +172,7 @@ def _practise_page(
     standing = practising.standing_in(guard.person().id, asked, day).skill
     seed = form.number if form.number >= 0 else secrets.randbelow(SEEDS)
     form.skill.data, form.seed.data = asked.id, str(seed)
-    context = asking_skills.context_for(asked, reading.content())
+    context = asking_skills.context_for(asked, reading.content(), reading.now().units)
     try:
         half = half_worked(asked.setting.family, standing.drill, seed + 1, context)
         alone = _alone(asked, seed)
@@ -196,7 +196,7 @@ def _practise_page(
 
 
 def _alone(asked: AskedSkill, seed: int) -> Question:
-    return practising.alone(asked, seed, reading.content())
+    return practising.alone(asked, seed, reading.content(), reading.now().units)
 
 
 def _right_answer(question: Question) -> Text:
