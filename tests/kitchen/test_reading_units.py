@@ -40,7 +40,7 @@ def reading(limit: Limit, text: str, unit: str = "") -> Reading:
     ("limit", "us", "metric"),
     [
         (COLD, ("°F", "°C"), ("°C", "°F")),
-        (line("40 C", "60 C"), ("°F", "°C"), ("°C", "°F")),
+        (line("40 °C", "60 °C"), ("°F", "°C"), ("°C", "°F")),
         (line("6 oz", "7 oz"), ("oz", "g"), ("g", "oz")),
         (line("4 lb 11 oz", "5 lb 1 oz"), ("lb", "oz", "kg", "g"), ("kg", "g", "lb", "oz")),
         (line("122 g", "134 g"), ("oz", "g"), ("g", "oz")),
@@ -136,7 +136,7 @@ def test_a_reading_no_kitchen_could_show_is_asked_back(
     ("limit", "typed"),
     [
         (CREAM, "140 F"),
-        (CREAM, "68 C"),
+        (CREAM, "68 °C"),
         (COLD, "60 F"),
         (COLD, "38 F"),
         (line("65 F", "85 F"), "72 F"),
@@ -170,7 +170,7 @@ def test_a_line_of_the_house_own_kind_is_read_as_it_is(end: str, shown: tuple[st
 
 @pytest.mark.parametrize("system", ["us", "metric"])
 @pytest.mark.parametrize(
-    "end", ["155 F", "41 F", "85 F", "63 C", "0.5 oz", "4.3 oz", "5 lb", "28 lb", "122 g", "3 g", "0.19 in", "9 in"]
+    "end", ["155 F", "41 F", "85 F", "63 °C", "0.5 oz", "4.3 oz", "5 lb", "28 lb", "122 g", "3 g", "0.19 in", "9 in"]
 )
 def test_an_end_is_told_as_pages_print_it(end: str, system: System) -> None:
     """The number a reading is held to is the number in the sentence above it."""
@@ -184,14 +184,14 @@ def test_an_end_is_told_as_pages_print_it(end: str, system: System) -> None:
 @pytest.mark.parametrize(
     ("limit", "value", "is_in"),
     [
-        (CREAM, "68 C", True),
-        (CREAM, "67 C", False),
-        (line("135 F"), "57 C", True),
+        (CREAM, "68 °C", True),
+        (CREAM, "67 °C", False),
+        (line("135 F"), "57 °C", True),
         (CREAM, "154.9 F", False),
         (line("0.5 oz", "0.7 oz"), "14 g", True),
         (line("0.5 oz", "0.7 oz"), "13 g", False),
-        (COLD, "5 C", True),
-        (COLD, "6 C", False),
+        (COLD, "5 °C", True),
+        (COLD, "6 °C", False),
     ],
 )
 def test_a_line_is_met_as_its_own_system_tells_it(limit: Limit, value: str, is_in: bool) -> None:

@@ -45,7 +45,7 @@ def test_a_line_stays_in_its_own_unit_and_says_it_once(low: str, high: str, firs
     ("low", "high", "system", "first", "also"),
     [
         ("", "41 F", "metric", "at or below 5 °C", "(at or below 41 °F)"),
-        ("63 C", "68 C", "us", "from 145 to 154 °F", "(from 63 to 68 °C)"),
+        ("63 °C", "68 °C", "us", "from 145 to 154 °F", "(from 63 to 68 °C)"),
         ("20 s", "", "metric", "at least 20 s", ""),
     ],
 )

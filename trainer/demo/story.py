@@ -155,7 +155,7 @@ class Story:
         for one in standings_of(cook=cook, technique=taught, day=self._day(when)):
             if one.skill.stage == "drill":
                 seed = self.rng.getrandbits(31)
-                text = _typed(alone(one.asked, seed, self.kitchen.content))
+                text = _typed(alone(one.asked, seed, self.kitchen.content, "us"))
                 tried = OneAlone(cook, technique, one.id, seed, text, "en", "us")
                 done = practise_alone(self.kitchen, tried=tried, now=when, key=self.key())
                 if isinstance(done, NotRight):
