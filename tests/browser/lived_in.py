@@ -5,13 +5,15 @@ from __future__ import annotations
 import base64
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from tests.browser.engine import Served
 from tests.browser.journeys import person_id, ready_to_show, typed
 from trainer.actions import enrolling, sitting, studying, watching
 from trainer.actions.outcome import Saved
 from trainer.content.shipped import shipped
-from trainer.kitchen.book import Kind, NewEntry
+from trainer.kitchen.book import THE_BOOK, Kind, NewEntry
+from trainer.kitchen.progress import Person
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Technique
 from trainer.store.drafts import Draft
@@ -59,6 +61,7 @@ class Work:
     ready: str
     device: str
     entry: str
+    path: str
     disputed: Disputed
 
 
@@ -70,6 +73,7 @@ def settle(served: Served) -> Work:
     kept = next(e for e in reversed(book.since(0)) if e.kind == "practical_watched" and e.by == sous)
     enrolled = enrolling.enrol_device(served.kitchen, name="Pass tablet", by=manager, now=served.clock())
     assert isinstance(enrolled, enrolling.Enrolled)
+    _gone(served, manager)
     disputed = _disputed(served, hire, manager)
     return Work(
         hire=hire,
@@ -85,8 +89,19 @@ def settle(served: Served) -> Work:
         ready=_import(served, manager, {"date_order": "dmy", "left_out": [14, 18]}),
         device=enrolled.device.id,
         entry=book.since(0)[-1].id,
+        path=book.of_kind("path_opened")[-1].id,
         disputed=disputed,
     )
+
+
+def _gone(served: Served, by: str) -> None:
+    """Let somebody have left long enough ago to be erased, by what the kitchen has set."""
+    k, now = served.kitchen, served.clock()
+    k.file.people.add(Person("gone", "Gil Ruiz", date(1980, 1, 1)))
+    joined, left = date(2022, 5, 2), date(2023, 6, 1)
+    k.file.book.append(NewEntry("cook_joined", now, "gone", by, {"roles": ["cook"]}, "gone-joined", joined))
+    k.file.book.append(NewEntry("cook_left", now, "gone", by, {"reason": "Moved away."}, "gone-left", left))
+    k.file.book.append(NewEntry("retention_set", now, THE_BOOK, by, {"years": 3}, "retention"))
 
 
 def _disputed(served: Served, cook: str, by: str) -> Disputed:
@@ -231,8 +246,8 @@ def _manager_pages(work: Work) -> Iterator[str]:
     disputed = work.disputed
     yield from (f"/contests/{disputed.contest}", f"/book/{disputed.leaning}/stands/{disputed.void}")
     yield from ("/second/waits", "/second/recovery", "/recovery", "/devices/invite", "/clock")
-    yield from ("/left", "/left?years=3", "/left?years=three")
-    yield from ("/paths", f"/paths/new?cook={work.hire}")
+    yield from ("/left", "/left?years=3", "/left?years=three", "/left/erase")
+    yield from ("/paths", f"/paths/new?cook={work.hire}", f"/paths/{work.path}/close")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
     yield from ("/plan", "/plan?since=soon", "/services", "/services/close", "/services/2026-11-27/dinner/close")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")

@@ -27,7 +27,7 @@ from trainer.web.app import create_app
 
 SIZES = {360: 780, 768: 1024, 1280: 800}
 NARROW = (320, 640)
-NOT_PAGES = {"static", "screen.style", "manager.identity.held"}  # what is kept of a person comes as a file
+NOT_PAGES = {"static", "screen.style", "manager.identity.held", "manager.left.held"}  # what is held comes as a file
 
 Ways = Mapping[str, tuple[tuple[int, str], ...]]
 """In each language the widths a page is looked at, by day (light) or by night (dark)."""

@@ -80,7 +80,7 @@ def test_those_kept_long_enough_are_erased_in_one_act(left: Kitchen, cleo: Hands
     sets(cleo, "3")
     cleo.open(cleo.open("/left").link("Erase those kept long enough (1)"))
     assert lists(cleo) == {"Who is erased": ["Ana Pardo"]}
-    sent = cleo.client.get(cleo.page.link("Save all that is held about them"))
+    sent = cleo.client.get(cleo.page.link("Save all that is held about these people"))
     assert "attachment" in sent.headers["Content-Disposition"]
     assert [one["person"]["name"] for one in json.loads(sent.get_data(as_text=True))] == ["Ana Pardo"]
     cleo.press("Erase", {SECRET: PASSPHRASE, "How many people are erased": "1"}, saved="yes")
