@@ -9,11 +9,15 @@ from datetime import date
 
 from tests.browser.engine import Served
 from tests.browser.journeys import person_id, ready_to_show, typed
-from trainer.actions import enrolling, sitting, studying, watching
+from trainer.actions import enrolling, studying, watching
+from trainer.actions.answering import Given, answer
+from trainer.actions.asking_skills import OpenQuestion, context_for, open_question
 from trainer.actions.outcome import Saved
 from trainer.content.shipped import shipped
 from trainer.kitchen.book import THE_BOOK, Kind, NewEntry
 from trainer.kitchen.progress import Person
+from trainer.kitchen.quiz.families import NUMERIC
+from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.short_codes import short_code
 from trainer.kitchen.technique import Technique
 from trainer.store.drafts import Draft
@@ -51,8 +55,7 @@ class Work:
     hire: str
     sous: str
     manager: str
-    sitting: str
-    whole_sitting: str
+    right: str
     result: str
     practical: str
     kept: str
@@ -79,9 +82,8 @@ def settle(served: Served) -> Work:
         hire=hire,
         sous=sous,
         manager=manager,
-        sitting=_sitting(served, hire, techniques[OPEN], wrong=1, answered=3),
-        whole_sitting=_sitting(served, hire, techniques["safe_holding"], wrong=1, answered=10),
-        result=_failed(served, hire, techniques[FAILED]),
+        right=_answered(served, hire, OPEN, wrong=0)[0],
+        result=_answered(served, hire, FAILED, wrong=2)[-1],
         practical=_practical(served, sous, hire, techniques[SHOWN]),
         kept=kept.id,
         stop=_stop(served, sous, hire, techniques[STOPPED]),
@@ -121,25 +123,22 @@ def _disputed(served: Served, cook: str, by: str) -> Disputed:
     return Disputed(leaning, void, contest)
 
 
-def _sitting(served: Served, cook: str, technique: Technique, *, wrong: int, answered: int) -> str:
-    """Return a sitting begun, with so many answers, the first of them by wrong methods."""
+def _answered(served: Served, cook: str, technique: str, *, wrong: int) -> tuple[str, ...]:
+    """Return the entries of answers to one skill of a technique: one right, or so many wrong in a row."""
     k, now = served.kitchen, served.clock()
-    studying.acknowledge_reading(k, cook=cook, technique=technique.id, now=now, key=f"read-{technique.id}")
-    begun = sitting.start_sitting(k, cook=cook, technique=technique.id, seed=11, now=now, key=f"sit-{technique.id}")
-    assert isinstance(begun, sitting.Sitting)
-    for index, question in enumerate(begun.questions[:answered]):
-        slips = [slip.value for slip in question.wrong_methods if slip.value >= 0]
-        value = slips[0] if index < wrong and slips else question.answer.value
-        sitting.answer_question(k, sitting=begun.id, index=index, text=typed(value), now=now)
-    return begun.id
-
-
-def _failed(served: Served, cook: str, technique: Technique) -> str:
-    """Return the entry of a sitting failed by wrong methods."""
-    begun = _sitting(served, cook, technique, wrong=4, answered=technique.asked)
-    done = sitting.finish_sitting(served.kitchen, sitting=begun, now=served.clock(), key="failed")
-    assert isinstance(done, Saved)
-    return done.entry.id
+    studying.acknowledge_reading(k, cook=cook, technique=technique, now=now, key=f"read-{technique}")
+    skill = next(one for one in k.content.techniques[technique].knowledge if one.setting.family in NUMERIC)
+    entries = []
+    for number in range(max(wrong, 1)):
+        found = open_question(k, cook=cook, technique=technique, skill=skill.id, seed=number, now=now)
+        assert isinstance(found, OpenQuestion), found
+        question = tell(found.drawn, context_for(skill, k.content))
+        value = question.wrong_methods[0].value if wrong else question.answer.value
+        given = Given(cook, skill.id, found.drawn.seed, f"{typed(value)} {question.answer.unit}", "en", "us")
+        done = answer(k, given=given, now=now, key=f"answer-{technique}-{number}")
+        assert isinstance(done, Saved), done
+        entries.append(done.entry.id)
+    return tuple(entries)
 
 
 def _practical(served: Served, by: str, cook: str, technique: Technique) -> str:
@@ -216,18 +215,18 @@ def _study_pages(served: Served, work: Work) -> Iterator[str]:
     station = next(iter(served.kitchen.content.stations))
     yield from (f"/stations/{station}", f"/stations/{station}/card", "/go", "/go?code=none", "/language", "/screen")
     yield f"/go/{short_code('station', station)}"
-    yield f"/techniques/{OPEN}/quiz"
-    yield from (f"/sittings/{work.sitting}", f"/sittings/{work.sitting}/4", f"/sittings/{work.whole_sitting}/hand-in")
-    yield f"/results/{work.result}"
-    yield _drill_page(served, work)
+    yield from (f"/techniques/{OPEN}/questions", "/techniques/safe_holding/questions", "/questions")
+    for skill in ("decide_knife_cuts", "faults_knife_cuts"):
+        yield f"/techniques/{OPEN}/questions?skill={skill}"
+    yield from (f"/answers/{work.right}", f"/answers/{work.result}")
+    yield f"/techniques/{FAILED}/practice/{_skill_of(served, work.result)}"
 
 
-def _drill_page(served: Served, work: Work) -> str:
-    """Return the address of the drill of a wrong method in the failed sitting."""
-    failed = served.kitchen.file.book.find(work.result)
-    assert failed is not None
-    slip = next(asked for asked in failed.body["questions"] if asked["method"])
-    return f"/techniques/{failed.body['technique']}/drills/{slip['family']}/{slip['method']}"
+def _skill_of(served: Served, entry: str) -> str:
+    """Return the skill of an answer."""
+    found = served.kitchen.file.book.find(entry)
+    assert found is not None
+    return str(found.body["skill"])
 
 
 def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
@@ -237,6 +236,8 @@ def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
     yield from (f"/practicals/{work.practical}/{number}" for number in sorted({1, *kinds.values()}))
     yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on"))
     yield f"/practicals/kept/{work.kept}"
+    yield from (f"/knows/{work.hire}", f"/knows/{work.hire}/{OPEN}/aloud")
+    yield f"/knows/{work.hire}/{FAILED}/{_skill_of(served, work.result)}/practised"
 
 
 def _manager_pages(work: Work) -> Iterator[str]:
@@ -252,7 +253,6 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/plan", "/plan?since=soon", "/services", "/services/close", "/services/2026-11-27/dinner/close")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (
-        f"techniques/{FAILED}/lift-wait",
         "age",
         "erase",
         "record",
@@ -266,6 +266,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     )
     yield from (f"/cooks/{work.hire}/{act}" for act in acts)
     yield f"/cooks/{work.hire}/stops/{work.stop}/release"
+    yield from (f"/knows/{work.hire}", f"/knows/{work.hire}/waits/tempering_heat/lift")
     yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke")
     yield from (
         "/book",
