@@ -43,8 +43,11 @@ class Message:
         self, pattern: str, values: Mapping[str, Value], many: str = "", number: int | Fraction | None = None
     ) -> None:
         """Keep the parts; `message` and `plural` make one."""
-        for name, part in (("pattern", pattern), ("values", values), ("many", many), ("number", number)):
-            object.__setattr__(self, name, part)
+        keep = object.__setattr__
+        keep(self, "pattern", pattern)
+        keep(self, "values", values)
+        keep(self, "many", many)
+        keep(self, "number", number)
 
     if not TYPE_CHECKING:  # a type checker that saw these would let a message be compared with a sentence, or changed
 

@@ -216,9 +216,10 @@ number, a Fraction, or the figures as text.
     def _over(self, other: Quantity) -> Fraction:
         self._refuse_mixing(other)
         self._refuse_temperature(message("divided by {other}", other=other))
-        if other.base == 0:
+        one, two = (self.amount, other.amount) if self.unit is other.unit else (self.base, other.base)
+        if not two:
             raise QuantityProblem(message("{quantity} cannot be divided by {other}.", quantity=self, other=other))
-        return self.base / other.base
+        return one / two
 
     def __eq__(self, other: object) -> bool:
         """Return whether both are the same much of the same kind."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -11,13 +10,13 @@ import pytest
 from tests.kitchen.quiz.asking import Asked, draw_question
 from tests.kitchen.quiz.echoes import echoes
 from tests.kitchen.quiz.worked_by_eye import agrees
+from tests.kitchen.quiz.wrong_answers import as_asked, other_errors
 from tests.seeds import first_and_rest
 from trainer.kitchen.quiz.families import ASKED, NUMERIC
 from trainer.kitchen.quiz.family import System
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.slip_layer import SHARE, slips_of
 from trainer.recipe_math.figures import number_text
-from trainer.recipe_math.rounding import to_nearest
 
 FORMS: list[tuple[str, System]] = [
     (name, system)
@@ -29,29 +28,10 @@ UNFIT = ("right", "rounded_early", "asked_again")
 PLACES = 6
 
 
-def as_asked(question: Asked) -> Fraction:
-    """Return the key rounded as the question asks."""
-    step = question.answer.step
-    return to_nearest(question.answer.value, step) if step else question.answer.value
-
-
 def is_too_close(question: Asked) -> bool:
     """Return whether two answers lie within twice the tolerance of each other."""
     values = sorted([question.answer.value, *(way.value for way in question.wrong_methods)])
     return any(higher - lower <= 2 * question.answer.tolerance for lower, higher in pairwise(values))
-
-
-def other_errors(question: Asked) -> list[str]:
-    """Return errors nobody has a name for: one to three off, two neighbouring figures swapped."""
-    key = as_asked(question)
-    text = number_text(key, 4)
-    swapped = {
-        text[:place] + text[place + 1] + text[place] + text[place + 2 :]
-        for place in range(len(text) - 1)
-        if text[place : place + 2].isdigit() and text[place] != text[place + 1]
-    }
-    off = {number_text(key + step, 4) for step in (-3, -2, -1, 1, 2, 3)}
-    return sorted(each for each in off | swapped if not (each.startswith("-") or (each[0] == "0" and each[1:2] != ".")))
 
 
 def faults_of(question: Asked, seed: int) -> Counter[str]:

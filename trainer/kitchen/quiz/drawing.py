@@ -9,18 +9,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 from hashlib import sha256
 from random import Random
+from typing import NamedTuple
 
 from trainer.kitchen.quiz.answers import worked_if_askable
-from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, context_of
+from trainer.kitchen.quiz.drawn import DrawnQuestion, Made, QuestionContext, context_of
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.quiz.family import (
     AnyFamily,
+    Counted,
     Draw,
     NumericFamily,
     Range,
     Span,
+    System,
     counted,
     nothing_told,
     random_of,
@@ -50,13 +54,11 @@ def draw_question(family: str, seed: int, context: QuestionContext) -> DrawnQues
     An unknown family, a range or word the family does not have, or ranges or words from which nothing can be asked:
     CannotDraw.
     """
-    kind, spans, lists = _settled(family, context)
-    ranges = _written(spans)
+    kind, (ranges, drawn_from), lists = _settled(family, context)
     rng = _generator(f"{GRADER}|{family}|{seed}|{ranges}")
     chance = _generator(f"{GRADER}|words|{family}|{seed}|{ranges}")
     words = {slot: chance.randrange(len(each)) for slot, each in lists.items()}
     picked = {slot: lists[slot][index] for slot, index in words.items()}
-    drawn_from = {name: counted(span) for name, span in spans.items()}
     for asked in _kinds(kind):
         for _ in range(MOST_DRAWS):
             numbers = asked.more(rng, random_of(rng, drawn_from))
@@ -66,8 +68,9 @@ def draw_question(family: str, seed: int, context: QuestionContext) -> DrawnQues
                     return DrawnQuestion(family, seed, numbers, words, worked=worked)
                 continue
             picks = Picks(chance)
-            if asked.choose(Draw(picks, numbers, picked, context.material, context.words)) is not None:
-                return DrawnQuestion(family, seed, numbers, words, tuple(picks.taken))
+            item = asked.choose(Draw(picks, numbers, picked, context.material, context.words))
+            if item is not None:
+                return DrawnQuestion(family, seed, numbers, words, tuple(picks.taken), made=Made(context, item))
     raise CannotDraw(f"{family}: in {MOST_DRAWS} draws from these ranges no question fitted")
 
 
@@ -165,7 +168,14 @@ def _unlike(drawn: list[DrawnQuestion], family: str, place: str, context: Questi
     raise CannotDraw(f"{family}: the ranges give too few different questions for a sitting")
 
 
-def _settled(family: str, context: QuestionContext) -> tuple[AnyFamily, Mapping[str, Span], Lists]:
+class _Ranges(NamedTuple):
+    """Ranges as one text, which seeds are mixed with, and counted, to draw from."""
+
+    written: str
+    counted: Mapping[str, Counted]
+
+
+def _settled(family: str, context: QuestionContext) -> tuple[AnyFamily, _Ranges, Lists]:
     """Return the family with its ranges and words after the setting's own have taken the place of the defaults."""
     kind, setting = FAMILIES.get(family), context.setting
     if kind is None:
@@ -173,9 +183,9 @@ def _settled(family: str, context: QuestionContext) -> tuple[AnyFamily, Mapping[
     known = ranges_of(kind)
     if isinstance(kind, NumericFamily):
         kind = kind.in_units(context.units)
-    spans = {name: _span(each) for name, each in kind.ranges.items()}
     if setting is None:
-        return kind, spans, word_lists(kind, context)
+        return kind, _usual_ranges(family, context.units), word_lists(kind, context)
+    spans = {name: _span(each) for name, each in kind.ranges.items()}
     unknown = [*(set(setting.ranges) - set(known)), *(set(setting.words) - set(kind.words))]
     if unknown:
         raise CannotDraw(f"{family} has no range or word named {', '.join(sorted(unknown))}")
@@ -183,7 +193,19 @@ def _settled(family: str, context: QuestionContext) -> tuple[AnyFamily, Mapping[
     if wrong:
         raise CannotDraw(f"{family}: the range {wrong[0]} needs lowest, highest and a step above 0")
     own = {name: given for name, given in setting.ranges.items() if name in spans}
-    return kind, {**spans, **own}, word_lists(kind, context)
+    return kind, _as_ranges({**spans, **own}), word_lists(kind, context)
+
+
+@cache
+def _usual_ranges(family: str, units: System) -> _Ranges:
+    """Return the ranges a family has by itself in a system of measures."""
+    kind = FAMILIES[family]
+    own = kind.in_units(units) if isinstance(kind, NumericFamily) else kind
+    return _as_ranges({name: _span(each) for name, each in own.ranges.items()})
+
+
+def _as_ranges(spans: Mapping[str, Span]) -> _Ranges:
+    return _Ranges(_written(spans), {name: counted(span) for name, span in spans.items()})
 
 
 def ranges_of(kind: AnyFamily) -> Mapping[str, Range]:

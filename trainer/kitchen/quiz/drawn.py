@@ -8,11 +8,18 @@ from fractions import Fraction
 from typing import Any, NamedTuple
 
 from trainer.kitchen.quiz.answers import Worked
-from trainer.kitchen.quiz.family import Numbers, System
+from trainer.kitchen.quiz.family import ChoiceItem, Numbers, System
 from trainer.kitchen.quiz.material import PRACTICE, Material, material_of
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.quiz.stems import STEMS, no_stem
 from trainer.kitchen.technique import QuestionSetting, Technique
+
+
+class Made(NamedTuple):
+    """What there is to choose, and the context it was made in: in another one it is made anew."""
+
+    context: QuestionContext
+    item: ChoiceItem
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +27,8 @@ class DrawnQuestion:
     """One question, drawn: `numbers` by name, `words` as the index picked in each list, `picks` by id, pick by pick.
 
     It stays the same question whatever is reworded; what is shown is made from it, in any language. `worked` is what
-    its numbers came to when they were drawn; one that was kept is worked out again.
+    its numbers came to when they were drawn, `made` what there is to choose, with the context it was made in; one that
+    was kept is worked out again.
     """
 
     family: str
@@ -29,6 +37,7 @@ class DrawnQuestion:
     words: Mapping[str, int]
     picks: tuple[tuple[str, ...], ...] = ()
     worked: Worked | None = field(default=None, compare=False, repr=False)
+    made: Made | None = field(default=None, compare=False, repr=False)
 
     @property
     def asks(self) -> tuple[object, ...]:

@@ -6,6 +6,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 from random import Random
 from types import MappingProxyType
@@ -72,9 +73,24 @@ def random_numbers(rng: Random, spans: Mapping[str, Span]) -> Numbers:
 
 def random_of(rng: Random, ranges: Mapping[str, Counted]) -> Numbers:
     """Return one number from each counted range, both ends in."""
-    return {
-        name: Fraction(low + step * rng.randrange(values), under) for name, (low, step, values, under) in ranges.items()
-    }
+    return {name: _over(low + step * below(rng, values), under) for name, (low, step, values, under) in ranges.items()}
+
+
+@lru_cache(maxsize=2**15)
+def _over(top: int, under: int) -> Fraction:
+    """Return a fraction; few are drawn again and again, and to look one up is faster than to make it."""
+    return Fraction(top, under)
+
+
+def below(rng: Random, values: int) -> int:
+    """Return a whole number from 0 on, below *values*: the one `randrange` gives, with none of its checks."""
+    if values < 1:
+        raise ValueError(f"{values} values: there is none to draw")
+    bits = values.bit_length()
+    found = rng.getrandbits(bits)
+    while found >= values:
+        found = rng.getrandbits(bits)
+    return found
 
 
 class Figure(NamedTuple):

@@ -36,18 +36,21 @@ class Answer:
 
     def accepts(self, value: Fraction) -> bool:
         """Return whether a value in this unit is right."""
-        lowest, highest = self.value - self.tolerance - self.low, self.value + self.tolerance + self.high
-        on_the_safe_side = bool(self.low or self.high) and lowest <= value <= highest
-        return on_the_safe_side or self.counts_as(value, self.value)
+        if self.low or self.high:
+            lowest, highest = self.value - self.tolerance - self.low, self.value + self.tolerance + self.high
+            if lowest <= value <= highest:
+                return True
+        return self.counts_as(value, self.value)
 
     def counts_as(self, value: Fraction, key: Fraction) -> bool:
         """Return whether a value in this unit counts as the same as a key, the right one or a wrong method's."""
         if self.rounded is not None:
             return self.rounded.accepts(value, key)
-        off = abs(value - key)
-        if off <= self.tolerance:
+        (top, under), (key_top, key_under) = value.as_integer_ratio(), key.as_integer_ratio()
+        off, off_under = abs(top * key_under - key_top * under), under * key_under  # in whole numbers for speed
+        if off * self.tolerance.denominator <= self.tolerance.numerator * off_under:
             return True
-        if not self.step or off >= self.step:
+        if not self.step or off * self.step.denominator >= self.step.numerator * off_under:
             return False
         return rounded_half_up(value / self.step) == rounded_half_up(key / self.step)
 

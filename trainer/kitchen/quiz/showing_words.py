@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
-from trainer.messages import Message, Text, message
+from trainer.messages import Message, Printable, Text, message
 
 
 class Clauses(NamedTuple):
@@ -56,7 +56,7 @@ SLIPS: Mapping[str, Clauses] = MappingProxyType(
 """What each slip of `slip_layer` means, for a cook and a teacher alike."""
 
 
-def first_showing(figure: Text, clause: Text) -> Message:
+def first_showing(figure: Text | Printable, clause: Text) -> Message:
     """Return what is said the first time: what number comes out if a clause is so."""
     return message("{figure} is what comes out if {clause}.", figure=figure, clause=clause)
 

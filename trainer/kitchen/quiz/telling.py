@@ -29,7 +29,7 @@ from trainer.kitchen.quiz.question import Answer, Choice, NamedPicture, Question
 from trainer.kitchen.quiz.scenes import LETTERS
 from trainer.kitchen.quiz.sentences import FamilyWords
 from trainer.kitchen.quiz.showing_words import first_showing
-from trainer.kitchen.quiz.wording import with_unit
+from trainer.kitchen.quiz.wording import Measured
 from trainer.messages import joined, message, translate
 from trainer.recipe_math.quantity import QuantityProblem
 
@@ -92,16 +92,13 @@ def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, conte
 def _as_wrong(name: str, value: Fraction, unit: str, words: FamilyWords) -> WrongMethod:
     """Return a wrong method with what is said of it: about its number where content has a clause for it."""
     said = words.wrong[name]
-    says = first_showing(with_unit(value, unit), said.clause) if said.clause else said.cook
+    says = first_showing(Measured(value, unit), said.clause) if said.clause else said.cook
     return WrongMethod(name, value, says, said.clause)
 
 
 def _choice(kind: ChoiceFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> Question:
     """Return a question with choices in words; the answer is the key of the right one, or of all that are."""
-    draw = Draw(KeptPicks(drawn.picks), drawn.numbers, picked, context.material, context.words)
-    item = kind.choose(draw)
-    if item is None:
-        raise CannotTell(kind.name)
+    item = _item(kind, drawn, picked, context)
     told, caution = _teller(kind, context), context.words.families[kind.name].caution
     figure, alt = _figure(kind, item.figure, context)
     asked = Question(
@@ -117,6 +114,16 @@ def _choice(kind: ChoiceFamily, drawn: DrawnQuestion, picked: Words, context: Qu
         hints=item.hints,
     )
     return _to_key(asked, item.keyed, context) if item.keyed else _to_choose(asked, item, told)
+
+
+def _item(kind: ChoiceFamily, drawn: DrawnQuestion, picked: Words, context: QuestionContext) -> ChoiceItem:
+    """Return what there is to choose: as it was made when it was drawn, where that was in this very context."""
+    if drawn.made is not None and drawn.made.context is context:
+        return drawn.made.item
+    item = kind.choose(Draw(KeptPicks(drawn.picks), drawn.numbers, picked, context.material, context.words))
+    if item is None:
+        raise CannotTell(kind.name)
+    return item
 
 
 def _to_choose(asked: Question, item: ChoiceItem, told: Any) -> Question:  # noqa: ANN401 - a teller

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from trainer.messages import Message, Text, joined, message
 from trainer.recipe_math.figures import fraction_text, number_text, rounded_half_up
@@ -83,3 +84,14 @@ def with_unit(value: Fraction, unit: str, decimal_mark: str = ".", places: int =
         whole, cents = divmod(rounded_half_up(value * 100), 100)
         return f"${whole}{decimal_mark}{cents:02d}"
     return joined([number_text(value, places, decimal_mark), unit_word(unit, value)])
+
+
+class Measured(NamedTuple):
+    """A value with its unit, put into words only where it is printed."""
+
+    value: Fraction
+    unit: str
+
+    def as_text(self) -> Text:
+        """Return the value as `with_unit` words it."""
+        return with_unit(self.value, self.unit)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.family import ChoiceFamily, ChoiceItem, Draw, Figure, Option, mixed_up, span
@@ -67,11 +68,12 @@ def _piece(draw: Draw, cut: Cut) -> Piece:
     return Piece(side, other if cut.shape == "flat" else side, side)
 
 
-def _ruler(top: float) -> list[str]:
+@lru_cache(maxsize=256)
+def _ruler(top: float) -> tuple[str, ...]:
     """Return a ruler of seven centimetres with its foot line at a height."""
     marks = [line(At(4 + mm, top), At(4 + mm, top + (3 if mm % 10 == 0 else 1.6)), 0.2) for mm in range(RULER + 1)]
     numbers = [words(At(4 + mm, top + 6.2), str(mm), 3) for mm in range(0, RULER + 1, 10)]
-    return [line(At(4, top), At(4 + RULER, top), 0.25), *marks, *numbers]
+    return (line(At(4, top), At(4 + RULER, top), 0.25), *marks, *numbers)
 
 
 def _figure(piece: Piece) -> Figure:

@@ -39,8 +39,13 @@ def _egg(n: Numbers) -> Egg:
     return EGGS[int(n["cold_food"]) - 1]
 
 
+LIMITS = tuple(Fraction(egg.band.thickens_celsius) - MARGIN for egg in EGGS)
+EGG_BY_HOT = tuple(tuple(egg.heat / hot.heat for hot in HOT) for egg in EGGS)
+"""How much heat an egg holds beside each hot liquid."""
+
+
 def _limit(n: Numbers) -> Fraction:
-    return Fraction(_egg(n).band.thickens_celsius) - MARGIN
+    return LIMITS[int(n["cold_food"]) - 1]
 
 
 def _heat_wanted(n: Numbers, limit: Fraction) -> Fraction:
@@ -54,7 +59,9 @@ def _heat_of_a_ladle(n: Numbers, limit: Fraction) -> Fraction:
 
 
 def _ladles(n: Numbers, limit: Fraction) -> Fraction:
-    return _heat_wanted(n, limit) / _heat_of_a_ladle(n, limit)
+    """Return how many ladles warm the egg to a temperature: the heat wanted over that of a ladle."""
+    beside = EGG_BY_HOT[int(n["cold_food"]) - 1][int(n["hot_food"]) - 1]
+    return beside * (n["cold_grams"] * (limit - n["cold_celsius"]) / (n["ladle_grams"] * (n["hot_celsius"] - limit)))
 
 
 def _whole(n: Numbers) -> Fraction:
@@ -92,12 +99,15 @@ def _from_zero(n: Numbers) -> Fraction:
 
 def _fits_ladles(n: Numbers) -> bool:
     """Return whether a cook would count them, no ladle is a close call, and tables of heat cannot set the egg."""
-    if n["hot_celsius"] <= _limit(n) + 5:
+    limit = _limit(n)
+    if n["hot_celsius"] <= limit + 5:
         return False
-    ladles = _ladles(n, _limit(n))
-    part = ladles - floor(ladles)
-    is_clear = Fraction(1, 10) <= part <= Fraction(9, 10)
-    return 2 <= ladles <= 15 and is_clear and stays_below(n, _whole(n) * n["ladle_grams"])
+    ladles = _ladles(n, limit)
+    whole, rest = divmod(ladles.numerator, ladles.denominator)
+    if whole < 2 or (whole, rest) > (15, 0):
+        return False
+    is_clear = ladles.denominator <= 10 * rest <= 9 * ladles.denominator
+    return is_clear and stays_below(n, whole * n["ladle_grams"])
 
 
 def _ask_ladles(n: Numbers, w: Words) -> Sentence:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 from math import floor
 from random import Random
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, below, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
@@ -173,6 +173,9 @@ RULES: Mapping[str, Callable[[int, int], bool]] = {
 }
 """Whether a piece so many scale steps off the target counts, the right way first."""
 MOST_WEIGHINGS = 50
+_BITS = 32
+_ONE_COUNT = 2**_BITS - 1
+_PLACES = range(0, _BITS * len(RULES), _BITS)
 
 
 def _off_target(rng: Random, pieces: int, may: int) -> list[int]:
@@ -180,12 +183,25 @@ def _off_target(rng: Random, pieces: int, may: int) -> list[int]:
 
     Where no such pieces are found, the last ones: the draw is then refused.
     """
-    off: list[int] = []
+    counts_for, lightest, off = _rules_held(may), -2 * may, []
     for _ in range(MOST_WEIGHINGS if may > 1 else 1):  # one step has no half
-        off = [rng.randrange(-2 * may, 2 * may + 1) for _ in range(pieces)]
-        if len({sum(holds(each, may) for each in off) for holds in RULES.values()}) == len(RULES):
+        off = [below(rng, len(counts_for)) for _ in range(pieces)]
+        together = sum(counts_for[each] for each in off)
+        if len({together >> place & _ONE_COUNT for place in _PLACES}) == len(RULES):
             break
-    return off
+    return [lightest + each for each in off]
+
+
+@cache
+def _rules_held(may: int) -> tuple[int, ...]:
+    """Return which rules each piece holds, from the lightest on: a count of one in each rule's place of one number.
+
+    Added up they are all the counts at once, which a draw needs hundreds of times.
+    """
+    return tuple(
+        sum(holds(off, may) << place for place, holds in zip(_PLACES, RULES.values(), strict=True))
+        for off in range(-2 * may, 2 * may + 1)
+    )
 
 
 def _weigh_pieces(s: _SmallScale, rng: Random, n: Numbers) -> Numbers:
@@ -198,7 +214,9 @@ def _weigh_pieces(s: _SmallScale, rng: Random, n: Numbers) -> Numbers:
 def _count(s: _SmallScale, rule: str, n: Numbers) -> Fraction:
     """Return how many pieces hold a rule."""
     target, may, holds = s.whole_steps(n[s.target]), s.whole_steps(n[s.give_or_take]), RULES[rule]
-    return Fraction(sum(holds(s.whole_steps(reading) - target, may) for reading in _readings(n)))
+    up, under = s.step.as_integer_ratio()
+    weights = (reading.as_integer_ratio() for reading in _readings(n))
+    return Fraction(sum(holds(top * under // (bottom * up) - target, may) for top, bottom in weights))
 
 
 def _are_whole_steps(s: _SmallScale, n: Numbers) -> bool:
