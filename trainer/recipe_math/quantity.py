@@ -155,6 +155,8 @@ number, a Fraction, or the figures as text.
             )
             return self._moved(other)
         self._refuse_mixing(other)
+        if self.unit is other.unit:
+            return Quantity(self.amount + other.amount, self.unit, self.each)
         return Quantity((self.base + other.base) / self.unit.factor, self.unit, self.each)
 
     def __sub__(self, other: Quantity) -> Quantity:
@@ -169,6 +171,8 @@ number, a Fraction, or the figures as text.
             )
             return self._moved(-other)
         self._refuse_mixing(other)
+        if self.unit is other.unit:
+            return Quantity(self.amount - other.amount, self.unit, self.each)
         return Quantity((self.base - other.base) / self.unit.factor, self.unit, self.each)
 
     def __neg__(self) -> Quantity:

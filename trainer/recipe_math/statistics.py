@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import isqrt
+from math import isqrt, lcm
 
 from trainer.messages import message
 from trainer.recipe_math.quantiles import normal_quantile, two_sided
@@ -37,7 +37,9 @@ def mean(values: Sequence[Fraction]) -> Fraction:
     """
     if not values:
         raise QuantityProblem(message("No value has no mean: give at least one."))
-    return sum(values, Fraction(0)) / len(values)
+    under = lcm(*(value.denominator for value in values))  # added as whole numbers over one denominator, for speed
+    total = sum(value.numerator * (under // value.denominator) for value in values)
+    return Fraction(total, under * len(values))
 
 
 def sample_deviation(values: Sequence[Fraction]) -> Fraction:

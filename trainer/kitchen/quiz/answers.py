@@ -28,13 +28,14 @@ def worked_if_askable(kind: NumericFamily, numbers: Numbers) -> Worked | None:
     try:
         if not kind.fits(numbers):
             return None
-        worked = work_out(kind, numbers)
+        answer = answer_of(kind, numbers)
+        if _is_told(kind, numbers, answer):  # before the wrong methods are worked out, which takes longer
+            return None
+        wrong = wrong_values(kind, numbers)
     except (QuantityProblem, ZeroDivisionError):  # a content file's range may reach to nothing
         return None
-    answer, wrong = worked
-    values = [answer.value, *wrong.values()]
-    is_out = _too_close(answer, values) or _is_told(kind, numbers, answer) or _is_early(kind, numbers, answer, wrong)
-    return None if is_out else worked
+    is_out = _too_close(answer, [answer.value, *wrong.values()]) or _is_early(kind, numbers, answer, wrong)
+    return None if is_out else Worked(answer, wrong)
 
 
 def is_askable(kind: NumericFamily, numbers: Numbers) -> bool:

@@ -177,7 +177,7 @@ def _by_slip(question: Question, given: _Given, understood: Text) -> Grade:
     slip = slip_shown(question, given.read, given.value, given.has_unit)
     if slip is not None:
         return Grade("slip", says=first_showing(understood, SLIPS[slip].once), understood=understood, name=slip)
-    if COPIED not in question.off and {given.value, given.read.amount} & question.numbers:
+    if COPIED not in question.off and (given.value in question.numbers or given.read.amount in question.numbers):
         return Grade("copied", says=NO_KNOWN_METHOD, understood=understood, name=COPIED)
     return _unknown(understood)
 

@@ -137,7 +137,7 @@ class Question:
     hints: int = 0
     early: tuple[Fraction, ...] = ()
     early_is_right: bool = False
-    numbers: frozenset[Fraction] = frozenset()
+    numbers: tuple[Fraction, ...] = ()
     off: tuple[str, ...] = ()
     marks_all: bool = False
     reasons: tuple[Choice, ...] = ()

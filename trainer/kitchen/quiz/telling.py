@@ -84,7 +84,7 @@ def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, conte
         safety=kind.safety,
         early=tuple(kind.early(numbers)),
         early_is_right=kind.early_is_right,
-        numbers=frozenset((*numbers.values(), *kind.told(numbers))),
+        numbers=(*numbers.values(), *kind.told(numbers)),
         off=kind.off,
     )
 

@@ -126,7 +126,8 @@ def _portion_factor(u: Weights, n: Numbers) -> Fraction:
 
 
 def _portion_fits(u: Weights, n: Numbers) -> bool:
-    return _size_ratio(u, n) != 1 and _may_be_asked(u, u.of("amount", n), _portion_factor(u, n))
+    size = _size_ratio(u, n)
+    return size != 1 and _may_be_asked(u, u.of("amount", n), _count_ratio(n) * size)
 
 
 def _ask_portion(u: Weights, n: Numbers, w: Words) -> Sentence:

@@ -126,6 +126,11 @@ def _needed(b: _Bucket, n: Numbers) -> Fraction:
     return concentrate_for(bucket, n["label_ppm"], bottle).to(b.small).amount
 
 
+def _to_pour(b: _Bucket, n: Numbers) -> Fraction:
+    """Return the same by the worked line, for the wrong methods."""
+    return _held(b, n) * n["label_ppm"] / (PPM_IN_A_PERCENT * n["bottle_percent"])
+
+
 def _held(b: _Bucket, n: Numbers) -> Fraction:
     """Return what the bucket holds, in the small measure."""
     return b.small_in_large * n[b.name]
@@ -189,8 +194,8 @@ def _sanitizer_dilution(b: _Bucket, bucket: Range) -> NumericFamily:
         right=partial(_needed, b),
         solve=partial(_solve_sanitizer, b),
         wrong={
-            "percent_as_thousand_ppm": lambda n: 10 * _needed(b, n),
-            "percent_as_hundred_thousand_ppm": lambda n: _needed(b, n) / 10,
+            "percent_as_thousand_ppm": lambda n: 10 * _to_pour(b, n),
+            "percent_as_hundred_thousand_ppm": lambda n: _to_pour(b, n) / 10,
             "bottle_taken_as_pure": lambda n: _held(b, n) * n["label_ppm"] / 1_000_000,
             "upside_down": lambda n: _held(b, n) * PPM_IN_A_PERCENT * n["bottle_percent"] / n["label_ppm"],
             "percent_not_turned_into_ppm": lambda n: _held(b, n) * n["label_ppm"] / n["bottle_percent"],

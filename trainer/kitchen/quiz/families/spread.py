@@ -11,7 +11,7 @@ from random import Random
 
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, below, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import TWO_PLACES, Tolerance, to_the
 from trainer.kitchen.quiz.wording import figures, roughly
@@ -85,7 +85,7 @@ def _weigh_in_tenths(rng: Random, n: Numbers) -> Numbers:
     """Return the numbers with a reading for each piece, in tenths of an ounce."""
     off = int(10 * n["off_by_ounces"])
     target = int(10 * n["target_ounces"])
-    readings = (Fraction(target + rng.randint(-off, off), 10) for _ in range(int(n["pieces"])))
+    readings = (Fraction(target - off + below(rng, 2 * off + 1), 10) for _ in range(int(n["pieces"])))
     return {**n, **{f"reading_{place}": weight for place, weight in enumerate(readings)}}
 
 
