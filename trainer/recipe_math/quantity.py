@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from typing import Self, overload
+from typing import NoReturn, Self, overload
 
 from trainer.messages import Text, message, translate
 from trainer.recipe_math.figures import is_short_decimal, number_text
@@ -191,8 +191,9 @@ number, a Fraction, or the figures as text.
 
     def __mul__(self, times: Fraction | int) -> Quantity:
         """Return so many times this; a temperature has no double."""
-        factor = exactly(times)
-        self._refuse_temperature(message("times {times}", times=factor))
+        factor = times if type(times) is Fraction else exactly(times)
+        if self.unit.dimension == TEMPERATURE:
+            self._refuse_temperature(message("times {times}", times=factor))
         return Quantity(self.amount * factor, self.unit, self.each)
 
     __rmul__ = __mul__
@@ -212,14 +213,16 @@ number, a Fraction, or the figures as text.
         if isinstance(by, Quantity):
             return self._over(by)
         share = exactly(by)
-        self._refuse_temperature(message("divided by {by}", by=share))
+        if self.unit.dimension == TEMPERATURE:
+            self._refuse_temperature(message("divided by {by}", by=share))
         if share == 0:
             raise QuantityProblem(message("{quantity} cannot be divided by zero.", quantity=self))
         return Quantity(self.amount / share, self.unit, self.each)
 
     def _over(self, other: Quantity) -> Fraction:
         self._refuse_mixing(other)
-        self._refuse_temperature(message("divided by {other}", other=other))
+        if self.unit.dimension == TEMPERATURE:
+            self._refuse_temperature(message("divided by {other}", other=other))
         one, two = (self.amount, other.amount) if self.unit is other.unit else (self.base, other.base)
         if not two:
             raise QuantityProblem(message("{quantity} cannot be divided by {other}.", quantity=self, other=other))
@@ -285,17 +288,18 @@ number, a Fraction, or the figures as text.
         symbol = f"{self.unit.symbol} difference"
         return Quantity((self.base - other.base) / self.unit.factor, _found(symbol))
 
-    def _refuse_temperature(self, doing: Text) -> None:
-        if self.unit.dimension == TEMPERATURE:
-            raise WrongDimension(
-                message(
-                    "{quantity} {doing} means nothing: a temperature is a place, not an amount.",
-                    quantity=self,
-                    doing=doing,
-                )
+    def _refuse_temperature(self, doing: Text) -> NoReturn:
+        raise WrongDimension(
+            message(
+                "{quantity} {doing} means nothing: a temperature is a place, not an amount.",
+                quantity=self,
+                doing=doing,
             )
+        )
 
     def _refuse_mixing(self, other: Quantity) -> None:
+        if self.unit is other.unit and self.each is other.each:
+            return
         _refuse_other_kind(self.unit, other.unit)
         if self.each != other.each:
             raise QuantityProblem(

@@ -56,7 +56,7 @@ def _as_before(question: Asked) -> Asked:
     """Return a question without what was not kept then: its step, what is rounded early or copied, its clauses."""
     answer = replace(question.answer, step=Fraction(0), low=Fraction(0), high=Fraction(0))
     wrong = tuple(replace(way, clause="") for way in question.wrong_methods)
-    plain = replace(question, early=(), early_is_right=False, numbers=frozenset(), off=())
+    plain = replace(question, early=(), early_is_right=False, numbers=(), off=())
     return replace(plain, answer=answer, wrong_methods=wrong, food="", hints=0)
 
 

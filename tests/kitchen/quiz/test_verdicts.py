@@ -143,7 +143,7 @@ def test_nothing_has_no_slips() -> None:
 
 def test_a_number_of_the_question_is_a_copy() -> None:
     """It is told to the teacher alone: the cook reads what any wrong answer says."""
-    question = replace(to_the_step("432", "g", "5"), numbers=frozenset({Fraction(350)}))
+    question = replace(to_the_step("432", "g", "5"), numbers=(Fraction(350),))
     assert verdict(question, "350") == ("copied", "copied")
     assert verdict(question, "0.35 kg") == ("copied", "copied")
     assert grade(question, "350").says == grade(question, "351").says

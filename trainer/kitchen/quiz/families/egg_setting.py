@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
+from typing import NamedTuple
 
 from trainer.kitchen.quiz.families.tempering import EGGS, HOT, Egg, Hot, stays_below
 from trainer.kitchen.quiz.family import (
@@ -64,12 +66,36 @@ def _ladles(n: Numbers, limit: Fraction) -> Fraction:
     return beside * (n["cold_grams"] * (limit - n["cold_celsius"]) / (n["ladle_grams"] * (n["hot_celsius"] - limit)))
 
 
+class _Pot(NamedTuple):
+    """What tempering one egg with one liquid comes to: the ladles, and what wrong methods make of them."""
+
+    ladles: Fraction
+    counted_alike: Fraction
+    gaps_swapped: Fraction
+    from_zero: Fraction
+
+
+def _pot(n: Numbers) -> _Pot:
+    """Return what the numbers come to, worked out once for all methods."""
+    return _worked_pot(*(n[name].as_integer_ratio() for name in _POT))
+
+
+_POT = ("hot_food", "cold_food", "ladle_grams", "hot_celsius", "cold_grams", "cold_celsius")
+
+
+@lru_cache(maxsize=64)
+def _worked_pot(*ratios: tuple[int, int]) -> _Pot:
+    n = {name: Fraction(*ratio) for name, ratio in zip(_POT, ratios, strict=True)}
+    limit, beside = _limit(n), EGG_BY_HOT[int(n["cold_food"]) - 1][int(n["hot_food"]) - 1]
+    warmer, cooler = limit - n["cold_celsius"], n["hot_celsius"] - limit
+    grams = n["cold_grams"] / n["ladle_grams"]
+    alike = grams * warmer / cooler
+    by_heat = grams * beside
+    return _Pot(beside * alike, alike, by_heat * cooler / warmer, by_heat * limit / cooler)
+
+
 def _whole(n: Numbers) -> Fraction:
-    """Return the full ladles alone, divided as whole numbers for speed."""
-    limit, beside = LIMITS[int(n["cold_food"]) - 1], EGG_BY_HOT[int(n["cold_food"]) - 1][int(n["hot_food"]) - 1]
-    wanted, given = n["cold_grams"] * (limit - n["cold_celsius"]), n["ladle_grams"] * (n["hot_celsius"] - limit)
-    top = beside.numerator * wanted.numerator * given.denominator
-    return Fraction(top // (beside.denominator * wanted.denominator * given.numerator))
+    return Fraction(floor(_pot(n).ladles))
 
 
 def _unless_right(of: Callable[[Numbers], Fraction]) -> Callable[[Numbers], Fraction | None]:
@@ -87,26 +113,22 @@ def _up_to_set(n: Numbers) -> Fraction:
 
 
 def _are_counted_alike(n: Numbers) -> Fraction:
-    return _ladles(n, _limit(n)) * _hot(n).heat / _egg(n).heat
+    return _pot(n).counted_alike
 
 
 def _gaps_swapped(n: Numbers) -> Fraction:
-    limit = _limit(n)
-    egg, ladle = n["cold_grams"] * _egg(n).heat, n["ladle_grams"] * _hot(n).heat
-    return egg * (n["hot_celsius"] - limit) / (ladle * (limit - n["cold_celsius"]))
+    return _pot(n).gaps_swapped
 
 
 def _from_zero(n: Numbers) -> Fraction:
-    limit = _limit(n)
-    return n["cold_grams"] * _egg(n).heat * limit / _heat_of_a_ladle(n, limit)
+    return _pot(n).from_zero
 
 
 def _fits_ladles(n: Numbers) -> bool:
     """Return whether a cook would count them, no ladle is a close call, and tables of heat cannot set the egg."""
-    limit = _limit(n)
-    if n["hot_celsius"] <= limit + 5:
+    if n["hot_celsius"] <= _limit(n) + 5:
         return False
-    ladles = _ladles(n, limit)
+    ladles = _pot(n).ladles
     whole, rest = divmod(ladles.numerator, ladles.denominator)
     if whole < 2 or (whole, rest) > (15, 0):
         return False
