@@ -12,7 +12,7 @@ from playwright.sync_api import Browser
 from tests.browser import engine, looks
 from tests.browser.conftest import FRIDAY_AT_SIX
 from tests.browser.engine import Served
-from tests.browser.lived_in import Work, settle
+from tests.browser.lived_in import OPEN, Work, settle
 from tests.browser.somebody import Somebody
 from tests.browser.walking import SHARES, Found, at_the_door, places_of, reads_in, share_of
 from tests.made_up_language import TAG, at_length, spoken
@@ -111,8 +111,8 @@ def test_longer_words_fit(browser: Browser, lived_in: Served, work: Work, share:
 
 
 def test_there_are_keys_to_look_at(browser: Browser, lived_in: Served, work: Work) -> None:
-    """An open question has them."""
+    """A question for a number has them."""
     who = reading_it(browser, lived_in, work, "New hire")
-    who.open(f"/sittings/{work.sitting}/4")
+    who.open(f"/techniques/{OPEN}/questions?skill=more_or_fewer_portions")
     assert who.page.locator(".keypad:visible").count()
     who.context.close()

@@ -66,7 +66,8 @@ def bakers_percentages(ingredients: Mapping[str, Quantity], flours: Collection[s
     if missing:
         raise QuantityProblem(message("There is no {names} among the ingredients.", names=", ".join(missing)))
     flour = _all_together([ingredients[name] for name in flours])
-    return {name: 100 * _grams(weight) / flour for name, weight in ingredients.items()}
+    share = 100 / flour
+    return {name: share * _grams(weight) for name, weight in ingredients.items()}
 
 
 def weight_from_percentages(flour: Quantity, percentages: Mapping[str, Fraction]) -> dict[str, Quantity]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from tests.kitchen.quiz.asking import Asked, draw_question
+from tests.kitchen.quiz.asking import Asked, draw_question, shown
 from tests.kitchen.quiz.echoes import echoes
 from tests.kitchen.quiz.worked_by_eye import agrees
 from tests.kitchen.quiz.wrong_answers import as_asked, other_errors
@@ -32,6 +32,15 @@ def is_too_close(question: Asked) -> bool:
     """Return whether two answers lie within twice the tolerance of each other."""
     values = sorted([question.answer.value, *(way.value for way in question.wrong_methods)])
     return any(higher - lower <= 2 * question.answer.tolerance for lower, higher in pairwise(values))
+
+
+def alike_at_most(drawn: int) -> float:
+    """Return how many of so many draws may be like an earlier one where there are 10,000 different questions.
+
+    Pairs over questions where all are as likely (the birthday problem), three times that for chance and because some
+    are likelier: 24 of 400. The bench draws until 10,000 are there.
+    """
+    return 3 * drawn * (drawn - 1) / 2 / 10_000
 
 
 def faults_of(question: Asked, seed: int) -> Counter[str]:
@@ -65,11 +74,14 @@ def test_every_seed_asks_well_and_is_graded_as_it_should(family: str, units: Sys
     right as it stands, no two answers within twice the tolerance. Of slips 95 in 100 are named, of other plausible
     errors 2 in 100 at most.
     """
-    found: Counter[str] = Counter()
+    found, different = Counter[str](), set()
     for seed in seeds:
-        found.update(faults_of(draw_question(family, seed, units=units), seed))
+        question = draw_question(family, seed, units=units)
+        found.update(faults_of(question, seed))
+        different.add(shown(question))
     never = ("wrong key", "refused as asked", "echo is right", "too close", "method with another name")
     assert {what: found[what] for what in never if found[what]} == {}
+    assert len(seeds) - len(different) <= alike_at_most(len(seeds)), "too few different questions"
     assert found["named slips"] >= 0.95 * found["slips"], found
     assert found["others named"] <= 0.02 * max(len(seeds), found["others"]), found
 

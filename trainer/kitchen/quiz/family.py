@@ -93,6 +93,19 @@ def below(rng: Random, values: int) -> int:
     return found
 
 
+def several_below(rng: Random, values: int, count: int) -> list[int]:
+    """Return so many whole numbers from 0 on, below *values*, one after the other as `randrange` gives them."""
+    if values < 1:
+        raise ValueError(f"{values} values: there is none to draw")
+    bits = values.bit_length()
+    found: list[int] = []
+    while len(found) < count:
+        drawn = rng.getrandbits(bits)
+        if drawn < values:
+            found.append(drawn)
+    return found
+
+
 class Figure(NamedTuple):
     """A drawing that belongs to a question: SVG text in one ink, and the same in words, the answer left out.
 

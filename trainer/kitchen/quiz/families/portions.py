@@ -11,7 +11,7 @@ from random import Random
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, below, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, several_below, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
@@ -184,9 +184,10 @@ def _off_target(rng: Random, pieces: int, may: int) -> list[int]:
     Where no such pieces are found, the last ones: the draw is then refused.
     """
     counts_for, lightest, off = _rules_held(may), -2 * may, []
+    values = len(counts_for)
     for _ in range(MOST_WEIGHINGS if may > 1 else 1):  # one step has no half
-        off = [below(rng, len(counts_for)) for _ in range(pieces)]
-        together = sum(counts_for[each] for each in off)
+        off = several_below(rng, values, pieces)
+        together = sum([counts_for[each] for each in off])
         if len({together >> place & _ONE_COUNT for place in _PLACES}) == len(RULES):
             break
     return [lightest + each for each in off]

@@ -233,8 +233,13 @@ def _numbered_below(g: _Glass, n: Numbers) -> Fraction:
     return _degrees(g, n) // g.numbered * Fraction(g.numbered)
 
 
+def _degrees_past(g: _Glass, n: Numbers) -> Fraction:
+    """Return the degrees past the number below."""
+    return _degrees(g, n) % g.numbered
+
+
 def _marks_past(g: _Glass, n: Numbers) -> Fraction:
-    return (_degrees(g, n) - _numbered_below(g, n)) / _mark(g, n)
+    return _degrees_past(g, n) / _mark(g, n)
 
 
 def _height(g: _Glass, above: Fraction) -> float:
@@ -270,11 +275,12 @@ def _draw_thermometer(g: _Glass, n: Numbers) -> Figure:
 
 
 def _thermometer_fits(g: _Glass, n: Numbers) -> bool:
-    return _degrees(g, n) < n[g.lowest] + g.reach and _marks_past(g, n) != 0
+    return _degrees(g, n) < n[g.lowest] + g.reach and _degrees_past(g, n) != 0
 
 
 def _from_the_top(g: _Glass, n: Numbers) -> Fraction:
-    return _numbered_below(g, n) + g.numbered - _marks_past(g, n) * _mark(g, n)
+    read = _degrees(g, n)
+    return read + g.numbered - 2 * (read % g.numbered)
 
 
 def _mark_too_high(g: _Glass, n: Numbers) -> Fraction | None:
@@ -330,7 +336,7 @@ def _read_thermometer(g: _Glass, lowest: Range, divisions: str) -> NumericFamily
         solve=partial(_solve_thermometer, g),
         wrong={
             "mark_as_one_degree": lambda n: _numbered_below(g, n) + _marks_past(g, n),
-            "counted_down": lambda n: _numbered_below(g, n) - _marks_past(g, n) * _mark(g, n),
+            "counted_down": lambda n: _numbered_below(g, n) - _degrees_past(g, n),
             "counted_from_the_top": partial(_from_the_top, g),
             "number_below_given": partial(_numbered_below, g),
             "numbered_mark_counted": partial(_mark_too_high, g),

@@ -54,8 +54,14 @@ def _egg(n: Numbers) -> Egg:
     return EGGS[int(n["cold_food"]) - 1]
 
 
+_THICKENS = tuple(Fraction(egg.band.thickens_celsius) for egg in EGGS)
+_WARMEST = tuple(each - Fraction(MARGIN_CELSIUS) for each in _THICKENS)
+_HOT_BY_EGG = tuple(tuple(hot.heat / egg.heat for egg in EGGS) for hot in HOT)
+"""How much heat each hot liquid holds beside an egg."""
+
+
 def _thickens(n: Numbers) -> Fraction:
-    return Fraction(_egg(n).band.thickens_celsius)
+    return _THICKENS[int(n["cold_food"]) - 1]
 
 
 def _hot_part(n: Numbers) -> Fraction:
@@ -76,7 +82,9 @@ def _warmth(n: Numbers) -> Fraction:
 
 
 def _mixed(n: Numbers) -> Fraction:
-    return _warmth(n) / _both(n)
+    """Return what the two come to: the hot part counted as so much egg."""
+    hot = n["hot_grams"] * _HOT_BY_EGG[int(n["hot_food"]) - 1][int(n["cold_food"]) - 1]
+    return (hot * n["hot_celsius"] + n["cold_grams"] * n["cold_celsius"]) / (hot + n["cold_grams"])
 
 
 def _if_apart(n: Numbers, value: Fraction) -> Fraction | None:
@@ -91,7 +99,7 @@ def _grams_alike(n: Numbers) -> Fraction | None:
 
 def _warmest(n: Numbers) -> Fraction:
     """Return how warm this egg may get: as far below its band as at the workbench."""
-    return _thickens(n) - Fraction(MARGIN_CELSIUS)
+    return _WARMEST[int(n["cold_food"]) - 1]
 
 
 def warmest_mix(n: Numbers, hot_grams: Fraction) -> Fraction:

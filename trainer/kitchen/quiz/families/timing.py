@@ -116,6 +116,7 @@ class _Rule(NamedTuple):
     printed: Callable[[Fraction], str]
 
 
+_HALF = Fraction(1, 2)
 INCHES = _Rule("us", "in", "inches", mixed)
 MILLIMETRES = _Rule("metric", "mm", "millimetres", figures)
 
@@ -146,6 +147,12 @@ def _ask_thickness(r: _Rule, n: Numbers, w: Words) -> Sentence:
 
 def _ratio(r: _Rule, n: Numbers) -> Fraction:
     return _new(r, n) / _old(r, n)
+
+
+def _is_another_thickness(r: _Rule, n: Numbers) -> bool:
+    """Return whether a piece is thicker or thinner, by half or twice at most."""
+    ratio = _ratio(r, n)
+    return ratio != 1 and _HALF <= ratio <= 2
 
 
 def _thickness(r: _Rule, n: Numbers) -> Fraction:
@@ -196,7 +203,7 @@ def _thickness_time(r: _Rule, old: Range, new: Range) -> NumericFamily:
         tolerance=ON_THE_CLOCK,
         formula="minutes × (new thickness / old thickness)²",
         checked_against="Theory only (heat led through a flat slab); no published worked example was found.",
-        fits=lambda n: Fraction(1, 2) <= _ratio(r, n) <= 2 and _ratio(r, n) != 1,
+        fits=partial(_is_another_thickness, r),
         safety=True,
     )
 
