@@ -109,7 +109,7 @@ def test_every_technique_in_words_fits_a_phone(
 ) -> None:
     """At 360 × 740 each skill about faults or steps has its question and all its answers above the bar, at 18 px."""
     noor, content = sit_down(quernstone), quernstone.kitchen.content
-    quernstone.kitchen.library = library
+    quernstone.kitchen._library = library
     noor.page.set_viewport_size({"width": 360, "height": 740})
     step_in(noor, quernstone, "New hire")
     noor.speak(language)
