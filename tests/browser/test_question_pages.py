@@ -12,6 +12,7 @@ from tests.browser.engine import Served
 from tests.browser.journeys import person_id, questions_of, step_in
 from tests.browser.somebody import Somebody
 from trainer.actions import sitting, studying
+from trainer.actions.open_kitchen import Library
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import NUMERIC
@@ -99,6 +100,27 @@ def test_every_scene_fits_a_phone(quernstone: Served, sit_down: Callable[..., So
         found = noor.page.evaluate(SCENE)
         if found["under"] > 0 or found["small"] or found["aside"] > 0:
             amiss[scene] = found
+    assert amiss == {}
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_every_technique_in_words_fits_a_phone(
+    quernstone: Served, sit_down: Callable[..., Somebody], library: Library, language: str
+) -> None:
+    """At 360 × 740 each skill about faults or steps has its question and all its answers above the bar, at 18 px."""
+    noor, content = sit_down(quernstone), quernstone.kitchen.content
+    quernstone.kitchen._library = library
+    noor.page.set_viewport_size({"width": 360, "height": 740})
+    step_in(noor, quernstone, "New hire")
+    noor.speak(language)
+    asked = [one for one in content.skills.values() if one.setting.family in {"choose_fault", "order_steps"}]
+    amiss = {}
+    for seed, one in ((seed, one) for one in asked for seed in range(3)):
+        noor.open(f"/techniques/{one.of}/try/{one.setting.family}?seed={seed}")
+        found = noor.page.evaluate(SCENE)
+        if found["under"] > 0 or found["small"] or found["aside"] > 0:
+            amiss[one.id, seed] = found
+    assert len(asked) > 20
     assert amiss == {}
 
 

@@ -60,6 +60,16 @@ def test_no_brace_is_left_in_any_words(first: str) -> None:
         assert "{" not in repr((technique.steps, technique.standard_text, technique.checklist, technique.faults))
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_each_skill_has_a_short_title_of_its_own(language: str) -> None:
+    """At most 28 letters: beside "Leave", a phone 360 px wide holds so many in a line of its header."""
+    content, _ = load_content(CONTENT, language)
+    assert content is not None
+    titles = [skill.title for skill in content.skills.values()]
+    assert [title for title in titles if len(title) > 28] == []
+    assert len(set(titles)) == len(titles)
+
+
 def test_the_four_techniques_are_there(content: Content) -> None:
     """Quernstone teaches these four first."""
     assert content.techniques.keys() >= TECHNIQUES

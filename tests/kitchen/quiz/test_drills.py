@@ -109,7 +109,7 @@ def test_a_drill_is_made_from_the_techniques_own_words() -> None:
     """Its faults and steps are those the cook is learning, and no others."""
     drill = drill_for("choose_fault", "another_cause", 1, material=EGGS)
     for question in (drill.worked, drill.half):
-        assert question.text.startswith("Eggs. You see this: ")
+        assert question.text.startswith("You see this: ")
         assert {choice.text for choice in question.choices} <= {fault.cause for fault in EGGS.faults}
 
 

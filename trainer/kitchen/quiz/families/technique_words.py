@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import permutations
 
 from trainer.kitchen.quiz.family import ChoiceFamily, ChoiceItem, Draw, Option, mixed_up, span
 from trainer.kitchen.quiz.material import StepWords
+from trainer.kitchen.quiz.openings import openings
 from trainer.kitchen.quiz.sentences import Series, sentence
 from trainer.kitchen.technique import Fault
 
@@ -42,16 +43,17 @@ def _choose_fault(draw: Draw) -> ChoiceItem | None:
     if len(others) < 2 and not draw.picks.is_kept:
         return None
     taken = draw.picks.several(others, min(len(others), MOST_FAULTS - 1))
+    told = openings(getattr(each, part) for each in draw.material.faults)
     wrong = [
         Option(
-            name, getattr(faults[name], part), f"another_{part}",
+            name, told[getattr(faults[name], part)], f"another_{part}",
             Series((sentence(f"{part}_of_another"), _ended(faults[name].shows))),
         )
         for name in taken
     ]  # fmt: skip
     return ChoiceItem(
         sentence("ask", technique=draw.material.title, sign=_ended(fault.shows), asks=sentence(f"asks_{part}")),
-        mixed_up(draw.picks, [Option(fault.id, getattr(fault, part)), *wrong]),
+        mixed_up(draw.picks, [Option(fault.id, told[getattr(fault, part)]), *wrong]),
         (sentence("why", cause=_ended(fault.cause)), sentence("how_to_put_it_right", cure=_ended(fault.cure))),
         hints=0 if part == "cause" else 1,
     )
@@ -80,20 +82,21 @@ def _next_step(draw: Draw) -> ChoiceItem | None:
     done = places[draw.picks.one([step.id for step in steps[:-1]])]
     others = [step.id for step in steps if places[step.id] not in {done, done + 1}]
     taken = draw.picks.several(others, min(len(others), MOST_CHOICES - 1))
-    wrong = [_out_of_turn(steps, places[name], done + 1) for name in taken]
+    told = openings(step.text for step in steps)
+    wrong = [_out_of_turn(steps, told, places[name], done + 1) for name in taken]
     return ChoiceItem(
-        sentence("ask_next", technique=draw.material.title, step=_ended(steps[done].text)),
-        mixed_up(draw.picks, [Option(steps[done + 1].id, steps[done + 1].text), *wrong]),
+        sentence("ask_next", technique=draw.material.title, step=_ended(told[steps[done].text])),
+        mixed_up(draw.picks, [Option(steps[done + 1].id, told[steps[done + 1].text]), *wrong]),
         tuple(sentence("step", number=each + 1, step=_ended(steps[each].text)) for each in (done, done + 1)),
         hints=1,
     )
 
 
-def _out_of_turn(steps: Sequence[StepWords], place: int, wanted: int) -> Option:
+def _out_of_turn(steps: Sequence[StepWords], told: Mapping[str, str], place: int, wanted: int) -> Option:
     """Return a step that is not the one wanted, with where it belongs."""
     method, key = ("skips_ahead", "comes_later") if place > wanted else ("goes_back", "comes_earlier")
     why = sentence(key, number=place + 1, steps=len(steps), wanted=wanted + 1)
-    return Option(steps[place].id, steps[place].text, method, why)
+    return Option(steps[place].id, told[steps[place].text], method, why)
 
 
 def _put_in_order(draw: Draw) -> ChoiceItem | None:
@@ -108,7 +111,8 @@ def _put_in_order(draw: Draw) -> ChoiceItem | None:
         Option(order, ", ".join(order), "out_of_order", sentence("stands_too_early", **_first_slip(order, right)))
         for order in draw.picks.several(orders, MOST_CHOICES - 1)
     ]
-    listed = [Series((letter, _ended(steps[name][1].text)), ": ") for letter, name in letters.items()]
+    told = openings(step.text for step in draw.material.steps)
+    listed = [Series((letter, _ended(told[steps[name][1].text])), ": ") for letter, name in letters.items()]
     return ChoiceItem(
         Series((sentence("ask_order", technique=draw.material.title), *listed), "\n"),
         mixed_up(draw.picks, [Option(right, ", ".join(right)), *wrong]),
