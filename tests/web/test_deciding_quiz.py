@@ -170,8 +170,8 @@ def test_the_assessor_reads_it_before_the_practical(
     write(kitchen, "watch_asked", "ana", {"technique": "nests"}, days=0)
     clear(kitchen, "bo")
     bo = sign_in("bo")
-    assert f"Wrong method in the quiz: {tells}" in bo.open("/ready").work
-    assert f"Wrong method in the quiz: {tells}" in bo.press("Watch Ana, Ana Pardo, Pasta nesting").work
+    assert f"Wrong method in the answers: {tells}" in bo.open("/ready").work
+    assert f"Wrong method in the answers: {tells}" in bo.press("Watch Ana, Ana Pardo, Pasta nesting").work
 
 
 def passed_long_ago(kitchen: Kitchen) -> dict[str, Any]:
