@@ -24,6 +24,7 @@ from trainer.kitchen.quiz.material import PRACTICE, Material, StepWords
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.scenes import Scene, SceneChoice
 from trainer.kitchen.quiz.telling import tell
+from trainer.kitchen.quiz.wording import Measured
 from trainer.kitchen.technique import Fault, QuestionSetting, Step, Technique
 from trainer.messages import Message, Text
 
@@ -69,6 +70,8 @@ def said_once() -> frozenset[str]:
 
 def left_over(text: Any) -> Iterator[str]:
     """Return the words of a text that stand neither in content nor in the catalogue: no translation can reach them."""
+    if isinstance(text, Measured):
+        text = text.as_text()
     if not isinstance(text, Message):
         outside = IN_BRACKETS.sub(" ", str(text))
         yield from (word for word in re.findall(r"[^\W\d_]+", outside) if word not in MARKS)
