@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from fractions import Fraction
 
 from tests.browser.engine import Served
 from tests.browser.somebody import Somebody
 from tests.kitchen.quiz.asking import Asked, printed
 from tests.printed import english
-from trainer.actions import sitting, studying, watching
+from trainer.actions import practising, studying, watching
+from trainer.actions.asking_skills import context_for, draft_id, question_of
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.outcome import Saved
 from trainer.kitchen.book import NewEntry
+from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.figures import number_text
 
 TICK = "Meets it"
+MOST_QUESTIONS = 60  # taps; a technique has nine skills at most, and two answers a day count in each
 
 
 def first_name(served: Served, role: str) -> str:
@@ -54,12 +56,24 @@ def read_whole(who: Somebody, technique: Technique) -> None:
     assert re.search(r"Saved \d\d:\d\d", who.work)
 
 
-def questions_of(served: Served, cook: str) -> tuple[Asked, ...]:
-    """Return the questions of a cook's open sitting, as the cook reads them."""
-    draft = served.kitchen.file.drafts.list("sitting", cook=cook)[-1]
-    begun = sitting.find_sitting(served.kitchen, draft.id)
-    assert begun is not None
-    return tuple(map(printed, begun.questions))
+def question_before(who: Somebody, served: Served, cook: str) -> tuple[str, Asked]:
+    """Return the skill and the question of the page a cook has before them, as the cook reads it."""
+    skill = who.page.locator("input[name=skill]").get_attribute("value") or ""
+    draft, asked = served.kitchen.file.drafts.get(draft_id(cook, skill)), served.kitchen.content.skills[skill]
+    assert draft is not None
+    return skill, printed(tell(question_of(draft, asked).drawn, context_for(asked, served.kitchen.content)))
+
+
+def question_alone(who: Somebody, served: Served) -> Asked:
+    """Return the question of a practice that the cook does alone."""
+    skill, seed = (who.page.locator(f"input[name={name}]").get_attribute("value") or "" for name in ("skill", "seed"))
+    content, units = served.kitchen.content, served.kitchen.file.settings.units
+    return printed(practising.alone(content.skills[skill], int(seed), content, units))
+
+
+def right(question: Asked) -> str:
+    """Return the right answer the way it is given: the number as it is typed, or the keys of what is chosen."""
+    return question.key if question.every_choice else typed(question.answer.value)
 
 
 def typed(value: Fraction) -> str:
@@ -67,45 +81,36 @@ def typed(value: Fraction) -> str:
     return number_text(value, 4)
 
 
-def answer(who: Somebody, number: int, text: str) -> None:
-    """Answer the question on screen, by its keys or, where there are choices, by those with these keys in a row."""
-    assert who.page.title().startswith(f"Question {number} of ")
+def answer(who: Somebody, text: str) -> None:
+    """Answer the question on screen: a number by its keys, else by the keys of what is chosen, an act before its why."""
+    keys = text.split()
     if who.page.locator(".names-of").count():
-        for place, key in enumerate(text):
+        for place, key in enumerate(keys):
             who.page.locator(".names-of select").nth(place).select_option(key)
     elif who.page.get_by_role("checkbox").count():
-        for key in text:
+        for key in keys:
             who.page.locator(f'input[type=checkbox][value="{key}"]').check()
     elif who.page.get_by_role("radio").count():
-        for key in text:
+        for key in keys[:-1]:
             who.page.locator(f'input[type=radio][value="{key}"]').check()
-            who.page.locator("button.enamel").click()
-        return
+            who.tap(who.page.locator("button.enamel"))
+        who.page.locator(f'input[type=radio][value="{keys[-1]}"]').check()
     else:
         who.key_in("Your answer", text)
-        who.press("Keep it")
-        return
-    who.page.locator("button.enamel").click()
+    who.tap(who.page.locator("button.enamel"))
 
 
-def answer_from(who: Somebody, questions: Sequence[Asked], start: int, wrong: int) -> list[str]:
-    """Answer from a question on to the last, or to the end of a quiz that decides; the first *wrong* of them that can
-    be by a listed wrong method.
-
-    Return what the cook is to be told about those.
-    """
-    told: list[str] = []
-    for number, question in list(enumerate(questions, 1))[start - 1 :]:
-        if who.path.startswith("/results/"):
-            break
-        known = question.answering in {"number", "one"}
-        slips = [slip for slip in question.wrong_methods if known and slip.value >= 0]
-        if len(told) < wrong and slips:
-            answer(who, number, typed(slips[0].value))
-            told.append(slips[0].says)
+def answer_all(who: Somebody, served: Served, cook: str) -> None:
+    """Answer rightly, from the question on screen to the last that counts today."""
+    for _ in range(MOST_QUESTIONS):
+        if who.heading == "Right":
+            if who.next_act() != "Next question":
+                return
+        elif who.page.locator("input[name=skill]").count():
+            answer(who, right(question_before(who, served, cook)[1]))
         else:
-            answer(who, number, typed(question.answer.value))
-    return told
+            return
+    raise AssertionError("The questions never end.")
 
 
 def ready_to_show(served: Served, cook: str, technique: Technique) -> None:

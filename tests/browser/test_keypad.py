@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 import pytest
 
 from tests.browser.engine import Screen, Served
-from tests.browser.journeys import person_id, questions_of, ready_to_show, step_in
+from tests.browser.journeys import person_id, ready_to_show, step_in
 from tests.browser.somebody import Somebody
 from tests.browser.test_question_pages import asking_everything
 from trainer.actions import enrolling, watching
@@ -183,16 +183,16 @@ def test_no_key_of_a_sum_is_under_the_bar_after_an_error(
 ) -> None:
     """Every kind of sum at 360 × 740: the error stands where the label stood, and every key is above the bar."""
     noor, cook = sit_down(quernstone, PHONES[0]), person_id(quernstone, "New hire")
-    begun = asking_everything(quernstone, cook)
+    pages = asking_everything(quernstone, cook)
     step_in(noor, quernstone, "New hire")
     reads_in(noor, quernstone, language)
     wrong = {}
-    for number, question in enumerate(questions_of(quernstone, cook), 1):
-        noor.open(f"/sittings/{begun.id}/{number}")
+    for family, page in pages.items():
+        noor.open(page)
         noor.page.locator(".readout input").fill(WORST)
         noor.tap(noor.page.locator(".bar .enamel"))
         assert noor.page.locator(".in-place.problems").count() == 1
         found = noor.page.evaluate(REACH)
         if amiss(found):
-            wrong[question.family] = found
+            wrong[family] = found
     assert wrong == {}

@@ -1,15 +1,88 @@
-"""A new hire: reads a technique, sits its quiz, learns which wrong method was used, passes, asks to be watched."""
+"""A new hire: reads a technique, answers its questions, learns of a wrong method, passes, asks to be watched."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from tests.browser.engine import Screen, Served
-from tests.browser.journeys import answer, answer_from, person_id, questions_of, read_whole, step_in, typed
+from tests.browser.journeys import (
+    answer,
+    answer_all,
+    person_id,
+    question_alone,
+    question_before,
+    read_whole,
+    right,
+    step_in,
+    typed,
+)
 from tests.browser.somebody import Somebody
-from trainer.actions import studying
+from tests.kitchen.quiz.asking import Asked, AskedMethod
+from trainer.kitchen.technique import Technique
 
 A_PINCH = "a pinch"
+SKILL, METHOD = "reading_thermometer", "mark_as_one_degree"
+
+
+def wrong_way(question: Asked) -> AskedMethod:
+    """Return the wrong method this cook has, as the question lists it."""
+    return next(way for way in question.wrong_methods if way.name == METHOD)
+
+
+def up_to_the_number(noor: Somebody, served: Served, cook: str) -> Asked:
+    """Answer rightly until a dial is to be read; return that question."""
+    for _ in range(40):
+        skill, question = question_before(noor, served, cook)
+        if skill == SKILL:
+            return question
+        answer(noor, right(question))
+        assert noor.heading == "Right"
+        assert noor.next_act() == "Next question"
+    raise AssertionError("No dial is asked for.")
+
+
+def refuses_what_is_no_number(noor: Somebody) -> None:
+    """Send what is no number: it is refused in its place, and what was typed stays."""
+    noor.fill("Your answer", A_PINCH)
+    noor.press("Answer")
+    assert noor.page.title().startswith("Error: ")
+    assert noor.page.get_by_label("Your answer").input_value() == A_PINCH
+    assert A_PINCH in noor.page.locator(".in-place[role=alert]").inner_text()
+    assert noor.page.get_by_label("Your answer").get_attribute("aria-invalid") == "true"
+
+
+def errs_twice(noor: Somebody, served: Served, cook: str, first: Asked) -> None:
+    """Read two dials by the same wrong method: the first is about the number, the second about the cook."""
+    answer(noor, typed(wrong_way(first).value))
+    assert noor.heading == "Not yet"
+    assert " ".join(wrong_way(first).says.split()) in noor.work
+    assert "Twice" not in noor.work
+    assert noor.next_act() == "Next question"
+    second = up_to_the_number(noor, served, cook)
+    assert (second.text, second.figure) != (first.text, first.figure)
+    answer(noor, typed(wrong_way(second).value))
+    twice = served.kitchen.content.question_words.clauses(second.family, METHOD).twice
+    told = noor.page.locator(".cue").first.inner_text()
+    assert f"Twice {twice}: " in told
+    for wrong in (first, second):
+        assert typed(abs(wrong_way(wrong).value)) in told
+    assert "Practice comes first. Then it goes on another day." in noor.work
+
+
+def practises(noor: Somebody, served: Served) -> None:
+    """Practise: the cook's own question worked, and another to do alone, right at the second go."""
+    assert noor.next_act() == "Practice first"
+    assert "Your own question, worked" in noor.work
+    answer(noor, typed(question_alone(noor, served).answer.value + 1000))
+    assert "Now this one." in noor.work
+    answer(noor, right(question_alone(noor, served)))
+
+
+def tomorrow(noor: Somebody, served: Served, technique: Technique) -> None:
+    """Come back the next day and go on with the questions."""
+    served.clock.put_forward(days=1)
+    step_in(noor, served, "New hire")
+    assert noor.next_act() == f"Answer questions: {technique.title}"
 
 
 def test_from_the_first_step_to_asking_to_be_watched(
@@ -20,76 +93,22 @@ def test_from_the_first_step_to_asking_to_be_watched(
     step_in(noor, quernstone, "New hire")
     first = noor.next_act()
     technique = next(t for t in quernstone.kitchen.content.techniques.values() if first == f"Read: {t.title}")
-    assert technique.plan is None
     read_whole(noor, technique)
 
-    assert noor.next_act() == f"Sit the quiz: {technique.title}"
-    assert noor.next_act() == "Start the quiz"
-    questions = questions_of(quernstone, cook)
-    place = next(number for number, question in enumerate(questions, 1) if number > 1 and not question.choices)
-    for number, question in enumerate(questions[: place - 1], 1):
-        answer(noor, number, typed(question.answer.value))
-
-    noor.fill("Your answer", A_PINCH)
-    noor.press("Keep it")
-    assert noor.page.title().startswith(f"Error: Question {place} of ")
-    assert noor.page.get_by_label("Your answer").input_value() == A_PINCH
-    refusal = noor.page.locator(".in-place[role=alert]")
-    assert A_PINCH in refusal.inner_text()
-    assert noor.page.get_by_label("Your answer").get_attribute("aria-invalid") == "true"
-
+    assert noor.next_act() == f"Answer questions: {technique.title}"
+    question = up_to_the_number(noor, quernstone, cook)
+    refuses_what_is_no_number(noor)
     noor.close_and_come_back()
-    assert noor.next_act() == f"Go on with the quiz: {technique.title}"
-    assert noor.heading == " ".join(questions[place - 1].text.split())
-    told = answer_from(noor, questions, place, wrong=technique.asked - technique.need_right + 1)
+    assert noor.next_act() == f"Answer questions: {technique.title}"
+    assert noor.heading == " ".join(question.text.split())
+    errs_twice(noor, quernstone, cook, question)
+    practises(noor, quernstone)
+    answer_all(noor, quernstone, cook)
+    assert noor.heading == "No more questions today"
+    assert f"{quernstone.kitchen.content.skills[SKILL].title} 0 of 3 in a row" in noor.work
 
-    assert noor.heading == "Your answers"
-    noor.next_act()
-    assert f"{technique.need_right - 1} of {technique.asked} right Not yet" in noor.work
-    for words in told:
-        assert " ".join(words.split()) in noor.work
-    assert "You may sit it again from Sat 28 Nov 2026." in noor.work
-    assert noor.next_act() == "Back to my rail"
-    assert "Sit the quiz again from Sat 28 Nov 2026." in noor.work
-
-    quernstone.clock.put_forward(days=1)
-    step_in(noor, quernstone, "New hire")
-    assert noor.next_act() == f"Sit the quiz: {technique.title}"
-    assert noor.next_act() == "Start the quiz"
-    again = questions_of(quernstone, cook)
-    assert [q.text for q in again] != [q.text for q in questions]
-    answer_from(noor, again, 1, wrong=0)
-    noor.next_act()
-    assert f"{technique.asked} of {technique.asked} right Passed" in noor.work
+    for _ in range(2):
+        tomorrow(noor, quernstone, technique)
+        answer_all(noor, quernstone, cook)
     assert noor.next_act() == "Ask to be watched"
     assert "You asked to be watched." in noor.work
-
-
-def test_a_quiz_ends_by_itself_when_the_answers_decide(
-    quernstone: Served, sit_down: Callable[..., Somebody], screen: Screen
-) -> None:
-    """Each answer stands; after a fail it waits a day; nine straight right pass."""
-    noor, cook = sit_down(quernstone, screen), person_id(quernstone, "New hire")
-    step_in(noor, quernstone, "New hire")
-    technique, k = quernstone.kitchen.content.techniques["safe_holding"], quernstone.kitchen
-    studying.acknowledge_reading(k, cook=cook, technique=technique.id, now=quernstone.clock(), key="read")
-    noor.open(f"/techniques/{technique.id}/quiz")
-    assert noor.next_act() == "Start the quiz"
-    questions = questions_of(quernstone, cook)
-    answer(noor, 1, typed(questions[0].answer.value))
-    assert "Answer 1 is kept. At most 24 left." in noor.work
-    noor.close_and_come_back()
-    assert noor.next_act() == f"Go on with the quiz: {technique.title}"
-    told = answer_from(noor, questions, 2, wrong=3)
-    assert "1 of 4 right Not yet" in noor.work
-    for words in told:
-        assert " ".join(words.split()) in noor.work
-    assert noor.next_act() == "Back to my rail"
-
-    quernstone.clock.put_forward(days=1)
-    step_in(noor, quernstone, "New hire")
-    noor.open(f"/techniques/{technique.id}/quiz")
-    assert noor.next_act() == "Start the quiz"
-    answer_from(noor, questions_of(quernstone, cook), 1, wrong=0)
-    assert "9 of 9 right Passed" in noor.work
-    assert noor.next_act() == "Ask to be watched"

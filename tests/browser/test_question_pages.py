@@ -1,25 +1,26 @@
-"""Every kind of sum on a phone: the question, its drawing, the answer and all its keys are on one screen."""
+"""Every kind of question on a phone: what is asked, its drawing, the answer and all its keys are on one screen."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from types import MappingProxyType
 
 import pytest
 
 from tests.browser.engine import Served
-from tests.browser.journeys import person_id, questions_of, step_in
+from tests.browser.journeys import person_id, step_in
 from tests.browser.somebody import Somebody
-from trainer.actions import sitting, studying
+from trainer.actions import studying
 from trainer.actions.open_kitchen import Library
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.material import material_of
-from trainer.kitchen.technique import QuestionSetting
+from trainer.kitchen.technique import AskedSkill, QuestionSetting
 
-TECHNIQUE = "knife_cuts"
+TECHNIQUE, LUCK = "knife_cuts", Fraction(1, 10)
 REACH = """() => {
   const bar = document.querySelector('.bar').getBoundingClientRect().top;
   const keys = [...document.querySelectorAll('.sums button')].map(key => key.getBoundingClientRect());
@@ -31,39 +32,41 @@ REACH = """() => {
 }"""
 
 
-def asking_everything(served: Served, cook: str) -> sitting.Sitting:
-    """Let a technique ask one sum of each family, and start its quiz."""
-    content = served.kitchen.content
-    asked = tuple(QuestionSetting(name, MappingProxyType({}), MappingProxyType({}), 1) for name in NUMERIC)
-    every = replace(content.techniques[TECHNIQUE], questions=asked, need_right=1)
-    served.kitchen.content = replace(content, techniques=MappingProxyType({**content.techniques, TECHNIQUE: every}))
-    now = served.clock()
-    studying.acknowledge_reading(served.kitchen, cook=cook, technique=TECHNIQUE, now=now, key="read")
-    begun = sitting.start_sitting(served.kitchen, cook=cook, technique=TECHNIQUE, seed=3, now=now, key="every-sum")
-    assert isinstance(begun, sitting.Sitting)
-    return begun
+def asking_everything(served: Served, cook: str) -> dict[str, str]:
+    """Let a technique the cook has read ask for a skill of each family of sums; return the page of each."""
+    content, nothing = served.kitchen.content, MappingProxyType[str, tuple[str, ...]]({})
+    skills = {
+        name: AskedSkill(name, name, QuestionSetting(name, nothing, MappingProxyType({}), 1), False, 12, LUCK, 3)
+        for name in NUMERIC
+    }
+    every = replace(content.techniques[TECHNIQUE], knowledge=tuple(skills.values()))
+    techniques = MappingProxyType({**content.techniques, TECHNIQUE: every})
+    served.kitchen.content = replace(content, techniques=techniques, skills=MappingProxyType(skills))
+    studying.acknowledge_reading(served.kitchen, cook=cook, technique=TECHNIQUE, now=served.clock(), key="read")
+    return {name: f"/techniques/{TECHNIQUE}/questions?skill={name}" for name in skills}
 
 
 def test_every_sum_fits_a_phone(quernstone: Served, sit_down: Callable[..., Somebody]) -> None:
     """At 360 × 780 no key lies under the bar or is smaller than a fingertip, and nothing runs off to the side."""
     noor, cook = sit_down(quernstone), person_id(quernstone, "New hire")
-    begun = asking_everything(quernstone, cook)
+    pages = asking_everything(quernstone, cook)
     step_in(noor, quernstone, "New hire")
     amiss = {}
-    for number, question in enumerate(questions_of(quernstone, cook), 1):
-        noor.open(f"/sittings/{begun.id}/{number}")
+    for family, page in pages.items():
+        noor.open(page)
+        assert noor.page.locator("input[name=skill]").get_attribute("value") == family
         found = noor.page.evaluate(REACH)
         if found["under"] > 0 or found["small"] or found["aside"] > 0:
-            amiss[question.family] = found
+            amiss[family] = found
     assert amiss == {}
 
 
 def test_the_keys_write_a_mixed_number_below_zero(quernstone: Served, sit_down: Callable[..., Somebody]) -> None:
     """Minus, figures, gap and stroke: -2 1/2; Erase takes back one sign; letters come from the phone's own keys."""
     noor, cook = sit_down(quernstone), person_id(quernstone, "New hire")
-    begun = asking_everything(quernstone, cook)
+    pages = asking_everything(quernstone, cook)
     step_in(noor, quernstone, "New hire")
-    noor.open(f"/sittings/{begun.id}/1")
+    noor.open(next(iter(pages.values())))
     for key in ("−, below zero", "2", "Space", "1", "/, for a fraction", "2", "7", "Erase one"):
         noor.press(key)
     answer = noor.page.get_by_label("Your answer")
