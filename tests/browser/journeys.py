@@ -19,7 +19,7 @@ from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.figures import number_text
 
 TICK = "Meets it"
-MOST_QUESTIONS = 60  # taps; a technique has nine skills at most, and two answers a day count in each
+MOST_QUESTIONS = 18  # a day: a technique has nine skills at most, and two answers a day count in each
 
 
 def first_name(served: Served, role: str) -> str:
@@ -67,7 +67,7 @@ def question_before(who: Somebody, served: Served, cook: str) -> tuple[str, Aske
 def question_alone(who: Somebody, served: Served) -> Asked:
     """Return the question of a practice that the cook does alone."""
     skill, seed = (who.page.locator(f"input[name={name}]").get_attribute("value") or "" for name in ("skill", "seed"))
-    content, units = served.kitchen.content, served.kitchen.file.settings.units
+    content, units = served.kitchen.content, served.kitchen.file.settings.units_first
     return printed(practising.alone(content.skills[skill], int(seed), content, units))
 
 
@@ -82,7 +82,7 @@ def typed(value: Fraction) -> str:
 
 
 def answer(who: Somebody, text: str) -> None:
-    """Answer the question on screen: a number by its keys, else by the keys of what is chosen, an act before its why."""
+    """Answer the question on screen: a number by its keys, else by the keys of what is chosen, an act, then its why."""
     keys = text.split()
     if who.page.locator(".names-of").count():
         for place, key in enumerate(keys):
@@ -100,16 +100,14 @@ def answer(who: Somebody, text: str) -> None:
     who.tap(who.page.locator("button.enamel"))
 
 
-def answer_all(who: Somebody, served: Served, cook: str) -> None:
-    """Answer rightly, from the question on screen to the last that counts today."""
+def answer_all(who: Somebody, served: Served, cook: str) -> str:
+    """Answer rightly, from the question on screen to the last that counts today; return what is next then."""
     for _ in range(MOST_QUESTIONS):
-        if who.heading == "Right":
-            if who.next_act() != "Next question":
-                return
-        elif who.page.locator("input[name=skill]").count():
-            answer(who, right(question_before(who, served, cook)[1]))
-        else:
-            return
+        answer(who, right(question_before(who, served, cook)[1]))
+        assert who.heading == "Right"
+        words = who.next_act()
+        if words != "Next question":
+            return words
     raise AssertionError("The questions never end.")
 
 

@@ -181,9 +181,9 @@ def test_no_key_of_a_pin_is_under_the_bar(quernstone: Served, sit_down: Callable
 def test_no_key_of_a_sum_is_under_the_bar_after_an_error(
     quernstone: Served, sit_down: Callable[..., Somebody], language: str
 ) -> None:
-    """Every kind of sum at 360 × 740: the error stands where the label stood, and every key is above the bar."""
+    """A long sum of every kind at 360 × 740: the error stands where the label stood, every key above the bar."""
     noor, cook = sit_down(quernstone, PHONES[0]), person_id(quernstone, "New hire")
-    pages = asking_everything(quernstone, cook)
+    pages = asking_everything(quernstone, cook, "us" if language == "en" else "metric")
     step_in(noor, quernstone, "New hire")
     reads_in(noor, quernstone, language)
     wrong = {}

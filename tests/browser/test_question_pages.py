@@ -12,8 +12,11 @@ import pytest
 from tests.browser.engine import Served
 from tests.browser.journeys import person_id, step_in
 from tests.browser.somebody import Somebody
+from tests.printed import english
 from trainer.actions import studying
-from trainer.actions.open_kitchen import Library
+from trainer.actions.asking_skills import OpenQuestion, open_question
+from trainer.actions.open_kitchen import Library, Units
+from trainer.actions.practising import alone
 from trainer.kitchen.quiz.drawing import draw_question
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.families import NUMERIC
@@ -21,6 +24,7 @@ from trainer.kitchen.quiz.material import material_of
 from trainer.kitchen.technique import AskedSkill, QuestionSetting
 
 TECHNIQUE, LUCK = "knife_cuts", Fraction(1, 10)
+SEEDS = 20
 REACH = """() => {
   const bar = document.querySelector('.bar').getBoundingClientRect().top;
   const keys = [...document.querySelectorAll('.sums button')].map(key => key.getBoundingClientRect());
@@ -32,8 +36,11 @@ REACH = """() => {
 }"""
 
 
-def asking_everything(served: Served, cook: str) -> dict[str, str]:
-    """Let a technique the cook has read ask for a skill of each family of sums; return the page of each."""
+def asking_everything(served: Served, cook: str, units: Units = "us") -> dict[str, str]:
+    """Let a technique the cook has read ask for a skill of each family of sums, each with a long question open.
+
+    Return the page of each.
+    """
     content, nothing = served.kitchen.content, MappingProxyType[str, tuple[str, ...]]({})
     skills = {
         name: AskedSkill(name, name, QuestionSetting(name, nothing, MappingProxyType({}), 1), False, 12, LUCK, 3)
@@ -42,8 +49,18 @@ def asking_everything(served: Served, cook: str) -> dict[str, str]:
     every = replace(content.techniques[TECHNIQUE], knowledge=tuple(skills.values()))
     techniques = MappingProxyType({**content.techniques, TECHNIQUE: every})
     served.kitchen.content = replace(content, techniques=techniques, skills=MappingProxyType(skills))
-    studying.acknowledge_reading(served.kitchen, cook=cook, technique=TECHNIQUE, now=served.clock(), key="read")
+    k, now = served.kitchen, served.clock()
+    studying.acknowledge_reading(k, cook=cook, technique=TECHNIQUE, now=now, key="read")
+    for name, skill in skills.items():
+        seed = longest(skill, served, units)
+        opened = open_question(k, cook=cook, technique=TECHNIQUE, skill=name, seed=seed, now=now, units=units)
+        assert isinstance(opened, OpenQuestion), opened
     return {name: f"/techniques/{TECHNIQUE}/questions?skill={name}" for name in skills}
+
+
+def longest(skill: AskedSkill, served: Served, units: Units) -> int:
+    """Return the seed of the longest question of the first few."""
+    return max(range(SEEDS), key=lambda seed: len(english(alone(skill, seed, served.kitchen.content, units).text)))
 
 
 def test_every_sum_fits_a_phone(quernstone: Served, sit_down: Callable[..., Somebody]) -> None:
