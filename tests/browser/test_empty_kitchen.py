@@ -141,7 +141,7 @@ def test_from_nothing_to_the_first_signature(
     tablet.choose("Cook", "Mirela Santos")
     tablet.choose("Technique", technique.title)
     tablet.next_act()
-    assert "The cook reads and sits the quiz first." in tablet.work
+    assert "The cook reads it, and then answers." in tablet.work
     ready_to_show(new_kitchen, mirela, technique)
     tablet.open("/ready")
     tablet.press_starting("Watch Mirela")

@@ -36,13 +36,13 @@ def ask_to_be_watched(k: Kitchen, *, cook: str, technique: str, now: datetime, k
 
 
 def not_ready(cook: str, technique: str, day: Snapshot) -> Refused | None:
-    """Return why a cook may not be watched yet: reading and quiz come before the practical."""
+    """Return why a cook may not be watched yet: reading and answering come before the practical."""
     taught = day.content.techniques.get(technique)
     if taught is None:
         return Refused(message("There is no technique “{technique}”.", technique=technique), "", "technique")
     standing = technique_standing(cook, technique=taught, progress=day.progress, on=day.on)
     lacking = [r.missing.text for r in (standing.reading, standing.quiz) if r is not None and r.missing]
-    first = Refused(joined(lacking), message("The cook reads and sits the quiz first."), "cook") if lacking else None
+    first = Refused(joined(lacking), message("The cook reads it, and then answers."), "cook") if lacking else None
     return not_on_roster(cook, day) or _stopped(standing) or first
 
 
