@@ -68,6 +68,13 @@
     });
   }
 
+  // A field that is reached by keys is never left half under the bar at the foot.
+  document.addEventListener("focusin", ({ target }) => {
+    const bar = [...document.querySelectorAll(".bar")].pop();
+    const under = bar && !bar.contains(target) ? target.getBoundingClientRect().bottom - bar.getBoundingClientRect().top : 0;
+    if (under > 0 && getComputedStyle(bar).position !== "static") scrollBy(0, under + 8);
+  });
+
   // The same form is sent once; its key would keep a second send from counting anyway.
   document.addEventListener("submit", (event) => {
     const form = event.target;
