@@ -153,7 +153,7 @@ def test_it_goes_on_where_it_stood(deciding: Crew) -> None:
     answer_in_turn(deciding, sitting, "RW")
     again = begin(deciding, seed=99)
     assert isinstance(again, Sitting)
-    assert (again.id, again.questions, again.next_unanswered) == (sitting.id, sitting.questions, 2)
+    assert (again.id, again.drawn, again.next_unanswered) == (sitting.id, sitting.drawn, 2)
     assert again.decides
 
 

@@ -221,12 +221,19 @@ def test_off_a_path_the_home_offers_refreshers_alone(kitchen: Kitchen, reader: H
     assert reader.open("/questions").heading == "No more questions today"
 
 
-def test_the_second_showing_of_a_wrong_method_speaks_of_the_cook(kitchen: Kitchen, reader: Hands) -> None:
+def test_the_second_showing_of_a_wrong_method_speaks_of_the_cook(
+    kitchen: Kitchen, reader: Hands, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The first is about the number; the second has both figures and leads to one worked."""
 
     def by_method(question: Question) -> str:
-        return number_text(question.wrong_methods[0].value, 6)
+        shown.append({wrong.name: wrong.value for wrong in question.wrong_methods})
+        name = next(name for name in shown[0] if all(name in each for each in shown))
+        return number_text(shown[-1][name], 6)
 
+    shown: list[dict[str, Fraction]] = []
+    seeds = iter((5, 6))
+    monkeypatch.setattr("trainer.web.cook.question_view.secrets.randbelow", lambda most: next(seeds) % most)
     first = answer_next(kitchen, reader, by_method, "cooling")
     assert "Twice" not in first.work
     second = answer_next(kitchen, reader, by_method, "cooling")

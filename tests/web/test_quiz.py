@@ -164,7 +164,7 @@ def test_a_wrong_method_is_named_with_its_worked_solution(sitter: Hands, kitchen
     assert shown is not None
     words = " ".join(shown.get_text(" ").split())
     assert question.text in words
-    assert question.wrong_methods[0].says in words
+    assert question.wrong_methods[0].clause in words
     assert all(line in words for line in question.solution)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from datetime import date
+from itertools import takewhile
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.knowledge import fold_of, skills_on
@@ -54,7 +55,7 @@ def _twice(entry: Entry) -> Text:
     name, record = entry.body["name"], guard.kitchen().progress().record(entry.cook).as_of(guard.today())
     if not name or outcome_of(entry) != "drill due":
         return ""
-    before = [line for line in record.skills if line.name == name and line.entry < entry.id]
+    before = [line for line in takewhile(lambda line: line.entry != entry.id, record.skills) if line.name == name]
     earlier = guard.kitchen().file.book.find(before[-1].entry) if before else None
     clause = reading.content().question_words.clauses(entry.body["family"], name).twice
     if earlier is None or not clause:
