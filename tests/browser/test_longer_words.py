@@ -50,7 +50,7 @@ KEYS = """() => {
   if (!keys.length) return [];
   const input = document.getElementById(keys[0].closest(".keypad").dataset.keypad);
   const field = input.closest(".field").getBoundingClientRect().top + scrollY;
-  const above = document.querySelector(".kept-points") ? field : 0;
+  const above = document.querySelector(".kept-points, .read-first") ? field : 0;
   const bar = [...document.querySelectorAll(".bar")].pop();
   const foot = innerHeight - (bar ? bar.getBoundingClientRect().height : 0);
   const low = Math.max(...keys.map((key) => key.getBoundingClientRect().bottom + scrollY));
