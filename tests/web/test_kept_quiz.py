@@ -105,7 +105,7 @@ def test_words_and_ranges_change_and_the_quiz_goes_on(
     assert all(printed(question).text in ana.page.work for question in found.questions)
     page = ana.press("Hand in")
     assert "3 of 4 right" in page.work
-    assert half_way[1].wrong_methods[0].says in page.work
+    assert half_way[1].wrong_methods[0].clause in page.work
     body = kitchen.file.book.since(0)[-1].body
     assert tuple(map(drawn_from, body["questions"])) == found.drawn
     assert [line["answer"] for line in body["questions"]] == [str(question.answer.value) for question in half_way]
