@@ -49,7 +49,7 @@ def doors(k: Kitchen, on: date) -> tuple[Door, ...]:
 
 
 WAYS: tuple[tuple[Role, Text, Text], ...] = (
-    ("cook", message("New hire"), message("Things to read, steps to follow, a quiz to sit.")),
+    ("cook", message("New hire"), message("Things to read, steps to follow, questions to answer.")),
     ("assessor", message("Sous chef"), message("Who waits to be watched, a practical point by point, the signature.")),
     ("manager", message("Manager"), message("Tonight’s board, the reason behind every cell, the roster.")),
 )
