@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
 from tests.web.conftest import Clock
 from tests.web.hands import Hands
-from tests.web.skill_content import SKILL_CONTENT
+from tests.web.skill_content import SKILL_CONTENT, SKILLED
 from tests.web.test_cook import read_through
 from tests.web.test_questions import (
     answer_next,
@@ -129,3 +130,15 @@ def test_a_lost_skill_is_told_to_the_sous_chef_at_once(
         clock.pass_by(days=days)
         answer_next(kitchen, sign_in("ana"), wrong_text, "cooling")
     assert "Ana Pardo lost First cooling stage: it counts to Wed 2 Dec" in sign_in("bo").open("/ready").work
+
+
+def test_a_technique_not_read_is_not_listed_though_it_shares_a_skill(
+    kitchen: Kitchen, reader: Hands, sign_in: SignIn
+) -> None:
+    """What was answered elsewhere counts there once it is read; until then there is nothing to teach of it."""
+    other = replace(SKILLED, id="other", title="Another nest")
+    kitchen.content = replace(SKILL_CONTENT, techniques={**SKILL_CONTENT.techniques, "other": other})
+    answer_next(kitchen, reader, right_text, "buying")
+    page = sign_in("cleo").open("/knows/ana")
+    assert "Pasta nesting" in page.work
+    assert "Another nest" not in page.work

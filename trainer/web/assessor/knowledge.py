@@ -125,15 +125,13 @@ def _taught_person(cook: str) -> Person:
 
 
 def _table(who: Person, technique: Technique, record: CookRecord, on: date, roles: frozenset[str]) -> TechniqueTable:
-    """Return a technique's table; without rows where the cook was never asked, nor has read it."""
-    is_begun = any(line.technique == technique.id for line in record.read)
-    skills = {skill.id for skill in technique.knowledge}
-    is_asked = any(line.skill in skills for line in record.skills)
-    if not (is_begun or is_asked):
+    """Return a technique's table; without rows where the cook has not read it, and so is asked nothing of it."""
+    if not any(line.technique == technique.id for line in record.read):
         return TechniqueTable(technique.title, (), (), "")
+    skills = {skill.id for skill in technique.knowledge}
     standings = skills_on(record, technique.knowledge, on)
     words = reading.content().question_words
-    asks = "assessor" in roles and who.id != guard.person().id and is_begun
+    asks = "assessor" in roles and who.id != guard.person().id
     return TechniqueTable(
         title=technique.title,
         rows=tuple(_row(who.id, technique, one, record, roles) for one in standings),
