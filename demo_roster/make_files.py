@@ -13,9 +13,11 @@ new hire. The faults, on purpose:
 - row 14: number 012 for the second time,
 - row 18: a birth date on 31 February; number 016 must be left out until the true date is known.
 
-`shifts.csv` is as an American one writes it: commas, every cell in quotes, CRLF. It plans from the start day to the end
-of the month after: closed on Mondays, dinner on all other days, lunch too on Saturdays and Sundays. Nobody under 18
-stands in the pasta room, where the extruder is.
+`shifts.csv` is as an American one writes it: commas, every cell in quotes, CRLF. It plans from the start day, a
+Wednesday, to the end of the month after: dinner every day, lunch too on Saturdays and Sundays; the pastry section rests
+at lunch and on Mondays. Nobody is on twice a day or more than five days a week. Nobody under 18 stands in the pasta
+room, where the extruder is. On Fridays and Saturday nights somebody is planned at a station just before being cleared
+for it, so that the service holds with a swap; a few days hold no better than they can: somebody is away.
 """
 
 from __future__ import annotations
@@ -23,13 +25,11 @@ from __future__ import annotations
 import argparse
 import csv
 import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 from pathlib import Path
-from random import Random
 from typing import Literal
 
-SEED = 70
 HEADERS = ("number", "name", "birth date", "roles", "started", "language")
 MANAGER = ("001", "Ottilie Brandvold", "1979-05-14", "manager", "2019-03-04", "en")
 COOKS = (
@@ -49,7 +49,36 @@ COOKS = (
 DOUBLED = "012"
 NO_SUCH_DAY = ("016", "Tobiáš Hrubeš", "31/02/1998", "cook", "2026-10-12", "en")
 STATIONS = ("pasta_room", "saute", "cold_side", "grill", "pastry")
-MONDAY, FRIDAY, SATURDAY = 0, 4, 5
+MON, TUE, WED, THU, FRI, SAT, SUN = range(7)
+WEEK = {
+    (MON, "dinner"): "004 002 009 008 -",
+    (TUE, "dinner"): "006 004 013 005 003",
+    (WED, "dinner"): "006 003 012 008 011",
+    (THU, "dinner"): "004 002 010 005 011",
+    (FRI, "dinner"): "009 002 003 008 011",
+    (SAT, "lunch"): "006 004 014 008 -",
+    (SAT, "dinner"): "003 002 005 011 013",
+    (SUN, "lunch"): "004 003 014 008 -",
+    (SUN, "dinner"): "006 002 010 005 011",
+}
+"""By weekday and service: who stands at each station, in the sequence of `STATIONS`; nobody where it rests."""
+BESIDE = {
+    (MON, "dinner"): {"010": "saute", "015": "cold_side"},
+    (TUE, "dinner"): {"012": "pasta_room", "007": "pastry"},
+    (WED, "dinner"): {"009": "pasta_room", "013": "pastry", "015": "cold_side"},
+    (THU, "dinner"): {"012": "pasta_room", "013": "grill", "015": "cold_side"},
+    (FRI, "dinner"): {"010": "saute", "007": "pastry", "015": "cold_side"},
+    (SAT, "lunch"): {"009": "pasta_room", "007": "cold_side"},
+    (SUN, "lunch"): {"009": "pasta_room", "013": "grill"},
+    (SUN, "dinner"): {"012": "pasta_room", "015": "cold_side"},
+}
+"""Who learns a station beside the one who runs it."""
+OTHERWISE = {
+    (12, "dinner"): "006 010 009 008 -",
+    (14, "dinner"): "004 003 012 008 006",
+    (15, "dinner"): "004 002 010 005 007",
+}
+"""Days, counted from the start, that are not like their weekday: 002 is away on a Monday, 011 on two days after it."""
 
 
 def youngest_two(start: date) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -80,15 +109,12 @@ def shifts_file(start: date) -> bytes:
 
 def shift_rows(start: date) -> Iterator[tuple[str, str, str, str]]:
     """Yield the planned shifts from the start day to the end of the month after."""
-    rng = Random(SEED)  # noqa: S311 - a plan that can be made again, not a secret
-    day = start
-    while day <= last_day(start):
-        if day.weekday() != MONDAY:
-            sittings = ("lunch", "dinner") if day.weekday() >= SATURDAY else ("dinner",)
-            for sitting in sittings:
-                for name, station in stand(rng, day, start):
-                    yield day.isoformat(), sitting, name, station
-        day += timedelta(days=1)
+    names = {row[0]: row[1] for row in (*COOKS, *youngest_two(start))}
+    for number in range((last_day(start) - start).days + 1):
+        day = start + timedelta(days=number)
+        for sitting in ("lunch", "dinner"):
+            for cook, station in stand(day.weekday(), sitting, number):
+                yield day.isoformat(), sitting, names[cook], station
 
 
 def last_day(start: date) -> date:
@@ -97,15 +123,14 @@ def last_day(start: date) -> date:
     return two_on - timedelta(days=1)
 
 
-def stand(rng: Random, day: date, start: date) -> Iterator[tuple[str, str]]:
-    """Yield who stands where at one sitting: one at each station, and a second in two of them on busy days."""
-    minor, hire = (row[1] for row in youngest_two(start))
-    hands = [row[1] for row in COOKS]
-    rng.shuffle(hands)
-    busy = FRIDAY <= day.weekday() <= SATURDAY
-    for station in (*STATIONS, *(("pasta_room", "saute") if busy else ())):
-        yield hands.pop(), station
-    yield (minor if day.weekday() % 2 else hire), "cold_side"
+def stand(weekday: int, sitting: str, number: int) -> Iterator[tuple[str, str]]:
+    """Yield who stands where at one service of a day, the learners last; nothing where that service is not held."""
+    usual = WEEK.get((weekday, sitting), "")
+    hands = OTHERWISE.get((number, sitting), usual).split()
+    standing = {cook: station for cook, station in zip(hands, STATIONS, strict=bool(hands)) if cook != "-"}
+    learning: Mapping[str, str] = BESIDE.get((weekday, sitting), {})
+    yield from standing.items()
+    yield from ((cook, station) for cook, station in learning.items() if cook not in standing)
 
 
 def _table(rows: Iterable[tuple[str, ...]], delimiter: str, quoting: Literal[0, 1]) -> str:

@@ -12,7 +12,7 @@ from tests.printed import english
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.outcome import Outcome
 from trainer.actions.roster import apply_import, plan_import
-from trainer.actions.standing import StationChange, restore, stand_down
+from trainer.actions.standing import PutBack, TakenOff, put_back, take_off
 from trainer.actions.watching import Look, Watch, ask_to_be_watched, find_practical, start_practical
 
 MOST_ROSTER = b"number,name,birth date,roles\n7,Eve Fox,2001-05-01,cook\n"
@@ -124,16 +124,18 @@ def test_a_standing_down_takes_effect_today_whatever_the_clock_of_its_entry_says
     crew.later(days=28)
     crew.write("technique_read", "ben", {"technique": "cold_sauces", "edition": 1})
     goes_back(crew, days=28)
-    at, key = StationChange("sous", "cold_side", "not safe today"), crew.key()
-    entry = saved(stand_down(crew.k, by="mara", at=at, now=crew.now, key=key))
+    at, key = TakenOff("sous", ("cold_side",), "not safe"), crew.key()
+    entry = saved(take_off(crew.k, by="mara", off=at, now=crew.now, key=key))
     assert entry.at == datetime(2026, 3, 30, 16, tzinfo=UTC) + timedelta(hours=1)
-    assert (entry.body, entry.happened) == ({"station": "cold_side", "reason": "not safe today"}, TODAY)
+    assert (entry.body, entry.happened) == ({"stations": ["cold_side"], "why": "not safe", "reason": ""}, TODAY)
     for on in (TODAY, TODAY + timedelta(days=28)):
         (row,) = (row for row in crew.k.board(on).rows if row.cook.id == "sous")
         assert row.clearances[1].state == "stood down"
-    assert saved(stand_down(crew.k, by="mara", at=at, now=crew.now, key=key)) == entry
+    assert saved(take_off(crew.k, by="mara", off=at, now=crew.now, key=key)) == entry
     assert "behind the last entry" in english(
-        refused(restore(crew.k, by="mara", at=at, now=crew.now, key=crew.key())).reason
+        refused(
+            put_back(crew.k, by="mara", back=PutBack("sous", ("cold_side",), "x"), now=crew.now, key=crew.key())
+        ).reason
     )
 
 
@@ -141,17 +143,17 @@ def test_whoever_joined_after_the_day_the_clock_shows_is_stood_down_too(crew: Cr
     """Kit joined today and the clock fell back a week: nothing of that keeps Kit at the station."""
     crew.joins("kit", "cook")
     goes_back(crew, days=7)
-    at = StationChange("kit", "cold_side", "not safe today")
-    entry = saved(stand_down(crew.k, by="mara", at=at, now=crew.now, key=crew.key()))
+    at = TakenOff("kit", ("cold_side",), "not safe")
+    entry = saved(take_off(crew.k, by="mara", off=at, now=crew.now, key=crew.key()))
     assert entry.happened == date(2026, 2, 23)
-    ghost = StationChange("ghost", "cold_side", "not safe today")
+    ghost = TakenOff("ghost", ("cold_side",), "not safe")
     assert "not on the roster" in english(
-        refused(stand_down(crew.k, by="mara", at=ghost, now=crew.now, key=crew.key())).reason
+        refused(take_off(crew.k, by="mara", off=ghost, now=crew.now, key=crew.key())).reason
     )
 
 
 def test_a_clock_that_is_right_says_no_other_day(crew: Crew) -> None:
     """A standing down happened on the day it was written."""
-    at = StationChange("sous", "cold_side", "x")
-    entry = saved(stand_down(crew.k, by="mara", at=at, now=crew.later(minutes=1), key=crew.key()))
+    at = TakenOff("sous", ("cold_side",), "not safe")
+    entry = saved(take_off(crew.k, by="mara", off=at, now=crew.later(minutes=1), key=crew.key()))
     assert entry.happened == entry.day == TODAY

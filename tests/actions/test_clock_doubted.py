@@ -24,12 +24,13 @@ from trainer.actions.standing import (
     Grant,
     Leaving,
     NewRoles,
-    StationChange,
+    PutBack,
+    TakenOff,
     change_roles,
     cook_leaves,
     open_station,
-    restore,
-    stand_down,
+    put_back,
+    take_off,
 )
 from trainer.actions.watching import Look, Watch, start_practical
 from trainer.actions.working import SupervisedShift, work_shift
@@ -177,7 +178,8 @@ def test_a_kitchen_whose_clock_runs_well_meets_none_of_it(machine: Machine) -> N
 
 
 ROSTER = b"number,name,birth date,roles\n7,Eve Fox,2001-05-01,cook\n"
-AT = StationChange("ben", "cold_side", "not safe today")
+OFF = TakenOff("ben", ("cold_side",), "not safe")
+BACK = PutBack("ben", ("cold_side",), "well again")
 ACTS: dict[str, Callable[[Crew], object]] = {
     "technique_read": lambda c: c.reads("ada", "cold_sauces"),
     "quiz begun": lambda c: start_sitting(c.k, cook="ada", technique="fresh_pasta", seed=1, now=c.now, key=c.key()),
@@ -197,7 +199,7 @@ ACTS: dict[str, Callable[[Crew], object]] = {
     "station_opened": lambda c: open_station(
         c.k, by="mara", grant=Grant("sous", "pasta_room", date(2031, 1, 1), "x"), now=c.now, key=c.key()
     ),
-    "restored": lambda c: restore(c.k, by="mara", at=AT, now=c.now, key=c.key()),
+    "restored": lambda c: put_back(c.k, by="mara", back=BACK, now=c.now, key=c.key()),
     "cook_changed": lambda c: change_roles(
         c.k, by="mara", change=NewRoles("ada", ["cook", "assessor"]), now=c.now, key=c.key()
     ),
@@ -227,7 +229,7 @@ def test_a_stop_and_a_standing_down_are_saved_whatever_the_clock_shows(crew: Cre
     machine = Machine(crew)
     machine.is_set(**CLOCKS[wrong])
     saved(crew.signs(practical))
-    saved(stand_down(crew.k, by="mara", at=AT, now=crew.now, key=crew.key()))
+    saved(take_off(crew.k, by="mara", off=OFF, now=crew.now, key=crew.key()))
     board = crew.k.board(crew.k.today(crew.now))
     states = {row.cook.id: row.clearances[1].state for row in board.rows}
     assert (states["ada"], states["ben"]) == ("stood down", "stood down")

@@ -21,7 +21,7 @@ from trainer.actions.erasing import Erasure, erase_person, export_of, held_about
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome
 from trainer.actions.people_on_record import ProofOfAge, Written, see_age
-from trainer.actions.standing import Leaving, StationChange, cook_leaves, stand_down
+from trainer.actions.standing import Leaving, TakenOff, cook_leaves, take_off
 from trainer.kitchen.book import Entry, NewEntry
 from trainer.kitchen.papers import PERSON_ERASED, TEXT_ERASED
 from trainer.store.kitchen_file import KitchenFile
@@ -42,8 +42,8 @@ def crew(tmp_path: Path) -> Crew:
     practical = crew.begins_practical("tim")
     crew.sees(practical)
     saved(crew.signs(practical, note="Steady hands, left-handed"))
-    at = StationChange("tim", "cold_side", REASON)
-    saved(stand_down(k, by="mara", at=at, now=crew.later(days=1), key=crew.key()))
+    off = TakenOff("tim", ("cold_side",), "seen", REASON)
+    saved(take_off(k, by="mara", off=off, now=crew.later(days=1), key=crew.key()))
     crew.k.content = replace(k.content)
     paper = Paper("tim", "first_aid", "FA-77-1234", date(2026, 1, 1), None)
     saved(show_certificate(k, by="mara", paper=paper, now=crew.later(days=1), key=crew.key()))
@@ -122,8 +122,8 @@ def test_nothing_that_tells_who_it_was_is_on_the_disk_any_more(crew: Crew) -> No
 def test_what_was_written_reads_as_erased(crew: Crew) -> None:
     """On every page and board that told it, for this process and any other; what others wrote of others stays."""
     k = crew.k
-    at = StationChange("ada", "cold_side", "Sent home early")
-    saved(stand_down(k, by="mara", at=at, now=crew.now, key=crew.key()))
+    off = TakenOff("ada", ("cold_side",), "seen", "Sent home early")
+    saved(take_off(k, by="mara", off=off, now=crew.now, key=crew.key()))
     other = Kitchen(KitchenFile.open(k.file.folder), k.content)
     assert other.progress().record("tim").stood_down[0].reason == REASON
     saved(erased(crew))

@@ -40,6 +40,9 @@ def test_what_a_book_begins_with_is_all_of_the_settings(tmp_path: Path) -> None:
         "languages": ["es"],
         "services": ["breakfast", "lunch", "dinner"],
         "independence": "shown",
+        "currency": "USD",
+        "own_phone": "study",
+        "pin_hours": 12,
     }
     file.close()
 

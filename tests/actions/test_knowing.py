@@ -11,7 +11,15 @@ import pytest
 from tests.actions.crew import NOON, TODAY, Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import small_content, with_technique
 from tests.printed import english
-from trainer.actions.knowing import Knowing, days_of, know_from_before, latest_days
+from trainer.actions.knowing import (
+    Days,
+    Knowing,
+    days_of,
+    know_from_before,
+    latest_days,
+    left_to_say,
+    load_of,
+)
 from trainer.actions.outcome import Outcome, Refused
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.technique import QuestionSetting
@@ -34,17 +42,19 @@ def careful(crew: Crew) -> Crew:
     return crew
 
 
-def test_one_act_writes_an_entry_a_cook_with_all_their_cells(careful: Crew) -> None:
+def test_one_act_writes_an_entry_a_cook_and_station(careful: Crew) -> None:
     """Techniques with questions about safety stand apart, with a nearer end, and are asked at once.
 
     The others are spread: three over 365 days end on the 121st, the 243rd and the 365th, counted on a calendar.
     """
     saved(know(careful))
-    ada, ben = careful.entries("known_before")
-    assert (ada.cook, ben.cook, ada.by) == ("ada", "ben", "mara")
+    ada, ben, pasta = careful.entries("known_before")
+    assert (ada.cook, ben.cook, pasta.cook, ada.by) == ("ada", "ben", "ada", "mara")
     assert ada.body["basis"] == "Ten years at the old place."
     assert ada.body["cells"] == [
-        {"cook": "ada", "station": "cold_side", "techniques": ["cold_sauces"], "until": "2026-07-01", "asked": []},
+        {"cook": "ada", "station": "cold_side", "techniques": ["cold_sauces"], "until": "2026-07-01", "asked": []}
+    ]
+    assert pasta.body["cells"] == [
         {
             "cook": "ada",
             "station": "pasta_room",
@@ -85,7 +95,7 @@ def test_sent_twice_it_is_written_once(crew: Crew) -> None:
     """The same key gives the entry already there."""
     first = saved(know(crew, key="one"))
     assert saved(know(crew, key="one")) == first
-    assert len(crew.entries("known_before")) == 2
+    assert len(crew.entries("known_before")) == 3
 
 
 def test_the_longest_days_are_92_and_365_from_today(careful: Crew) -> None:
@@ -148,3 +158,51 @@ def test_it_is_refused_while_a_stop_stands(crew: Crew) -> None:
     crew.write("practical_watched", "ada", {**body, "verdict": "stopped", "started": NOON.isoformat()}, by="sous")
     told = refused(know(crew, cells=(("ada", "cold_side"),)))
     assert "stopped for safety" in english(told.reason)
+
+
+def shown(crew: Crew, **changes: Any) -> Days:
+    """Return the days that would be said."""
+    found = days_of(crew.k, by="mara", knowing=replace(PLAIN, **changes), now=crew.now)
+    assert not isinstance(found, Refused), found
+    return found
+
+
+def test_a_single_technique_is_said_and_nothing_besides(crew: Crew) -> None:
+    """Of the pasta room's two, the nests alone: the entry names it, and fresh pasta is left to say."""
+    saved(know(crew, cells=(), single=(("ada", "pasta_room", "pasta_nesting"),)))
+    (entry,) = crew.entries("known_before")
+    assert [cell["techniques"] for cell in entry.body["cells"]] == [["pasta_nesting"]]
+    assert left_to_say("ada", "pasta_room", crew.k.day(TODAY)) == ("fresh_pasta",)
+    no = refused(know(crew, cells=(), single=(("ada", "pasta_room", "pasta_nesting"),)))
+    assert english(no.reason) == "Of Ada nothing is left to say about pasta_nesting at Pasta room."
+
+
+def test_no_week_takes_more_than_the_minutes_there_are(crew: Crew) -> None:
+    """Three practicals of 15 minutes (the usual time) that all end in the last week go to three, 15 minutes in each."""
+    week: dict[str, Any] = {
+        "until": TODAY + timedelta(days=21),
+        "cells": tuple((cook, "cold_side") for cook in ("ada", "ben", "nils")),
+    }
+    days = shown(crew, **week, weekly=15)
+    assert sorted((end - TODAY).days for end in days.values()) == [7, 14, 21]
+    load = load_of(crew.k, days, TODAY)
+    assert (load.weeks, load.fullest, load.total, load.assessors) == (3, 15, 45, ("sous", "nils"))
+    no = days_of(crew.k, by="mara", knowing=replace(PLAIN, **week, weekly=14), now=crew.now)
+    assert english(refused(no).reason) == (
+        "45 minutes of practicals do not fit: 14 minutes a week are too few before the last days."
+    )
+    assert refused(know(crew, **week, weekly=14)).field == "weekly"
+    assert crew.entries("known_before") == []
+
+
+def test_what_is_written_is_spread_as_it_was_shown(crew: Crew) -> None:
+    """The same minutes a week give the same days."""
+    days = shown(crew, weekly=15)
+    saved(know(crew, weekly=15))
+    kept = {
+        (entry.cook, name): cell["until"]
+        for entry in crew.entries("known_before")
+        for cell in entry.body["cells"]
+        for name in cell["techniques"]
+    }
+    assert kept == {one: end.isoformat() for one, end in days.items()}

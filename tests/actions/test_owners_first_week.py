@@ -17,7 +17,7 @@ from bs4 import BeautifulSoup
 from flask import Flask
 
 from tests.web.conftest import NOON, Clock
-from tests.web.hands import Hands
+from tests.web.hands import Hands, take_all
 from tests.web.small_content import CONTENT
 from tests.web.test_cook import read_through
 from tests.web.test_manager import send
@@ -160,7 +160,7 @@ def signs_off(week: Week, name: str) -> Entry:
     """Watch somebody at the nests and sign."""
     begins_watching(week, name)
     week.tablet.press("Meets it")
-    week.tablet.press("Meets it", **WEIGHTS)
+    take_all(week.tablet, WEIGHTS)
     week.tablet.press("Meets it")
     week.tablet.press("Sign", {"Your PIN": PHRASE})
     return week.entered("practical_watched")[-1]
@@ -197,8 +197,11 @@ def age(week: Week, name: str, born: str) -> None:
 
 def stood(week: Week, name: str, *, back: bool) -> None:
     """Take somebody off the pasta room, or put them back."""
-    path, button = ("put-back", "Put back") if back else ("stand-down", "Stand down")
-    week.does(f"/cooks/{week.person(name)}/{path}", button, {"Reason": "A talk."}, station="pasta_room")
+    if back:
+        week.does(f"/cooks/{week.person(name)}/put-back", "Put back", {"Reason": "A talk."}, station="pasta_room")
+    else:
+        first = name.split(maxsplit=1)[0]
+        week.does(f"/off/{week.person(name)}", f"Take {first} off", stations="pasta_room", why="seen")
 
 
 def voids(week: Week, entry: Entry) -> None:

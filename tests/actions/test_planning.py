@@ -63,7 +63,7 @@ def test_what_was_published_counts_whatever_the_rows_say_later(crew: Crew) -> No
     saved(publish(crew))
     rows(crew, (TODAY, "ada", "cold_side"))
     assert [(one.cook, one.station) for one in planned_on(crew.k, TODAY)] == [("sous", "cold_side")]
-    shown, _ = service_to_show(crew.k, TODAY, crew.now.time())
+    shown, _ = service_to_show(crew.k, TODAY, crew.now)
     assert shown is not None
     assert shown.can.keys() == {"sous"}
     saved(publish(crew, replaces=True))

@@ -14,9 +14,10 @@ from tests.actions.crew import NOON, Crew, refused, saved
 from tests.printed import english
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.people_on_record import ProofOfAge, Written, see_age
-from trainer.actions.record_csv import as_csv, safe_cell
 from trainer.actions.record_sheet import Giving, as_data, attempts_as_data, give_record, may_open_record, record_sheet
-from trainer.actions.standing import StationChange, stand_down
+from trainer.actions.standing import TakenOff, take_off
+from trainer.exports.record_csv import as_csv
+from trainer.exports.spreadsheet import safe_cell
 
 
 @pytest.fixture
@@ -29,8 +30,8 @@ def known(crew: Crew) -> Crew:
     saved(crew.signs(practical))
     paper = Paper("ada", "first_aid", "FA-77", date(2026, 1, 1), date(2027, 1, 1))
     saved(show_certificate(crew.k, by="mara", paper=paper, now=crew.now, key=crew.key()))
-    at = StationChange("ada", "grill", "A burn on the hand")
-    saved(stand_down(crew.k, by="mara", at=at, now=crew.now, key=crew.key()))
+    off = TakenOff("ada", ("grill",), "seen", "A burn on the hand")
+    saved(take_off(crew.k, by="mara", off=off, now=crew.now, key=crew.key()))
     return crew
 
 

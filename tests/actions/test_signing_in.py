@@ -397,3 +397,24 @@ def test_the_rules_hold_whoever_sets_the_secret(kitchen: Doorway) -> None:
     k, _, ana, _ = kitchen
     for person, secret in ((ana, "19900304"), (ana, "Quernstone Quernstone"), ("nobody", PIN)):
         assert isinstance(set_secret(k, person=person, secret=secret), Refused)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["12 34 56 78", "1234-5678", "12-34-56-78", " 1234 5678 ", "1234–5678", "1234\u00a05678", "１２３４５６７８"],
+)
+def test_a_pin_or_a_code_is_typed_in_groups(typed: str) -> None:
+    """With blanks or dashes of whatever kind, and in the wide figures of some keyboards."""
+    assert secret_rules.without_gaps(typed) == "12345678"
+
+
+@pytest.mark.parametrize("phrase", ["blue apron on the hook", "12 aprons - on 34 hooks", "seven-copper-pans", ""])
+def test_a_passphrase_keeps_its_blanks_and_dashes(phrase: str) -> None:
+    """They are part of it."""
+    assert secret_rules.without_gaps(phrase) == phrase
+
+
+def test_too_short_a_pin_in_groups_is_told_as_a_pin() -> None:
+    """Its figures are counted, not the blanks."""
+    wrong = english(secret_rules.validate(secret_rules.without_gaps("1234 567"), None))
+    assert "A PIN has 8 digits; this has 7." in wrong

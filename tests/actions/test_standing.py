@@ -11,28 +11,33 @@ from tests.printed import english
 from trainer.actions.outcome import Outcome
 from trainer.actions.standing import (
     Grant,
+    LaterWords,
     Leaving,
     NewRoles,
-    StationChange,
+    PutBack,
+    TakenOff,
+    add_words,
     change_roles,
     cook_leaves,
     open_station,
-    restore,
-    stand_down,
+    put_back,
+    take_off,
 )
 from trainer.actions.two_people import Waits
+from trainer.kitchen.clearance import Clearance
 
-SOUS_DOWN = StationChange("sous", "cold_side", "cut hand")
-
-
-def down(crew: Crew, by: str = "mara", at: StationChange = SOUS_DOWN) -> Outcome:
-    """Stand a person down."""
-    return stand_down(crew.k, by=by, at=at, now=crew.now, key=crew.key())
+SOUS_OFF = TakenOff("sous", ("cold_side",), "seen", "guard left open")
+SOUS_BACK = PutBack("sous", ("cold_side",), "shown again")
 
 
-def back(crew: Crew, by: str = "mara", at: StationChange = SOUS_DOWN) -> Outcome:
+def down(crew: Crew, by: str = "mara", at: TakenOff = SOUS_OFF) -> Outcome:
+    """Take a person off."""
+    return take_off(crew.k, by=by, off=at, now=crew.now, key=crew.key())
+
+
+def back(crew: Crew, by: str = "mara", at: PutBack = SOUS_BACK) -> Outcome:
     """Put a person back."""
-    return restore(crew.k, by=by, at=at, now=crew.now, key=crew.key())
+    return put_back(crew.k, by=by, back=at, now=crew.now, key=crew.key())
 
 
 def opened(crew: Crew, by: str = "mara", days: int = 30, reason: str = "new", **changes: str) -> Outcome:
@@ -52,43 +57,87 @@ def becomes(crew: Crew, *roles: str, by: str = "mara", cook: str = "ada") -> Out
     return change_roles(crew.k, by=by, change=NewRoles(cook, roles), now=crew.now, key=crew.key())
 
 
+def cell(crew: Crew, cook: str, number: int) -> Clearance:
+    """Return how a person stands at a station today."""
+    return next(row.clearances[number] for row in crew.k.board(TODAY).rows if row.cook.id == cook)
+
+
 def state(crew: Crew, cook: str) -> str:
     """Return a person's state on the cold side today."""
-    return next(row.clearances[1].state for row in crew.k.board(TODAY).rows if row.cook.id == cook)
+    return cell(crew, cook, 1).state
 
 
-def test_stood_down_and_put_back(crew: Crew) -> None:
+def test_taken_off_and_put_back(crew: Crew) -> None:
     """The board shows both at once, and the book both with their reasons."""
-    assert saved(down(crew)).body == {"station": "cold_side", "reason": "cut hand"}
+    body = {"stations": ["cold_side"], "why": "seen", "reason": "guard left open"}
+    assert saved(down(crew)).body == body
     assert state(crew, "sous") == "stood down"
     assert saved(back(crew)).kind == "restored"
     assert state(crew, "sous") == "cleared"
 
 
-@pytest.mark.parametrize("act", [down, back])
-@pytest.mark.parametrize(
-    ("by", "at", "reason"),
-    [
-        ("ben", SOUS_DOWN, "Ben is no manager."),
-        ("nils", StationChange("nils", "cold_side", "x"), "Nobody decides this about themselves."),
-        ("mara", StationChange("ghost", "cold_side", "x"), "ghost is not on the roster."),
-        ("mara", StationChange("sous", "fry", "x"), "There is no station “fry”."),
-        ("mara", StationChange("sous", "cold_side", " "), "The reason is blank."),
-    ],
-)
-def test_standing_down_and_putting_back_are_refused_alike(
-    crew: Crew, act: object, by: str, at: StationChange, reason: str
-) -> None:
-    """By a manager, about another person on the roster, at a station there is, with a reason."""
-    assert callable(act)
-    assert english(refused(act(crew, by, at)).reason) == reason
+REFUSED_OFF = [
+    ("ben", SOUS_OFF, "Ben is neither assessor nor manager."),
+    ("nils", TakenOff("nils", ("cold_side",), "not fit"), "Nobody decides this about themselves."),
+    ("mara", TakenOff("ghost", ("cold_side",), "not fit"), "ghost is not on the roster."),
+    ("mara", TakenOff("sous", ("fry",), "not fit"), "There is no station “fry”."),
+    ("mara", TakenOff("sous", (), "ill"), "Choose the reason."),
+    ("mara", TakenOff("sous", (), "seen", "x" * 501), "The text has 501 characters; it may have 500."),
+]
 
 
-def test_nobody_is_stood_down_twice_or_put_back_for_nothing(crew: Crew) -> None:
+@pytest.mark.parametrize(("by", "off", "reason"), REFUSED_OFF)
+def test_who_may_take_whom_off(crew: Crew, by: str, off: TakenOff, reason: str) -> None:
+    """A manager or an assessor, another person on the roster, at a station there is, for a reason off the list."""
+    assert english(refused(down(crew, by, off)).reason) == reason
+
+
+REFUSED_BACK = [
+    ("sous", PutBack("ada", (), "x"), "Sous is no manager."),
+    ("nils", PutBack("nils", (), "x"), "Nobody decides this about themselves."),
+    ("mara", PutBack("ghost", (), "x"), "ghost is not on the roster."),
+    ("mara", PutBack("sous", ("fry",), "x"), "There is no station “fry”."),
+    ("mara", PutBack("sous", ("cold_side",), " "), "The reason is blank."),
+]
+
+
+@pytest.mark.parametrize(("by", "at", "reason"), REFUSED_BACK)
+def test_only_a_manager_lifts_it(crew: Crew, by: str, at: PutBack, reason: str) -> None:
+    """An assessor who may take somebody off does not put them back; a reason is needed."""
+    assert english(refused(back(crew, by, at)).reason) == reason
+
+
+def test_nobody_is_taken_off_twice_or_put_back_for_nothing(crew: Crew) -> None:
     """The state is named."""
     assert english(refused(back(crew)).reason) == "Sous is not stood down there."
     saved(down(crew))
     assert english(refused(down(crew)).reason) == "Sous is stood down there already."
+
+
+def test_an_assessor_takes_a_cook_off_every_station_at_once(crew: Crew) -> None:
+    """By the list alone, in a moment; a manager puts the cook back on one of them, then on all."""
+    saved(down(crew, "sous", TakenOff("ada", (), "not fit")))
+    record = crew.k.progress().record("ada")
+    assert all(record.stood_down[0].is_at(station) for station in crew.k.content.stations)
+    assert english(cell(crew, "ada", 0).reason).endswith(": Not fit for the line today.")
+    saved(back(crew, at=PutBack("ada", ("pasta_room",), "rested")))
+    assert [cell(crew, "ada", number).state == "stood down" for number in (0, 1)] == [False, True]
+    saved(back(crew, at=PutBack("ada", (), "rested")))
+    assert cell(crew, "ada", 1).state != "stood down"
+
+
+def test_the_words_may_come_later(crew: Crew) -> None:
+    """They stand behind the reason then; they are asked for of a standing down only, and not of the cook."""
+    entry = saved(down(crew, "sous", TakenOff("ada", (), "seen")))
+
+    def words(by: str, text: str, to: str = entry.id) -> Outcome:
+        return add_words(crew.k, by=by, later=LaterWords(to, text), now=crew.now, key=crew.key())
+
+    assert english(refused(words("ada", "x")).reason) == "Ada is neither assessor nor manager."
+    assert english(refused(words("sous", " ")).reason) == "The text is blank."
+    assert english(refused(words("sous", "x", "nothing")).reason) == "There is no entry “nothing”."
+    assert saved(words("sous", "Guard open, motor on.")).body["entry"] == entry.id
+    assert english(cell(crew, "ada", 0).reason).endswith(": What was seen: Guard open, motor on.")
 
 
 def test_a_station_is_opened_for_an_assessor(crew: Crew) -> None:

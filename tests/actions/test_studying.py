@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from threading import Thread
 
@@ -9,8 +10,9 @@ from tests.actions.crew import Crew, refused, saved
 from tests.kitchen.kitchen_for_tests import with_technique
 from tests.printed import english
 from trainer.actions.outcome import Outcome
-from trainer.actions.studying import StepClock, acknowledge_reading, keep_place, start_clock
-from trainer.kitchen.technique import Edition
+from trainer.actions.step_clocks import StepClock, start_clock
+from trainer.actions.studying import acknowledge_reading, keep_place
+from trainer.kitchen.technique import Edition, Step
 
 
 def test_a_reading_names_the_edition_in_force(crew: Crew) -> None:
@@ -78,12 +80,13 @@ def test_sixteen_sends_of_one_key_at_once_are_one_entry(crew: Crew) -> None:
     assert len(outcomes) == 16
 
 
-def test_a_place_and_a_clock_are_one_each_and_go_with_the_person(crew: Crew) -> None:
+def test_a_place_is_one_a_technique_a_clock_one_a_step_and_both_go_with_the_person(crew: Crew) -> None:
     """They do not grow with the looking, and nothing of a person erased is left."""
-    technique = crew.k.content.techniques["cold_sauces"]
+    steps = tuple(Step(name, "time", "", "", "", "", "", (), 60) for name in ("one", "two"))
+    technique = replace(crew.k.content.techniques["cold_sauces"], steps=steps)
     for step in ("one", "two", "one"):
         keep_place(crew.k, cook="ada", technique=technique, step=step, now=crew.now)
         start_clock(crew.k, cook="ada", technique=technique, clock=StepClock(step), now=crew.now)
-    assert [draft.kind for draft in crew.k.file.drafts.list(cook="ada")] == ["clock", "place"]
+    assert [draft.kind for draft in crew.k.file.drafts.list(cook="ada")] == ["clock", "clock", "place"]
     crew.k.file.people.erase("ada")
     assert crew.k.file.drafts.list() == ()

@@ -18,6 +18,7 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
+from trainer.content.form_fields import helps
 from trainer.store.catalogues import ENGLISH, FOLDER, languages
 
 PROGRAM = Path(__file__).parents[2] / "trainer"
@@ -37,6 +38,7 @@ def gathered() -> dict[Sentence, str]:
     found: dict[Sentence, str] = {}
     for file, _, words, _, _ in extract_from_dir(PROGRAM, METHODS, OPTIONS, KEYWORDS):
         found.setdefault(sentence(words), file)
+    found |= dict.fromkeys(helps() - found.keys(), "content/declarations.py")  # a form says them as they are declared
     one_and_many = {words[0] for words in found if isinstance(words, tuple)}
     return {words: file for words, file in found.items() if words not in one_and_many}  # its one form is there already
 

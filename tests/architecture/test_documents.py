@@ -79,7 +79,7 @@ def test_the_readme_names_what_a_kitchen_needs_first(name: str) -> None:
 
 def test_no_command_is_named_that_is_not_there() -> None:
     """Each `trainer ...` in a document is a command, or a group of them."""
-    named = {words for path in DOCUMENTS for words in re.findall(r"`trainer ([a-z][a-z ]*)", path.read_text("utf-8"))}
+    named = {words for path in DOCUMENTS for words in re.findall(r"`trainer ([a-z][a-z -]*)", path.read_text("utf-8"))}
     known = [name.removeprefix("trainer ") for name in COMMANDS]
     assert [words for words in named if not any(f"{words.strip()} ".startswith(f"{name} ") for name in known)] == []
 

@@ -71,10 +71,10 @@ def made(content: Content, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def serve(content: Content) -> Iterator[Callable[[Path], Served]]:
-    """Return a way to serve a kitchen for as long as the test lasts."""
-    with ExitStack() as open_until_the_end:
-        yield lambda folder: open_until_the_end.enter_context(engine.serving(folder, content, FRIDAY_AT_SIX))
+def serve(content: Content, library: Library) -> Iterator[Callable[[Path], Served]]:
+    """Return a way to serve a kitchen for as long as the test lasts, what it teaches told in each reader's language."""
+    with ExitStack() as until_the_end:
+        yield lambda folder: until_the_end.enter_context(engine.serving(folder, content, FRIDAY_AT_SIX, library))
 
 
 @pytest.fixture

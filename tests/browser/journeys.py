@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
 
 from tests.browser.engine import Served
@@ -14,11 +15,13 @@ from trainer.actions.asking_skills import context_for, draft_id, question_of
 from trainer.actions.demo_door import DEMO_PIN, Door, doors
 from trainer.actions.outcome import Saved
 from trainer.kitchen.book import NewEntry
+from trainer.kitchen.practical import PICKED
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Limit, Point, Technique
 from trainer.recipe_math.figures import number_text
 
 TICK = "Meets it"
+HELD = 900  # ms: answers are held for 800
 MOST_QUESTIONS = 18  # a day: a technique has nine skills at most, and two answers a day count in each
 
 
@@ -46,9 +49,9 @@ def step_in(who: Somebody, served: Served, role: str) -> None:
 def read_whole(who: Somebody, technique: Technique) -> None:
     """Read a technique from its first page to the acknowledgement, one step a screen."""
     assert who.heading == technique.title
-    assert who.next_act() == "Start the steps"
-    for number, step in enumerate(technique.steps, 1):
-        assert who.heading == f"Step {number} of {len(technique.steps)}"
+    assert who.next_act() == f"Start: {technique.steps[0].title}"
+    for step in technique.steps:
+        assert who.heading == step.title
         assert " ".join(step.text.split()) in who.work
         assert who.next_act() == "Next"
     assert who.heading == f"{technique.title}: check yourself"
@@ -139,26 +142,53 @@ def outside(limit: Limit) -> str:
     return number_text(limit.lowest.amount * 4 / 5, 3)
 
 
-def readings_of(who: Somebody, point: Point, value: str) -> None:
-    """Take every reading of a measured point."""
-    inputs = who.page.locator(".readout input")
-    assert inputs.count() == point.pieces
-    assert point.limit is not None
-    end = point.limit.target or point.limit.highest or point.limit.lowest
-    assert end is not None
-    who.page.locator(f'.unit-keys input[value="{end.unit.symbol}"]').check()
-    for place in range(point.pieces):
-        label = who.page.locator(f"label[for={inputs.nth(place).get_attribute('id')}]").inner_text()
-        who.key_in(label, value)
+def readings_of(who: Somebody, point: Point, value_of: Callable[[Limit], str]) -> None:
+    """Take every reading of a measured point, one piece a page, each as `value_of` its line says; save all but one."""
+    for piece in range(1, point.pieces + 1):
+        inputs, by_hand = who.page.locator(".readout input"), who.page.locator(".by-hand:not([open]) summary")
+        if by_hand.count():
+            who.tap(by_hand)
+        assert inputs.count() == len(point.lines)
+        for limit, name in zip(point.lines, ("unit", "unit_2"), strict=False):
+            end = limit.target or limit.highest or limit.lowest
+            assert end is not None
+            who.page.locator(f'.unit-keys input[name="{name}"][value="{end.unit.symbol}"]').check()
+        for place in range(inputs.count()):
+            label = who.page.locator(f"label[for={inputs.nth(place).get_attribute('id')}]").inner_text()
+            who.key_in(label, value_of(point.line_of(place)))
+        if piece < point.pieces:
+            save = who.page.locator(".bar button[name=save]")
+            words = " ".join(save.inner_text().split())
+            assert words == f"Save {piece} of {point.pieces}", (words, who.path)
+            with who.page.expect_navigation():
+                who.tap(save)
+            assert who.page.locator(".in-place.problems").count() == 0, who.work
 
 
-def watch(who: Somebody, technique: Technique, missed: str = "") -> None:
-    """Watch a practical from its first point to the record; at *missed* every reading lies outside."""
-    for number, point in enumerate(technique.checklist, 1):
-        assert f"Point {number} of {len(technique.checklist)}" in who.page.locator("header").inner_text()
+def begin(who: Somebody, technique: Technique) -> None:
+    """Go from the hazards to the first point: by the first case where there are cases."""
+    if technique.cases:
+        who.page.wait_for_timeout(HELD)
+        who.tap(who.page.locator(f'button[name="case"][value="{technique.cases[0].id}"]'))
+    else:
+        who.next_act()
+
+
+def watch(
+    who: Somebody, technique: Technique, missed: str = "", heading: str = "The record as it will be kept"
+) -> None:
+    """Watch a practical, of its first case, from the first point to the record; at *missed* no reading is inside."""
+    points = technique.points_in(next((case.id for case in technique.cases), ""))
+    for number, point in enumerate(points, 1):
+        assert f"Point {number} of {len(points)}" in who.page.locator("header").inner_text()
         if point.limit is not None and point.judged != "ticked":
-            readings_of(who, point, outside(point.limit) if point.id == missed else inside(point.limit))
-        if point.id == missed:
+            readings_of(who, point, outside if point.id == missed else inside)
+        if point.judged == "says" and len(point.choices) > 1:
+            for choice in point.choices:
+                who.tap(who.page.locator(f'input[name="said"][value="{choice.id}"]'))
+        if point.judged in PICKED:
+            who.tap(who.page.locator('button[name="said"][value="right"]'))
+        elif point.id == missed:
             who.press(TICK)
             assert "decide" in who.work
             assert "Say not yet, or measure again." in who.work
@@ -166,7 +196,7 @@ def watch(who: Somebody, technique: Technique, missed: str = "") -> None:
             who.press("Not yet")
         else:
             who.press(TICK)
-    assert who.heading == "The record as it will be kept"
+    assert who.heading == heading
 
 
 def sign(who: Somebody, pin: str = DEMO_PIN) -> None:

@@ -13,6 +13,9 @@ from trainer.actions import enrolling, studying, watching
 from trainer.actions.answering import Given, answer
 from trainer.actions.asking_skills import OpenQuestion, context_for, open_question
 from trainer.actions.outcome import Saved
+from trainer.actions.standing import TakenOff, take_off
+from trainer.actions.teaching import Teaching
+from trainer.actions.writing import begin_own_content
 from trainer.content.shipped import shipped
 from trainer.kitchen.book import THE_BOOK, Kind, NewEntry
 from trainer.kitchen.progress import Person
@@ -25,6 +28,7 @@ from trainer.store.drafts import Draft
 BENCH_PAGES = (
     "/bench",
     "/bench/batch/durum_dough",
+    "/bench/tonight?yolk_pasta=40&pastry_custard=25",
     "/bench/batch/durum_dough?portions=soon",
     "/bench/tempering",
     "/bench/cooling",
@@ -32,6 +36,7 @@ BENCH_PAGES = (
     "/bench/portions",
     "/bench/pans?old=straight&old_length=9&old_width=13&new=full&pans=3",
     "/bench/measures",
+    "/bench/reduction",
     "/bench/dough",
     "/bench/holds?meat=ground&temperature=152",
     "/bench/portions?weights=6.4+6.6+7.2+6.5+6.1",
@@ -66,6 +71,7 @@ class Work:
     entry: str
     path: str
     disputed: Disputed
+    off: str
 
 
 def settle(served: Served) -> Work:
@@ -76,7 +82,9 @@ def settle(served: Served) -> Work:
     kept = next(e for e in reversed(book.since(0)) if e.kind == "practical_watched" and e.by == sous)
     enrolled = enrolling.enrol_device(served.kitchen, name="Pass tablet", by=manager, now=served.clock())
     assert isinstance(enrolled, enrolling.Enrolled)
+    served.kitchen.file.devices.give_to(enrolled.device.id, hire)
     _gone(served, manager)
+    served.kitchen.teaching = Teaching(served.kitchen.file, begin_own_content(served.kitchen))
     disputed = _disputed(served, hire, manager)
     return Work(
         hire=hire,
@@ -93,6 +101,7 @@ def settle(served: Served) -> Work:
         entry=book.since(0)[-1].id,
         path=book.of_kind("path_opened")[-1].id,
         disputed=disputed,
+        off=_off(served, hire, sous),
     )
 
 
@@ -121,6 +130,14 @@ def _disputed(served: Served, cook: str, by: str) -> Disputed:
     waits = {"args": {"roles": ["cook", "manager"]}, "until": ""}
     k.file.drafts.put(Draft("waits", "waiting_for_second", "roles", cook, by, waits, now))
     return Disputed(leaning, void, contest)
+
+
+def _off(served: Served, cook: str, by: str) -> str:
+    """Take a cook off a station, the words still to come; return the entry that did."""
+    off = TakenOff(cook, ("saute",), "seen")
+    done = take_off(served.kitchen, by=by, off=off, now=served.clock(), key="off")
+    assert isinstance(done, Saved), done
+    return done.entry.id
 
 
 def _answered(served: Served, cook: str, technique: str, *, wrong: int) -> tuple[str, ...]:
@@ -191,17 +208,30 @@ def pages_of(served: Served, work: Work) -> dict[str, tuple[str, ...]]:
 
 
 def _cook_pages(served: Served) -> tuple[str, ...]:
-    return ("/rail", "/record", "/paths", "/paths/new", f"/techniques/{SHOWN}", "/board/wall")
+    return (
+        "/rail",
+        "/record",
+        "/paths",
+        "/way/pasta_room",
+        "/paths/learn",
+        "/paths/new",
+        f"/techniques/{SHOWN}",
+        "/board/wall",
+        "/unsent",
+        "/unsent?about=signing",
+    )
 
 
 def _own_pages(work: Work) -> tuple[str, ...]:
-    return ("/record/written", f"/record/written/{work.stop}", "/codes-given", "/clock")
+    return ("/record/written", f"/record/written/{work.stop}", "/codes-given", "/clock", "/clocks")
 
 
 def _study_pages(served: Served, work: Work) -> Iterator[str]:
     for technique in served.kitchen.content.techniques.values():
         yield f"/techniques/{technique.id}"
         yield f"/techniques/{technique.id}/after"
+        yield f"/techniques/{technique.id}/steps"
+        yield f"/techniques/{technique.id}/rehearse"
     steps = served.kitchen.content.techniques[SHOWN].steps
     drawn = next(number for number, step in enumerate(steps, 1) if step.figure and step.hazards)
     plain = next(number for number, step in enumerate(steps, 1) if not step.figure)
@@ -213,13 +243,22 @@ def _study_pages(served: Served, work: Work) -> Iterator[str]:
     asked = served.kitchen.content.techniques[SHOWN].questions[0].family
     yield from (f"/techniques/{SHOWN}/try/{asked}?seed=1", f"/techniques/{SHOWN}/try/{asked}?seed=1&answer=1")
     station = next(iter(served.kitchen.content.stations))
-    yield from (f"/stations/{station}", f"/stations/{station}/card", "/go", "/go?code=none", "/language", "/screen")
+    yield from (
+        f"/stations/{station}",
+        f"/stations/{station}/card",
+        "/go",
+        "/go?code=none",
+        "/language",
+        "/this-phone",
+        "/screen",
+    )
     yield f"/go/{short_code('station', station)}"
     yield from (f"/techniques/{OPEN}/questions", "/techniques/safe_holding/questions", "/questions")
     for skill in ("decide_knife_cuts", "faults_knife_cuts"):
         yield f"/techniques/{OPEN}/questions?skill={skill}"
     yield from (f"/answers/{work.right}", f"/answers/{work.result}")
-    yield f"/techniques/{FAILED}/practice/{_skill_of(served, work.result)}"
+    practice = f"/techniques/{FAILED}/practice/{_skill_of(served, work.result)}"
+    yield from (practice, f"{practice}?part=2", f"{practice}?part=3", f"{practice}/done")
 
 
 def _skill_of(served: Served, entry: str) -> str:
@@ -230,26 +269,65 @@ def _skill_of(served: Served, entry: str) -> str:
 
 
 def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
+    yield from ("/off", "/swaps/2026-11-27/dinner", "/ready?at=2026-11-28:dinner")
+    yield from (f"/off/taken/{work.off}", f"/off/{work.off}/words", "/knows/aloud")
     yield from ("/ready", "/shifts-worked/new", "/practicals/new", f"/practicals/{work.practical}")
     checklist = served.kitchen.content.techniques[SHOWN].checklist
     kinds = {(point.judged, point.pieces > 1): number for number, point in enumerate(checklist, 1)}
     yield from (f"/practicals/{work.practical}/{number}" for number in sorted({1, *kinds.values()}))
-    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on"))
-    yield f"/practicals/kept/{work.kept}"
+    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on", "stop"))
+    yield from (f"/practicals/kept/{work.kept}", f"/practicals/kept/{work.kept}/undo")
     yield from (f"/knows/{work.hire}", f"/knows/{work.hire}/{OPEN}/aloud")
     yield f"/knows/{work.hire}/{FAILED}/{_skill_of(served, work.result)}/practised"
 
 
+def _writing_pages() -> Iterator[str]:
+    """Yield the pages of the room for writing: the list, a technique, its parts, an entry of each kind."""
+    own = f"/writing/{SHOWN}"
+    yield from ("/writing", own, f"{own}/whole", f"{own}/look", f"{own}/steps", f"{own}/checklist", f"{own}/stations")
+    yield from (f"{own}/{part}/new" for part in ("steps", "standard", "editions", "hazards", "faults"))
+    yield from (
+        f"{own}/steps/catch",
+        f"{own}/steps/catch/out",
+        f"{own}/steps/catch/photograph",
+        f"{own}/standard/tray",
+        f"{own}/checklist/guard_on",
+        f"{own}/skills/decide_{SHOWN}",
+    )
+
+
 def _manager_pages(work: Work) -> Iterator[str]:
-    yield from ("/board", "/board?on=2025-06-10", "/board?on=30+February", "/board/wall")
+    yield from (
+        "/board",
+        "/board?on=2025-06-10",
+        "/board?on=30+February",
+        "/board?show=path&q=a&on=2026-12-05",
+        "/lapses?days=60&by=station",
+        "/board/wall",
+    )
     yield from (f"/board/{work.hire}/pasta_room", f"/board/{work.sous}/saute")
     yield from ("/cooks", f"/cooks/{work.hire}", f"/cooks/{work.sous}", "/stations", "/standard", "/devices")
+    yield from _writing_pages()
     disputed = work.disputed
     yield from (f"/contests/{disputed.contest}", f"/book/{disputed.leaning}/stands/{disputed.void}")
-    yield from ("/second/waits", "/second/recovery", "/recovery", "/devices/invite", "/clock")
-    yield from ("/left", "/left?years=3", "/left?years=three", "/left/erase")
+    yield from ("/second/waits", "/second/recovery", "/recovery", "/devices/invite", "/devices/own-phones", "/clock")
+    yield from (
+        "/left",
+        "/left?years=3",
+        "/left?years=three",
+        "/left/erase",
+        "/hand-out",
+        "/calendar",
+        "/health-notice",
+        "/inspection",
+    )
+    yield from ("/nights", f"/nights?ill={work.sous}", "/training-plan", f"/training-plan?out={work.hire}:saute")
+    yield from (f"/way/pasta_room/{work.hire}", "/most-wrong")
     yield from ("/paths", f"/paths/new?cook={work.hire}", f"/paths/{work.path}/close")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
+    yield from ("/first-hour", "/settings")
+    yield from ("/open-places", "/cooks/new", f"/cooks/{work.hire}/change", f"/cooks/{work.sous}/leaves")
+    yield from ("/plan?since=2026-12-07&until=2026-12-20", "/plan/2026-11-30/dinner")
     yield from ("/plan", "/plan?since=soon", "/services", "/services/close", "/services/2026-11-27/dinner/close")
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (
@@ -258,16 +336,16 @@ def _manager_pages(work: Work) -> Iterator[str]:
         "record",
         "roles",
         "certificates/new",
-        "stand-down",
         "put-back",
         "leaves",
         "first-code",
         "try-again",
     )
     yield from (f"/cooks/{work.hire}/{act}" for act in acts)
+    yield from ("/off", f"/off/{work.hire}")
     yield f"/cooks/{work.hire}/stops/{work.stop}/release"
     yield from (f"/knows/{work.hire}", f"/knows/{work.hire}/waits/tempering_heat/lift")
-    yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke")
+    yield from (f"/cooks/{work.sous}/grant", f"/devices/{work.device}/revoke", f"/devices/{work.device}/share")
     yield from (
         "/book",
         f"/book?cook={work.hire}",

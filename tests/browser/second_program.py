@@ -8,7 +8,7 @@ from pathlib import Path
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
-from trainer.actions.standing import StationChange, stand_down
+from trainer.actions.standing import TakenOff, take_off
 from trainer.content.files import load_content
 from trainer.content.shipped import shipped
 from trainer.store.kitchen_file import KitchenFile
@@ -19,8 +19,8 @@ def main(folder: str, manager: str, cook: str, station: str, now: str) -> None:
     content, _ = load_content(shipped("content"))
     assert content is not None
     file = KitchenFile.open(Path(folder))
-    at = StationChange(cook, station, "The other program said so.")
-    done = stand_down(Kitchen(file, content), by=manager, at=at, now=datetime.fromisoformat(now), key="second program")
+    off = TakenOff(cook, (station,), "seen", "The other program said so.")
+    done = take_off(Kitchen(file, content), by=manager, off=off, now=datetime.fromisoformat(now), key="second program")
     assert isinstance(done, Saved), done
     file.close()
 

@@ -8,14 +8,18 @@ from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator
 
 from tests.browser.engine import PHONE, Screen
 
-EXPECTED = "the server responded with a status of 4"  # a form sent back to be fixed is a page, not a fault
+EXPECTED = (
+    "the server responded with a status of 4",  # a form sent back to be fixed is a page, not a fault
+    "Service Worker registration blocked by Playwright",  # nobody but who `keeps` pages has one here
+)
 
 
 class Somebody:
     """A person with a browser of their own. `taps` counts presses; `figures` those on number keys."""
 
-    def __init__(self, browser: Browser, address: str, screen: Screen = PHONE) -> None:
-        """Open a fresh browser profile at a screen."""
+    def __init__(self, browser: Browser, address: str, screen: Screen = PHONE, *, keeps: bool = False) -> None:
+        """Open a fresh browser profile at a screen; where it *keeps* pages it may do without network later."""
+        self.keeps = keeps
         self.browser, self.address, self.screen = browser, address, screen
         self.taps = self.figures = 0
         self.faults: list[str] = []
@@ -29,8 +33,9 @@ class Somebody:
             color_scheme="dark" if self.screen.night else "light",
             java_script_enabled=self.screen.script,
             storage_state=state,
+            service_workers="allow" if self.keeps else "block",
         )
-        self.context.set_default_timeout(10_000)
+        self.context.set_default_timeout(30_000)
         page = self.context.new_page()
         page.on("console", self._hear)
         page.on("pageerror", lambda error: self.faults.append(str(error)))
@@ -38,7 +43,7 @@ class Somebody:
         return page
 
     def _hear(self, message: ConsoleMessage) -> None:
-        if message.type in ("error", "warning") and EXPECTED not in message.text:
+        if message.type in ("error", "warning") and not any(one in message.text for one in EXPECTED):
             self.faults.append(f"{self.page.url}: {message.text}")
 
     def _watch(self, request: Request) -> None:
@@ -55,7 +60,7 @@ class Somebody:
     def leave(self) -> None:
         """Close the browser; whatever it complained of, and whatever it asked of others, fails here."""
         self.context.close()
-        assert not self.faults
+        assert not self.faults, self.faults
         assert not self.strangers
 
     def open(self, path: str) -> None:
@@ -63,10 +68,12 @@ class Somebody:
         self.page.goto(path)
 
     def speak(self, language: str) -> None:
-        """Choose a language by its tag."""
+        """Choose a language by its tag, and see that pages come in it."""
         self.open("/language")
         self.page.check(f"input[name=language][value={language}]")
-        self.tap(self.page.locator("button.enamel"))
+        with self.page.expect_navigation():
+            self.tap(self.page.locator("button.enamel"))
+        assert self.page.locator("html").get_attribute("lang") == language
 
     @property
     def heading(self) -> str:

@@ -70,8 +70,9 @@ def enrol(tablet: Somebody, served: Served) -> None:
 
 
 def bring_in_the_roster(tablet: Somebody, folder: Path) -> None:
-    """Take in two people from a file."""
+    """Take in two people from a file; the empty board says what comes next, in order, with a mark at what is done."""
     assert "No cooks on the roster yet." in tablet.work
+    assert "1 of 8 steps are done. Next: People on the roster." in tablet.work
     (folder / "roster.csv").write_text(ROSTER, encoding="utf-8")
     tablet.press("Bring in the roster")
     tablet.page.get_by_label("File").set_input_files(folder / "roster.csv")
@@ -161,3 +162,4 @@ def test_from_nothing_to_the_first_signature(
         "watch_asked",
         "practical_watched",
     ]
+    print(f"{screen.width} px: {tablet.taps} presses, {tablet.figures} on number keys, to the first signature")

@@ -28,6 +28,10 @@ from trainer.web.app import create_app
 SIZES = {360: 780, 768: 1024, 1280: 800}
 NARROW = (320, 640)
 NOT_PAGES = {"static", "screen.style", "manager.identity.held", "manager.left.held"}  # what is held comes as a file
+NOT_PAGES |= {"photographs.photograph", "writing.photographs.shown"}  # pictures
+NOT_PAGES |= {"handing_out.take", "handing_out.calendar.feed", "records.as_pdf"}  # files
+NOT_PAGES |= {"offline.worker", "offline.kept"}  # what a phone fetches by itself
+NOT_PAGES |= {"news.open_it"}  # puts a line away and leads to a page that is walked
 OF_QUIZZES = {f"quiz.{page}" for page in ("start", "sitting", "question", "hand_in", "result", "drill")}
 OF_QUIZZES |= {"manager.acts.lift_wait"}
 """Pages of content of the former kind, which sits quizzes: the shipped has none. `tests/web` opens them."""

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from tests.browser.engine import TABLET_AT_NIGHT, Served
 from tests.browser.journeys import person_id, question_before, right
 from tests.browser.somebody import Somebody
+from tests.kitchen.quiz.asking import Asked
 from trainer.actions.studying import acknowledge_reading
 
 FOCUSED = """() => {
@@ -48,18 +49,20 @@ def test_questions_by_keyboard_alone(quernstone: Served, sit_down: Callable[...,
     noor.open("/")
     tab_to(noor, "Step in as Noor")
     press_enter(noor)
+    noor.open(f"/techniques/{technique.id}")
     tab_to(noor, f"Answer questions: {technique.title}")
     press_enter(noor)
-    tab_to(noor, "Your answer")
-    send_no_number(noor)
     answered: set[str] = set()
+    numbers = 0
     while question_before(noor, quernstone, cook)[0] not in answered:
         skill, question = question_before(noor, quernstone, cook)
         if question.choices:
-            choose(noor, right(question))
+            give(noor, question)
         else:
-            if answered:
-                tab_to(noor, "Your answer")
+            tab_to(noor, "Your answer")
+            if not numbers:
+                send_no_number(noor)
+            numbers += 1
             noor.page.keyboard.press("Control+A")
             noor.page.keyboard.type(right(question))
         press_enter(noor)
@@ -68,6 +71,7 @@ def test_questions_by_keyboard_alone(quernstone: Served, sit_down: Callable[...,
         tab_to(noor, "Next question")
         press_enter(noor)
     assert answered == {one.id for one in technique.knowledge}
+    assert numbers
 
 
 def send_no_number(who: Somebody) -> None:
@@ -79,18 +83,49 @@ def send_no_number(who: Somebody) -> None:
     press_in_place(who)
 
 
-def choose(who: Somebody, key: str) -> None:
-    """Press Tab until one of the choices is focused, then the arrow down until it is the one with this key."""
+def give(who: Somebody, question: Asked) -> None:
+    """Give the right keys: of one choice, of all that fit, of an act and then of why, or of a name for each picture."""
+    keys = right(question).split()
+    if question.answering == "all":
+        for choice in question.choices:
+            tab_to_a(who, "checkbox")
+            if choice.key in keys:
+                who.page.keyboard.press("Space")
+    elif question.answering == "names":
+        for key in keys:
+            tab_to_a(who, "select-one")
+            arrow_to(who, key)
+    elif question.answering == "reason":
+        choose(who, keys[0])
+        press_enter(who)
+        choose(who, keys[1])
+    else:
+        choose(who, keys[0])
+
+
+def tab_to_a(who: Somebody, kind: str) -> None:
+    """Press Tab until a control of a kind is focused."""
     for _ in range(80):
         who.page.keyboard.press("Tab")
-        if who.page.evaluate("() => document.activeElement.type") == "radio":
-            break
+        if who.page.evaluate("() => document.activeElement.type") == kind:
+            return
+    raise AssertionError(f"Tab never comes to a {kind} on {who.path}")
+
+
+def arrow_to(who: Somebody, key: str) -> None:
+    """Press the arrow down until the focused control has this key."""
     for _ in range(8):
         who.page.keyboard.press("ArrowDown")
         if who.page.evaluate("() => document.activeElement.value") == key:
-            assert who.page.evaluate(FOCUSED)[1], "nothing shows which choice is focused"
             return
-    raise AssertionError(f"the arrows never come to choice {key} on {who.path}")
+    raise AssertionError(f"the arrows never come to {key} on {who.path}")
+
+
+def choose(who: Somebody, key: str) -> None:
+    """Press Tab until one of the choices is focused, then the arrow down until it is the one with this key."""
+    tab_to_a(who, "radio")
+    arrow_to(who, key)
+    assert who.page.evaluate(FOCUSED)[1], "nothing shows which choice is focused"
 
 
 def press_in_place(who: Somebody) -> None:

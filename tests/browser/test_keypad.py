@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 import pytest
+from playwright.sync_api import Locator
 
 from tests.browser.engine import Screen, Served
 from tests.browser.journeys import person_id, ready_to_show, step_in
@@ -66,6 +67,13 @@ def reads_in(who: Somebody, served: Served, language: str) -> None:
     who.tap(who.page.locator("button.enamel"))
 
 
+def by_hand(who: Somebody) -> None:
+    """Open the keys of a point that is timed; elsewhere they are there."""
+    closed = who.page.locator(".by-hand:not([open]) summary")
+    if closed.count():
+        who.tap(closed)
+
+
 def amiss(found: dict[str, float]) -> bool:
     """Return whether a key is under the bar, too small for a fingertip, or off to the side."""
     return found["under"] > 0 or found["small"] > 0 or found["aside"] > 0
@@ -83,11 +91,12 @@ def test_no_key_of_a_reading_is_under_the_bar(
     begun, checklist = watching_at(quernstone, "pasta_nesting")
     for number in single_readings(checklist):
         renzo.open(f"/practicals/{begun.id}/{number}")
+        by_hand(renzo)
         before = renzo.page.evaluate(REACH)
         for typed in ("", WORST):
             renzo.page.locator(".readout input").fill(typed)
             renzo.page.wait_for_timeout(NOT_YET_SEEN)
-            renzo.tap(renzo.page.locator(".decisions button").first)
+            renzo.tap(renzo.page.locator(".decisions .plain").first)
             assert renzo.page.locator(".in-place.problems").count() == 1
             after = renzo.page.evaluate(REACH)
             if amiss(before) or amiss(after) or (not typed and after["top"] != before["top"]):
@@ -104,6 +113,7 @@ def test_after_an_error_the_next_key_begins_a_new_figure(
     begun, checklist = watching_at(quernstone, "pasta_nesting")
     number = next(n for n in single_readings(checklist) if checklist[n - 1].id == "in_time")
     renzo.open(f"/practicals/{begun.id}/{number}")
+    by_hand(renzo)
     renzo.page.wait_for_timeout(NOT_YET_SEEN)
     for key in ("4", "7"):
         renzo.press(key)
@@ -139,6 +149,17 @@ def test_a_unit_key_closes_a_part(quernstone: Served, sit_down: Callable[..., So
     assert kept.seen["tray_weighed"].readings == ("4 lb 14 oz",)
 
 
+def double_tap(who: Somebody, what: Locator) -> None:
+    """Tap a place twice, 150 ms apart, and wait until its answers are no longer held."""
+    box = what.bounding_box()
+    assert box is not None
+    at = (box["x"] + 20, box["y"] + 20)
+    who.page.mouse.click(*at)
+    who.page.wait_for_timeout(150)
+    who.page.mouse.click(*at)
+    who.page.wait_for_timeout(NOT_YET_SEEN)
+
+
 def test_a_double_tap_signs_nothing(quernstone: Served, sit_down: Callable[..., Somebody], phone: Screen) -> None:
     """Two taps 150 ms apart judge the point on screen, and not the one behind it."""
     renzo = sit_down(quernstone, phone)
@@ -146,13 +167,28 @@ def test_a_double_tap_signs_nothing(quernstone: Served, sit_down: Callable[..., 
     begun, checklist = watching_at(quernstone, "pasta_nesting")
     renzo.open(f"/practicals/{begun.id}/1")
     renzo.page.wait_for_timeout(NOT_YET_SEEN)
-    box = renzo.page.locator(".decisions button").first.bounding_box()
-    assert box is not None
-    at = (box["x"] + 20, box["y"] + 20)
-    renzo.page.mouse.click(*at)
-    renzo.page.wait_for_timeout(150)
-    renzo.page.mouse.click(*at)
+    double_tap(renzo, renzo.page.locator(".decisions .plain").first)
+    kept = watching.find_practical(quernstone.kitchen, begun.id)
+    assert kept is not None
+    assert list(kept.seen) == [checklist[0].id]
+
+
+def test_answers_are_held_without_motion_too(quernstone: Served, sit_down: Callable[..., Somebody]) -> None:
+    """Who asks for less motion meets no error for a second tap: it falls on nothing, as for everybody."""
+    renzo = sit_down(quernstone, PHONES[0])
+    renzo.page.emulate_media(reduced_motion="reduce")
+    step_in(renzo, quernstone, "Sous chef")
+    begun, checklist = watching_at(quernstone, "pasta_nesting")
+    held = {}
+    for number, point in enumerate(checklist, 1):
+        renzo.open(f"/practicals/{begun.id}/{number}")
+        for button in renzo.page.locator(".point .bar button:visible").all():
+            held[point.judged, button.get_attribute("name")] = button.evaluate("b => getComputedStyle(b).animationName")
+    assert set(held.values()) == {"held", "unpressed"}, held
+    renzo.open(f"/practicals/{begun.id}/1")
     renzo.page.wait_for_timeout(NOT_YET_SEEN)
+    double_tap(renzo, renzo.page.locator(".decisions .plain").first)
+    assert "That was quick" not in renzo.work
     kept = watching.find_practical(quernstone.kitchen, begun.id)
     assert kept is not None
     assert list(kept.seen) == [checklist[0].id]

@@ -113,6 +113,6 @@ def test_longer_words_fit(browser: Browser, lived_in: Served, work: Work, share:
 def test_there_are_keys_to_look_at(browser: Browser, lived_in: Served, work: Work) -> None:
     """A question for a number has them."""
     who = reading_it(browser, lived_in, work, "New hire")
-    who.open(f"/techniques/{OPEN}/questions?skill=more_or_fewer_portions")
+    who.open(f"/techniques/{OPEN}/questions?skill=buying_trimmed")
     assert who.page.locator(".keypad:visible").count()
     who.context.close()

@@ -64,17 +64,20 @@ def errs_twice(noor: Somebody, served: Served, cook: str, first: Asked) -> None:
     assert (second.text, second.figure) != (first.text, first.figure)
     answer(noor, typed(wrong_way(second).value))
     twice = english(served.kitchen.content.question_words.clauses(second.family, METHOD).twice)
-    told = noor.page.locator(".cue").first.inner_text()
+    told = noor.page.locator(".due").inner_text()
     assert f"Twice {twice}: " in told
     for wrong in (first, second):
         assert typed(abs(wrong_way(wrong).value)) in told
-    assert "Practice comes first. Then it goes on another day." in noor.work
+    assert noor.heading == "Practice first"
+    assert "after practice." in told
 
 
 def practises(noor: Somebody, served: Served) -> None:
     """Practise: the cook's own question worked, and another to do alone, right at the second go."""
-    assert noor.next_act() == "Practice first"
-    assert "Your own question, worked" in noor.work
+    assert "One worked out: yours" in noor.work
+    assert noor.next_act() == "Practice this kind"
+    assert noor.heading in {"One, worked half way", "One to look at"}
+    assert noor.next_act() == "Next: one alone"
     answer(noor, typed(question_alone(noor, served).answer.value + 1000))
     assert "Now this one." in noor.work
     answer(noor, right(question_alone(noor, served)))
@@ -106,11 +109,12 @@ def test_from_the_first_step_to_asking_to_be_watched(
     assert noor.heading == " ".join(question.text.split())
     errs_twice(noor, quernstone, cook, question)
     practises(noor, quernstone)
-    assert f"{quernstone.kitchen.content.skills[SKILL].title} goes on 28 November 2026" in noor.work
+    assert noor.heading == "Practice is done"
+    assert "Next on 28 November 2026." in noor.work
 
     for _ in range(MOST_DAYS):
         tomorrow(noor, quernstone, technique)
         if answer_all(noor, quernstone, cook) == "On to what is next":
             break
     assert noor.next_act() == "Ask to be watched"
-    assert "You asked to be watched." in noor.work
+    assert f"1 waits for others: {technique.title}" in noor.work

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
+from datetime import timedelta
+from itertools import product
 
 import pytest
 
@@ -11,6 +13,7 @@ from tests.browser.engine import WIDE, Served
 from tests.browser.journeys import step_in
 from tests.browser.paper import PAPERS, printed
 from tests.browser.somebody import Somebody
+from trainer.actions.covering import planned_on
 
 MOST = 3
 SMALLEST = 8  # points: common practice for the small print of a form
@@ -52,4 +55,23 @@ def test_the_fullest_record_fits_on_one_sheet(
             found.append(f"{paper}: {len(sheets)} sheets, smallest {min(each.smallest for each in sheets):.1f} points")
         who.open(f"/cooks/{fullest}/record?every=1")
         assert len(printed(who.page, paper)) > 1
+    assert found == []
+
+
+@pytest.mark.parametrize("tongue", ["en", "es"])
+def test_the_inspectors_sheet_fits_on_one_sheet(
+    quernstone: Served, sit_down: Callable[..., Somebody], tongue: str
+) -> None:
+    """Of tonight, and of a day nobody planned with the whole roster listed: A4 and Letter, 8 points or more."""
+    who = sit_down(quernstone, WIDE)
+    step_in(who, quernstone, "Manager")
+    who.speak(tongue)
+    k, found = quernstone.kitchen, []
+    past = (k.today(quernstone.clock()) - timedelta(number) for number in range(1, 400))
+    unplanned = next(day for day in past if not planned_on(k, day))
+    for paper, on in product(PAPERS, ("", f"?on={unplanned}")):
+        who.open(f"/inspection{on}")
+        sheets = printed(who.page, paper)
+        if len(sheets) != 1 or sheets[0].smallest < SMALLEST:
+            found.append(f"{paper}{on}: {len(sheets)} sheets, {min(each.smallest for each in sheets):.1f} points")
     assert found == []

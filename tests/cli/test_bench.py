@@ -27,54 +27,6 @@ def record_of(result: Result) -> dict[str, Any]:
     return found
 
 
-def test_a_dough_is_worked_out_by_weight(tmp_path: Path) -> None:
-    """40 portions of 6.5 oz less 2 %: 260 / 0.98 = 265.306 oz, 7521.3 g; durum 70 in 100 of the flour. By hand."""
-    record = record_of(run(tmp_path, "batch", "durum_dough", "--portions", "40", "--json"))
-    assert float(record["grams"]) == pytest.approx(7521.3, abs=0.1)
-    by_id = {line["id"]: line for line in record["ingredients"]}
-    assert by_id["durum"]["flour_percent"] == "70"
-    assert by_id["eggs"]["buy"] == {"amount": "13", "unit": "egg"}
-    assert record["allergens"] == ["wheat", "gluten_cereals", "egg"]
-    assert sum(float(line["grams"]) for line in record["ingredients"]) == pytest.approx(
-        float(record["grams"]), abs=0.01
-    )
-
-
-def test_a_batch_is_printed_with_its_cautions_and_allergens(tmp_path: Path) -> None:
-    """A person reads weights both ways, what to buy, allergens and cautions."""
-    result = run(tmp_path, "batch", "durum_dough", "--portions", "40")
-    assert result.exit_code == 0
-    assert "Durum flour" in result.output
-    assert "buy 13 eggs" in result.output
-    assert "allergens: Wheat" in result.output
-    assert "caution: Keep hands out" in result.output
-    assert "local code" in result.output
-
-
-def test_a_recipe_without_flour_has_no_percentages(tmp_path: Path) -> None:
-    """A sauce is not counted by flour."""
-    result = run(tmp_path, "batch", "rendered_pork", "--portions", "20")
-    assert "hydration" not in result.output
-    assert record_of(run(tmp_path, "batch", "rendered_pork", "--portions", "20", "--json"))["hydration_percent"] is None
-
-
-@pytest.mark.parametrize(
-    ("args", "says"),
-    [
-        (("durum_doug", "--portions", "40"), "Did you mean 'durum_dough'?"),
-        (("stew", "--portions", "40"), "There are: durum_dough"),
-        (("durum_dough", "--portions", "0"), "0 portions is no batch"),
-        (("durum_dough", "--portions", "many"), "many"),
-        (("durum_dough",), "--portions"),
-    ],
-)
-def test_wrong_use_of_batch_says_why(tmp_path: Path, args: tuple[str, ...], says: str) -> None:
-    """Exit code 2, with the value and what would do."""
-    result = run(tmp_path, "batch", *args)
-    assert result.exit_code == 2
-    assert says in result.output
-
-
 def test_two_conditions_are_judged_apart_and_a_missed_one_fails(tmp_path: Path) -> None:
     """135 to 70 °F in 2 h 10 min fails though 41 °F is met at 5 h (FDA Food Code 2022, section 3-501.14(A)): exit 1."""
     result = run(tmp_path, "cooling", *LATE_FIRST, "--json")
@@ -199,5 +151,5 @@ def test_pasta_water_is_told_by_the_fill(tmp_path: Path) -> None:
 def test_pasteurized_yolk_is_bought_by_the_carton(tmp_path: Path) -> None:
     """2 lb 4 1/4 oz for forty plates: two cartons of 2 lb; nobody buys 61 eggs. By hand."""
     printed = run(tmp_path, "batch", "yolk_sauce_base", "--portions", "40").output
-    assert "buy 2 cartons of 2 lb (907 g): Pasteurized yolk, 1 lb 11 3/4 oz (786 g) over" in printed
+    assert "as 2 cartons of 2 lb (907 g): Pasteurized yolk, 1 lb 11 3/4 oz (786 g) over" in printed
     assert "eggs" not in printed

@@ -26,9 +26,12 @@ def test_new_says_what_it_made_and_what_to_do_next(tmp_path: Path) -> None:
     result = run("content", "new", "Pan sauces", "--folder", str(folder))
     assert result.exit_code == 0
     lines = result.output.splitlines()
-    assert lines[0] == f"Made {folder}/techniques/pan_sauces with technique.yaml, en.yaml and es.yaml. What to do next:"
-    assert [line.strip()[:2] for line in lines[1:]] == ["1.", "2.", "3.", "4.", "5."]
-    assert "Its id is pan_sauces, the folder's name." in lines[1]
+    assert lines[0] == (
+        f"Made {folder}/techniques/pan_sauces with technique.yaml, en.yaml and es.yaml, "
+        f"and three skills in {folder}/skills."
+    )
+    assert [line.strip()[:2] for line in lines[2:]] == ["1.", "2.", "3.", "4.", "5."]
+    assert "Its id is pan_sauces, the folder's name." in lines[2]
     assert f"trainer content preview pan_sauces --folder {folder}" in result.output
     assert f"trainer content check {folder}" in result.output
 
@@ -108,7 +111,8 @@ def test_preview_serves_this_machine_alone_and_says_where(tmp_path: Path, monkey
         def run(self) -> None:
             """End at once."""
 
-    def server_for(app: object, host: str, port: int) -> Server:
+    def server_for(app: object, host: str, port: int, encryption: object) -> Server:
+        assert encryption is None
         bound.append(f"{host}:{port}")
         return Server()
 

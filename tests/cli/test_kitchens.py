@@ -16,7 +16,7 @@ from flask import Flask
 
 from tests.cli.conftest import NOW, Run
 from trainer.actions.outcome import Saved
-from trainer.actions.standing import StationChange, stand_down
+from trainer.actions.standing import TakenOff, take_off
 from trainer.cli import listening, trainer
 from trainer.cli.opening import open_here
 from trainer.kitchen.clearance import State
@@ -77,7 +77,7 @@ def test_the_demo_holds_services_by_a_published_plan(demo: Path) -> None:
     kitchen = open_here(demo)
     nights, today = kitchen.progress().nights, NOW.date()
     closings = nights.closings(today, today)
-    assert {day for day, _ in closings} == {today - timedelta(days=back) for back in (1, 3)}  # Monday is a day off
+    assert {day for day, _ in closings} == {today - timedelta(days=back) for back in (1, 2, 3)}
     assert all(one.as_planned and one.guests for one in closings.values())
     plan, week = nights.plan(today, today, today), nights.week(today, today, today)
     assert plan is not None
@@ -85,7 +85,7 @@ def test_the_demo_holds_services_by_a_published_plan(demo: Path) -> None:
     assert {place.runs for place in plan.places} == {True, False}
     assert any(place.day == today for place in plan.places)
     assert week.needs(today, "dinner")
-    assert week.needs(today - timedelta(days=2), "dinner") is None
+    assert week.needs(today, "lunch") is None
 
 
 def test_each_missing_thing_is_in_words_and_a_clearance_has_none(run: Run) -> None:
@@ -110,8 +110,8 @@ def test_the_board_of_a_past_day_does_not_change_with_later_entries(run: Run, de
     day = kitchen.day(NOW.date())
     (renzo,) = [cook for cook, person in kitchen.people().items() if person.name.startswith("Renzo")]
     (boss,) = [cook for cook in day.progress.cooks_on(day.on) if "manager" in day.roles(cook)]
-    at = StationChange(renzo, "grill", "Rest after a burn.")
-    assert isinstance(stand_down(kitchen, by=boss, at=at, now=NOW, key="one"), Saved)
+    off = TakenOff(renzo, ("grill",), "seen", "Rest after a burn.")
+    assert isinstance(take_off(kitchen, by=boss, off=off, now=NOW, key="one"), Saved)
     kitchen.file.close()
     assert states(run)["Renzo Calabrì"]["grill"] == "stood down"
     assert states(run, "--on", "2026-10-25")["Renzo Calabrì"]["grill"] == "cleared"
@@ -320,7 +320,7 @@ def test_broken_content_fails_the_check_with_file_and_line(run: Run, tmp_path: P
     result = run("content", "check", str(tmp_path / "empty"), "--json")
     assert result.exit_code == 1
     for problem in json.loads(result.output)["problems"]:
-        assert set(problem) == {"file", "line", "problem", "mend", "leaves_out"}
+        assert set(problem) == {"file", "line", "problem", "mend", "message", "hint", "leaves_out"}
         assert problem["leaves_out"]
 
 
@@ -348,3 +348,13 @@ def test_a_kitchen_is_served_under_the_names_it_was_given(run: Run, monkeypatch:
     result = run("serve", "--host", "0.0.0.0", "--name", "kitchen.example", "--name", "other.example")  # noqa: S104
     assert result.exit_code == 0, result.output
     assert answers == [200, 200, 200, 200, 400]
+
+
+def test_https_is_made_by_one_command(run: Run) -> None:
+    """Names and addresses are checked; what phones trust already is not made anew by mistake."""
+    assert "is no host name" in run("https", "--name", "a kitchen").output
+    made = run("https", "--name", "Kitchen.lan", "--name", "192.168.1.20")
+    assert made.exit_code == 0
+    assert "kitchen.lan, 192.168.1.20" in made.output
+    again = run("https")
+    assert (again.exit_code, "--anew" in again.output) == (3, True)

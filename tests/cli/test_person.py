@@ -134,6 +134,22 @@ def test_a_record_is_printed_in_four_forms(run: Run, tmp_path: Path) -> None:
         assert [row["competency"] for row in csv.DictReader(file)] == titles
 
 
+def test_a_folder_takes_every_form_and_replaces_nothing(run: Run, tmp_path: Path) -> None:
+    """A PDF begins with its mark (ISO 32000-1, 7.5.2); the second time nothing is written."""
+    into = tmp_path / "records"
+    assert run("record", HIRE, "--into", str(into)).exit_code == 0
+    files = sorted(into.iterdir())
+    assert [path.suffix for path in files] == [".csv", ".html", ".json", ".pdf", ".txt"]
+    assert len({path.stem for path in files}) == 1
+    assert files[3].read_bytes().startswith(b"%PDF-")
+    assert json.loads(files[2].read_text(encoding="utf-8"))["items"][0]["number"] == 1
+    again = run("record", HIRE, "--into", str(into))
+    assert (again.exit_code, "is there already. Nothing was written" in again.output) == (3, True)
+    assert run("record", HIRE, "--into", str(tmp_path / "one.pdf")).exit_code == 0
+    assert (tmp_path / "one.pdf").read_bytes().startswith(b"%PDF-")
+    assert run("record", HIRE, "--as", "pdf").exit_code == 3
+
+
 def test_a_record_given_is_written_down(run: Run, demo: Path) -> None:
     """By the machine, to whom and what for."""
     given = run("record", HIRE, "--to", "The Anchor", "--for", "a new job")

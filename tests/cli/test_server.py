@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import http.client
 import socket
-import threading
 import time
 from collections.abc import Iterator
 from contextlib import ExitStack, closing
@@ -12,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.own_server import answering
 from trainer.cli import server as own_server
 from trainer.cli.opening import open_here
-from trainer.cli.server import server_for
 from trainer.web.app import create_app
 
 HOST = "127.0.0.1"
@@ -24,17 +23,8 @@ HOST = "127.0.0.1"
 def port(demo: Path) -> Iterator[int]:
     """Serve the demo kitchen at a free port of this machine."""
     kitchen = open_here(demo)
-    server = server_for(create_app(kitchen), HOST, 0)
-    thread = threading.Thread(target=server.run, daemon=True)
-    thread.start()
-    yield int(server.effective_port)
-    lines = list(server._map.values())
-    server._map.clear()
-    server.pull_trigger()
-    thread.join(5)
-    server.task_dispatcher.shutdown()
-    for each in lines:
-        each.close()
+    with answering(create_app(kitchen), HOST) as port:
+        yield port
     kitchen.file.close()
 
 

@@ -29,3 +29,29 @@ def test_a_zone_there_is_not_is_refused_by_its_name(run: Run) -> None:
     assert refused.exit_code == 3
     assert "There is no time zone 'Mars/Olympus'." in refused.output
     assert "time zone: America/New_York" in run("settings").output
+
+
+def test_devices_are_listed_with_their_owners(run: Run, demo: Path) -> None:
+    """Whose own phone one is, and which are shared; one that was revoked is not in use."""
+    with closing(KitchenFile.open(demo)) as file:
+        manager = next(iter(file.people.all()))
+        at = file.book.head().at
+        assert at is not None
+        phone, _ = file.devices.enrol("Little phone", manager, at)
+        gone, _ = file.devices.enrol("Lost phone", manager, at)
+        file.devices.enrol("Pass tablet", manager, at)
+        file.devices.give_to(phone.id, manager)
+        file.devices.revoke(gone.id, at)
+        name = file.people.all()[manager].name
+    lines = run("device", "list").output.splitlines()
+    assert any(line.startswith(f"Little phone: own phone of {name}, enrolled ") for line in lines)
+    assert any(line.startswith("Pass tablet: shared, enrolled ") for line in lines)
+    assert "Lost phone" not in "".join(lines)
+
+
+def test_hours_no_shift_has_are_refused_at_the_command_line(run: Run) -> None:
+    """With exit code 3, the value and the rule."""
+    refused = run("settings", "--pin-hours", "13")
+    assert refused.exit_code == 3
+    assert "1 to 12 hours on one's own phone, not for 13" in refused.output
+    assert "own phone: asking" in run("settings", "--own-phone", "asking").output

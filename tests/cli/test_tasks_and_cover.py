@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from datetime import date, timedelta
 
 from tests.cli.conftest import Run
 
 TODAY = "2026-11-25"
+TWO_WEEKS = [(date.fromisoformat(TODAY) + timedelta(days=number)).isoformat() for number in range(14)]
 
 
 def test_next_says_what_a_new_hire_does_first(run: Run) -> None:
@@ -42,6 +44,17 @@ def test_cover_says_whether_each_service_holds(run: Run) -> None:
         assert all(move["station"] in record["can"][move["cook"]] for move in record["cure"])
         assert set(record["can"]) == set(record["on"])
         assert {cook for cooks in record["planned"].values() for cook in cooks} >= set(record["on"])
+
+
+def test_most_services_of_the_demos_coming_two_weeks_hold(run: Run) -> None:
+    """Every day has a dinner, weekends a lunch; most hold, some with a swap, and a few do not, for a reason."""
+    lines = [line for day in TWO_WEEKS for line in run("cover", "--on", day, "--json").output.splitlines()]
+    records = [json.loads(line) for line in lines]
+    assert len(records) == 14 + 4
+    holding = [record for record in records if record["holds"]]
+    assert 13 <= len(holding) <= 16
+    assert 2 <= sum(not record["planned_holds"] for record in holding) <= 5
+    assert all(record["reason"] for record in records if not record["holds"])
 
 
 def test_a_day_without_a_plan_says_so(run: Run) -> None:

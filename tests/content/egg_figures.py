@@ -95,6 +95,9 @@ def curve_figure(lines: dict[str, Limit]) -> str:
             *(ladle(POURED.place(number)) for number, _ in dots),
             *cross(POURED.place(3), WARMTH.place(warmth_after(boiling, 3)) - 14),
             check(POURED.place(3) - 4, WARMTH.place(dots[-1][1]) + 26),
+            named("{yolk_band}", POURED.at_low, WARMTH.place(band[1]) - 5, "start"),
+            named("{after_one_ladle}", POURED.place(1) + 10, WARMTH.place(dots[0][1]) + 20, "start"),
+            named("{after_three_ladles}", POURED.place(3), WARMTH.place(dots[-1][1]) + 54),
         ]
     )
 
@@ -138,6 +141,7 @@ def bands_figure(lines: dict[str, Limit]) -> str:
         parts.append(
             f'<rect x="{n(left)}" y="{middle - 12}" width="{n(right - left)}" height="24" rx="3" data-line="{key}"/>'
         )
+        parts.append(named(f"{{{key}}}", min(max((left + right) / 2, 132), 258), middle - 15))
     return drawn(parts)
 
 
@@ -181,6 +185,14 @@ def cross(x: float, y: float) -> list[str]:
         f'<path d="M{n(x - 8)} {n(y - 8)}L{n(x + 8)} {n(y + 8)}M{n(x + 8)} {n(y - 8)}L{n(x - 8)} {n(y + 8)}" '
         'stroke-width="4"/>'
     ]
+
+
+def named(lines: str, x: float, y: float, anchor: str = "middle") -> str:
+    """Return a number, named in braces, that is printed in the reader's units when the drawing is shown."""
+    return (
+        f'<text x="{n(x)}" y="{n(y)}" font-size="18" font-weight="700" text-anchor="{anchor}" fill="currentColor" '
+        f'stroke="none">{lines}</text>'
+    )
 
 
 def check(x: float, y: float) -> str:

@@ -126,3 +126,11 @@ def test_cold_is_judged_by_the_code(content: Content) -> None:
     assert points["cold_through"].critical
     assert limit is not None
     assert str(limit.highest) == "41 °F"
+
+
+def test_water_of_this_house_s_pasta_leaves_what_the_dough_has(content: Content) -> None:
+    """Wheat and egg boil out of an egg dough: a pot that cooked it declares both (21 U.S.C. 321(qq))."""
+    dough, blanching = content.recipes["durum_dough"], content.techniques["blanching"]
+    assert {"wheat", "egg"} <= set(dough.allergens) <= set(blanching.allergens)
+    asked = next(point for point in blanching.checklist if point.id == "allergens")
+    assert {choice.allergen for choice in asked.choices} == set(blanching.allergens)

@@ -109,3 +109,24 @@ def test_a_tag_is_kept_from_the_day_the_last_one_is_sold(content: Content) -> No
     assert "keep it from then" in step.text
     assert "90 days" in step.text
     assert "from the day the last one is sold" in content.code.limits["shellstock_tags"].place
+
+
+def test_the_dressing_is_seasoned_and_tasted(content: Content, lines: dict[str, Limit]) -> None:
+    """Common practice: three of oil to one of vinegar, about one in a hundred of salt, tasted on a leaf."""
+    assert grams(lines, "oil") == pytest.approx(3 * grams(lines, "vinegar"), rel=0.05)
+    whole = grams(lines, "yolk", "mustard", "vinegar", "salt", "oil")
+    assert 0.008 < grams(lines, "salt") / whole < 0.012
+    steps = {step.id: step for step in content.techniques["cold_side_basics"].steps}
+    order = list(steps)
+    assert order.index("sour") < order.index("emulsion") < order.index("taste") < order.index("label")
+    assert "salt" in steps["taste"].text
+    assert "leaf" in steps["taste"].text
+
+
+def test_the_young_run_no_power_machine(content: Content) -> None:
+    """29 CFR 570.33(e), from memory: no power choppers, cutters or mixers at 14 and 15; 570.61: no slicer under 18."""
+    technique = content.techniques["cold_side_basics"]
+    caution = next(hazard.caution for hazard in technique.hazards if hazard.id == "machines")
+    assert "Under sixteen, no power chopper, cutter or mixer" in caution
+    assert "Under eighteen, no slicer" in caution
+    assert "machines" in next(step.hazards for step in technique.steps if step.id == "set_up")

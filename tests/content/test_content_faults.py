@@ -364,14 +364,16 @@ def test_what_a_station_asks_of_papers_and_practice_is_read(tmp_path: Path) -> N
     folder = small_kitchen(tmp_path)
     plain, _ = load_content(folder)
     practice = "practice: {shifts: 3, days: 90, return_shifts: 2, return_days: 30}"
-    change(folder, STATION, "bars: no", "bars: no, grace_days: 20, most_years: 3")
+    change(folder, STATION, "bars: no", "bars: no, grace_days: 20, most_years: 3, within_days: 14")
     change(folder, STATION, "supervised_shifts: 2", f"supervised_shifts: 2\n{practice}")
     content, problems = load_content(folder)
     assert problems == ()
     assert content is not None
     assert plain is not None
     assert content.stations["bench"].practice == Practice(3, 90, 2, 30)
-    assert [(one.grace_days, one.most_years) for one in content.stations["bench"].certificates] == [(20, 3)]
+    assert [(one.grace_days, one.most_years, one.within_days) for one in content.stations["bench"].certificates] == [
+        (20, 3, 14)
+    ]
     assert plain.stations["bench"].practice is None
     assert [(one.grace_days, one.most_years) for one in plain.stations["bench"].certificates] == [(0, 0)]
 

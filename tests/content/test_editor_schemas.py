@@ -28,12 +28,14 @@ FILES = {
     "words": SPANISH,
     "recipe": RECIPE,
     "recipe_words": "recipes/sheet_dough/en.yaml",
+    "foods": "foods.yaml",
     "skill": "skills/sheets/skill.yaml",
     "skill_words": "skills/sheets/en.yaml",
     "question_words": "questions/dough/en.yaml",
     "food_names": "questions/foods/en.yaml",
     "station": STATION,
     "sources": "sources.yaml",
+    "instruments": "instruments.yaml",
     "allergens": "allergens.yaml",
     "kitchen_code": "kitchen_code.yaml",
     "local_code": "local_code/town.yaml",
@@ -50,6 +52,31 @@ SUMS = """\
     give_or_take: 2 C
     source: house
 """
+EGG_LINE = "  egg_pooled: {lowest: 155 F, source: town_code, place: Part 5}\n"
+INSTRUMENTS = "scale: {title: Scale, step: 0.1 oz}\n"
+FOODS = """\
+oil:
+  measure: olive_oil
+  sulphites: {lowest: 1 ppm, highest: 2 ppm, source: house}
+  buying: [{unit: bottle, holds: 1 kg, source: house}]
+"""
+PLATE = """\
+source: house
+parts: [{recipe: sheet_dough, as: sheet}]
+baths: [{recipe: pot}]
+ingredients: [{id: oil, amount: 1 tsp, food: oil}]
+ends: [{raw: egg, step: boil, meets: egg_pooled}]
+method: [boil]
+"""
+PLATE_WORDS = "title: Plate\nmakes: A plate\ningredients: {oil: Oil}\nmethod: {boil: 'Boil it {code.egg_pooled}.'}\n"
+POT = """\
+source: house
+bath: {takes: at_once, fills_last: batches}
+ingredients: [{id: water, amount: 1 L, weighs: 1 kg, source: house}]
+standard: {at_once: {highest: 2 sheets, source: house}, batches: {highest: 2 batches, source: house}}
+method: [boil]
+"""
+POT_WORDS = "title: Pot\nmakes: A pot\ningredients: {water: Water}\nmethod: {boil: Boil it.}\n"
 DECIDES = "{decides: yes, months: 6}"
 
 
@@ -84,6 +111,13 @@ def full_kitchen(folder: Path) -> Path:
     add_skill(folder, "sheets")
     for group in ("dough", "foods"):
         shutil.copytree(shipped("content") / "questions" / group, folder / "questions" / group)
+    (folder / "foods.yaml").write_text(FOODS, "utf-8")
+    (folder / "instruments.yaml").write_text(INSTRUMENTS, "utf-8")
+    change(folder, "local_code/town.yaml", "  pause:", f"{EGG_LINE}  pause:")
+    for id, structure, words in (("plate", PLATE, PLATE_WORDS), ("pot", POT, POT_WORDS)):
+        (folder / "recipes" / id).mkdir()
+        (folder / "recipes" / id / "recipe.yaml").write_text(structure, "utf-8")
+        (folder / "recipes" / id / "en.yaml").write_text(words, "utf-8")
     change(folder, STRUCTURE, "steps:\n", f"{SUMS}steps:\n")
     change(folder, STRUCTURE, "count: 3}", "count: 3, ranges: {amount_pounds: 2 to 12 step 1/2}}")
     for file in ("techniques/rolling/en.yaml", SPANISH):
@@ -102,7 +136,7 @@ def closed_blocks(schema: Any, node: Node) -> Iterator[tuple[int, frozenset[str]
             yield from closed_blocks(schema.get("items", {}), item)
     if isinstance(node, MappingNode):
         known = schema.get("properties", {})
-        if known and schema.get("required"):
+        if known and "description" in schema:
             yield node.line, frozenset(known)
         for key, value in node.items:
             inner = known.get(key.value, schema.get("additionalProperties"))
@@ -160,7 +194,7 @@ def test_a_misspelt_key_is_marked(tmp_path: Path, kind: str, file: str) -> None:
     tree = tree_of(full_kitchen(tmp_path) / file)
     assert isinstance(tree, MappingNode)
     (id, block), *others = tree.items
-    closed = block if kind in ("sources", "allergens", "question_words") else tree
+    closed = block if kind in ("sources", "allergens", "foods", "instruments", "question_words") else tree
     assert isinstance(closed, MappingNode)
     first, value = closed.items[0]
     slipped = MappingNode(closed.line, ((ScalarNode(first.line, f"{first.value}x"), value), *closed.items[1:]))

@@ -41,9 +41,9 @@ SETTINGS = {
     # how many questions, how many right, and for how many months a proof is good: the house decides
     "count", "need_right", "months", "sign_off_months", "from", "to", "false_pass", "false_fail", "at_most",
     # how many readings an assessor takes, how many must be inside, how many scored points are needed
-    "pieces", "pieces_inside", "scored_needed",
+    "pieces", "pieces_inside", "scored_needed", "craft_needed", "need", "tries",
     # what a station asks for
-    "supervised_shifts", "warn_days", "grace_days", "most_years",
+    "supervised_shifts", "warn_days", "grace_days", "most_years", "within_days",
     "shifts", "days", "return_shifts", "return_days",
 }  # fmt: skip
 NESTING, HOLDING = "techniques/pasta_nesting/technique.yaml", "techniques/safe_holding/technique.yaml"

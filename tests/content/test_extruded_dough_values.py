@@ -61,6 +61,42 @@ def test_the_liquid_lies_where_a_maker_of_small_machines_wants_it(technique: Tec
     assert line(technique, "liquid_small_machine").admits(parse_quantity("31.0 %"))
 
 
+OUNCE = POUND / 16
+EGG_IN_SHELL = Fraction(88, 100)  # USDA SR26, NDB 01123: 12 in 100 of an egg is shell
+
+
+@pytest.mark.parametrize(("key", "dozen"), [("eggs_light", 23), ("eggs_heavy", 27)])
+def test_ten_large_eggs_may_weigh_so_much(technique: Technique, key: str, dozen: int) -> None:
+    """USDA AMS 56.218: a dozen large eggs is 24 oz, at the least 23; from 27 on it is the next size."""
+    shelled = dozen * OUNCE * 10 / 12 * EGG_IN_SHELL
+    assert abs(value(technique, key) - shelled) < 1
+    assert line(technique, key).source == "ams_56"
+
+
+def test_egg_and_water_have_one_line_together(content: Content, technique: Technique) -> None:
+    """Eggs differ by 83 g a batch, so neither alone is judged: water fills up what the eggs leave open."""
+    recipe = content.recipes["durum_dough"]
+    assert value(technique, "liquid") == sum(part.weight.base for part in recipe.ingredients if not part.is_flour)
+    weighed = [point.limit.id for point in technique.checklist if point.limit and point.judged == "weighed"]
+    assert "liquid" in weighed
+    assert not {"egg", "water"} & set(weighed)
+    water = next(step for step in technique.steps if step.id == "water")
+    assert "Leave the egg on the scale" in water.text
+
+
+def test_a_batch_has_the_time_that_its_steps_take(content: Content, technique: Technique) -> None:
+    """The longest each step may take, with two spoons, and a nest a minute (an estimate) for all of the dough."""
+    ends = (line(technique, key) for key in ("dry_mix", "pour", "mixing", "rest"))
+    longest = [(limit.highest or limit.target or limit.lowest) for limit in ends]
+    steps = sum((end.base for end in longest if end), Fraction(0)) + 2 * value(technique, "mix_again")
+    recipe = content.recipes["durum_dough"]
+    nests = value(technique, "dough") * Fraction(98, 100) // recipe.portion.base if recipe.portion else 0
+    assert nests == 31
+    allowed = line(technique, "out_time").highest
+    assert allowed is not None
+    assert steps + 60 * nests <= allowed.base
+
+
 def test_egg_water_counts_as_water(technique: Technique) -> None:
     """By hand: 500 g of egg at 76 % is 380 g; with 907.18 g of water over 4535.92 g of flour, 28.4 in 100."""
     assert value(technique, "egg_water") == 380

@@ -41,7 +41,8 @@ def test_no_exercise_dials_the_emergency_number(content: Content) -> None:
 
 def test_the_emergency_exercise_names_the_practice_phone(content: Content, spanish: Content) -> None:
     """The cook speaks into a practice phone or to the assessor; in both languages nobody dials the real number."""
-    english, other = (point_text(each, "allergens", "drill_call") for each in (content, spanish))
+    names = ("drill_call", "call_words")
+    english, other = (" ".join(point_text(each, "allergens", n) for n in names) for each in (content, spanish))
     for words in ("practice phone", "the assessor as the line", "Nobody dials the real number"):
         assert words in english
     for words in ("teléfono de práctica", "quien evalúa", "Nadie marca el número real"):

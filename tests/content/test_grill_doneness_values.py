@@ -34,8 +34,7 @@ PUBLISHED = [
 WORDS = ("rare", "medium_rare", "medium", "medium_well", "well")
 PROVED = {
     # point, the limit it is judged by, section
-    "ground_hot": ("ground_meat", "3-401.11(A)(2)"),
-    "ground_kept": ("ground_meat_time", "3-401.11(A)(2)"),
+    "patties": ("ground_meat", "3-401.11(A)(2)"),
     "bird_hot": ("poultry_and_stuffed_pasta", "3-401.11(A)(3)"),
 }
 
@@ -84,9 +83,11 @@ def test_no_steak_is_lifted_under_the_line_without_the_advisory(content: Content
     order = [step.id for step in content.techniques["grill_doneness"].steps]
     assert order.index("by_code") < order.index("take_off")
     points = {point.id: point for point in content.techniques["grill_doneness"].checklist}
-    for name, limit in (("steak_by_code", "fish_and_whole_meat"), ("steak_by_code_kept", "fish_and_whole_meat_time")):
-        assert points[name].critical
-        assert points[name].limit == content.code.limits[limit]
+    chop = points["steak_law"]
+    assert chop.type == "law"
+    assert (chop.limit, chop.then) == tuple(
+        content.code.limits[name] for name in ("fish_and_whole_meat", "fish_and_whole_meat_time")
+    )
 
 
 def test_a_reading_short_of_its_line_after_the_rest_goes_back_on_the_fire(content: Content) -> None:
@@ -104,3 +105,19 @@ def test_ground_meat_and_poultry_are_proved_by_the_code(content: Content) -> Non
         assert points[name].critical
         assert found == content.code.limits[limit]
         assert section in found.place
+    assert points["patties"].then == content.code.limits["ground_meat_time"]
+
+
+def test_the_words_that_need_the_advisory_are_worked_out(content: Content) -> None:
+    """3-401.11(A)(1), 145 °F: rare, medium rare and medium begin below it."""
+    point = next(point for point in content.techniques["grill_doneness"].checklist if point.id == "words_below")
+    assert [choice.id for choice in point.choices] == ["rare", "medium_rare", "medium"]
+
+
+def test_what_to_do_for_a_burn_is_told_where_the_first_hot_thing_is(content: Content) -> None:
+    """ANZCOR 9.1.3: cool running water as soon as possible; who reads it at the end has been at the bars since long."""
+    technique = content.techniques["grill_doneness"]
+    cautions = {hazard.id: hazard.caution for hazard in technique.hazards}
+    first = next(step for step in technique.steps if "hot_bars" in step.hazards)
+    assert first.id == "bars"
+    assert "Cool running water at once" in cautions["hot_bars"]

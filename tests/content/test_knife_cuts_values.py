@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -92,3 +93,40 @@ def test_the_ruler_in_a_drawing_has_an_eighth_of_an_inch_between_marks(path: Pat
     tops = [top for _, top in found]
     ruler = [Fraction(x) for x, top in found if top == max(tops, key=tops.count)]
     assert [x - ruler[0] for x in ruler] == [Fraction("12.7") * mark for mark in range(21)]
+
+
+@pytest.mark.parametrize(("figure", "line"), [("thin", "julienne"), ("middle", "batonnet"), ("thick", "medium_dice")])
+def test_a_stick_to_be_named_is_as_thick_as_its_line(lines: dict[str, Limit], figure: str, line: str) -> None:
+    """Twelve units from mark to mark, an eighth of an inch: the stick is as high as its line says."""
+    drawn = (FOLDER / f"stick_{figure}.svg").read_text("utf-8")
+    marks = [int(x) for x in re.findall(r'd="M(\d+) 126v', drawn)]
+    assert {later - one for one, later in pairwise(marks)} == {12}
+    side = re.search(r'd="M14 [\d.]+h104v-([\d.]+)h-104z"', drawn)
+    assert side
+    target = lines[line].target
+    assert target is not None
+    assert Fraction(side[1]) / 96 == target.to("in").amount
+
+
+def test_no_two_cuts_are_said_to_look_alike(content: Content) -> None:
+    """A match is about 1/8 in thick (common practice): julienne, not batonnet; only mince is like sand."""
+    cues = {step.id: step.cue for step in content.techniques["knife_cuts"].steps}
+    assert [name for name, cue in cues.items() if "sand" in cue] == ["mince"]
+    assert [name for name, cue in cues.items() if "match" in cue] == ["julienne_and_brunoise"]
+
+
+@pytest.mark.parametrize(
+    ("slots", "cuts"), [("slot_small", ("small_dice", "batonnet")), ("slot_fine", ("brunoise", "julienne", "slice"))]
+)
+def test_a_gauge_has_the_ends_of_the_cuts_it_judges(lines: dict[str, Limit], slots: str, cuts: tuple[str, ...]) -> None:
+    """A ruler of sixteenths cannot tell a thirty-second; two slots tell each end without a reading."""
+    for cut in cuts:
+        assert (lines[slots].lowest, lines[slots].highest) == (lines[cut].lowest, lines[cut].highest)
+
+
+def test_a_thirty_second_of_an_inch_is_printed_as_one(content: Content) -> None:
+    """A ruler and a cook say 1/32 in; nobody measures 0.03 in (common practice)."""
+    told = " ".join(content.techniques["knife_cuts"].standard_text)
+    assert "give or take 1/32 in" in told
+    assert "3/32 in" in told
+    assert "0.03" not in told

@@ -93,3 +93,23 @@ def test_the_spanish_says_what_the_english_does(spanish: Content) -> None:
 def test_allergens_are_called_as_the_law_calls_them(spanish: Content, allergen: str) -> None:
     """Reglamento (UE) n.º 1169/2011, anexo II; from memory."""
     assert EU_IN_SPANISH[allergen] in spanish.allergens[allergen].lower()
+
+
+SAFETY = (
+    "grill_doneness",
+    "allergens",
+    "safe_holding",
+    "clean_hands",
+    "sanitizer",
+    "cold_side_basics",
+    "station_opening",
+)
+ONE_WORD = r"\b(?:bandejas?|fregaderos?|encargad[oa]|tomates?|registro de|el registro)\b"
+"""What a Mexican kitchen calls charola, tarja, persona a cargo, jitomate and bitácora: common practice."""
+
+
+@pytest.mark.parametrize("name", SAFETY)
+def test_one_thing_has_one_word_of_the_kitchen(name: str) -> None:
+    """Tray, sink, person in charge, tomato and log have one word each, in steps and scenes alike."""
+    words = (CONTENT / "techniques" / name / "es.yaml").read_text("utf-8")
+    assert re.findall(ONE_WORD, words, re.IGNORECASE) == []

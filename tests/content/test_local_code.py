@@ -5,7 +5,9 @@ read in state codes that adopt the text section by section (Wash. Admin. Code 24
 Admin. Code § 3-403.11; Wis. Admin. Code ATCP 75 App. § 3-501.19; quotations by the Florida DBPR), and the 2022 changes
 in reviews of that edition. Chapter 4 was read in Wis. Admin. Code DHS 196 App. § 4-501.114 (text current 2024-05-28),
 Code of Maine Rules 10-144 ch. 200 § 4-703.11 (current 2024-09-18) and Wash. Admin. Code 246-215-04605; § 2-201.13(A)
-in 12VAC5-421-100 (2024-11). Sections 2-201.13(D) and 4-501.19 are from memory.
+in 12VAC5-421-100 (2024-11); § 3-202.11 in S.C. Code of Regulations 61-25, § 3-501.13 in Wash. Admin. Code
+246-215-03510, §§ 4-501.110 and 4-501.112 in 246-215-04545 and -04555, § 4-703.11(B) in Minn. R. 4626.0905 B.
+Sections 2-201.13(D), 3-305.11(A)(3) and 4-501.19 are from memory.
 """
 
 from __future__ import annotations
@@ -24,6 +26,15 @@ PUBLISHED = [
     ("hot_holding_roasts", "130 °F", None, "3-501.16(A)(1)"),
     ("shell_egg_air", None, "45 °F", "3-501.16(B)"),
     ("shell_egg_air", None, "45 °F", "3-202.11(C)"),
+    ("receive_cold", None, "41 °F", "3-202.11(A)"),
+    ("receive_hot", "135 °F", None, "3-202.11(D)"),
+    ("off_floor", "6 in", None, "3-305.11(A)(3)"),
+    ("thaw_water", None, "70 °F", "3-501.13(B)(1)"),
+    ("thaw_raw_over_cold", None, "4 h", "3-501.13(B)(4)"),
+    ("dish_wash", "150 °F", None, "4-501.110(A)(2)"),
+    ("dish_rinse", "180 °F", None, "4-501.112(A)(2)"),
+    ("dish_rinse_most", None, "194 °F", "4-501.112(A)"),
+    ("dish_surface", "160 °F", None, "4-703.11(B)"),
     ("egg_one_order", "145 °F", None, "3-401.11(A)(1)"),
     ("egg_one_order_time", "15 s", None, "3-401.11(A)(1)"),
     ("fish_and_whole_meat", "145 °F", None, "3-401.11(A)(1)"),

@@ -13,6 +13,7 @@ from tests.store.small_kitchen import small_kitchen
 from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import load_content
 from trainer.content.new_technique import CannotBegin, begin_technique, technique_id
+from trainer.content.skill_check import check_skills
 
 DAY = date(2026, 11, 25)
 
@@ -23,9 +24,15 @@ def folder(tmp_path: Path) -> Path:
     return small_kitchen(tmp_path)
 
 
+def words_of(made: Path) -> list[Path]:
+    """Return the words files of a technique and of the skills begun beside it."""
+    skills = made.parents[1] / "skills"
+    return [*made.glob("??.yaml"), *skills.glob(f"{made.name}_*/??.yaml")]
+
+
 def fill(made: Path) -> None:
     """Write a word in place of every blank."""
-    for path in made.glob("??.yaml"):
+    for path in words_of(made):
         text = path.read_text(encoding="utf-8")
         path.write_text(text.replace(" ___ .", " blank.").replace("___", "Words"), encoding="utf-8")
 
@@ -54,7 +61,8 @@ def test_what_is_made_lists_nothing_but_its_blanks(folder: Path) -> None:
     assert {found.message.split(" is ", 1)[1] for found in english} == {"still to be written."}
     assert content is not None
     assert "pan_sauces" not in content.techniques
-    assert len(english) == (made / "en.yaml").read_text().count("___") - 1
+    blanks = sum(path.read_text().count("___") for path in words_of(made) if path.name == "en.yaml")
+    assert len(english) == blanks - 1
 
 
 def test_a_language_nobody_began_is_one_problem(folder: Path) -> None:
@@ -62,7 +70,7 @@ def test_a_language_nobody_began_is_one_problem(folder: Path) -> None:
     made = begin_technique(folder, "Pan sauces", DAY)
     structure = made / "technique.yaml"
     structure.write_text(structure.read_text().replace("faults: [fault_one]", "faults: [broken]"))
-    (problem,) = [found for found in load_content(folder)[1] if found.file.endswith("/es.yaml")]
+    (problem,) = [found for found in load_content(folder)[1] if found.file.endswith("pan_sauces/es.yaml")]
     assert (problem.line, problem.message) == (1, "Nothing is written here yet.")
     assert "copy it over this file" in problem.hint
 
@@ -72,7 +80,7 @@ def test_a_language_somebody_began_tells_each_blank(folder: Path) -> None:
     made = begin_technique(folder, "Pan sauces", DAY)
     spanish = made / "es.yaml"
     spanish.write_text(spanish.read_text().replace("title: ___", "title: Salsas al momento"))
-    found = [found for found in load_content(folder)[1] if found.file.endswith("/es.yaml")]
+    found = [found for found in load_content(folder)[1] if found.file.endswith("pan_sauces/es.yaml")]
     assert len(found) == spanish.read_text().count("___") - 1
 
 
@@ -86,6 +94,33 @@ def test_once_the_blanks_are_filled_it_is_taught(folder: Path) -> None:
     assert (technique.title, technique.editions[0].since) == ("Pan sauces", DAY)
     assert [step.hazards for step in technique.steps] == [("care",), ()]
     assert any(point.critical for point in technique.checklist)
+    assert [skill.id for skill in technique.knowledge] == [
+        "pan_sauces_batch",
+        "pan_sauces_portions",
+        "pan_sauces_buying",
+    ]
+    assert technique.quiz_months == 0
+    assert check_skills(folder, content).problems == ()
+
+
+def test_every_example_of_a_skill_is_its_format(folder: Path) -> None:
+    """The ranges work as they stand: take the # away, and they are read and give questions enough."""
+    fill(made := begin_technique(folder, "Pan sauces", DAY))
+    for path in (made.parents[1] / "skills").glob("pan_sauces_*/skill.yaml"):
+        path.write_text(path.read_text(encoding="utf-8").replace("# ranges", "ranges"), encoding="utf-8")
+    content, problems = load_content(folder)
+    assert problems == ()
+    assert content is not None
+    assert all(skill.setting.ranges for skill in content.techniques["pan_sauces"].knowledge)
+    assert check_skills(folder, content).problems == ()
+
+
+def test_a_skill_that_is_there_is_never_written_over(folder: Path) -> None:
+    """A skill of the id a new one would have stops the technique too, and nothing is made."""
+    (folder / "skills/pan_sauces_batch").mkdir(parents=True)
+    with pytest.raises(CannotBegin, match="pan_sauces_batch is there already"):
+        begin_technique(folder, "Pan sauces", DAY)
+    assert not (folder / "techniques/pan_sauces").exists()
 
 
 def test_every_example_in_the_structure_is_the_format(folder: Path) -> None:

@@ -8,9 +8,10 @@ from typing import NamedTuple
 
 import pytest
 
+from tests.store.older_content import older_content
 from tests.store.small_kitchen import change, small_kitchen
 from trainer.content.files import load_content
-from trainer.kitchen.recipe import batch_of
+from trainer.kitchen.recipe import Growth, batch_of
 from trainer.kitchen.technique import Content, Problem
 from trainer.recipe_math.quantity import Quantity
 
@@ -273,7 +274,7 @@ def test_what_is_sold_in_packs_is_bought_whole(tmp_path: Path) -> None:
         ("{flour: [{unit: bagg, holds: 3 lb, source: house}]}", "'bagg'"),
         ("{flour: [{unit: bag, holds: 3 cups, source: house}]}", "not a weight"),
         ("{flour: [{unit: bag, holds: 3 lb}]}", "names no source"),
-        ("{flour: []}", "not bought in one kind of pack"),
+        ("{flour: []}", "bought in no pack"),
     ],
 )
 def test_a_pack_that_cannot_be_bought_is_told(tmp_path: Path, buying: str, problem: str) -> None:
@@ -283,3 +284,26 @@ def test_a_pack_that_cannot_be_bought_is_told(tmp_path: Path, buying: str, probl
     content, problems = loaded(folder)
     assert [each for each in problems if problem in each.message]
     assert content.recipes == {}
+
+
+@pytest.fixture(scope="module")
+def older(tmp_path_factory: pytest.TempPathFactory) -> Content:
+    """Return what a kitchen teaches that copied the content in November 2026."""
+    content, _ = load_content(older_content(tmp_path_factory.mktemp("older")))
+    assert content is not None
+    return content
+
+
+def test_recipes_of_a_former_format_are_still_read(older: Content) -> None:
+    """Its six recipes say nothing of parts, foods or growth, and are all there, each with a batch for forty."""
+    assert len(older.recipes) == 6
+    for recipe in older.recipes.values():
+        assert batch_of(recipe, 40).lines
+
+
+def test_a_dough_of_a_former_format_weighs_what_it_weighed(older: Content) -> None:
+    """40 portions of 6.5 oz less 2 %: 260 / 0.98 = 265.306 oz, 7521.3 g; wheat, gluten and egg. By hand."""
+    dough = older.recipes["durum_dough"]
+    assert float(batch_of(dough, 40).weight.to("g").amount) == pytest.approx(7521.3, abs=0.1)
+    assert dough.allergens == ("wheat", "gluten_cereals", "egg")
+    assert [line.growth for line in dough.ingredients] == [Growth.BATCH] * 4

@@ -33,3 +33,10 @@ def test_ice_and_water_read_freezing_within_the_accuracy_of_a_probe(content: Con
     """32 °F by the ice point; a food thermometer is true within 2 °F, FDA Food Code § 4-203.11(B)."""
     line = next(each for each in content.techniques["safe_holding"].standard if each.id == "ice_reading")
     assert (str(line.lowest), str(line.target), str(line.highest)) == ("30 °F", "32 °F", "34 °F")
+
+
+def test_a_sign_of_egg_stands_only_where_egg_is_meant(content: Content) -> None:
+    """ISO 7010 (2019): a sign shows the danger itself. What may not be tasted or held again is germs, of any food."""
+    marks = {hazard.id: hazard.mark for hazard in content.techniques["safe_holding"].hazards}
+    assert (marks["no_second_chance"], marks["no_taste"]) == ("germs", "germs")
+    assert "raw_egg" not in marks.values()

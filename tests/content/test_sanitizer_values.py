@@ -32,6 +32,12 @@ GALLON_MILLILITRES = Fraction("3785.411784")
 PUBLISHED = [
     # line, lowest, highest: each read in the source that its line names, but for 40 CFR 180.940, which is from memory
     ("chlorine_most", None, "200 ppm"),  # 40 CFR 180.940(a)
+    # Wis. Admin. Code DHS 196 Appendix, § 4-501.114(A), the table of chlorine (text current 2024-05-28)
+    ("high_ph_water", "100 °F", None),
+    ("weak_row", "25 ppm", "49 ppm"),
+    ("weak_row_water", "120 °F", None),
+    ("strong_row", "100 ppm", None),
+    ("strong_row_water", "55 °F", None),
     ("california_strength", "100 ppm", None),  # California Health and Safety Code § 114099.6(b)(1)
     ("california_time", "30 s", None),
     ("california_quat", "200 ppm", None),  # § 114099.6(b)(3)
@@ -80,3 +86,18 @@ def test_a_piece_soaks_no_shorter_than_any_figure_read(sanitizer: Technique, foo
     times += [line(sanitizer, key).lowest for key in ("california_time", "new_york_time")]
     assert soak == 60
     assert all(time is not None and time.to("s").amount <= soak for time in times)
+
+
+def test_what_never_to_mix_is_told_before_a_bottle_is_opened(sanitizer: Technique) -> None:
+    """OSHA, Young Worker Safety in Restaurants: chlorine and ammonia make a gas; so it stands with the label."""
+    first = sanitizer.steps[0]
+    assert first.id == "read_label"
+    assert "never_mix" in first.hazards
+
+
+def test_another_bottle_has_its_own_strip_water_and_time(sanitizer: Technique, food_code: LocalCode) -> None:
+    """§§ 4-501.114(C) and 4-703.11(C)(3): quat in water of 75 °F or more, for 30 s or more."""
+    why = sanitizer.steps[0].why
+    assert "Quat takes its own strips" in why
+    assert english(both_ways(food_code.limits["sanitizer_water_quat"].lowest or Quantity.of(0, "°F"))) in why
+    assert "30 seconds" in why

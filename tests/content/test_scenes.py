@@ -23,7 +23,9 @@ from trainer.kitchen.quiz.scenes import luck_of_bank
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Content
 
-BANKS = ("allergens", "knife_cuts", "safe_holding")
+BANKS = sorted(
+    path.parent.name for path in CONTENT.glob("techniques/*/technique.yaml") if "\nscenes:" in path.read_text("utf-8")
+)
 
 
 def context_of(content: Content, name: str) -> QuestionContext:

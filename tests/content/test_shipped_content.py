@@ -130,8 +130,9 @@ def test_no_cook_of_fifteen_stands_at_a_flame_or_bakes(content: Content, name: s
 
 
 def test_a_paper_bars_where_a_machine_can_maim(content: Content) -> None:
-    """Nobody works beside mixer and extruder without an induction; a food handler card bars nobody."""
-    bars = {(key, paper.id) for key, s in content.stations.items() for paper in s.certificates if paper.bars}
+    """Nobody works beside mixer and extruder without an induction, from the first day on."""
+    papers = [(key, paper) for key, station in content.stations.items() for paper in station.certificates]
+    bars = {(key, paper.id) for key, paper in papers if paper.bars and not paper.within_days}
     assert bars == {("pasta_room", "machine_induction")}
     assert all("food_handler" in {paper.id for paper in s.certificates} for s in content.stations.values())
 
@@ -202,3 +203,13 @@ def test_every_shipped_file_is_valid_by_its_schema(kind: str, pattern: str) -> N
     ]
     assert files
     assert found == []
+
+
+def test_nobody_works_on_without_a_food_handler_card(content: Content) -> None:
+    """California Health and Safety Code, § 113948 (text of 2023-01-01): within 30 days of hire; after that it bars.
+
+    Washington gives 14 (WAC 246-217, from memory): a kitchen there writes that number.
+    """
+    cards = [paper for each in content.stations.values() for paper in each.certificates if paper.id == "food_handler"]
+    assert len(cards) == len(content.stations)
+    assert {(card.bars, card.within_days) for card in cards} == {(True, 30)}

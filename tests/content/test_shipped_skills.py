@@ -24,6 +24,13 @@ def test_no_shipped_skill_asks_too_little(content: Content) -> None:
     assert found.figures.keys() == content.skills.keys() == set(SKILLS)
 
 
+def test_every_shipped_skill_is_asked_by_a_technique_of_a_station(content: Content) -> None:
+    """A skill that no work asks for is passed by nobody."""
+    taught = {id for station in content.stations.values() for id in station.techniques}
+    asked = {skill.id for id in taught for skill in content.techniques[id].knowledge}
+    assert set(SKILLS) == asked
+
+
 def test_no_answer_about_safety_is_right_more_than_one_time_in_four(content: Content) -> None:
     """Neither by the form of the questions nor by how their answers fall."""
     figures = check_skills(CONTENT, content).figures

@@ -99,6 +99,26 @@ def test_the_record_lists_each_skill_of_each_technique(tmp_path: Path) -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("ranges", "is_told"),
+    [
+        ("", True),
+        ("ranges: {old_portions: 20 to 40 step 1}\n", True),
+        ("ranges: {old_portions: 81 to 90 step 1}\n", False),
+    ],
+)
+def test_one_thing_asked_twice_is_told(tmp_path: Path, ranges: str, *, is_told: bool) -> None:
+    """Two skills of one family in one technique, whose ranges meet: a recipe for 10 to 80 is the family's own."""
+    folder = kitchen_with_skills(tmp_path)
+    own = folder / "skills" / "again"
+    own.mkdir()
+    (own / "skill.yaml").write_text(f"family: scale_by_yield\n{ranges}", encoding="utf-8")
+    (own / "en.yaml").write_text("title: Again\n", encoding="utf-8")
+    change(folder, "techniques/rolling/technique.yaml", "date_mark]", "date_mark, again]")
+    said = "sheets and again ask scale_by_yield with ranges that overlap: one thing, asked twice."
+    assert (("techniques/rolling/technique.yaml", 21, said) in messages(folder)) is is_told
+
+
 def test_a_station_of_too_many_skills_is_told(tmp_path: Path) -> None:
     """Five of one technique are more than four a technique."""
     folder = kitchen_with_skills(tmp_path)

@@ -170,6 +170,11 @@ FAULTS = {
     "too few skills": Fault(TECHNIQUE, ASKED, "[sheets, warm]", 21, "rolling asks for 2 skills", "3 to 9"),
     "no skill at all": Fault(TECHNIQUE, ASKED, "[]", 21, "rolling asks for 0 skills", "3 to 9"),
     "a skill twice": Fault(TECHNIQUE, ASKED, "[sheets, warm, warm, date_mark]", 21, "warm stands twice", "Keep one"),
+    "the same as itself": Fault(SHEETS, "yield", "yield\nsame_as: sheets", 2, "the same as itself", "another skill"),
+    "the same as no skill": Fault(SHEETS, "yield", "yield\nsame_as: sheet", 2, "'sheet'", "mean sheets?"),
+    "the same as another": Fault(
+        SHEETS, "yield", "yield\nsame_as: warm", 21, "rolling asks for sheets and warm, which are one skill", "Keep one"
+    ),
     "questions beside skills": Fault(
         TECHNIQUE, "sources: [town", "questions: []\nsources: [town", 23, "questions stands beside", "Take it out"
     ),

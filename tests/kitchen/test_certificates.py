@@ -142,3 +142,32 @@ def test_a_paper_without_an_end_is_never_on_grace() -> None:
     """No day is added to no end."""
     scribe = shown(asked(grace_days=20), (SHOWN, D(2024, 3, 2), None))
     assert found(scribe, D(2026, 1, 20)).due == ""
+
+
+def test_who_joins_has_thirty_days_to_show_a_card_that_bars() -> None:
+    """California Health and Safety Code, § 113948 (text of 2023-01-01): a food handler card within 30 days of hire.
+
+    Joined on 10 January: to the end of 9 February. On that day all else counts; on the next nobody works without it.
+    """
+    scribe = shown(asked(bars=True, within_days=30))
+    last = found(scribe, D(2026, 2, 9))
+    assert (last.state, last.until) == ("due again", D(2026, 2, 9))
+    assert english(last.due) == "Food handler card: to be shown by 9 February 2026."
+    late = found(scribe, D(2026, 2, 10))
+    assert late.state == "not allowed"
+    assert "Food handler card: none shown." in [english(one.text) for one in late.missing]
+
+
+def test_a_card_shown_in_the_first_days_ends_them() -> None:
+    """Shown ten days after joining: in date from then on, and no longer due."""
+    scribe = shown(asked(bars=True, within_days=30), (D(2026, 1, 20), D(2026, 1, 19), D(2029, 1, 18)))
+    assert found(scribe, D(2026, 1, 19)).due
+    assert not found(scribe, D(2026, 1, 20)).due
+    assert found(scribe, D(2026, 3, 1)).is_cleared
+
+
+def test_a_card_that_ends_bars_though_somebody_joined_long_ago() -> None:
+    """The first days are for who joins, not for who lets a card run out."""
+    scribe = shown(asked(bars=True, within_days=30), (SHOWN, D(2024, 3, 2), D(2026, 3, 1)))
+    assert found(scribe, D(2026, 3, 1)).is_cleared
+    assert found(scribe, D(2026, 3, 2)).state == "not allowed"

@@ -13,7 +13,8 @@ from scipy.sparse.csgraph import maximum_bipartite_matching
 
 from tests.kitchen.naive_cover import best_seating, has_another, worst_lack
 from trainer.kitchen.assignment import cheapest
-from trainer.kitchen.cover import Cover, Move, Shortage, cover
+from trainer.kitchen.cover import Cover, Shortage, cover
+from trainer.kitchen.swaps import Move
 
 ANY = frozenset({"grill", "pasta", "saute"})
 

@@ -103,5 +103,5 @@ def test_the_reason_for_an_age_is_told_in_the_words_of_the_day() -> None:
 
 def test_rules_of_a_later_form_are_refused() -> None:
     """A newer program wrote them: what they ask cannot be guessed."""
-    with pytest.raises(NewerRules, match="form 3"):
-        content_of({**rules_of(small_content()), "form": 3})
+    with pytest.raises(NewerRules, match="form 4"):
+        content_of({**rules_of(small_content()), "form": 4})

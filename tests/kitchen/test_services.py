@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, time
+from datetime import UTC, date, datetime, time
 from itertools import pairwise
 from typing import get_args
 
 import pytest
 
 from trainer.kitchen.services import SERVICE_IDS, SERVICES, ServiceId, day_served, service_at, services_in
+
+DAY = date(2026, 3, 3)
+TO_THREE, TO_ELEVEN = datetime.combine(DAY, time(15)), datetime.combine(DAY, time(23))
 
 
 def test_the_services_stand_in_one_list() -> None:
@@ -31,17 +34,17 @@ def test_the_services_stand_in_one_list() -> None:
 )
 def test_the_service_that_runs_or_the_next(at: time, shown: str) -> None:
     """Lunch ends at three and dinner is next; the day's last one stays until the day ends."""
-    found = service_at(["dinner", "lunch"], at)
+    found = service_at({"dinner": TO_ELEVEN, "lunch": TO_THREE}, datetime.combine(DAY, at))
     assert found
     assert found.id == shown
 
 
 def test_a_day_shows_only_what_it_holds() -> None:
     """At lunch time of a day with dinner alone, dinner is next; a day with nothing planned has none."""
-    found = service_at(["dinner"], time(12))
+    found = service_at({"dinner": TO_ELEVEN}, datetime.combine(DAY, time(12)))
     assert found
     assert found.id == "dinner"
-    assert service_at([], time(12)) is None
+    assert service_at({}, TO_THREE) is None
     assert [one.id for one in services_in(["dinner", "breakfast", "tea"])] == ["breakfast", "dinner"]
 
 

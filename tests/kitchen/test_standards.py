@@ -183,7 +183,7 @@ def test_a_technique_is_asked_by_the_rules_of_the_day(scribe: Scribe) -> None:
 
 def test_a_standard_of_a_newer_program_is_refused(scribe: Scribe) -> None:
     """Its rules are in a form this program does not know."""
-    body = {"number": 2, "since": "2026-04-01", "rules": {**rules_of(scribe.content), "form": 3}}
+    body = {"number": 2, "since": "2026-04-01", "rules": {**rules_of(scribe.content), "form": 4}}
     scribe.write("standard_published", "mara", D(2026, 4, 1), body)
     with pytest.raises(NewerRules, match="Standard 2"):
         scribe.progress()

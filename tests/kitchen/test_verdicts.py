@@ -61,7 +61,7 @@ def test_a_critical_point_missed_is_not_yet_however_good_the_rest() -> None:
 
 def test_a_critical_point_not_seen_is_not_yet() -> None:
     """Nothing is taken as met because nobody looked."""
-    assert reasons(all_seen()[1:])[0] == "Critical: guard on before power, not seen"
+    assert reasons(all_seen()[1:])[0] == "Critical: guard on before power, not looked at"
     assert verdict(TECHNIQUE, ()).word == "not yet"
 
 

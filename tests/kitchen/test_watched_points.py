@@ -35,7 +35,7 @@ def test_a_point_comes_back_with_every_look() -> None:
     """Words, line, readings as numbers, what was asked back and answered, the note, who and when."""
     first = PointSeen("boil", "not yet", ("2 min",), "slow gas", (AskBack(0, "99999 s", ("99999 s",), "2 min"),))
     looks = tuple(
-        look_taken(BOIL.limit, seen, by="sous", at=NOON, decimal_mark=".")
+        look_taken(BOIL.as_asked, seen, by="sous", at=NOON, decimal_mark=".")
         for seen in (first, PointSeen("boil", "meets it", ("1 min 25 s",)))
     )
     point = replace(BOIL, looks=looks, language="es")
@@ -46,7 +46,7 @@ def test_a_point_comes_back_with_every_look() -> None:
 def test_a_reading_of_a_stop_that_nobody_can_read_is_kept_as_text() -> None:
     """A stop waits for no number."""
     seen = PointSeen("boil", "unsafe", ("hot",))
-    point = replace(BOIL, looks=(look_taken(BOIL.limit, seen, by="sous", at=NOON, decimal_mark="."),))
+    point = replace(BOIL, looks=(look_taken(BOIL.as_asked, seen, by="sous", at=NOON, decimal_mark="."),))
     assert kept_and_read(point) == point
     assert point.looks[0].amounts == (("", ""),)
 

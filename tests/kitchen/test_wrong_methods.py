@@ -9,7 +9,9 @@ from typing import Any
 from tests.kitchen.kitchen_for_tests import FIRST, Scribe, answered
 from tests.kitchen.quiz.asking import WORDS
 from tests.printed import english
-from trainer.kitchen.wrong_methods import ShownMethod, methods_shown
+from trainer.kitchen.skills.fold import Act, Happening
+from trainer.kitchen.skills.rule import Terms
+from trainer.kitchen.wrong_methods import AcrossCooks, ShownMethod, methods_across, methods_answered, methods_shown
 
 RIGHT = answered(right=True)
 
@@ -69,3 +71,30 @@ def test_the_most_frequent_comes_first() -> None:
     """Three answers before two."""
     found = shown(([wrong("discard_time", "a"), wrong(), wrong("discard_time", "a"), wrong(), wrong()], False))
     assert [(way.name, way.times) for way in found] == [("loss_forgotten", 3), ("a", 2)]
+
+
+def happened(name: str, act: Act = "wrong", family: str = "discard_time") -> Happening:
+    """Return an answer that shows a method."""
+    return Happening(FIRST, "holding", act, Terms(3), name, family=family)
+
+
+def test_across_cooks_a_method_is_counted_in_answers_and_in_people() -> None:
+    """Of most cooks first; once in one cook may be a slip, once in each of two is worth a talk."""
+    answers = {
+        "ana": [happened("time_gone"), happened("other")],
+        "bo": [happened("time_gone"), happened("twice"), happened("twice")],
+    }
+    assert methods_across(answers) == (
+        AcrossCooks("discard_time", "time_gone", 2, ("ana", "bo")),
+        AcrossCooks("discard_time", "twice", 2, ("bo",)),
+    )
+
+
+def test_a_drill_against_a_method_does_not_show_it() -> None:
+    """It names the method it is against; the answers that showed it are counted, and no more."""
+    done = [happened("time_gone"), happened("time_gone", "drill"), happened("time_gone", "drill_by_person")]
+    assert methods_across({"ana": done}) == ()
+    assert methods_answered(done, {"holding"}) == ()
+    assert methods_answered([*done, happened("time_gone")], {"holding"}) == (
+        ShownMethod("discard_time", "time_gone", 2),
+    )

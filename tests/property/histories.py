@@ -13,12 +13,16 @@ from zoneinfo import ZoneInfo
 from tests.kitchen.kitchen_for_tests import Scribe, asking, small_content, with_technique
 from trainer.kitchen.book import THE_BOOK, moment_text
 from trainer.kitchen.rules import rules_of
-from trainer.kitchen.technique import Content, Edition, Practice, Station, Technique
+from trainer.kitchen.technique import ChecklistPart, Content, Edition, Practice, Station, Technique
 
 FIRST_DAY = date(2026, 1, 1)
 DAYS = 5 * 365 + 2  # 2026 to 2030, with 29 February 2028
 ZONE = "America/New_York"
 COOK = "ada"
+PARTS = (
+    ChecklistPart("first", "First", ("guard_on", "weights"), 0),
+    ChecklistPart("second", "Second", ("boil", "told"), 0),
+)
 MAY_BE_LATE = ("technique_read", "quiz_sat", "shift_worked", "certificate_shown", "restored", "cook_joined")
 """What may be written down days after it happened; a practical is written when it is signed."""
 
@@ -64,7 +68,8 @@ def written_content(rng: Random) -> Content:
     for name in content.techniques:
         questions = rng.choice([{}, asking(4)])
         months = {"quiz_months": rng.choice([1, 6, 12]), "sign_off_months": rng.choice([1, 11, 24])}
-        content = with_technique(content, name, editions=written_editions(rng), **questions, **months)
+        parts = {"parts": rng.choice([(), (), PARTS])}
+        content = with_technique(content, name, editions=written_editions(rng), **questions, **months, **parts)
     return content
 
 
@@ -203,7 +208,15 @@ def learn(rng: Random, scribe: Scribe, at: datetime) -> None:
         edition = technique.edition_on(at.astimezone(ZoneInfo(ZONE)).date()).number
         scribe.reads(COOK, technique.id, at, edition)
         scribe.sits(COOK, technique.id, at)
-        scribe.watched(COOK, technique.id, at, edition=edition, missed=some_points(rng))
+        whole = rng.random() < 0.5 or not technique.parts
+        for part in ("",) if whole else ("first", "second"):
+            scribe.watched(COOK, technique.id, at, edition=edition, missed=some_points(rng), **of_part(part))
+
+
+def of_part(part: str) -> dict[str, Any]:
+    """Return what an entry says of the part that was watched; nothing of the whole."""
+    divided = ["gone", "first"] if part == "gone" else ["first", "second"]
+    return {"part": [part, part.capitalize()], "divided": divided} if part else {}
 
 
 def read(rng: Random, scribe: Scribe, at: datetime) -> None:
@@ -219,7 +232,7 @@ def sit(rng: Random, scribe: Scribe, at: datetime) -> None:
 def watch(rng: Random, scribe: Scribe, at: datetime) -> None:
     """Write a practical as an older program did or with the moment it was begun, some points of it missed."""
     verdict = rng.choice(["meets it", "meets it", "not yet", "stopped", "stopped"])
-    more: dict[str, Any] = {"missed": some_points(rng)}
+    more: dict[str, Any] = {"missed": some_points(rng), **of_part(rng.choice(["", "first", "second", "gone"]))}
     if rng.random() < 0.6:
         more["started"] = moment_text(at - timedelta(minutes=rng.choice([0, 5, 60, 60 * 24 * 30])))
     if verdict == "stopped" and rng.random() < 0.2:

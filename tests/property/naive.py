@@ -94,7 +94,9 @@ class Naive:
         ran = [
             each
             for each, service, cook, where in naive_ran(book, self.known)
-            if (cook, where) == (self.person.id, station) and each <= day and (each, service) not in signed_for
+            if (cook, where) == (self.person.id, station)
+            and (each, service) not in signed_for
+            and each <= min(day, self.on)  # what is only planned for a later day has not been worked
         ]
         return naive_practice(asked, [*mine, *ran], mine, day)
 
@@ -500,14 +502,19 @@ def naive_stops(book: Dated, technique: Technique) -> list[str]:
 
 
 def naive_signed(book: Dated, technique: Technique, on: date) -> bool:
-    """Return whether a sign-off counts."""
+    """Return whether a sign-off counts: of the whole, or one of each part, as the list is divided now or was then."""
     signed, _ = naive_practicals(book, technique)
-    good = [
-        day
-        for day, entry in signed
-        if still_holds(technique, entry.body["edition"], on) and still_enough(technique, entry, on)
-    ]
-    return any(months_between_hold(day, technique.sign_off_months, on) for day in good)
+    good: list[str] = []
+    pieces: dict[str, set[str]] = {}
+    for day, entry in signed:
+        holds = still_holds(technique, entry.body["edition"], on) and still_enough(technique, entry, on)
+        if holds and months_between_hold(day, technique.sign_off_months, on):
+            good.append(entry.body["part"][0] if "part" in entry.body else "the whole")
+            divided = " ".join(entry.body.get("divided", ()))
+            pieces.setdefault(divided, set()).add(good[-1])
+    if "the whole" in good or any(set(divided.split()) <= seen for divided, seen in pieces.items() if divided):
+        return True
+    return bool(technique.parts) and {part.id for part in technique.parts} <= set(good)
 
 
 def still_holds(technique: Technique, edition: int, on: date) -> bool:

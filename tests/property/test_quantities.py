@@ -45,8 +45,8 @@ def widest_rounding(quantity: Quantity, system: str) -> Fraction:
     if kind == "length":
         inch = UNITS["in"].factor
         if system == "us":
-            return inch / 200 if size < inch / 16 else inch / 32
-        return Fraction(1, 20) if size < 10 else Fraction(1, 2)
+            return inch / 200 if size < inch / 16 else inch / 32 if size < 72 * inch else inch / 8
+        return Fraction(1, 20) if size < 10 else Fraction(1, 2) if size < 2000 else Fraction(5)
     if kind == "duration":
         return Fraction(1, 20) if size < 60 else Fraction(1, 2)
     steps = ((1, Fraction(1, 200)), (10, Fraction(1, 20)), (10_000, Fraction(1, 2)))

@@ -165,6 +165,9 @@ BOTH = [
     ("1/8 in", "us", "1/8 in (3.2 mm)"),
     ("20 min", "us", "20 min"),
     ("$12.50", "metric", "$12.50"),
+    # NIST Handbook 44, 2024, Appendix C: 1 foot is 0.3048 m exactly, so 30 ft is 9.144 m, and 300 cm is 9 ft 10.1 in.
+    ("30 ft", "metric", "9.14 meters (30 ft)"),
+    ("300 cm", "us", "9 ft 10 in (300 cm)"),
 ]
 
 

@@ -44,6 +44,7 @@ def test_changed_settings_keep_the_kitchens_id(tmp_path: Path) -> None:
         ({"timezone": "../etc"}, "no time zone"),
         ({"units_first": "cubits"}, "not in 'cubits'"),
         ({"decimal_mark": "·"}, "not '·'"),
+        ({"currency": "EURO"}, "no currency 'EURO'"),
     ],
 )
 def test_settings_that_make_no_sense_are_refused_by_name(tmp_path: Path, wrong: dict[str, str], said: str) -> None:

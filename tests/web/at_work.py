@@ -122,6 +122,7 @@ class Work:
     stop: str
     voids: Voids
     path: str
+    off: str
     answers: Answers
 
 
@@ -143,6 +144,7 @@ def put_to_work(k: Kitchen) -> Work:
     stop = _stops(k)
     enrolled = enrolling.enrol_device(k, name=marked("Office"), by="cleo", now=NOON)
     assert isinstance(enrolled, enrolling.Enrolled)
+    k.file.devices.give_to(enrolled.device.id, "dev")
     k.file.shifts.add(
         [
             PlannedShift(k.today(NOON), "dinner", "ana", "pasta_room"),
@@ -152,6 +154,7 @@ def put_to_work(k: Kitchen) -> Work:
     path = _paths(k)
     _night(k)
     _gone(k)
+    _help(k)
     return Work(
         sitting=_sitting(k, "cuts", answered=1),
         whole=_whole(k),
@@ -166,8 +169,17 @@ def put_to_work(k: Kitchen) -> Work:
         stop=stop,
         voids=_voids(k),
         path=path,
+        off=_off(k),
         answers=put_questions_to_work(k),
     )
+
+
+def _off(k: Kitchen) -> str:
+    """Take Dev off the sauté, with words written later; return the entry that did."""
+    body = {"stations": ["saute"], "why": "seen", "reason": ""}
+    entry = write(k, "stood_down", "dev", body, by="bo", days=2)
+    write(k, "words_added", "dev", {"entry": entry.id, "words": NOTE}, by="bo", days=2)
+    return entry.id
 
 
 def _night(k: Kitchen) -> None:
@@ -193,6 +205,15 @@ def _night(k: Kitchen) -> None:
         more = {"guests": 64, "proof": None} if kind == "service_stood" else {}
         deed = NewEntry(cast("Kind", kind), NOON, THE_BOOK, "cleo", {**body, **more}, kind, yesterday.date())
         k.file.book.append(deed)
+
+
+def _help(k: Kitchen) -> None:
+    """Let Ana ask Bo for a step and for what a question asks, and Dev for a step that was shown since."""
+    wanted = {"technique": "nests", "step": "weigh", "skill": "", "whom": "bo"}
+    write(k, "help_asked", "ana", wanted, days=0.1)
+    write(k, "help_asked", "ana", {"technique": "skills", "step": "", "skill": "scale", "whom": ""}, days=0.1)
+    asked = write(k, "help_asked", "dev", wanted, days=0.1)
+    write(k, "help_given", "dev", {"asked": asked.id}, by="bo", days=0.1)
 
 
 def _gone(k: Kitchen) -> None:
@@ -392,7 +413,15 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
     """Return the addresses to look at: of a person unknown, of a tablet, of the cook, the assessor and the manager."""
     return {
         "stranger": ("/", "/device", "/nowhere"),
-        "tablet": ("/device", "/names", "/names/bo", "/names/cleo", "/board/wall"),
+        "tablet": (
+            "/device",
+            "/names",
+            "/names?q=00",
+            "/names/bo",
+            "/names/bo?unsent=1",
+            "/names/cleo",
+            "/board/wall",
+        ),
         "ana": (
             *_cook_pages(work),
             *_quiz_pages(work),
@@ -400,12 +429,15 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
             *_bench_pages(),
             "/own-secret",
             "/language",
+            "/this-phone",
             "/screen",
         ),
         "bo": (
             "/rail",
             "/record",
             "/paths",
+            "/most-wrong",
+            "/way/pasta_room/ana",
             "/paths/new?cook=ana&station=saute",
             *_assessor_pages(work),
             *teacher_pages(),
@@ -417,6 +449,9 @@ def pages_of(work: Work) -> dict[str, tuple[str, ...]]:
 def _cook_pages(work: Work) -> Iterable[str]:
     yield from (
         "/rail",
+        "/unsent",
+        "/unsent?about=network",
+        "/unsent?about=signing",
         f"/rail?saved={work.saved}",
         "/record",
         "/go",
@@ -426,10 +461,16 @@ def _cook_pages(work: Work) -> Iterable[str]:
         "/board",
     )
     yield from ("/record/written", f"/record/written/{work.voids.written}")
-    yield from ("/paths", "/paths/new", f"/paths/{work.path}/close")
+    yield from ("/way/pasta_room", "/way/saute", "/way/⟪none⟫")
+    yield from ("/paths", "/paths/learn", "/paths/new", f"/paths/{work.path}/close", "/news/⟪none⟫")
     yield f"/go/{short_code('station', 'pasta_room')}"
     for technique in OWN.techniques:
-        yield from (f"/techniques/{technique}", f"/techniques/{technique}/after", f"/techniques/{technique}/sheet")
+        yield from (
+            f"/techniques/{technique}",
+            f"/techniques/{technique}/after",
+            f"/techniques/{technique}/sheet",
+            f"/techniques/{technique}/steps",
+        )
         yield from (f"/techniques/{technique}/steps/{number}" for number in (1, 2, 3))
     for station in OWN.stations:
         yield from (f"/stations/{station}", f"/stations/{station}/card")
@@ -449,6 +490,7 @@ def _quiz_pages(work: Work) -> Iterable[str]:
 
 def _bench_pages() -> Iterable[str]:
     yield "/bench"
+    yield from ("/bench/tonight", "/bench/tonight?plate=40&card=100&carton=9", "/bench/tonight?card=⟪soon⟫&plate=0")
     for recipe in OWN.recipes:
         yield from (f"/bench/batch/{recipe}", f"/bench/batch/{recipe}?portions=40")
     yield from ("/bench/batch/⟪none⟫", "/bench/batch/card?guests=80&share=45", "/bench/batch/card?guests=80")
@@ -528,6 +570,12 @@ def _more_sums() -> Iterable[str]:
     yield "/bench/pans?old=⟪x⟫&new=full&old_length=4+oz"
     yield from ("/bench/measures?food=flour&amount=1+cup", "/bench/measures?food=salt&amount=5+F")
     yield "/bench/measures?food=⟪x⟫&amount="
+    yield from ("/bench/reduction", "/bench/reduction?before=4+kg&after=1+kg&salt=0.2&wanted=0.1")
+    yield from (
+        "/bench/reduction?before=4+kg&after=1+kg&salt=0.2&wanted=0.8",
+        "/bench/reduction?before=1+kg&after=4+kg",
+    )
+    yield "/bench/reduction?before=⟪x⟫&after="
     yield "/bench/dough?flour=1+kg&hydration=65&salt=2&yeast=1&egg=50+g&wanted=76&flour_at=70&room_at=72&friction=26"
     yield from ("/bench/dough?flour=1+kg&hydration=30&egg=450+g", "/bench/dough?flour=⟪x⟫&hydration=65")
     yield "/bench/dough?flour=1+kg&hydration=65&wanted=60&flour_at=90&room_at=90&early_at=90&friction=30"
@@ -553,25 +601,34 @@ def _assessor_pages(work: Work) -> Iterable[str]:
     yield from ("/ready", "/shifts-worked/new", "/practicals/new", f"/practicals/{work.practical}")
     yield from ("/practicals/new?cook=ana&technique=nests", "/practicals/new?cook=dev&technique=cuts")
     yield from (f"/practicals/{work.practical}/{number}" for number in (1, 2, 3))
-    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on"))
+    yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on", "stop"))
+    yield f"/practicals/kept/{work.kept}/undo"
     yield from (f"/practicals/kept/{work.kept}", f"/practicals/{work.lowered}/record")
+    yield from (f"/ready?at={NOON.date()}:dinner", "/ready?at=⟪soon⟫", f"/swaps/{NOON.date()}/dinner")
+    yield from ("/off", "/off/dev", "/off/ana?station=saute", f"/off/taken/{work.off}", f"/off/{work.off}/words")
+    yield f"/practicals/{work.lowered}/stop"
 
 
 def _board_pages() -> Iterable[str]:
     before = date.fromordinal(NOON.toordinal()) - timedelta(days=100)
     yield from ("/board", "/board?on=2026-10-01", f"/board?on={before}", "/board?on=⟪soon⟫", "/board?on=2027-01-01")
+    yield from ("/board?show=on&show=path&station=saute", "/board?q=zz", "/board?on=2028-01-01")
     yield from (f"/board/{cook}/{station}" for cook in ("ana", "bo", "dev") for station in OWN.stations)
 
 
 def _night_pages() -> Iterable[str]:
     today = NOON.date()
     yield from ("/plan", f"/plan?since={today}&until={today}", "/plan?since=⟪soon⟫", "/services", "/services/close")
+    week_on = (NOON + timedelta(days=7)).date()
+    yield from ("/first-hour", "/settings")
+    yield from ("/open-places", "/cooks/new", "/cooks/new?again=gone", "/cooks/ana/change")
+    yield from (f"/plan?since={week_on}&until={week_on}&taken=2", f"/plan/{today}/dinner")
     yield from (f"/services/{today - timedelta(days=1)}/{service}/close" for service in ("lunch", "dinner"))
 
 
 def _people_pages(work: Work) -> Iterable[str]:
-    yield from ("/cooks", "/devices", "/stations", "/standard", "/own-secret", "/clock", "/cooks/nobody")
-    yield from ("/codes-given", "/devices/invite", "/book/door")
+    yield from ("/cooks", "/devices", "/stations", "/standard", "/own-secret", "/clock", "/clocks", "/cooks/nobody")
+    yield from ("/codes-given", "/devices/invite", "/devices/own-phones", "/book/door")
     yield from ("/authority", "/signers", "/signers?on=2026-10-20", "/signers?on=⟪soon⟫", "/cooks/bo/authority/new")
     yield from (
         "/second",
@@ -588,10 +645,27 @@ def _people_pages(work: Work) -> Iterable[str]:
         "/left?years=never",
         "/left?years=⟪soon⟫",
         "/left/erase",
+        "/hand-out",
+        "/nights",
+        "/nights?ill=ana",
+        "/lapses",
+        "/lapses?days=90&by=technique",
+        "/lapses?days=⟪soon⟫&by=station",
+        "/training-plan",
+        "/training-plan?out=ana:saute",
+        "/calendar",
+        "/health-notice",
+        "/inspection",
+        "/inspection?on=2026-10-01",
+        "/inspection?on=⟪soon⟫",
         "/contests",
         "/own-word",
         "/known-before",
         "/paths",
+        "/most-wrong",
+        "/way/saute/ana",
+        "/way/pasta_room/bo",
+        "/way/pasta_room/nobody",
         "/paths/new",
         "/paths/nothing/close",
     )
@@ -602,7 +676,6 @@ def _people_pages(work: Work) -> Iterable[str]:
         "/record",
         "/roles",
         "/certificates/new",
-        "/stand-down",
         "/put-back",
         "/grant",
         "/leaves",
@@ -619,5 +692,9 @@ def _house_pages(work: Work) -> Iterable[str]:
     yield from ("/book", "/book?cook=ana", "/book?before=3", "/book/verify", "/book/kept", "/book/lost")
     yield f"/book/{work.saved}/void"
     yield from (f"/book/{work.failed.entry.id}/void", f"/book/{work.failed.entry.id}/questions/void")
-    yield from ("/roster", f"/devices/{work.device}/revoke", "/roster/nothing")
+    yield from (f"/writing{path}" for path in ("", "/nests", "/nests/whole", "/nests/look"))
+    yield from (f"/writing/nests/{path}" for path in ("steps", "stations", "skills/x"))
+    yield from (f"/writing/nests/steps/{path}" for path in ("new", "roll", "roll/out", "roll/photograph"))
+    yield from ("/photographs/nests/roll.photo.jpg", "/writing/nests/photographs/roll.photo.jpg")
+    yield from ("/roster", f"/devices/{work.device}/revoke", f"/devices/{work.device}/share", "/roster/nothing")
     yield from (f"/roster/{file}" for file in work.files)

@@ -47,6 +47,17 @@ class Seen:
         return " ".join(found.get_text(" ").split()) if found else ""
 
     @property
+    def running(self) -> str:
+        """Return the words of the band of clocks under the header."""
+        found = self.soup.select_one(".running")
+        return " ".join(found.get_text(" ").split()) if found else ""
+
+    @property
+    def clocks(self) -> list[str]:
+        """Return what each clock of the band is called, the first to end first."""
+        return [" ".join(found.get_text(" ").split()) for found in self.soup.select(".running .what")]
+
+    @property
     def problems(self) -> list[str]:
         """Return the lines of the summary on top."""
         return [" ".join(item.get_text().split()) for item in self.soup.select("[role=alert] li")]
@@ -96,6 +107,13 @@ class Hands:
         self.address = self.page.path + (f"?{query}" if query else "")
         return self.page
 
+    def go_through(self, technique: str) -> Seen:
+        """Open the last step of a technique, and then what comes after it."""
+        self.open(f"/techniques/{technique}/steps")
+        steps = [str(a["href"]) for a in self.page.soup.select(".groups a")]
+        self.open(steps[-1])
+        return self.open(f"/techniques/{technique}/after")
+
     def follow(self, words: str) -> Seen:
         """Press a link."""
         return self.open(self.page.link(words))
@@ -117,6 +135,29 @@ class Hands:
         return self._see(response)
 
 
+def take_all(hands: Hands, readings: Mapping[str, str], words: str = "Meets it", **changes: Any) -> Seen:
+    """Key in every reading, by its name or its label, one piece a page, and press an answer on the last.
+
+    It stops at a page that was refused, or that asks something back.
+    """
+    while True:
+        fields = {str(one["name"]): _label_of(hands.page, one) for one in hands.page.soup.select(".readout input")}
+        keyed: dict[str, Any] = {name: readings[name if name in readings else label] for name, label in fields.items()}
+        save = hands.page.soup.select_one("button[name=save]")
+        page = hands.press(" ".join(save.get_text().split()) if save else words, **{**keyed, **changes})
+        if save is None or page.status != 200 or not page.soup.select(".slots"):
+            return page
+
+
+def _label_of(page: Seen, field: Tag) -> str:
+    label = page.soup.find("label", attrs={"for": str(field["id"])})
+    return " ".join(label.get_text().split()) if label else ""
+
+
+PRESSED = ("unit", "unit_2", "case", "part")
+"""Radio buttons of which one alone, or none, is sent."""
+
+
 def _sent(field: Tag) -> bool:
     """Return whether a browser sends this input: a box that is ticked, and of several units the one that is pressed."""
-    return field.has_attr("checked") or (field.get("type") != "checkbox" and field.get("name") != "unit")
+    return field.has_attr("checked") or (field.get("type") != "checkbox" and field.get("name") not in PRESSED)

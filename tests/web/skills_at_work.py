@@ -73,12 +73,21 @@ def _answered(k: Kitchen, skill: str, how: str) -> str:
 def cook_pages(answers: Answers) -> Iterable[str]:
     """Return the cook's pages about questions."""
     yield from ("/questions", "/techniques/skills/questions", "/techniques/skills/questions?skill=buy")
+    yield from (f"/techniques/skills/practice/scale?part={part}" for part in (1, 2, 3))
+    yield from ("/techniques/skills/practice/buy/done", "/techniques/nests/rehearse", "/techniques/sauce/rehearse")
     yield from ("/techniques/skills/practice/scale", f"/answers/{answers.right}", f"/answers/{answers.wrong}")
 
 
 def teacher_pages() -> Iterable[str]:
     """Return the pages of whoever teaches."""
-    yield from ("/knows/ana", "/knows/dev", "/knows/bo", "/knows/ana/skills/aloud", "/knows/ana/skills/scale/practised")
+    yield from (
+        "/knows/ana",
+        "/knows/dev",
+        "/knows/bo",
+        "/knows/ana/skills/aloud",
+        "/knows/aloud",
+        "/knows/ana/skills/scale/practised",
+    )
 
 
 def manager_pages() -> Iterable[str]:

@@ -1,11 +1,11 @@
-"""The cook's pages: the rail, a technique and its steps, saying it is read, asking to be watched, the record."""
+"""The cook's pages: the own page, a technique and its steps, saying it is read, asking to be watched, the record."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from tests.web.conftest import NOON
-from tests.web.hands import Hands
+from tests.web.hands import Hands, Seen
 from tests.web.small_content import NESTS
 from trainer.actions.open_kitchen import Kitchen
 from trainer.store.shifts import PlannedShift
@@ -13,17 +13,21 @@ from trainer.store.shifts import PlannedShift
 
 def read_through(hands: Hands, technique: str = "nests") -> None:
     """Say that a technique's edition in force is read."""
-    page = hands.open(f"/techniques/{technique}/after")
+    page = hands.go_through(technique)
     edition = next(b.get_text() for b in page.soup.find_all("button") if b.get_text().startswith("I have read"))
     hands.press(edition)
 
 
-def test_a_new_cooks_rail_says_what_to_read(ana: Hands) -> None:
-    """A new hire's rail hangs what is to read; the one enamel button names the next act."""
+def in_turn(page: Seen) -> list[str]:
+    """Return the techniques to do on a cook's own page, in sequence: the next one, then the rest."""
+    return [found.get_text() for found in page.soup.select(".ticket.next h2, .under .name")]
+
+
+def test_a_new_cooks_page_says_what_to_read(ana: Hands) -> None:
+    """In a house without paths a new hire reads what there is; the one enamel button names the next act."""
     page = ana.open("/rail")
-    tickets = page.soup.select(".rail .ticket")
-    assert [t.h2.get_text() for t in tickets if t.h2] == ["Pasta nesting", "Butter sauce"]
-    assert "not started" in tickets[0].get_text()
+    assert in_turn(page) == ["Pasta nesting", "Butter sauce"]
+    assert "not started" in page.soup.select(".ticket.next")[0].get_text()
     assert page.link("Read: Pasta nesting") == "/techniques/nests"
     assert len(page.soup.select(".enamel")) == 1
 
@@ -31,8 +35,7 @@ def test_a_new_cooks_rail_says_what_to_read(ana: Hands) -> None:
 def test_what_the_next_shift_asks_for_hangs_first(ana: Hands, kitchen: Kitchen) -> None:
     """Planned at the sauté station, a new hire reads what that station asks for before the rest."""
     kitchen.file.shifts.add([PlannedShift(kitchen.today(NOON), "dinner", "ana", "saute")])
-    tickets = ana.open("/rail").soup.select(".rail .ticket")
-    assert [t.h2.get_text() for t in tickets if t.h2] == ["Butter sauce", "Pasta nesting"]
+    assert in_turn(ana.open("/rail")) == ["Butter sauce", "Pasta nesting"]
 
 
 def test_a_technique_shows_standard_hazards_and_allergens(ana: Hands) -> None:
@@ -49,7 +52,7 @@ def test_a_technique_shows_standard_hazards_and_allergens(ana: Hands) -> None:
 def test_steps_come_one_a_screen(ana: Hands) -> None:
     """Next leads through every step and on to the faults; Back leads back."""
     ana.open("/techniques/nests")
-    page = ana.follow("Start the steps")
+    page = ana.follow("Start: Catch")
     for step in NESTS.steps:
         assert step.text in page.work
         assert [s.text for s in NESTS.steps if s.text in page.work] == [step.text]
@@ -67,8 +70,8 @@ def test_a_caution_stands_above_the_step_it_guards(ana: Hands) -> None:
 
 
 def test_reading_is_recorded_with_its_edition(ana: Hands, kitchen: Kitchen) -> None:
-    """The acknowledgement names the edition in force and lands in the book and on the spike."""
-    ana.open("/techniques/nests/after")
+    """The acknowledgement names the edition in force and lands in the book and on the record."""
+    ana.go_through("nests")
     page = ana.press("I have read edition 2")
     entry = kitchen.file.book.since(0)[-1]
     assert (entry.kind, entry.cook, entry.by, entry.body) == (
@@ -77,14 +80,14 @@ def test_reading_is_recorded_with_its_edition(ana: Hands, kitchen: Kitchen) -> N
         "ana",
         {"technique": "nests", "edition": 2},
     )
-    assert "Saved 12:00 — on the spike." in page.work
+    assert "Saved 12:00." in page.work
     assert page.link("Sit the quiz: Pasta nesting") == "/techniques/nests/quiz"
-    assert "Read edition 2, 3 Nov 2026" in ana.open("/rail").work
+    assert "Read edition 2, 3 Nov 2026" in ana.open("/record").work
 
 
 def test_pressing_twice_saves_once(ana: Hands, kitchen: Kitchen) -> None:
     """The same form sent twice gives one entry and the same answer."""
-    page = ana.open("/techniques/nests/after")
+    page = ana.go_through("nests")
     button = page.button("I have read edition 2")
     form = button.find_parent("form")
     assert form is not None
@@ -103,15 +106,16 @@ def test_a_technique_without_a_quiz_is_asked_to_be_watched_after_reading(ana: Ha
     page = ana.press("Ask to be watched")
     assert page.path == "/rail"
     assert kitchen.file.book.since(0)[-1].kind == "watch_asked"
-    assert "You asked to be watched. Waiting less than a minute." in page.work
+    assert "1 waits for others: Butter sauce" in page.work
+    assert "Asked Tue 3 Nov 2026, 12:00." in page.work
+    assert page.link("Read: Pasta nesting"), "what waits never stands on the big button"
 
 
 def test_ready_to_show_hangs_first(ana: Hands) -> None:
     """A technique that is ready to show hangs before one that is still to read."""
     read_through(ana, "sauce")
     page = ana.open("/rail")
-    titles = [t.get_text() for t in page.soup.select(".rail h2")]
-    assert titles == ["Butter sauce", "Pasta nesting"]
+    assert in_turn(page) == ["Butter sauce", "Pasta nesting"]
     assert page.button("Ask to be watched")
 
 

@@ -95,12 +95,12 @@ def test_the_last_answer_sent_twice_leads_to_the_same_result(sitter: Hands, kitc
 def test_after_a_fail_the_page_says_from_when_it_may_be_sat(
     sitter: Hands, kitchen: Kitchen, clock: Clock, sign_in: Callable[[str], Hands]
 ) -> None:
-    """One day after the first fail: told on the result, the rail and the quiz's own page; then it may be sat."""
+    """One day after the first fail: told on the result, the own page and the quiz's own page; then it may be sat."""
     for _ in range(3):
         page = answer(sitter, kitchen, right=False)
     assert "Not yet: 0 of 3 right. After 3, more than 0 must be right." in page.work
     assert "You may sit it again from Wed 4 Nov 2026." in page.work
-    assert page.link("Back to my rail") == "/rail"
+    assert page.link("Back to my page") == "/rail"
     assert "Sit the quiz again from Wed 4 Nov 2026." in sitter.open("/rail").work
     assert "You may sit it again from Wed 4 Nov 2026." in sitter.open("/techniques/nests/quiz").work
     clock.pass_by(hours=12)

@@ -51,20 +51,20 @@ def test_a_stranger_is_asked_for_no_name_and_no_passphrase(stranger: Hands) -> N
 
 def test_what_is_done_on_a_tablet_is_entered_as_from_it(ana: Hands, kitchen: Kitchen) -> None:
     """The entry names the device."""
-    ana.open("/techniques/sauce/after")
+    ana.go_through("sauce")
     ana.press("I have read edition 1")
     entry = kitchen.file.book.of_kind("technique_read")[-1]
     assert entry.device in {device.id for device in kitchen.file.devices.all()}
 
 
 def test_a_cook_picks_a_name_and_types_the_pin(at_tablet: Callable[[], Hands]) -> None:
-    """Name tape, then PIN, then the own rail."""
+    """Name tape, then PIN, then the own page."""
     hands = at_tablet()
     hands.open("/")
     hands.follow("Ana Pardo")
     page = hands.press("Sign in", {"PIN, 8 figures": PIN})
     assert page.path == "/rail"
-    assert page.heading == "Next on your rail"
+    assert page.heading == "What is next"
 
 
 def test_a_manager_types_a_passphrase(at_tablet: Callable[[], Hands]) -> None:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from bs4 import BeautifulSoup
 
 from tests.web.conftest import PIN, Clock
-from tests.web.hands import Hands, Seen
+from tests.web.hands import Hands, Seen, take_all
 from tests.web.kitchen_people import ask, clear, sign, study
 from tests.web.small_content import NESTS, WEIGHT
 from tests.web.test_assessor import WEIGHTS, start_watching, watch_all
@@ -85,7 +85,7 @@ def test_every_look_is_shown_with_its_time(bo: Hands, kitchen: Kitchen, clock: C
     clock.pass_by(minutes=7)
     bo.open(first)
     bo.press("Meets it", note="")
-    bo.press("Meets it", **WEIGHTS)
+    take_all(bo, WEIGHTS)
     page = bo.press("Meets it")
     before = "Before that, 3 Nov 2026, 12:00: not yet. Note: Left open."
     assert before in page.work
@@ -122,15 +122,18 @@ def test_a_stop_is_asked_once_more_and_taken_back_with_what_was_typed(bo: Hands,
     """A slip of the thumb keeps nothing; said yes, it stays, with the words written there."""
     start_watching(bo, kitchen)
     bo.press("Meets it")
-    page = bo.press("Stop: unsafe", **WEIGHTS)
+    for number in (1, 2, 3, 4):
+        bo.press(f"Save {number} of 5", **{f"reading_{number}": WEIGHTS[f"reading_{number}"]})
+    page = bo.press("Stop: unsafe", reading_5="5")
     assert page.heading == "Stop the work now."
-    assert "You saw something unsafe: sign the stop?" in page.work
-    page = bo.press("No, back to the point")
-    assert page.field("Weight 2 of 5")["value"] == "128 g"
+    assert "What was unsafe?" in page.work
+    page = bo.press("No, back")
+    assert page.field("Weight 5 of 5")["value"] == "5"
     (draft,) = kitchen.file.drafts.list("practical")
     assert [len(point["looks"]) for point in draft.body["points"]] == [1, 0, 0]
-    bo.press("Stop: unsafe", **WEIGHTS)
-    page = bo.press("Yes, it was unsafe", {"Note": "Hand in the die."})
+    bo.press("Stop: unsafe", reading_5="5")
+    page = bo.press("Yes, it was unsafe", {"In your words": "Hand in the die."}, cause="hands_in_machine")
     assert "Verdict: Stopped" in page.work
     assert "Hand in the die." in page.work
+    assert "Unsafe: Hands near a moving part." in page.work
     assert "4.5 oz, 128 g, 4 1/2 oz, 4.4 oz, 5 oz" in page.work

@@ -20,6 +20,7 @@ from tests.web.test_questions import (
     wrong_text,
 )
 from trainer.actions.open_kitchen import Kitchen
+from trainer.recipe_math.figures import number_text
 
 SignIn = Callable[[str], Hands]
 
@@ -67,9 +68,9 @@ def test_a_question_read_aloud_counts_as_the_cooks_answer(kitchen: Kitchen, read
     assert reader
     bo = sign_in("bo")
     page = bo.open("/knows/ana/nests/aloud")
-    assert "Read it aloud to Ana Pardo" in page.work
+    assert "Bo Lind asks Ana aloud." in page.work
     _, question = question_before(kitchen, bo)
-    bo.press("Answer", {"Your answer": right_text(question)})
+    bo.press("Ana says this", {"Your answer": right_text(question)})
     assert answered(kitchen) == ["right"]
     entry = kitchen.file.book.since(0)[-1]
     assert (entry.cook, entry.by, entry.body["asked_by"]) == ("ana", "bo", "bo")
@@ -81,7 +82,7 @@ def test_nobody_reads_aloud_to_themselves(kitchen: Kitchen, sign_in: SignIn) -> 
     bo = sign_in("bo")
     read_through(bo)
     page = bo.open("/knows/bo/nests/aloud")
-    bo.press("Answer", {"Your answer": "1"})
+    bo.press("Bo says this", {"Your answer": "1"})
     assert page.status == 200
     assert "Somebody else does this with you: an assessor." in bo.page.work
     assert answered(kitchen) == []
@@ -130,6 +131,22 @@ def test_a_lost_skill_is_told_to_the_sous_chef_at_once(
         clock.pass_by(days=days)
         answer_next(kitchen, sign_in("ana"), wrong_text, "cooling")
     assert "Ana Pardo lost First cooling stage: it counts to Wed 2 Dec" in sign_in("bo").open("/ready").work
+
+
+def test_a_wrong_method_is_told_to_the_sous_chef_with_how_to_talk_about_it(
+    kitchen: Kitchen, reader: Hands, sign_in: SignIn, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Plain counts of answers and cooks, what to say, and the way to the cook's own answers."""
+    seeds = iter((5, 6))
+    monkeypatch.setattr("trainer.web.cook.question_view.secrets.randbelow", lambda most: next(seeds) % most)
+    for _ in range(2):
+        answer_next(kitchen, reader, lambda question: number_text(question.wrong_methods[0].value, 6), "cooling")
+    page = sign_in("bo").open("/ready")
+    (line,) = page.soup.select("details.talk")
+    assert line.summary
+    assert "Ana Pardo: 2 answers" in line.summary.get_text()
+    assert page.link("Ana Pardo") == "/knows/ana"
+    assert "%" not in line.get_text()
 
 
 def test_a_technique_not_read_is_not_listed_though_it_shares_a_skill(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.web.hands import Hands
+from tests.web.kitchen_people import clear
 from trainer.actions.open_kitchen import Kitchen
 
 BASIS = "How you know"
@@ -52,6 +53,45 @@ def test_a_day_too_far_off_is_refused_and_what_was_typed_stays(cleo: Hands, kitc
     assert "Two years." in page.work or "Two years." in page.response.get_data(as_text=True)
     assert "2027-06-01" in page.response.get_data(as_text=True)
     assert all(entry.kind != "known_before" for entry in kitchen.file.book.since(0))
+
+
+def test_cooks_and_what_they_know_are_ticked_apart(cleo: Hands, kitchen: Kitchen) -> None:
+    """Two cooks with a station become two cells, a single technique one more; whose time it takes stands above."""
+    cleo.open("/known-before")
+    more = {"cooks": ["ana", "dev"], "stations": ["pasta_room"], "techniques": ["sauce"]}
+    page = cleo.press("Show the days", {BASIS: "Two years."}, **more)
+    cells = [str(one["value"]) for one in page.soup.select("#cells input[checked]")]
+    assert cells == ["ana pasta_room", "dev pasta_room", "ana saute sauce", "dev saute sauce"]
+    assert "at most" in page.work
+    assert "minutes a week of the time of Bo Lind." in page.work
+    page = cleo.press("Write it down", {BASIS: "Two years."}, cells=cells[:3])
+    assert "To be watched: 3 practicals" in page.work
+    cleo.press("Write it down", {BASIS: "Two years."}, cells=cells[:3])
+    entries = kitchen.file.book.of_kind("known_before")
+    assert [(one.cook, one.body["cells"][0]["station"]) for one in entries] == [
+        ("ana", "pasta_room"),
+        ("dev", "pasta_room"),
+        ("ana", "saute"),
+    ]
+
+
+def test_what_is_left_to_nobody_is_passed_over(cleo: Hands, kitchen: Kitchen) -> None:
+    """Bo has shown what the pasta room asks for: he is passed over, and the page says so."""
+    clear(kitchen, "bo")
+    cleo.open("/known-before")
+    page = cleo.press("Show the days", {BASIS: "Two years."}, cooks=["ana", "bo"], stations=["pasta_room"])
+    assert "1 was passed over: nothing is left to say there." in page.work
+    assert [str(one["value"]) for one in page.soup.select("#cells input[checked]")] == ["ana pasta_room"]
+
+
+def test_too_few_minutes_a_week_are_refused_at_the_field(cleo: Hands, kitchen: Kitchen) -> None:
+    """Nothing is written, and the ticks stay."""
+    cleo.open("/known-before")
+    fill = {BASIS: "Two years.", "Minutes a week for watching": "5"}
+    page = cleo.press("Show the days", fill, cooks=["ana"], stations=["pasta_room"])
+    assert "15 minutes of practicals do not fit" in page.problems[0]
+    assert [str(one["value"]) for one in page.soup.select("#cells input[checked]")] == ["ana pasta_room"]
+    assert not kitchen.file.book.of_kind("known_before")
 
 
 def test_without_a_tick_or_a_word_it_is_refused(cleo: Hands) -> None:

@@ -20,13 +20,41 @@ def language_of(hands: Hands) -> str:
     return str(root["lang"])
 
 
+def look_of(hands: Hands) -> str:
+    """Return by which light the page in front of a person is drawn; "" where the system says it."""
+    root = hands.page.soup.find("html")
+    assert root is not None
+    return str(root.get("data-look", ""))
+
+
 def test_a_cook_chooses_a_language_and_units(ana: Hands, kitchen: Kitchen) -> None:
     """What is chosen is kept with the person, and the next page is in that language."""
     ana.open("/language")
-    ana.press("Keep it", language="es", units="metric")
+    ana.press("Save", language="es", units="metric")
     person = kitchen.people()["ana"]
     assert (person.language, person.units) == ("es", "metric")
     assert language_of(ana) == "es"
+
+
+def test_a_cook_chooses_night(ana: Hands, kitchen: Kitchen) -> None:
+    """By default the system says it; a choice is kept with the person, counts on every page, and can be taken back."""
+    assert look_of(ana) == ""
+    ana.open("/language")
+    ana.press("Save", language="en", look="night")
+    assert kitchen.people()["ana"].look == "night"
+    assert look_of(ana) == "night"
+    ana.open("/language")
+    ana.press("Save", language="en", look="")
+    ana.open("/record")
+    assert look_of(ana) == ""
+
+
+def test_a_light_there_is_not_is_refused(kitchen: Kitchen) -> None:
+    """The refusal names the value; nothing is kept."""
+    outcome = keep_own_language(kitchen, person="ana", language="en", units="", look="dusk")  # type: ignore[arg-type]
+    assert isinstance(outcome, Refused)
+    assert "dusk" in english(outcome.reason)
+    assert kitchen.people()["ana"].look == ""
 
 
 def test_the_other_language_stands_in_the_header_by_its_own_name(ana: Hands) -> None:

@@ -78,11 +78,12 @@ def test_a_wrong_day_on_a_certificate_is_named(cleo: Hands) -> None:
 def test_standing_down_needs_a_reason_and_can_be_undone(cleo: Hands, kitchen: Kitchen) -> None:
     """Without a reason it is refused; with one the station shows it; put back, it is gone."""
     clear(kitchen, "bo")
-    cleo.open("/cooks/bo/stand-down?station=pasta_room")
-    page = cleo.press("Stand down", station="pasta_room")
-    assert page.problems == ["Write the reason. It stays in the book."]
-    page = cleo.press("Stand down", {"Reason": "Cut hand."}, station="pasta_room")
-    assert "stood down" in page.work
+    cleo.open("/off/bo?station=pasta_room")
+    page = cleo.press("Take Bo off", stations="pasta_room", why="", secret=PASSPHRASE)
+    assert page.problems == ["Choose the reason."]
+    page = cleo.press("Take Bo off", stations="pasta_room", why="not safe", secret=PASSPHRASE)
+    assert page.heading == "Bo Lind is off the line"
+    assert "stood down" in cleo.open("/cooks/bo").work
     cleo.open("/cooks/bo/put-back?station=pasta_room")
     page = cleo.press("Put back", {"Reason": "Healed."}, station="pasta_room")
     assert "stood down" not in page.work

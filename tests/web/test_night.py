@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from tests.printed import english
 from tests.web.conftest import Clock
 from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear, write
@@ -15,6 +16,7 @@ from tests.web.test_manager import send
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.services import ServiceId
 from trainer.store.shifts import PlannedShift
+from trainer.web.manager.cover_view import WallLine, wall_page
 
 SHIFTS = "date,sitting,name,station\n2026-11-03,{service},{name},{station}\n"
 
@@ -60,7 +62,8 @@ def test_a_night_its_own_people_can_cover_cries_nothing(cleo: Hands, kitchen: Ki
     page = cleo.open("/board")
     assert "No one cleared" not in answer(page, "Pasta room")
     assert "No one cleared" not in answer(page, "Sauté")
-    assert bands(page) == [(False, "Dinner holds with 1 swap: Ana to Sauté, Bo to Pasta room.")]
+    said = "Dinner holds with 1 swap: Ana to Sauté, Bo to Pasta room. See the line after it"
+    assert bands(page) == [(False, said)]
     assert "On: Bo" in answer(page, "Pasta room")
     assert "On: Ana" in answer(page, "Sauté")
 
@@ -93,7 +96,7 @@ def test_one_hand_short_says_why(cleo: Hands, kitchen: Kitchen) -> None:
     assert bands(page) == [(True, f"Dinner: 1 hand short. {why}")]
     assert "No one cleared" not in answer(page, "Sauté")
     assert "A hand short at dinner" in answer(page, "Sauté")
-    assert wall(cleo.open("/board/wall"))[1] == f"Sauté 1 hand short {why}"
+    assert wall(cleo.open("/board/wall"))[0] == f"Sauté 1 hand short {why}"
 
 
 def test_a_day_with_two_services_names_who_stands_at_each(cleo: Hands, kitchen: Kitchen) -> None:
@@ -143,11 +146,11 @@ def test_a_rest_day_shows_the_next_service(tablet: Hands, kitchen: Kitchen) -> N
 
 
 def test_the_wall_says_who_is_beside_and_who_can_come(tablet: Hands, kitchen: Kitchen) -> None:
-    """Beside in small letters; where nobody on is cleared, who is on and who could be called."""
+    """Beside in small letters; where nobody on is cleared, first of all, who is on and who could be called."""
     clear(kitchen, "bo")
     clear_at_the_saute(kitchen, "dev")
     plan(kitchen, ("lunch", "bo", "pasta_room"), ("lunch", "ana", "saute"))
-    expected = ["Pasta room Bo", "Sauté No one cleared on, not cleared: Ana. Cleared and not on: Dev."]
+    expected = ["Sauté No one cleared on, not cleared: Ana. Cleared and not on: Dev.", "Pasta room Bo"]
     assert wall(tablet.open("/board/wall")) == expected
     plan(kitchen, ("lunch", "ana", "pasta_room"))
     assert wall(tablet.open("/board/wall")) == ["Pasta room Bo Ana beside", "Sauté no one planned"]
@@ -235,3 +238,57 @@ def test_breakfast_is_a_service_like_the_others(cleo: Hands, kitchen: Kitchen) -
     send(cleo, SHIFTS.format(service="Breakfast", name="Bo Lind", station="Pasta room"), "shifts.csv")
     cleo.press("Take in 1 row")
     assert "Breakfast: Bo Dinner: Bo" in answer(cleo.open("/board"), "Pasta room")
+
+
+def lines(number: int, *gaps: int) -> list[WallLine]:
+    """Return so many stations of a wall, those named being gaps."""
+    return [WallLine(f"s{each}", "x", is_gap=each in gaps) for each in range(number)]
+
+
+def test_gaps_stand_first_on_every_page_of_the_wall() -> None:
+    """Six lines a page: two gaps on each, the others by fours, and after the last page the first again."""
+    whole, first, pages = lines(12, 3, 11), 0, []
+    for _ in range(4):
+        page = wall_page(whole, str(first))
+        pages.append(" ".join(english(one.title) for one in page.lines))
+        assert len(page.others) + len(page.lines) == len(whole)
+        first = page.following
+    assert pages == ["s3 s11 s0 s1 s2 s4", "s3 s11 s5 s6 s7 s8", "s3 s11 s9 s10", "s3 s11 s0 s1 s2 s4"]
+
+
+def test_a_wall_of_nothing_but_gaps_turns_too() -> None:
+    """Five gaps stay, and the rest take turns at the sixth line; no station is left out."""
+    whole = lines(8, *range(8))
+    seen = {one.title for first in range(3) for one in wall_page(whole, str(first)).lines}
+    assert len(seen) == 8
+    assert [wall_page(whole, typed).first for typed in ("", "x", "99", "²")] == [0, 0, 0, 0]
+
+
+def test_six_stations_fit_and_nothing_turns() -> None:
+    """One page, gaps first, nothing behind it."""
+    page = wall_page(lines(6, 5), "3")
+    assert ([english(one.title) for one in page.lines], page.others) == (["s5", "s0", "s1", "s2", "s3", "s4"], ())
+
+
+def test_after_the_last_service_the_wall_says_when_the_next_is(tablet: Hands, kitchen: Kitchen, clock: Clock) -> None:
+    """At 23:30 tonight's dinner is over: tomorrow's lunch stands there, with from when it is."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"))
+    plan(kitchen, ("lunch", "bo", "pasta_room"), on=TODAY + timedelta(days=1))
+    page = tablet.open("/board/wall")
+    assert "Next: Tue 3 Nov 2026, 17:00 to 23:00" in page.work
+    assert "Next, Wed 4 Nov 2026: Lunch holds as planned." in page.work
+    clock.pass_by(hours=11.5)
+    page = tablet.open("/board/wall")
+    assert page.heading == "Lunch"
+    assert "Next: Wed 4 Nov 2026, 11:00 to 15:00" in page.work
+
+
+def test_a_gap_to_come_stands_black_at_the_foot(tablet: Hands, kitchen: Kitchen) -> None:
+    """Nothing is wrong tonight; tomorrow's gap is said at once."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"))
+    plan(kitchen, ("lunch", "ana", "pasta_room"), on=TODAY + timedelta(days=1))
+    foot = tablet.open("/board/wall").soup.select_one(".wall-foot.gap")
+    assert foot
+    assert "Lunch: No one cleared is on for Pasta room." in foot.get_text()

@@ -79,10 +79,11 @@ def test_a_card_leads_where_the_kitchen_is_served(
     app: Flask, ana: Hands, named: Callable[[str], str], https: bool, scheme: str
 ) -> None:
     """Behind a server that speaks HTTPS the code says https, though this program itself is spoken to in plain."""
-    cookie = ana.client.get_cookie(named("session"))
-    assert cookie is not None
+    for name in map(named, ("session", "device", "visit")):
+        cookie = ana.client.get_cookie(name)
+        if cookie is not None:
+            ana.client.set_cookie(f"__Host-{name}", cookie.value)
     app.config["HTTPS"] = https
-    ana.client.set_cookie(f"__Host-{named('session')}", cookie.value)
     page = ana.open("/stations/pasta_room/card")
     assert read_back(str(page.soup.select_one(".symbol svg"))) == f"{scheme}://localhost/go/{CODE}"
 

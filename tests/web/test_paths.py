@@ -37,19 +37,64 @@ def cell(page: Seen, cook: str = "ana", station: str = "saute") -> Tag:
     return found.parent
 
 
-def test_a_cook_says_which_station_they_want(ana: Hands, kitchen: Kitchen) -> None:
-    """From the first page: the station, the day, who helps; afterwards it stands on top with the days left."""
+def test_a_cook_says_which_station_they_want_in_one_tap(ana: Hands, kitchen: Kitchen) -> None:
+    """From the first page: the stations, one tap each; the day is proposed, two weeks at the least."""
     ana.open("/rail")
-    page = ana.follow("I want to learn a station")
+    ana.follow("I want to learn a station")
+    page = ana.press("I want this: Sauté")
+    (entry,) = opened(kitchen)
+    assert (entry.cook, entry.by) == ("ana", "ana")
+    assert entry.body == {"station": "saute", "by_day": "2026-11-17", "mentor": ""}
+    assert page.path == "/rail"
+    assert page.heading == "Sauté"
+    assert "You said so on Tue 3 Nov 2026. A sous chef or the manager agrees." in page.work
+
+
+def test_what_a_cook_wants_is_agreed_to_in_one_tap(ana: Hands, bo: Hands, cleo: Hands, kitchen: Kitchen) -> None:
+    """It stands on the manager's board and the sous chef's list; who assesses becomes the mentor, the day stays."""
+    goes(kitchen, by="ana")
+    assert "Ana Pardo wants to learn Sauté." in cleo.open("/board").work
+    assert "Ana Pardo wants to learn Sauté." in bo.open("/ready").work
+    assert "Nobody has agreed yet." in bo.open("/paths").work
+    page = bo.press("Agree: Ana Pardo: Sauté")
+    assert "Nobody has agreed yet." not in page.work
+    given = opened(kitchen)[-1]
+    assert (given.by, given.body) == ("bo", {"station": "saute", "by_day": DAY, "mentor": "bo"})
+    assert "wants to learn" not in cleo.open("/board").work
+    page = ana.open("/rail")
+    assert "Bo agrees: you learn Sauté." in page.work
+    assert "A sous chef or the manager agrees" not in page.work
+
+
+def test_nobody_agrees_to_their_own_wish(ana: Hands, kitchen: Kitchen) -> None:
+    """A cook has no such button, and its address is not theirs."""
+    entry = goes(kitchen, by="ana")
+    page = ana.open("/paths")
+    assert "Agree" not in page.work
+    assert ana.client.post(f"/paths/{entry.id}/agree").status_code == 403
+
+
+@pytest.mark.parametrize("address", ["/board/ana/saute", "/cooks/ana"])
+def test_a_manager_opens_a_path_in_one_tap(cleo: Hands, kitchen: Kitchen, address: str) -> None:
+    """From the board's cell and from the person's page, to the day on the button."""
+    cleo.open(address)
+    cleo.press("Open a path, ready by 17 Nov 2026", station="saute")
+    (entry,) = opened(kitchen)
+    assert (entry.cook, entry.by, entry.body["station"]) == ("ana", "cleo", "saute")
+
+
+def test_a_cook_says_which_station_they_want(ana: Hands, kitchen: Kitchen) -> None:
+    """Whoever wants another day chooses the station, the day and who helps; afterwards it stands on top."""
+    page = ana.open("/paths/new")
     assert page.soup.find(id="cook") is None, "nobody but themselves"
     page = ana.press("Go for it", {"Station": "saute", BY: DAY, "Mentor": "bo"})
     (entry,) = opened(kitchen)
     assert (entry.cook, entry.by) == ("ana", "ana")
     assert entry.body == {"station": "saute", "by_day": DAY, "mentor": "bo"}
     assert page.path == "/rail"
-    going = page.soup.select_one(".going")
+    going = page.soup.select_one(".aim")
     assert going
-    assert " ".join(going.get_text(" ").split()) == "Sauté By Tue 15 Dec 2026, 42 days left"
+    assert " ".join(going.get_text(" ").split()) == "Sauté ready by 15 Dec"
     assert "Goes for this station by Tue 15 Dec 2026, 42 days left. Mentor: Bo Lind." in ana.open("/record").work
 
 

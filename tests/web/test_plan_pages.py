@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -200,3 +201,65 @@ def test_a_service_typed_wrong_is_refused_and_stays_typed(
     assert words in " ".join(seen.problems)
     assert 'value="90"' in str(seen.soup)
     assert last(kitchen).seq == before
+
+
+WEEK_ON = (TODAY + timedelta(days=7)).isoformat()
+
+
+def test_a_week_without_a_plan_is_planned_like_the_last_in_one_tap(planned: Kitchen, cleo: Hands) -> None:
+    """Who is left out is named with the reason before; the rows are changed by hand and then published."""
+    plan(planned, ("dinner", "cleo", "saute"))
+    seen = cleo.open(f"/plan?since={WEEK_ON}&until={WEEK_ON}")
+    assert "1 day has no plan." in seen.work
+    left = seen.work[seen.work.index("Not taken over:") : seen.work.index("Taken over, and trails:")]
+    assert "Cleo Mbeki, Sauté, dinner on Tue 10 Nov 2026: A manager only, who works no station." in left
+    assert "Ana Pardo, Pasta room, dinner on Tue 10 Nov 2026: Not cleared yet, and so no hand." in seen.work
+    done = cleo.press("Plan like last week")
+    assert "Planned like last week: 2 places." in done.work
+    cleo.follow("Change: Tue 10 Nov 2026, dinner")
+    rows = {"cook-0": "", "station-0": "", "cook-1": "bo", "station-1": "pasta_room"}
+    seen = cleo.press("Save these places", None, **rows)
+    assert "Ana Pardo" not in str(seen.soup.select_one("#publish .plan-lines"))
+    cleo.press("Publish this plan")
+    assert lines(planned) == {"bo": "runs"}
+
+
+def test_who_is_away_is_ticked_and_not_taken_over(planned: Kitchen, cleo: Hands) -> None:
+    """The tick stays in the address, keeps Bo out of what is taken over, and goes into the plan."""
+    seen = cleo.open(f"/plan?since={WEEK_ON}&until={WEEK_ON}&away=bo")
+    assert "Bo Lind, Pasta room, dinner on Tue 10 Nov 2026: Away that day." in seen.work
+    cleo.press("Plan like last week")
+    cleo.press("Publish this plan")
+    assert lines(planned) == {"ana": "trails"}
+    assert json.loads(last(planned).body["plan"])["away"] == [{"cook": "bo", "from": WEEK_ON, "to": WEEK_ON}]
+
+
+def test_the_second_of_two_managers_is_told_and_nothing_is_lost(planned: Kitchen, cleo: Hands) -> None:
+    """The day was planned meanwhile by somebody else: it stays so, and the page shows it."""
+    cleo.open(f"/plan?since={WEEK_ON}&until={WEEK_ON}")
+    plan(planned, ("dinner", "dev", "pasta_room"), on=TODAY + timedelta(days=7))
+    seen = cleo.press("Plan like last week")
+    assert seen.status == 400
+    assert seen.problems == [
+        "Since you looked, these days were planned: 1 place. Nothing was changed. Look at what is planned now."
+    ]
+    assert "Dev Karim trails at Pasta room" in seen.work
+    assert [one.cook for one in planned.file.shifts.on(TODAY + timedelta(days=7))] == ["dev"]
+
+
+def test_rows_chosen_by_hand_stay_when_they_are_refused(planned: Kitchen, cleo: Hands) -> None:
+    """Ana twice: told why, with what is planned now and what was chosen."""
+    cleo.open(f"/plan/{DAY}/dinner")
+    rows = {"cook-0": "ana", "station-0": "pasta_room", "cook-1": "ana", "station-1": "saute"}
+    seen = cleo.press("Save these places", None, **rows)
+    assert seen.status == 400
+    assert "Ana Pardo is there twice" in seen.problems[0]
+    chosen = [str(one["value"]) for one in seen.soup.select("option[selected]")][:4]
+    assert chosen == ["ana", "pasta_room", "ana", "saute"]
+    assert "Bo Lind at Pasta room" in seen.work
+
+
+@pytest.mark.parametrize("path", ["/plan/soon/dinner", f"/plan/{DAY}/brunch"])
+def test_there_are_no_rows_of_a_service_there_is_not(cleo: Hands, path: str) -> None:
+    """A day that is none, a service that is none."""
+    assert cleo.open(path).status == 404

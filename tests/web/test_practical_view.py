@@ -61,8 +61,13 @@ def test_a_line_is_told_in_the_readers_own_units_first(
 def test_a_larger_unit_names_the_one_that_goes_on_behind_it() -> None:
     """4 lb 14 oz, 2 kg 100 g; a degree has nothing behind it."""
     keys = unit_keys(point("4 lb 11 oz", "5 lb 1 oz"), "us")
-    assert keys == (UnitKey("lb", "oz"), UnitKey("oz", ""), UnitKey("kg", "g"), UnitKey("g", ""))
-    assert unit_keys(point("", "41 F"), "metric") == (UnitKey("°C", ""), UnitKey("°F", ""))
+    assert keys == (
+        UnitKey("lb", "oz"),
+        UnitKey("oz", ""),
+        UnitKey("kg", "g", is_theirs=True),
+        UnitKey("g", "", is_theirs=True),
+    )
+    assert unit_keys(point("", "41 F"), "metric") == (UnitKey("°C", ""), UnitKey("°F", "", is_theirs=True))
     assert unit_keys(replace(point("", "41 F"), judged="ticked"), "us") == ()
 
 

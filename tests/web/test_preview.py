@@ -119,7 +119,7 @@ def test_a_technique_just_begun_can_be_looked_at(folder: Path) -> None:
     begin_technique(folder, "Pan sauces", date(2026, 11, 25))
     page = create_preview(TechniqueWritten(folder, "pan_sauces", "en", "us")).test_client().get("/")
     assert page.status_code == 200
-    assert "14 things to mend" in page.text
+    assert "24 things to mend" in page.text
 
 
 def test_it_is_told_in_the_language_asked_for(look: Look) -> None:

@@ -36,7 +36,6 @@ CARD = {"certificate": "food_handler"}
 SHIFT = {"cook": "ana", "station": "pasta_room", "beside": "bo", "sitting": "lunch"}
 ACTS = (
     Act("/cooks/ana/leaves", "Take off the roster", "cook_left", REASON),
-    Act("/cooks/bo/stand-down", "Stand down", "stood_down", REASON, {"station": "pasta_room"}),
     Act("/cooks/dev/put-back", "Put back", "restored", REASON, {"station": "pasta_room"}),
     Act("/cooks/ana/certificates/new", "Keep this certificate", "certificate_shown", PAPER, CARD),
     Act("/book/VOID/void", "Void the entry", "entry_voided", REASON),

@@ -75,7 +75,7 @@ def answer_next(kitchen: Kitchen, hands: Hands, make: Callable[[Question], str] 
 
 def practise_alone(kitchen: Kitchen, hands: Hands) -> None:
     """Practise the cooling skill and do the last question right."""
-    page = hands.open("/techniques/nests/practice/cooling")
+    page = hands.open("/techniques/nests/practice/cooling?part=3")
     seed = int(str(page.soup.find("input", {"name": "seed"})["value"]))  # type: ignore[index]
     hands.press("How was it?", {"Your answer": right_text(alone(COOLING, seed, kitchen.content))})
 
@@ -169,13 +169,19 @@ def test_two_wrong_answers_ask_for_practice_first(kitchen: Kitchen, reader: Hand
     """Practice is the cook's own question worked, one half worked, one alone; right, it goes on the next day."""
     answer_next(kitchen, reader, wrong_text, "cooling")
     page = answer_next(kitchen, reader, wrong_text, "cooling")
-    assert page.heading == "Not yet"
-    assert "Practice comes first. Then it goes on another day." in page.work
-    page = reader.follow("Practice first")
-    assert "Your own question, worked" in page.work
+    assert page.heading == "Practice first"
+    lines = [line.get_text() for line in page.soup.select(".due li")]
+    assert lines[0] == "You have 0 of 5. Your other skills stand."
+    assert lines[2] == "Next on 4 November 2026, after practice."
+    assert "One worked out: yours" in page.work
+    page = reader.follow("Practice this kind")
+    assert page.heading == "One, worked half way"
+    reader.follow("Next: one alone")
     page = reader.press("How was it?", {"Your answer": "1"})
     assert "Now this one." in page.work
     practise_alone(kitchen, reader)
+    assert reader.page.heading == "Practice is done"
+    assert "Next on 4 November 2026." in reader.page.work
     assert [e.body["skill"] for e in kitchen.file.book.since(0) if e.kind == "drill_done"] == ["cooling"]
     reader.open("/techniques/nests/questions")
     assert question_before(kitchen, reader)[0] == "buying"

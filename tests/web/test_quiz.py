@@ -173,7 +173,7 @@ def test_a_finished_sitting_is_shown_again_the_same(sitter: Hands, kitchen: Kitc
     answer_all(sitter, kitchen, wrong=(0, 2))
     page = sitter.press("Hand in")
     assert "1 of 3 right" in page.work
-    assert page.link("Back to my rail") == "/rail"
+    assert page.link("Back to my page") == "/rail"
     work = [li.get_text() for li in page.soup.select(".slips li")]
     again = sitter.open(page.path)
     assert [li.get_text() for li in again.soup.select(".slips li")] == work

@@ -33,6 +33,17 @@ def test_a_cook_opens_their_own_and_nobody_elses(ana: Hands, bo: Hands) -> None:
         assert "Only a manager opens the record of somebody else." in page.work
 
 
+def test_the_same_sheet_comes_as_a_pdf(ana: Hands, cleo: Hands, bo: Hands) -> None:
+    """From one's own record, from the sheet, and from what a manager hands out; to nobody else."""
+    links = [ana.open("/record").link("Record as PDF"), ana.open("/cooks/ana/record").link("Record as PDF")]
+    links.append(cleo.open("/hand-out").link("Ana Pardo"))
+    for hands, link in zip((ana, ana, cleo), links, strict=True):
+        response = hands.client.get(link)
+        assert response.data.startswith(b"%PDF-")
+        assert response.headers["Content-Disposition"] == 'attachment; filename="ana-pardo.pdf"'
+    assert bo.open("/cooks/ana/record.pdf").status == 403
+
+
 def test_giving_it_to_somebody_is_written_down(ana: Hands, cleo: Hands, kitchen: Kitchen) -> None:
     """To whom and what for; without a name nothing is, and what was typed stays."""
     ana.open("/cooks/ana/record")

@@ -16,18 +16,18 @@ from trainer.actions import giving_codes
 from trainer.actions.open_kitchen import Kitchen
 
 SHIFT = {"cook": "ana", "station": "pasta_room", "beside": "bo", "guests": "64"}
-STAND_DOWN = {"Reason": "Not safe today."}
+OFF: dict[str, Any] = {"stations": "pasta_room", "why": "not safe", "secret": PASSPHRASE}
 
 
-def stands_down(cleo: Hands, **changes: str) -> None:
+def stands_down(cleo: Hands) -> None:
     """Take Bo off the pasta room."""
-    cleo.open("/cooks/bo/stand-down")
-    page = cleo.press("Stand down", STAND_DOWN, station="pasta_room", **changes)
+    cleo.open("/off/bo")
+    page = cleo.press("Take Bo off", **OFF)
     assert page.status == 200, page.problems
 
 
 def test_an_act_keeps_the_proof_it_was_done_on(cleo: Hands, kitchen: Kitchen, clock: Clock) -> None:
-    """The last one of the session, with its moment; the device is the tablet."""
+    """The one it was sent with, with its moment; the device is the tablet."""
     clear(kitchen, "bo")
     clock.pass_by(minutes=1)
     stands_down(cleo)
@@ -35,7 +35,7 @@ def test_an_act_keeps_the_proof_it_was_done_on(cleo: Hands, kitchen: Kitchen, cl
     proof = kitchen.file.book.of_kind("stood_down")[-1].body["proof"]
     assert proof == {
         "how": "passphrase",
-        "at": "2026-11-03T17:00:00.000Z",
+        "at": "2026-11-03T17:01:00.000Z",
         "device": device.id,
         "secret_since": "",
     }
@@ -45,7 +45,7 @@ def test_a_proof_asked_for_again_is_the_one_that_is_kept(cleo: Hands, kitchen: K
     """Three minutes later the passphrase is typed into the form itself."""
     clear(kitchen, "bo")
     clock.pass_by(minutes=3)
-    stands_down(cleo, secret=PASSPHRASE)
+    stands_down(cleo)
     assert kitchen.file.book.of_kind("stood_down")[-1].body["proof"]["at"] == "2026-11-03T17:03:00.000Z"
 
 

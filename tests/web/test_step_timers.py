@@ -36,25 +36,30 @@ def kitchen(prepared: Path, tmp_path: Path) -> Iterator[Kitchen]:
 
 
 def test_each_line_has_its_own_clock(ana: Hands, clock: Clock) -> None:
-    """The one that is pressed runs, and no other: beans are not done when spinach is."""
-    page = ana.open(PAGE)
-    assert all(timer.text in page.work for timer in TIMERS)
-    page = ana.press("4 min Green beans: from 4 minutes.")
-    assert "Green beans: from 4 minutes." in page.work
-    assert "Spinach" not in page.work
+    """Beans are not done when spinach is, and starting the one stops no other."""
+    ana.open(PAGE)
+    ana.press("4 min Green beans: from 4 minutes.")
+    page = ana.press("20 s Spinach: from 20 seconds.")
+    assert page.clocks == ["Spinach: from 20 seconds. and 1 more", "Green beans: from 4 minutes."]
     clock.pass_by(seconds=20)
-    assert "Time is up" not in ana.open(PAGE).work
+    page = ana.open(PAGE)
+    assert [line.startswith("Time is up") for line in page.clocks] == [True, False]
+    ana.press("Seen")
     clock.pass_by(seconds=220)
-    assert "Time is up" in ana.open(PAGE).work
+    assert ana.open(PAGE).clocks == ["Time is up Green beans: from 4 minutes."]
 
 
-def test_again_starts_the_same_one_and_stop_gives_the_choice_back(ana: Hands) -> None:
-    """A second batch of the same vegetable is one press; another is two."""
+def test_pressed_again_the_same_one_starts_anew(ana: Hands, clock: Clock) -> None:
+    """A second batch of the same vegetable is one press: the step says until when, and the band has one clock."""
     ana.open(PAGE)
     ana.press("20 s Spinach: from 20 seconds.")
-    assert "Spinach" in ana.press("Again").work
-    page = ana.press("Stop it")
-    assert all(timer.text in page.work for timer in TIMERS)
+    clock.pass_by(seconds=15)
+    page = ana.press("20 s Spinach: from 20 seconds. until 12:00:20")
+    assert "until 12:00:35" in page.work
+    assert page.clocks == ["Spinach: from 20 seconds."]
+    page = ana.press("Stop")
+    assert "until" not in page.work
+    assert page.clocks == []
 
 
 def test_a_clock_of_a_line_that_is_not_there_does_not_start(ana: Hands, kitchen: Kitchen) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.web.conftest import NOON, PASSPHRASE, PIN, Clock
-from tests.web.hands import Hands, Seen
+from tests.web.hands import Hands, Seen, take_all
 from tests.web.kitchen_people import ask, clear, sign, study, write
 from tests.web.test_assessor import start_watching, watch_all
 from trainer.actions.authorizing import give_with_role
@@ -176,10 +176,10 @@ def test_after_a_release_the_cook_asks_and_is_watched_anew(
     bo.follow("Start")
     bo.press("Meets it")
     weights: dict[str, Any] = {f"reading_{number}": "4.5" for number in range(1, 6)}
-    bo.press("Meets it", **weights)
+    take_all(bo, weights)
     bo.press("Meets it")
     page = bo.press("Sign", {"Your PIN": PIN})
-    assert page.heading == "Saved 12:02, on the spike"
+    assert page.heading == "Saved 12:02"
     assert kitchen.board(kitchen.today(clock())).rows[0].clearances[0].state == "cleared"
 
 
@@ -246,7 +246,7 @@ def test_an_assessor_off_the_station_gets_no_button(bo: Hands, eve: Hands, kitch
 def test_a_clock_behind_is_told_on_the_page(ana: Hands, kitchen: Kitchen) -> None:
     """The last entry is two days ahead: nothing is saved, in plain words, with what to do."""
     write(kitchen, "technique_read", "dev", {"technique": "sauce", "edition": 1}, days=-2)
-    ana.open("/techniques/sauce/after")
+    ana.go_through("sauce")
     page = ana.press("I have read edition 1")
     assert page.problems == [
         "This machine's clock is behind the last entry (5 Nov / 3 Nov). Nothing was saved. "

@@ -9,6 +9,7 @@ import pytest
 from tests.web.conftest import NOON, Clock
 from tests.web.hands import Hands
 from trainer.actions.open_kitchen import Kitchen
+from trainer.kitchen.book import NewEntry
 from trainer.kitchen.technique import Technique
 from trainer.store import connections
 from trainer.store.drafts import Draft
@@ -27,25 +28,26 @@ def test_a_cook_goes_on_at_the_step_they_had_come_to(ana: Hands, kitchen: Kitche
     """Close the phone at step two and come back: the technique leads there."""
     technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
     ana.open(f"/techniques/{technique.id}/steps/1")
-    assert ana.open(f"/techniques/{technique.id}").link("Start the steps").endswith("/steps/1")
+    assert ana.open(f"/techniques/{technique.id}").link(f"Start: {technique.steps[0].title}").endswith("/steps/1")
     ana.open(f"/techniques/{technique.id}/steps/2")
-    assert ana.open(f"/techniques/{technique.id}").link("Go on at step 2").endswith("/steps/2")
+    assert ana.open(f"/techniques/{technique.id}").link(f"Go on: {technique.steps[1].title}").endswith("/steps/2")
 
 
-def test_the_rail_hangs_what_was_begun_first(ana: Hands, kitchen: Kitchen) -> None:
+def test_what_was_begun_comes_first(ana: Hands, kitchen: Kitchen) -> None:
     """What a person is in the middle of comes before what they have not begun, with the step they came to."""
     last = [t for t in kitchen.content.techniques.values() if len(t.steps) > 1][-1]
     ana.open(f"/techniques/{last.id}/steps/2")
-    first = ana.open("/").soup.select_one(".rail .ticket")
+    first = ana.open("/").soup.select_one(".ticket.next")
     assert first is not None
-    assert " ".join(first.get_text(" ").split()).startswith(f"{last.title} studying You are at step 2 of ")
+    assert " ".join(first.get_text(" ").split()).startswith(f"{last.title} studying Step 2 of ")
+    assert ana.page.link(f"Go on: {last.steps[1].title}") == f"/techniques/{last.id}/steps/2"
 
 
 def test_reading_it_lets_the_place_go(ana: Hands, kitchen: Kitchen) -> None:
     """Who has said that it is read begins at the first step the next time."""
     technique = next(t for t in kitchen.content.techniques.values() if len(t.steps) > 1)
     ana.open(f"/techniques/{technique.id}/steps/2")
-    ana.open(f"/techniques/{technique.id}/after")
+    ana.go_through(technique.id)
     edition = technique.edition_on(date(2026, 11, 3)).number
     ana.press(f"I have read edition {edition}")
     assert kitchen.file.drafts.list("place", cook="ana") == ()
@@ -107,9 +109,9 @@ def test_a_clock_counts_from_its_kept_start(ana: Hands, kitchen: Kitchen, clock:
     assert shown is not None
     assert int(str(shown["data-until"])) - int(str(shown["data-now"])) == seconds * 1000
     clock.pass_by(seconds=seconds - 1)
-    assert "Time is up" not in ana.open(f"/techniques/{technique.id}/steps/{number}").work
+    assert "Time is up" not in ana.open(f"/techniques/{technique.id}/steps/{number}").running
     clock.pass_by(seconds=1)
-    assert "Time is up" in ana.open(f"/techniques/{technique.id}/steps/{number}").work
+    assert "Time is up" in ana.open(f"/techniques/{technique.id}/steps/{number}").running
 
 
 def test_a_clock_can_be_stopped(ana: Hands, kitchen: Kitchen) -> None:
@@ -117,7 +119,7 @@ def test_a_clock_can_be_stopped(ana: Hands, kitchen: Kitchen) -> None:
     technique, number = timed(kitchen)
     ana.open(f"/techniques/{technique.id}/steps/{number}")
     ana.press("Start the clock")
-    ana.press("Stop it")
+    ana.press("Stop")
     assert ana.page.button("Start the clock")
 
 
@@ -146,3 +148,55 @@ def test_there_is_no_question_of_a_kind_the_technique_does_not_ask(ana: Hands, k
     """An address with another family is a plain page that says so."""
     technique = next(t for t in kitchen.content.techniques.values() if t.questions)
     assert ana.open(f"/techniques/{technique.id}/try/no_such_family").status == 404
+
+
+def test_reading_is_said_after_the_last_step_alone(ana: Hands, kitchen: Kitchen) -> None:
+    """Whoever skips the steps is led back to them; whoever came to the last one may go back and still say it."""
+    page = ana.open("/techniques/nests/after")
+    assert page.link("Go on: Catch") == "/techniques/nests/steps/1"
+    assert "I have read" not in page.work
+    ana.open("/techniques/nests/steps/2")
+    assert ana.open("/techniques/nests/after").link("Go on: Weigh").endswith("/steps/2")
+    ana.open("/techniques/nests/steps/3")
+    ana.open("/techniques/nests/steps/1")
+    ana.open("/techniques/nests/after")
+    ana.press("I have read edition 2")
+    assert kitchen.file.book.since(0)[-1].kind == "technique_read"
+
+
+def test_reading_sent_past_the_steps_is_refused(ana: Hands, kitchen: Kitchen) -> None:
+    """The form alone, sent by hand, says nothing read."""
+    ana.go_through("nests")
+    button = ana.page.button("I have read edition 2")
+    form = button.find_parent("form")
+    assert form is not None
+    data = {str(i["name"]): str(i["value"]) for i in form.find_all("input")}
+    kitchen.file.drafts.delete("place:ana:nests")
+    answer = ana.client.post("/techniques/nests/after", data=data)
+    assert answer.status_code == 400
+    assert "Go through the steps first, from" in answer.text
+    assert all(entry.kind != "technique_read" or entry.cook != "ana" for entry in kitchen.file.book.since(0))
+
+
+def test_steps_are_listed_with_what_is_read_and_where_the_reader_is(ana: Hands) -> None:
+    """Each step stands by its name, with read, here, or nothing."""
+    ana.open("/techniques/nests/steps/3")
+    ana.open("/techniques/nests/steps/2")
+    rows = ana.open("/techniques/nests/steps").soup.select(".groups a")
+    marks = [mark.get_text() if (mark := row.select_one(".mark")) else "" for row in rows]
+    assert marks == ["read", "here", "read"]
+    assert [str(row["href"])[-1] for row in rows] == ["1", "2", "3"]
+
+
+def test_a_reader_of_an_older_edition_gets_what_changed(ana: Hands, kitchen: Kitchen) -> None:
+    """Who read edition 1 sees what edition 2 changed, and may say at once that it is read."""
+    body = {"technique": "nests", "edition": 1}
+    kitchen.file.book.append(NewEntry("technique_read", NOON, "ana", "ana", body, "earlier"))
+    technique = kitchen.content.techniques["nests"]
+    page = ana.open("/techniques/nests")
+    assert "New since you read it" in page.work
+    assert technique.editions[1].changed in page.work
+    assert technique.editions[0].changed not in page.work.replace(technique.editions[1].changed, "")
+    ana.open("/techniques/nests/after")
+    assert "Saved" in ana.press("I have read edition 2").work
+    assert "New since you read it" not in ana.open("/techniques/nests").work

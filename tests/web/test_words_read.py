@@ -9,7 +9,7 @@ from typing import Literal
 import pytest
 
 from tests.web.conftest import PIN
-from tests.web.hands import Hands
+from tests.web.hands import Hands, take_all
 from tests.web.small_content import CONTENT, NESTS
 from tests.web.test_assessor import WEIGHTS, start_watching
 from trainer.actions.open_kitchen import Kitchen
@@ -39,7 +39,7 @@ def test_the_words_in_the_entry_are_those_the_assessor_read(bo: Hands, kitchen: 
     pages = [start_watching(bo, kitchen).heading]
     keep_own_language(kitchen, person="bo", language="es", units="")
     pages.append(bo.press("Meets it").heading)
-    pages.append(bo.press("Cumple", **WEIGHTS).heading)
+    pages.append(take_all(bo, WEIGHTS, "Cumple").heading)
     bo.press("Cumple")
     page = bo.press("Firmar", {"Tu PIN": PIN})
     (entry,) = (one for one in kitchen.file.book.of_kind("practical_watched") if one.cook == "ana")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.asking_skills import OpenQuestion, context_for, draft_id, may_answer, question_of
@@ -13,6 +13,7 @@ from trainer.actions.outcome import Refused, Saved
 from trainer.actions.practising import not_an_assessor
 from trainer.actions.saving import append, saved_before
 from trainer.kitchen.book import Entry, NewEntry, digest_of, moment_text
+from trainer.kitchen.currency import in_currency
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.papers import packed
 from trainer.kitchen.quiz.choice_grading import as_keys, is_half
@@ -43,7 +44,8 @@ class AskedAgain:
 class Given:
     """What was answered: the skill's question by its seed, the text as typed, in which language and units it was read.
 
-    `asked_by` is the assessor who read it aloud, nothing where the cook read it.
+    `asked_by` is the assessor who read it aloud, nothing where the cook read it; `done_at` is when they answered, where
+    that was without network and it is sent later.
     """
 
     cook: str
@@ -53,6 +55,7 @@ class Given:
     language: str
     units: Units
     asked_by: str = ""
+    done_at: datetime | None = None
 
 
 def answer(k: Kitchen, *, given: Given, now: datetime, key: str) -> Saved | AskedAgain | Refused:
@@ -105,24 +108,37 @@ def _judged(k: Kitchen, found: OpenQuestion, given: Given, now: datetime, key: s
     if judged.problem is not None:
         return AskedAgain(judged.problem, is_half(question, given.text))
     paper = _paper(k, found, given, question, judged)
-    body = _body(k, found, given, question, judged, now) | {"shown": digest_of(paper)}
+    on = _answered_on(k, found, given, now)
+    body = _body(k, found, given, question, judged, on) | {"shown": digest_of(paper)}
     by = given.asked_by or given.cook
-    outcome = append(k, NewEntry("answered", now, given.cook, by, body, key, papers=(paper,)))
+    happened = on if on < k.today(now) else None
+    outcome = append(k, NewEntry("answered", now, given.cook, by, body, key, happened, (paper,)))
     if not isinstance(outcome, Refused):
         k.file.drafts.delete(found.id)
     return outcome
 
 
-def _body(  # noqa: PLR0913, PLR0917 - the question, what was given, how it was judged, and when
-    k: Kitchen, found: OpenQuestion, given: Given, question: Question, judged: Grade, now: datetime
+def _answered_on(k: Kitchen, found: OpenQuestion, given: Given, now: datetime) -> date:
+    """Return the day an answer counts on: its own where it was given without network, as far as that can be.
+
+    It was given after its question was drawn, and its skill's days never run back.
+    """
+    if given.done_at is None or not found.asked_at <= given.done_at <= now:
+        return k.today(now)
+    lines = k.progress().record(given.cook).skills
+    return max([k.today(given.done_at), *(line.on for line in lines if line.skill == given.skill)])
+
+
+def _body(  # noqa: PLR0913, PLR0917 - the question, what was given, how it was judged, and on which day
+    k: Kitchen, found: OpenQuestion, given: Given, question: Question, judged: Grade, on: date
 ) -> dict[str, Any]:
-    today, skill = k.today(now), found.skill
+    skill = found.skill
     technique = k.content.techniques[found.technique]
     return {
         "technique": found.technique,
         "skill": skill.id,
-        "standard": standard_number(k.day(today)),
-        "edition": technique.edition_on(today).number,
+        "standard": standard_number(k.day(on)),
+        "edition": technique.edition_on(on).number,
         **found.drawn.kept(),
         "stem": found.drawn.stem,
         "grader": GRADER,
@@ -136,7 +152,7 @@ def _body(  # noqa: PLR0913, PLR0917 - the question, what was given, how it was 
         "verdict": judged.verdict,
         "name": judged.name or "",
         "asked_by": given.asked_by,
-        "on_shift": any(shift.cook == given.cook for shift in k.file.shifts.between(today, today)),
+        "on_shift": any(shift.cook == given.cook for shift in k.file.shifts.between(on, on)),
         "asked_at": moment_text(found.asked_at),
     }
 
@@ -150,7 +166,8 @@ def _paper(k: Kitchen, found: OpenQuestion, given: Given, told: Question, judged
     if content is not k.content:
         told = tell(found.drawn, context_for(found.skill, content))
         judged = grade(told, given.text, k.file.settings.decimal_mark)
-    return packed(question_kept(seen_question(told, judged, given.language, translations(given.language))))
+    words = in_currency(translations(given.language), k.file.settings.currency)
+    return packed(question_kept(seen_question(told, judged, given.language, words)))
 
 
 def answer_entry(k: Kitchen, entry: str, cook: str) -> Entry | None:

@@ -58,14 +58,15 @@ def _stopped(standing: TechniqueStanding) -> Refused | None:
 
 
 def _asked_already(cook: str, technique: str, day: Snapshot) -> Refused | None:
-    requests = open_requests(day.progress.record(cook).as_of(day.on))
+    requests = open_requests(day.progress.record(cook).as_of(day.on), day.content.techniques, day.on)
     if any(line.technique == technique for line in requests):
         return Refused(message("You have asked already and are waiting."), "", "technique")
     return None
 
 
 def waiting(k: Kitchen, on: date) -> tuple[Waiting, ...]:
-    """Return the open requests of a day, longest wait first; a later practical of the technique answers one.
+    """Return the open requests of a day, longest wait first; a later practical of the technique answers one,
+    and of a checklist in parts, all that were left.
 
     A cook whose reading or quiz has run out since they asked is not ready to show, and not listed until it is fixed.
     """
@@ -73,7 +74,7 @@ def waiting(k: Kitchen, on: date) -> tuple[Waiting, ...]:
     found = [
         (line.at, line.seq, Waiting(line.entry, cook, line.technique, line.at))
         for cook in progress.cooks_on(on)
-        for line in open_requests(progress.record(cook).as_of(on))
+        for line in open_requests(progress.record(cook).as_of(on), taught, on)
         if line.technique in taught and technique_standing(cook, taught[line.technique], progress, on).may_be_watched
     ]
     return tuple(request for _, _, request in sorted(found, key=lambda item: item[:2]))

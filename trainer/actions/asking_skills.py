@@ -25,7 +25,7 @@ from trainer.kitchen.quiz.material import PRACTICE, material_of
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.telling import CannotTell, tell
 from trainer.kitchen.record import CookRecord
-from trainer.kitchen.skills.asking import STEM_DAYS, answers_left, dose, is_refresher, next_of
+from trainer.kitchen.skills.asking import STEM_DAYS, answers_left, dose, is_refresher, is_wanted, next_of
 from trainer.kitchen.technique import AskedSkill, Content, Technique
 from trainer.messages import Text, message
 from trainer.store.drafts import Draft
@@ -114,6 +114,23 @@ def refreshers_due(k: Kitchen, *, cook: str, day: Snapshot) -> list[tuple[str, s
     home = {skill.id: one.id for one in reversed(read) for skill in one.knowledge}
     asked = (k.content.skills[skill] for skill in home if skill in k.content.skills)
     return [(home[one.id], one.id) for one in skills_on(record, asked, day.on) if is_refresher(one.skill, day.on)]
+
+
+def questions_of_today(k: Kitchen, *, cook: str, day: Snapshot) -> list[tuple[str, str]]:
+    """Return the technique and the skill of every question asked of a cook today, the refreshers first."""
+    found, record = refreshers_due(k, cook=cook, day=day), day.progress.record(cook).as_of(day.on)
+    paths = [one.path.station for one in paths_of(cook, day) if one.state != "reached"]
+    names = dict.fromkeys(
+        name for id in paths if id in k.content.stations for name in k.content.stations[id].techniques
+    )
+    last, there = asked_last(record), {skill for _, skill in found}
+    for technique in (k.content.techniques[name] for name in names if name in k.content.techniques):
+        if _is_read(cook, technique, day):
+            standings = skills_on(record, technique.knowledge, day.on)
+            wanted = [one.id for one in standings if is_wanted(one.skill, day.on) and one.id not in there]
+            found += [(technique.id, skill) for skill in sorted(wanted, key=lambda skill: last.get(skill, 0))]
+            there.update(wanted)
+    return found[: asked_today(k, cook=cook, day=day).at_most]
 
 
 def _is_read(cook: str, technique: Technique, day: Snapshot) -> bool:

@@ -9,7 +9,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
 from trainer.kitchen.book import NewEntry
-from trainer.kitchen.certificates import own_end
+from trainer.kitchen.certificates import FOOD_PROTECTION_MANAGER, HOUSE_PAPERS, own_end
 from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.spans import ONE_DAY, in_words
 from trainer.messages import message
@@ -50,7 +50,7 @@ def _refusal(by: str, paper: Paper, day: Snapshot) -> Refused | None:
 
 def _unknown(paper: Paper, day: Snapshot) -> Refused | None:
     asked = {c.id for station in day.content.stations.values() for c in station.certificates}
-    if paper.certificate in asked:
+    if paper.certificate in asked or paper.certificate in HOUSE_PAPERS:
         return None
     return Refused(
         message("No station asks for a certificate “{certificate}”.", certificate=paper.certificate), "", "certificate"
@@ -83,7 +83,7 @@ def _follows(paper: Paper, day: Snapshot) -> bool:
 def _too_old(paper: Paper, day: Snapshot) -> Refused | None:
     """Return the refusal of a paper that no station counts any more, so long ago was it issued."""
     asked = [c for station in day.content.stations.values() for c in station.certificates if c.id == paper.certificate]
-    longest = max(asked, key=lambda one: own_end(one, paper.issued, paper.expires))
+    longest = max(asked or [FOOD_PROTECTION_MANAGER], key=lambda one: own_end(one, paper.issued, paper.expires))
     if own_end(longest, paper.issued, paper.expires) >= day.on:
         return None
     words = message(

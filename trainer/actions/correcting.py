@@ -30,6 +30,8 @@ from trainer.messages import message
 from trainer.store.drafts import Draft
 
 Counts = Literal["from today", "never"]
+SLIP = "slip"
+"""The reason of a writer's own void that gives none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +143,7 @@ def _void_deed(  # noqa: PLR0913, PLR0917 - an entry has so much
     slip, reason = is_slip(by, entry, now), correction.reason.strip()
     counts: Counts = "never" if slip else correction.counts
     leaning = list(leaning_entries(k, entry.id))
-    body = {"entry": entry.id, "counts": counts, "reason": reason or ("slip" if slip else ""), "leaning": leaning}
+    body = {"entry": entry.id, "counts": counts, "reason": reason or (SLIP if slip else ""), "leaning": leaning}
     return NewEntry("entry_voided", now, entry.cook, by, body, key)
 
 

@@ -2,40 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Set
+from collections.abc import Collection, Iterable, Mapping, Set
 from dataclasses import dataclass, replace
-from datetime import date, time, timedelta
+from datetime import date, datetime, timedelta
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.cover import Cover, cover
 from trainer.kitchen.entitlement import Snapshot
+from trainer.kitchen.places import joined_place, stations_at
 from trainer.kitchen.planned import LOOK_AHEAD, Judged, Planned, judge
 from trainer.kitchen.services import SERVICE_IDS, Service, service_at, services_in
 from trainer.kitchen.technique import Content
+from trainer.kitchen.week import hours_of
 
 
 @dataclass(frozen=True, slots=True)
 class ServiceCover:
     """One service of one day: what is planned, judged, and who stands where.
 
-    `can` has for each cook who is on the stations they are cleared for; `free` may be called for a station.
+    `can` has for each cook who is on the stations they are cleared for; `free` may be called for a station. It opens
+    and closes by the kitchen's own clock.
     """
 
     on: date
     service: Service
+    opens: datetime
+    closes: datetime
     judged: tuple[Judged, ...]
     cover: Cover
     can: Mapping[str, Set[str]]
     free: Mapping[str, tuple[str, ...]]
 
     def beside(self, station: str) -> tuple[Judged, ...]:
-        """Return the places planned at a station of those who stand at none in this service."""
+        """Return the places planned at a station, or at one of a joined place, of those who stand at none."""
         seated = {cook for one in self.cover.stations for cook in one.standing}
-        return tuple(one for one in self.judged if one.planned.station == station and one.planned.cook not in seated)
+        return tuple(
+            one for one in self.judged if one.planned.station in stations_at(station) and one.planned.cook not in seated
+        )
 
     def standing_at(self, station: str) -> tuple[str, ...]:
         """Return who stands at a station: its hands, then others planned there who are cleared for it."""
-        one = self.cover.at(station)
+        one = self.cover.at(stations_at(station)[0])
         more = [judged.planned.cook for judged in self.beside(station) if judged.verdict == "may stand"]
         return (*(one.standing if one else ()), *more)
 
@@ -66,44 +73,92 @@ def days_planned(k: Kitchen, first: date, last: date) -> list[date]:
     return [day for day, plan in plans if (day in rows if plan is None else day in {one.day for one in plan.places})]
 
 
-def services_of(k: Kitchen, on: date, content: Content | None = None) -> tuple[ServiceCover, ...]:
+def services_of(
+    k: Kitchen, on: date, content: Content | None = None, without: Collection[str] = ()
+) -> tuple[ServiceCover, ...]:
     """Return the services planned on a day, in the sequence of the day; reasons are in the words of *content*.
 
-    A station needs one hand at a service whose plan names it; a station the plan leaves out does not run then.
+    The hands are those the house set for the service, and one for every other station its plan names; where the house
+    set none, one for each station of the plan. *Without* are cooks who do not come, whatever the plan says.
     """
     planned, day = planned_on(k, on), replace(k.day(on), content=content or k.content)
     cleared = {
         row.cook.id: frozenset(found.station for found in row.clearances if found.is_cleared)
         for row in k.board(on).rows
+        if row.cook.id not in without
     }
     judged = [judge(one, day) for one in planned]
     return tuple(
-        _covered(day, service, tuple(one for one in judged if one.planned.service == service.id), cleared)
+        _covered(day, service, tuple(one for one in judged if one.planned.service == service.id), cleared, without)
         for service in services_in(one.service for one in planned)
     )
 
 
 def service_to_show(
-    k: Kitchen, today: date, at: time, content: Content | None = None
+    k: Kitchen, today: date, at: datetime, content: Content | None = None
 ) -> tuple[ServiceCover | None, tuple[ServiceCover, ...]]:
-    """Return the service that runs or comes next, looking 14 days ahead, and all of its day; None with no plan."""
-    days = days_planned(k, today, today + LOOK_AHEAD)
+    """Return the service that runs or comes next, looking 14 days ahead, and all of its day; None with no plan.
+
+    *at* is a moment of the kitchen's own clock. A service that goes on after midnight is shown to its end.
+    """
+    at = at.replace(tzinfo=None)
+    night = today - timedelta(days=1)
+    days = [
+        *(night for _, closes in _hours(k, night).values() if closes > at),
+        *days_planned(k, today, today + LOOK_AHEAD),
+    ]
     if not days:
         return None, ()
     found = services_of(k, days[0], content)
-    wanted = service_at((one.service.id for one in found), at if days[0] == today else time.min)
+    wanted = service_at({one.service.id: one.closes for one in found}, at)
     return next((one for one in found if one.service == wanted), None), found
 
 
+def service_after(k: Kitchen, found: ServiceCover, content: Content | None = None) -> ServiceCover | None:
+    """Return the service planned next after one, looking 14 days ahead from its day; None where there is none."""
+    for day in days_planned(k, found.on, found.on + LOOK_AHEAD):
+        for one in services_of(k, day, content):
+            if one.opens > found.opens:
+                return one
+    return None
+
+
+def _hours(k: Kitchen, on: date) -> dict[str, tuple[datetime, datetime]]:
+    """Return the services planned on a day with their hours."""
+    week = k.progress().nights.week(on, on, on)
+    return {one.service: hours_of(week, on, one.service) for one in planned_on(k, on)}
+
+
 def _covered(
-    day: Snapshot, service: Service, judged: tuple[Judged, ...], cleared: Mapping[str, Set[str]]
+    day: Snapshot,
+    service: Service,
+    judged: tuple[Judged, ...],
+    cleared: Mapping[str, Set[str]],
+    without: Collection[str],
 ) -> ServiceCover:
     """Return one service with those on seated: everybody planned in it who is on the roster and works a station."""
-    here = {one.planned.cook: cleared[one.planned.cook] for one in judged if one.planned.cook in cleared}
-    places = {one.planned.cook: one.planned.station for one in judged}
-    needs = {station: 1 for station in day.content.stations if station in places.values()}
-    free = {
-        station: tuple(cook for cook, may in cleared.items() if station in may and cook not in here)
-        for station in needs
-    }
-    return ServiceCover(day.on, service, judged, cover(needs, here, places), here, free)
+    needs = _needs(day, service.id, {one.planned.station for one in judged})
+    place_of = {station: place for place in needs for station in stations_at(place)}
+    may = {cook: _places_of(stations, needs) for cook, stations in cleared.items()}
+    on = tuple(one for one in judged if one.planned.cook not in without)
+    here = {one.planned.cook: may[one.planned.cook] for one in on if one.planned.cook in may}
+    places = {one.planned.cook: place_of[one.planned.station] for one in on if one.planned.station in place_of}
+    free = {place: tuple(cook for cook, held in may.items() if place in held and cook not in here) for place in needs}
+    week = day.progress.nights.week(day.on, day.on, day.on)
+    opens, closes = hours_of(week, day.on, service.id)
+    return ServiceCover(day.on, service, opens, closes, on, cover(needs, here, places), here, free)
+
+
+def _needs(day: Snapshot, service: str, planned: Set[str]) -> Mapping[str, int]:
+    """Return the hands each place needs: as the house set them, then one for each other station that is planned."""
+    week = day.progress.nights.week(day.on, day.on, day.on)
+    set_by_house = (week.needs(day.on, service) if week else None) or ()
+    needs = {joined_place(need.stations): need.hands for need in set_by_house}
+    named = {station for place in needs for station in stations_at(place)}
+    more = [station for station in day.content.stations if station in planned and station not in named]
+    return {**needs, **dict.fromkeys(more, 1)}
+
+
+def _places_of(stations: Set[str], needs: Iterable[str]) -> frozenset[str]:
+    """Return a cook's stations, and the joined places of which the cook is cleared for every station."""
+    return frozenset({*stations, *(place for place in needs if stations >= set(stations_at(place)))})

@@ -16,14 +16,13 @@ from trainer.actions.saving import append, saved_before
 from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry, moment_text
 from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.kitchen.nights import NIGHT_KINDS
-from trainer.kitchen.papers import papers_about, papers_named, papers_on_people, plain_texts
+from trainer.kitchen.papers import is_packed, papers_about, papers_named, papers_on_people, plain_texts
 from trainer.messages import Text, message
 from trainer.store.book_rows import HASH, hashed_columns
 
 Why = Literal["asked for it", "kept long enough", "entered by mistake"]
 WHYS: tuple[Why, ...] = get_args(Why)
 KIND, BODY = 3, 10
-PACKED = frozenset({"quiz_sat", "answered"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +59,11 @@ def export_of(k: Kitchen, cook: str, now: datetime) -> dict[str, Any]:
 
     `entries` have the columns that are hashed, and the hash; `papers` the texts by their digests, names and birth dates
     among them, with their salts: who holds this file can show later which entries are about them. `packed` is what they
-    were asked and answered: zlib (RFC 1950) in base 64.
+    read of a notice, were asked and answered: zlib (RFC 1950) in base 64.
     """
     listed = next((one for one in k.file.people.listed() if one.person.id == cook), None)
     rows = k.file.book.rows_about(cook)
-    named = {digest: row[KIND] for row in rows for digest in papers_named(row[KIND], row[BODY])}
+    named = dict.fromkeys(digest for row in rows for digest in papers_named(row[KIND], row[BODY]))
     papers = {digest: text for digest in named if (text := k.file.book.paper(digest)) is not None}
     settings = k.file.settings
     return {
@@ -78,8 +77,8 @@ def export_of(k: Kitchen, cook: str, now: datetime) -> dict[str, Any]:
             "number": listed.number if listed else None,
         },
         "entries": [{"seq": row[1], "columns": hashed_columns(row), "hash": row[HASH]} for row in rows],
-        "papers": {digest: text.decode() for digest, text in papers.items() if named[digest] not in PACKED},
-        "packed": {digest: b64encode(text).decode() for digest, text in papers.items() if named[digest] in PACKED},
+        "papers": {digest: text.decode() for digest, text in papers.items() if not is_packed(text)},
+        "packed": {digest: b64encode(text).decode() for digest, text in papers.items() if is_packed(text)},
     }
 
 

@@ -29,7 +29,8 @@ def hand_on(  # noqa: PLR0913 - who, what, to whom, when, and what they did
     """Return the practical in the hands of another assessor, with all that was seen, by whom and when.
 
     Whoever takes it must be entitled there now. A stop is signed by who saw it. Where the one who hands it on
-    *coached*, the verdict is *not yet* at most, whoever signs.
+    *coached*, the verdict is *not yet* at most, whoever signs. Readings of a look that is not finished are taken anew:
+    a look is one person's.
     """
     with k.file.writing():
         found = own_practical(k, by, practical)
@@ -39,7 +40,8 @@ def hand_on(  # noqa: PLR0913 - who, what, to whom, when, and what they did
         refusal = (UNSAFE if found.unsafe else None) or outdated(k, found, day) or _may_not_take(found, to, day)
         if refusal is not None:
             return refusal
-        handed = replace(found, by=to, coached=found.coached or coached)
+        points = tuple(replace(point, gathered=()) for point in found.points)
+        handed = replace(found, by=to, points=points, asked={}, coached=found.coached or coached)
         k.file.drafts.put(draft_of(handed))
         return handed
 

@@ -56,8 +56,8 @@ def outdated(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
         )
         return Refused(words)
     asked = {point.id: point.critical for point in _rules(k, found.technique, day).checklist}
-    is_same = asked == {point.id: point.critical for point in found.points}
-    if not is_same or not is_same_checklist(found.points, points_of(technique)):
+    is_same = asked == {point.id: point.critical for point in technique.checklist}
+    if not is_same or not is_same_checklist(found.points, points_of(technique, found.case, found.part)):
         return Refused(_another_checklist(found, standard_number(day)), "", "practical")
     return _too_long_ago(k, found, day)
 
@@ -91,7 +91,8 @@ def _too_long_ago(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None
 def overtaken(k: Kitchen, found: Practical, day: Snapshot) -> Refused | None:
     """Return the refusal of a practical during which another of the same cook and technique was signed."""
     lines = day.progress.record(found.cook).as_of(day.on).watched
-    since = [line for line in lines if line.technique == found.technique and _is_since(line, found)]
+    alike = [line for line in lines if line.technique == found.technique and _is_since(line, found)]
+    since = [line for line in alike if line.verdict == "stopped" or not found.part or line.shows(found.part)]
     if not since:
         return None
     first = next((line for line in since if line.verdict == "stopped"), since[0])

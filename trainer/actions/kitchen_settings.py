@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -9,10 +10,12 @@ from trainer.actions.clock_watch import after_the_last, refused_by_clock
 from trainer.actions.countersigning import LEAST_FOR_STRICT, can_sign
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
+from trainer.actions.signing_in import NOT_MANAGER, is_manager
 from trainer.kitchen.book import LOCAL, NewEntry
+from trainer.kitchen.entitlement import A_MANAGER
 from trainer.kitchen.services import SERVICE_IDS
 from trainer.messages import message
-from trainer.store.settings import Settings, validate
+from trainer.store.settings import OwnPhone, Settings, validate
 
 
 def enter_settings(k: Kitchen, *, by: str, now: datetime, key: str) -> Outcome:
@@ -20,8 +23,16 @@ def enter_settings(k: Kitchen, *, by: str, now: datetime, key: str) -> Outcome:
     return Saved(k.file.book.append(after_the_last(k, NewEntry("kitchen_set", now, by, by, _body(k), key))))
 
 
-def change_settings(k: Kitchen, *, settings: Settings, now: datetime, key: str) -> Outcome:
-    """Return the saved `kitchen_set` after a command on the machine itself changed the settings.
+def open_on_own_phones(k: Kitchen, *, by: str, opens: OwnPhone, hours: int, now: datetime, key: str) -> Outcome:  # noqa: PLR0913 - who sets what, when
+    """Return the saved `kitchen_set` after a manager set what a PIN opens on people's own phones, and for how long."""
+    if not is_manager(k, by, now):
+        return Refused(NOT_MANAGER, A_MANAGER)
+    wanted = replace(k.file.settings, own_phone=opens, pin_hours=hours)
+    return change_settings(k, settings=wanted, now=now, key=key, by=by)
+
+
+def change_settings(k: Kitchen, *, settings: Settings, now: datetime, key: str, by: str = LOCAL) -> Outcome:
+    """Return the saved `kitchen_set` after the settings were changed: by a command on the machine itself, or *by* whom.
 
     No day of an entry moves with the zone: from here on days are those of the new one, and none before the last
     entry's.
@@ -42,7 +53,7 @@ def change_settings(k: Kitchen, *, settings: Settings, now: datetime, key: str) 
             return too_few
         k.file.change_settings(settings)
         try:
-            return enter_settings(k, by=LOCAL, now=now, key=key)
+            return enter_settings(k, by=by, now=now, key=key)
         except BaseException:
             k.file.settings, k.file.book.timezone = before, before.timezone
             raise
@@ -70,4 +81,7 @@ def _body(k: Kitchen) -> dict[str, Any]:
         "languages": [s.language],
         "services": list(SERVICE_IDS),
         "independence": s.independence,
+        "currency": s.currency,
+        "own_phone": s.own_phone,
+        "pin_hours": s.pin_hours,
     }

@@ -41,7 +41,8 @@ def _entitled(
 ) -> tuple[str, ...]:
     """Return the ids of the entries that entitled whoever signed one."""
     if "entitled_by" in entry.body:
-        return tuple(ids[number] for number in entry.body["entitled_by"])
+        taken = (point["leans_on"][0] for point in entry.body.get("points", ()) if "leans_on" in point)
+        return (*(ids[number] for number in entry.body["entitled_by"]), *taken)
     asked = (entry.by, entry.body["station"], entry.body.get("technique", ""), entry.day)
     if asked not in known:
         known[asked] = entitled_by(*asked[:3], k.day(entry.day))

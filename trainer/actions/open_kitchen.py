@@ -23,7 +23,7 @@ from trainer.store.kitchen_file import KitchenFile
 if TYPE_CHECKING:
     from trainer.actions.teaching import Teaching
 
-DAYS_KEPT = 4
+DAYS_KEPT = 20  # the coming two weeks, and some more days that are looked at
 CHANGES_THE_PAST = frozenset({"clock_corrected", "paper_dropped"})
 """After these, entries that are folded already count from another day, or a text in them is remembered no more."""
 Units = Literal["us", "metric"]
@@ -296,6 +296,7 @@ def _over(own: Content, told: Content | None) -> Content:
         skills={name: told.skills.get(name, skill) for name, skill in own.skills.items()},
         recipes={name: told.recipes.get(name, recipe) for name, recipe in own.recipes.items()},
         allergens={name: told.allergens.get(name, title) for name, title in own.allergens.items()},
+        instruments={name: told.instruments.get(name, each) for name, each in own.instruments.items()},
         code=told.code,
         sources=told.sources,
     )

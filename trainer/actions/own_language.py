@@ -1,4 +1,4 @@
-"""Each person's own language and units: how pages are told to them, and nothing that decides anything."""
+"""Each person's own language, units and light: how pages are told to them, and nothing that decides anything."""
 
 from __future__ import annotations
 
@@ -11,10 +11,11 @@ from trainer.messages import message
 from trainer.store.catalogues import languages
 
 Units = Literal["us", "metric", ""]
+Look = Literal["day", "night", ""]
 
 
-def keep_own_language(k: Kitchen, *, person: str, language: str, units: Units) -> Refused | None:
-    """Keep how a person reads; units "" are the kitchen's own. Return why it was not kept, or None."""
+def keep_own_language(k: Kitchen, *, person: str, language: str, units: Units, look: Look = "") -> Refused | None:
+    """Keep how a person reads, and return why it was not kept; "" is the kitchen's units, the system's light."""
     with k.file.writing():
         who = k.file.people.find(person)
         if who is None:
@@ -23,5 +24,7 @@ def keep_own_language(k: Kitchen, *, person: str, language: str, units: Units) -
             return Refused(message("Pages are not told in “{language}”.", language=language), field="language")
         if units not in ("us", "metric", ""):
             return Refused(message("Units come first as US or metric, not as “{units}”.", units=units), field="units")
-        k.file.people.change(replace(who, language=language, units=units))
+        if look not in ("day", "night", ""):
+            return Refused(message("Pages come by day or by night, not by “{look}”.", look=look), field="look")
+        k.file.people.change(replace(who, language=language, units=units, look=look))
         return None

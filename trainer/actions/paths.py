@@ -98,9 +98,12 @@ def _wrong_mentor(path: NewPath, day: Snapshot) -> Refused | None:
 
 
 def _in_the_way(by: str, path: NewPath, day: Snapshot) -> Refused | None:
-    """Return why the path open now stays: it is not this person's to end, or it says the same."""
+    """Return why the path open now stays: it is not this person's to end, or it says the same.
+
+    Another person may say the same as the cook did: so they agree to it.
+    """
     found = open_path(day.record(path.cook), path.station)
-    if found is None:
+    if found is None or (found.by == path.cook != by):
         return None
     if (found.by_day, found.mentor) == (path.by_day, path.mentor):
         words = message("This path is open already, to the same day: {day}.", day=in_words(path.by_day))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from typing import Any
@@ -10,10 +10,10 @@ from typing import Any
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.saving import save, validate_text
-from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry
+from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry, canonical, digest_of
 from trainer.kitchen.entitlement import A_MANAGER, Snapshot
 from trainer.kitchen.nights import Place, PlanPublished, plan_text
-from trainer.kitchen.planned import Planned, judge
+from trainer.kitchen.planned import Planned, Verdict, judge
 from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Content
@@ -46,12 +46,19 @@ class PlanDraft:
     left_out: tuple[LeftOut, ...]
     overlaps: tuple[PlanPublished, ...]
 
+    @property
+    def mark(self) -> str:
+        """Return what stands for the draft as it was seen: who is where, and which plans it would replace."""
+        told = [f"{one.day} {one.service} {one.cook} {one.station}" for one in self.places]
+        return digest_of(canonical({"places": told, "plans": [plan.entry for plan in self.overlaps]}).encode())
+
 
 @dataclass(frozen=True, slots=True)
 class PlanWanted:
     """The days to plan, who is in charge of them, who is away, and why somebody not cleared runs a station.
 
-    `despite` has the reasons by day, service and cook. `replaces` says that plans of the same days give way.
+    `despite` has the reasons by day, service and cook. `replaces` says that plans of the same days give way. `seen` is
+    the mark of the draft that was looked at: another one is not published in its place.
     """
 
     since: date
@@ -60,6 +67,7 @@ class PlanWanted:
     away: tuple[tuple[str, date, date], ...] = ()
     despite: Mapping[tuple[date, str, str], str] = field(default_factory=dict)
     replaces: bool = False
+    seen: str = ""
 
 
 def set_services(k: Kitchen, *, by: str, told: Mapping[str, Any], now: datetime, key: str) -> Outcome:
@@ -68,7 +76,7 @@ def set_services(k: Kitchen, *, by: str, told: Mapping[str, Any], now: datetime,
     if wrong:
         return Refused(wrong, "", "services")
     deed = NewEntry("services_set", now, THE_BOOK, by, dict(told), key)
-    return save(k, deed, lambda day: _not_a_manager(by, day) or _since_before(date.fromisoformat(told["since"]), day))
+    return save(k, deed, lambda day: not_a_manager(by, day) or _since_before(date.fromisoformat(told["since"]), day))
 
 
 def plan_draft(k: Kitchen, wanted: PlanWanted, today: date, content: Content | None = None) -> PlanDraft:
@@ -114,23 +122,34 @@ def publish_plan(k: Kitchen, *, by: str, wanted: PlanWanted, now: datetime, key:
             return wrong
         draft = plan_draft(k, wanted, today)
         deed = NewEntry("plan_published", now, THE_BOOK, by, _plan_body(wanted, draft), key)
-        return save(k, deed, lambda day: _not_a_manager(by, day) or _wrong_plan(wanted, draft, day))
+        return save(k, deed, lambda day: not_a_manager(by, day) or _wrong_plan(wanted, draft, day))
 
 
-def _rows(k: Kitchen, wanted: PlanWanted, today: date, content: Content | None) -> Iterator[tuple[Place, str, Text]]:
+def _rows(
+    k: Kitchen, wanted: PlanWanted, today: date, content: Content | None
+) -> Iterator[tuple[Place, Verdict, Text]]:
     """Yield every planned row with its verdict and the reason."""
-    nights = k.progress().nights
     for shift in k.file.shifts.between(wanted.since, wanted.until):
         place = Place(shift.on, shift.sitting, shift.cook, shift.station, True)
-        week = nights.week(shift.on, today, today)
-        if week is not None and week.needs(shift.on, shift.sitting) is None:
-            yield place, "kept away", message("That service is not held that day.")
-        elif any(shift.cook == cook and first <= shift.on <= last for cook, first, last in wanted.away):
-            yield place, "kept away", message("Away that day.")
-        else:
-            day = replace(k.day(shift.on), content=content or k.content)
-            judged = judge(Planned(shift.cook, shift.station, shift.sitting), day)
-            yield place, judged.verdict, judged.reason
+        yield place, *judged_place(k, place, wanted.away, today, content)
+
+
+def judged_place(
+    k: Kitchen,
+    place: Place,
+    away: Iterable[tuple[str, date, date]],
+    today: date,
+    content: Content | None = None,
+) -> tuple[Verdict, Text]:
+    """Return what is to be said of a cook at a station of a service of a day, as known today, and the reason."""
+    week = k.progress().nights.week(place.day, today, today)
+    if week is not None and week.needs(place.day, place.service) is None:
+        return "kept away", message("That service is not held that day.")
+    if any(place.cook == cook and first <= place.day <= last for cook, first, last in away):
+        return "kept away", message("Away that day.")
+    day = replace(k.day(place.day), content=content or k.content)
+    judged = judge(Planned(place.cook, place.station, place.service), day)
+    return judged.verdict, judged.reason
 
 
 def _plan_body(wanted: PlanWanted, draft: PlanDraft) -> dict[str, Any]:
@@ -174,7 +193,21 @@ def _wrong_span(wanted: PlanWanted, today: date) -> Refused | None:
 
 
 def _wrong_plan(wanted: PlanWanted, draft: PlanDraft, day: Snapshot) -> Refused | None:
-    return _nobody(draft) or _overlap(wanted, draft) or _wrong_people(wanted, day) or _wrong_reasons(wanted, draft, day)
+    return (
+        _nobody(draft)
+        or _changed_since(wanted, draft)
+        or _overlap(wanted, draft)
+        or _wrong_people(wanted, day)
+        or _wrong_reasons(wanted, draft, day)
+    )
+
+
+def _changed_since(wanted: PlanWanted, draft: PlanDraft) -> Refused | None:
+    """Return the refusal of a plan that is no longer the one that was looked at."""
+    if not wanted.seen or wanted.seen == draft.mark:
+        return None
+    words = message("Since you looked, the plan of these days has changed. Nothing was published.")
+    return Refused(words, message("Look at it below, and publish again."))
 
 
 def _nobody(draft: PlanDraft) -> Refused | None:
@@ -229,7 +262,8 @@ def _wrong_reasons(wanted: PlanWanted, draft: PlanDraft, day: Snapshot) -> Refus
     return None
 
 
-def _not_a_manager(by: str, day: Snapshot) -> Refused | None:
+def not_a_manager(by: str, day: Snapshot) -> Refused | None:
+    """Return the refusal of anybody who is neither a manager nor at the machine itself."""
     if by == LOCAL or "manager" in day.roles(by):
         return None
     return Refused(message("{name} is no manager.", name=day.name(by)), A_MANAGER)

@@ -6,7 +6,7 @@ of the technique.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
@@ -15,7 +15,8 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.book import moment_text
 from trainer.kitchen.practical import AskBack, PointSeen, asked_back, point_seen
-from trainer.kitchen.technique import Technique
+from trainer.kitchen.stopwatch import Stopwatch
+from trainer.kitchen.technique import PointChoice, Technique
 from trainer.kitchen.verdicts import Verdict, verdict_on
 from trainer.kitchen.watched_points import LookTaken, WatchedPoint, point_from, point_kept, points_of
 from trainer.messages import message
@@ -45,7 +46,9 @@ class Practical:
 
     `after` is the last entry of the book when it was begun; None in a draft of a program that did not keep it.
     `shown` says when each point's page was first sent, by device; `asked` are readings asked back and not kept yet.
-    `coached`: somebody who handed it on had helped.
+    `coached`: somebody who handed it on had helped. `case` is the one that was picked, empty where none is asked for or
+    none is picked yet; `cases` are those to pick from. So are `part` and `parts`, of a checklist that is divided.
+    `watches` are the stopwatches of its points.
     """
 
     id: str
@@ -63,11 +66,36 @@ class Practical:
     shown: Mapping[str, Mapping[str, datetime]] = field(default_factory=dict)
     asked: Mapping[str, tuple[AskBack, ...]] = field(default_factory=dict)
     coached: bool = False
+    case: str = ""
+    cases: tuple[PointChoice, ...] = ()
+    part: str = ""
+    parts: tuple[PointChoice, ...] = ()
+    watches: Mapping[str, tuple[Stopwatch, ...]] = field(default_factory=dict)
+
+    @property
+    def part_words(self) -> str:
+        """Return the part that is watched, in the words that were read; empty where it is the whole."""
+        return next((each.text for each in self.parts if each.id == self.part), self.part)
+
+    @property
+    def needs_case(self) -> bool:
+        """Return whether a case is still to be picked before the first point is watched."""
+        return bool(self.cases) and not self.case
+
+    @property
+    def case_words(self) -> str:
+        """Return the case that was picked, in the words that were read; empty where there is none."""
+        return next((each.text for each in self.cases if each.id == self.case), self.case)
 
     @property
     def seen(self) -> Mapping[str, PointSeen]:
         """Return what was seen at the last look at each point that was looked at."""
         return {point.id: point.last for point in self.points if point.last is not None}
+
+    @property
+    def done(self) -> frozenset[str]:
+        """Return the points that need no look any more: those looked at, and those seen met a short time ago."""
+        return frozenset(point.id for point in self.points if point.looks or point.before)
 
     @property
     def verdict(self) -> Verdict:
@@ -78,6 +106,11 @@ class Practical:
     def unsafe(self) -> tuple[str, ...]:
         """Return the points at which something unsafe was seen: that stays, and only a stop can be signed."""
         return tuple(point.id for point in self.points if point.is_unsafe)
+
+    @property
+    def is_missed(self) -> bool:
+        """Return whether it can only be *not yet* any more: a point that is always needed was missed, and not again."""
+        return any(p.critical and p.word == "not yet" and not p.may_be_made_again for p in self.points)
 
     def with_point(self, changed: WatchedPoint) -> Practical:
         """Return the practical with another state of one point."""
@@ -99,10 +132,19 @@ def practicals_by(k: Kitchen, by: str) -> tuple[Practical, ...]:
     return tuple(_practical(k, draft) for draft in k.file.drafts.list("practical", by=by))
 
 
-def watched_by_others(k: Kitchen, *, by: str, cook: str, technique: str) -> tuple[Practical, ...]:
-    """Return what others have under way of the same cook and technique, oldest first: only one of all can be signed."""
-    drafts = k.file.drafts.list("practical", cook=cook)
-    return tuple(_practical(k, draft) for draft in drafts if draft.about == technique and draft.by != by)
+def practicals_timed_by(k: Kitchen, by: str) -> tuple[Practical, ...]:
+    """Return what an assessor has under way with a stopwatch in it, oldest first."""
+    return tuple(_practical(k, draft) for draft in k.file.drafts.list("practical", by=by) if draft.body.get("watches"))
+
+
+def watched_by_others(k: Kitchen, *, by: str, cook: str, technique: str, part: str = "") -> tuple[Practical, ...]:
+    """Return what others have under way of the same cook and technique, oldest first: only one of all can be signed.
+
+    Another part of a checklist is another practical.
+    """
+    drafts = [draft for draft in k.file.drafts.list("practical", cook=cook) if draft.about == technique]
+    found = (_practical(k, draft) for draft in drafts if draft.by != by)
+    return tuple(one for one in found if not part or one.part in {"", part})
 
 
 def own_practical(k: Kitchen, by: str, practical: str) -> Practical | Refused:
@@ -129,8 +171,20 @@ def draft_of(practical: Practical) -> Draft:
         "shown": shown,
         "asked": asked,
         "coached": p.coached,
+        **case_kept(p),
+        "cases": [[each.id, each.text] for each in p.cases],
+        "parts": [[each.id, each.text] for each in p.parts],
+        **_watches_kept(p),
     }
     return Draft(p.id, "practical", p.technique, p.cook, p.by, body, p.started)
+
+
+def case_kept(practical: Practical) -> dict[str, Any]:
+    """Return the case and the part that were watched, by id and words, as drafts and the book keep them."""
+    case = {"case": [practical.case, practical.case_words]} if practical.case else {}
+    part = [practical.part, practical.part_words]
+    divided = [each.id for each in practical.parts]
+    return {**case, **({"part": part, "divided": divided} if practical.part else {})}
 
 
 def titles_kept(titles: Titles) -> dict[str, Any]:
@@ -175,7 +229,26 @@ def _practical(k: Kitchen, draft: Draft) -> Practical:
         shown=shown,
         asked={point: tuple(asked_back(one) for one in asks) for point, asks in body.get("asked", {}).items()},
         coached=body.get("coached", False),
+        case=body.get("case", [""])[0],
+        cases=tuple(PointChoice(*each) for each in body.get("cases", ())),
+        part=body.get("part", [""])[0],
+        parts=tuple(PointChoice(*each) for each in body.get("parts", ())),
+        watches={point: tuple(map(_watch, kept)) for point, kept in body.get("watches", {}).items()},
     )
+
+
+def _watches_kept(practical: Practical) -> dict[str, Any]:
+    """Return the stopwatches as a draft keeps them: of which reading, since when, stopped when."""
+    kept = {
+        point: [[one.reading, *(moment_text(at) for at in (one.started, one.stopped) if at)] for one in watches]
+        for point, watches in practical.watches.items()
+    }
+    return {"watches": kept} if kept else {}
+
+
+def _watch(kept: Sequence[Any]) -> Stopwatch:
+    reading, *moments = kept
+    return Stopwatch(reading, *map(moment, moments))
 
 
 def _titles_of(k: Kitchen, draft: Draft) -> Titles:

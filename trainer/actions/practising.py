@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from trainer.actions.asking_skills import context_for
 from trainer.actions.open_kitchen import Kitchen, Units
 from trainer.actions.outcome import Outcome, Refused
-from trainer.actions.saving import denied_by, not_on_roster, save, validate_text
-from trainer.kitchen.book import NewEntry
+from trainer.actions.saving import denied_by, not_on_roster, save, saved_before, validate_text
+from trainer.kitchen.book import NewEntry, canonical, digest_of
 from trainer.kitchen.entitlement import Snapshot, may_manage
 from trainer.kitchen.knowledge import SkillStanding, skills_on
 from trainer.kitchen.quiz.drawing import draw_question
@@ -21,10 +21,16 @@ from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import AskedSkill, Content
 from trainer.messages import Text, message
 
+CHANGED = Refused(message("This question has changed since you read it. Do it as it is now."), "", "answer")
+
 
 @dataclass(frozen=True, slots=True)
 class OneAlone:
-    """The question a cook does alone at the end of a practice, by its seed, and what they wrote."""
+    """The question a cook does alone at the end of a practice, by its seed, and what they wrote.
+
+    `mark` is that of the question they read (`mark_of`), empty where its page said none; `done_at` is when they did it,
+    where that was without network and it is sent later.
+    """
 
     cook: str
     technique: str
@@ -33,6 +39,8 @@ class OneAlone:
     text: str
     language: str
     units: Units
+    mark: str = ""
+    done_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +61,25 @@ def alone(skill: AskedSkill, seed: int, content: Content, units: System = "") ->
     return tell(draw_question(skill.setting.family, seed, context), context)
 
 
+def mark_of(skill: AskedSkill, seed: int, content: Content, units: System = "") -> str:
+    """Return what tells the question of a seed from the one it would be under other content or other measures."""
+    kept = draw_question(skill.setting.family, seed, context_for(skill, content, units)).kept()
+    return digest_of(canonical(kept).encode())[:16]
+
+
 def practise_alone(k: Kitchen, *, tried: OneAlone, now: datetime, key: str) -> Outcome | NotRight:
-    """Return the saved `drill_done` where the question was right; else how it was judged, and nothing is kept."""
+    """Return the saved `drill_done` where the question was right; else how it was judged, and nothing is kept.
+
+    A question that is not any more what was read is not judged.
+    """
     skill = k.content.skills.get(tried.skill)
     if skill is None:
         return _no_such_skill(tried.skill)
+    before = saved_before(k, key, "drill_done", by=tried.cook)
+    if before is not None:
+        return before
+    if tried.mark and tried.mark != mark_of(skill, tried.seed, k.content, tried.units):
+        return CHANGED
     judged = grade(alone(skill, tried.seed, k.content, tried.units), tried.text, k.file.settings.decimal_mark)
     if not judged.is_right:
         told = alone(skill, tried.seed, k.content_for(tried.language, tried.units), tried.units)
@@ -65,11 +87,20 @@ def practise_alone(k: Kitchen, *, tried: OneAlone, now: datetime, key: str) -> O
     with k.file.writing():
         day = k.day(k.today(now))
         body = _body(tried.technique, skill, standing_in(tried.cook, skill, day)) | {"seeds": [tried.seed]}
+        on = _done_on(k, tried, now)
+        happened = on if on < k.today(now) else None
         return save(
             k,
-            NewEntry("drill_done", now, tried.cook, tried.cook, body, key),
+            NewEntry("drill_done", now, tried.cook, tried.cook, body, key, happened),
             lambda day: not_on_roster(tried.cook, day) or _nothing_due(tried.cook, skill, day, alone=True),
         )
+
+
+def _done_on(k: Kitchen, tried: OneAlone, now: datetime) -> date:
+    """Return the day a practice counts on: its own where it was done without network; a cook's days never run back."""
+    if tried.done_at is None:
+        return k.today(now)
+    return max([k.today(tried.done_at), *(line.on for line in k.progress().record(tried.cook).skills)])
 
 
 @dataclass(frozen=True, slots=True)

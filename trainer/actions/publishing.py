@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
@@ -129,8 +129,14 @@ def _measures(content: Content) -> object:
 
 
 def _measured(technique: Technique) -> object:
-    points = [(p.id, p.critical, p.judged, p.limit, p.pieces, p.pieces_inside) for p in technique.checklist]
-    return technique.standard, points, technique.questions
+    points = [replace(p, text="", choices=tuple(replace(c, text="") for c in p.choices)) for p in technique.checklist]
+    return (
+        technique.standard,
+        points,
+        technique.scored_needed,
+        [case.id for case in technique.cases],
+        technique.questions,
+    )
 
 
 def body_of(draft: Draft, content: Content, number: int, since: date) -> dict[str, Any]:

@@ -19,9 +19,11 @@ from trainer.actions.record_trainings import AboutCook, Attempt, Training, attem
 from trainer.actions.saving import save, validate_text
 from trainer.kitchen.authority import authorities
 from trainer.kitchen.book import LOCAL, NewEntry, canonical, digest_of, moment_text
+from trainer.kitchen.certificates import certificate_title
 from trainer.kitchen.clearance import Clearance, clearances_of
 from trainer.kitchen.entitlement import A_MANAGER, Snapshot
-from trainer.kitchen.record import Line
+from trainer.kitchen.notices import notice_title
+from trainer.kitchen.record import Line, NoticeRead, StoodDown
 from trainer.kitchen.roles import roles_in_words
 from trainer.kitchen.spans import in_short
 from trainer.kitchen.technique import Content
@@ -124,18 +126,13 @@ def _certificates(asked: AboutCook) -> Item:
         lines.append(
             message(
                 "{certificate}, number {number}, shown {day}, {until}",
-                certificate=_certificate_title(asked.content, shown.certificate),
+                certificate=certificate_title(asked.content, shown.certificate),
                 number=entry.body["number"] if entry else "",
                 day=_day(shown.on),
                 until=until,
             )
         )
     return Item(message("Certificates"), tuple(lines) or (NONE,), tuple(line.entry for line in asked.record.shown))
-
-
-def _certificate_title(content: Content, certificate: str) -> str:
-    asked = (one for station in content.stations.values() for one in station.certificates if one.id == certificate)
-    return next((one.title for one in asked), certificate)
 
 
 def _experience(asked: AboutCook) -> Item:
@@ -161,7 +158,23 @@ def _duties(asked: AboutCook) -> Item:
         if each.state != "not started":
             lines.append(_at_station(asked, each))
             proof += each.proof
+    lines += [_notice_words(line) for line in _notices(asked)]
+    proof += [line.entry for line in _notices(asked)]
     return Item(message("Duties and since when"), tuple(lines) or (NONE,), tuple(dict.fromkeys(proof)))
+
+
+def _notices(asked: AboutCook) -> list[NoticeRead]:
+    """Return the newest reading of each notice."""
+    return [*{line.notice: line for line in asked.record.notices}.values()]
+
+
+def _notice_words(line: NoticeRead) -> Text:
+    return message(
+        "“{notice}”, edition {edition}, read {day}",
+        notice=notice_title(line.notice),
+        edition=line.edition,
+        day=_day(line.on),
+    )
 
 
 def _at_station(asked: AboutCook, found: Clearance) -> Text:
@@ -208,16 +221,20 @@ def _taken_off(asked: AboutCook) -> Item:
         for x in stops
     ]
     lines += [
-        message("Taken off on {day}: {station}", day=_day(line.on), station=titles.get(line.station, line.station))
-        for line in down
+        message("Taken off on {day}: {station}", day=_day(line.on), station=_stations(line, titles)) for line in down
     ]
     back = [line for line in record.stood_down if line.restored]
     lines += [
-        message("Put back on {day}: {station}", day=_day(line.on), station=titles.get(line.station, line.station))
-        for line in back
+        message("Put back on {day}: {station}", day=_day(line.on), station=_stations(line, titles)) for line in back
     ]
     entries = (*_entries(stops), *_entries(down), *_entries(back))
     return Item(message("Stopped or taken off"), tuple(lines) or (message("Never."),), entries)
+
+
+def _stations(line: StoodDown, titles: Mapping[str, str]) -> Text:
+    """Return the stations somebody was taken off or put back on."""
+    named = [titles.get(station, station) for station in line.stations]
+    return joined(named, ", ") if named else message("every station")
 
 
 def _of_trainings(asked: AboutCook, trainings: tuple[Training, ...]) -> tuple[Item, Item, Item]:

@@ -15,6 +15,7 @@ from trainer.actions.people_on_record import Written
 from trainer.actions.saving import save
 from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry
 from trainer.kitchen.entitlement import A_MANAGER, Snapshot
+from trainer.kitchen.names import name_key
 from trainer.kitchen.spans import days_later, months_later
 from trainer.messages import Message, Text, joined, message, plural
 
@@ -119,7 +120,7 @@ def leavers(k: Kitchen, years: int, now: datetime) -> tuple[Leaver, ...]:
         if roster and roster[-1].left:
             left = roster[-1].on
             found.append(Leaver(cook, person.name, left, days_later(months_later(left, 12 * years), 1)))
-    return tuple(sorted(found, key=lambda one: (one.erased_from, one.name, one.cook)))
+    return tuple(sorted(found, key=lambda one: (one.erased_from, name_key(one.name), one.cook)))
 
 
 def kept_long_enough(k: Kitchen, now: datetime) -> tuple[Leaver, ...] | Refused:

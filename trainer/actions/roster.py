@@ -190,7 +190,9 @@ def plan_import(
     """
     on = k.today(now) if now is not None else None
     stations = {station.id: station.title for station in k.content.stations.values()}
-    plan = roster_from(read_table(data, choices.encoding), choices, KnownPeople(k.file.people.listed(), stations, on))
+    plan = roster_from(
+        read_table(data, choices.encoding, choices.sheet), choices, KnownPeople(k.file.people.listed(), stations, on)
+    )
     plan = replace(plan, digest=hashlib.sha256(data).hexdigest())
     if plan.kind == "shifts":
         return replace(plan, changes=tuple(_shift_changes(k, cast("tuple[ShiftRow, ...]", plan.rows))))
@@ -308,7 +310,7 @@ def _apply_roster(k: Kitchen, plan: RosterPlan, deed: NewEntry, second: Second |
     if refusal is not None:
         return refusal
     changes = [parts.now.change(k.content.stations, today) for parts in rows]
-    entries = [entry for parts in rows for entry in _take_in(k, parts, by, now, deed.key)]
+    entries = [entry for parts in rows for entry in take_in(k, parts, by, now, deed.key)]
     acts = [change.act for change in changes]
     joined_now, changed, stayed = (acts.count(act) for act in ("joins", "changes", "stays"))
     body = {
@@ -356,7 +358,7 @@ def _row_refusal(k: Kitchen, rows: list[Parts], by: str, today: date) -> Refused
     return Refused(message("The file would leave the kitchen without a manager."), first if waits else "", "roles")
 
 
-def _take_in(k: Kitchen, parts: Parts, by: str, now: datetime, key: str) -> Iterator[Entry]:
+def take_in(k: Kitchen, parts: Parts, by: str, now: datetime, key: str) -> Iterator[Entry]:
     """Keep one row's person; yield the entry of their joining or their roles, and those of a new name or birth date.
 
     The latter two hold digests, and from when somebody is old enough: never the name, nor the birth date. What of the
@@ -367,9 +369,9 @@ def _take_in(k: Kitchen, parts: Parts, by: str, now: datetime, key: str) -> Iter
     before = match.there.person if match.there else None
     if match.there is None:
         person = replace(person, id=new_id(now))
-        k.file.people.add(person, row.number, row.started)
+        k.file.people.add(person, row.number or None, row.started)
     elif match.differences or not match.is_here:
-        k.file.people.change(person, row.number, row.started)
+        k.file.people.change(person, row.number or None, row.started)
     kind: Kind = "cook_changed" if match.is_here else "cook_joined"
     if not match.is_here or match.roles != frozenset(match.wanted):
         deed = NewEntry(kind, now, person.id, by, {"roles": list(match.wanted)}, f"{key}:{row.row}")

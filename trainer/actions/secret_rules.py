@@ -40,21 +40,29 @@ def random_code() -> str:
 
 
 def without_gaps(secret: str) -> str:
-    """Return eight digits written in groups as the PIN they are; anything else as it was typed.
+    """Return digits written in groups, with blanks or hyphens between, as the PIN or code they are.
 
-    >>> without_gaps("7028 1936"), without_gaps("blue apron on the hook")
-    ('70281936', 'blue apron on the hook')
+    Anything else comes back as it was typed: a passphrase keeps its blanks. Every PIN, first code and invitation that
+    is typed, at whatever door, is read through here; figures of other scripts and full-width ones are figures too.
+
+    >>> without_gaps("7028 1936"), without_gaps("12-34-56-78"), without_gaps("blue apron on the hook")
+    ('70281936', '12345678', 'blue apron on the hook')
     """
-    bare = "".join(secret.split())
-    return bare if len(bare) == PIN_DIGITS and is_pin(bare) else secret
+    bare = "".join(str(unicodedata.digit(sign, sign)) for sign in secret if not _is_gap(sign))
+    return bare if is_pin(bare) else secret
+
+
+def _is_gap(sign: str) -> bool:
+    """Return whether a sign only parts groups of digits: a blank, a dash, or one that is not seen at all."""
+    return sign.isspace() or unicodedata.category(sign) in ("Pd", "Cf")
 
 
 def validate(secret: str, born: date | None, names: Collection[str] = ()) -> Text:
     """Return why a secret may not be chosen, in one sentence; "" when it may.
 
-    >>> wrong_with("12345678", None)
+    >>> validate("12345678", None)
     'A PIN of figures in a row is guessed first. Choose another.'
-    >>> wrong_with("70281936", None)
+    >>> validate("70281936", None)
     ''
     """
     return _wrong_with_pin(secret, born) if is_pin(secret) else _wrong_with_passphrase(secret, names)

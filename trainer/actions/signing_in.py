@@ -75,6 +75,7 @@ def sign_in(k: Kitchen, *, device: str, person: str, secret: str, now: datetime)
         return NO_MATCH
     k.file.sessions.drop_old(now)
     token = k.file.sessions.open(person, device, now, _idle_minutes(k, person, now), kept)
+    k.file.devices.note_use(device, person, now)
     return NewSession(token, person, kept.must_change)
 
 
@@ -98,9 +99,12 @@ def proved_within(session: Session, minutes: int, now: datetime) -> bool:
 def session_of(k: Kitchen, *, token: str, now: datetime) -> Session | None:
     """Return the live session of a token and start its idle time again; None once the person has left the roster."""
     session = k.file.sessions.seen(token, now)
-    if session is None or k.people().get(session.person) is None:
-        return None
-    return session if k.progress().roles(session.person, k.today(now)) else None
+    return session if session is not None and session_counts(k, session, now) else None
+
+
+def session_counts(k: Kitchen, session: Session, now: datetime) -> bool:
+    """Return whether the person of a session is on the roster today."""
+    return k.people().get(session.person) is not None and bool(k.progress().roles(session.person, k.today(now)))
 
 
 def must_choose(k: Kitchen, *, person: str) -> bool:
@@ -269,7 +273,7 @@ def is_manager(k: Kitchen, person: str, now: datetime) -> bool:
 
 def _is_enrolled(k: Kitchen, device: str) -> bool:
     """Return whether a device id is enrolled and not revoked."""
-    return any(known.id == device and known.revoked_at is None for known in k.file.devices.all())
+    return k.file.devices.get(device) is not None
 
 
 def _idle_minutes(k: Kitchen, person: str, now: datetime) -> int:

@@ -28,6 +28,7 @@ from trainer.actions.sitting_drafts import (
 )
 from trainer.kitchen.book import Entry, NewEntry, digest_of
 from trainer.kitchen.clearance import technique_standing
+from trainer.kitchen.currency import in_currency
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.quiz.drawing import GRADER, CannotDraw
 from trainer.kitchen.quiz.grading import grade
@@ -235,7 +236,9 @@ def _seen(
     language, units = read_in or (own.language, own.units_first)
     content = k.content_for(language, units)
     told = sitting.questions[place] if content is k.content else question_told(sitting, place, content)
-    return {place: seen_question(told, _graded(k, told, text), language, translations(language))}
+    return {
+        place: seen_question(told, _graded(k, told, text), language, in_currency(translations(language), own.currency))
+    }
 
 
 def _out_of_turn(k: Kitchen, sitting: Sitting, index: int, now: datetime) -> Refused | None:

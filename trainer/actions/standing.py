@@ -1,4 +1,4 @@
-"""What a manager decides about people: roles, leaving, standing down, putting back, opening a station."""
+"""What is decided about people: off a station at once and put back, roles, leaving, opening a station."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ from typing import Any
 
 from trainer.actions.authorizing import give_with_role
 from trainer.actions.clock_watch import refused_by_clock
+from trainer.actions.handing_back import hand_back, told_back
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused, Saved
-from trainer.actions.saving import KEY_USED, append, denied_by, not_on_roster, save, validate_text
+from trainer.actions.saving import KEY_USED, append, denied_by, not_on_roster, save, saved_before, validate_text
 from trainer.actions.two_people import (
     POWER,
     Asked,
@@ -24,19 +25,37 @@ from trainer.actions.two_people import (
     waiting_for,
 )
 from trainer.kitchen.book import Entry, NewEntry
-from trainer.kitchen.entitlement import Snapshot, may_manage, may_open_station
-from trainer.kitchen.requirements import not_stood_down
+from trainer.kitchen.entitlement import Snapshot, may_manage, may_open_station, may_take_off
+from trainer.kitchen.off_station import EVERY_STATION, WHYS, off_now, off_since
 from trainer.kitchen.roles import ROLES, in_sequence
 from trainer.messages import message
 from trainer.store.drafts import Draft
 
 
 @dataclass(frozen=True, slots=True)
-class StationChange:
-    """A cook, a station, and why."""
+class TakenOff:
+    """A cook off stations (none named: off every one), why by the list, and what may be said besides, now or later."""
 
     cook: str
-    station: str
+    stations: tuple[str, ...]
+    why: str
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LaterWords:
+    """The entry that took somebody off, and the words for it."""
+
+    entry: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class PutBack:
+    """A cook back on stations (none named: on every one they are off), and why."""
+
+    cook: str
+    stations: tuple[str, ...]
     reason: str
 
 
@@ -66,36 +85,51 @@ class NewRoles:
     roles: Collection[str]
 
 
-def stand_down(k: Kitchen, *, by: str, at: StationChange, now: datetime, key: str) -> Outcome:
-    """Return the saved `stood_down`: from today the cook is cleared there no more, until put back."""
-    deed = NewEntry("stood_down", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
+def take_off(k: Kitchen, *, by: str, off: TakenOff, now: datetime, key: str) -> Outcome:
+    """Return the saved `stood_down`: at once the cook is cleared there no more, until a manager puts them back.
+
+    By a manager or an assessor, never about themselves. The words besides the reason may come later (`add_words`).
+    """
+    body = {"stations": list(off.stations) or EVERY_STATION, "why": off.why, "reason": off.words.strip()}
+    deed = NewEntry("stood_down", now, off.cook, by, body, key)
 
     def refusal(day: Snapshot) -> Refused | None:
-        stood = Refused(message("{cook} is stood down there already.", cook=day.name(at.cook)), "", "station")
-        return _refusal_at(by, at, day) or (stood if _is_stood_down(at, day) else None)
+        return (
+            denied_by(may_take_off(by, off.cook, day))
+            or not_on_roster(off.cook, day)
+            or next((wrong for one in off.stations if (wrong := _no_station(one, day))), None)
+            or _no_such_why(off.why)
+            or validate_text(off.words, "words", may_be_blank=True)
+            or _off_already(off, day)
+        )
 
     return save(k, deed, refusal)
 
 
-def restore(k: Kitchen, *, by: str, at: StationChange, now: datetime, key: str) -> Outcome:
-    """Return the saved `restored`: from today the standing down counts no more."""
-    deed = NewEntry("restored", now, at.cook, by, {"station": at.station, "reason": at.reason.strip()}, key)
+def add_words(k: Kitchen, *, by: str, later: LaterWords, now: datetime, key: str) -> Outcome:
+    """Return the saved `words_added`: what was seen of somebody taken off, by anyone who may take them off."""
+    found, words = k.file.book.find(later.entry), later.words.strip()
+    if found is None or found.kind != "stood_down":
+        return Refused(message("There is no entry “{entry}”.", entry=later.entry), "", "entry")
+    deed = NewEntry("words_added", now, found.cook, by, {"entry": later.entry, "words": words}, key)
+    return save(k, deed, lambda day: denied_by(may_take_off(by, found.cook, day)) or validate_text(words, "words"))
+
+
+def put_back(k: Kitchen, *, by: str, back: PutBack, now: datetime, key: str) -> Outcome:
+    """Return the saved `restored`: from today what took the cook off these stations counts no more."""
+    body = {"stations": list(back.stations) or EVERY_STATION, "reason": back.reason.strip()}
+    deed = NewEntry("restored", now, back.cook, by, body, key)
 
     def refusal(day: Snapshot) -> Refused | None:
-        not_stood = Refused(message("{cook} is not stood down there.", cook=day.name(at.cook)), "", "station")
-        return _refusal_at(by, at, day) or (None if _is_stood_down(at, day) else not_stood)
+        return (
+            denied_by(may_manage(by, back.cook, day))
+            or not_on_roster(back.cook, day)
+            or next((wrong for one in back.stations if (wrong := _no_station(one, day))), None)
+            or validate_text(back.reason, "reason")
+            or _not_off(back, day)
+        )
 
     return save(k, deed, refusal)
-
-
-def _refusal_at(by: str, at: StationChange, day: Snapshot) -> Refused | None:
-    """Return what standing down and putting back are both refused for."""
-    return (
-        denied_by(may_manage(by, at.cook, day))
-        or not_on_roster(at.cook, day)
-        or _no_station(at.station, day)
-        or validate_text(at.reason, "reason")
-    )
 
 
 def _no_station(station: str, day: Snapshot) -> Refused | None:
@@ -106,9 +140,23 @@ def _no_station(station: str, day: Snapshot) -> Refused | None:
     )
 
 
-def _is_stood_down(at: StationChange, day: Snapshot) -> bool:
-    record = day.progress.record(at.cook).as_of(day.on)
-    return not_stood_down(record, day.content.stations[at.station], day.on).best is None
+def _no_such_why(why: str) -> Refused | None:
+    return None if why in WHYS else Refused(message("Choose the reason."), "", "why")
+
+
+def _off_already(off: TakenOff, day: Snapshot) -> Refused | None:
+    """Return the refusal of what would change nothing: the cook is off each of these stations already."""
+    record, stations = day.record(off.cook), off.stations or tuple(day.content.stations)
+    if any(off_since(record, one) is None for one in stations):
+        return None
+    return Refused(message("{cook} is stood down there already.", cook=day.name(off.cook)), "", "station")
+
+
+def _not_off(back: PutBack, day: Snapshot) -> Refused | None:
+    """Return the refusal of putting somebody back who is off none of these stations."""
+    if off_now(day.record(back.cook), back.stations or tuple(day.content.stations)):
+        return None
+    return Refused(message("{cook} is not stood down there.", cook=day.name(back.cook)), "", "station")
 
 
 def open_station(k: Kitchen, *, by: str, grant: Grant, now: datetime, key: str) -> Outcome:
@@ -129,14 +177,27 @@ def open_station(k: Kitchen, *, by: str, grant: Grant, now: datetime, key: str) 
 
 
 def cook_leaves(k: Kitchen, *, by: str, leaving: Leaving, now: datetime, key: str) -> Outcome:
-    """Return the saved `cook_left`: from today the cook is cleared nowhere and has no role."""
-    deed = NewEntry("cook_left", now, leaving.cook, by, {"reason": leaving.reason.strip()}, key)
+    """Return the saved `cook_left`: from today the cook is cleared nowhere and has no role.
+
+    Places at services that have not begun are handed back in the same act: the cook goes out of rows and plans, and the
+    entry names the places, which stand open until somebody takes them.
+    """
 
     def refusal(day: Snapshot) -> Refused | None:
         may = may_manage(by, leaving.cook, day)
         return denied_by(may) or not_on_roster(leaving.cook, day) or validate_text(leaving.reason, "reason")
 
-    return save(k, deed, refusal)
+    with k.file.writing():
+        there = saved_before(k, key, "cook_left", by)
+        if there is not None:
+            return there
+        at, body = k.moment(now), {"reason": leaving.reason.strip()}
+        places = told_back(k, leaving.cook, at)
+        own = {**body, "places": places} if places else body
+        outcome = save(k, NewEntry("cook_left", now, leaving.cook, by, own, key), refusal)
+        if isinstance(outcome, Saved):
+            hand_back(k, leaving.cook, by, at, f"{key}:plan")
+    return outcome
 
 
 def change_roles(k: Kitchen, *, by: str, change: NewRoles, now: datetime, key: str) -> Outcome | Waits:

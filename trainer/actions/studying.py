@@ -1,11 +1,9 @@
-"""Studying: the step a cook has come to, a clock that runs while they work, and that an edition is read."""
+"""Studying: the step a cook has come to, and that an edition is read."""
 
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import replace
 from datetime import datetime
-from typing import NamedTuple
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Outcome, Refused
@@ -13,78 +11,73 @@ from trainer.actions.saving import not_on_roster, save
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.technique import Technique
 from trainer.messages import message
-from trainer.store.drafts import Draft, DraftKind
+from trainer.store.drafts import Draft
 from trainer.store.problems import CannotSave
 
 
-def acknowledge_reading(k: Kitchen, *, cook: str, technique: str, now: datetime, key: str) -> Outcome:
-    """Return the saved `technique_read` for the edition in force today; the step they had come to is let go."""
+def acknowledge_reading(  # noqa: PLR0913 - who read what, in which edition, and when
+    k: Kitchen,
+    *,
+    cook: str,
+    technique: str,
+    now: datetime,
+    key: str,
+    edition: int | None = None,
+    done_at: datetime | None = None,
+) -> Outcome:
+    """Return the saved `technique_read` for the edition in force today; the step they had come to is let go.
+
+    An *edition* before it is the one that was read, on a page opened while it was in force. *done_at* is when, where
+    that was without network.
+    """
     taught = k.content.techniques.get(technique)
     if taught is None:
         return Refused(message("There is no technique “{technique}”.", technique=technique), "", "technique")
-    edition = taught.edition_on(k.today(now)).number
-    deed = NewEntry("technique_read", now, cook, cook, {"technique": technique, "edition": edition}, key)
+    newest, on = taught.edition_on(k.today(now)).number, k.today(done_at or now)
+    read = edition if edition in {each.number for each in taught.editions if each.number < newest} else newest
+    happened = on if on < k.today(now) else None
+    deed = NewEntry("technique_read", now, cook, cook, {"technique": technique, "edition": read}, key, happened)
     with k.file.writing():
         outcome = save(k, deed, lambda day: not_on_roster(cook, day))
         if not isinstance(outcome, Refused):
-            k.file.drafts.delete(_id("place", cook, technique))
+            k.file.drafts.delete(_id(cook, technique))
     return outcome
 
 
 def keep_place(k: Kitchen, *, cook: str, technique: Technique, step: str, now: datetime) -> None:
     """Keep the step a cook looks at, to come back to. A disk that will not take it keeps nobody from reading."""
-    if _kept(k, "place", cook, technique.id) != step:
+    if _kept(k, cook, technique.id) != step:
+        ids = [each.id for each in technique.steps]
+        furthest = max(furthest_of(k, cook=cook, technique=technique), ids.index(step) + 1)
+        body, id = {"step": step, "furthest": ids[furthest - 1]}, _id(cook, technique.id)
         with suppress(CannotSave):
-            k.file.drafts.put(_draft("place", cook, technique, step, now))
+            k.file.drafts.put(Draft(id, "place", technique.id, cook, cook, body, now))
 
 
 def place_of(k: Kitchen, *, cook: str, technique: Technique) -> int | None:
     """Return the number of the step a cook had come to; None before the second, and where it is taught no more."""
-    found, steps = _kept(k, "place", cook, technique.id), [step.id for step in technique.steps]
+    found, steps = _kept(k, cook, technique.id), [step.id for step in technique.steps]
     return steps.index(found) + 1 if found in steps[1:] else None
 
 
-class StepClock(NamedTuple):
-    """Which clock runs: that of a step, or of one of the several lines a step times."""
-
-    step: str
-    line: str = ""
-
-
-def start_clock(k: Kitchen, *, cook: str, technique: Technique, clock: StepClock, now: datetime) -> None:
-    """Start a clock, from this moment on; one that ran in this technique is stopped by it."""
-    draft = _draft("clock", cook, technique, clock.step, now)
-    k.file.drafts.put(replace(draft, body={**draft.body, "line": clock.line}) if clock.line else draft)
+def furthest_of(k: Kitchen, *, cook: str, technique: Technique) -> int:
+    """Return the number of the last step a cook had come to, wherever they went back to since; 0 before the first."""
+    there, steps = _there(k, cook, technique.id), [step.id for step in technique.steps]
+    found = (there.body.get("furthest"), there.body["step"]) if there is not None else ()
+    return max((steps.index(str(id)) + 1 for id in found if id in steps), default=0)
 
 
-def stop_clock(k: Kitchen, *, cook: str, technique: Technique) -> None:
-    """Stop the clock of a technique; one that does not run is no error."""
-    k.file.drafts.delete(_id("clock", cook, technique.id))
-
-
-def clock_running(k: Kitchen, *, cook: str, technique: Technique) -> tuple[StepClock, datetime] | None:
-    """Return which clock of a technique a cook has started, and when; None where none runs."""
-    there = _there(k, "clock", cook, technique.id)
-    if there is None:
-        return None
-    return StepClock(str(there.body["step"]), str(there.body.get("line", ""))), there.at
-
-
-def _kept(k: Kitchen, kind: DraftKind, cook: str, technique: str) -> str:
+def _kept(k: Kitchen, cook: str, technique: str) -> str:
     """Return the step that is kept; empty where none is."""
-    there = _there(k, kind, cook, technique)
+    there = _there(k, cook, technique)
     return str(there.body["step"]) if there is not None else ""
 
 
-def _there(k: Kitchen, kind: DraftKind, cook: str, technique: str) -> Draft | None:
-    """Return the place or the clock of a cook. Work of another kind may have this id, since its key came by a form."""
-    there = k.file.drafts.get(_id(kind, cook, technique))
-    return there if there is not None and there.kind == kind else None
+def _there(k: Kitchen, cook: str, technique: str) -> Draft | None:
+    """Return the place of a cook. Work of another kind may have this id, since its key came by a form."""
+    there = k.file.drafts.get(_id(cook, technique))
+    return there if there is not None and there.kind == "place" else None
 
 
-def _draft(kind: DraftKind, cook: str, technique: Technique, step: str, now: datetime) -> Draft:
-    return Draft(_id(kind, cook, technique.id), kind, technique.id, cook, cook, {"step": step}, now)
-
-
-def _id(kind: DraftKind, cook: str, technique: str) -> str:
-    return f"{kind}:{cook}:{technique}"
+def _id(cook: str, technique: str) -> str:
+    return f"place:{cook}:{technique}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
@@ -16,6 +17,7 @@ from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.practical_drafts import (
     Practical,
     Titles,
+    case_kept,
     draft_of,
     find_practical,
     own_practical,
@@ -33,9 +35,11 @@ from trainer.actions.saving import (
     unusable_key,
     validate_text,
 )
+from trainer.actions.seen_before import counts_no_more, with_seen_before
 from trainer.actions.two_people import Second
 from trainer.actions.working import SupervisedShift, work_shift
 from trainer.kitchen.book import NewEntry, moment_text
+from trainer.kitchen.causes import CAUSES
 from trainer.kitchen.entitlement import Entitlement, Snapshot, may_sign, may_sign_somewhere
 from trainer.kitchen.measured import Typed
 from trainer.kitchen.practical import (
@@ -49,6 +53,9 @@ from trainer.kitchen.practical import (
     judge_point,
     with_answers,
 )
+from trainer.kitchen.requirements import parts_left
+from trainer.kitchen.stopwatch import Stopwatch, with_how_timed
+from trainer.kitchen.technique import PointChoice
 from trainer.kitchen.verdicts import Verdict, coached_verdict, lowered
 from trainer.kitchen.watched_points import WatchedPoint, look_taken, points_of
 from trainer.messages import Message, Text, message
@@ -64,6 +71,7 @@ __all__ = [
     "drop_practical",
     "find_practical",
     "outdated",
+    "pick_case",
     "practicals_by",
     "see_point",
     "show_point",
@@ -79,12 +87,16 @@ STAYS_UNSAFE = Refused(message("You saw something unsafe here. That stays: sign 
 SIGN_THE_STOP = Refused(
     message("You saw something unsafe, so this cannot be put away. Sign the stop."), "", "practical"
 )
+NOT_TAUGHT = Refused(message("This technique is not taught any more. Put the practical away."), "", "practical")
+CASE_FIRST = Refused(message("Pick first what is watched here."), "", "case")
 TOO_SOON = Refused(message("That was quick. Did you see it?"), "", "seen")
 
 
 @dataclass(frozen=True, slots=True)
 class Watch:
     """Whom to watch, at what, and at which station: where none is named, the first at which the assessor may sign.
+
+    Of a checklist with parts one is watched at a time: where none is named, the first that is not signed.
 
     `read_in` is the language and the units the assessor reads in; None for the kitchen's own.
     """
@@ -93,13 +105,17 @@ class Watch:
     technique: str
     station: str = ""
     read_in: tuple[str, Units] | None = None
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
     """One point as the assessor typed it: a word, or None to let the readings decide; readings in the order taken.
 
-    `device` is the one whose page this comes from; empty where there was no page, as in a story that is played.
+    `device` is the one whose page this comes from; empty where there was no page, as in a story that is played. `said`
+    are the choices that were ticked or picked; `is_made_again`: the cook made one more. `done_at` is when it was seen,
+    where that was without network and it is sent later; sent twice it is one look. `cause` is what was unsafe, of a
+    stop.
     """
 
     point: str
@@ -107,6 +123,10 @@ class Look:
     readings: tuple[str | Typed, ...] = ()
     note: str = ""
     device: str = ""
+    said: tuple[str, ...] = ()
+    is_made_again: bool = False
+    done_at: datetime | None = None
+    cause: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +137,7 @@ class PageSent:
     device: str
     words: str
     language: str
+    choices: tuple[PointChoice, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +168,7 @@ def start_practical(k: Kitchen, *, by: str, watch: Watch, now: datetime, key: st
         right = _right_to_sign(by, watch, day)
         if refusal is not None or not right.may:
             return refusal or Refused(right.reason, right.who_can)
-        where = replace(watch, station=watch.station or right.station)
+        where = replace(watch, station=watch.station or right.station, part=_part(k, by, watch, day))
         return _resumed(k, by, where, day) or _begun(k, by, where, now, key)
 
 
@@ -158,11 +179,25 @@ def _right_to_sign(by: str, watch: Watch, day: Snapshot) -> Entitlement:
     return may_sign_somewhere(by, watch.cook, watch.technique, day)
 
 
+def _part(k: Kitchen, by: str, watch: Watch, day: Snapshot) -> str:
+    """Return the part of a checklist to watch: the one named, or begun by this assessor, or the first left to watch."""
+    technique = k.content.techniques[watch.technique]
+    if watch.part or not technique.parts:
+        return watch.part
+    for begun in practicals_by(k, by):
+        if (begun.cook, begun.technique) == (watch.cook, watch.technique) and begun.part:
+            return begun.part
+    left = [part.id for part in parts_left(day.progress.record(watch.cook).as_of(day.on), technique, day.on)]
+    taken = {one.part for one in watched_by_others(k, by=by, cook=watch.cook, technique=watch.technique)}
+    names = [part for part in left if part not in taken] or left or [part.id for part in technique.parts]
+    return names[0]
+
+
 def _resumed(k: Kitchen, by: str, watch: Watch, day: Snapshot) -> Practical | None:
     """Return the assessor's open practical of this cook, technique and station, where it may still be gone on with."""
-    wanted = (watch.cook, watch.technique, watch.station)
+    wanted = (watch.cook, watch.technique, watch.station, watch.part)
     for found in practicals_by(k, by):
-        if (found.cook, found.technique, found.station) == wanted and outdated(k, found, day) is None:
+        if (found.cook, found.technique, found.station, found.part) == wanted and outdated(k, found, day) is None:
             return found
     return None
 
@@ -182,13 +217,53 @@ def _begun(k: Kitchen, by: str, watch: Watch, now: datetime, key: str) -> Practi
         station=watch.station,
         started=now,
         titles=Titles(technique.title, read.stations[watch.station].title, technique.words_edition),
-        points=points_of(technique),
-        need=technique.scored_needed,
+        points=with_seen_before(k, watch.cook, points_of(technique, part=watch.part), day),
+        need=technique.needed_in(watch.part),
+        cases=technique.cases,
+        part=watch.part,
+        parts=tuple(PointChoice(part.id, part.title) for part in technique.parts),
         standard=standard_number(day),
         after=after,
     )
     k.file.drafts.put(draft_of(begun))
     return begun
+
+
+def pick_case(  # noqa: PLR0913 - who, what, and what is picked
+    k: Kitchen, *, by: str, practical: str, case: str, now: datetime, part: str = ""
+) -> Practical | Refused:
+    """Return the practical with its case, and its part, picked and the points of these; refused once one was looked at.
+
+    Without a *part* it stays the one it is.
+    """
+    with k.file.writing():
+        found = own_practical(k, by, practical)
+        if isinstance(found, Refused):
+            return found
+        part, technique = part or found.part, k.content.techniques.get(found.technique)
+        refusal = _not_to_be_picked(found, case, part) or outdated(k, found, k.day(k.today(now)))
+        if technique is None or refusal is not None:
+            return refusal or NOT_TAUGHT
+        read = {point.id: point for point in found.points}
+        asked = with_seen_before(k, found.cook, points_of(technique, case, part), k.day(k.today(now)))
+        points = tuple(read.get(point.id, point) for point in asked)
+        picked = replace(found, case=case, part=part, points=points, need=technique.needed_in(part))
+        k.file.drafts.put(draft_of(picked))
+        return picked
+
+
+def _not_to_be_picked(found: Practical, case: str, part: str) -> Refused | None:
+    """Return why a case and a part cannot be picked."""
+    if found.cases and not case:
+        return CASE_FIRST
+    for picked, known, field in ((case, found.cases, "case"), (part, found.parts, "part")):
+        if picked and picked not in {each.id for each in known}:
+            there = ", ".join(each.text for each in known)
+            return Refused(message("“{case}” is none of: {known}.", case=picked, known=there), "", field)
+    is_begun = found.seen or any(point.gathered for point in found.points)
+    if is_begun and (case, part) != (found.case, found.part):
+        return Refused(message("A point was watched already. Put this away, and begin anew."), "", "case")
+    return None
 
 
 def show_point(k: Kitchen, *, by: str, practical: str, page: PageSent, now: datetime) -> None:
@@ -203,10 +278,10 @@ def show_point(k: Kitchen, *, by: str, practical: str, page: PageSent, now: date
         if isinstance(found, Refused) or point is None:
             return
         sent = found.shown.get(page.point, {})
-        is_new = (point.words, point.language) != (page.words, page.language)
-        if page.device in sent and not is_new:
+        read = replace(point, words=page.words, language=page.language, choices=page.choices)
+        if page.device in sent and read == point:
             return
-        kept = found.with_point(replace(point, words=page.words, language=page.language)) if is_new else found
+        kept = found.with_point(read)
         shown = {**found.shown, page.point: {page.device: now, **sent}}
         k.file.drafts.put(draft_of(replace(kept, shown=shown)))
 
@@ -226,18 +301,27 @@ def see_point(k: Kitchen, *, by: str, practical: str, look: Look, now: datetime)
         point = found.point(look.point)
         if point is None:
             return Refused(message("There is no point “{point}” on this checklist.", point=look.point), "", "point")
-        judged = _not_to_be_seen(k, found, look, now) or _judged(k, point, look)
-        if not isinstance(judged, Refused):
-            k.file.drafts.put(draft_of(_with_look(k, found, point, judged, now)))
+        judged = not_to_be_seen(k, found, look, now) or _judged(k, point, look)
+        at = now if look.done_at is None else min(max(look.done_at, found.started), now)
+        is_there = look.done_at is not None and any(each.at == at for each in point.looks)
+        if not isinstance(judged, Refused) and not is_there:
+            attempt = point.attempts + 1 if look.is_made_again and point.may_be_made_again else point.attempts
+            if isinstance(judged, PointSeen) and look.device:
+                judged = with_how_timed(point.as_asked, judged, found.watches.get(point.id, ()))
+            k.file.drafts.put(draft_of(_with_look(k, found, point, judged, at, max(1, attempt))))
         return judged
 
 
-def _not_to_be_seen(k: Kitchen, found: Practical, look: Look, now: datetime) -> Refused | None:
+def not_to_be_seen(k: Kitchen, found: Practical, look: Look, now: datetime) -> Refused | None:
     """Return what stands in the way of a look at a point; nothing ever does of a stop."""
     if look.tick == "unsafe":
         return None
     if look.point in found.unsafe:
         return STAYS_UNSAFE
+    if found.needs_case:
+        return CASE_FIRST
+    if _has_just_stopped(found.watches.get(look.point, ()), now):
+        return TOO_SOON
     if look.device and is_too_soon(found.shown.get(look.point, {}).get(look.device), now):
         return TOO_SOON
     day = k.day(k.today(now))
@@ -245,17 +329,27 @@ def _not_to_be_seen(k: Kitchen, found: Practical, look: Look, now: datetime) -> 
     return outdated(k, found, day) or denied_by(right)
 
 
-def _with_look(
-    k: Kitchen, found: Practical, point: WatchedPoint, judged: PointSeen | AskBack, now: datetime
+def _has_just_stopped(watches: Iterable[Stopwatch], now: datetime) -> bool:
+    """Return whether a stopwatch was stopped by a tap this may be the second of."""
+    return any(one.stopped is not None and is_too_soon(one.stopped, now) for one in watches)
+
+
+def _with_look(  # noqa: PLR0913, PLR0917 - a look has so much
+    k: Kitchen, found: Practical, point: WatchedPoint, judged: PointSeen | AskBack, now: datetime, attempt: int
 ) -> Practical:
     """Return the practical with one more look at a point, or with one more reading of it asked back."""
     before = found.asked.get(point.id, ())
     if isinstance(judged, AskBack):
-        return replace(found, asked={**found.asked, point.id: (*before, judged)})
+        return with_asked(found, judged, point.id)
     left = {name: asks for name, asks in found.asked.items() if name != point.id}
     seen, mark = with_answers(judged, before), k.file.settings.decimal_mark
-    look = look_taken(point.limit, seen, by=found.by, at=now, decimal_mark=mark)
-    return replace(found.with_point(replace(point, looks=(*point.looks, look))), asked=left)
+    look = look_taken(point.as_asked, seen, by=found.by, at=now, decimal_mark=mark, attempt=attempt)
+    return replace(found.with_point(replace(point, looks=(*point.looks, look), gathered=())), asked=left)
+
+
+def with_asked(found: Practical, asked: AskBack, point: str) -> Practical:
+    """Return the practical with one more reading of a point that was asked back."""
+    return replace(found, asked={**found.asked, point: (*found.asked.get(point, ()), asked)})
 
 
 def _judged(k: Kitchen, point: WatchedPoint, look: Look) -> PointSeen | Refused | AskBack:
@@ -264,11 +358,13 @@ def _judged(k: Kitchen, point: WatchedPoint, look: Look) -> PointSeen | Refused 
     if wrong is not None:
         return wrong
     note, mark = look.note.strip(), k.file.settings.decimal_mark
-    seen = judge_point(point.as_asked, look.readings, look.tick, note, mark)
-    return _refused(seen) if isinstance(seen, PointProblem) else seen
+    seen = judge_point(point.as_asked, look.readings, look.tick, note, mark, look.said)
+    if isinstance(seen, PointSeen) and seen.seen == "unsafe":
+        return replace(seen, cause=look.cause if look.cause in CAUSES else "")
+    return refused_point(seen) if isinstance(seen, PointProblem) else seen
 
 
-def _refused(problem: PointProblem) -> Refused:
+def refused_point(problem: PointProblem) -> Refused:
     """Return a point's problem as a refusal; its field is `tick`, or `reading_1` for the first reading and so on."""
     field = "tick" if problem.reading is None else f"reading_{problem.reading + 1}"
     if not problem.value or _names(problem.rule, problem.value):
@@ -332,6 +428,8 @@ def _not_to_be_signed(k: Kitchen, found: Practical, signing: Signing, said: Verd
         or outdated(k, found, day)
         or denied_by(may_sign(found.by, found.cook, found.technique, found.station, day))
         or not_on_roster(found.cook, day)
+        or (CASE_FIRST if found.needs_case else None)
+        or counts_no_more(k, found, day)
         or (_frees_nobody(k, found, signing, day) if said.word == "meets it" else None)
         or wrong_note
     )
@@ -357,6 +455,7 @@ def _body(found: Practical, said: Verdict, signing: Signing) -> dict[str, Any]:
         "standard": found.standard,
         "station": found.station,
         **titles_kept(found.titles),
+        **case_kept(found),
         "coached": signing.coached or found.coached,
         "started": moment_text(found.started),
         "points": points_kept(found),

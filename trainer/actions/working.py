@@ -14,6 +14,7 @@ from trainer.actions.saving import denied_by, not_on_roster, save
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Snapshot, may_sign_at
+from trainer.kitchen.names import name_key
 from trainer.kitchen.services import EARLIEST, SERVICE_WORDS, day_served, has_begun
 from trainer.kitchen.spans import in_words
 from trainer.messages import joined, message
@@ -107,12 +108,13 @@ def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Snapshot
     """Return the refusal of a person beside who was not on, where it is planned who was."""
     if not on_then or shift.beside in on_then:
         return None
+    names = sorted({day.name(cook) for cook in on_then}, key=name_key)
     words = message(
         "{beside} is not planned for {sitting} on {day}. Planned: {names}.",
         beside=day.name(shift.beside),
         sitting=SERVICE_WORDS[shift.sitting],
         day=in_words(shift.worked_on),
-        names=joined(sorted({day.name(cook) for cook in on_then}), ", "),
+        names=joined(names, ", "),
     )
     return Refused(words, message("A manager puts the plan right with a shift file."), "beside")
 

@@ -17,6 +17,7 @@ WHERE = {
     "demo": "kitchens",
     "new": "kitchens",
     "serve": "kitchens",
+    "https": "encryption",
     "backup": "safekeeping",
     "restore": "safekeeping",
     "doctor": "doctor",
@@ -33,10 +34,12 @@ WHERE = {
     "board": "clearance",
     "why": "clearance",
     "signers": "signers",
+    "inspection": "inspection",
     "path": "paths",
     "waiting": "waiting",
     "next": "tasks",
     "cover": "cover",
+    "training-plan": "training",
     "services": "plan",
     "plan": "plan",
     "service": "service",
@@ -46,7 +49,7 @@ WHERE = {
     "question": "sums",
     "families": "sums",
     "grade": "sums",
-    "batch": "bench",
+    "batch": "batch",
     "cooling": "bench",
 }
 
@@ -63,7 +66,7 @@ class LazyCommands(click.Group):
         if cmd_name not in WHERE:
             return None
         module = importlib.import_module(f"trainer.cli.{WHERE[cmd_name]}")
-        command: click.Command = getattr(module, f"{cmd_name}_command")
+        command: click.Command = getattr(module, f"{cmd_name.replace('-', '_')}_command")
         return command
 
     def resolve_command(

@@ -1,11 +1,10 @@
-"""The workbench at the command line: a batch of a recipe, and a pan that cools."""
+"""The workbench at the command line: a pan that cools."""
 
 from __future__ import annotations
 
 import json
 import sys
 from collections.abc import Sequence
-from difflib import get_close_matches
 from pathlib import Path
 from typing import IO, Any
 
@@ -14,7 +13,6 @@ import click
 from trainer.cli.exits import CHECK_FAILED, USAGE, CommandError, plain
 from trainer.cli.opening import content_from_files
 from trainer.kitchen.cooling_watch import CoolingStart, CoolingView, GateView, gates_of, watched, wrong_start
-from trainer.kitchen.recipe import Batch, BatchLine, batch_of
 from trainer.kitchen.technique import Content
 from trainer.kitchen.typed_lines import cooling_log, when_text
 from trainer.messages import translate
@@ -22,37 +20,9 @@ from trainer.recipe_math.cooling import start_text
 from trainer.recipe_math.cooling_window import CoolingPan
 from trainer.recipe_math.estimates import Writing, hours_text, in_celsius
 from trainer.recipe_math.parsing import parse_quantity
-from trainer.recipe_math.printing import both_ways, number_text, written
-from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
+from trainer.recipe_math.quantity import TEMPERATURE, QuantityProblem
 
 DEGREES = {"F": "°F", "C": "°C"}
-
-
-@click.command("batch")
-@click.argument("recipe")
-@click.option("--portions", type=int, required=True, help="How many portions to make.")
-@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
-@click.pass_obj
-def batch_command(folder: Path, recipe: str, portions: int, as_json: bool) -> None:
-    """Work out a recipe for so many portions: weights, baker's percentages, what to buy, allergens.
-
-    \b
-    Example:
-      trainer batch durum_dough --portions 40
-    """
-    content = content_here(folder)
-    if recipe not in content.recipes:
-        near = get_close_matches(recipe, content.recipes, 1)
-        hint = f"Did you mean {near[0]!r}?" if near else f"There are: {', '.join(content.recipes) or 'none'}."
-        raise CommandError(f"There is no recipe {recipe!r}. {hint}", USAGE)
-    try:
-        made = batch_of(content.recipes[recipe], portions)
-    except QuantityProblem as problem:
-        raise CommandError(str(problem), USAGE) from problem
-    if as_json:
-        click.echo(json.dumps(batch_record(made), ensure_ascii=False))
-    else:
-        print_batch(made, content)
 
 
 def content_here(folder: Path) -> Content:
@@ -64,86 +34,6 @@ def content_here(folder: Path) -> Content:
             f"The content cannot be used: {where} See all of it with: trainer content check", CHECK_FAILED
         )
     return content
-
-
-def batch_record(made: Batch) -> dict[str, Any]:
-    """Return a batch as a record: exact factor, weights in grams, percentages of the flour where there is flour."""
-    return {
-        "recipe": made.recipe.id,
-        "portions": made.portions,
-        "factor": f"{made.factor.numerator}/{made.factor.denominator}",
-        "fills": made.fills,
-        "grams": number_text(made.weight.base, 3),
-        "hydration_percent": None if made.hydration is None else number_text(made.hydration, 3),
-        "allergens": list(made.recipe.allergens),
-        "ingredients": [line_record(line) for line in made.lines],
-    }
-
-
-def line_record(line: BatchLine) -> dict[str, Any]:
-    """Return one ingredient of a batch as a record."""
-    return {
-        "id": line.ingredient.id,
-        "name": line.ingredient.name,
-        "grams": number_text(line.weight.base, 3),
-        "flour_percent": None if line.percentage is None else number_text(line.percentage, 3),
-        "buy": {"amount": number_text(line.to_buy.amount, 6), "unit": line.to_buy.unit.symbol},
-        "allergens": list(line.ingredient.allergens),
-    }
-
-
-def print_batch(made: Batch, content: Content) -> None:
-    """Print a batch for a person to weigh out from."""
-    recipe = made.recipe
-    print_size(made)
-    if made.hydration is not None:
-        click.echo(f"  hydration {number_text(made.hydration, 1)} to 100 flour, the water in egg counted")
-    print_weights(made)
-    print_order(made)
-    if recipe.allergens:
-        click.echo(f"  allergens: {', '.join(content.allergens.get(name, name) for name in recipe.allergens)}")
-    for hazard in recipe.hazards:
-        click.echo(f"  caution: {hazard.caution}")
-    click.echo("  Your local code decides; nothing here says that food is safe.")
-
-
-def print_weights(made: Batch) -> None:
-    """Print what to weigh out, a line an ingredient."""
-    width = max(len(line.ingredient.name) for line in made.lines)
-    for line in made.lines:
-        percent = "" if line.percentage is None else f"  {number_text(line.percentage, 1)} %"
-        weight = rounded(line.amount if made.recipe.bath else line.weight)
-        click.echo(f"  {line.ingredient.name.ljust(width)}  {weight}{percent}")
-
-
-def print_order(made: Batch) -> None:
-    """Print what to buy where that is not what is weighed out."""
-    for line in made.lines:
-        if line.over is not None and line.ingredient.pack:
-            held, over = rounded(line.ingredient.pack.holds), rounded(line.over)
-            click.echo(f"  buy {rounded(line.to_buy)} of {held}: {line.ingredient.name}, {over} over")
-        elif line.to_buy != line.weight and made.recipe.bath is None:
-            click.echo(f"  buy {rounded(line.to_buy)}: {line.ingredient.name}")
-
-
-def print_size(made: Batch) -> None:
-    """Print how much it makes: the portions and the batch, or how often a bath is filled."""
-    recipe, bath = made.recipe, made.recipe.bath
-    if bath is None:
-        click.echo(f"{recipe.title}: {made.portions} portions of {translate(both_ways(recipe.portion))}")
-        click.echo(f"  whole batch {rounded(made.weight)}, the recipe times {number_text(made.factor, 3)}")
-        return
-    often = "once" if made.fills == 1 else f"{made.fills} times"
-    batches = rounded(Quantity.of(bath.batches_for(made.portions), bath.batches.unit.symbol))
-    click.echo(f"{recipe.title}: for {made.portions} portions the pot is filled {often}")
-    click.echo(f"  {rounded(bath.takes)} go in at one time, {batches} in all; one fill lasts {rounded(bath.batches)}")
-    click.echo(f"  one fill weighs {rounded(made.weight)}")
-
-
-def rounded(quantity: Quantity) -> str:
-    """Return an amount rounded and written in both systems, once where both read the same."""
-    us, metric = translate(written(quantity, "us")), translate(written(quantity))
-    return us if us == metric else f"{us} ({metric})"
 
 
 @click.command("cooling")

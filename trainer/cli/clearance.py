@@ -13,11 +13,12 @@ import click
 
 from trainer.actions.leaning import marked
 from trainer.actions.open_kitchen import Kitchen
+from trainer.cli.board_table import board_text, table_lines
 from trainer.cli.exits import USAGE, CommandError, plain
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.clearance import Clearance, clearance_of
-from trainer.kitchen.from_before import KNOWN
 from trainer.kitchen.known import known_twice
+from trainer.kitchen.names import plain as plain_name
 from trainer.kitchen.next_acts import next_acts
 from trainer.kitchen.next_change import NextChange, next_change
 from trainer.kitchen.progress import Person
@@ -76,11 +77,11 @@ def board_command(folder: Path, on: date | None, known: date | None, as_json: bo
             told = {**head_of(kitchen, day), **board_record(kitchen, row.cook, row.clearances)}
             click.echo(json.dumps(told, ensure_ascii=False, default=plain))
     if not as_json:
-        names = [station.title for station in board.stations]
-        rows = [[row.cook.name, *(cell_text(each) for each in row.clearances)] for row in board.rows]
         later = f", as known on {day.known.isoformat()}" if day.known != day.on else ""
         click.echo(f"Board for {board.on.isoformat()}{later}")
-        print_table([["Cook", *names], *rows])
+        titles = [station.title for station in board.stations]
+        for line in board_text(titles, [(row.cook.name, row.clearances) for row in board.rows]):
+            click.echo(line)
 
 
 def day_asked(kitchen: Kitchen, on: date | None, known: date | None) -> AsKnown:
@@ -128,21 +129,10 @@ def board_record(kitchen: Kitchen, cook: Person, clearances: tuple[Clearance, ..
     }
 
 
-def cell_text(clearance: Clearance) -> str:
-    """Return a board cell as text: the state, and the last good day of a clearance; of a blank one nothing."""
-    if clearance.blank:
-        return ""
-    known = f", {translate(KNOWN)}" if clearance.is_cleared and clearance.known else ""
-    if clearance.is_cleared and clearance.until:
-        return f"{clearance.state} to {clearance.until.isoformat()}{known}"
-    return f"{clearance.state}{known}"
-
-
 def print_table(rows: list[list[str]]) -> None:
     """Print rows as columns, each as wide as its longest text."""
-    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
-    for row in rows:
-        click.echo("  ".join(text.ljust(width) for text, width in zip(row, widths, strict=True)).rstrip())
+    for line in table_lines(rows):
+        click.echo(line)
 
 
 @click.command("why")
@@ -207,12 +197,11 @@ def find_cook(kitchen: Kitchen, asked: str) -> Person:
     people = kitchen.people()
     if asked in people:
         return people[asked]
-    wanted = asked.casefold()
-    exact = [person for person in people.values() if person.name.casefold() == wanted]
-    found = exact or [person for person in people.values() if person.name.casefold().startswith(wanted)]
+    exact = [person for person in people.values() if person.name.casefold() == asked.casefold()]
+    found = exact or [person for person in people.values() if plain_name(person.name).startswith(plain_name(asked))]
     if len(found) == 1:
         return found[0]
-    names = ", ".join(sorted(person.name for person in (found or people.values())))
+    names = ", ".join(person.name for person in (found or people.values()))
     reason = f"More than one cook is called {asked!r}" if found else f"There is no cook {asked!r}"
     raise CommandError(f"{reason}. There are: {names}.", USAGE)
 

@@ -19,12 +19,15 @@ from trainer.cli.clearance import DayParam
 from trainer.cli.exits import CHECK_FAILED, REFUSED, USAGE, CommandError
 from trainer.cli.opening import content_folder, open_here
 from trainer.cli.skill_lines import skill_lines, skill_records
+from trainer.cli.technique_lines import point_lines, technique_records
 from trainer.content.answers import answers_too_common
 from trainer.content.editor_schemas import SCHEMAS
 from trainer.content.files import Library
 from trainer.content.mapping_reader import BLANK, nearest
 from trainer.content.new_technique import CannotBegin, begin_technique, write_schemas
 from trainer.content.skill_check import check_skills
+from trainer.content.verdict_check import two_verdicts
+from trainer.content.word_check import word_problems
 from trainer.kitchen.quiz.rates import QuizRates, quiz_rates
 from trainer.kitchen.technique import Content, Problem
 from trainer.messages import translate
@@ -57,7 +60,8 @@ def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
     """Check every content file and list all problems with file, line and how to mend.
 
     Then, of each skill, how often luck is right and what the rule lets through; of each technique and station, how many
-    questions and days it comes to. What hardly asks anything is a problem too; it is taught all the same.
+    questions and days it comes to; of each typed checklist, how many points are law, result and craft. What hardly asks
+    anything, or is said so that it will be misread, is a problem too; it is taught all the same.
 
     The kitchen's own content where it has some and no FOLDER is named; else what came with the program.
 
@@ -70,12 +74,16 @@ def check(kitchen: Path, folder: Path | None, as_json: bool) -> None:
     content = library.content(ENGLISH, "us")
     skills = check_skills(folder, content)
     problems = library.problems + answers_too_common(folder, content) + skills.problems
+    problems += word_problems(folder, library.techniques_read, clock.now().date())
+    problems += two_verdicts(library.techniques_read, content)
     notes = library.notes()
     if as_json:
-        record = check_record(content, problems, notes) | {"skills": skill_records(content, skills.figures)}
+        more = {"skills": skill_records(content, skills.figures), "by_technique": technique_records(content)}
+        record = check_record(content, problems, notes) | more
         click.echo(json.dumps(record, ensure_ascii=False))
     else:
-        print_check(content, problems, notes, skill_lines(content, skills.figures))
+        lines = (*skill_lines(content, skills.figures), *point_lines(content))
+        print_check(content, problems, notes, lines)
     sys.exit(CHECK_FAILED if problems else 0)
 
 
@@ -95,9 +103,10 @@ def new(kitchen: Path, name: str, folder: Path | None) -> None:
         made = begin_technique(content, name, clock.now().date())
     except CannotBegin as problem:
         raise CommandError(str(problem), REFUSED) from problem
-    click.echo(f"Made {made} with technique.yaml, en.yaml and es.yaml. What to do next:")
+    click.echo(f"Made {made} with technique.yaml, en.yaml and es.yaml, and three skills in {content / 'skills'}.")
+    click.echo("What to do next:")
     click.echo(f"  1. Its id is {made.name}, the folder's name. Want it shorter? Rename the folder now, not later.")
-    click.echo(f"  2. Write technique.yaml, which has an example of each part, then en.yaml in place of {BLANK}.")
+    click.echo(f"  2. Write technique.yaml, which has an example of each part, then each en.yaml in place of {BLANK}.")
     click.echo(f"  3. Look at it while you write: trainer content preview {made.name} --folder {content}")
     click.echo(f"  4. See what is left to do: trainer content check {content}")
     click.echo("  5. Name it under `techniques` of the stations that ask for it. Until then nobody is asked for it.")
@@ -130,6 +139,7 @@ def upgrade(kitchen: Path, folder: Path | None, write: bool) -> None:
     """Bring content of a former format up to date: print what would change, and what you must decide.
 
     What a quiz asks becomes skills, a file each, asked one by one; a note says which technique keeps its quiz, and why.
+    For a checklist of the former kind a note proposes a type for each point: you decide, and write them.
 
     Nothing is changed without --write. The kitchen's own content where no FOLDER is named.
 
@@ -137,12 +147,13 @@ def upgrade(kitchen: Path, folder: Path | None, write: bool) -> None:
     Example:
       trainer content upgrade our-content
     """
+    from trainer.content.point_types import proposed_types
     from trainer.content.upgrade import upgrade_of
 
     found = upgrade_of(folder or own_content(kitchen))
     for line in found.differences():
         click.echo(line)
-    for line in found.stays:
+    for line in (*found.stays, *proposed_types(found.folder)):
         click.echo(f"note: {line}")
     if found.to_decide:
         click.echo("To be decided by a person, with the lines as they are then:")
@@ -244,7 +255,9 @@ def problem_record(problem: Problem) -> dict[str, object]:
         "file": problem.file,
         "line": problem.line,
         "problem": problem.message,
+        "message": problem.message,
         "mend": problem.hint,
+        "hint": problem.hint,
         "leaves_out": problem.leaves_out,
     }
 

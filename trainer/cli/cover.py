@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +11,7 @@ import click
 
 from trainer.actions.covering import ServiceCover, services_of
 from trainer.actions.open_kitchen import Kitchen
-from trainer.cli.clearance import on_option
+from trainer.cli.clearance import find_cook, on_option
 from trainer.cli.opening import open_here, today_of
 from trainer.messages import translate
 from trainer.web.manager.cover_view import Called, bands, gap_lines
@@ -19,22 +19,31 @@ from trainer.web.manager.cover_view import Called, bands, gap_lines
 
 @click.command("cover")
 @on_option
+@click.option("--days", type=click.IntRange(1, 366), default=1, show_default=True, help="So many days from then on.")
+@click.option("--without", metavar="COOK", multiple=True, help="As if this cook did not come; may be given again.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object a service, one a line.")
 @click.pass_obj
-def cover_command(folder: Path, on: date | None, as_json: bool) -> None:
-    """Print for each service of a day whether it holds, who moves, or which station is short and why.
+def cover_command(folder: Path, on: date | None, days: int, without: tuple[str, ...], as_json: bool) -> None:
+    """Print for each service whether it holds, who moves, or which station is short and why.
 
     \b
     Example:
       trainer cover --on 2026-11-20
+      trainer cover --days 14 --without "Maren Ito"
     """
     kitchen = open_here(folder)
-    day = on or today_of(kitchen)
-    services, called = services_of(kitchen, day), _called(kitchen)
-    if as_json:
-        for found in services:
-            click.echo(json.dumps(cover_record(found, called), ensure_ascii=False))
-        return
+    first, called = on or today_of(kitchen), _called(kitchen)
+    gone = [find_cook(kitchen, cook).id for cook in without]
+    for day in (first + timedelta(days=number) for number in range(days)):
+        services = services_of(kitchen, day, without=gone)
+        if as_json:
+            for found in services:
+                click.echo(json.dumps(cover_record(found, called), ensure_ascii=False))
+        else:
+            _print_day(day, services, called)
+
+
+def _print_day(day: date, services: tuple[ServiceCover, ...], called: Called) -> None:
     click.echo(f"Cover for {day.isoformat()}")
     for band in bands(services, called):
         click.echo("\n  ".join(map(translate, [band.words, *band.lines])))
@@ -50,7 +59,7 @@ def cover_record(found: ServiceCover, called: Called) -> dict[str, Any]:
     return {
         "day": found.on.isoformat(),
         "service": found.service.id,
-        "needs": [{"stations": [one.station], "hands": one.hands} for one in found.cover.stations],
+        "needs": [{"stations": list(one.stations), "hands": one.hands} for one in found.cover.stations],
         "on": list(found.can),
         "can": {cook: sorted(stations) for cook, stations in found.can.items()},
         "planned": planned,

@@ -11,6 +11,7 @@ from trainer import clock
 from trainer.actions.enrolling import invite_device
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
+from trainer.actions.own_phone import owner_of
 from trainer.cli.exits import REFUSED, CommandError
 from trainer.cli.opening import open_here
 from trainer.kitchen.book import LOCAL
@@ -18,11 +19,12 @@ from trainer.kitchen.book import LOCAL
 
 @click.group("device")
 def device_command() -> None:
-    """Let devices in.
+    """Let devices in, and see which there are.
 
     \b
     Example:
       trainer device invite
+      trainer device list
     """
 
 
@@ -38,6 +40,26 @@ def invite(folder: Path) -> None:
       trainer device invite
     """
     print_invitation(open_here(folder))
+
+
+@device_command.command("list")
+@click.pass_obj
+def listed(folder: Path) -> None:
+    """Print the devices in use, one a line: its name, since when, and whose own phone it is.
+
+    \b
+    Example:
+      trainer device list
+    """
+    kitchen = open_here(folder)
+    zone, now = ZoneInfo(kitchen.file.settings.timezone), clock.now()
+    in_use = [one for one in kitchen.file.devices.all() if one.revoked_at is None]
+    for one in sorted(in_use, key=lambda each: (each.name, each.id)):
+        owner = owner_of(kitchen, device=one.id, now=now)
+        whose = f"own phone of {owner.name}" if owner else "shared"
+        click.echo(f"{one.name}: {whose}, enrolled {one.enrolled_at.astimezone(zone):%Y-%m-%d}")
+    if not in_use:
+        click.echo("No device is enrolled. A code for the first one: trainer device invite")
 
 
 def print_invitation(kitchen: Kitchen) -> None:

@@ -24,7 +24,7 @@ from trainer.store.kitchen_file import KitchenFile
 from trainer.store.problems import KitchenProblem
 from trainer.store.settings import Settings
 
-PORT, PORTS_TRIED = 8070, 20
+PORT, ENCRYPTED_PORT, PORTS_TRIED = 8070, 8443, 20
 
 
 @click.command("demo")
@@ -153,15 +153,18 @@ def serve_command(
 ) -> None:
     """Serve the pages and print their address. Stop it with Ctrl-C.
 
-    The kitchen is copied every night after 04:00, as trainer backup does; a demo kitchen is not.
+    The kitchen is copied every night after 04:00, as trainer backup does; a demo kitchen is not. Where trainer https
+    has made a certificate, pages come over HTTPS, and in plain HTTP only the one that makes a phone trust it.
 
     \b
     Example:
       trainer serve --port 8080
       trainer serve --https --name kitchen.example
     """
-    from trainer.cli.listening import listen
+    from trainer.cli.listening import listen, listen_encrypted
+    from trainer.store.encryption import house_certificate, renew_in_time
     from trainer.web.app import create_app
+    from trainer.web.first_visit.app import create_first_visit
     from trainer.web.own_names import names_of
 
     ports = [port] if port else range(PORT, PORT + PORTS_TRIED)
@@ -175,5 +178,14 @@ def serve_command(
         nightly = (kitchen.file, into or backups_of(folder), keep, Event())
         Thread(target=copy_every_night, args=nightly, daemon=True).start()
     invite_first_device(kitchen)
-    app = create_app(kitchen, steady=clock.steady, https=https, names=(host, *names_of(platform.node()), *names))
-    listen(app, host, ports, f"Serving {folder}")
+    own = (host, *names_of(platform.node()), *names)
+    certificate = house_certificate(folder)
+    if certificate is None:
+        listen(create_app(kitchen, steady=clock.steady, https=https, names=own), host, ports, f"Serving {folder}")
+        return
+    renew_in_time(certificate, clock.now())
+    all_names = (*own, *certificate.names)
+    app = create_app(kitchen, steady=clock.steady, https=True, names=all_names)
+    encrypted = [port] if port else range(ENCRYPTED_PORT, ENCRYPTED_PORT + PORTS_TRIED)
+    plain = range(PORT, PORT + PORTS_TRIED)
+    listen_encrypted(app, create_first_visit(kitchen, certificate), certificate, host, (encrypted, plain))

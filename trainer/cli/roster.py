@@ -25,6 +25,7 @@ from trainer.messages import translate
 @click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
 @click.option("--apply", "take_in", is_flag=True, help="Take in all of it. Without this, nothing is changed.")
 @click.option("--dates", type=click.Choice(["dmy", "mdy"]), help="How dates like 03/04/2001 are meant.")
+@click.option("--sheet", default="", metavar="NAME", help="Which sheet of a workbook is meant.")
 @click.option("--leave-out", type=int, multiple=True, metavar="ROW", help="Leave a row out; may be given often.")
 @click.option("--by", metavar="MANAGER", help="Which manager takes it in; needed where there is more than one.")
 @click.option(
@@ -38,6 +39,7 @@ def roster_command(
     file: Path,
     take_in: bool,
     dates: str | None,
+    sheet: str,
     leave_out: tuple[int, ...],
     by: str | None,
     passphrase_file: TextIO | None,
@@ -53,7 +55,7 @@ def roster_command(
       trainer roster roster.csv --dates dmy --leave-out 14 --apply
     """
     kitchen = open_here(folder)
-    answers = Choices(date_order=dates or "", left_out=frozenset(leave_out))  # type: ignore[arg-type]
+    answers = Choices(date_order=dates or "", left_out=frozenset(leave_out), sheet=sheet)  # type: ignore[arg-type]
     now = clock.now()
     plan = plan_import(kitchen, file.read_bytes(), answers, now=now)
     print_plan(plan)

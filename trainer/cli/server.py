@@ -7,8 +7,11 @@ judged by its head, before it is read, and against what this very request may se
 
 from __future__ import annotations
 
+import ssl
 import time
 from collections.abc import Callable, Mapping
+from contextlib import suppress
+from threading import Lock
 from typing import Any
 
 from flask import Flask
@@ -31,15 +34,18 @@ SETTINGS = {
     "cleanup_interval": 5,
     "max_request_header_size": 32_768,
     "max_request_body_size": 1_000_000,
+    "recv_bytes": 32_768,  # more than a record of TLS, so that none of it waits where poll cannot see it
 }
 BodyLimit = Callable[[Mapping[str, str]], int]
 """How many bytes a request's body may have, by its headers (as the server keeps them: CONTENT_LENGTH, COOKIE)."""
 
 
-def server_for(app: Flask, host: str, port: int) -> Any:  # noqa: ANN401 - waitress has no types
-    """Return a server for an app, listening; OSError where the port is taken."""
-    settings = Adjustments(host=host, port=port, **SETTINGS)
+def server_for(app: Flask, host: str, port: int, encryption: ssl.SSLContext | None = None) -> Any:  # noqa: ANN401
+    """Return a server for an app, listening, over TLS where *encryption* is given; OSError where the port is taken."""
+    scheme = "http" if encryption is None else "https"
+    settings = Adjustments(host=host, port=port, url_scheme=scheme, **SETTINGS)
     settings.body_limit = app.extensions.get("body_limit")
+    settings.encryption = encryption
     dispatcher = ThreadedTaskDispatcher()
     dispatcher.set_thread_count(settings.threads)
     lines: dict[int, Any] = {}
@@ -115,10 +121,60 @@ class WatchedChannel(HTTPChannel):  # type: ignore[misc]
         self.last_heard = time.monotonic()
 
 
+class _NotYet(Exception):
+    """TLS has to hear or say more before there is anything to read."""
+
+
+class EncryptedChannel(WatchedChannel):
+    """A connection over TLS; the handshake goes along with the first reads, so that a slow one keeps nobody waiting.
+
+    What a line over TLS hears and says is never done at the same time (OpenSSL asks for that).
+    """
+
+    def __init__(self, *args: Any, **settings: Any) -> None:  # noqa: ANN401 - as waitress has it
+        self.one_at_a_time = Lock()
+        super().__init__(*args, **settings)
+
+    def recv(self, size: int) -> bytes:
+        """Return what came, decrypted; a line that breaks the rules, or trusts us not, is closed."""
+        try:
+            with self.one_at_a_time:
+                return bytes(super().recv(size))
+        except (ssl.SSLWantReadError, ssl.SSLWantWriteError) as waiting:
+            raise _NotYet from waiting
+        except ssl.SSLError:
+            self.handle_close()
+            return b""
+
+    def handle_read(self) -> None:
+        """Read what came; what TLS keeps to itself is nothing yet."""
+        with suppress(_NotYet):
+            super().handle_read()
+
+    def send(self, data: bytes, do_close: bool = True) -> int:
+        """Send what the line takes now, and return how much that was."""
+        try:
+            with self.one_at_a_time:
+                return int(super().send(data, do_close))
+        except (ssl.SSLWantReadError, ssl.SSLWantWriteError):
+            return 0
+
+
 class RoomyServer(TcpWSGIServer):  # type: ignore[misc]
     """A server that closes slow connections before it keeps anybody waiting."""
 
     channel_class = WatchedChannel
+
+    def accept(self) -> Any:  # noqa: ANN401 - as waitress has it
+        """Return the next connection and whose it is; over TLS where the server has a certificate."""
+        found = super().accept()
+        encryption: ssl.SSLContext | None = self.adj.encryption
+        if found is None or encryption is None:
+            return found
+        self.channel_class = EncryptedChannel
+        line, whose = found
+        line.setblocking(False)
+        return encryption.wrap_socket(line, server_side=True, do_handshake_on_connect=False), whose
 
     def maintenance(self, now: float) -> None:
         """Close what was idle too long, and what takes too long to send a request."""

@@ -24,12 +24,19 @@ from trainer.store.settings import Settings
 @click.option("--timezone", help="An IANA time zone, for example Europe/Rome. No day that is past moves.")
 @click.option("--units", "units_first", type=click.Choice(["us", "metric"]), help="Which units first.")
 @click.option("--decimal-mark", type=click.Choice([".", ","]))
+@click.option("--currency", help="What questions about money are asked in (ISO 4217), for example MXN.")
 @click.option("--language", type=click.Choice(languages()), help="The language of whoever has not chosen one.")
 @click.option(
     "--independence",
     type=click.Choice(["shown", "reason", "strict"]),
     help="Asked of a signer who trained the cook: to show it, a reason, a second signature.",
 )
+@click.option(
+    "--own-phone",
+    type=click.Choice(["nothing", "study", "asking"]),
+    help="What the PIN of this shift opens on one's own phone: nothing, study, study and asking to be watched.",
+)
+@click.option("--pin-hours", type=int, help="For how many hours after the PIN that holds, 1 to 12.")
 @click.pass_obj
 def settings_command(folder: Path, /, **changes: Any) -> None:  # noqa: ANN401 - click's own options
     """Show the kitchen's settings; change those that are named. A change is an entry in the book.
@@ -58,5 +65,8 @@ def _print(settings: Settings) -> None:
     click.echo(f"time zone: {settings.timezone}")
     click.echo(f"units first: {settings.units_first}")
     click.echo(f"decimal mark: {settings.decimal_mark}")
+    click.echo(f"currency: {settings.currency}")
     click.echo(f"language: {settings.language}")
     click.echo(f"independence: {settings.independence}")
+    click.echo(f"own phone: {settings.own_phone}")
+    click.echo(f"PIN hours: {settings.pin_hours}")

@@ -101,7 +101,9 @@ class Block:
     told_by: ClassVar[str] = ""
     """The key that tells this block from the others that may be written in its place."""
     own_names: ClassVar[tuple[tuple[str, str], ...]] = ()
-    """Names that the file itself gives: what they are names of, and the key whose entries have them as ids."""
+    """Names that the file itself gives: what they are names of, and the key whose entries have them as ids.
+
+    A list of words gives the words; a key that holds a block gives its own name."""
     one_of: ClassVar[tuple[str, ...]] = ()
     """Keys of which exactly one is written."""
     some_of: ClassVar[tuple[str, ...]] = ()
@@ -120,7 +122,8 @@ class Block:
         """Return the block a node holds; problems call it by *name*, or by its own where it has one."""
         before = len(around.diagnostics.problems)
         at = around.inner(node, name)
-        at.known = {**at.known, **{what: _ids_under(at.nodes.get(own)) for what, own in cls.own_names}}
+        given = [(what, id) for what, own in cls.own_names for id in _ids_under(own, at.nodes.get(own))]
+        at.known = {**at.known, **{what: [id for of, id in given if of == what] for what, _ in cls.own_names}}
         values: dict[str, Any] = {}
         for written, declared in cls.keys.items():
             values[cls.fields_of[written]] = declared.read(written, at, values)
@@ -173,8 +176,12 @@ def read_file(path: Path, kind: Kind, name: str, diagnostics: Diagnostics, known
     return None if tree is None else kind.read(tree, name, MappingReader(diagnostics, 1, name, known or {}))
 
 
-def _ids_under(entries: Node | None) -> list[str]:
-    """Return the ids of a list of blocks, before the blocks are read."""
+def _ids_under(own: str, entries: Node | None) -> list[str]:
+    """Return the ids of a list of blocks or words, before it is read; of one block the name of its key."""
+    if isinstance(entries, MappingNode):
+        return [own]
     items = entries.items if isinstance(entries, SequenceNode) else ()
+    if items and all(isinstance(item, ScalarNode) for item in items):
+        return [item.value for item in items if isinstance(item, ScalarNode)]
     pairs = (pair for item in items if isinstance(item, MappingNode) for pair in item.items)
     return [value.value for name, value in pairs if name.value == "id" and isinstance(value, ScalarNode)]

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TypeVar
 
+from trainer.content.foods import foods_of
 from trainer.content.house_words import (
     HouseWords,
     allergens_in,
@@ -15,10 +15,14 @@ from trainer.content.house_words import (
     check_paper_titles,
     house_words,
     house_words_missing,
+    instruments_in,
     known_paths,
     source_in,
     station_in,
+    with_allergens_in,
 )
+from trainer.content.instruments import instruments_of
+from trainer.content.kinds import Table
 from trainer.content.kitchen import (
     KITCHEN_CODE,
     CodeInForce,
@@ -29,23 +33,21 @@ from trainer.content.kitchen import (
     sources_of,
     station_of,
 )
-from trainer.content.languages import SourceFiles, languages_missing, languages_of
+from trainer.content.languages import languages_missing, languages_of
 from trainer.content.limits import First
 from trainer.content.nodes import Diagnostics
 from trainer.content.question_words import QuestionFiles
-from trainer.content.recipes import RecipeFile, recipe_blocks, recipe_files, recipe_lines
+from trainer.content.recipe_parts import Cards
+from trainer.content.recipes import RecipeShelf, recipe_blocks, recipe_lines, recipe_shelf
 from trainer.content.skills import SettledSkills, SkillFiles, settle_skills, skill_files
 from trainer.content.standard import LoadContext
 from trainer.content.techniques import STRUCTURE, TechniqueFiles, technique_files
 from trainer.kitchen.quiz.material import material_of
-from trainer.kitchen.recipe import Recipe
 from trainer.kitchen.short_codes import sharing
 from trainer.kitchen.skills.bounds import bound_problems
 from trainer.kitchen.technique import Content, Problem, Source, Station
 from trainer.messages import translate
 from trainer.store.catalogues import ENGLISH
-
-Found = TypeVar("Found")
 
 
 def load_content(
@@ -64,7 +66,7 @@ class SharedFiles:
     sources: Mapping[str, Source] | None
     allergens: Mapping[str, str]
     code: CodeInForce | None
-    recipes: Mapping[Path, RecipeFile | None]
+    recipes: RecipeShelf
     questions: QuestionFiles
     skills: Mapping[str, SkillFiles]
     context: LoadContext
@@ -82,9 +84,11 @@ class SharedFiles:
         limits = code.code.limits if code else {}
         skills = [each.name for each in folders_of(folder, "skills")]
         words = questions.told(ENGLISH)
-        context = LoadContext(sources or {}, titles, techniques, limits, question_words=words, skills=skills)
-        recipes = recipe_blocks(folder, context, diagnostics)
-        context = context.with_recipes(recipe_lines(recipes, context))
+        tools = instruments_of(folder, diagnostics)
+        context = LoadContext(
+            sources or {}, titles, techniques, limits, question_words=words, skills=skills, instruments=tools
+        )
+        recipes, context = _recipes(folder, context, diagnostics)
         read = {each.name: skill_files(each, context, diagnostics) for each in folders_of(folder, "skills")}
         found = {id: files for id, files in read.items() if files is not None}
         return cls(folder, sources, titles, code, recipes, questions, found, context)
@@ -113,8 +117,8 @@ class Library:
         self._techniques = _techniques(self._shared, diagnostics)
         self._skills = self._shared.settled(self._techniques)
         self._check_knowledge(diagnostics)
+        _check_judged_elsewhere(self._techniques, diagnostics)
         self._stations = _stations(folder, self._shared.context.techniques, diagnostics)
-        self._recipes = _recipes(self._shared, diagnostics)
         english = self._all(HouseWords(), "us")
         if english is not None:
             _check_house_words(folder, english, self._overridden, diagnostics)
@@ -160,14 +164,17 @@ class Library:
         skills = self._skills.told(words.language, first)
         taught = {id: each.told(words.language, first, skills) for id, each in self._techniques.items()}
         return Content(
-            techniques={id: technique for id, technique in taught.items() if technique is not None},
+            techniques={
+                id: with_allergens_in(words, technique) for id, technique in taught.items() if technique is not None
+            },
             stations={id: station_in(words, station) for id, station in self._stations.items()},
             code=shared.code.told(first, words),
             sources={id: source_in(words, source) for id, source in shared.sources.items()},
             allergens=allergens_in(words, shared.allergens),
-            recipes=_told(self._recipes, words.language, first),
+            recipes=shared.recipes.told(words.language, first),
             skills=skills,
             question_words=shared.questions.told(words.language),
+            instruments=instruments_in(words, shared.context.instruments),
         )
 
     def notes(self) -> tuple[str, ...]:
@@ -197,12 +204,6 @@ def folders_of(folder: Path, kind: str) -> list[Path]:
     return sorted(each for each in folder.glob(f"{kind}/*") if each.is_dir() and not each.name.startswith("."))
 
 
-def _told(files: Mapping[str, SourceFiles[Found]], language: str, first: First) -> dict[str, Found]:
-    """Return what is taught of several folders, by their names."""
-    told = {id: each.told(language, first) for id, each in files.items()}
-    return {id: found for id, found in told.items() if found is not None}
-
-
 def _techniques(shared: SharedFiles, diagnostics: Diagnostics) -> dict[str, TechniqueFiles]:
     """Return the techniques of a folder; none at all is a problem."""
     folders = folders_of(shared.folder, "techniques")
@@ -213,13 +214,15 @@ def _techniques(shared: SharedFiles, diagnostics: Diagnostics) -> dict[str, Tech
     return {id: files for id, files in read.items() if files is not None}
 
 
-def _recipes(shared: SharedFiles, diagnostics: Diagnostics) -> dict[str, SourceFiles[Recipe]]:
-    """Return the recipes of a folder; no recipes at all is no problem."""
-    read = {
-        folder.name: recipe_files(folder, block, shared.context, diagnostics)
-        for folder, block in shared.recipes.items()
-    }
-    return {id: files for id, files in read.items() if files is not None}
+def _recipes(folder: Path, context: LoadContext, diagnostics: Diagnostics) -> tuple[RecipeShelf, LoadContext]:
+    """Return the recipes of a folder, and what techniques may name with them; no recipes at all is no problem."""
+    folders = folders_of(folder, "recipes")
+    foods = foods_of(folder, diagnostics, context.sources, context.allergens)
+    context = replace(context, foods=foods, recipe_names=[each.name for each in folders])
+    blocks = recipe_blocks(folders, context, diagnostics)
+    context = context.with_recipes(recipe_lines(blocks, context))
+    shelf = recipe_shelf(folders, Cards(blocks, foods), context, diagnostics)
+    return shelf, context.with_made(shelf.told(ENGLISH, "us"))
 
 
 def _stations(folder: Path, techniques: Collection[str], diagnostics: Diagnostics) -> dict[str, Station]:
@@ -229,6 +232,22 @@ def _stations(folder: Path, techniques: Collection[str], diagnostics: Diagnostic
     stations = {id: station for id, station in sorted(read.items()) if station is not None}
     check_certificate_titles(stations, {path.stem: found for path, found in own.items()})
     return stations
+
+
+def _check_judged_elsewhere(read: Mapping[str, TechniqueFiles], diagnostics: Diagnostics) -> None:
+    """Add a problem for a limit that another technique is said to watch, and does not; and leave the technique out."""
+    for id, technique in read.items():
+        table = technique.structure.block.judged_in or Table(technique.structure.block.at)
+        own = diagnostics.of(f"techniques/{id}/{STRUCTURE}")
+        for other, names in table.items():
+            judged = read[other].structure.judges if other in read else frozenset()
+            if other in read and not read[other].structure.is_typed:
+                continue  # a list of the former kind is not asked for it
+            for name in (name for name in names if name.text not in judged):
+                what = "does not judge it" if other in read else "is not there"
+                hint = "Name the technique whose checklist has a point with that limit."
+                own.add(name.line, f"{name.text} is said to be judged in {other}, which {what}.", hint)
+                technique.files.is_sound = False
 
 
 def _check_house_words(folder: Path, content: Content, overridden: Collection[str], diagnostics: Diagnostics) -> None:

@@ -8,6 +8,7 @@ words in another language stand in one file, under the same ids:
     overrides: {hot_holding: {title: Mantener caliente, reason: ...}}
     sources: {house: {title: ..., place: ...}}
     codes: {us_food_code_2022: {title: ...}}
+    instruments: {thin_probe: Sonda delgada}
 """
 
 from __future__ import annotations
@@ -18,10 +19,11 @@ from pathlib import Path
 
 from trainer.content.mapping_reader import LONG, nearest, text_of
 from trainer.content.nodes import Diagnostics, MappingNode, Node, ScalarNode, read_tree
-from trainer.kitchen.technique import Content, Source, Station
+from trainer.kitchen.technique import Content, Instrument, PointChoice, Source, Station, Technique
 from trainer.store.catalogues import ENGLISH
 
 STATIONS, ALLERGENS, OVERRIDES, SOURCES, CODES = "stations", "allergens", "overrides", "sources", "codes"
+INSTRUMENTS = "instruments"
 TITLE, AGE_REASON, CERTIFICATES, REASON = "title", "age_reason", "certificates", "reason"
 SOURCE_WORDS = (TITLE, "edition", "place")
 
@@ -102,6 +104,7 @@ def known_paths(content: Content, overridden: Iterable[str], unread: Iterable[st
         found.extend((STATIONS, station.id, part) for part in parts)
         found.extend((STATIONS, station.id, CERTIFICATES, paper.id) for paper in station.certificates)
     found.extend((ALLERGENS, key) for key in content.allergens)
+    found.extend((INSTRUMENTS, key) for key in content.instruments)
     found.extend((OVERRIDES, key, part) for key in overridden for part in (TITLE, REASON))
     found.append((CODES, content.code.id, TITLE))
     found.extend((SOURCES, key, part) for key in content.sources for part in SOURCE_WORDS)
@@ -111,6 +114,28 @@ def known_paths(content: Content, overridden: Iterable[str], unread: Iterable[st
 def allergens_in(words: HouseWords, titles: Mapping[str, str]) -> dict[str, str]:
     """Return the titles of allergens in a language."""
     return {key: words.of(title, ALLERGENS, key) for key, title in titles.items()}
+
+
+def instruments_in(words: HouseWords, instruments: Mapping[str, Instrument]) -> dict[str, Instrument]:
+    """Return instruments with their titles in a language."""
+    return {id: replace(each, title=words.of(each.title, INSTRUMENTS, id)) for id, each in instruments.items()}
+
+
+def with_allergens_in(words: HouseWords, technique: Technique) -> Technique:
+    """Return a technique whose points expect allergens by what they are called in a language."""
+    if words.language == ENGLISH or not any(
+        choice.allergen for point in technique.checklist for choice in point.choices
+    ):
+        return technique
+    points = (
+        replace(point, choices=tuple(_allergen_in(words, choice) for choice in point.choices))
+        for point in technique.checklist
+    )
+    return replace(technique, checklist=tuple(points))
+
+
+def _allergen_in(words: HouseWords, choice: PointChoice) -> PointChoice:
+    return replace(choice, text=words.of(choice.text, ALLERGENS, choice.allergen)) if choice.allergen else choice
 
 
 def station_in(words: HouseWords, station: Station) -> Station:

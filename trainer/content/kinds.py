@@ -23,6 +23,10 @@ DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 BRACE = re.compile(r"\{([^{}]*)\}")
 FIGURE = re.compile(r"[\d¼½¾⅐-⅞]")
 OUTSIDE_BRACES = r"^([^0-9¼½¾⅐-⅞{}]|\{[^{}]*\})*$"
+NAMES = "x-names"
+"""The key of a schema that says what a value is a name of, for whoever makes a form of it."""
+AMOUNT = "x-amount"
+"""The key of a schema that says that a text is a number and a unit."""
 PLACES = {
     "sources": "id of sources.yaml",
     "allergens": "id of allergens.yaml",
@@ -30,6 +34,11 @@ PLACES = {
     "hazards": "id of hazards",
     "points": "id of the checklist",
     "skills": "folder of skills",
+    "recipes": "folder of recipes",
+    "foods": "id of foods.yaml",
+    "steps": "id of steps",
+    "cases": "id of cases",
+    "instruments": "id of instruments.yaml",
 }
 
 Schema = dict[str, Any]
@@ -179,7 +188,8 @@ def name_of(what: str) -> Kind:
     def read(node: Node, name: str, at: MappingReader) -> str:
         return known_word(node, at.diagnostics, name, at.known[what])
 
-    return Kind(PLACES[what], read, {**own_id().schema, "description": f"An {PLACES[what]}."}, "")
+    schema = {**own_id().schema, "description": f"An {PLACES[what]}.", NAMES: what}
+    return Kind(PLACES[what], read, schema, "")
 
 
 def source(of: str = "") -> Kind:

@@ -81,6 +81,7 @@ class CertificateBlock(Block):
     bars: bool = key(kinds.yes_no(), "Nobody works here without it.")
     grace_days: int = key(kinds.whole(1, 365), "How many days it still counts after its end.", default=0)
     most_years: int = key(kinds.whole(1, 50), "How many years it counts from its issue at the most.", default=0)
+    within_days: int = key(kinds.whole(1, 365), "How many days who joins has to show it.", default=0)
 
 
 class PracticeBlock(Block):
@@ -244,7 +245,7 @@ def station_of(path: Path, diagnostics: Diagnostics, techniques: Collection[str]
     if file is None or not file.sound:
         return None
     papers = tuple(
-        CertificateAsked(paper.id, paper.title, paper.bars, paper.grace_days, paper.most_years)
+        CertificateAsked(paper.id, paper.title, paper.bars, paper.grace_days, paper.most_years, paper.within_days)
         for paper in file.certificates.values()
     )
     return Station(

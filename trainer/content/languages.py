@@ -25,7 +25,7 @@ from trainer.kitchen.quiz.sentences import FamilyWords, QuestionWords
 from trainer.store.catalogues import ENGLISH
 
 TAG = re.compile(r"[a-z]{2,3}")
-BESIDE = {"steps": ("cue", "why")}
+BESIDE = {"steps": ("cue", "why", "name")}
 """What English may leave out, so that nothing else shows when another language leaves it out."""
 
 UNWRITTEN_HINT = "When en.yaml is done, copy it over this file and write each text in this language; or take it away."

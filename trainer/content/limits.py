@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from trainer.kitchen.limit_text import duration_text as time_of
+from trainer.kitchen.limit_text import label_text as label_of
 from trainer.kitchen.limit_text import limit_text as text_of
 from trainer.kitchen.reading_units import System
 from trainer.kitchen.technique import Limit
@@ -17,6 +18,11 @@ First = System
 def limit_text(limit: Limit, first: System = "us", language: str = ENGLISH) -> str:
     """Return a line in a language's words, as `kitchen.limit_text` prints every limit."""
     return translate(text_of(limit, first), translations(language))
+
+
+def label_text(limit: Limit, first: System = "us", language: str = ENGLISH) -> str:
+    """Return a line in a language's words, as short as a drawing's label."""
+    return translate(label_of(limit, first), translations(language))
 
 
 def duration_text(seconds: Fraction | int, language: str = ENGLISH) -> str:

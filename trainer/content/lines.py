@@ -34,7 +34,7 @@ def amount(*, is_difference: bool = False) -> Kind:
             return Quantity(read.amount, unit(f"{read.unit.symbol} difference"))
         return read
 
-    return Kind("amount, 4.5 oz", read, kinds.text().schema)
+    return Kind("amount, 4.5 oz", read, {**kinds.text(SHORT).schema, kinds.AMOUNT: True})
 
 
 class TypedLine(Block):
@@ -82,4 +82,8 @@ class RecipeLine(Block):
 
     told_by = "recipe"
 
-    recipe: Written | None = key(kinds.placed_text(SHORT), "A recipe and its line: durum_dough.boil.")
+    recipe: Written | None = key(
+        kinds.placed_text(SHORT), "A recipe and its line, an ingredient's weight, or its portion: durum_dough.boil."
+    )
+    give_or_take: Quantity | None = optional(amount(is_difference=True), "How far from its target is still right.")
+    source: str = key(kinds.source(of="the give_or_take"), "Who says so.", beside=("give_or_take",), alone=False)

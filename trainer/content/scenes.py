@@ -15,6 +15,7 @@ from typing import cast
 
 from trainer.content import kinds
 from trainer.content.declarations import Block, key, optional
+from trainer.content.figure_files import figure_in, warn_of_refused
 from trainer.content.kinds import Table, Written
 from trainer.content.limits import First
 from trainer.content.mapping_reader import SHORT, MappingReader, nearest
@@ -164,7 +165,8 @@ def _svgs(block: SceneBlock, folder: Path) -> dict[str, str]:
             hint = nearest(name.text, {each.name for each in folder.glob("*.svg")})
             block.at.diagnostics.add(name.line, f"There is no figure {name.text} in {folder.name}.", hint)
         else:
-            found[name.text] = " ".join(path.read_text(encoding="utf-8").split())
+            warn_of_refused(name.line, path, block.at.diagnostics)
+            found[name.text] = " ".join(figure_in(folder, name.text).split())
     return found
 
 

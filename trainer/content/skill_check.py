@@ -8,13 +8,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import combinations
 from pathlib import Path
 
 from trainer.content.answers import line_of_key
 from trainer.content.nodes import Diagnostics
 from trainer.content.skills import STRUCTURE
-from trainer.kitchen.quiz.drawing import CannotDraw
+from trainer.kitchen.quiz.drawing import CannotDraw, ranges_of
 from trainer.kitchen.quiz.drawn import QuestionContext
+from trainer.kitchen.quiz.families import FAMILIES
+from trainer.kitchen.quiz.family import Span
 from trainer.kitchen.quiz.material import PRACTICE, material_of
 from trainer.kitchen.quiz.skill_figures import SkillFigures, figures_of
 from trainer.kitchen.skills.bounds import MOST_A_TECHNIQUE
@@ -24,6 +27,7 @@ from trainer.messages import translate
 
 WIDEN = "Widen the ranges so that answers differ, or ask another family."
 STEMS = "Write more faults, steps or scenes, or give each question more choices."
+APART = "Keep one of them, or set ranges of one number apart."
 ECHO = "Change the ranges, so that no quantity of the text is the answer."
 
 
@@ -46,6 +50,8 @@ def check_skills(folder: Path, content: Content | None) -> SkillCheck:
         line = line_of_key(folder / file, "ranges")
         for message, hint in _problems(content.skills[id], found):
             diagnostics.of(file).warn(line, message, hint)
+    for technique in content.techniques.values():
+        _check_alike(folder, technique, diagnostics)
     for station in content.stations.values():
         _check_station(folder, station, content, diagnostics)
     return SkillCheck(figures, tuple(diagnostics.problems))
@@ -85,6 +91,32 @@ def _asks_for_more(share: Fraction, skill: AskedSkill) -> bool:
         return base_of(share) > skill.base or (skill.is_safety and share > MOST_SAFETY_LUCK)
     except TooLucky:
         return True
+
+
+def _check_alike(folder: Path, technique: Technique, diagnostics: Diagnostics) -> None:
+    """Add a problem for each two skills of a technique that one question could belong to."""
+    for one, other in combinations(technique.knowledge, 2):
+        if _overlap(one, other):
+            file = f"techniques/{technique.id}/technique.yaml"
+            message = (
+                f"{one.id} and {other.id} ask {one.setting.family} with ranges that overlap: one thing, asked twice."
+            )
+            diagnostics.of(file).warn(line_of_key(folder / file, "knowledge"), message, APART)
+
+
+def _overlap(one: AskedSkill, other: AskedSkill) -> bool:
+    """Return whether two skills are of one family and of the same words, and each range of one meets the other's."""
+    if (one.setting.family, one.of) != (other.setting.family, other.of):
+        return False
+    first, second = (_spans(skill) for skill in (one, other))
+    return all(first[name][0] <= second[name][1] and second[name][0] <= first[name][1] for name in first)
+
+
+def _spans(skill: AskedSkill) -> dict[str, Span]:
+    """Return the ranges a skill draws from, those of its family where it sets none."""
+    return {name: each[:3] for name, each in ranges_of(FAMILIES[skill.setting.family]).items()} | {
+        **skill.setting.ranges
+    }
 
 
 def _check_station(folder: Path, station: Station, content: Content, diagnostics: Diagnostics) -> None:

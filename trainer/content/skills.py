@@ -49,6 +49,9 @@ class SkillFile(Block):
     of: str = optional(
         kinds.name_of("techniques"), "Whose faults, steps or scenes it asks about, where the family takes them."
     )
+    same_as: str = optional(
+        kinds.name_of("skills"), "Another skill that asks the same thing; no technique asks for both."
+    )
 
     @classmethod
     def schema(cls) -> dict[str, object]:
@@ -75,6 +78,8 @@ class SkillFile(Block):
         if self.is_safety and self.months > SAFETY_MONTHS:
             message = f"months is {self.months}, more than the {SAFETY_MONTHS} of a skill about safety."
             add(lines["months"], message, f"Write {SAFETY_MONTHS} or fewer, or take the key out.")
+        if self.same_as and self.same_as == self.at.name:
+            add(lines["same_as"], f"{self.at.name} is said to ask the same as itself.", "Name another skill.")
         takes = takes_words(FAMILIES[self.family]) if self.family in FAMILIES else ""
         if takes and "of" not in lines:
             self.at.add(f"{self.at.name} does not say whose {takes} it asks about.", "Add `of: <technique>`.")
@@ -111,7 +116,9 @@ class SkillStructure:
         block, setting = self.block, replace(self.setting, words=told)
         luck = MOST_SAFETY_LUCK
         title = filler.fill(words.title)
-        return AskedSkill(self.id, title, setting, block.is_safety, block.good_for, luck, UNSETTLED, block.of)
+        return AskedSkill(
+            self.id, title, setting, block.is_safety, block.good_for, luck, UNSETTLED, block.of, block.same_as
+        )
 
 
 @dataclass(frozen=True, slots=True)

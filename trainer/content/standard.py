@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from trainer.content import kinds
 from trainer.content.declarations import Block
+from trainer.content.foods import FoodBlock
 from trainer.content.kinds import Table
 from trainer.content.law import lines_held
 from trainer.content.lines import RecipeLine, TypedLine
@@ -15,8 +16,9 @@ from trainer.content.nodes import Diagnostics
 from trainer.content.sums import LINE_SHAPES, Formula
 from trainer.content.worked import ComputedLines
 from trainer.kitchen.quiz.sentences import NO_QUESTION_WORDS, QuestionWords
-from trainer.kitchen.technique import Limit
-from trainer.recipe_math.quantity import Quantity
+from trainer.kitchen.recipe import Recipe
+from trainer.kitchen.technique import Instrument, Limit
+from trainer.recipe_math.quantity import Quantity, WrongDimension
 
 STANDARD = kinds.by_id(kinds.shapes(*LINE_SHAPES))
 
@@ -25,16 +27,21 @@ STANDARD = kinds.by_id(kinds.shapes(*LINE_SHAPES))
 class LoadContext:
     """What the techniques and recipes of one kitchen may name.
 
-    `recipes` holds the measured lines of all recipes, each under `<recipe>.<line>`; `question_words` are in English.
+    `recipes` holds the measured lines of all recipes, each under `<recipe>.<line>`, `made` the recipes themselves as
+    far as they are sound; `question_words` are in English.
     """
 
     sources: Collection[str]
-    allergens: Collection[str]
+    allergens: Mapping[str, str]
     techniques: Collection[str]
     code: Mapping[str, Limit]
     recipes: Mapping[str, Limit] = field(default_factory=dict)
     question_words: QuestionWords = NO_QUESTION_WORDS
     skills: Collection[str] = ()
+    foods: Mapping[str, FoodBlock] = field(default_factory=dict)
+    recipe_names: Collection[str] = ()
+    made: Mapping[str, Recipe] = field(default_factory=dict)
+    instruments: Mapping[str, Instrument] = field(default_factory=dict)
 
     @property
     def known(self) -> Known:
@@ -44,11 +51,24 @@ class LoadContext:
             "allergens": self.allergens,
             "techniques": self.techniques,
             "skills": self.skills,
+            "foods": self.foods,
+            "recipes": self.recipe_names,
+            "instruments": self.instruments,
         }
 
     def with_recipes(self, lines: Mapping[str, Limit]) -> LoadContext:
         """Return the same with the measured lines of all recipes."""
         return replace(self, recipes=lines)
+
+    def with_made(self, made: Mapping[str, Recipe]) -> LoadContext:
+        """Return the same with the recipes that can be made."""
+        return replace(self, made=made)
+
+    @property
+    def lines(self) -> dict[str, Limit]:
+        """Return the lines that any words may name: those of the code, and those of recipes."""
+        code = {f"code.{id}": limit for id, limit in self.code.items()}
+        return {**code, **{f"recipe.{name}": limit for name, limit in self.recipes.items()}}
 
 
 def standard_of(
@@ -85,4 +105,13 @@ def _typed(line: Block, id: str, context: LoadContext, diagnostics: Diagnostics)
     if name.text not in context.recipes:
         replace(line.at, diagnostics=diagnostics).unknown(name.line, "recipe", name.text, context.recipes)
         return None
-    return replace(context.recipes[name.text], id=id)
+    found, give = context.recipes[name.text], line.give_or_take
+    if give is None or found.target is None:
+        return replace(found, id=id)
+    place = f"{name.text}; what it may give or take: {line.source}"
+    try:
+        ends = found.target - give, found.target + give
+    except WrongDimension as problem:
+        replace(line.at, diagnostics=diagnostics).add(f"{id}: {problem}", "Use units of one kind in one line.")
+        return None
+    return Limit(id, *ends, found.target, found.source, place)

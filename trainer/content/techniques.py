@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -19,14 +19,21 @@ from trainer.content.nodes import Diagnostics, read_tree
 from trainer.content.parts import (
     FaultWords,
     HazardBlock,
-    PointBlock,
     StandardLines,
-    StepBlock,
-    StepWordsBlock,
-    check_figure,
-    point_of,
-    step_of,
-    timers_of,
+    line_name,
+)
+from trainer.content.point_check import Checklist, PartAsked, check_checklist
+from trainer.content.point_words_check import check_acts, check_taught
+from trainer.content.points import (
+    BelowBlock,
+    FinishBlock,
+    PartBlock,
+    PointBlock,
+    PointStructure,
+    PointTold,
+    finish_structure,
+    point_structure,
+    point_words,
 )
 from trainer.content.questions import (
     QuestionBlock,
@@ -36,15 +43,39 @@ from trainer.content.questions import (
     words_of_families,
 )
 from trainer.content.quiz import AnyQuiz, DecidingQuiz, EarlierQuiz, FixedQuiz, QuizSetting, check_drawable, quiz_of
+from trainer.content.recipe_of import allergens_of_recipe, check_recipe
 from trainer.content.scenes import SceneBlock, ScenesFile, SceneStructure, scene_structures, scenes_told
 from trainer.content.standard import STANDARD, LoadContext, faulty_lines, standard_of
+from trainer.content.steps import (
+    StepBlock,
+    StepStructure,
+    StepWordsBlock,
+    check_drawings,
+    check_groups,
+    groups_of,
+    step_of,
+    step_structure,
+    words_by_line,
+)
 from trainer.content.words import Filler, Placeholders, words_for
 from trainer.content.worked import COMPUTED
 from trainer.kitchen.skills.bounds import FEWEST, MOST
-from trainer.kitchen.technique import AskedSkill, Edition, Limit, Point, QuestionSetting, Technique, Timer, Word
+from trainer.kitchen.technique import (
+    AskedSkill,
+    ChecklistPart,
+    Edition,
+    Limit,
+    Point,
+    PointChoice,
+    QuestionSetting,
+    Technique,
+    Timer,
+    Word,
+)
 from trainer.store.catalogues import ENGLISH
 
 STRUCTURE = "technique.yaml"
+MOST_NUMBERS = 3
 
 
 class EditionBlock(Block):
@@ -64,19 +95,41 @@ class EditionBlock(Block):
 class TechniqueFile(Block):
     """The structure of one technique: `technique.yaml`."""
 
-    own_names = (("hazards", "hazards"), ("points", "checklist"))
+    own_names = (
+        ("hazards", "hazards"), ("points", "checklist"), ("points", "finish"), ("steps", "steps"), ("cases", "cases"),
+    )  # fmt: skip
     one_of = ("knowledge", "questions")
 
     editions: tuple[EditionBlock, ...] = key(kinds.list_of(kinds.nested(EditionBlock), 1), "What changed since when.")
-    allergens: tuple[str, ...] = optional(kinds.names_of("allergens"), "What the work has in it.")
+    recipe: str = optional(
+        kinds.name_of("recipes"),
+        "The recipe the work makes: its allergens follow from it, and its numbers stand there.",
+    )
+    allergens: tuple[str, ...] = optional(
+        kinds.names_of("allergens"), "What the work has in it; beside a recipe, only what that does not have."
+    )
     standard: Table[Block] | None = optional(STANDARD, "Measured lines by id: typed with their source, or worked out.")
+    numbers: tuple[Written, ...] = optional(
+        kinds.list_of(line_name()), f"Up to {MOST_NUMBERS} lines whose numbers stand on the front page."
+    )
     steps: Mapping[str, StepBlock] = key(kinds.entries(StepBlock, at_least_one=True), "What the hands do, in order.")
     hazards: Mapping[str, HazardBlock] = optional(kinds.entries(HazardBlock), "What can hurt.")
     faults: Mapping[str, int] = optional(kinds.own_ids(), "What goes wrong.")
     checklist: Mapping[str, PointBlock] = key(
         kinds.entries(PointBlock, at_least_one=True), "What an assessor looks at."
     )
-    scored_needed: int = key(kinds.whole(0, 100), "How many of the points that are not critical are needed.")
+    cases: Mapping[str, int] = optional(kinds.own_ids(), "What may be watched; the assessor picks one first.")
+    finish: FinishBlock | None = optional(kinds.nested(FinishBlock), "How long the whole of it may take.")
+    craft_needed: int | None = optional(kinds.whole(0, 100), "How many craft points are needed, finish among them.")
+    scored_needed: int | None = optional(
+        kinds.whole(0, 100), "Of the former kind: how many of the points that are not critical are needed."
+    )
+    parts: Mapping[str, PartBlock] = optional(
+        kinds.entries(PartBlock), "Parts of a long checklist, each watched and signed by itself; all are needed."
+    )
+    judged_in: Table[tuple[Written, ...]] | None = optional(
+        kinds.by_id(kinds.list_of(line_name(), 1)), "Limits taught here and watched in another technique, by its id."
+    )
     quiz: AnyQuiz | None = key(
         kinds.shapes(FixedQuiz, DecidingQuiz, EarlierQuiz), "What passes the quiz.", beside=("questions",)
     )
@@ -143,11 +196,18 @@ class TechniqueWords(ScenesFile):
     steps: Table[StepWordsBlock] | None = key(
         kinds.by_id(kinds.nested(StepWordsBlock), free=True), "The words of each step."
     )
+    groups: Table[Written] | None = optional(kinds.words_by_id(), "The name of each group of steps.")
+    numbers: Table[Written] | None = optional(words_by_line(), "A few words for each number of the front page.")
     hazards: Table[Written] | None = optional(kinds.words_by_id(), "The caution for each hazard.")
     faults: Table[FaultWords] | None = optional(
         kinds.by_id(kinds.nested(FaultWords), free=True), "The words of each fault."
     )
-    checklist: Table[Written] | None = key(kinds.words_by_id(), "What the assessor must see, for each point.")
+    checklist: Table[PointTold] | None = key(
+        kinds.by_id(point_words(), free=True),
+        "What the assessor must see, for each point; under finish, from what to what.",
+    )
+    cases: Table[Written] | None = optional(kinds.words_by_id(), "What each case is called.")
+    parts: Table[Written] | None = optional(kinds.words_by_id(), "What each part is called.")
     questions: Table[Table[Written]] | None = optional(words_of_families(), "Things that questions name.")
     editions: tuple[Written, ...] = optional(
         kinds.list_of(kinds.words(called="an edition")), "What changed in each edition; in other languages alone."
@@ -162,17 +222,48 @@ class TechniqueStructure:
     block: TechniqueFile
     context: LoadContext
     standard: Mapping[str, Limit]
-    typed: tuple[Point, ...]
+    asked: tuple[PointStructure, ...]
     points: tuple[Point, ...]
-    timers: Mapping[str, tuple[Timer, ...]]
+    steps: Mapping[str, StepStructure]
     settings: tuple[QuestionSetting, ...]
     quiz: QuizSetting
     scenes: tuple[SceneStructure, ...] = ()
+    numbers: Mapping[str, Limit] = field(default_factory=dict)
+
+    @property
+    def is_typed(self) -> bool:
+        """Return whether the points are law, result and craft."""
+        return any(each.point.type for each in self.asked)
+
+    def _check_words(self, words: TechniqueWords, points: Mapping[str, PointTold], language: str) -> None:
+        """Add the problems of points that tell two acts, and in English of limits that are taught and never watched."""
+        check_acts(self.asked, points, language, [id for id, point in self.block.checklist.items() if point.one_act])
+        if language == ENGLISH:
+            taught = [text for step in (words.steps or {}).values() for text in (step.do, step.cue) if text]
+            check_taught(taught, self._watched, self.context.code, words.at)
+
+    @property
+    def judges(self) -> frozenset[str]:
+        """Return the limits of the code that are judged or said here, as files name them."""
+        lines = [line.id for each in self.asked for line in (*each.point.lines, each.point.law) if line is not None]
+        named = [name.text for point in self.block.checklist.values() for name in named_by_point(point)]
+        return frozenset([*named, *(f"code.{id}" for id in lines)])
+
+    @property
+    def _watched(self) -> frozenset[str]:
+        """Return the limits of the code that are judged here, or watched in another technique."""
+        elsewhere = [name.text for names in (self.block.judged_in or {}).values() for name in names]
+        return self.judges | frozenset(elsewhere)
+
+    @property
+    def typed(self) -> tuple[Point, ...]:
+        """Return the points as they are typed, whatever the code asks for."""
+        return tuple(each.point for each in self.asked)
 
     @property
     def lines(self) -> Mapping[str, Limit]:
         """Return every line that words may name."""
-        return {**self.standard, **_code_lines(self.context)}
+        return {**self.standard, **self.context.lines}
 
     def told(self, words: TechniqueWords, language: str, first: First) -> Technique:
         """Return the record in the words of one language; where something is wrong it is only good for a draft."""
@@ -184,8 +275,17 @@ class TechniqueStructure:
         steps = words_for(block.steps, words.steps, "steps", "step", words)
         hazards = words_for(block.hazards, words.hazards, "hazards", "hazard", words)
         faults = words_for(block.faults, words.faults, "faults", "fault", words)
-        points = words_for(block.checklist, words.checklist, "checklist", "point", words)
+        points = words_for([each.point.id for each in self.asked], words.checklist, "checklist", "point", words)
+        if self.is_typed:
+            self._check_words(words, points, language)
+        cases = words_for(block.cases, words.cases, "cases", "case", words)
+        parts = words_for(block.parts, words.parts, "parts", "part", words)
         questions = family_words(words.questions, block.questions, filler)
+        told_steps = tuple(
+            step_of(step, _timers_told(step.timers, sentences, filler), steps.get(id), filler)
+            for id, step in self.steps.items()
+        )
+        triples = {step.id: step.triple for step in told_steps}
         return Technique(
             id=self.id,
             title=fill(words.title),
@@ -196,18 +296,22 @@ class TechniqueStructure:
             standard_text=tuple(fill(sentences.get(id)) for id in self.standard),
             tools=tuple(fill(tool) for tool in words.tools),
             equipment=tuple(fill(each) for each in words.equipment),
-            steps=tuple(
-                step_of(step, _timers_told(self.timers[id], sentences, filler), steps.get(id), filler)
-                for id, step in block.steps.items()
-            ),
+            steps=told_steps,
+            groups=groups_of(block.steps, words.groups, words, filler),
+            numbers=self._numbers_told(words, filler.for_labels()),
             faults=tuple(faults[id].fault(id, filler) for id in block.faults if id in faults),
             hazards=tuple(hazard.hazard(fill(hazards.get(id))) for id, hazard in block.hazards.items()),
-            allergens=block.allergens,
+            allergens=_allergens(block, self.context),
             checklist=tuple(
-                _point_told(held, typed, points.get(held.id), filler)
-                for held, typed in zip(self.points, self.typed, strict=True)
+                each.told(held, points.get(held.id), filler, self.context.allergens, triples.get(held.step))
+                for held, each in zip(self.points, self.asked, strict=True)
             ),
-            scored_needed=max(0, block.scored_needed - made_critical(self.typed, self.points)),
+            scored_needed=max(0, scored_needed(block) - made_critical(self.typed, self.points)),
+            cases=tuple(PointChoice(id, fill(cases.get(id))) for id in block.cases),
+            parts=tuple(
+                ChecklistPart(id, fill(parts.get(id)), part.points, part.craft_needed)
+                for id, part in block.parts.items()
+            ),
             questions=tuple(replace(each, words=questions.get(each.family, {})) for each in self.settings),
             need_right=self.quiz.need_right,
             quiz_months=self.quiz.months,
@@ -220,6 +324,11 @@ class TechniqueStructure:
             named=frozenset(self.standard) & (_named_by_key(block) | _named_by_brace(words)),
             scenes=scenes_told(self.scenes, words, filler, first),
         )
+
+    def _numbers_told(self, words: TechniqueWords, labels: Filler) -> tuple[tuple[Limit, str], ...]:
+        """Return the numbers of the front page, each with its few words."""
+        told = words_for(self.numbers, words.numbers, "numbers", "number", words)
+        return tuple((limit, labels.fill(told.get(id))) for id, limit in self.numbers.items())
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,40 +398,103 @@ def technique_structure(folder: Path, context: LoadContext, own: Diagnostics) ->
     if block is None:
         return None
     standard = standard_of(block.standard, context, {}, diagnostics)
-    lines = StandardLines({**standard, **_code_lines(context)}, faulty_lines(block.standard, standard))
-    typed = tuple(point_of(point, lines) for point in block.checklist.values())
-    at = [point.at.line for point in block.checklist.values()]
+    lines = StandardLines({**standard, **context.lines}, faulty_lines(block.standard, standard))
+    asked = asked_points(block, lines, _allergens(block, context))
+    typed = [(each.point, each.at.line) for each in asked]
+    is_typed = any(each.point.type for each in asked)
     settings = tuple(setting_of(each, context.code) for each in block.questions.values())
     for step in block.steps.values():
-        check_figure(step, folder)
-    _check_scored(block, typed)
+        check_drawings(step, folder, lines)
+    check_groups(block.steps)
+    check_needed(block, asked)
+    if is_typed:
+        check_checklist(_as_checked(folder.name, block, asked, context), diagnostics)
     _check_sources(block, standard)
+    check_recipe(block, context)
     return TechniqueStructure(
         id=folder.name,
         block=block,
         context=context,
         standard=standard,
-        typed=typed,
-        points=points_held(list(zip(typed, at, strict=True)), context.code, diagnostics),
-        timers={id: timers_of(step, lines, block.standard or ()) for id, step in block.steps.items()},
+        asked=asked,
+        points=tuple(point for point, _ in typed) if is_typed else points_held(typed, context.code, diagnostics),
+        steps={id: step_structure(step, lines, block.standard or ()) for id, step in block.steps.items()},
         settings=settings,
         quiz=quiz_of(block.quiz, sum(setting.count for setting in settings)),
+        numbers=_numbers(block, lines),
         scenes=scene_structures(block.scenes or {}, block.answer_sets or {}, lines, folder),
     )
 
 
-def _code_lines(context: LoadContext) -> dict[str, Limit]:
-    """Return the limits of the local code by the names that files call them."""
-    return {f"code.{id}": limit for id, limit in context.code.items()}
+def _numbers(block: TechniqueFile, lines: StandardLines) -> dict[str, Limit]:
+    """Return the lines whose numbers stand on the front page; too many are a problem."""
+    if len(block.numbers) > MOST_NUMBERS:
+        line, message = block.at.lines["numbers"], f"numbers names {len(block.numbers)} lines."
+        block.at.diagnostics.add(line, message, f"Name the {MOST_NUMBERS} a cook must know by heart.")
+    found = {name.text: lines.named(name, block.at) for name in block.numbers}
+    return {id: limit for id, limit in found.items() if limit is not None}
 
 
-def _check_scored(block: TechniqueFile, typed: tuple[Point, ...]) -> None:
+def _allergens(block: TechniqueFile, context: LoadContext) -> tuple[str, ...]:
+    """Return the allergens of the recipe, then the technique's own, each once."""
+    return tuple(dict.fromkeys((*allergens_of_recipe(block.recipe, context), *block.allergens)))
+
+
+def asked_points(block: TechniqueFile, lines: StandardLines, allergens: tuple[str, ...]) -> tuple[PointStructure, ...]:
+    """Return the points of a checklist as they are typed; the one that times the whole work is the last."""
+    points = [point_structure(point, lines, allergens) for point in block.checklist.values()]
+    finish = finish_structure(block.finish, lines) if block.finish else None
+    return (*points, *([finish] if finish else []))
+
+
+def scored_needed(block: TechniqueFile) -> int:
+    """Return how many of the points that are not always needed are: of each part so many, where there are parts."""
+    if block.parts:
+        return sum(part.craft_needed for part in block.parts.values())
+    return block.craft_needed or block.scored_needed or 0
+
+
+def check_needed(block: TechniqueFile, asked: tuple[PointStructure, ...]) -> None:
+    """Add a problem where more points are needed than there are, or it is not said how many."""
+    is_typed, lines = any(each.point.type for each in asked), block.at.lines
+    name, other = ("craft_needed", "scored_needed") if is_typed else ("scored_needed", "craft_needed")
+    if other in lines:
+        what = "Points with a type" if is_typed else "Points without a type"
+        block.at.diagnostics.add(lines[other], f"{what} are not counted by {other}.", f"Write {name} in its place.")
+    elif name not in lines and not block.parts:
+        block.at.missing(name)
+    elif name in lines and block.parts:
+        hint = "Each part says its own: take this one out."
+        block.at.diagnostics.add(lines[name], f"{name} stands beside parts.", hint)
+    if not is_typed and not block.parts and name in lines:
+        _check_scored(block, [each.point for each in asked])
+
+
+def _as_checked(id: str, block: TechniqueFile, asked: tuple[PointStructure, ...], context: LoadContext) -> Checklist:
+    """Return a checklist as it is checked: with its parts, or one of all points."""
+    at = block.at.lines
+    parts = [PartAsked(part.id, part.points, part.craft_needed, part.at.line) for part in block.parts.values()]
+    everything = tuple(each.point.id for each in asked)
+    whole = PartAsked("", everything, block.craft_needed or 0, at.get("craft_needed", block.at.line))
+    return Checklist(
+        id, asked, tuple(block.cases), parts or [whole], context.code, context.instruments, at.get("checklist", 1)
+    )
+
+
+def _check_scored(block: TechniqueFile, typed: Sequence[Point]) -> None:
     """Add a problem where more scored points are needed than there are."""
     scored = sum(not point.critical for point in typed)
-    if block.scored_needed > scored:
+    if (block.scored_needed or 0) > scored:
         hint = f"Ask for {scored} or fewer, or add points that are not critical."
         message = f"scored_needed is {block.scored_needed}, but {scored} points are scored."
         block.at.diagnostics.add(block.at.lines["scored_needed"], message, hint)
+
+
+def named_by_point(point: PointBlock) -> Iterator[Written]:
+    """Yield the measured lines a point names by a key."""
+    yield from point.limits
+    for each in point.expects:
+        yield from each.of if isinstance(each, BelowBlock) else (each,)
 
 
 def _check_sources(block: TechniqueFile, standard: Mapping[str, Limit]) -> None:
@@ -339,12 +511,6 @@ def _timers_told(timers: tuple[Timer, ...], sentences: Mapping[str, Written], fi
     if len(timers) < 2:
         return timers
     return tuple(replace(timer, text=filler.fill(sentences.get(timer.line))) for timer in timers)
-
-
-def _point_told(held: Point, typed: Point, words: Written | None, filler: Filler) -> Point:
-    """Return a point with its words, which name the pieces as they are typed."""
-    own = {"pieces": str(typed.pieces), "pieces_inside": str(typed.pieces_inside)}
-    return replace(held, text=filler.with_own(own).fill(words))
 
 
 def _editions_told(block: TechniqueFile, words: TechniqueWords, filler: Filler) -> tuple[Edition, ...]:
@@ -365,7 +531,9 @@ def _editions_told(block: TechniqueFile, words: TechniqueWords, filler: Filler) 
 def _named_by_key(block: TechniqueFile) -> set[str]:
     """Return the measured lines that steps and points name by a key."""
     lasts = [name for step in block.steps.values() if step.lasts for name in _each(step.lasts)]
-    return {name.text for name in [*lasts, *(point.limit for point in block.checklist.values() if point.limit)]}
+    shown = [step.triple.line for step in block.steps.values() if step.triple and step.triple.line]
+    watched = [name for point in block.checklist.values() for name in named_by_point(point)]
+    return {name.text for name in [*lasts, *shown, *block.numbers, *watched]}
 
 
 def _each(names: Written | tuple[Written, ...]) -> tuple[Written, ...]:
@@ -376,5 +544,6 @@ def _each(names: Written | tuple[Written, ...]) -> tuple[Written, ...]:
 def _named_by_brace(words: TechniqueWords) -> set[str]:
     """Return the measured lines that the words of steps, cautions and points name in braces; reasons aside."""
     steps = [text for step in (words.steps or {}).values() for text in (step.do, step.cue)]
-    others = [*(words.hazards or {}).values(), *(words.checklist or {}).values()]
+    points = [text for point in (words.checklist or {}).values() for text in point.texts]
+    others = [*(words.hazards or {}).values(), *points]
     return {found[1].strip() for text in [*steps, *others] if text for found in BRACE.finditer(text.text)}

@@ -10,9 +10,10 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from trainer.content.photo_files import ENDING
 from trainer.kitchen.book import canonical, digest_of
 
-TAUGHT = frozenset({".yaml", ".yml", ".svg"})
+TAUGHT = (".yaml", ".yml", ".svg", ENDING)
 """What a content folder teaches by; a README, a schema for an editor and whatever else lies there is not published."""
 
 
@@ -49,7 +50,7 @@ def _files(folder: Path) -> Iterator[tuple[str, Path]]:
     for at, folders, names in os.walk(folder, followlinks=True):
         seen.add(os.path.realpath(at))
         folders[:] = [name for name in folders if os.path.realpath(Path(at, name)) not in seen and name[0] != "."]
-        paths = [Path(at, name) for name in names if Path(name).suffix in TAUGHT and name[0] != "."]
+        paths = [Path(at, name) for name in names if name.endswith(TAUGHT) and name[0] != "."]
         found += [(path.relative_to(folder).as_posix(), path) for path in paths]
     yield from sorted(found)
 

@@ -130,6 +130,8 @@ def _hold_to_the_code(structure: TechniqueStructure) -> Callable[[Lines], None]:
     """Return what writes into a checklist what the code asks of it anyway: critical, every piece, fewer scored."""
 
     def edit(lines: Lines) -> None:
+        if any(point.type for point in structure.typed):
+            return
         entries = list(structure.block.checklist.values())
         for block, typed, held in zip(entries, structure.typed, structure.points, strict=True):
             if block.limit is None or typed == held:
@@ -144,7 +146,7 @@ def _hold_to_the_code(structure: TechniqueStructure) -> Callable[[Lines], None]:
         fewer = made_critical(structure.typed, structure.points)
         at = structure.block.at.lines.get("scored_needed", 0) - 1
         if fewer and at >= 0:
-            needed = max(0, structure.block.scored_needed - fewer)
+            needed = max(0, (structure.block.scored_needed or 0) - fewer)
             lines[at] = re.sub(r"scored_needed: *\d+", f"scored_needed: {needed}", lines[at])
 
     return edit

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from trainer.content.declarations import Block
 from trainer.content.kinds import BRACE, Table, Written
-from trainer.content.limits import First, limit_text
+from trainer.content.limits import First, label_text, limit_text
 from trainer.content.mapping_reader import nearest
 from trainer.content.nodes import Diagnostics
 from trainer.kitchen.technique import Limit
@@ -23,17 +23,19 @@ Value = TypeVar("Value")
 
 @dataclass(frozen=True, slots=True)
 class Placeholders(Mapping[str, str]):
-    """What the braces of a words file may name, each printed when it is asked for."""
+    """What the braces of a words file may name, each printed when it is asked for; `short` as a drawing's label."""
 
     lines: Mapping[str, Limit]
     language: str
     first: First
+    short: bool = False
     printed: dict[str, str] = field(default_factory=dict)
 
     def __getitem__(self, name: str) -> str:
         """Return a line in words."""
         if name not in self.printed:
-            self.printed[name] = limit_text(self.lines[name], self.first, self.language)
+            told = label_text if self.short else limit_text
+            self.printed[name] = told(self.lines[name], self.first, self.language)
         return self.printed[name]
 
     def __contains__(self, name: object) -> bool:
@@ -59,13 +61,17 @@ class Filler:
 
     diagnostics: Diagnostics
     language: str
-    numbers: Mapping[str, str]
+    numbers: Placeholders
     faulty: Collection[str] = ()
     own: Mapping[str, str] = field(default_factory=dict)
 
     def with_own(self, own: Mapping[str, str]) -> Filler:
         """Return the same, with figures of one step or point that only its words may name."""
         return replace(self, own=own)
+
+    def for_labels(self) -> Filler:
+        """Return the same for the words on a drawing: numbers as short as they can be told."""
+        return replace(self, numbers=Placeholders(self.numbers.lines, self.numbers.language, self.numbers.first, True))
 
     def fill(self, written: Written | None) -> str:
         """Return a text with its braces filled in; a brace that names nothing is a problem."""
@@ -103,16 +109,16 @@ def words_for(ids: Collection[str], table: Table[Value] | None, part: str, name:
     return table
 
 
-def check_alt_text(figure: Written | None, step: Block, expected: bool) -> None:
-    """Add a problem where what a figure shows is not told, is told too short, or there is no figure."""
+def check_alt_text(figure: Written | None, step: Block, expected: bool, what: str = "figure") -> None:
+    """Add a problem where what a picture shows is not told, is told too short, or there is no picture."""
     if figure is None:
         if expected:
-            step.at.missing("figure")
+            step.at.missing(what)
         return
     add = step.at.diagnostics.add
     if not expected:
-        add(figure.line, f"{step.at.name} has words for a figure it does not show.", "Name the figure's file.")
+        add(figure.line, f"{step.at.name} has words for a {what} it does not show.", f"Name the {what}'s file.")
     count = len(figure.text.split())
     if count < ALT_WORDS:
         hint = f"Say in {ALT_WORDS} words or more what somebody would see."
-        add(figure.line, f"The figure of {step.at.name} is told in {count} words.", hint)
+        add(figure.line, f"The {what} of {step.at.name} is told in {count} words.", hint)

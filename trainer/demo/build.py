@@ -12,19 +12,23 @@ from zoneinfo import ZoneInfo
 from trainer.actions.certifying import Paper, show_certificate
 from trainer.actions.correcting import Correction, void_entry
 from trainer.actions.demo_door import DEMO_PASSPHRASE, DEMO_PIN
+from trainer.actions.noticing import NoticeSeen, acknowledge_notice
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.paths import NewPath, start_path
 from trainer.actions.publishing import publish_first
 from trainer.actions.releasing import Release, release_stop
 from trainer.actions.signing_in import set_secret
-from trainer.actions.standing import Grant, StationChange, open_station, stand_down
+from trainer.actions.standing import Grant, TakenOff, open_station, take_off
 from trainer.actions.teaching import Draft
 from trainer.actions.watching import Watch
-from trainer.demo.cast import CAST, GOALS, MANAGER, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember, Goal
+from trainer.demo.cast import CAST, GOALS, MANAGER, NOTICE_UNREAD, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember, Goal
 from trainer.demo.nights import live_nights
 from trainer.demo.path import Path as CookPath
 from trainer.demo.roster import first_manager, join
 from trainer.demo.story import Story
+from trainer.kitchen.certificates import FOOD_PROTECTION_MANAGER
+from trainer.kitchen.notices import HEALTH_REPORTING
+from trainer.messages import translate
 from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
 
@@ -32,6 +36,7 @@ SEED = 20_261
 PAST_DAYS = 545
 GRANT_DAYS = 120
 CARD_YEARS = timedelta(days=3 * 365)
+CERTIFIED_YEARS, CERTIFIED_FOR = timedelta(days=5 * 365), timedelta(days=900)
 QUERNSTONE = Settings(kitchen="", name="Quernstone", timezone="America/New_York", is_demo=True)
 
 
@@ -90,9 +95,14 @@ class Company:
         if any(aim.keeps_up for aim in part.aims):
             path.keep_fresh(when)
         if part.number == SOUS_CHEFS[0]:
-            story.at(when + timedelta(hours=1), lambda at: self._open_stations(cook, at))
+            story.at(
+                when + timedelta(hours=1), lambda at: self._open_stations(cook, at, set(story.kitchen.content.stations))
+            )
+            self._open_again(cook, when)
             live_nights(story, self.manager, cook)
         self._befall(part.number, cook)
+        if part.number not in NOTICE_UNREAD:
+            story.at(when + timedelta(hours=2), lambda at: self._read_notice(part.number, cook, at))
         for goal in GOALS:
             if goal.number == part.number:
                 story.at(story.moment(goal.opened, 14), lambda at, one=goal: self._go_for(one, at))  # type: ignore[misc]
@@ -112,26 +122,49 @@ class Company:
             issued = when.astimezone(story.zone).date()
             self._show(Paper(cook, "machine_induction", f"MI-{part.number}", issued, None), when)
 
+        if part.number == SOUS_CHEFS[0]:
+            ends = story.today + CERTIFIED_FOR
+            paper = Paper(cook, FOOD_PROTECTION_MANAGER.id, f"FPM-{part.number}", ends - CERTIFIED_YEARS, ends)
+            key = f"paper:{FOOD_PROTECTION_MANAGER.id}:{part.number}"
+            story.must(show_certificate(story.kitchen, by=self.manager, paper=paper, now=when, key=key))
+
+    def _read_notice(self, number: str, cook: str, when: datetime) -> None:
+        """Read the notice on illness on the first day; its key is no draw of the story's."""
+        notice, lines = HEALTH_REPORTING, [translate(text) for text in HEALTH_REPORTING.texts]
+        seen = NoticeSeen(notice.id, notice.edition, "en", lines)
+        key = f"notice:{number}"
+        self.story.must(acknowledge_notice(self.story.kitchen, by=cook, seen=seen, now=when, key=key))
+
     def _show(self, paper: Paper, when: datetime) -> None:
         story = self.story
         story.must(show_certificate(story.kitchen, by=self.manager, paper=paper, now=when, key=story.key()))
 
-    def _open_stations(self, assessor: str, when: datetime) -> None:
-        """Open every station for the first sous chef: nobody is cleared anywhere yet."""
+    def _open_again(self, assessor: str, joined: datetime) -> None:
+        """Plan to open stations on the first day of an edition that ends every sign-off: nobody is cleared then."""
+        story, content = self.story, self.story.kitchen.content
+        for technique in content.techniques.values():
+            stations = {station.id for station in content.stations_asking_for(technique.id)}
+            for edition in technique.editions[1:]:
+                begins = story.moment((story.today - edition.since).days, 9)
+                if not edition.sign_offs_hold and begins > joined:
+                    story.at(begins, lambda at, where=stations: self._open_stations(assessor, at, where))  # type: ignore[misc]
+
+    def _open_stations(self, assessor: str, when: datetime, stations: set[str]) -> None:
+        """Open stations for the first sous chef, where nobody is cleared: at the beginning, all of them."""
         story = self.story
         until: date = when.astimezone(story.zone).date() + timedelta(days=GRANT_DAYS)
-        for station in story.kitchen.content.stations:
-            grant = Grant(assessor, station, until, "First opening: nobody is cleared here yet.")
+        for station in sorted(stations):
+            grant = Grant(assessor, station, until, "Opened: nobody is cleared here.")
             story.must(open_station(story.kitchen, by=self.manager, grant=grant, now=when, key=story.key()))
 
     def _befall(self, number: str, cook: str) -> None:
         """Plan what happens to a few: stood down, stopped for safety and released, an entry voided."""
         story = self.story
         if number == STOOD_DOWN.number:
-            at = StationChange(cook, STOOD_DOWN.station, STOOD_DOWN.about)
+            off = TakenOff(cook, (STOOD_DOWN.station,), "seen", STOOD_DOWN.about)
             story.at(
                 story.moment(STOOD_DOWN.days_ago, 23),
-                lambda when: story.must(stand_down(story.kitchen, by=self.manager, at=at, now=when, key=story.key())),
+                lambda when: story.must(take_off(story.kitchen, by=self.manager, off=off, now=when, key=story.key())),
             )
         if number == STOPPED.number:
             watch = Watch(cook, STOPPED.about, STOPPED.station)

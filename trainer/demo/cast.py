@@ -58,6 +58,8 @@ class Goal:
 
 MANAGER = "Ottilie Brandvold"
 SOUS_CHEFS = ("002", "003")
+NOTICE_UNREAD = ("015",)
+"""Whoever has not read the notice on illness yet: the new hire."""
 FAULTY_ROWS = frozenset({14, 18})  # the doubled cook and the birth date on 31 February
 
 CAST = (

@@ -13,8 +13,11 @@ from trainer.demo.story import Story
 
 PLANNED_BACK, PLANNED_AHEAD = 3, 13  # days; the newest cook joined that long ago
 DINNER, LUNCH = "dinner", "lunch"
-WEEK = {DINNER: (range(2, 8), "17:30", "22:30", 70, 23), LUNCH: (range(6, 8), "12:00", "15:00", 46, 15)}
+WEEK = {DINNER: (range(1, 8), "17:30", "22:30", 70, 23), LUNCH: (range(6, 8), "12:00", "15:00", 46, 15)}
 """By service: its weekdays (Monday is 1), its hours, its guests, and the hour after which it is closed."""
+MONDAY, PASTRY = 1, "pastry"
+AWAY_FROM, AWAY_DAYS = 12, 2
+"""The first sous chef is away so many days after the first one of the shift file, for so many days."""
 WHY_ALL_THE_SAME = "The sous chef stood close by and looked at every plate."
 
 
@@ -39,17 +42,21 @@ def _publish(story: Story, manager: str, in_charge: str, begins: date, when: dat
     k = story.kitchen
     told = {"since": begins.isoformat(), "weekly": list(_hours(k.content.stations)), "days": []}
     story.must(set_services(k, by=manager, told=told, now=when, key="services"))
-    plan_shifts(k, manager, begins, when)
-    wanted = PlanWanted(begins, story.today + timedelta(days=PLANNED_AHEAD), in_charge)
+    away = plan_shifts(k, manager, begins, when) + timedelta(days=AWAY_FROM)
+    free = ((in_charge, away, away + timedelta(days=AWAY_DAYS - 1)),)
+    wanted = PlanWanted(begins, story.today + timedelta(days=PLANNED_AHEAD), in_charge, free)
     story.must(publish_plan(k, by=manager, wanted=wanted, now=when, key="plan"))
 
 
 def _hours(stations: Iterable[str]) -> Iterator[dict[str, object]]:
-    """Yield every service of the week, one pair of hands at each station."""
-    needs = [{"stations": [station], "hands": 1} for station in stations]
+    """Yield every service of the week, one pair of hands at each station; the pastry section rests at some."""
+    named = list(stations)
     for service, (weekdays, opens, closes, guests, _) in WEEK.items():
-        own = {"service": service, "opens": opens, "closes": closes, "guests": guests, "needs": needs}
-        yield from ({"weekday": weekday, **own} for weekday in weekdays)
+        for weekday in weekdays:
+            rests = {PASTRY} if service == LUNCH or weekday == MONDAY else set()
+            needs = [{"stations": [station], "hands": 1} for station in named if station not in rests]
+            hours = {"opens": opens, "closes": closes, "guests": guests, "needs": needs}
+            yield {"weekday": weekday, "service": service, **hours}
 
 
 def _close(story: Story, by: str, closing: Closing, when: datetime) -> None:

@@ -12,7 +12,7 @@ from trainer.kitchen.spans import months_later
 from trainer.kitchen.technique import Station, Technique
 
 KNOWN_BY = timedelta(days=6)  # from the reading on: a few questions a day, practice once where it is wanted
-QUICK_DAYS, SLOW_DAYS = 3, 6
+QUICK_DAYS, SLOW_DAYS = 4, 6
 WEEK = timedelta(days=7)
 APART = timedelta(days=2)  # between the beginnings of one technique and the next
 QUIZ_LEAD, WATCH_LEAD = timedelta(days=14), timedelta(days=9)
@@ -94,7 +94,8 @@ class Path:
         if story.rng.random() < SLOW_START:
             critical = next(point.id for point in technique.checklist if point.critical)
             story.at(when, lambda at: story.watch(watch, at, missed=critical))
-            story.at(when + timedelta(hours=1), lambda at: story.ask(self.cook, technique.id, at))
+            if not technique.parts:  # of a divided checklist the request stays open for the parts nobody has watched
+                story.at(when + timedelta(hours=1), lambda at: story.ask(self.cook, technique.id, at))
             when += timedelta(days=1)
         story.at(when, lambda at: self._sign(technique, watch, at, keeps_up))
 
@@ -107,11 +108,34 @@ class Path:
             self.story.at(again, lambda at: self._pass(technique, at, keeps_up))
 
     def _sign(self, technique: Technique, watch: Watch, when: datetime, keeps_up: bool) -> None:
-        """Be watched and signed off; anyone who keeps it up is watched again before it runs out."""
-        self.story.watch(watch, when)
-        if keeps_up:
-            again = when + (months_later(when.date(), technique.sign_off_months) - when.date()) - WATCH_LEAD
-            self.story.at(again, lambda at: self._sign(technique, watch, at, keeps_up))
+        """Be watched and signed off; anyone who keeps it up is watched again before it runs out.
+
+        An edition that ends every sign-off is read when it begins, and shown the same day.
+        """
+        story = self.story
+        story.watch(watch, when)
+        if not keeps_up:
+            return
+        again = when + (months_later(when.date(), technique.sign_off_months) - when.date()) - WATCH_LEAD
+        anew = self._shown_anew(technique, when)
+        if anew is not None and anew < again + WATCH_LEAD:
+            story.at(anew, lambda at: story.read(self.cook, technique.id, at))
+            again = anew + timedelta(hours=3)
+        story.at(again, lambda at: self._sign(technique, watch, at, keeps_up))
+
+    def _shown_anew(self, technique: Technique, when: datetime) -> datetime | None:
+        """Return when the cook reads the next edition that ends every sign-off; None where none comes.
+
+        The second sous chef is watched on its first day by the one the stations were opened for, that one a day later,
+        and everybody else after them.
+        """
+        today = when.astimezone(self.story.zone).date()
+        ends = [one.since for one in technique.editions if one.since > today and not one.sign_offs_hold]
+        if not ends:
+            return None
+        sous_chefs = list(self.story.assessors)
+        later = 2 if self.cook not in sous_chefs else 1 - sous_chefs.index(self.cook)
+        return self.story.moment((self.story.today - min(ends)).days - later, 11)
 
     def _plan_shift(self, station: Station, when: datetime) -> None:
         """Plan one supervised shift, written down late that evening."""

@@ -43,17 +43,25 @@ def join(kitchen: Kitchen, numbers: set[str], by: str, when: datetime) -> Mappin
     return {listed.number: listed.person.id for listed in kitchen.file.people.listed() if listed.number}
 
 
-def plan_shifts(kitchen: Kitchen, by: str, begins: date, when: datetime) -> None:
-    """Take in the planned shifts, moved on by whole weeks so that *begins* is in the first week of them."""
+def plan_shifts(kitchen: Kitchen, by: str, begins: date, when: datetime) -> date:
+    """Take in the planned shifts, moved on by whole weeks so that *begins* is in the first week; return its first day.
+
+    So a Saturday's lunch stays on a Saturday.
+    """
     data = (shipped("demo_roster") / "shifts.csv").read_bytes()
-    _take_in(kitchen, moved_on(data, begins), Choices(), by, when)
+    moved = moved_on(data, begins)
+    _take_in(kitchen, moved, Choices(), by, when)
+    return min(_dates(moved))
 
 
 def moved_on(data: bytes, begins: date) -> bytes:
     """Return a file's bytes with every ISO date moved on by the whole weeks between its first date and *begins*."""
-    dates = [date.fromisoformat(found.decode()) for found in ISO_DATE.findall(data)]
-    weeks = timedelta(weeks=(begins - min(dates)).days // 7)
+    weeks = timedelta(weeks=(begins - min(_dates(data))).days // 7)
     return ISO_DATE.sub(lambda found: (date.fromisoformat(found.group().decode()) + weeks).isoformat().encode(), data)
+
+
+def _dates(data: bytes) -> list[date]:
+    return [date.fromisoformat(found.decode()) for found in ISO_DATE.findall(data)]
 
 
 def _has_joined(row: RosterRow, numbers: set[str]) -> bool:

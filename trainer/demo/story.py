@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
 from fractions import Fraction
 from itertools import count
@@ -33,19 +33,22 @@ from trainer.actions.watching import (
     SupervisedShift,
     Watch,
     ask_to_be_watched,
+    pick_case,
     see_point,
     sign_practical,
     start_practical,
     work_shift,
 )
+from trainer.kitchen.clearance import is_read
 from trainer.kitchen.entitlement import Snapshot
-from trainer.kitchen.practical import AskBack
+from trainer.kitchen.practical import PICKED, RIGHT, AskBack
 from trainer.kitchen.quiz.families import NUMERIC
 from trainer.kitchen.quiz.grading import grade
 from trainer.kitchen.quiz.question import Question
 from trainer.kitchen.quiz.round_robin import is_about_safety
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Limit, Point, Technique
+from trainer.kitchen.watch_requests import asked_since
 from trainer.messages import Text, translate
 from trainer.recipe_math.printing import number_text
 
@@ -103,6 +106,12 @@ class Story:
         """Let a cook read a technique."""
         self.must(acknowledge_reading(self.kitchen, cook=cook, technique=technique, now=when, key=self.key()))
 
+    def _read_again(self, cook: str, technique: str, when: datetime) -> None:
+        """Let a cook read a technique of which an edition came that has to be read."""
+        day = self._day(when)
+        if not is_read(cook, day.content.techniques[technique], day.progress, day.on):
+            self.read(cook, technique, when)
+
     def sit(self, cook: str, technique: str, when: datetime, wrong: int = 0) -> None:
         """Let a cook sit the quiz; *wrong* questions are answered by a wrong method, those about safety last.
 
@@ -130,6 +139,7 @@ class Story:
 
         With *wrong* one sum is answered by a wrong method until it wants practice first, where the technique has one.
         """
+        self._read_again(cook, technique, when)
         taught = self.kitchen.content.techniques[technique]
         sums = self._own_sums(taught) if wrong else []
         for skill in sums[:1] * 2:
@@ -181,13 +191,31 @@ class Story:
         return self.kitchen.day(self.kitchen.today(when))
 
     def ask(self, cook: str, technique: str, when: datetime) -> None:
-        """Let a cook ask to be watched."""
+        """Let a cook ask to be watched, once they have read what an edition has changed since; asked once is enough."""
+        self._read_again(cook, technique, when)
+        day, taught = self._day(when), self.kitchen.content.techniques[technique]
+        if asked_since(day.progress.record(cook).as_of(day.on), taught, day.on) is not None:
+            return
         self.must(ask_to_be_watched(self.kitchen, cook=cook, technique=technique, now=when, key=self.key()))
 
     def watch(self, watch: Watch, when: datetime, missed: str | None = None, unsafe: bool = False) -> None:
         """Let an entitled assessor watch a practical and sign it; *missed* names a point not met."""
+        self._read_again(watch.cook, watch.technique, when)
+        technique = self.kitchen.content.techniques[watch.technique]
+        parts = [part for part in technique.parts if missed is None or missed in part.points]
+        for part in [part.id for part in parts[: 1 if missed else None]] or [""]:
+            when = self._watch_part(replace(watch, part=part), when, missed, unsafe)
+
+    def _watch_part(self, watch: Watch, when: datetime, missed: str | None, unsafe: bool) -> datetime:
+        """Watch one part of a checklist, or all of one that is not divided, and sign; return when that was."""
         by, practical = self._open_practical(watch, when)
-        for point in self.kitchen.content.techniques[watch.technique].checklist:
+        technique = self.kitchen.content.techniques[watch.technique]
+        case = self._case(technique, missed)
+        if case:
+            picked = pick_case(self.kitchen, by=by, practical=practical, case=case, now=when)
+            if isinstance(picked, Refused):
+                raise StoryProblem(picked.reason)
+        for point in technique.points_in(case, watch.part):
             when += timedelta(seconds=self.rng.randint(20, 80))
             seen = see_point(
                 self.kitchen, by=by, practical=practical, look=self._look(point, point.id == missed, unsafe), now=when
@@ -196,6 +224,13 @@ class Story:
                 raise StoryProblem(seen.reason if isinstance(seen, Refused) else f"Which is it: {seen.ways}?")
         signing = Signing(practical=practical, proved_at=when)
         self.must(sign_practical(self.kitchen, by=by, signing=signing, now=when, key=self.key()))
+        return when
+
+    def _case(self, technique: Technique, missed: str | None) -> str:
+        """Return which case is watched, one in which the point to be missed is asked; empty where there is none."""
+        cases = [case.id for case in technique.cases]
+        asked = [case for case in cases if missed is None or missed in {p.id for p in technique.points_in(case)}]
+        return self.rng.choice(asked or cases) if cases else ""
 
     def _open_practical(self, watch: Watch, when: datetime) -> tuple[str, str]:
         """Return the first assessor who is let, and the practical's id."""
@@ -210,12 +245,13 @@ class Story:
     def _look(self, point: Point, is_missed: bool, unsafe: bool) -> Look:
         """Return one point as an assessor would enter it."""
         if is_missed:
-            outside = (
-                tuple(self._reading(point.limit, inside=False) for _ in range(point.pieces)) if point.limit else ()
-            )
-            return Look(point.id, "unsafe" if unsafe else "not yet", outside, "Shown again, to be watched once more.")
-        readings = tuple(self._reading(point.limit) for _ in range(point.pieces)) if point.limit else ()
-        return Look(point.id, "meets it", readings)
+            outside = tuple(self._reading(line, inside=False) for _ in range(point.pieces) for line in point.lines)
+            note = "Shown again, to be watched once more."
+            said: tuple[str, ...] = ("under",) if point.judged in PICKED else ()
+            return Look(point.id, "unsafe" if unsafe else "not yet", outside, note, said=said)
+        readings = tuple(self._reading(line) for _ in range(point.pieces) for line in point.lines)
+        said = (RIGHT,) if point.judged in PICKED else tuple(choice.id for choice in point.choices)
+        return Look(point.id, "meets it", readings, said=said)
 
     def _reading(self, limit: Limit, inside: bool = True) -> str:
         """Return a reading in the limit's unit, well inside the line or just outside it."""

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
-from trainer.imports.roster_plan import Choices, KnownPeople
+from trainer.imports.roster_plan import OTHER_HEADERS, OTHER_WORDS, Choices, KnownPeople
 from trainer.imports.table_files import RowProblem, RowQuestion, TableReading, TableRow
 from trainer.imports.written_dates import NoDate, TwoWays, read_date
+from trainer.kitchen.names import plain
 from trainer.kitchen.spans import in_words
 from trainer.messages import Message, Text, message
 from trainer.store.people import Listed, comparable, tidy
@@ -24,9 +25,15 @@ class CellReader:
         self.questions: list[RowQuestion] = []
         self.by_number: dict[str, list[Listed]] = {}
         self.by_name: dict[str, list[Listed]] = {}
+        self.by_plain_name: dict[str, list[Listed]] = {}
         for listed in known.people:
             self.by_number.setdefault(listed.number or "", []).append(listed)
             self.by_name.setdefault(comparable(listed.person.name), []).append(listed)
+            self.by_plain_name.setdefault(plain(listed.person.name), []).append(listed)
+
+    def named(self, name: str) -> list[Listed]:
+        """Return who bears a name as it is written; where nobody does, who bears it under other accents."""
+        return self.by_name.get(comparable(name)) or self.by_plain_name.get(plain(name), [])
 
     def cell(self, row: TableRow, column: str) -> str:
         """Return a cell's text with single spaces; "" where the file has no such column."""
@@ -70,6 +77,18 @@ def did_you_mean(near: str) -> Message:
 def plain_header(header: str) -> str:
     """Return a header in lower case, with spaces for its other separators."""
     return " ".join(header.casefold().replace("_", " ").replace("-", " ").split())
+
+
+def column_of(header: str, choices: Choices) -> str:
+    """Return the column a header stands for: as a person said, else by its English or Spanish word."""
+    column = choices.column_names.get(header) or plain_header(header)
+    return OTHER_HEADERS.get(plain(column), column)
+
+
+def word_of(text: str) -> str:
+    """Return a word of a cell in lower case, and as an id where it is the Spanish word of a service or a role."""
+    word = plain_header(text)
+    return OTHER_WORDS.get(plain(word), word)
 
 
 MOST_FINDINGS = 500

@@ -7,15 +7,17 @@ from collections.abc import Iterable
 from datetime import date
 from difflib import get_close_matches
 
-from trainer.imports.cells import CellReader, did_you_mean
+from trainer.imports.cells import CellReader, did_you_mean, word_of
 from trainer.imports.roster_plan import RosterRow
 from trainer.imports.table_files import RowProblem, TableRow
 from trainer.kitchen.roles import ROLES, in_sequence
-from trainer.messages import message
+from trainer.messages import Message, message
 from trainer.store.people import LONGEST_NAME, comparable
 
 LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Z]{2})?")
 JOINERS = "\u200c\u200d"  # written inside names in Persian and in Indian scripts
+FORMULA_SIGNS = ("=", "+", "-", "@")
+"""What a spreadsheet takes for the beginning of a formula (OWASP ASVS 5.0.0, 1.2.10), among what can be seen."""
 OLDEST = date(1900, 1, 1)
 
 
@@ -45,18 +47,26 @@ def _number(reader: CellReader, row: TableRow) -> str:
 def _name(reader: CellReader, row: TableRow) -> str:
     """Return the name."""
     name = reader.cell(row, "name")
-    seen = name.translate(dict.fromkeys(map(ord, JOINERS)))
-    if not name:
+    wrong = wrong_name(name)
+    if wrong and name:
+        reader.wrong(row, "name", *wrong)
+    elif wrong:
         reader.wrong(row, "name", message("The name is missing."), message("Write the name, or leave the row out."))
-    elif len(name) > LONGEST_NAME:
-        reader.wrong(
-            row, "name", message("A name has at most {most} characters.", most=LONGEST_NAME), message("Shorten it.")
-        )
-    elif not seen.isprintable():
-        reader.wrong(
-            row, "name", message("The name holds characters that cannot be seen."), message("Type the name again.")
-        )
     return name
+
+
+def wrong_name(name: str) -> tuple[Message, Message] | None:
+    """Return what is wrong with a name, and what to do; None where it may stand."""
+    if not name:
+        return message("The name is missing."), message("Write the name.")
+    if len(name) > LONGEST_NAME:
+        return message("A name has at most {most} characters.", most=LONGEST_NAME), message("Shorten it.")
+    if name.startswith(FORMULA_SIGNS):
+        told = message("The name begins with “{sign}”, as a formula does.", sign=name[0])
+        return told, message("Type the name again.")
+    if not name.translate(dict.fromkeys(map(ord, JOINERS))).isprintable():
+        return message("The name holds characters that cannot be seen."), message("Type the name again.")
+    return None
 
 
 def _check_days(reader: CellReader, row: TableRow, born: date | None, started: date | None) -> None:
@@ -74,7 +84,7 @@ def _check_days(reader: CellReader, row: TableRow, born: date | None, started: d
 def _roles(reader: CellReader, row: TableRow) -> tuple[str, ...]:
     """Return the roles in the order cook, assessor, manager; none for an empty cell."""
     words = re.split(r"[\s,;/+&]+", reader.cell(row, "roles").casefold())
-    named = [word for word in words if word and word != "and"]
+    named = [word_of(word) for word in words if word not in ("", "and", "y")]
     for word in named:
         if word not in ROLES:
             near = get_close_matches(word, ROLES, 1, 0.5)

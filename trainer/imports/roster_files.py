@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from trainer.imports.cells import CellReader, did_you_mean, plain_header, until_too_many
+from trainer.imports.cells import CellReader, column_of, did_you_mean, plain_header, until_too_many
 from trainer.imports.people_rows import named_twice, roster_row
 from trainer.imports.roster_plan import (
     COLUMNS,
@@ -29,7 +29,7 @@ NO_ROW = RowProblem(
 
 def roster_from(table: CellTable, choices: Choices, known: KnownPeople) -> RosterPlan:
     """Return the plan of a table: which kind it is shows in its header; every problem and question comes at once."""
-    kind = kind_of(table.headers)
+    kind = kind_of(column_of(header, choices) for header in table.headers)
     names, problems = _columns(kind, table.headers, choices)
     left_out = tuple(row.number for row in table.rows if row.number in choices.left_out)
     table_problems = [p for p in table.problems if p.row not in choices.left_out]
@@ -59,10 +59,9 @@ def _shifts(reader: CellReader, rows: Iterable[TableRow]) -> tuple[ShiftRow, ...
     return read
 
 
-def kind_of(headers: Iterable[str]) -> Kind:
-    """Return which kind of file a header belongs to: shifts have a station or a sitting."""
-    plain = {plain_header(header) for header in headers}
-    return "shifts" if plain & {"station", "sitting"} else "roster"
+def kind_of(columns: Iterable[str]) -> Kind:
+    """Return which kind of file has these columns: shifts have a station or a sitting."""
+    return "shifts" if {"station", "sitting"} & set(columns) else "roster"
 
 
 def _columns(kind: Kind, headers: tuple[str, ...], choices: Choices) -> tuple[dict[str, str], list[RowProblem]]:
@@ -70,7 +69,7 @@ def _columns(kind: Kind, headers: tuple[str, ...], choices: Choices) -> tuple[di
     names: dict[str, str] = {}
     problems = []
     for header in filter(None, headers):
-        column = plain_header(header)
+        column = column_of(header, choices)
         if column in names:
             reason = message("The column “{column}” is there twice.", column=column)
             problems.append(RowProblem(1, header, header, reason, message("Take one of the two out of the file.")))

@@ -19,18 +19,60 @@ COLUMNS: Mapping[Kind, tuple[str, ...]] = {
     "shifts": ("date", "sitting", "name", "number", "station"),
 }
 KIND_WORDS: Mapping[Kind, Message] = {"roster": message("roster"), "shifts": message("shifts")}
+OTHER_HEADERS: Mapping[str, str] = {
+    "day": "date",
+    "service": "sitting",
+    "cook": "name",
+    "role": "roles",
+    "born": "birth date",
+    "fecha": "date",
+    "dia": "date",
+    "servicio": "sitting",
+    "turno": "sitting",
+    "nombre": "name",
+    "cocinero": "name",
+    "numero": "number",
+    "estacion": "station",
+    "fecha de nacimiento": "birth date",
+    "nacimiento": "birth date",
+    "rol": "roles",
+    "puesto": "roles",
+    "puestos": "roles",
+    "ingreso": "started",
+    "fecha de ingreso": "started",
+    "idioma": "language",
+}
+"""What else a column may be headed with, in plain letters, and the column it is."""
+OTHER_WORDS: Mapping[str, str] = {
+    "desayuno": "breakfast",
+    "comida": "lunch",
+    "almuerzo": "lunch",
+    "cena": "dinner",
+    "cocinero": "cook",
+    "cocinera": "cook",
+    "evaluador": "assessor",
+    "evaluadora": "assessor",
+    "gerente": "manager",
+    "gerencia": "manager",
+}
+"""What else a service or a role may be called in a cell, in plain letters, and the id it is."""
 NEEDED: Mapping[Kind, tuple[str, ...]] = {"roster": ("number", "name"), "shifts": ("date", "sitting", "station")}
 
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """What a person answered: the date order of the file or of a row, rows and columns to leave out, the letters."""
+    """What a person answered: the date order of the file or of a row, rows and columns to leave out, letters, sheet.
+
+    `column_names` has the column that a header stands for, where a person said so.
+    """
 
     date_order: Order | Literal[""] = ""
     row_orders: Mapping[int, Order] = field(default_factory=dict)
     left_out: frozenset[int] = frozenset()
     columns_left_out: frozenset[str] = frozenset()
     encoding: str = ""
+    sheet: str = ""
+    column_names: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,12 @@ from datetime import date
 from difflib import get_close_matches
 from typing import cast
 
-from trainer.imports.cells import CellReader, did_you_mean, plain_header
+from trainer.imports.cells import CellReader, did_you_mean, plain_header, word_of
 from trainer.imports.roster_plan import ShiftRow
 from trainer.imports.table_files import RowProblem, TableRow
 from trainer.kitchen.services import SERVICE_IDS, ServiceId
 from trainer.messages import joined, message
-from trainer.store.people import Listed, comparable
+from trainer.store.people import Listed
 
 
 def shift_row(reader: CellReader, row: TableRow) -> ShiftRow | None:
@@ -33,8 +33,8 @@ def _one_of(reader: CellReader, row: TableRow, column: str, allowed: Mapping[str
     """Return the id a cell names, by id or by title; "" with the problem noted, and the nearest name."""
     text = reader.cell(row, column)
     ids = {plain_header(spelling): key for key, title in allowed.items() for spelling in (key, title)}
-    if plain_header(text) in ids:
-        return ids[plain_header(text)]
+    if word_of(text) in ids:
+        return ids[word_of(text)]
     near = get_close_matches(plain_header(text), ids, 1, 0.5)
     mend = did_you_mean(near[0]) if near else message("There are: {known}.", known=", ".join(allowed))
     reader.wrong(
@@ -53,7 +53,7 @@ def _cook(reader: CellReader, row: TableRow) -> str:
     number, name = reader.cell(row, "number"), reader.cell(row, "name")
     if number:
         return _only(reader, row, "number", reader.by_number.get(number, []), lambda listed: listed.number or "")
-    return _only(reader, row, "name", reader.by_name.get(comparable(name), []), lambda listed: listed.person.name)
+    return _only(reader, row, "name", reader.named(name), lambda listed: listed.person.name)
 
 
 def _only(reader: CellReader, row: TableRow, column: str, found: list[Listed], spelled: Callable[[Listed], str]) -> str:

@@ -1,4 +1,4 @@
-"""Tables as spreadsheets write them (RFC 4180 and its common variants): bytes in, rows and named problems out.
+"""Tables as spreadsheets write them (workbooks, RFC 4180 and its variants): bytes in, rows and named problems out.
 
 Limits: a file of 10 MB, 100,000 rows, 10 kB a cell. Nothing is guessed that could be wrong: letters that are not UTF-8
 are asked about, with the word as it would read.
@@ -12,6 +12,7 @@ import io
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from trainer.imports.workbooks import NotReadable, sheets_of
 from trainer.messages import Text, message
 
 MOST_BYTES = 10_000_000
@@ -19,7 +20,9 @@ MOST_ROWS = 100_000
 MOST_IN_A_CELL = 10_000
 DELIMITERS = (",", ";", "\t")
 WESTERN = "cp1252"
+PACKED, OLD_WORKBOOK = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
 AS_UTF_8 = message("Save it again from the spreadsheet as “CSV UTF-8”.")
+AS_XLSX = message("Save it again from the spreadsheet, as XLSX or as “CSV UTF-8”.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +34,9 @@ class RowProblem:
     value: str
     reason: Text
     hint: Text
+
+
+_TOO_MANY = RowProblem(0, "", "", message("The file has more than {most} rows.", most=MOST_ROWS), message("Divide it."))
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,22 +77,41 @@ class CellTable:
     questions: tuple[RowQuestion, ...] = ()
 
 
-def read_table(data: bytes, encoding: str = "") -> CellTable:
-    """Return the table in a file. `encoding` is the answer to the question of that name, where it was asked."""
+def read_table(data: bytes, encoding: str = "", sheet: str = "") -> CellTable:
+    """Return the table in a file. `encoding` and `sheet` answer the questions of these names, where they were asked."""
+    if len(data) > MOST_BYTES:
+        reason = message("The file has {size} bytes; at most {most} are read.", size=len(data), most=MOST_BYTES)
+        return CellTable((), (), (_whole_file(reason, message("Divide it.")),))
+    if data.startswith(PACKED):
+        return _workbook(data, sheet)
     text = _decoded(data, encoding)
     if isinstance(text, RowProblem):
         return CellTable((), (), (text,))
     if isinstance(text, RowQuestion):
         return CellTable((), (), (), (text,))
     delimiter, text = delimiter_of(text)
-    records, problems = _records(text, delimiter)
+    return _table(*_records(text, delimiter))
+
+
+def _workbook(data: bytes, chosen: str) -> CellTable:
+    """Return the table on the one sheet of a workbook that holds anything; of several, ask which."""
+    try:
+        sheets = sheets_of(data, MOST_ROWS)
+    except NotReadable as problem:
+        return CellTable((), (), (_whole_file(problem.reason, problem.mend),))
+    if len(sheets) > 1 and chosen not in sheets:
+        readings = tuple(TableReading(name, name) for name in sheets)
+        asked = message("The workbook has several sheets. Which one is meant?")
+        return CellTable((), (), (), (RowQuestion("sheet", 0, "", "", asked, readings),))
+    records = sheets.get(chosen) or next(iter(sheets.values()), [])
+    return _table(records, [_TOO_MANY] if len(records) > MOST_ROWS + 1 else [])
+
+
+def _table(records: list[tuple[int, list[str]]], problems: list[RowProblem]) -> CellTable:
+    """Return records as a table, the first of them its header."""
     if not records:
-        return CellTable(
-            (),
-            (),
-            tuple(problems)
-            or (_whole_file(message("There is no row in this file."), message("Choose another file.")),),
-        )
+        nothing = _whole_file(message("There is no row in this file."), message("Choose another file."))
+        return CellTable((), (), tuple(problems) or (nothing,))
     headers = tuple(" ".join(cell.split()) for cell in records[0][1])
     while headers and not headers[-1]:
         headers = headers[:-1]
@@ -131,9 +156,7 @@ def _records(text: str, delimiter: str) -> tuple[list[tuple[int, list[str]]], li
             if any(cell.strip() for cell in cells):
                 records.append((number, cells))
             if len(records) > MOST_ROWS + 1:
-                return records, [
-                    _whole_file(message("The file has more than {most} rows.", most=MOST_ROWS), message("Divide it."))
-                ]
+                return records, [_TOO_MANY]
     except csv.Error as problem:
         return records, [_misquoted(number + 1, str(problem))]
     return records, []
@@ -188,15 +211,15 @@ def _wrong_with_cells(number: int, headers: tuple[str, ...], cells: list[str]) -
 
 def _decoded(data: bytes, encoding: str) -> str | RowProblem | RowQuestion:
     """Return a file's text, or what is wrong with its letters."""
-    if len(data) > MOST_BYTES:
-        return _whole_file(
-            message("The file has {size} bytes; at most {most} are read.", size=len(data), most=MOST_BYTES),
-            message("Divide it."),
-        )
-    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or data[:4000].count(0) > len(data[:4000]) // 8:
-        return _whole_file(message("The file is written in UTF-16, not in UTF-8."), AS_UTF_8)
-    if data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
-        return _whole_file(message("The file is a workbook, not a table of text."), AS_UTF_8)
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        try:
+            return data.decode("utf-16")
+        except UnicodeDecodeError:
+            return _whole_file(message("The file is written in UTF-16, and breaks off."), AS_UTF_8)
+    if data[:4000].count(0) > len(data[:4000]) // 8:
+        return _whole_file(message("The file is written in UTF-16, and does not say in which order."), AS_UTF_8)
+    if data.startswith(OLD_WORKBOOK):
+        return _whole_file(message("The file is a workbook of an old kind, or locked by a password."), AS_XLSX)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as problem:

@@ -32,7 +32,7 @@ from trainer.kitchen.requirements import (
     reading,
     shifts,
 )
-from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span
+from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, intersection, union
 from trainer.kitchen.standards import InForce
 from trainer.kitchen.stops import retry_day
 from trainer.kitchen.technique import Content, Practice, Station, Technique
@@ -40,11 +40,13 @@ from trainer.kitchen.watch_requests import asked_since, open_requests
 from trainer.messages import Text, joined
 
 __all__ = [
+    "Asking",
     "Clearance",
     "Held",
     "Missing",
     "State",
     "TechniqueStanding",
+    "asking_of",
     "clearance_of",
     "clearances_of",
     "open_requests",
@@ -163,7 +165,7 @@ def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueSt
     begun = bool(read.spans) or any(line.technique == technique.id for line in record.sat)
     state, first = _technique_state(read, sat, signed, begun=begun), retry_day(record, technique.id)
     retry_from = first if first is not None and first > on else None
-    return TechniqueStanding(technique.id, state, read, sat, signed, asked_since(record, technique.id), retry_from)
+    return TechniqueStanding(technique.id, state, read, sat, signed, asked_since(record, technique, on), retry_from)
 
 
 def _technique_state(read: Requirement, sat: Requirement | None, signed: Requirement, *, begun: bool) -> TechniqueState:
@@ -192,7 +194,7 @@ def clearances_of(
 ) -> tuple[Clearance, ...]:
     """Return a cook's clearances at several stations; what stations share is worked out once."""
     asked = {station.id: station for station in stations}
-    asking = _asking(person, asked, progress, content, AsKnown.of(on))
+    asking = asking_of(person, asked, progress, content, AsKnown.of(on))
     return tuple(asking.clearance(name) for name in asked)
 
 
@@ -203,13 +205,13 @@ def turning_days(
 
     Only the first of them is sure to be among those from its own day on: rules to come may speak from theirs.
     """
-    asking = _asking(person, {station.id: station}, progress, content, on)
+    asking = asking_of(person, {station.id: station}, progress, content, on)
     return asking.clearance(station.id), sorted(day for day in asking.turns(station.id) if day > on.on)
 
 
-def _asking(
+def asking_of(
     person: Person, stations: Mapping[str, Station], progress: Progress, content: Content, on: AsKnown
-) -> _Asking:
+) -> Asking:
     """Return what asks for a cook's clearances on a day; a book without standards is judged by the stations given."""
     whole = progress.record(person.id)
     given = replace(content, stations={**content.stations, **stations})
@@ -218,7 +220,7 @@ def _asking(
     first_shift = progress.first_shift(*on) if asks_practice else None
     ran = progress.nights.runs_of(person.id, *on) if asks_practice else ()
     roster, has_paths = on_roster(record, on.on), progress.has_paths(*on)
-    return _Asking(by_the_book(person, whole), record, on.on, roster, runs, first_shift, has_paths, ran)
+    return Asking(by_the_book(person, whole), record, on.on, roster, runs, first_shift, has_paths, ran)
 
 
 def by_the_book(person: Person, record: CookRecord) -> Person:
@@ -227,7 +229,7 @@ def by_the_book(person: Person, record: CookRecord) -> Person:
 
 
 @dataclass(slots=True)
-class _Asking:
+class Asking:
     """One cook's record as it stood on a day, asked for station after station by the rules in force on every day."""
 
     person: Person
@@ -335,6 +337,15 @@ class _Asking:
         if key not in self.common:
             self.common[key] = common_days(self.requirements(run, name))
         return [days for days in map(run.clip, self.common[key]) if days.since <= days.until]
+
+    def cleared_within(self, name: str, within: Span) -> list[Span]:
+        """Return those of some days on which all that the rules of the day ask for is met, as runs."""
+        return intersection(union(days for run in self.runs for days in self.good_days(run, name)), [within])
+
+    def not_met(self, name: str, day: date) -> tuple[Requirement, ...]:
+        """Return what the rules of a day ask for at a station that is not met then, as far as is known."""
+        run = next(run for run in self.runs if run.holds(day))
+        return tuple(r for r in self.requirements(run, name) if not any(span.holds(day) for span in r.spans))
 
     def until(self, place: int, name: str) -> date | None:
         """Return the last of the good days that hold the day asked; else the last there ever was; else None."""

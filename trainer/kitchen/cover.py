@@ -10,16 +10,26 @@ from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass
 
 from trainer.kitchen.assignment import cheapest
+from trainer.kitchen.places import stations_at
+from trainer.kitchen.swaps import Move, swaps_of
 
 
 @dataclass(frozen=True, slots=True)
 class StationCover:
-    """One station at a service: the hands it needs, who stands there, and who of those on is cleared for it."""
+    """One place at a service: the hands it needs, who stands there, and who of those on is cleared for all of it.
+
+    A place is a station, or several that one hand holds together.
+    """
 
     station: str
     hands: int
     standing: tuple[str, ...]
     cleared_on: tuple[str, ...]
+
+    @property
+    def stations(self) -> tuple[str, ...]:
+        """Return the stations of the place."""
+        return stations_at(self.station)
 
     @property
     def missing(self) -> int:
@@ -44,15 +54,6 @@ class Shortage:
     def short(self) -> int:
         """Return how many hands are missing among these stations."""
         return self.hands - len(self.cooks)
-
-
-@dataclass(frozen=True, slots=True)
-class Move:
-    """A cook who stands elsewhere than planned."""
-
-    cook: str
-    planned: str
-    stands: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,21 +82,14 @@ class Cover:
     @property
     def swaps(self) -> int:
         """Return in how many swaps of two the moves are done; 0 where they are not an exchange among themselves."""
-        if sorted(move.planned for move in self.moves) != sorted(move.stands for move in self.moves):
-            return 0
-        rings: list[set[str]] = []
-        for move in self.moves:
-            ends = {move.planned, move.stands}
-            ends = ends.union(*(ring for ring in rings if ring & ends))
-            rings = [ring for ring in rings if not ring & ends] + [ends]
-        return len(self.moves) - len(rings)
+        return len(swaps_of(self.moves))
 
     def at(self, station: str) -> StationCover | None:
-        """Return one station's cover; None where it needs no hand."""
-        return next((one for one in self.stations if one.station == station), None)
+        """Return the cover of the place that a station is part of; None where it needs no hand."""
+        return next((one for one in self.stations if station in one.stations), None)
 
     def shortage_at(self, station: str) -> Shortage | None:
-        """Return the shortage a station is part of; None where it has its hands, or nobody on is cleared for it."""
+        """Return the shortage a place is part of; None where it has its hands, or nobody on is cleared for it."""
         return next((one for one in self.shortages if station in one.stations), None)
 
 

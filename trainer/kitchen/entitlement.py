@@ -362,6 +362,19 @@ def may_manage(by: str, cook: str, day: Snapshot) -> Entitlement:
     return YES
 
 
+def may_take_off(by: str, cook: str, day: Snapshot) -> Entitlement:
+    """Return whether a person may take a cook off a station at once: a manager or an assessor; nobody themselves.
+
+    What bars counts at once and needs no more than that; only a manager lifts it.
+    """
+    if not day.roles(by) & {ASSESSOR, "manager"}:
+        words = message("{name} is neither assessor nor manager.", name=day.name(by))
+        return Entitlement(False, words, message("An assessor or a manager can do this."))
+    if by == cook:
+        return Entitlement(False, message("Nobody decides this about themselves."), message("Somebody else can do it."))
+    return YES
+
+
 def may_open_station(by: str, assessor: str, station: str, day: Snapshot) -> Entitlement:
     """Return whether a manager may open a station for an assessor.
 
@@ -428,8 +441,8 @@ NO_SLIP = frozenset(
 def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progress) -> Entitlement:
     """Return whether a person may void an entry at a moment.
 
-    Its writer within ten minutes (see `is_slip`), or a manager with a reason and not about themselves; never a void,
-    never twice.
+    Its writer within ten minutes (see `is_slip`), of an asking for help at any time; or a manager with a reason and not
+    about themselves; never a void, never twice.
     """
     if entry.kind == "entry_voided":
         return Entitlement(False, message("A void is never voided: write the entry again."), "")
@@ -440,7 +453,8 @@ def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progre
     if progress.voided_on(entry.id, entry.cook) is not None:
         return Entitlement(False, message("That entry is voided already."), "")
     roles = progress.roles(by, progress.last_day)
-    return YES if roles and is_slip(by, entry, now) else _manager_may_void(by, entry, reason, roles)
+    own = is_slip(by, entry, now) or (entry.kind == "help_asked" and entry.by == by)
+    return YES if roles and own else _manager_may_void(by, entry, reason, roles)
 
 
 def is_slip(by: str, entry: Entry, now: datetime) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import date, datetime
 from functools import cache
 from sys import intern
@@ -17,9 +18,12 @@ from trainer.kitchen.record import (
     AuthorityGiven,
     CertificateShown,
     FounderStands,
+    HelpAsked,
+    HelpGiven,
     KnownBefore,
     KnownTechnique,
     Noted,
+    NoticeRead,
     OnRoster,
     Opened,
     PathClosed,
@@ -32,6 +36,7 @@ from trainer.kitchen.record import (
     WaitLifted,
     Watched,
     WatchRequest,
+    WordsAdded,
 )
 from trainer.kitchen.sitting_result import QuestionVoided, SittingResult
 from trainer.kitchen.skills.fold import Act, Happening
@@ -48,6 +53,10 @@ def _left(entry: Entry, on: date) -> OnRoster:
 
 def _read(entry: Entry, on: date) -> TechniqueRead:
     return TechniqueRead(entry.id, on, entry.body["technique"], entry.body["edition"])
+
+
+def _notice(entry: Entry, on: date) -> NoticeRead:
+    return NoticeRead(entry.id, on, entry.body["notice"], entry.body["edition"])
 
 
 def _sat(entry: Entry, on: date) -> SittingResult:
@@ -111,10 +120,11 @@ def _watched(entry: Entry, on: date) -> Watched:
     seen = {point["point"]: _words_seen(point) for point in b.get("points") or ()}
     unsafe = tuple(point for point, words in seen.items() if "unsafe" in words)
     missed = tuple(point for point, words in seen.items() if words and (point in unsafe or words[-1] != "meets it"))
-    day, by = _happened(entry, on), entry.by
-    return Watched(
-        entry.id, entry.at, day, technique, edition, station, verdict, by, entry.seq, started, unsafe, missed
+    day, by, part = _happened(entry, on), entry.by, b.get("part", [""])[0]
+    watched = Watched(
+        entry.id, entry.at, day, technique, edition, station, verdict, by, entry.seq, started, unsafe, missed, part
     )
+    return replace(watched, division=tuple(b["divided"])) if "divided" in b else watched
 
 
 def _words_seen(point: Mapping[str, Any]) -> tuple[Any, ...]:
@@ -169,8 +179,15 @@ def _known_before(entry: Entry, on: date) -> KnownBefore:
 
 
 def _stood(entry: Entry, on: date) -> StoodDown:
-    b = entry.body
-    return StoodDown(entry.id, _happened(entry, on), b["station"], b["reason"], entry.kind == "restored")
+    b, happened = entry.body, _happened(entry, on)
+    told = b["stations"] if "stations" in b else [b["station"]]
+    stations = () if told == "all" else tuple(told)
+    restored, why = entry.kind == "restored", b.get("why", "")
+    return StoodDown(entry.id, happened, stations, b["reason"], restored, why, entry.by, entry.at)
+
+
+def _words(entry: Entry, on: date) -> WordsAdded:
+    return WordsAdded(entry.id, on, entry.body["entry"], entry.body["words"])
 
 
 def _opened(entry: Entry, on: date) -> Opened:
@@ -195,6 +212,15 @@ def _authority_given(entry: Entry, on: date) -> AuthorityGiven:
 
 def _taught(entry: Entry, on: date) -> TechniqueTaught:
     return TechniqueTaught(entry.id, on, entry.body["technique"], entry.by, entry.body["minutes"])
+
+
+def _help_asked(entry: Entry, on: date) -> HelpAsked:
+    b = entry.body
+    return HelpAsked(entry.id, entry.at, on, b["technique"], b["step"], b["skill"], b["whom"])
+
+
+def _help_given(entry: Entry, on: date) -> HelpGiven:
+    return HelpGiven(entry.id, on, entry.body["asked"])
 
 
 def _founder(entry: Entry, on: date) -> FounderStands:
@@ -225,11 +251,14 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "cook_changed": ("roster", _roster),
     "cook_left": ("roster", _left),
     "technique_read": ("read", _read),
+    "notice_read": ("notices", _notice),
     "quiz_sat": ("sat", _sat),
     "answered": ("skills", _answered),
     "drill_done": ("skills", _drill),
     "drill_given": ("skills", _drill),
     "watch_asked": ("asked", _asked),
+    "help_asked": ("help_asked", _help_asked),
+    "help_given": ("help_given", _help_given),
     "practical_watched": ("watched", _watched),
     "shift_worked": ("shifts", _shift),
     "certificate_shown": ("shown", _shown),
@@ -239,6 +268,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "station_opened": ("opened", _opened),
     "stood_down": ("stood_down", _stood),
     "restored": ("stood_down", _stood),
+    "words_added": ("words", _words),
     "question_voided": ("questions_voided", _question_voided),
     "wait_lifted": ("waits_lifted", _wait_lifted),
     "stop_released": ("released", _released),

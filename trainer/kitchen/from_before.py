@@ -7,7 +7,8 @@ All these numbers are the house's own.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
@@ -58,6 +59,51 @@ def spread(count: int, today: date, last: date) -> tuple[date, ...]:
     """
     length = (last - today).days
     return tuple(days_later(today, (place + 1) * length // count) for place in range(count))
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """A practical to be watched by the end of a day: its minutes, and the last day that may be said."""
+
+    day: date
+    minutes: int
+    latest: date
+
+
+def within_hours(endings: Sequence[Ending], today: date, weekly: int) -> tuple[date, ...] | None:
+    """Return the days moved by whole weeks, so that no week from today asks more minutes of those who watch.
+
+    Whatever may be said for the shortest time is placed first, each in its own week or the nearest with room, an
+    earlier one before a later. None where the weeks are too few.
+
+    >>> three = [Ending(date(2026, 3, 9), 15, date(2026, 3, 30))] * 3
+    >>> [day.isoformat() for day in within_hours(three, date(2026, 3, 2), 15)]
+    ['2026-03-09', '2026-03-16', '2026-03-23']
+    """
+    load: Counter[int] = Counter()
+    found: dict[int, date] = {}
+    for place in sorted(range(len(endings)), key=lambda one: (endings[one].latest, one)):
+        one = endings[place]
+        day = next((day for day in _near(one, today) if load[week_from(today, day)] + one.minutes <= weekly), None)
+        if day is None:
+            return None
+        load[week_from(today, day)] += one.minutes
+        found[place] = day
+    return tuple(found[place] for place in range(len(endings)))
+
+
+def week_from(today: date, day: date) -> int:
+    """Return in which week from today a day lies: the first seven days after today are week 0."""
+    return max((day - today).days - 1, 0) // 7
+
+
+def _near(one: Ending, today: date) -> Iterator[date]:
+    """Yield the day of an ending, then the same weekday of the weeks around it, the nearest first."""
+    for number in range((one.latest - today).days // 7 + 2):
+        for weeks in (-number, number) if number else (0,):
+            day = days_later(one.day, 7 * weeks)
+            if today < day <= one.latest:
+                yield day
 
 
 def last_known(record: CookRecord, technique: str) -> date | None:

@@ -61,7 +61,7 @@ class SkillStanding:
     @property
     def words(self) -> Text:
         """Return in words how far it is: right in a row, practice, a wait, an end."""
-        return message("{skill}: {state}", skill=self.asked.name, state=state_in_words(self.skill, self.on))
+        return message("{skill} ({state})", skill=self.asked.name, state=state_in_words(self.skill, self.on))
 
 
 def state_in_words(skill: Skill, on: date) -> Text:

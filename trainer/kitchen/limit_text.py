@@ -33,6 +33,8 @@ from trainer.recipe_math.units import word_of
 HOUR, DAY = 3600, 86_400
 LONGEST_IN_HOURS = 48 * HOUR
 WHOLE_GRAMS = 10
+OTHER: dict[System, System] = {"us": "metric", "metric": "us"}
+TWO_SYSTEMS = frozenset({"mass", "volume", "length", TEMPERATURE})
 
 
 class AmountWriter(Protocol):
@@ -70,6 +72,27 @@ def ends_text(limit: Limit, write: AmountWriter) -> Text:
     if low is not None:
         return _at_least(low, write.amount(low))
     return write.amount(limit.target) if limit.target is not None else ""
+
+
+def label_text(limit: Limit, first: System = "us") -> Text:
+    """Return a measured line as short as a drawing's label: 2 fl oz (59 mL), 176–185 °F (80–85 °C), 2–3 min.
+
+    A target is told without what it may give or take; a line with one end alone is told in words.
+    """
+    end, is_closed = limit.target or limit.highest or limit.lowest, None not in (limit.lowest, limit.highest)
+    if end is None or end.unit.dimension == TEMPERATURE_DIFFERENCE or (limit.target is None and not is_closed):
+        return limit_text(limit, first)
+    own, other = (shortest_text(limit, InOne(system)) for system in (first, OTHER[first]))
+    return joined([own, joined(["(", other, ")"], "")]) if end.unit.dimension in TWO_SYSTEMS else own
+
+
+def shortest_text(limit: Limit, write: InOne) -> Text:
+    """Return the target of a line, both its ends with a stroke between, or its one end in words."""
+    if limit.target is not None:
+        return write.amount(limit.target)
+    if limit.lowest is None or limit.highest is None:
+        return ends_text(limit, write)
+    return joined(write.ends(limit.lowest, limit.highest), "–")
 
 
 def _at_most(highest: Quantity, amount: Text) -> Message:

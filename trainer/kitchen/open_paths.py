@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Literal
 
 from trainer.kitchen.book import LOCAL
@@ -12,11 +12,13 @@ from trainer.kitchen.entitlement import YES, Entitlement, Snapshot
 from trainer.kitchen.paths import open_path
 from trainer.kitchen.record import PathOpened
 from trainer.kitchen.roles import works_a_station
+from trainer.kitchen.technique import Station
 from trainer.messages import Text, message, plural
 
 PathState = Literal["open", "late", "reached"]
 DECIDES = frozenset({"assessor", "manager"})
 """The roles that open and close anybody's path."""
+DAYS_A_TECHNIQUE, DAYS_A_SHIFT, FEWEST_DAYS = 3, 2, 14
 WHO_DECIDES = message("An assessor or a manager can do this.")
 
 
@@ -57,6 +59,22 @@ class PathStanding:
             return plural("{number} day late", "{number} days late", -self.days_left)
         left = plural("{number} day left", "{number} days left", self.days_left)
         return left if self.days_left else message("that is today")
+
+
+def proposed_day(clearance: Clearance, station: Station) -> date:
+    """Return by which day a cook may well be cleared at a station, to open a path in one tap.
+
+    Three days for each technique in which something is missing, two for each supervised shift, and no less than two
+    weeks (common practice: a technique is read, asked over two days, and shown on a shift).
+    """
+    missing = {one.subject for one in clearance.missing if one.subject}
+    days = DAYS_A_TECHNIQUE * len(missing) + DAYS_A_SHIFT * station.supervised_shifts
+    return clearance.on + timedelta(days=max(FEWEST_DAYS, days))
+
+
+def wishes(day: Snapshot) -> tuple[PathStanding, ...]:
+    """Return the paths that cooks opened themselves and nobody has agreed to, the earliest day first."""
+    return tuple(one for one in all_paths(day) if one.path.by == one.cook and one.state != "reached")
 
 
 def path_standing(clearance: Clearance) -> PathStanding | None:

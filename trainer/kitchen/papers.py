@@ -28,6 +28,7 @@ FREE_TEXTS_OF: Mapping[str, frozenset[str]] = {
     "founder_stands": frozenset({"words"}),
     "drill_given": frozenset({"words"}),
     "entry_contested": frozenset({"words"}),
+    "words_added": frozenset({"words"}),
     "plan_published": frozenset({"plan"}),
 }
 """Those of one kind of entry only."""
@@ -38,6 +39,7 @@ FIELDS_WITH_PAPERS: Mapping[str, tuple[str, ...]] = {
     "book_upgraded": ("days",),
     "quiz_sat": ("shown",),
     "answered": ("shown",),
+    "notice_read": ("shown",),
     "standard_published": ("texts",),
 }
 """Where a body names the digest of any text by a name of its own."""
@@ -150,6 +152,15 @@ _PACKED = b"\x78"
 def packed(value: Mapping[str, Any]) -> bytes:
     """Return a value as a packed paper."""
     return zlib.compress(canonical(value).encode(), 9)
+
+
+def is_packed(paper: bytes) -> bool:
+    """Return whether a paper is a packed one.
+
+    >>> is_packed(packed({"a": 1})), is_packed(b"x is how a note may begin")
+    (True, False)
+    """
+    return paper.startswith(_PACKED) and paper_text(paper).encode() != paper
 
 
 def papers_about(cook: str, body: object) -> list[str]:

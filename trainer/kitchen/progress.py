@@ -26,7 +26,8 @@ NEVER = "never"
 class Person:
     """Who a person is, from the people table, never from the book. `born` decides age bars.
 
-    `language` and `units` are how they read pages; nothing means as the kitchen does.
+    `language` and `units` are how they read pages; nothing means as the kitchen does. `look` is by which light, day or
+    night; nothing means as their system says.
     """
 
     id: str
@@ -34,6 +35,7 @@ class Person:
     born: date | None
     language: str = "en"
     units: Literal["us", "metric", ""] = ""
+    look: Literal["day", "night", ""] = ""
 
 
 @dataclass(slots=True)

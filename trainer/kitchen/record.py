@@ -38,6 +38,16 @@ class TechniqueRead:
 
 
 @dataclass(frozen=True, slots=True)
+class NoticeRead:
+    """A notice of the house read and understood, in an edition of its text."""
+
+    entry: str
+    on: date
+    notice: str
+    edition: int
+
+
+@dataclass(frozen=True, slots=True)
 class WatchRequest:
     """A request to be watched. `seq` gives its place in the book: a later practical answers it."""
 
@@ -53,7 +63,8 @@ class Watched:
     """A practical, with its verdict, who signed it, and the points that were seen and not met.
 
     `unsafe` are the points at which something unsafe was seen; `started` is when it was begun, None in an entry of a
-    program that did not keep it.
+    program that did not keep it. `part` is the part of the checklist that was watched, out of those
+    of its `division`; empty for all of it.
     """
 
     entry: str
@@ -68,6 +79,12 @@ class Watched:
     started: datetime | None = None
     unsafe: tuple[str, ...] = ()
     missed: tuple[str, ...] = ()
+    part: str = ""
+    division: tuple[str, ...] = ()
+
+    def shows(self, part: str) -> bool:
+        """Return whether it was of one part of a checklist, or of all of it; of all alone where no part is named."""
+        return self.part in ("", part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,13 +146,33 @@ class KnownBefore:
 
 @dataclass(frozen=True, slots=True)
 class StoodDown:
-    """Withdrawn from a station (or put back: `restored`), with the reason."""
+    """Taken off stations (or put back: `restored`), by whom, and why; no stations named means every one.
+
+    `why` is the reason off the list, "" in entries of before; `reason` is what was typed besides.
+    """
 
     entry: str
     on: date
-    station: str
+    stations: tuple[str, ...]
     reason: str
     restored: bool
+    why: str = ""
+    by: str = ""
+    at: datetime | None = None
+
+    def is_at(self, station: str) -> bool:
+        """Return whether it is about a station."""
+        return not self.stations or station in self.stations
+
+
+@dataclass(frozen=True, slots=True)
+class WordsAdded:
+    """Words written later to an entry that did not wait for them."""
+
+    entry: str
+    on: date
+    to: str
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,6 +255,28 @@ class TechniqueTaught:
     technique: str
     by: str
     minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class HelpAsked:
+    """A cook asked to be shown a step, or what a question asks for (`skill`); `whom` is who was named, "" nobody."""
+
+    entry: str
+    at: datetime
+    on: date
+    technique: str
+    step: str
+    skill: str
+    whom: str
+
+
+@dataclass(frozen=True, slots=True)
+class HelpGiven:
+    """What was asked for was shown; `asked` is the entry that asked."""
+
+    entry: str
+    on: date
+    asked: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -333,6 +392,7 @@ class CookRecord:
     cook: str
     roster: tuple[OnRoster, ...] = ()
     read: tuple[TechniqueRead, ...] = ()
+    notices: tuple[NoticeRead, ...] = ()
     sat: tuple[SittingResult, ...] = ()
     asked: tuple[WatchRequest, ...] = ()
     watched: tuple[Watched, ...] = ()
@@ -340,6 +400,7 @@ class CookRecord:
     shown: tuple[CertificateShown, ...] = ()
     known_before: tuple[KnownBefore, ...] = ()
     stood_down: tuple[StoodDown, ...] = ()
+    words: tuple[WordsAdded, ...] = ()
     opened: tuple[Opened, ...] = ()
     questions_voided: tuple[QuestionVoided, ...] = ()
     waits_lifted: tuple[WaitLifted, ...] = ()
@@ -350,6 +411,8 @@ class CookRecord:
     authority_given: tuple[AuthorityGiven, ...] = ()
     authority_ended: tuple[AuthorityEnded, ...] = ()
     taught: tuple[TechniqueTaught, ...] = ()
+    help_asked: tuple[HelpAsked, ...] = ()
+    help_given: tuple[HelpGiven, ...] = ()
     founder: tuple[FounderStands, ...] = ()
     paths: tuple[PathOpened, ...] = ()
     paths_closed: tuple[PathClosed, ...] = ()

@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from itertools import takewhile
 
 from trainer.kitchen.from_before import KNOWN, Part, known_days
+from trainer.kitchen.off_station import off_since, reason_words
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord, TechniqueRead, Watched, deciding
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, best_on, birthday, in_words, months_later
-from trainer.kitchen.stops import is_after_every_stop, stops
-from trainer.kitchen.technique import ContentName, Edition, Station, Technique
+from trainer.kitchen.stops import Stop, is_after_every_stop, stops
+from trainer.kitchen.technique import ChecklistPart, ContentName, Edition, Station, Technique
 from trainer.messages import Text, joined, message
 
 AGE_UNKNOWN = "age:unknown"
@@ -175,12 +175,11 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     A later *not yet* leaves an earlier sign-off as it was; *stopped* ends it for good. While the stop stands the cook
     is off the station; then a *meets it* counts that was begun after the stop had ended.
     An edition that lets the points pass no more that were missed in a sign-off ends it from its own day: the days
-    before it stay as they were.
+    before it stay as they were. Where the checklist has parts, it counts on the days all of them have in common.
     """
-    lines = [line for line in record.watched if line.technique == technique.id]
     stopped = stops(record, technique.id)
-    signed = [line for line in lines if line.verdict == "meets it" and is_after_every_stop(line, stopped)]
-    spans = tuple(_sign_off(technique, line, [later for later in lines if later.seq > line.seq], on) for line in signed)
+    parts = signed_parts(record, technique, on)
+    spans = _in_common([part.spans for part in parts])
     text = message("{technique}: signed off.", technique=technique.name)
     asked = with_known(of_technique("practical", technique, spans, on, text), "practical", record, technique, on)
     if asked.best:
@@ -188,11 +187,80 @@ def practical(record: CookRecord, technique: Technique, on: date) -> Requirement
     standing = [stop.line for stop in stopped if stop.end is None]
     if standing:
         return replace(asked, missing=_stopped(technique, standing), takes_off=True)
-    missed = _missed_too_much(technique, signed[-1:], spans[-1:], on)
-    if missed:
-        return lacking(asked, missed, message("The cook shows it again; an assessor cleared at the station watches."))
+    gaps = [(part, _missed_too_much(technique, part.signed[-1:], part.spans[-1:], on)) for part in parts]
+    if len(parts) == 1 and gaps[0][1]:
+        act = message("The cook shows it again; an assessor cleared at the station watches.")
+        return lacking(asked, gaps[0][1], act)
     act = message("The cook asks to be watched; an assessor cleared at the station watches and signs.")
-    return lacking(asked, _not_signed(lines, spans), act)
+    told = [(part, gap or _not_signed(part.lines, part.spans)) for part, gap in gaps if not best_on(part.spans, on)]
+    return lacking(asked, told[0][1] if len(parts) == 1 else _parts_left(technique, told), act)
+
+
+@dataclass(frozen=True, slots=True)
+class SignedPart:
+    """What the book has of one part of a checklist (None: of all of it): practicals, sign-offs, the days they count."""
+
+    part: ChecklistPart | None
+    lines: tuple[Watched, ...]
+    signed: tuple[Watched, ...]
+    spans: tuple[Span, ...]
+
+
+def signed_parts(record: CookRecord, technique: Technique, on: date) -> tuple[SignedPart, ...]:
+    """Return how far each part of a checklist is signed; a checklist without parts is one.
+
+    A sign-off of the whole counts for every part, and one of a part for that part alone. All parts of another division
+    of the checklist together are the whole.
+    """
+    lines, stopped = [line for line in record.watched if line.technique == technique.id], stops(record, technique.id)
+    divided, found = _divided_otherwise(technique, lines, stopped, on), []
+    for part in technique.parts or (None,):
+        own = tuple(line for line in lines if line.shows(part.id if part else "") or line.verdict == "stopped")
+        good = tuple(line for line in own if line.verdict == "meets it" and is_after_every_stop(line, stopped))
+        spans = (_sign_off(technique, one, [later for later in lines if later.seq > one.seq], on) for one in good)
+        found.append(SignedPart(part, own, good, (*divided, *spans)))
+    return tuple(found)
+
+
+def _divided_otherwise(
+    technique: Technique, lines: Sequence[Watched], stopped: Sequence[Stop], on: date
+) -> tuple[Span, ...]:
+    """Return the days that all parts of another division of the checklist have in common."""
+    good = [line for line in lines if line.verdict == "meets it" and is_after_every_stop(line, stopped)]
+    spans = {x.entry: _sign_off(technique, x, [later for later in lines if later.seq > x.seq], on) for x in good}
+    others = {line.division for line in good} - {(), tuple(part.id for part in technique.parts)}
+    return tuple(
+        span
+        for division in sorted(others)
+        for span in _in_common(
+            [tuple(spans[x.entry] for x in good if (x.division, x.part) == (division, part)) for part in division]
+        )
+    )
+
+
+def parts_left(record: CookRecord, technique: Technique, on: date) -> tuple[ChecklistPart, ...]:
+    """Return the parts of a checklist that no sign-off covers on a day, in their order; none without parts."""
+    parts = signed_parts(record, technique, on)
+    return tuple(each.part for each in parts if each.part and best_on(each.spans, on) is None)
+
+
+def _in_common(runs: Sequence[tuple[Span, ...]]) -> tuple[Span, ...]:
+    """Return the days that one span of each run has in common, with the proofs of all; one run stays as it is."""
+    first, *others = runs
+    for other in others:
+        both = [(one, each) for one in first for each in other]
+        spans = (Span(max(a.since, b.since), min(a.until, b.until), (*a.proof, *b.proof)) for a, b in both)
+        first = tuple(span for span in spans if span.since <= span.until)
+    return first
+
+
+def _parts_left(technique: Technique, left: Sequence[tuple[SignedPart, Text]]) -> Text:
+    """Return which parts are signed and what is missing of the others."""
+    told = [message("{part}: {gap}", part=technique.part_name(each.part), gap=gap) for each, gap in left if each.part]
+    count = len(technique.parts)
+    return message(
+        "{signed} of {parts} parts signed; {left}", signed=count - len(told), parts=count, left=joined(told, "; ")
+    )
 
 
 def _sign_off(technique: Technique, line: Watched, later: Sequence[Watched], on: date) -> Span:
@@ -334,9 +402,18 @@ def _off_roster(record: CookRecord) -> Text:
     return message("Left the kitchen on {day}.", day=in_words(record.roster[-1].on))
 
 
+def _off_words(record: CookRecord, station: Station) -> Text:
+    """Return since when and why a person is off a station they are off."""
+    found = off_since(record, station.id)
+    if found is None:
+        return ""
+    reason = reason_words(found.line, found.words)
+    return message("Stood down on {day}: {reason}", day=in_words(found.line.on), reason=reason)
+
+
 def not_stood_down(record: CookRecord, station: Station, on: date) -> Requirement:
     """Return the days a person is not stood down from the station; on a day with both, the later line decides."""
-    lines = [line for line in record.stood_down if line.station == station.id]
+    lines = [line for line in record.stood_down if line.is_at(station.id)]
     spans, since = [], ALWAYS
     for line in deciding(lines):
         if line.restored:
@@ -349,8 +426,7 @@ def not_stood_down(record: CookRecord, station: Station, on: date) -> Requiremen
     best = best_on(spans, on)
     missing = None
     if best is None:
-        first = list(takewhile(lambda line: not line.restored, reversed(lines)))[-1]
-        words = message("Stood down on {day}: {reason}", day=in_words(first.on), reason=first.reason)
+        words = _off_words(record, station)
         missing = Missing("stood down", words, message("A manager puts the cook back when the reason is gone."))
     return Requirement(
         "stood down", tuple(spans), best, message("Not stood down."), missing, quiet=True, takes_off=True

@@ -16,6 +16,7 @@ from trainer.kitchen.quiz.sequential_test import kept, plan_kept
 from trainer.kitchen.technique import (
     AskedSkill,
     CertificateAsked,
+    ChecklistPart,
     Content,
     Edition,
     LocalCode,
@@ -26,9 +27,10 @@ from trainer.kitchen.technique import (
     Technique,
 )
 
-FORM, FORM_WITH_SKILLS = 1, 2
-"""The forms rules are written in: without skills as ever, and with them; a later form is a newer program's."""
+FORM, FORM_WITH_SKILLS, FORM_WITH_PARTS = 1, 2, 3
+"""The forms rules are written in: as ever, with skills, with parts of checklists; a later form is a newer program's."""
 NO_CODE = LocalCode("", "", "", {})
+PAPER_BOUNDS = ("grace_days", "most_years", "within_days")
 
 
 class NewerRules(ValueError):
@@ -43,16 +45,23 @@ def rules_of(content: Content) -> dict[str, Any]:
     asked = {skill.id for technique in content.techniques.values() for skill in technique.knowledge}
     skills = [_skill_rules(skill) for skill in content.skills.values() if skill.id in asked]
     return {
-        "form": FORM_WITH_SKILLS if skills else FORM,
+        "form": _form(content, bool(skills)),
         **({"skills": skills} if skills else {}),
         "stations": [_station_rules(station) for station in content.stations.values()],
         "techniques": [_technique_rules(technique) for technique in content.techniques.values()],
     }
 
 
+def _form(content: Content, has_skills: bool) -> int:
+    """Return the form rules are written in: an older program must not take one part for the whole."""
+    if any(technique.parts for technique in content.techniques.values()):
+        return FORM_WITH_PARTS
+    return FORM_WITH_SKILLS if has_skills else FORM
+
+
 def are_known(rules: Mapping[str, Any]) -> bool:
     """Return whether rules are in a form this program knows."""
-    return rules.get("form") in (FORM, FORM_WITH_SKILLS)
+    return rules.get("form") in (FORM, FORM_WITH_SKILLS, FORM_WITH_PARTS)
 
 
 def content_of(rules: Mapping[str, Any]) -> Content:
@@ -99,13 +108,13 @@ def _station(rules: Mapping[str, Any]) -> Station:
 
 def _paper_rules(paper: CertificateAsked) -> dict[str, Any]:
     """Return what is asked of a paper; what is not asked is left out, as in rules of before."""
-    bounds = {"grace_days": paper.grace_days, "most_years": paper.most_years}
+    bounds = {name: getattr(paper, name) for name in PAPER_BOUNDS}
     return {"id": paper.id, "bars": paper.bars, **{name: asked for name, asked in bounds.items() if asked}}
 
 
 def _paper(rules: Mapping[str, Any]) -> CertificateAsked:
-    grace_days, most_years = rules.get("grace_days", 0), rules.get("most_years", 0)
-    return CertificateAsked(rules["id"], rules["id"], rules["bars"], grace_days, most_years)
+    bounds = {name: rules.get(name, 0) for name in PAPER_BOUNDS}
+    return CertificateAsked(rules["id"], rules["id"], rules["bars"], **bounds)
 
 
 def _technique_rules(technique: Technique) -> dict[str, Any]:
@@ -118,6 +127,7 @@ def _technique_rules(technique: Technique) -> dict[str, Any]:
         "checklist": {
             "critical": [point.id for point in technique.checklist if point.critical],
             "scored": [point.id for point in technique.checklist if not point.critical],
+            **({"parts": {part.id: list(part.points) for part in technique.parts}} if technique.parts else {}),
         },
     }
 
@@ -187,6 +197,9 @@ def _technique(rules: Mapping[str, Any], skills: Mapping[str, AskedSkill]) -> Te
         hazards=(),
         allergens=(),
         checklist=_checklist(rules["checklist"]),
+        parts=tuple(
+            ChecklistPart(id, id, tuple(points), 0) for id, points in rules["checklist"].get("parts", {}).items()
+        ),
         scored_needed=0,
         sign_off_months=rules["sign_off_months"],
         sources=(),

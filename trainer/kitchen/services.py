@@ -32,7 +32,7 @@ SERVICES: tuple[Service, ...] = (
     Service("lunch", message("lunch"), message("Lunch"), time(11), time(15), time(10)),
     Service("dinner", message("dinner"), message("Dinner"), time(17), time(23), time(15)),
 )
-"""In the sequence of the day. The hours are common practice; they only choose which crew the wall shows by itself."""
+"""In the sequence of the day. The hours are common practice, and hold where the house has set none of its own."""
 
 SERVICE_IDS: tuple[ServiceId, ...] = tuple(service.id for service in SERVICES)
 SERVICE_WORDS: Mapping[str, Text] = {service.id: service.title for service in SERVICES}
@@ -45,13 +45,13 @@ def services_in(ids: Iterable[str]) -> tuple[Service, ...]:
     return tuple(service for service in SERVICES if service.id in wanted)
 
 
-def service_at(ids: Iterable[str], at: time) -> Service | None:
-    """Return which of a day's services to show at a time: the one that runs, else the next, else the day's last.
+def service_at(closes: Mapping[str, datetime], at: datetime) -> Service | None:
+    """Return which of a day's services to show at a moment: the one that runs, else the next, else the day's last.
 
-    A service runs from the minute it opens to the minute before it closes. None where the day has no service.
+    *closes* says when each ends. One runs to the minute before it closes. None where the day has no service.
     """
-    held = services_in(ids)
-    to_come = [service for service in held if at < service.closes]
+    held = services_in(closes)
+    to_come = [service for service in held if at < closes[service.id]]
     return to_come[0] if to_come else held[-1] if held else None
 
 

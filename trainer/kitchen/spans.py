@@ -117,9 +117,9 @@ def in_words(day: date) -> Text:
     return message("{day} {full_month} {year}", day=day.day, full_month=MONTHS[day.month - 1], year=day.year)
 
 
-def with_weekday(day: date) -> Text:
-    """Return a day with its day of the week: Tue 3 Nov 2026."""
-    return joined([SHORT_WEEKDAYS[day.weekday()], in_short(day, with_year=True)])
+def with_weekday(day: date, *, with_year: bool = True) -> Text:
+    """Return a day with its day of the week: Tue 3 Nov 2026, or Tue 3 Nov."""
+    return joined([SHORT_WEEKDAYS[day.weekday()], in_short(day, with_year=with_year)])
 
 
 def how_long(since: datetime, now: datetime) -> Message:

@@ -85,7 +85,7 @@ def cost_of(people: Iterable[Person], before: Progress, after: Progress, taught:
         losses.extend(_losses(was, now))
         new.extend(new_skills(after.record(person.id), _kept_up(was, now, after, taught, on), on))
     cost = Cost(tuple(losses), 0, tuple(new))
-    seconds = sum(_seconds(kind, name, taught) for _, kind, name in cost.work)
+    seconds = sum(seconds_of(kind, name, taught) for _, kind, name in cost.work)
     return replace(cost, minutes=round((seconds + cost.new_questions * SECONDS_A_SCREEN) / 60))
 
 
@@ -116,8 +116,8 @@ def _losses(before: Mapping[str, Clearance], after: Mapping[str, Clearance]) -> 
             yield Loss(was.cook, station, tuple(m for m in (now.missing if now else ()) if m.what not in lacked))
 
 
-def _seconds(kind: str, technique: str, taught: Content) -> int:
-    """Return how long one piece of work takes a cook."""
+def seconds_of(kind: str, technique: str, taught: Content) -> int:
+    """Return how long one piece of work takes a cook: a reading, the questions (quiz) or a practical of a technique."""
     found = taught.techniques.get(technique)
     if kind == "practical" or found is None:
         return MINUTES_A_PRACTICAL * 60

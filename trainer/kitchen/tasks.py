@@ -56,7 +56,8 @@ class SkillProgress:
 
 @dataclass(frozen=True, slots=True)
 class TaskProgress:
-    """What a cook has begun on a technique: the open quiz, the step come to (from 1), when a failed quiz opens again.
+    """What a cook has begun on a technique: the open quiz, the step come to (from 1) and
+    the furthest there was, when a failed quiz opens again.
 
     The book knows nothing of the first two; the third is None where nothing has to be waited for. `skills` are there
     where the technique asks for them, and no quiz is sat.
@@ -64,6 +65,7 @@ class TaskProgress:
 
     sitting: str = ""
     step: int | None = None
+    furthest: int = 0
     quiz_from: date | None = None
     skills: SkillProgress | None = None
 

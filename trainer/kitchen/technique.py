@@ -22,10 +22,16 @@ from trainer.messages import Text, message
 from trainer.recipe_math.quantity import Quantity
 
 if TYPE_CHECKING:
+    from trainer.kitchen.motion import StepGroup, StripFrame, Triple
     from trainer.kitchen.recipe import Recipe
 
-Judged = Literal["ticked", "weighed", "measured", "timed"]
+Judged = Literal["ticked", "weighed", "measured", "timed", "pair", "says", "tasted", "pictures"]
+PointType = Literal["law", "result", "craft", ""]
+"""A limit or rule of the code; the dish; scored. Empty in a checklist of the former kind."""
 StepKind = Literal["do", "check", "weigh", "time", "tell", "stop"]
+NAME_LETTERS = 28
+ALLERGEN = "allergens."
+"""What stands before the id of an allergen that is to be said."""
 HOUSE = "house"
 """The id of the source that is the kitchen itself."""
 
@@ -59,11 +65,11 @@ class Source:
 class ContentName:
     """What the content calls one of its things, kept with the thing's id: a reader may know it by another name.
 
-    `kind` is station, technique, certificate, the reason for a station's age, a skill, or a point of the checklist of
-    the technique `of`.
+    `kind` is station, technique, certificate, the reason for a station's age, a skill, or a point, or a part, of the
+    checklist of the technique `of`.
     """
 
-    kind: Literal["station", "technique", "certificate", "age reason", "point", "skill"]
+    kind: Literal["station", "technique", "certificate", "age reason", "point", "part", "skill"]
     id: str
     name: str
     of: str = ""
@@ -137,7 +143,8 @@ class Timer:
 class Step:
     """One thing to do, one screen. `hazards` are ids of hazards whose cautions stand above the step.
 
-    A step with one timer has `seconds`; one with a timer for each of several things has `timers`.
+    A step with one timer has `seconds`; one with a timer for each of several things has `timers`. In place of a figure
+    it may show a `strip` or a `triple`; `figure_alt` tells all of it. One without a `name` goes by its first words.
     """
 
     id: str
@@ -150,6 +157,16 @@ class Step:
     hazards: tuple[str, ...]
     seconds: int | None = None
     timers: tuple[Timer, ...] = ()
+    name: str = ""
+    strip: tuple[StripFrame, ...] = ()
+    triple: Triple | None = None
+    photograph: str = ""
+    photograph_alt: str = ""
+
+    @property
+    def title(self) -> str:
+        """Return the name of the step, or how its text begins."""
+        return self.name or _first_words(self.text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,8 +180,42 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True)
+class PointChoice:
+    """What an assessor ticks at a point that is said, or picks at one that is tasted or judged by pictures.
+
+    `value` is the exact number behind words that a limit filled in: another number is another answer.
+    """
+
+    id: str
+    text: str
+    value: str = ""
+
+    @property
+    def allergen(self) -> str:
+        """Return the allergen it is, empty where it is none."""
+        return self.id.removeprefix(ALLERGEN) if self.id.startswith(ALLERGEN) else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """What a reading is taken with: its smallest step, or the readings it has, and how true it is."""
+
+    id: str
+    title: str
+    step: Quantity | None = None
+    steps: tuple[Quantity, ...] = ()
+    true_within: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Point:
-    """One line of a checklist. A critical point missed means *not yet*; `pieces` is how many readings are taken."""
+    """One line of a checklist. A critical point missed means *not yet*; `pieces` is how many readings are taken.
+
+    Law and result are critical, craft is not. A pair is held to `limit` and to `then`, a time. What is said is met by
+    `need` of the `choices`; tasted or judged by pictures, the choice `right` meets it. A point with `cases` is asked in
+    those alone. `tries`: so often the cook may make it in one practical. `law` is the line of the code beside a
+    stricter one of the house; `tools` are instruments. `step` has the pictures.
+    """
 
     id: str
     text: str
@@ -173,6 +224,34 @@ class Point:
     limit: Limit | None
     pieces: int = 1
     pieces_inside: int = 1
+    type: PointType = ""
+    then: Limit | None = None
+    choices: tuple[PointChoice, ...] = ()
+    need: int = 0
+    cases: tuple[str, ...] = ()
+    tries: int = 1
+    tools: tuple[str, ...] = ()
+    law: Limit | None = None
+    step: str = ""
+
+    @property
+    def lines(self) -> tuple[Limit, ...]:
+        """Return the lines each piece is held to, in the sequence they are read."""
+        return tuple(line for line in (self.limit, self.then) if line is not None)
+
+    def line_of(self, reading: int) -> Limit:
+        """Return the line a reading is held to; 0 is the first."""
+        return self.lines[reading % len(self.lines)]
+
+
+@dataclass(frozen=True, slots=True)
+class ChecklistPart:
+    """A part of a long checklist, watched and signed by itself: its points, by id, and how much craft it needs."""
+
+    id: str
+    title: str
+    points: tuple[str, ...]
+    craft_needed: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +272,8 @@ class AskedSkill:
     """One thing to be asked, which several techniques may ask for: its question family, set, and what a pass takes.
 
     `of` is the technique whose own words its questions are made from; empty where they need none. `luck` is the chance
-    to be right without knowing; `base` so many right in a row pass at first, for so many months.
+    to be right without knowing; `base` so many right in a row pass at first, for so many months. `same_as` is another
+    skill that asks the same thing; empty where none does.
     """
 
     id: str
@@ -204,6 +284,7 @@ class AskedSkill:
     luck: Fraction
     base: int
     of: str = ""
+    same_as: str = ""
 
     @property
     def name(self) -> ContentName:
@@ -224,7 +305,9 @@ class Technique:
     percent must be right; `waits` are the days before the next try after the first fail, the second, and so on.
     `named` are the measured lines that a step, a caution or the checklist names: the work is held to these and to the
     house's own; the others are what stands behind them, and figures that others use. `equipment` is what one learns to
-    use, in a word or two each.
+    use, in a word or two each. Where steps stand in `groups`, each stands in one.
+    `numbers` are those to know by heart, each with a few words. Of `cases` one is picked before the first point. With
+    `parts`, each is watched and signed by itself, and all are needed.
     With `knowledge` no quiz is sat any more: each of these skills is asked by itself, `questions` are theirs, and
     `quiz_months` say how long a quiz passed before still counts. `added` are the days from which a skill is asked for
     that was not among the first.
@@ -258,6 +341,37 @@ class Technique:
     added: Mapping[str, date] = field(default_factory=dict)
     scenes: tuple[Scene, ...] = ()
     equipment: tuple[str, ...] = ()
+    groups: tuple[StepGroup, ...] = ()
+    numbers: tuple[tuple[Limit, str], ...] = ()
+    cases: tuple[PointChoice, ...] = ()
+    parts: tuple[ChecklistPart, ...] = ()
+
+    @property
+    def is_typed(self) -> bool:
+        """Return whether the points of the checklist are law, result and craft."""
+        return any(point.type for point in self.checklist)
+
+    def points_in(self, case: str, part: str = "") -> tuple[Point, ...]:
+        """Return the points that are asked in a case and a part; all of them where none is picked."""
+        asked = (point for point in self.checklist if not case or not point.cases or case in point.cases)
+        return tuple(point for point in asked if not part or point.id in self._points_of_part(part))
+
+    def _points_of_part(self, part: str) -> tuple[str, ...]:
+        return next((each.points for each in self.parts if each.id == part), ())
+
+    def needed_in(self, part: str) -> int:
+        """Return how many of the points that are not always needed are, in one part or in all."""
+        return next((each.craft_needed for each in self.parts if each.id == part), self.scored_needed)
+
+    def name_like(self, like: ContentName) -> ContentName | None:
+        """Return the name of the technique, or of its part or point with the same id; None where it has none."""
+        if like.kind == "part":
+            return next((self.part_name(part) for part in self.parts if part.id == like.id), None)
+        return self.point_names.get(like.id) if like.of else self.name
+
+    def part_name(self, part: ChecklistPart) -> ContentName:
+        """Return what a part is called, to be told in any reader's words."""
+        return ContentName("part", part.id, part.title, self.id)
 
     @property
     def held_to(self) -> tuple[tuple[Limit, str], ...]:
@@ -308,7 +422,8 @@ class Technique:
 class CertificateAsked:
     """A paper a station asks for. `bars` says nobody without it may work there at all.
 
-    It counts for `grace_days` more after its end, and for `most_years` from its issue at the most; 0 sets no bound.
+    It counts for `grace_days` more after its end, and for `most_years` from its issue at the most; who joins has
+    `within_days` to show it. 0 sets no bound.
     """
 
     id: str
@@ -316,6 +431,7 @@ class CertificateAsked:
     bars: bool
     grace_days: int = 0
     most_years: int = 0
+    within_days: int = 0
 
     @property
     def name(self) -> ContentName:
@@ -384,6 +500,7 @@ class Content:
     recipes: Mapping[str, Recipe] = field(default_factory=lambda: MappingProxyType({}))
     skills: Mapping[str, AskedSkill] = field(default_factory=dict)
     question_words: QuestionWords = NO_QUESTION_WORDS
+    instruments: Mapping[str, Instrument] = field(default_factory=dict)
 
     def stations_asking_for(self, technique: str) -> tuple[Station, ...]:
         """Return the stations that ask for a technique."""
@@ -407,9 +524,17 @@ class Content:
                 return None
             return station.name if like.kind == "station" else station.reason_for_age
         technique = self.techniques.get(like.of or like.id)
-        if technique is None:
-            return None
-        return technique.point_names.get(like.id) if like.of else technique.name
+        return technique.name_like(like) if technique else None
+
+
+def _first_words(text: str) -> str:
+    """Return how a text begins: its first sentence, or as many whole words of it as a name may have letters.
+
+    >>> _first_words("Whisk the yolks. Do not stop."), _first_words("Lay the strands over your open hand and turn it.")
+    ('Whisk the yolks', 'Lay the strands over your …')
+    """
+    first = text.split(". ", maxsplit=1)[0].rstrip(".:")
+    return first if len(first) <= NAME_LETTERS else f"{first[:NAME_LETTERS].rsplit(' ', 1)[0]} …"
 
 
 def _base(quantity: Quantity) -> Fraction:

@@ -5,19 +5,28 @@ Reasons are put into words last, from the points as they were kept.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from trainer.kitchen.causes import CAUSES
 from trainer.kitchen.practical import WORDS, PointSeen, VerdictWord, note_text
 from trainer.kitchen.technique import Technique
 from trainer.kitchen.watched_points import WatchedPoint, seen_points
 from trainer.messages import Message, Text, joined, message
 
-Rule = Literal["unsafe", "not_yet", "not_seen", "scored", "critical_met", "coached", "stricter"]
+Rule = Literal["unsafe", "not_yet", "not_seen", "scored", "critical_met", "craft", "needed_met", "coached", "stricter"]
 FALLS_SHORT = frozenset({"not yet", "not seen"})
 """What is said of a point that is neither met nor unsafe."""
 STRICTER: Mapping[str, int] = {"meets it": 0, "not yet": 1, "stopped": 2}
+OF_A_KIND: Mapping[str, Callable[..., Message]] = {
+    "law": lambda **v: message("Law: {point}, {word}", **v),
+    "result": lambda **v: message("Result: {point}, {word}", **v),
+    "craft": lambda **v: message("Craft: {point}, {word}", **v),
+    "critical": lambda **v: message("Critical: {point}, {word}", **v),
+    "scored": lambda **v: message("Scored: {point}, {word}", **v),
+}
+"""What is said of a point, by its type; of a point of the former kind, by whether it was critical."""
 _OF_A_POINT: Mapping[str, Rule] = {"unsafe": "unsafe", "not yet": "not_yet", "not seen": "not_seen"}
 
 
@@ -57,18 +66,20 @@ def verdict_on(points: Sequence[WatchedPoint], need: int) -> Verdict:
     """Return the word that follows from the points, with every reason; *need* scored points have to be met.
 
     Anything unsafe: *stopped*, by that and by what was seen to fall short before; what was never come to is no reason.
-    A critical point not met or not seen, or too few of the others met: *not yet*.
+    A critical point not met or not seen, or too few of the others met: *not yet*. Law and results are critical.
     """
     critical, scored = [p for p in points if p.critical], [p for p in points if not p.critical]
     unsafe = _reasons(points, {"unsafe"})
     if unsafe:
         return Verdict("stopped", (*unsafe, *_reasons(points, {"not yet"})))
+    is_typed = any(point.type for point in points)
     met = sum(point.word == "meets it" for point in scored)
     missed = _reasons(critical, FALLS_SHORT)
-    reasons = (Reason("scored", count=(met, len(scored), need)), *_reasons(scored, FALLS_SHORT))
+    count = Reason("craft" if is_typed else "scored", count=(met, len(scored), need))
+    reasons = (count, *_reasons(scored, FALLS_SHORT))
     if missed or met < need:
         return Verdict("not yet", (*missed, *reasons))
-    return Verdict("meets it", (Reason("critical_met"), *reasons))
+    return Verdict("meets it", (Reason("needed_met" if is_typed else "critical_met"), *reasons))
 
 
 def _reasons(points: Iterable[WatchedPoint], words: Set[str]) -> list[Reason]:
@@ -110,23 +121,39 @@ def reasons_in_words(found: Verdict, points: Sequence[WatchedPoint], note: str =
 
 
 def _in_words(reason: Reason, points: Mapping[str, WatchedPoint], said: str, note: str) -> Text:
-    if reason.rule == "scored":
-        met, count, need = reason.count
-        return message("{met} of {all} scored points met, {need} needed.", met=met, all=count, need=need)
-    if reason.rule == "critical_met":
-        return message("Every critical point met.")
-    if reason.rule == "coached":
-        return message("The assessor helped or prompted: not yet at most.")
+    if reason.rule in {"scored", "craft"}:
+        return _count_in_words(reason)
+    if reason.rule in PLAIN:
+        return PLAIN[reason.rule]
     if reason.rule == "stricter":
         return message("The assessor says {said}: {note}", said=WORDS.get(said, said), note=note_text(note))
     return _point_in_words(points[reason.point])
 
 
+PLAIN: Mapping[str, Text] = {
+    "critical_met": message("Every critical point met."),
+    "needed_met": message("Every law and every result met."),
+    "coached": message("The assessor helped or prompted: not yet at most."),
+}
+
+
+def _count_in_words(reason: Reason) -> Text:
+    """Return how many of the counted points were met, of all, and how many are needed."""
+    met, count, need = reason.count
+    if reason.rule == "craft":
+        return message("{met} of {all} craft points met, {need} needed.", met=met, all=count, need=need)
+    return message("{met} of {all} scored points met, {need} needed.", met=met, all=count, need=need)
+
+
 def _point_in_words(point: WatchedPoint) -> Text:
     """Return one point in words: Critical: guard on before power, not seen."""
     text, word, found = point.words.rstrip("."), WORDS[point.word], point.last
-    told = message("Critical: {point}, {word}", point=text, word=word)
-    parts = [told if point.critical else message("Scored: {point}, {word}", point=text, word=word)]
+    kind = point.type or ("critical" if point.critical else "scored")
+    parts = [OF_A_KIND[kind](point=text, word=word)]
+    if found and found.cause:
+        parts.append(message("({cause})", cause=CAUSES.get(found.cause, found.cause)))
+    if found and found.said:
+        parts.append(message("(said: {words})", words="; ".join(point.said_words(found))))
     if found and found.readings:
         parts.append(message("(read: {readings})", readings="; ".join(found.readings)))
     if found and found.note.strip():

@@ -94,12 +94,22 @@ def _needs(told: Collection[Mapping[str, Any]]) -> tuple[Need, ...]:
     return tuple(Need(tuple(one["stations"]), one["hands"]) for one in told)
 
 
-def end_of(week: Week | None, day: date, service: str) -> datetime:
-    """Return when a service of a day ends, by the kitchen's own clock; with no hours set, by the usual ones."""
+def hours_of(week: Week | None, day: date, service: str) -> tuple[datetime, datetime]:
+    """Return when a service of a day opens and closes by the kitchen's own clock; with no hours set, the usual ones."""
     found = week.hours(day, service) if week else None
     usual = next((one for one in SERVICES if one.id == service), SERVICES[-1])
     opens, closes = (found.opens, found.closes) if found else (usual.opens, usual.closes)
-    return datetime.combine(day + timedelta(days=closes <= opens), closes)
+    return datetime.combine(day, opens), datetime.combine(day + timedelta(days=closes <= opens), closes)
+
+
+def start_of(week: Week | None, day: date, service: str) -> datetime:
+    """Return when a service of a day begins, by the kitchen's own clock."""
+    return hours_of(week, day, service)[0]
+
+
+def end_of(week: Week | None, day: date, service: str) -> datetime:
+    """Return when a service of a day ends, by the kitchen's own clock."""
+    return hours_of(week, day, service)[1]
 
 
 def counts_from(week: Week | None, day: date, service: str) -> date:

@@ -5,9 +5,11 @@ A share is a plain fraction of one: 80 percent is Fraction(4, 5).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
+from itertools import pairwise
+from math import ceil, floor
 
 from trainer.messages import message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
@@ -101,6 +103,49 @@ def order_line(edible: Quantity, edible_share: Fraction, pack: Quantity) -> Orde
     """
     needed = amount_to_buy(edible, edible_share)
     return OrderLine(needed, packs_to_buy(needed, pack), pack)
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """What something is bought in, whole: the name of the unit (carton, case) and what one holds."""
+
+    unit: str
+    holds: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class PackOrder:
+    """What is ordered for a need: how many of each pack, the largest first, and what is over."""
+
+    packs: tuple[tuple[int, Pack], ...]
+    over: Quantity
+
+
+def ordered_in(needed: Quantity, packs: Sequence[Pack]) -> PackOrder:
+    """Return whole packs that cover a need as purchased, rounded up once, in the smallest pack there is.
+
+    The packs come smallest first (at least one). As many of the largest as the need fills, then of the next; the rest
+    is rounded up, and where that would fill a larger pack it is one of those. Rounding up: USDA Food Buying Guide
+    training slides, 27.6 cans: buy 28.
+
+    >>> carton, case = Pack("carton", Quantity.of(2, "lb")), Pack("case", Quantity.of(30, "lb"))
+    >>> order = ordered_in(Quantity.of(33, "lb"), [carton, case])
+    >>> [(number, pack.unit) for number, pack in order.packs], str(order.over)
+    ([(1, 'case'), (2, 'carton')], '1 lb')
+    """
+    smallest, *larger = packs
+    numbers = {pack.unit: 0 for pack in reversed(packs)}
+    left = needed
+    for pack in reversed(larger):
+        numbers[pack.unit] = floor(left / pack.holds)
+        left = left - pack.holds * numbers[pack.unit]
+    numbers[smallest.unit] = ceil(left / smallest.holds)
+    for below, above in pairwise(packs):
+        if below.holds * numbers[below.unit] >= above.holds:
+            numbers[above.unit], numbers[below.unit] = numbers[above.unit] + 1, 0
+    counted = tuple((numbers[pack.unit], pack) for pack in reversed(packs) if numbers[pack.unit])
+    bought = sum((pack.holds.to(smallest.holds.unit.symbol) * number for number, pack in counted), smallest.holds * 0)
+    return PackOrder(counted, bought - needed)
 
 
 def edible_cost(price: Quantity, edible_share: Fraction) -> Quantity:

@@ -1,8 +1,9 @@
 """What a measure of a food weighs, and how far it may be off: weight from volume and back, never to the last gram.
 
 Weights of measures: USDA National Nutrient Database for Standard Reference, Release 26 (2013), file WEIGHT, by NDB
-number. How far off is common practice: a liquid reads alike to 2 in a hundred; what settles (sugar, salt, rice) to 5;
-a powder, sifted or packed, to 15; grated cheese to 20. A scale is better than any of it.
+number. How far off: a liquid reads alike to 2 in a hundred, what is spooned and leveled to 5 (common practice); what
+is poured dry (flour, sugar, salt, rice, grated cheese) weighs by how it is filled, to 10 (from memory). Kosher salt
+differs twofold by brand, so it is not here. A scale is better than any of it.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from trainer.messages import Message, Text, message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem, WrongDimension, kind_word
 from trainer.recipe_math.units import UNITS
 
-LIQUID, SETTLES, POWDER, GRATED = (Fraction(percent) for percent in (2, 5, 15, 20))
+LIQUID, SPOONED, BULK = (Fraction(percent) for percent in (2, 5, 10))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,7 @@ def weight_of(volume: Quantity, food: str) -> Between:
 
     >>> flour = weight_of(Quantity.of(1, "cup"), "flour")
     >>> print(flour.about, "from", flour.least, "to", flour.most)
-    125 g from 106.25 g to 143.75 g
+    125 g from 112.5 g to 137.5 g
     """
     _refuse_kind(volume, "volume")
     density = _known(food)
@@ -129,21 +130,21 @@ DENSITIES: Mapping[str, Density] = MappingProxyType(
         "wine": _of(message("Wine"), "29.5", "fl oz", LIQUID, "14084"),
         "tamari": _of(message("Tamari"), "18", "Tbsp", LIQUID, "16124"),
         "honey": _of(message("Honey"), "339", "cup", LIQUID, "19296"),
-        "mayonnaise": _of(message("Mayonnaise"), "220", "cup", SETTLES, "04025"),
-        "mustard": _of(message("Mustard"), "249", "cup", SETTLES, "02046"),
+        "mayonnaise": _of(message("Mayonnaise"), "220", "cup", SPOONED, "04025"),
+        "mustard": _of(message("Mustard"), "249", "cup", SPOONED, "02046"),
         "butter": _of(message("Butter"), "227", "cup", LIQUID, "01145"),
-        "flour": _of(message("Flour"), "125", "cup", POWDER, "20481"),
-        "semolina": _of(message("Semolina"), "167", "cup", SETTLES, "20466"),
-        "sugar": _of(message("Sugar"), "200", "cup", SETTLES, "19335"),
-        "brown_sugar": _of(message("Brown sugar, packed"), "220", "cup", POWDER, "19334"),
-        "powdered_sugar": _of(message("Powdered sugar"), "120", "cup", POWDER, "19336"),
-        "cornstarch": _of(message("Cornstarch"), "128", "cup", POWDER, "20027"),
-        "cocoa": _of(message("Cocoa"), "86", "cup", POWDER, "19165"),
-        "rice": _of(message("Rice, raw"), "185", "cup", SETTLES, "20044"),
-        "salt": _of(message("Table salt"), "292", "cup", SETTLES, "02047"),
-        "grated_cheese": _of(message("Grated hard cheese"), "100", "cup", GRATED, "01032"),
-        "baking_powder": _of(message("Baking powder"), "4.6", "tsp", POWDER, "18369"),
-        "baking_soda": _of(message("Baking soda"), "4.6", "tsp", POWDER, "18372"),
+        "flour": _of(message("Flour"), "125", "cup", BULK, "20481"),
+        "semolina": _of(message("Semolina"), "167", "cup", BULK, "20466"),
+        "sugar": _of(message("Sugar"), "200", "cup", BULK, "19335"),
+        "brown_sugar": _of(message("Brown sugar, packed"), "220", "cup", BULK, "19334"),
+        "powdered_sugar": _of(message("Powdered sugar"), "120", "cup", BULK, "19336"),
+        "cornstarch": _of(message("Cornstarch"), "128", "cup", BULK, "20027"),
+        "cocoa": _of(message("Cocoa"), "86", "cup", BULK, "19165"),
+        "rice": _of(message("Rice, raw"), "185", "cup", BULK, "20044"),
+        "salt": _of(message("Table salt"), "292", "cup", BULK, "02047"),
+        "grated_cheese": _of(message("Grated hard cheese"), "100", "cup", BULK, "01032"),
+        "baking_powder": _of(message("Baking powder"), "4.6", "tsp", BULK, "18369"),
+        "baking_soda": _of(message("Baking soda"), "4.6", "tsp", BULK, "18372"),
     }
 )
 """What a measure weighs, by food."""

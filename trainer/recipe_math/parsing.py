@@ -53,7 +53,7 @@ _JOINING = re.compile(r"\s(?:and|plus|y|más|mas)$", re.IGNORECASE)
 _PART_OF = re.compile(r"^(?:de|of an?)\s", re.IGNORECASE)
 _CLOCK = re.compile(r"\s*([0-9]{1,3}):([0-5][0-9])(?::([0-5][0-9]))?\s*")
 _TWO_WAYS = {
-    "m": ("min", "metres"),
+    "m": ("min", "meters"),
     "gr": ("g", "grains"),
     "G": ("g", "gallons"),
     "C": ("°C", "cups"),
@@ -308,7 +308,7 @@ def _special(setting: _Setting) -> Quantity:
         found = read(setting)
         if found is not None:
             return found
-    raise refusals.refusal(setting.text)
+    raise refusals.refusal(setting.text, setting.kind)
 
 
 def _sized_count(setting: _Setting) -> Quantity | None:

@@ -6,7 +6,7 @@ Rounding, stated once. Halfway goes up (away from zero).
 |---|---|---|
 | weight | 0.01 g below 1 g, 0.1 g to 10 g, 1 g to 10 kg, then 10 g | 0.01 oz below 2 oz, then 1/4 oz |
 | volume | 0.01 mL below 1 mL, 0.1 mL to 10 mL, 1 mL to 10 L, then 10 mL | 1/8 tsp below 1 Tbsp, then 1/4 tsp |
-| length | 0.1 mm below 10 mm, 1 mm above | 0.01 in below 1/16 in, then 1/16 in |
+| length | 0.1 mm below 10 mm, 1 mm to 2 metres, then 1 cm | 0.01 in below 1/16 in, 1/16 in to 6 ft, then 1/4 in |
 | temperature | 1 °C (a difference 0.1) | 1 °F (a difference 0.1) |
 | duration | 0.1 s below a minute, then 1 s | the same |
 | money | cents | cents |
@@ -32,11 +32,12 @@ __all__ = ["as_given", "both_ways", "cascade", "fraction_text", "number_text", "
 
 QUARTER, EIGHTH, SIXTEENTH = Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)
 TENTH, HUNDREDTH = Fraction(1, 10), Fraction(1, 100)
+TWO_METRES, SIX_FEET = 2000, 72  # in millimetres; in inches
 CARD_MEASURES = ("gal", "qt", "pt", "cup", "Tbsp", "tsp")
 _CARD_SYMBOLS = MappingProxyType({"cup": "c"})
 _TIDY_PARTS = MappingProxyType({"gal": (2,), "qt": (2,), "cup": (2, 3, 4), "Tbsp": (2,)})
 """Parts of a measure there is a spoon or a mark for, so that 2 1/2 cups stay cups: halves, thirds, quarters."""
-_GIVEN_PARTS = MappingProxyType({**_TIDY_PARTS, "tsp": (2, 4, 8), "in": (2, 4, 8, 16), "ft": (2,)})
+_GIVEN_PARTS = MappingProxyType({**_TIDY_PARTS, "tsp": (2, 4, 8), "in": (2, 4, 8, 16, 32), "ft": (2,)})
 _TIDY_FROM = MappingProxyType({"gal": Fraction(1), "qt": Fraction(1), "cup": QUARTER, "Tbsp": Fraction(1)})
 _TIDY_BELOW = MappingProxyType({"cup": 8, "Tbsp": 4})
 """Nobody counts out twenty spoons: from here on the larger measure is used."""
@@ -222,15 +223,23 @@ def _us_measures(quantity: Quantity) -> list[Quantity]:
 
 
 def _metric_length(quantity: Quantity, mark: str) -> list[Measure]:
-    """Return millimetres below 10 cm, centimetres above."""
+    """Return millimetres below 10 cm, centimetres below 2 metres, metres in hundredths above.
+
+    Metres are a word: a lone m can be minutes, and is asked back about where it is read.
+    """
+    if quantity.base >= TWO_METRES:
+        metres = to_nearest(quantity.base / 1000, HUNDREDTH)
+        return [(number_text(metres, 2, mark), word_of("m", ceil(metres)))]
     rounded = to_nearest(quantity.base, TENTH)
     rounded = rounded if rounded < 10 else to_nearest(quantity.base, Fraction(1))
     return [(number_text(rounded, 1, mark), "mm") if rounded < 100 else (number_text(rounded / 10, 1, mark), "cm")]
 
 
 def _us_length(quantity: Quantity, mark: str) -> list[Measure]:
-    """Return inches in sixteenths; below a sixteenth, hundredths."""
+    """Return inches in sixteenths; below a sixteenth, hundredths; from 6 ft on feet and quarter inches."""
     inches = quantity.to("in").amount
+    if inches >= SIX_FEET:
+        return [*_cascade(quantity, ("ft", "in"))]
     if 0 < inches < SIXTEENTH:
         return [(number_text(inches, 2, mark), "in")]
     return [(fraction_text(to_nearest(inches, SIXTEENTH)), "in")]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Mapping
 
-from trainer.messages import Text, message
+from trainer.messages import Message, Text, message
 from trainer.recipe_math.quantity import QuantityProblem
 
 SHOWN = 60
@@ -41,6 +42,39 @@ class Ambiguous(QuantityProblem):
         )
 
 
+UNMEASURED = message("that cannot be measured: write a weight or a volume.")
+NO_NUMBER = message("there is no number in it: write figures, as in 2 cups.")
+_OF_KIND: Mapping[str, tuple[Message, Message]] = {
+    "temperature": (
+        message("that is no temperature: write the degrees."),
+        message("there is no number in it: write the degrees in figures."),
+    ),
+    "temperature difference": (
+        message("that is no temperature: write the degrees."),
+        message("there is no number in it: write the degrees in figures."),
+    ),
+    "duration": (
+        message("that is no time: write minutes, hours or days."),
+        message("there is no number in it: write minutes, hours or days in figures."),
+    ),
+    "length": (
+        message("that is no length: write it in figures."),
+        message("there is no number in it: write a length in figures."),
+    ),
+    "share": (
+        message("that is no percentage: write the percent."),
+        message("there is no number in it: write the percent in figures."),
+    ),
+    "money": (
+        message("that is no amount of money: write it in figures."),
+        message("there is no number in it: write the amount in figures."),
+    ),
+    "count": (
+        message("that is no count: write how many."),
+        message("there is no number in it: write how many in figures."),
+    ),
+}
+"""What to write in place of words that measure nothing, and of a text without a number, by what is asked for."""
 _RULES = tuple(
     (re.compile(pattern, re.IGNORECASE), rule)
     for pattern, rule in (
@@ -60,7 +94,7 @@ _RULES = tuple(
         (r".*\s-\s*[$€£]?[0-9].*", message("nothing is taken away inside a quantity: write what is left.")),
         (r".*\b(?:pinch|dash|handful|knob|splash|drizzle|smidgen|to taste|some|few"
          r"|pizca|puñado|chorrito|chorro|al gusto|poco|poquito)\b.*",
-         message("that cannot be measured: write a weight or a volume.")),
+         UNMEASURED),
         (r".*(?:\b(?:about|approx|approximately|around|ca|circa|heaped|heaping|scant|rounded|generous|nearly"
          r"|unos|unas|como|casi|aprox|aproximadamente|colmad[ao]s?|copetead[ao]s?)\b|~|≈).*",
          message("an amount is exact: leave out words such as about or heaped.")),
@@ -79,14 +113,16 @@ _RULES = tuple(
         (r"\s*\+.*", message("a plus stands between two amounts only.")),
         (r".*[0-9]\s+[0-9].*",
          message("two numbers stand side by side: write thousands without a gap, or a unit between.")),
-        (r"[^0-9]*", message("there is no number in it: write figures, as in 2 cups.")),
+        (r"[^0-9]*", NO_NUMBER),
         (r".*[0-9]\s*", message("the last number has no unit: write it after the number, as in 1 lb 2 oz.")),
     )
 )  # fmt: skip
 
 
-def refusal(text: str) -> NotAQuantity:
+def refusal(text: str, kind: str | None = None) -> NotAQuantity:
     """Return the refusal of a text, with the first rule it breaks; where none is known, that its unit is unknown.
+
+    *kind* is the dimension asked for, so that where a temperature is asked nobody is sent to a scale.
 
     >>> from trainer.messages import translate
     >>> print(translate(refusal("2-3 cups").rule))
@@ -94,7 +130,7 @@ def refusal(text: str) -> NotAQuantity:
     """
     for pattern, rule in _RULES:
         if pattern.fullmatch(text):
-            return NotAQuantity(text, rule)
+            return NotAQuantity(text, _of_kind(rule, kind))
     words = " ".join(re.sub(r"[^\w#\"°%. ]|[0-9]", " ", text).split())[:SHOWN]
     return NotAQuantity(
         text,
@@ -102,6 +138,14 @@ def refusal(text: str) -> NotAQuantity:
             "“{words}” is not a unit this kitchen knows; write the amount alone, without the ingredient.", words=words
         ),
     )
+
+
+def _of_kind(rule: Message, kind: str | None) -> Message:
+    """Return a rule that names what to write as it is said of another kind than weights and volumes."""
+    named = _OF_KIND.get((kind or "").split(":")[0])
+    if named is None:
+        return rule
+    return {UNMEASURED: named[0], NO_NUMBER: named[1]}.get(rule, rule)
 
 
 def bad_figure(figures: str, mark: str | None) -> Text:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import IO
 
@@ -18,17 +20,11 @@ def export_book(book: Book, into: Path) -> int:
     `FileExistsError` where there is a file of that name already; what was half written is deleted.
     """
     count = 0
-    try:
-        with _new_file(into) as file:
-            for row in book.rows():
-                line = canonical({**row, "body": json.loads(row["body"])})
-                file.write(line.encode("utf-8", "surrogatepass") + b"\n")
-                count += 1
-    except FileExistsError:
-        raise
-    except BaseException:
-        into.unlink(missing_ok=True)
-        raise
+    with write_whole(into) as file:
+        for row in book.rows():
+            line = canonical({**row, "body": json.loads(row["body"])})
+            file.write(line.encode("utf-8", "surrogatepass") + b"\n")
+            count += 1
     return count
 
 
@@ -41,6 +37,23 @@ def export_papers(book: Book, into: Path) -> int:
             file.write(text)
         count += 1
     return count
+
+
+@contextmanager
+def write_whole(into: Path) -> Iterator[IO[bytes]]:
+    """Open a new file for its owner alone; where writing breaks off, what was half written is deleted.
+
+    Raise `FileExistsError` where there is a file of that name already.
+    """
+    file = _new_file(into)
+    try:
+        with file:
+            yield file
+            file.flush()
+            os.fsync(file.fileno())
+    except BaseException:
+        into.unlink(missing_ok=True)
+        raise
 
 
 def _new_file(path: Path) -> IO[bytes]:

@@ -17,6 +17,7 @@ from trainer.messages import Text, joined, message
 from trainer.store import settings as kept_settings
 from trainer.store.book import Book
 from trainer.store.book_check import BookCheck, check_end, verify_file
+from trainer.store.calendar_feeds import CalendarFeeds
 from trainer.store.connections import Connections, engine
 from trainer.store.demo_cast import DemoCast
 from trainer.store.disk import sync
@@ -32,6 +33,7 @@ from trainer.store.sessions import Devices, Sessions
 from trainer.store.settings import Settings
 from trainer.store.shifts import Shifts
 from trainer.store.throttle import Throttle
+from trainer.store.words_seen import WordsSeen
 
 DATABASE = "kitchen.db"
 KEY_FILE = "secret_key"
@@ -57,7 +59,9 @@ class KitchenFile:
         self.recovery_sheets = RecoverySheets(connections, kitchen)
         self.drafts = Drafts(connections, kitchen)
         self.shifts = Shifts(connections, kitchen)
+        self.calendar_feeds = CalendarFeeds(connections, kitchen)
         self.demo_cast = DemoCast(connections, kitchen)
+        self.words_seen = WordsSeen(connections, kitchen)
 
     @classmethod
     def create(cls, folder: Path, settings: Settings) -> KitchenFile:

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from trainer.kitchen.book import moment_text
+from trainer.kitchen.names import name_key
 from trainer.kitchen.progress import Person
 from trainer.store.connections import Connections
 from trainer.store.identity import day_or_none, moment, token_hash
@@ -25,6 +26,8 @@ HELD = (
     ("drafts", "cook"),
     ("drafts", '"by"'),
     ("demo_cast", "person"),
+    ("device_uses", "person"),
+    ("words_seen", "person"),
 )
 """The tables that hold something of a person, and under which column; what stands in the book stays."""
 
@@ -74,17 +77,17 @@ class People:
         with self._connections.writing():
             self._refuse_a_taken_number(number, person.id)
             self._connections.write(
-                "INSERT INTO people (kitchen, id, number, name, born, language, units, started)"
-                " VALUES (?,?,?,?,?,?,?,?)",
+                "INSERT INTO people (kitchen, id, number, name, born, language, units, look, started)"
+                " VALUES (?,?,?,?,?,?,?,?,?)",
                 (self._kitchen, person.id, number, *_columns(person), _day(started)),
             )
 
     def change(self, person: Person, number: str | None = None, started: date | None = None) -> None:
-        """Keep a person's new name, birth date, language and units, and number and first day where given."""
+        """Keep a person's new name, birth date, language, units and look, and number and first day where given."""
         with self._connections.writing():
             self._refuse_a_taken_number(number, person.id)
             self._connections.write(
-                "UPDATE people SET name = ?, born = ?, language = ?, units = ?, number = coalesce(?, number),"
+                "UPDATE people SET name = ?, born = ?, language = ?, units = ?, look = ?, number = coalesce(?, number),"
                 " started = coalesce(?, started) WHERE kitchen = ? AND id = ?",
                 (*_columns(person), number, _day(started), self._kitchen, person.id),
             )
@@ -102,6 +105,8 @@ class People:
                 self._connections.write(sql, (self._kitchen, person_id))
             sql = "DELETE FROM throttle WHERE kitchen = ? AND person = ?"
             self._connections.write(sql, (self._kitchen, token_hash(person_id)))
+            sql = "UPDATE devices SET owner = NULL WHERE kitchen = ? AND owner = ?"
+            self._connections.write(sql, (self._kitchen, person_id))
 
     def all(self) -> Mapping[str, Person]:
         """Return everybody by id, in order of name."""
@@ -109,13 +114,13 @@ class People:
 
     def listed(self) -> tuple[Listed, ...]:
         """Return everybody with number and first day, in order of name."""
-        sql = "SELECT id, name, born, language, units, number, started FROM people WHERE kitchen = ?"
+        sql = "SELECT id, name, born, language, units, look, number, started FROM people WHERE kitchen = ?"
         found = [_listed(row) for row in self._connections.read(sql, (self._kitchen,))]
-        return tuple(sorted(found, key=lambda listed: (comparable(listed.person.name), listed.person.id)))
+        return tuple(sorted(found, key=lambda listed: (name_key(listed.person.name), listed.person.id)))
 
     def find(self, person_id: str) -> Person | None:
         """Return a person, or None."""
-        sql = "SELECT id, name, born, language, units, number, started FROM people WHERE kitchen = ? AND id = ?"
+        sql = "SELECT id, name, born, language, units, look, number, started FROM people WHERE kitchen = ? AND id = ?"
         rows = self._connections.read(sql, (self._kitchen, person_id))
         return _listed(rows[0]).person if rows else None
 
@@ -146,9 +151,9 @@ class People:
             raise NumberTaken(f"Number {number!r} belongs to {rows[0][0]}.")
 
 
-def _columns(person: Person) -> tuple[str, str | None, str, str]:
+def _columns(person: Person) -> tuple[str, str | None, str, str, str]:
     """Return a person's own columns."""
-    return tidy(person.name), _day(person.born), person.language, person.units
+    return tidy(person.name), _day(person.born), person.language, person.units, person.look
 
 
 def _day(day: date | None) -> str | None:
@@ -158,5 +163,5 @@ def _day(day: date | None) -> str | None:
 
 def _listed(row: tuple[Any, ...]) -> Listed:
     """Return a row as a listed person."""
-    person_id, name, born, language, units, number, started = row
-    return Listed(Person(person_id, name, day_or_none(born), language, units), number, day_or_none(started))
+    person_id, name, born, language, units, look, number, started = row
+    return Listed(Person(person_id, name, day_or_none(born), language, units, look), number, day_or_none(started))

@@ -163,6 +163,41 @@ def second_words(db: Database) -> None:
     )
 
 
+def currency_of_a_kitchen(db: Database) -> None:
+    """Keep the currency a kitchen counts in; dollars so far."""
+    db.conn.execute("ALTER TABLE settings ADD COLUMN currency TEXT NOT NULL DEFAULT 'USD'")
+
+
+def own_phones(db: Database) -> None:
+    """Keep whose own phone a device is (nobody's so far), who used which last, and what a PIN given before opens."""
+    run = db.conn.execute
+    run("ALTER TABLE devices ADD COLUMN owner TEXT")
+    run(
+        """CREATE TABLE device_uses (kitchen TEXT NOT NULL, device TEXT NOT NULL, person TEXT NOT NULL,
+        at TEXT NOT NULL, PRIMARY KEY (kitchen, device, person)) STRICT, WITHOUT ROWID"""
+    )
+    run("ALTER TABLE settings ADD COLUMN own_phone TEXT NOT NULL DEFAULT 'study'")
+    run("ALTER TABLE settings ADD COLUMN pin_hours INTEGER NOT NULL DEFAULT 12")
+
+
+def look_and_words_seen(db: Database) -> None:
+    """Let everybody have pages by day or by night (as the system says so far), and keep which words they have seen."""
+    db.conn.execute("ALTER TABLE people ADD COLUMN look TEXT NOT NULL DEFAULT ''")
+    db.conn.execute(
+        """CREATE TABLE words_seen (kitchen TEXT NOT NULL, person TEXT NOT NULL, what TEXT NOT NULL, at TEXT NOT NULL,
+        PRIMARY KEY (kitchen, person, what)) STRICT, WITHOUT ROWID"""
+    )
+
+
+def calendar_addresses(db: Database) -> None:
+    """Keep the addresses under which calendars are read, each by the hash of its secret part."""
+    db.conn.execute(
+        """CREATE TABLE calendar_feeds (kitchen TEXT NOT NULL, token_hash TEXT NOT NULL, person TEXT NOT NULL,
+        of TEXT NOT NULL, made_at TEXT NOT NULL, withdrawn_at TEXT, PRIMARY KEY (kitchen, token_hash)
+        ) STRICT, WITHOUT ROWID"""
+    )
+
+
 MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     first_tables,
     own_units,
@@ -173,6 +208,10 @@ MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     invitations_of_devices,
     proofs_and_first_codes,
     second_words,
+    currency_of_a_kitchen,
+    own_phones,
+    look_and_words_seen,
+    calendar_addresses,
 )
 EDITION = len(MIGRATIONS)  # of the tables
 

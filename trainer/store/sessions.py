@@ -20,13 +20,17 @@ WRITE_AGAIN_AFTER = timedelta(seconds=30)  # a page view within this of the last
 
 @dataclass(frozen=True, slots=True)
 class Device:
-    """A tablet or phone the kitchen trusts to show its pages, until it is revoked."""
+    """A tablet or phone the kitchen trusts to show its pages, until it is revoked.
+
+    `owner` is whose own phone it is; "" where it is shared.
+    """
 
     id: str
     name: str
     enrolled_at: datetime
     by: str
     revoked_at: datetime | None = None
+    owner: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +68,15 @@ class Session:
             return None
         return Proof(cast("How", self.how), self.proved_at, self.device, self.secret_since)
 
+    @property
+    def ends_at(self) -> datetime:
+        """Return when the session ends, however busy it is."""
+        return self.opened_at + ABSOLUTE
+
     def is_live(self, at: datetime) -> bool:
         """Return whether the session still counts: under 12 hours old in all, and not idle for too long."""
         idle = timedelta(minutes=self.idle_minutes)
-        return self.opened_at <= at < self.opened_at + ABSOLUTE and at < self.seen_at + idle
+        return self.opened_at <= at < self.ends_at and at < self.seen_at + idle
 
 
 class Devices:
@@ -104,6 +113,26 @@ class Devices:
             )
             self._connections.write("DELETE FROM sessions WHERE kitchen = ? AND device = ?", (self._kitchen, device_id))
 
+    def give_to(self, device_id: str, owner: str) -> None:
+        """Keep whose own phone a device is; with "" it is shared again."""
+        sql = "UPDATE devices SET owner = ? WHERE kitchen = ? AND id = ?"
+        self._connections.write(sql, (owner or None, self._kitchen, device_id))
+
+    def note_use(self, device_id: str, person: str, at: datetime) -> None:
+        """Keep when a person signed in on a device last."""
+        sql = "INSERT OR REPLACE INTO device_uses (kitchen, device, person, at) VALUES (?,?,?,?)"
+        self._connections.write(sql, (self._kitchen, device_id, person, moment_text(at)))
+
+    def users_of(self, device_id: str) -> dict[str, datetime]:
+        """Return who has signed in on a device and when last, the last one first."""
+        sql = "SELECT person, at FROM device_uses WHERE kitchen = ? AND device = ? ORDER BY at DESC, person"
+        return {person: moment(at) for person, at in self._connections.read(sql, (self._kitchen, device_id))}
+
+    def get(self, device_id: str) -> Device | None:
+        """Return a device by its id; None when there is none, or it was revoked."""
+        found = self._read("AND id = ? AND revoked_at IS NULL", device_id)
+        return found[0] if found else None
+
     def invite(self, invitation: Invitation) -> None:
         """Keep the code a new device is enrolled with, in place of an earlier one."""
         self._connections.write(
@@ -124,7 +153,8 @@ class Devices:
 
     def _read(self, where: str, *values: str) -> tuple[Device, ...]:
         """Return the devices a condition picks."""
-        sql = f'SELECT id, name, enrolled_at, "by", revoked_at FROM devices WHERE kitchen = ? {where} ORDER BY id'  # noqa: S608
+        columns = 'id, name, enrolled_at, "by", revoked_at, owner'
+        sql = f"SELECT {columns} FROM devices WHERE kitchen = ? {where} ORDER BY id"  # noqa: S608 - fixed columns
         return tuple(_device(row) for row in self._connections.read(sql, (self._kitchen, *values)))
 
 
@@ -148,13 +178,17 @@ class Sessions:
 
     def find(self, token: str, at: datetime) -> Session | None:
         """Return the live session of a token, or None. It is not touched: see `seen`."""
+        session = self.kept(token)
+        return session if session is not None and session.is_live(at) else None
+
+    def kept(self, token: str) -> Session | None:
+        """Return the session of a token, idle for too long or not; None once it was closed or dropped."""
         sql = (
             "SELECT person, device, opened_at, seen_at, proved_at, idle_minutes, how, secret_since FROM sessions"
             " WHERE kitchen = ? AND token_hash = ?"
         )
         rows = self._connections.read(sql, (self._kitchen, token_hash(token)))
-        session = _session(rows[0]) if rows else None
-        return session if session is not None and session.is_live(at) else None
+        return _session(rows[0]) if rows else None
 
     def seen(self, token: str, at: datetime) -> Session | None:
         """Return the live session of a token and start its idle time again, where the disk takes it."""
@@ -199,8 +233,8 @@ class Sessions:
 
 def _device(row: tuple[Any, ...]) -> Device:
     """Return a row as a device."""
-    device_id, name, enrolled_at, by, revoked_at = row
-    return Device(device_id, name, moment(enrolled_at), by, moment(revoked_at) if revoked_at else None)
+    device_id, name, enrolled_at, by, revoked_at, owner = row
+    return Device(device_id, name, moment(enrolled_at), by, moment(revoked_at) if revoked_at else None, owner or "")
 
 
 def _session(row: tuple[Any, ...]) -> Session:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from trainer.kitchen.currency import CODES, USD
 from trainer.store.connections import Connections
 from trainer.store.problems import NotAKitchen
 
@@ -18,18 +19,27 @@ COLUMNS = (
     "decimal_mark",
     "is_demo",
     "independence",
+    "currency",
+    "own_phone",
+    "pin_hours",
 )
-"""In the order they were added; a file of an older program lacks the last."""
+"""In the order they were added; a file of an older program lacks the last ones."""
 
 Independence = Literal["shown", "reason", "strict"]
 """What is asked of a signer who trained the cook: nothing but to show it, a reason, or a second signature."""
+
+
+OwnPhone = Literal["nothing", "study", "asking"]
+"""What the PIN of this shift still opens on one's own phone: nothing, study, or study and asking to be watched."""
+MOST_PIN_HOURS = 12
 
 
 @dataclass(frozen=True, slots=True)
 class Settings:
     """One kitchen's settings. `kitchen` is its permanent id and the first part of every key; "" asks for a new one.
 
-    `timezone` is an IANA name; `units_first` says which units print first; `decimal_mark` is "." or ",".
+    `timezone` is an IANA name; `units_first` says which units print first; `decimal_mark` is "." or ",";
+    `currency` is a code of ISO 4217; `pin_hours` says for how long after a PIN `own_phone` holds.
     """
 
     kitchen: str
@@ -40,6 +50,9 @@ class Settings:
     decimal_mark: Literal[".", ","] = "."
     is_demo: bool = False
     independence: Independence = "shown"
+    currency: str = USD
+    own_phone: OwnPhone = "study"
+    pin_hours: int = MOST_PIN_HOURS
 
 
 def validate(settings: Settings) -> str:
@@ -54,15 +67,27 @@ def validate(settings: Settings) -> str:
         return f"Units come first in 'us' or 'metric', not in {settings.units_first!r}."
     if settings.independence not in get_args(Independence):
         return f"Independence is 'shown', 'reason' or 'strict', not {settings.independence!r}."
-    return (
+    if settings.currency not in CODES:
+        return f"There is no currency {settings.currency!r}. Write its three capital letters, such as USD, MXN or EUR."
+    return _wrong_with_phones(settings) or (
         "" if settings.decimal_mark in (".", ",") else f"A decimal mark is '.' or ',', not {settings.decimal_mark!r}."
     )
+
+
+def _wrong_with_phones(settings: Settings) -> str:
+    """Return what is wrong with what is open on people's own phones; "" when nothing is."""
+    if settings.own_phone not in get_args(OwnPhone):
+        return f"On one's own phone 'nothing', 'study' or 'asking' is open, not {settings.own_phone!r}."
+    if not 1 <= settings.pin_hours <= MOST_PIN_HOURS:
+        return f"A PIN holds for 1 to {MOST_PIN_HOURS} hours on one's own phone, not for {settings.pin_hours}."
+    return ""
 
 
 def keep(connections: Connections, settings: Settings) -> None:
     """Write the settings, in place of any that are there."""
     s = settings
-    row = (s.kitchen, s.name, s.timezone, s.language, s.units_first, s.decimal_mark, int(s.is_demo), s.independence)
+    numbers = (s.units_first, s.decimal_mark, int(s.is_demo))
+    row = (s.kitchen, s.name, s.timezone, s.language, *numbers, s.independence, s.currency, s.own_phone, s.pin_hours)
     columns = _columns(connections)
     places = ", ".join("?" * len(columns))
     sql = f"INSERT OR REPLACE INTO settings ({', '.join(columns)}) VALUES ({places})"  # noqa: S608 - fixed columns

@@ -15,7 +15,8 @@ from jinja2 import StrictUndefined
 from trainer import clock as wall
 from trainer.actions.open_kitchen import Kitchen
 from trainer.messages import message, plural
-from trainer.web import body_limits, errors, filters, guard, headers, reading, witness
+from trainer.web import body_limits, errors, filters, guard, headers, reading, way_back, witness
+from trainer.web.offline import late
 
 ROOMS = (
     "door.pages",
@@ -26,18 +27,39 @@ ROOMS = (
     "cook.screen",
     "cook.quiz",
     "cook.questions",
+    "cook.news",
+    "cook.notice",
+    "cook.practice",
+    "cook.rehearsing",
     "print.sheets",
     "print.record",
     "door.recovery",
+    "door.own_phone",
     "assessor.pages",
+    "assessor.desk",
     "assessor.knowledge",
+    "assessor.most",
+    "assessor.aloud",
     "manager.board",
     "manager.pages",
+    "manager.lapsing",
+    "writing.pages",
+    "photographs",
+    "night.ahead",
+    "night.training",
     "night.plan",
+    "night.plan_rows",
+    "night.open_places",
     "night.services",
     "night.close",
+    "night.off",
+    "night.swaps",
     "bench.pages",
     "paths",
+    "way",
+    "handing_out.pages",
+    "offline.pages",
+    "clocks",
 )
 """The modules whose `pages` are registered, room by room; a room's other modules hang on its own."""
 
@@ -69,9 +91,11 @@ def create_app(
     dress_templates(app)
     guard.register_auth(app)
     witness.register(app)
+    way_back.register(app)
     body_limits.limit_bodies(app, kitchen, clock)
     headers.add_headers(app, https=https)
     errors.catch(app)
+    late.register(app)
     for module in ROOMS:
         app.register_blueprint(importlib.import_module(f"trainer.web.{module}").pages)
     return app
@@ -90,7 +114,7 @@ def dress_templates(app: Flask) -> None:
         "lstrip_blocks": True,
     }
     app.jinja_env.filters.update(filters.FILTERS)
-    app.jinja_env.globals.update(static_url=_static_urls(app), message=message, plural=plural)
+    app.jinja_env.globals.update(static_url=_static_urls(app), message=message, plural=plural, page_seal=late.page_seal)
 
 
 def _static_urls(app: Flask) -> Callable[[str], str]:

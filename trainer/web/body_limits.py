@@ -19,6 +19,7 @@ STRANGER = 64 * 1024
 TOLD_IN_WORDS = 4 * FILE  # so much too long a file of a person signed in is still read, to say so on a page
 BY_ENDPOINT = {
     "manager.roster.upload": FILE,
+    "writing.photographs.take": FILE,
     "manager.roster.look_again": LIST,
     "manager.roster.take_in": LIST,
 }

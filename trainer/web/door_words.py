@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
+from trainer.kitchen.currency import USD
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard
 from trainer.web.authority_words import second_told
@@ -39,6 +40,11 @@ INDEPENDENCE_WORDS: Mapping[str, Text] = {
     "reason": message("A signer who trained the cook gives a reason"),
     "strict": message("With a signer who trained the cook, a second assessor signs"),
 }
+OPENS_WORDS: Mapping[str, Text] = {
+    "nothing": message("nothing once it is idle"),
+    "study": message("studying"),
+    "asking": message("studying and asking to be watched"),
+}
 WAY_WORDS: Mapping[str, Text] = {
     "invitation": message("with a code made on an enrolled device"),
     "local": message("with a code made on the machine itself"),
@@ -63,8 +69,15 @@ def _kitchen_set(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the kitchen's name and zone, and how it writes numbers."""
     del naming
     units = UNITS_WORDS.get(body["units_first"], body["units_first"])
-    asked = INDEPENDENCE_WORDS.get(body.get("independence", "shown"))
-    return [joined([body["name"], body["zone"], units], ", "), *([asked] if asked else [])]
+    lines = [joined([body["name"], body["zone"], units, body.get("currency", USD)], ", ")]
+    if asked := INDEPENDENCE_WORDS.get(body.get("independence", "shown")):
+        lines.append(asked)
+    if "own_phone" in body:
+        opens = OPENS_WORDS.get(body["own_phone"], body["own_phone"])
+        lines.append(
+            message("On own phones the PIN opens {opens}, for {hours} hours", opens=opens, hours=body["pin_hours"])
+        )
+    return lines
 
 
 def _code_given(body: Mapping[str, Any], naming: Naming) -> list[Text]:

@@ -7,10 +7,14 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
+from trainer.actions.correcting import SLIP
 from trainer.actions.roster import age_change_in_words
 from trainer.actions.two_people import RECOVERY
 from trainer.kitchen.ages import AgeChange
 from trainer.kitchen.book import LOCAL, PROGRAM, THE_BOOK, Entry
+from trainer.kitchen.certificates import certificate_title
+from trainer.kitchen.notices import notice_title
+from trainer.kitchen.off_station import EVERY_STATION, WHY_WORDS
 from trainer.kitchen.practical import WORDS, note_text
 from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.sequential_test import plan_kept, standing
@@ -24,6 +28,7 @@ from trainer.web import (
     book_entry_words,
     door_words,
     guard,
+    help_words,
     night_words,
     path_words,
     person_words,
@@ -41,6 +46,7 @@ KIND_WORDS: Mapping[str, Text] = {
     "cook_changed": message("Roles changed"),
     "cook_left": message("Left the kitchen"),
     "technique_read": message("Read and acknowledged"),
+    "notice_read": message("Notice read and understood"),
     "quiz_sat": message("Sat the quiz"),
     "watch_asked": message("Asked to be watched"),
     "practical_watched": message("Practical watched"),
@@ -49,12 +55,14 @@ KIND_WORDS: Mapping[str, Text] = {
     "known_before": message("Known from before"),
     "station_opened": message("Station opened for signing"),
     "stood_down": message("Stood down"),
+    "words_added": message("Words added"),
     "restored": message("Restored"),
     "entry_voided": message("Entry voided"),
     "question_voided": message("Question voided"),
     "stop_released": message("Stop released"),
     "roster_taken_in": message("Roster file taken in"),
     **skill_words.KIND_WORDS,
+    **help_words.KIND_WORDS,
     **door_words.KIND_WORDS,
     **authority_words.KIND_WORDS,
     **person_words.KIND_WORDS,
@@ -108,13 +116,9 @@ class Naming:
         found = self.content.techniques.get(technique)
         return found.title if found else technique
 
-    def certificate(self, certificate: str) -> str:
-        """Return a certificate's title as a station asks for it, or its id."""
-        for station in self.content.stations.values():
-            for asked in station.certificates:
-                if asked.id == certificate:
-                    return asked.title
-        return certificate
+    def certificate(self, certificate: str) -> Text:
+        """Return a certificate's title as a station or the house asks for it, or its id."""
+        return certificate_title(self.content, certificate)
 
     def entry(self, entry: str) -> str:
         """Return the number of an entry, or its id where this book does not have it."""
@@ -171,7 +175,8 @@ def _in_edition(body: Mapping[str, Any], naming: Naming) -> Text:
 
 
 def _reason(body: Mapping[str, Any]) -> Text:
-    return message("Reason: {reason}", reason=body["reason"])
+    reason = message("slip") if body["reason"] == SLIP else body["reason"]
+    return message("Reason: {reason}", reason=reason)
 
 
 def _practical(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -217,6 +222,12 @@ def _quiz(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 def _read(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return the technique and its edition."""
     return [_in_edition(body, naming)]
+
+
+def _notice(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return the notice and its edition."""
+    del naming
+    return [message("{notice}, edition {edition}", notice=notice_title(body["notice"]), edition=body["edition"])]
 
 
 def _asked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -265,8 +276,16 @@ def _opened(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 
 def _standing(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return the station and the reason."""
-    return [naming.station(body["station"]), *_happened(body), _reason(body)]
+    """Return the stations and the reason: the one off the list, and what was typed."""
+    told = body["stations"] if "stations" in body else [body["station"]]
+    stations = message("every station") if told == EVERY_STATION else joined(map(naming.station, told), ", ")
+    why = [WHY_WORDS[body["why"]]] if body.get("why") else []
+    return [stations, *_happened(body), *why, *([_reason(body)] if body["reason"] else [])]
+
+
+def _words_added(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+    """Return which entry the words are for, and the words."""
+    return [message("To entry {entry}", entry=naming.entry(body["entry"])), body["words"]]
 
 
 def _roles(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -294,9 +313,17 @@ def _taken_in(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 
 def _left(body: Mapping[str, Any], naming: Naming) -> list[Text]:
-    """Return why a person left."""
-    del naming
-    return [_reason(body)]
+    """Return why a person left, and the coming places that were handed back."""
+    places = [
+        message(
+            "Handed back: {station}, {service} on {day}",
+            station=naming.station(one["station"]),
+            service=SERVICE_WORDS.get(one["service"], one["service"]),
+            day=weekday(date.fromisoformat(one["day"])),
+        )
+        for one in body.get("places", ())
+    ]
+    return [_reason(body), *places]
 
 
 def _void(body: Mapping[str, Any], naming: Naming) -> list[Text]:
@@ -339,6 +366,7 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "practical_watched": _practical,
     "quiz_sat": _quiz,
     "technique_read": _read,
+    "notice_read": _notice,
     "watch_asked": _asked,
     "shift_worked": _shift,
     "certificate_shown": _certificate,
@@ -346,6 +374,7 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "station_opened": _opened,
     "stood_down": _standing,
     "restored": _standing,
+    "words_added": _words_added,
     "cook_joined": _roles,
     "cook_changed": _roles,
     "cook_left": _left,
@@ -354,6 +383,7 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "stop_released": _release,
     "roster_taken_in": _taken_in,
     **skill_words.LINES,
+    **help_words.LINES,
     **door_words.LINES,
     **authority_words.LINES,
     **person_words.LINES,

@@ -12,6 +12,7 @@ from werkzeug.exceptions import HTTPException
 from trainer.messages import Text, message
 from trainer.store.problems import CannotSave, DamagedKitchen, KeyReused, ReadingOnly
 from trainer.web.page import Page, show
+from trainer.web.reading import said
 
 SAFE = message("What was saved before is safe.")
 NOT_NOW = message(
@@ -79,13 +80,7 @@ def catch(app: Flask) -> None:
         if code not in WORDS:
             return broken(problem)
         title, happened, act = WORDS[code]
-        own_words = (
-            _larger_than()
-            if code == 413
-            else (
-                problem.description if problem.description and problem.description != type(problem).description else ""
-            )
-        )
+        own_words = _larger_than() if code == 413 else _own_words(problem)
         response = _page(
             code, ErrorPage(title=title, happened=own_words or happened, safe=_safe(), act=act, quote=_quote())
         )
@@ -140,7 +135,13 @@ def _page(code: int, page: ErrorPage) -> Response:
             act=page.act,
             quote=page.quote,
         )
-        return make_response((text, code, {"Content-Type": "text/plain; charset=utf-8"}))
+        return make_response((str(said(text)), code, {"Content-Type": "text/plain; charset=utf-8"}))
+
+
+def _own_words(problem: HTTPException) -> Text:
+    """Return the sentence a page of ours gave with its refusal; "" where it is the library's, which is in English."""
+    library = [vars(kind).get("description") for kind in type(problem).__mro__]
+    return "" if problem.description in library else problem.description or ""
 
 
 def _larger_than() -> Text:

@@ -8,13 +8,14 @@ from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from trainer.kitchen.limit_text import InBoth, ends_text, limit_text
+from trainer.kitchen.limit_text import InBoth, InOne, ends_text, limit_text, shortest_text
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.spans import how_long, in_short, with_weekday
 from trainer.kitchen.state_words import state_word
 from trainer.kitchen.technique import Limit
 from trainer.messages import Message, Text, joined, message
 from trainer.web import guard, reading
+from trainer.web.spoken import spoken
 
 
 def day(value: date) -> Text:
@@ -60,6 +61,11 @@ def amount(quantity: Any) -> Text:  # noqa: ANN401 - a Quantity, given by a temp
 def line(limit: Limit) -> Text:
     """Return a measured limit in words, in both unit systems: at or above 57 °C (135 °F)."""
     return limit_text(limit, reading.now().units)
+
+
+def own_label(limit: Limit) -> Text:
+    """Return a measured line in the reader's own units alone, as short as it can be: 176–185 °F."""
+    return shortest_text(limit, InOne(reading.now().units))
 
 
 def aim(limit: Limit) -> Text:
@@ -120,6 +126,12 @@ def unbroken(words: str) -> str:
     return _PARTED.sub(NO_BREAK, str(reading.said(words)))
 
 
+def to_say(parts: Iterable[Any], language: str = "") -> str:
+    """Return printed texts as a voice should say them, in the reader's language or the one they are in."""
+    told = [reading.plainly(part, language) for part in parts]
+    return spoken(told, lambda words: reading.plainly(words, language))
+
+
 FILTERS: dict[str, Callable[..., Any]] = {
     "said": reading.said,
     "listed": listed,
@@ -133,7 +145,10 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "moment": moment,
     "line": line,
     "aim": aim,
+    "amount": amount,
+    "own_label": own_label,
     "stray": stray,
     "clock_span": clock_span,
     "unbroken": unbroken,
+    "to_say": to_say,
 }

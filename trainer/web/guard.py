@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from functools import wraps
 from typing import Literal, ParamSpec, TypeVar
+from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, current_app, g, redirect, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
-from trainer.actions import signing_in
+from trainer.actions import own_phone, signing_in
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import Role, roles_in_words
@@ -20,10 +21,15 @@ from trainer.messages import message
 from trainer.store.acting import acting_on
 from trainer.store.sessions import Session
 from trainer.web.headers import KEPT
+from trainer.web.own_names import is_this_machine
+from trainer.web.remembering import is_open_when_idle
 
 P = ParamSpec("P")
 R = TypeVar("R")
-Need = Literal["nobody", "device", "person"] | Role
+Either = Literal["assessor or manager"]
+Need = Literal["nobody", "device", "person"] | Either | Role
+EITHER: Either = "assessor or manager"
+BOTH: tuple[Role, ...] = ("assessor", "manager")
 SESSION, DEVICE, VISIT = "session", "device", "visit"
 SHORT_ID = 8  # signs of the kitchen's id in the names of its cookies
 TWELVE_HOURS = 43_200
@@ -86,6 +92,28 @@ def device() -> str | None:
     return found
 
 
+def owner() -> Person | None:
+    """Return whose own phone is asking; None on a shared device, and wherever its line to the kitchen is open."""
+    found: Person | None = g.get("owner")
+    return found
+
+
+def remembered() -> CurrentUser | None:
+    """Return the owner of the phone that is asking, where they were idle and their PIN of this shift still holds."""
+    found: CurrentUser | None = g.get("remembered")
+    return found
+
+
+def is_private() -> bool:
+    """Return whether nobody can read along: over HTTPS, or on the machine itself (W3C Secure Contexts, section 3.1)."""
+    return bool(current_app.config["HTTPS"]) or is_this_machine(request.host)
+
+
+def is_manager() -> bool:
+    """Return whether anyone signed in holds a manager's role: some pages others may read, and only they act on."""
+    return "manager" in roles()
+
+
 def token() -> str:
     """Return the token of the session; empty when nobody is signed in."""
     found = signed_in()
@@ -95,7 +123,8 @@ def token() -> str:
 def needs(need: Need) -> Callable[[Callable[P, R]], Callable[P, R | AnyResponse]]:
     """Return a decorator that lets a page be opened only by those it is for.
 
-    nobody: anybody may; device: an enrolled device; person: anybody signed in; else that role, held today.
+    nobody: anybody may; device: an enrolled device; person: anybody signed in; else that role, or one of two, held
+    today.
     """
 
     def guarded(view: Callable[P, R]) -> Callable[P, R | AnyResponse]:
@@ -124,10 +153,12 @@ def _deny(need: Need) -> AnyResponse | None:
     if need == "device":
         return None if device() or signed else _to("door.enrol")
     if signed is None:
-        return _to("door.names" if device() else "door.first")
+        return _to_the_owner(owner()) or _to("door.names" if device() else "door.first")
     if signed.must_choose and request.endpoint != "door.own_secret":
         return _to("door.own_secret")
-    if need not in ("person", *signed.roles):
+    if need == EITHER and not signed.roles & set(BOTH):
+        abort(403, message("This page is for assessors and managers. You are neither today."))
+    if need not in ("person", EITHER, *signed.roles):
         abort(
             403,
             message(
@@ -145,6 +176,19 @@ def _to(endpoint: str) -> AnyResponse:
     return redirect(url_for(endpoint, then=then if then != "/" else None), 303)
 
 
+def _to_the_owner(who: Person | None) -> AnyResponse | None:
+    """Return the way to the owner's PIN, and from there back to the page in hand; what was sent is sent again then."""
+    if who is None:
+        return None
+    if request.method == "GET":
+        return redirect(url_for("door.secret", cook=who.id, then=request.full_path.rstrip("?")), 303)
+    came_from = urlsplit(request.referrer or "")
+    then = (
+        came_from.path + (f"?{came_from.query}" if came_from.query else "") if came_from.netloc == request.host else ""
+    )
+    return redirect(url_for("door.secret", cook=who.id, then=then or None, unsent=1), 303)
+
+
 def register_auth(app: Flask) -> None:
     """Find out, before every page, who is asking; give a new visitor a cookie to bind forms to."""
 
@@ -152,7 +196,11 @@ def register_auth(app: Flask) -> None:
     def who_is_asking() -> None:
         g.visit = cookie(VISIT)  # first, so that a page can tell of a fault in what follows
         g.device = _device_of(cookie(DEVICE))
+        g.owner = own_phone.owner_of(kitchen(), device=g.device, now=now()) if g.device and is_private() else None
         g.signed_in = _signed_in_by(cookie(SESSION))
+        g.remembered = _remembered_by(cookie(SESSION)) if g.owner is not None and g.signed_in is None else None
+        if is_open_when_idle(request.endpoint, kitchen().file.settings.own_phone):
+            g.signed_in = g.signed_in or g.remembered
         g.new_visit = ""
         g.visit = g.signed_in.token if g.signed_in else cookie(VISIT)
         if not g.visit:
@@ -238,9 +286,18 @@ def _device_of(token: str) -> str | None:
 
 
 def _signed_in_by(token: str) -> CurrentUser | None:
+    """Return who is signed in with this token; it counts on the device it was given to and on no other."""
     session = signing_in.session_of(kitchen(), token=token, now=now()) if token else None
-    if session is None:
-        return None
+    return _user_of(session, token) if session is not None and session.device == device() else None
+
+
+def _remembered_by(token: str) -> CurrentUser | None:
+    """Return whose idle session this is, where their own phone remembers them still."""
+    session = own_phone.remembered(kitchen(), token=token, device=device() or "", now=now()) if token else None
+    return _user_of(session, token) if session is not None else None
+
+
+def _user_of(session: Session, token: str) -> CurrentUser:
     who = kitchen().people()[session.person]
     held = kitchen().progress().roles(who.id, today())
     if any(line.until >= today() for line in kitchen().progress().record(who.id).as_of(today()).founder):

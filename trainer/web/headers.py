@@ -43,7 +43,8 @@ PRESSED = frozenset({"text/html", "text/css", "text/javascript", "image/svg+xml"
 def add_headers(app: Flask, *, https: bool) -> None:
     """Put the same guard headers on every answer, and turn away unsafe requests that come from another site.
 
-    So is a request under a name that is not the kitchen's own, where the app was given its names.
+    So is a request under a name that is not the kitchen's own, where the app was given its names. Where a phone's first
+    visit is in plain HTTP, browsers are not told to ask this name by HTTPS alone.
     """
 
     @app.before_request
@@ -60,7 +61,7 @@ def add_headers(app: Flask, *, https: bool) -> None:
     @app.after_request
     def add_response_headers(response: Response) -> Response:
         response.headers.update(ALWAYS)
-        if https:
+        if https and "FIRST_VISIT" not in app.config:
             response.headers["Strict-Transport-Security"] = f"max-age={A_YEAR}; includeSubDomains"
         if request.endpoint in KEPT and response.status_code < 400:
             response.headers["Cache-Control"] = f"public, max-age={A_YEAR}, immutable"

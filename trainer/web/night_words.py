@@ -13,6 +13,7 @@ from trainer.messages import Text, joined, message, plural
 from trainer.web.filters import weekday
 
 if TYPE_CHECKING:
+    from trainer.actions.training import Training
     from trainer.web.entry_words import Naming
 
 KIND_WORDS: Mapping[str, Text] = {
@@ -125,3 +126,16 @@ LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "plan_published": _plan,
     "service_stood": _stood,
 }
+
+
+def why_trained(one: Training, names: Mapping[str, str], stations: Mapping[str, str]) -> Text:
+    """Return the service that shows what a training is for, and without whom it would be short there."""
+    found = {
+        "day": weekday(one.service.on),
+        "service": one.service.service.title,
+        "station": stations.get(one.station, one.station),
+    }
+    if not one.without:
+        return message("Short at {service} on {day}: {station} has nobody left.", **found)
+    cook = names.get(one.without, one.without)
+    return message("Without {cook}, {station} has nobody left at {service} on {day}.", cook=cook, **found)

@@ -39,6 +39,16 @@ def is_own(host: str, names: Collection[str]) -> bool:
     return _is_address(name) or name.rstrip(".") in {LOCAL, *(each.lower() for each in names)}
 
 
+def is_this_machine(host: str) -> bool:
+    """Return whether a Host header names the machine the browser runs on: localhost, or a loopback address.
+
+    >>> is_this_machine("127.0.0.1:8070"), is_this_machine("[::1]:8070"), is_this_machine("192.168.1.5")
+    (True, True, False)
+    """
+    name = _parted(host.lower())[0]
+    return ip_address(name).is_loopback if _is_address(name) else name.rstrip(".") == LOCAL
+
+
 def _parted(host: str) -> tuple[str, str]:
     """Return the name and the port of a host; an IPv6 address stands in brackets."""
     if host.startswith("["):

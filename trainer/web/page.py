@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from typing import ClassVar
 
-from flask import Response, current_app, make_response, redirect, request, url_for
+from flask import Response, current_app, g, make_response, redirect, request, url_for
 from markupsafe import Markup
 
 from trainer.messages import Text
 from trainer.web.forms import FieldProblem, KitchenForm
+from trainer.web.offline.late import is_to_be_kept
 from trainer.web.shell import Shell, shell_now
 
 
@@ -28,6 +29,7 @@ def show(page: Page, status: int = 200) -> Response:
     if problems and status == 200:
         status = 400
     template = current_app.jinja_env.get_template(page.template)
+    g.told = tuple(problem.text for problem in problems) or (seen.get("happened", page.title),)
     return make_response(template.render(seen, shell=shell_now(problems)), status)
 
 
@@ -62,9 +64,12 @@ def own_path(path: str) -> str:
 def is_looked_at() -> bool:
     """Return whether a person looks at this page: its head alone, or a browser fetching ahead, is nobody looking.
 
+    Nor is it where a phone fetches it to keep it.
+
     Sec-Purpose says so, "prefetch" or "prefetch;prerender" (Fetch Standard, section 3.6, from memory).
     """
-    return request.method == "GET" and "prefetch" not in request.headers.get("Sec-Purpose", "")
+    is_ahead = "prefetch" in request.headers.get("Sec-Purpose", "") or is_to_be_kept()
+    return request.method == "GET" and not is_ahead
 
 
 def here() -> str:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from flask import g
+from flask import g, request
 from markupsafe import escape
 
+from trainer.kitchen.currency import USD, in_currency
+from trainer.kitchen.progress import Person
 from trainer.kitchen.technique import Content, ContentName
-from trainer.messages import Message, Printable, translate_markup, with_values
+from trainer.messages import Message, Printable, Text, Translations, translate, translate_markup, with_values
 from trainer.store.catalogues import nearest_language, translations
 from trainer.web import guard
 
@@ -19,14 +21,18 @@ Units = Literal["us", "metric"]
 
 @dataclass(frozen=True, slots=True)
 class ReaderSettings:
-    """The language of a page (a BCP 47 tag) and the units that stand first on it."""
+    """The language of a page (a BCP 47 tag), the units that stand first on it, and the currency of its money."""
 
     language: str
     units: Units
+    currency: str = USD
 
 
 def now() -> ReaderSettings:
-    """Return how the person at this page reads; anyone who is not signed in, as this browser last chose."""
+    """Return how the person at this page reads.
+
+    Who is not signed in reads as the owner of the phone does, else as this browser last chose, else as it asks for.
+    """
     if "reading" not in g:
         g.reading = _reading()
     found: ReaderSettings = g.reading
@@ -36,10 +42,29 @@ def now() -> ReaderSettings:
 def _reading() -> ReaderSettings:
     settings, signed = guard.kitchen().file.settings, guard.signed_in()
     if signed:
-        units: Units = signed.person.units or settings.units_first
-        return ReaderSettings(nearest_language(signed.person.language, settings.language), units)
-    chosen = guard.cookie(LANGUAGE)
-    return ReaderSettings(nearest_language(chosen or settings.language), settings.units_first)
+        return _as(signed.person)
+    owner = guard.owner()
+    if owner is not None:
+        return _as(owner)
+    language = nearest_language(guard.cookie(LANGUAGE), *_asked_for(), settings.language)
+    return ReaderSettings(language, settings.units_first, settings.currency)
+
+
+def read_as(person: Person) -> None:
+    """Show the rest of this page as a person reads: at the door their name says who it is."""
+    g.reading = _as(person)
+
+
+def _as(person: Person) -> ReaderSettings:
+    """Return how a person reads; where they have not chosen, as the kitchen does."""
+    settings = guard.kitchen().file.settings
+    units: Units = person.units or settings.units_first
+    return ReaderSettings(nearest_language(person.language, settings.language), units, settings.currency)
+
+
+def _asked_for() -> tuple[str, ...]:
+    """Return the languages the browser asks for, the best first (RFC 9110, section 12.5.4)."""
+    return tuple(tag for tag, weight in request.accept_languages if weight > 0)
 
 
 def content() -> Content:
@@ -56,6 +81,20 @@ def named(value: Printable) -> Printable:
     return content().name_of(value) if isinstance(value, ContentName) else value
 
 
+def _catalogue() -> Translations:
+    """Return the reader's catalogue, with money in the kitchen's currency."""
+    reading = now()
+    return in_currency(translations(reading.language), reading.currency)
+
+
+def plainly(words: Any, language: str = "") -> str:  # noqa: ANN401 - whatever a template prints
+    """Return a message as plain text, without markup or escapes: in the reader's language, or in another."""
+    known = named(words) if isinstance(words, ContentName) else words
+    text: Any = known.as_text() if hasattr(type(known), "as_text") else known
+    catalogue = in_currency(translations(language), now().currency) if language else _catalogue()
+    return translate(with_values(text, named), catalogue) if text else ""
+
+
 def said(words: Any) -> Any:  # noqa: ANN401 - whatever a template prints
     """Return a message in the reader's language, with markup in its values kept; anything else as it is.
 
@@ -66,4 +105,9 @@ def said(words: Any) -> Any:  # noqa: ANN401 - whatever a template prints
     text: Any = known.as_text() if hasattr(type(known), "as_text") else known  # a template may hand nothing over
     if not isinstance(text, Message):
         return text
-    return translate_markup(with_values(text, named), translations(now().language), escape)
+    return translate_markup(with_values(text, named), _catalogue(), escape)
+
+
+def printed(words: Text) -> str:
+    """Return words as plain text in the reader's language, for a file."""
+    return translate(with_values(words, named) if isinstance(words, Message) else words, _catalogue())

@@ -48,7 +48,7 @@ def _answered(body: Mapping[str, Any], naming: Naming) -> list[Text]:
         message("“{given}”: {judged}", given=body["given"], judged=judged),
     ]
     if body["asked_by"]:
-        lines.append(message("Read aloud by {person}", person=naming.person(body["asked_by"])))
+        lines.append(message("Asked aloud by {person}", person=naming.person(body["asked_by"])))
     return lines
 
 

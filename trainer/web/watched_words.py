@@ -8,7 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from trainer.kitchen.practical import WORDS, AskBack, note_text, point_seen
+from trainer.kitchen.causes import CAUSES
+from trainer.kitchen.practical import WORDS, AskBack, PointSeen, note_text, point_seen
+from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Content, Technique
 from trainer.kitchen.verdicts import Verdict, lowered, reason_from, reasons_in_words, verdict
 from trainer.kitchen.watched_points import LookTaken, WatchedPoint, point_from
@@ -56,14 +58,37 @@ def _point_line(point: WatchedPoint, name: Name, *, several: bool) -> Text:
     text, last = point.words.rstrip("."), point.last
     line = message("{point}: {seen}", point=text, seen=WORDS[point.word])
     if last is None:
-        return line
+        return joined([line, *seen_before_told(point, name), *gathered_told(point)], "; ")
     if last.readings:
-        line = message("{line} ({readings})", line=line, readings=", ".join(last.readings))
+        line = message("{line} ({readings})", line=line, readings=readings_told(last))
+    if last.said:
+        line = message("{line} ({said})", line=line, said="; ".join(point.said_words(last)))
     told = joined(
-        [line, *asked_told(last.asked), *([when] if (when := looked_at(point, name, several=several)) else [])], "; "
+        [
+            line,
+            *cause_told(last),
+            *tries_told(point),
+            *asked_told(last.asked),
+            *gathered_told(point),
+            *([when] if (when := looked_at(point, name, several=several)) else []),
+        ],
+        "; ",
     )
     note = message("{line}. Note: {note}", line=told, note=note_text(last.note)) if last.note else told
     return joined([note, *looks_before(point, name, several=several)], ". ")
+
+
+def readings_told(seen: PointSeen) -> Text:
+    """Return the readings of a look, each time with how it was taken where that is kept: 155 °F; 17 s, by hand."""
+    timed = seen.timed or ("",) * len(seen.readings)
+    told = [_reading_told(text, how) for text, how in zip(seen.readings, timed, strict=True)]
+    return joined(told, "; " if seen.timed else ", ")
+
+
+def _reading_told(text: str, how: str) -> Text:
+    if how == "watch":
+        return message("{reading}, by the watch", reading=text)
+    return message("{reading}, by hand", reading=text) if how == "hand" else text
 
 
 def looked_at(point: WatchedPoint, name: Name, *, several: bool) -> Text:
@@ -75,15 +100,30 @@ def looked_at(point: WatchedPoint, name: Name, *, several: bool) -> Text:
     )
 
 
+def tries_told(point: WatchedPoint) -> tuple[Text, ...]:
+    """Return which of the cook's tries the last look was, where there was more than one."""
+    attempt = point.looks[-1].attempt if point.looks else 1
+    return (message("try {number} of {tries}", number=attempt, tries=point.tries),) if attempt > 1 else ()
+
+
+def seen_before_told(point: WatchedPoint, name: Name) -> tuple[Text, ...]:
+    """Return where a point that nobody looked at was seen met before; nothing of any other."""
+    if point.before is None or point.looks:
+        return ()
+    return (message("seen on {day} by {name}", day=in_words(point.before.on), name=name(point.before.by)),)
+
+
 def looks_before(point: WatchedPoint, name: Name, *, several: bool) -> tuple[Text, ...]:
     """Return the looks before the last one, the first one first, each with its time."""
-    return tuple(_look_before(look, name, several=several) for look in point.looks[:-1])
+    return tuple(_look_before(point, look, name, several=several) for look in point.looks[:-1])
 
 
-def _look_before(look: LookTaken, name: Name, *, several: bool) -> Text:
+def _look_before(point: WatchedPoint, look: LookTaken, name: Name, *, several: bool) -> Text:
     seen: Text = WORDS[look.seen.seen]
+    if look.seen.said:
+        seen = message("{line} ({said})", line=seen, said="; ".join(point.said_words(look.seen)))
     if look.seen.readings:
-        seen = message("{line} ({readings})", line=seen, readings=", ".join(look.seen.readings))
+        seen = message("{line} ({readings})", line=seen, readings=readings_told(look.seen))
     parts = joined([seen, *asked_told(look.seen.asked)], "; ")
     if look.seen.note:
         parts = message("{line}. Note: {note}", line=parts, note=note_text(look.seen.note))
@@ -95,6 +135,17 @@ def _look_before(look: LookTaken, name: Name, *, several: bool) -> Text:
 def _when(look: LookTaken, name: Name, *, several: bool) -> Text:
     when = moment(look.at) if look.at else ""
     return joined([when, name(look.by)], ", ") if several else when
+
+
+def gathered_told(point: WatchedPoint) -> tuple[Text, ...]:
+    """Return the readings of a look that nobody finished, so that nothing was judged by them."""
+    taken = [text for text in point.gathered if text]
+    return (message("read and not judged: {readings}", readings="; ".join(taken)),) if taken else ()
+
+
+def cause_told(seen: PointSeen) -> tuple[Text, ...]:
+    """Return what was unsafe, where the assessor picked it."""
+    return (message("unsafe: {cause}", cause=CAUSES.get(seen.cause, seen.cause)),) if seen.cause else ()
 
 
 def asked_told(asked: Iterable[AskBack]) -> tuple[Text, ...]:

@@ -51,11 +51,16 @@ class Asked(Question):
     """A question as a person reads it: every text of it printed."""
 
     text: str
-    solution: tuple[str, ...]
     wrong_methods: tuple[AskedMethod, ...]
     choices: tuple[AskedChoice, ...] = ()
     reasons: tuple[AskedChoice, ...] = ()
     figure_alt: str = ""
+    language: str = "en"
+
+    @property
+    def solution(self) -> tuple[str, ...]:
+        """Return the worked solution, printed."""
+        return tuple(translate(line, translations(self.language)) for line in self.solved())
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +87,7 @@ def printed(question: Question, language: str = "en") -> Asked:
         seed=question.seed,
         text=told(question.text),
         answer=question.answer,
-        solution=tuple(map(told, question.solution)),
+        solved=question.solved,
         wrong_methods=tuple(
             AskedMethod(way.name, way.value, told(way.says), told(way.clause)) for way in question.wrong_methods
         ),
@@ -100,6 +105,7 @@ def printed(question: Question, language: str = "en") -> Asked:
         early_is_right=question.early_is_right,
         numbers=question.numbers,
         off=question.off,
+        language=language,
     )
 
 

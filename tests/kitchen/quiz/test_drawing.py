@@ -10,7 +10,7 @@ from fractions import Fraction
 import pytest
 
 from tests.kitchen.quiz.asking import context, draw_question, draw_sitting, drawn_question, question_from
-from trainer.kitchen.quiz.drawing import GRADER, CannotDraw, setting_problems
+from trainer.kitchen.quiz.drawing import DRAWER, CannotDraw, setting_problems
 from trainer.kitchen.quiz.families import FAMILIES
 from trainer.kitchen.technique import Edition, QuestionSetting, Technique
 
@@ -77,7 +77,7 @@ def test_a_setting_that_changes_nothing_draws_as_none_does() -> None:
 
 def test_the_question_of_a_kept_seed_stays() -> None:
     """When a seed gives other numbers or picks the edition must go up: these were written down at edition 6."""
-    assert GRADER == 6
+    assert DRAWER == 6
     held = drawn_question("discard_time", 1)
     assert held.numbers == {"starts_at": 14 * 60 + 5, "minutes_gone": 90, "limit_hours": 4}
     assert held.words == {"food": 5}

@@ -12,7 +12,7 @@ import pytest
 
 from tests.kitchen.quiz.asking import WORDS, context, drawn_question, reworded
 from tests.printed import english
-from trainer.kitchen.quiz.drawing import GRADER, draw_question
+from trainer.kitchen.quiz.drawing import DRAWER, draw_question
 from trainer.kitchen.quiz.drawn import DrawnQuestion, QuestionContext, drawn_from
 from trainer.kitchen.quiz.families import FAMILIES, NUMERIC
 from trainer.kitchen.quiz.material import PRACTICE, Material, StepWords
@@ -70,13 +70,13 @@ def test_a_kept_question_is_told_in_any_language(name: str) -> None:
 
 @pytest.mark.parametrize("name", sorted(FAMILIES))
 def test_two_hundred_seeds_give_what_they_gave(name: str) -> None:
-    """The same numbers, indexes and ids as when this edition of drawing was made; else GRADER goes up by one.
+    """The same numbers, indexes and ids as when this edition of drawing was made; else DRAWER goes up by one.
 
     The file was written when the edition was made, so that kept seeds go on meaning the same questions; it says nothing
     about right or wrong, which worked examples and published values do.
     """
     kept = json.loads(DRAWN.read_text(encoding="utf-8"))
-    assert kept["grader"] == GRADER
+    assert kept["grader"] == DRAWER
     assert digest_of(name) == kept["families"][name]
 
 

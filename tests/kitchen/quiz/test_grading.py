@@ -20,7 +20,7 @@ from trainer.recipe_math.rounding import to_nearest
 def asking(value: str, unit: str, tolerance: str, **wrong: str) -> Question:
     """Return a question with this key and these wrong values."""
     methods = tuple(WrongMethod(name, Fraction(text), f"You did {name}.") for name, text in wrong.items())
-    return Question("made_up", 0, "How much?", Answer(Fraction(value), unit, Fraction(tolerance)), (), methods)
+    return Question("made_up", 0, "How much?", Answer(Fraction(value), unit, Fraction(tolerance)), tuple, methods)
 
 
 def problem_in(given: Grade) -> str:
@@ -106,6 +106,16 @@ def test_a_number_two_methods_give_names_neither() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "method"), [("107.3", "added"), ("107.33", "added"), ("107", "added"), ("107.6", None), ("106.8", None)]
+)
+def test_a_wide_step_names_a_method_by_its_own_figures_alone(text: str, method: str | None) -> None:
+    """Where the step is a minute, a wrong method shows unrounded or rounded as asked, and not by what lies near it."""
+    question = asking("40", "min", "1/2", added="322/3")
+    narrow = replace(question, answer=replace(question.answer, step=Fraction(1), net=Fraction(1, 20)))
+    assert grade(narrow, text, ".").method == method
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "", " ", "NaN", "nan", "inf", "Infinity", "1/0", "-2 g", "-4.35", "a pinch", "🍝", "4.35 🍝", "1e3", "0x10",
@@ -118,6 +128,29 @@ def test_what_is_no_quantity_is_asked_again(text: str) -> None:
     assert given.is_right is None
     assert given.method is None
     assert given.problem
+
+
+@pytest.mark.parametrize(
+    ("unit", "says"),
+    [
+        ("lb", "write a weight or a volume"),
+        ("mL", "write a weight or a volume"),
+        ("°C", "write the degrees"),
+        ("°F difference", "write the degrees"),
+        ("min", "write minutes, hours or days"),
+        ("mm", "that is no length"),
+        ("%", "write the percent"),
+        ("$", "that is no amount of money"),
+        ("each", "write how many"),
+        ("portion", "write how many"),
+    ],
+)
+def test_what_cannot_be_measured_is_asked_again_for_what_the_question_asks(unit: str, says: str) -> None:
+    """A pinch in place of a temperature sends nobody to a scale: the words name the quantity that is asked."""
+    assert says in problem_in(grade(asking("60", unit, "1"), "a pinch", "."))
+    for_nothing = problem_in(grade(asking("60", unit, "1"), "no idea", "."))
+    assert "there is no number in it" in for_nothing
+    assert ("2 cups" in for_nothing) is (unit in {"lb", "mL"})
 
 
 def test_ten_megabytes_are_asked_again() -> None:

@@ -50,11 +50,12 @@ def test_a_question_kept_whole_comes_back_as_it_was_drawn(family: str) -> None:
             continue  # of a later grader, which keeps no question whole
         found = question_from_kept(json.loads(json.dumps(kept_whole(question))))
         assert printed(found) == _as_before(question)
+        assert printed(found).solution == question.solution
 
 
 def _as_before(question: Asked) -> Asked:
-    """Return a question without what was not kept then: its step, what is rounded early or copied, its clauses."""
-    answer = replace(question.answer, step=Fraction(0), low=Fraction(0), high=Fraction(0))
+    """Return a question without what was not kept then: step, net, what is rounded early or copied, clauses."""
+    answer = replace(question.answer, step=Fraction(0), low=Fraction(0), high=Fraction(0), net=Fraction(0))
     wrong = tuple(replace(way, clause="") for way in question.wrong_methods)
     plain = replace(question, early=(), early_is_right=False, numbers=(), off=())
     return replace(plain, answer=answer, wrong_methods=wrong, food="", hints=0)

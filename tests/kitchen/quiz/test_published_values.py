@@ -12,7 +12,8 @@ from trainer.kitchen.quiz.families import NUMERIC
 
 def right(family: str, **numbers: str) -> Fraction:
     """Return the right value of a family for these numbers."""
-    return NUMERIC[family].right({name: Fraction(value) for name, value in numbers.items()})
+    drawn = {name: Fraction(value) for name, value in numbers.items()}
+    return NUMERIC[family].form_of(drawn).right(drawn)
 
 
 @pytest.mark.parametrize(
@@ -107,6 +108,9 @@ def right(family: str, **numbers: str) -> Fraction:
         pytest.param("boiling_point", {"feet": "2000", "drop_fahrenheit": "1.84"}, "208.4", "0.5", id="NOAA, 2000 ft"),
         pytest.param("boiling_point", {"feet": "6000", "drop_fahrenheit": "1.84"}, "201.1", "0.5", id="NOAA, 6000 ft"),
         pytest.param("boiling_point", {"feet": "8000", "drop_fahrenheit": "1.84"}, "197.4", "0.5", id="NOAA, 8000 ft"),
+        pytest.param("boiling_point", {"metres": "610", "drop_celsius": "1"}, "98.0", "0.25", id="NOAA, 2000 ft in m"),
+        pytest.param("boiling_point", {"metres": "1829", "drop_celsius": "1"}, "93.9", "0.25", id="NOAA, 6000 ft in m"),
+        pytest.param("boiling_point", {"metres": "2438", "drop_celsius": "1"}, "91.9", "0.25", id="NOAA, 8000 ft in m"),
         pytest.param(
             "log_reduction", {"d_minutes": "3", "hold_minutes": "15"}, "5", "0",
             id="exercise on decimal reduction: D of 3 min at 65 C, five cuts, 15 min",

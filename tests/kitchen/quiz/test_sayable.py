@@ -28,7 +28,9 @@ from trainer.kitchen.quiz.wording import Measured
 from trainer.kitchen.technique import Fault, QuestionSetting, Step, Technique
 from trainer.messages import Message, Text
 
-MARKS = frozenset({"lb", "oz", "kg", "g", "L", "mL", "mm", "min", "s", "h", "C", "F", "Tbsp", "ppm", "A", "B"})
+MARKS = frozenset(
+    {"lb", "oz", "kg", "g", "L", "mL", "mm", "m", "ft", "min", "s", "h", "C", "F", "Tbsp", "ppm", "A", "B"}
+)
 """Symbols of units and letters of steps, the same in every language (common practice in kitchens of the Americas)."""
 SPANISH = context(language="es").words
 IN_BRACKETS = re.compile(f"{OPEN_TAUGHT}[^{OPEN_TAUGHT}{SHUT_TAUGHT}]*{SHUT_TAUGHT}")

@@ -38,7 +38,7 @@ def alike_at_most(drawn: int) -> float:
     """Return how many of so many draws may be like an earlier one where there are 10,000 different questions.
 
     Pairs over questions where all are as likely (the birthday problem), three times that for chance and because some
-    are likelier: 24 of 400. The bench draws until 10,000 are there.
+    are likelier: 73 of 700. The bench draws until 10,000 are there.
     """
     return 3 * drawn * (drawn - 1) / 2 / 10_000
 
@@ -67,7 +67,7 @@ def faults_of(question: Asked, seed: int) -> Counter[str]:
     return found
 
 
-@pytest.mark.parametrize("seeds", first_and_rest(400, every=10_000))
+@pytest.mark.parametrize("seeds", first_and_rest(700, every=10_000))
 @pytest.mark.parametrize(("family", "units"), FORMS)
 def test_every_seed_asks_well_and_is_graded_as_it_should(family: str, units: System, seeds: range) -> None:
     """No wrong key against the sum done from the text alone, nothing rounded as asked refused, no number of the text

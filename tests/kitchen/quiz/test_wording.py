@@ -42,7 +42,7 @@ def test_limits_stand_both_ways() -> None:
 )
 def test_money_stands_in_cents(value: str, text: str) -> None:
     """Dollars are written with both cents, or none (common practice)."""
-    assert dollars(Fraction(value)) == text
+    assert english(dollars(Fraction(value))) == text
 
 
 @pytest.mark.parametrize(

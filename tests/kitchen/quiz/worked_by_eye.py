@@ -48,8 +48,11 @@ def read_scale(question: Asked) -> Fraction:
 def read_balance(question: Asked) -> Fraction:
     """Read the display, and take off the bowl the text speaks of."""
     (shown,) = (text.text or "" for text in shapes(question, "text"))
-    (bowl,) = pieces(r"bowl weighs (\d+) g", question.text)
-    return Fraction(shown.removesuffix(" kg")) * 1000 - int(bowl)
+    (bowl,) = pieces(r"bowl weighs ([\d.]+) (?:g|oz)\.", question.text)
+    if shown.endswith(" kg"):
+        return Fraction(shown.removesuffix(" kg")) * 1000 - int(bowl)
+    pounds, ounces = pieces(r"(\d+) lb ([\d.]+) oz", shown)
+    return 16 * int(pounds) + Fraction(ounces) - Fraction(bowl)
 
 
 def read_thermometer(question: Asked) -> Fraction:

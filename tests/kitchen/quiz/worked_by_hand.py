@@ -291,8 +291,8 @@ def flour_from_part(text: str) -> Fraction:
 
 
 def egg_count(text: str) -> Fraction:
-    grams, one = map(int, pieces(r"takes (\d+) g of .* gives (\d+) g", text))
-    return Fraction(-(-grams // one))
+    weight, one = map(Fraction, pieces(r"takes ([\d.]+) (?:g|oz) of .* gives ([\d.]+) (?:g|oz)", text))
+    return -(-weight // one) + Fraction(0)
 
 
 def salt_brine(text: str) -> Fraction:
@@ -335,15 +335,17 @@ def ice_in_stock(text: str) -> Fraction:
 
 
 def boiling_point(text: str) -> Fraction:
-    lower, feet = pieces(r"boils ([\d.]+) °F lower .* at (\d+) ft\?", text)
-    return 212 - Fraction(lower) * int(feet) / 1000
+    lower, each, height = pieces(r"boils ([\d.]+) °[CF] lower for every (\d+) \w+\. .* at (\d+) (?:ft|m)\?", text)
+    return (100 if "°C" in text else 212) - Fraction(lower) * int(height) / int(each)
 
 
 def cooling_time(text: str) -> Fraction:
     """Cool it down stretch by stretch until it is there."""
     hot, air, minutes, first, last = map(
         int,
-        pieces(r"at (\d+) °F stands in air at (\d+) °F\. After (\d+) min it is at (\d+) °F\. .* to (\d+) °F\?", text),
+        pieces(
+            r"at (\d+) °. stands in air at (\d+) °.\. After (\d+) min it is at (\d+) °.\. .* to (\d+) °[CF]\?", text
+        ),
     )
     share, now, gone = Fraction(first - air, hot - air), Fraction(hot - air), 0
     while now > last - air:

@@ -57,7 +57,7 @@ def test_one_skill_that_is_not_passed_blocks_the_technique() -> None:
     found = known(taught(marks, heat), [*passed(marks), happened(2, heat, "right")], 5)
     assert found.best is None
     assert found.missing
-    assert english(found.missing.gap) == "Heat: 1 of 3 in a row"
+    assert english(found.missing.gap) == "Heat (1 of 3 in a row)"
 
 
 def test_all_passed_hold_to_the_earliest_end_and_name_each_row() -> None:
@@ -83,7 +83,7 @@ def test_a_wrong_refresher_warns_and_its_loss_leaves_seven_days_for_safety() -> 
     answers = [*passed(marks), happened(23, marks, "wrong")]
     warned, held, lost = (known(taught(marks), answers, on) for on in (30, 40, 44))
     assert warned.best
-    assert english(warned.due) == "Marks: 0 of 2 in a row, by 7 April 2026"
+    assert english(warned.due) == "Marks (0 of 2 in a row, by 7 April 2026)"
     assert held.best
     assert held.best.until == day(43)
     assert lost.best is None

@@ -8,8 +8,9 @@ from types import MappingProxyType
 from typing import Any
 
 from tests.web.small_content import CONTENT, HOT
-from trainer.kitchen.recipe import Bath, Ingredient, Pack, Recipe
+from trainer.kitchen.recipe import Bath, BathUse, Growth, Ingredient, Part, Recipe
 from trainer.kitchen.technique import Content, Limit, LocalCode
+from trainer.recipe_math.buying import Pack
 from trainer.recipe_math.quantity import Quantity
 
 
@@ -96,7 +97,24 @@ CARTON = replace(
     CARD,
     id="carton",
     title="Onions in cartons",
-    ingredients=(pounds("onions", "1.25", pack=Pack("carton", TWO_POUNDS)),),
+    ingredients=(pounds("onions", "1.25", packs=(Pack("carton", TWO_POUNDS),)),),
 )
-RECIPES = {recipe.id: recipe for recipe in (DOUGH, CARD, WATER, POT, CARTON)}
+POT_OF_FOUR = Bath(Quantity.of(4, "portion"), Quantity.of(7, "batch"))
+PLATE = replace(
+    DOUGH,
+    id="plate",
+    title="A plate",
+    ingredients=(),
+    parts=(Part(DOUGH, DOUGH.portion),),
+    baths=(BathUse(replace(WATER, id="small_pot", title="A small pot", bath=POT_OF_FOUR), POT_OF_FOUR),),
+)
+OUNCE = Quantity.of(1, "oz")
+SEASONED = replace(
+    DOUGH,
+    id="seasoned",
+    title="Seasoned",
+    portion=Quantity.of("1.6", "oz"),
+    ingredients=(pounds("meat", "0.9375"), Ingredient("salt", "Salt", OUNCE, OUNCE, growth=Growth.TASTE)),
+)
+RECIPES = {recipe.id: recipe for recipe in (DOUGH, CARD, WATER, POT, CARTON, PLATE, SEASONED)}
 BENCH: Content = replace(CONTENT, code=CODE, recipes=MappingProxyType(RECIPES))

@@ -132,3 +132,12 @@ def test_what_is_sold_in_cartons_is_bought_whole(ana: Hands) -> None:
     assert name == "Onions"
     assert amount.startswith("3 cartons of 2 lb (907 g); 1 lb 10 1/2 oz")
     assert amount.endswith("left over")
+
+
+def test_a_seasoning_is_begun_with_three_quarters(ana: Hands) -> None:
+    """An ounce of salt in all: 3/4 of it first, then taste (common practice)."""
+    page = asked(ana, "batch/seasoned", portions="10")
+    salt = cells(page, "What to weigh out")[1]
+    assert salt == ["Salt begin with 3/4 oz (21 g), taste, and write down what it took", "1 oz 28 g"]
+    night = asked(ana, "tonight", seasoned="10")
+    assert ["Salt to begin with; taste, then up to 1 oz (28 g)", "3/4 oz 21 g"] in cells(night, "Weigh out: Seasoned")

@@ -16,6 +16,7 @@ from trainer.actions.open_kitchen import Kitchen
 PAGES = (
     "",
     "/batch/dough",
+    "/tonight",
     "/tempering",
     "/cooling",
     "/holds",
@@ -23,6 +24,7 @@ PAGES = (
     "/dough",
     "/pans",
     "/measures",
+    "/reduction",
 )
 
 
@@ -56,21 +58,25 @@ def test_nothing_on_the_workbench_is_saved(ana: Hands, kitchen: Kitchen) -> None
 
 
 def test_the_list_leads_to_recipes_and_sums(ana: Hands) -> None:
-    """Every recipe of the content and the seven sums."""
+    """Every recipe of the content and the eight sums."""
     page = ana.open("/bench")
     titles = [name.get_text() for name in page.soup.select(".under .name")]
     assert titles == [
+        "Production for tonight",
         "Durum dough",
         "A card",
         "Water",
         "A pot",
         "Onions in cartons",
+        "A plate",
+        "Seasoned",
         "Tempering egg",
         "Cooling",
         "Heat and hold",
         "Portions",
         "Dough",
         "Another pan",
+        "Reducing",
         "Cups and grams",
     ]
 

@@ -53,7 +53,7 @@ def answer_of(kind: NumericFamily, numbers: Numbers) -> Answer:
     right, tolerance = kind.right(numbers), kind.tolerance
     step, (low, high) = tolerance.step(right), tolerance.leeway(right)
     is_required = kind.unit_rule == "required"
-    return Answer(right, kind.unit, step / 2, tolerance.rounded, is_required, step, low, high)
+    return Answer(right, kind.unit, step / 2, tolerance.rounded, is_required, step, low, high, tolerance.net)
 
 
 def wrong_values(kind: NumericFamily, numbers: Numbers) -> dict[str, Fraction]:

@@ -33,8 +33,11 @@ from trainer.kitchen.quiz.picks import Picks
 from trainer.kitchen.quiz.sentences import QuestionWords
 from trainer.kitchen.technique import QuestionSetting, Technique
 
-GRADER = 6
-"""Edition of drawing and grading. It goes up when a seed would give another question or an answer another grade."""
+GRADER = 7
+"""Edition of grading, kept with every answer. It goes up when an answer would get another grade or name."""
+
+DRAWER = 6
+"""Edition of drawing. It goes up when a seed would give another question; the other then goes up too."""
 
 MOST_DRAWS = 5000
 MOST_SEEDS = 200
@@ -55,8 +58,8 @@ def draw_question(family: str, seed: int, context: QuestionContext) -> DrawnQues
     CannotDraw.
     """
     kind, (ranges, drawn_from), lists = _settled(family, context)
-    rng = _generator(f"{GRADER}|{family}|{seed}|{ranges}")
-    chance = _generator(f"{GRADER}|words|{family}|{seed}|{ranges}")
+    rng = _generator(f"{DRAWER}|{family}|{seed}|{ranges}")
+    chance = _generator(f"{DRAWER}|words|{family}|{seed}|{ranges}")
     words = {slot: chance.randrange(len(each)) for slot, each in lists.items()}
     picked = {slot: lists[slot][index] for slot, index in words.items()}
     for asked in _kinds(kind):
@@ -107,7 +110,7 @@ def draw_sitting(technique: Technique, seed: int, words: QuestionWords) -> tuple
     for place, setting in enumerate(technique.questions):
         context = context_of(technique, setting.family, words)._replace(setting=setting)
         for count in range(setting.count):
-            where = f"{GRADER}|{technique.id}|{seed}|{place}|{count}"
+            where = f"{DRAWER}|{technique.id}|{seed}|{place}|{count}"
             drawn.append(_unlike(drawn, setting.family, where, context))
     return tuple(drawn)
 

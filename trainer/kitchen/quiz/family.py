@@ -7,10 +7,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from itertools import repeat
 from math import lcm
 from random import Random
 from types import MappingProxyType
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, TypeVar
 
 from trainer.kitchen.quiz.material import Material
 from trainer.kitchen.quiz.picks import Picks
@@ -22,6 +23,8 @@ System = Literal["", "us", "metric"]
 """A system of measures; "" where a question is the same in both, or speaks of both."""
 UnitRule = Literal["required", "same_kind"]
 """Whether an answer must come in the very unit asked for, or in any unit of its kind."""
+
+T = TypeVar("T")
 
 Numbers = Mapping[str, Fraction]
 Words = Mapping[str, str]
@@ -66,11 +69,6 @@ def counted(span: Span) -> Counted:
     return Counted(low, step, (high - low) // step + 1, under)
 
 
-def random_numbers(rng: Random, spans: Mapping[str, Span]) -> Numbers:
-    """Return one number from each range, both ends in."""
-    return random_of(rng, {name: counted(span) for name, span in spans.items()})
-
-
 def random_of(rng: Random, ranges: Mapping[str, Counted]) -> Numbers:
     """Return one number from each counted range, both ends in."""
     return {name: _over(low + step * below(rng, values), under) for name, (low, step, values, under) in ranges.items()}
@@ -99,10 +97,8 @@ def several_below(rng: Random, values: int, count: int) -> list[int]:
         raise ValueError(f"{values} values: there is none to draw")
     bits = values.bit_length()
     found: list[int] = []
-    while len(found) < count:
-        drawn = rng.getrandbits(bits)
-        if drawn < values:
-            found.append(drawn)
+    while len(found) < count:  # as many as are wanting at once, so that none is drawn too many
+        found += [each for each in map(rng.getrandbits, repeat(bits, count - len(found))) if each < values]
     return found
 
 
@@ -186,6 +182,20 @@ def nothing_more(rng: Random, numbers: Numbers) -> Numbers:
 def nothing_told(numbers: Numbers) -> tuple[Fraction, ...]:
     """Return that no number of the text could be taken for the answer."""
     return ()
+
+
+def once_a_draw(work: Callable[[Numbers], T]) -> Callable[[Numbers], T]:
+    """Return a function that works out the numbers of a draw once, for the right method and all wrong ones."""
+    last: tuple[Numbers, T] | None = None
+
+    def found(numbers: Numbers) -> T:
+        nonlocal last
+        known = last
+        if known is None or known[0] is not numbers:
+            last = known = (numbers, work(numbers))
+        return known[1]
+
+    return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

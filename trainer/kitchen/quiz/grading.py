@@ -16,6 +16,7 @@ import re
 from fractions import Fraction
 from typing import NamedTuple
 
+from trainer.kitchen.currency import without_sign
 from trainer.kitchen.quiz.choice_grading import RIGHT, grade_choice
 from trainer.kitchen.quiz.cup_weights import cup_sentence
 from trainer.kitchen.quiz.question import Grade, Question, WrongMethod
@@ -106,8 +107,15 @@ def _share_or_percent(value: Fraction, decimal_mark: str) -> Text:
 
 
 def _tidied(text: str, asked: Unit) -> str:
-    """Return the text with a small c or f for degrees made a capital where a temperature is asked for."""
-    if len(text) > LONGEST or not asked.dimension.startswith(TEMPERATURE):
+    """Return the text with a small c or f for degrees made a capital where a temperature is asked for.
+
+    Of an amount of money its sign is taken off: whichever it is, the kitchen counts in one currency.
+    """
+    if len(text) > LONGEST:
+        return text
+    if asked.dimension.startswith("money"):
+        return without_sign(text)
+    if not asked.dimension.startswith(TEMPERATURE):
         return text
     return _SMALL_DEGREE.sub(lambda degree: degree[0].upper(), text)
 

@@ -20,7 +20,7 @@ def question_from_kept(kept: Mapping[str, Any]) -> Question:
         seed=kept["seed"],
         text=kept["text"],
         answer=_answer_from(kept["answer"]),
-        solution=tuple(kept["solution"]),
+        solved=lambda: tuple(kept["solution"]),
         wrong_methods=tuple(WrongMethod(name, Fraction(value), says) for name, value, says, _ in kept["wrong"]),
         choices=tuple(Choice(*choice) for choice in kept["choices"]),
         figure=kept["figure"],

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
 from trainer.kitchen.quiz.comparison import EqualRounded
 from trainer.messages import Text
 from trainer.recipe_math.figures import rounded_half_up
+from trainer.recipe_math.rounding import to_nearest
 
 Verdict = Literal["asked_again", "right", "rounded_early", "method", "slip", "copied", "unknown"]
 """What an answer proves, in the order in which it is looked for."""
-_NONE, _TWENTIETH = Fraction(0), Fraction(1, 20)
+_NONE, _TENTH, _HUNDREDTH = Fraction(0), Fraction(1, 10), Fraction(1, 100)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +23,8 @@ class Answer:
 
     With a `step`, values that round to the same step count as the same too. Where `rounded` is set, values count as the
     same when both round to one number, as it says. `low` and `high` are how much further from the key an answer is
-    right, below and above, for the safe side. With `unit_required` the change of unit is what is asked, so that an
+    right, below and above, for the safe side. `net` is how near an unrounded number must come to a wrong one, where
+    the step alone would catch too many at random. With `unit_required` the change of unit is what is asked, so that an
     answer in another unit is asked again.
     """
 
@@ -33,6 +36,7 @@ class Answer:
     step: Fraction = _NONE
     low: Fraction = _NONE
     high: Fraction = _NONE
+    net: Fraction = _NONE
 
     def accepts(self, value: Fraction) -> bool:
         """Return whether a value in this unit is right."""
@@ -46,6 +50,8 @@ class Answer:
         """Return whether a value in this unit counts as the same as a key, the right one or a wrong method's."""
         if self.rounded is not None:
             return self.rounded.accepts(value, key)
+        if not self.tolerance and not self.step:
+            return value == key
         (top, under), (key_top, key_under) = value.as_integer_ratio(), key.as_integer_ratio()
         off, off_under = abs(top * key_under - key_top * under), under * key_under  # in whole numbers for speed
         if off * self.tolerance.denominator <= self.tolerance.numerator * off_under:
@@ -58,10 +64,12 @@ class Answer:
         """Return whether a value is that of a wrong method.
 
         What is counted is right exactly; a part of a thing, which a wrong method may leave, is typed with a place or
-        two.
+        two. With a net, a number is the wrong method's where it comes that near, or is rounded from it as asked.
         """
+        if self.net:
+            return abs(value - wrong) <= self.net or value == to_nearest(wrong, self.step)
         if not self.step and self.rounded is None and value.denominator > 1 and wrong.denominator > 1:
-            return abs(value - wrong) <= _TWENTIETH
+            return abs(value - wrong) <= _HUNDREDTH or value == to_nearest(wrong, _TENTH)
         return self.counts_as(value, wrong)
 
 
@@ -118,7 +126,8 @@ class Question:
     or allergens. The first `hints` lines of the solution do not give the answer to a choice away.
 
     `early` is what comes out when a step of the solution is rounded as shown and carried on, which `early_is_right`
-    lets count. `numbers` are those of the question, for an answer that is a copy of one. `off` names the slips that
+    lets count. `solved` tells the solution when it is asked for: most questions are drawn and graded without it.
+    `numbers` are those of the question, for an answer that is a copy of one. `off` names the slips that
     other errors would meet by accident.
     """
 
@@ -126,7 +135,7 @@ class Question:
     seed: int
     text: Text
     answer: Answer
-    solution: tuple[Text, ...]
+    solved: Callable[[], tuple[Text, ...]] = field(compare=False, repr=False)
     wrong_methods: tuple[WrongMethod, ...]
     choices: tuple[Choice, ...] = ()
     figure: str = ""
@@ -142,6 +151,11 @@ class Question:
     marks_all: bool = False
     reasons: tuple[Choice, ...] = ()
     pictures: tuple[NamedPicture, ...] = ()
+
+    @property
+    def solution(self) -> tuple[Text, ...]:
+        """Return the worked solution, line by line."""
+        return self.solved()
 
     @property
     def right_choice(self) -> Choice | None:

@@ -21,7 +21,7 @@ class Sentence:
     key: str
     values: Mapping[str, Any]
     family: str = ""
-    price: Sentence | str = ""
+    price: Sentence | Series | str = ""
 
 
 def sentence(key: str, /, **values: Any) -> Sentence:  # noqa: ANN401 - whatever can be printed
@@ -29,7 +29,7 @@ def sentence(key: str, /, **values: Any) -> Sentence:  # noqa: ANN401 - whatever
     return Sentence(key, values)
 
 
-def priced(line: Sentence, price: Sentence | str) -> Sentence:
+def priced(line: Sentence, price: Sentence | Series | str) -> Sentence:
     """Return a line followed by the price it comes to."""
     return replace(line, price=price)
 

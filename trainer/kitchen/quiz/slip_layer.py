@@ -47,7 +47,7 @@ def slip_shown(question: Question, read: Quantity, value: Fraction, has_unit: bo
     answer = question.answer
     if answer.value == 0:
         return None
-    found = {slip.name for slip in slips_of(question) if abs(value - slip.value) <= slip.reach}
+    found = {slip.name for slip in slips_of(question, value)}
     asked = UNITS[answer.unit]
     if has_unit and read.unit.symbol != asked.symbol and answer.accepts(read.amount):
         found.add(UNIT)
@@ -56,10 +56,15 @@ def slip_shown(question: Question, read: Quantity, value: Fraction, has_unit: bo
     return found.pop() if len(found) == 1 else None
 
 
-def slips_of(question: Question) -> list[Slip]:
-    """Return the slips of a question that can be told from its key and from its wrong methods."""
+def slips_of(question: Question, near: Fraction | None = None) -> list[Slip]:
+    """Return the slips of a question that can be told from its key and from its wrong methods.
+
+    With a value, those alone that it comes near to: so few that hardly any has to be told from anything.
+    """
     answer, others = question.answer, [wrong.value for wrong in question.wrong_methods]
-    return [slip for slip in _slips(answer) if slip.name not in question.off and _lies_apart(slip, answer, others)]
+    slips = (slip for slip in _slips(answer) if slip.name not in question.off)
+    close = slips if near is None else (slip for slip in slips if abs(near - slip.value) <= slip.reach)
+    return [slip for slip in close if _lies_apart(slip, answer, others)]
 
 
 def _lies_apart(slip: Slip, answer: Answer, others: list[Fraction]) -> bool:

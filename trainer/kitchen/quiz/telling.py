@@ -72,7 +72,7 @@ def _calculation(kind: NumericFamily, drawn: DrawnQuestion, picked: Words, conte
         seed=drawn.seed,
         text=joined(part for part in parts if part),
         answer=answer,
-        solution=(
+        solved=lambda: (
             *map(told, kind.solve(numbers)),
             *([joined([own.caution, YOUR_CODE])] if kind.safety else ()),
         ),
@@ -106,7 +106,7 @@ def _choice(kind: ChoiceFamily, drawn: DrawnQuestion, picked: Words, context: Qu
         seed=drawn.seed,
         text=told(item.text),
         answer=Answer(Fraction(0), "", Fraction(0)),
-        solution=(*map(told, item.solution), *([caution] if kind.safety else ())),
+        solved=lambda: (*map(told, item.solution), *([caution] if kind.safety else ())),
         wrong_methods=(),
         figure=figure,
         figure_alt=alt,

@@ -29,7 +29,8 @@ class Tolerance:
     """`step` gives the instrument's step for a right value, in the question's unit; `asks` says it to the cook.
 
     `rounded` is set where not a step decides, but whether both numbers round to so many figures. With `safe_side` an
-    answer up to `safe_by` beyond half a step to that side is right too; without `safe_by`, a whole step.
+    answer up to `safe_by` beyond half a step to that side is right too; without `safe_by`, a whole step. `net` is how
+    near a number must come to a wrong method's to be named by it; 0 leaves that to the step.
     """
 
     step: Callable[[Fraction], Fraction]
@@ -38,6 +39,7 @@ class Tolerance:
     rounded: EqualRounded | None = None
     safe_side: Side = ""
     safe_by: Fraction | None = None
+    net: Fraction = Fraction(0)
 
     def of(self, value: Fraction) -> Fraction:
         """Return how far from a right value an answer may lie to either side: half a step."""
@@ -46,6 +48,10 @@ class Tolerance:
     def erring(self, side: Side, by: Fraction | None = None) -> Tolerance:
         """Return the same tolerance with a side on which a whole step more, or this much more, is right."""
         return replace(self, safe_side=side, safe_by=by)
+
+    def named_within(self, net: str) -> Tolerance:
+        """Return the same tolerance with a net for wrong methods, for steps so wide that five cover what lies near."""
+        return replace(self, net=Fraction(net))
 
     def leeway(self, value: Fraction) -> tuple[Fraction, Fraction]:
         """Return how much more than half a step is right, below and above the key."""

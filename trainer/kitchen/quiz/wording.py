@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
+from trainer.kitchen.currency import MONEY
 from trainer.messages import Message, Text, joined, message
 from trainer.recipe_math.figures import fraction_text, number_text, rounded_half_up
 from trainer.recipe_math.units import word_of
@@ -48,10 +49,10 @@ def pounds(value: Fraction) -> str:
     return f"{whole} lb {ounces} oz" if rest else f"{whole} lb"
 
 
-def dollars(value: Fraction) -> str:
+def dollars(value: Fraction) -> Text:
     """Return an amount of money to the cent, as it is written: `$12.50`, and `$13` where there are no cents."""
     whole, cents = divmod(rounded_half_up(value * 100), 100)
-    return f"${whole}.{cents:02d}" if cents else f"${whole}"
+    return message(MONEY.pattern, amount=f"{whole}.{cents:02d}" if cents else f"{whole}")
 
 
 def clock(minutes: Fraction) -> str:
@@ -77,12 +78,12 @@ def unit_word(unit: str, value: Fraction | None = None) -> Text:
 def with_unit(value: Fraction, unit: str, decimal_mark: str = ".", places: int = 2) -> Text:
     """Return a value with its unit, in decimals; money with its sign in front, in whole cents.
 
-    >>> with_unit(Fraction(28), "case"), with_unit(Fraction("4.35"), "lb", ","), with_unit(Fraction("12.5"), "$")
-    ('28 cases', '4,35 lb', '$12.50')
+    >>> with_unit(Fraction("4.35"), "lb", ","), with_unit(Fraction("12.5"), "$")
+    ('4,35 lb', message('${amount}', amount='12.50'))
     """
     if unit == "$":
         whole, cents = divmod(rounded_half_up(value * 100), 100)
-        return f"${whole}{decimal_mark}{cents:02d}"
+        return message(MONEY.pattern, amount=f"{whole}{decimal_mark}{cents:02d}")
     return joined([number_text(value, places, decimal_mark), unit_word(unit, value)])
 
 

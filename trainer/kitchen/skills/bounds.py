@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import combinations
 
 from trainer.kitchen.technique import AskedSkill, Technique
 from trainer.messages import Text, message
@@ -31,6 +32,16 @@ def bound_problems(technique: Technique, asked_by: Mapping[str, int]) -> Iterato
             message("{technique} asks for no skill of its own craft.", technique=technique.id),
             message("Add one that is made of its own words, or that no other technique asks for."),
         )
+    for one, other in alike(skills):
+        yield (
+            message(
+                "{technique} asks for {one} and {other}, which are one skill.",
+                technique=technique.id,
+                one=one.id,
+                other=other.id,
+            ),
+            message("Keep one of them."),
+        )
     row, most = row_of(skills), MOST_ROW_OF_FEW if len(skills) <= FEW else MOST_ROW
     if row > most:
         yield (
@@ -41,6 +52,13 @@ def bound_problems(technique: Technique, asked_by: Mapping[str, int]) -> Iterato
             ),
             message("Ask for {most} at the most: fewer skills, or more choices in their questions.", most=most),
         )
+
+
+def alike(skills: Sequence[AskedSkill]) -> Iterator[tuple[AskedSkill, AskedSkill]]:
+    """Yield each two skills of which one is said to ask the same as the other, or both the same as a third."""
+    for one, other in combinations(skills, 2):
+        if (one.same_as or one.id) == (other.same_as or other.id):
+            yield one, other
 
 
 def row_of(skills: Sequence[AskedSkill]) -> int:

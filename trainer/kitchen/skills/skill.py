@@ -178,10 +178,14 @@ class Skill:
 
     def drill_done(self, on: date) -> None:
         """Open the skill again: after the wait, and never on the day of the drill."""
-        wait = days_later(self.ended_on, WAITS[min(self.rounds, len(WAITS)) - 1])
-        self.stage, self.opens = "open", max(wait, on + ONE_DAY)
+        self.stage, self.opens = "open", self.opens_after_drill(on)
         self.drilled |= {self.drill} - {""}
         self.drill = ""
+
+    def opens_after_drill(self, on: date) -> date:
+        """Return the day from which answers count again, with the drill that is due done on a day."""
+        wait = days_later(self.ended_on, WAITS[min(self.rounds, len(WAITS)) - 1])
+        return max(wait, on + ONE_DAY)
 
     def lift_wait(self, on: date) -> None:
         """Open the skill today where it only waits."""

@@ -10,6 +10,7 @@ from trainer.actions import watching
 from trainer.actions.watching import Practical
 from trainer.kitchen.practical import next_unseen
 from trainer.kitchen.technique import Point, Technique
+from trainer.kitchen.watched_points import WatchedPoint
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -23,9 +24,10 @@ def so_far_words(practical: Practical) -> Text:
     return message("{seen} of {points} seen.", seen=len(practical.seen), points=points)
 
 
-def watched_by_words(cook: str, technique: str) -> tuple[Text, ...]:
-    """Return who else watches a cook at a technique already, and since when."""
-    others = watching.watched_by_others(guard.kitchen(), by=guard.person().id, cook=cook, technique=technique)
+def watched_by_words(cook: str, technique: str, part: str = "") -> tuple[Text, ...]:
+    """Return who else watches a cook at a technique, or at a part of it, already, and since when."""
+    me = guard.person().id
+    others = watching.watched_by_others(guard.kitchen(), by=me, cook=cook, technique=technique, part=part)
     return tuple(
         message(
             "{name} watches this already, since {since}. Only one can be signed: the first.",
@@ -50,15 +52,22 @@ class InHand:
     practical: Practical
     technique: Technique
 
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """Return the points that are asked in the case that was picked, in the reader's words."""
+        return self.technique.points_in(self.practical.case, self.practical.part)
+
     def point(self, number: int) -> Point:
-        """Return a point of the checklist, or answer that there is none."""
-        if not 1 <= number <= len(self.technique.checklist):
+        """Return a point of the checklist, or answer that there is none; without a case picked there is none yet."""
+        if self.practical.needs_case:
+            abort(go("assessor.practical.resume", practical=self.practical.id))
+        if not 1 <= number <= len(self.points):
             abort(404)
-        return self.technique.checklist[number - 1]
+        return self.points[number - 1]
 
     def next_unseen(self, after: int = 0, besides: str = "") -> int | None:
         """Return the number of the first point after this one that is not seen; *besides* was seen just now."""
-        return next_unseen(self.technique, {*self.practical.seen, besides}, after=after)
+        return next_unseen(self.points, {*self.practical.done, besides}, after=after)
 
 
 def in_hand(practical: str) -> InHand:
@@ -71,6 +80,12 @@ def in_hand(practical: str) -> InHand:
     if technique is None:
         abort(go("assessor.signing.record", practical=practical))
     return InHand(found, technique)
+
+
+def tools_of(point: Point | WatchedPoint) -> tuple[str, ...]:
+    """Return what a point is measured with, in the reader's words."""
+    known = reading.content().instruments
+    return tuple(known[id].title if id in known else id.replace("_", " ") for id in point.tools)
 
 
 def mine(practical: str) -> Practical:

@@ -11,7 +11,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from wtforms import TextAreaField
 
 from trainer.actions import practising
-from trainer.actions.outcome import Refused, Saved
+from trainer.actions.outcome import Refused
 from trainer.kitchen.knowledge import SkillStanding, skills_on, state_in_words
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
@@ -19,7 +19,6 @@ from trainer.kitchen.technique import Technique
 from trainer.kitchen.wrong_methods import methods_answered
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
-from trainer.web.cook.question_view import AnswerForm, Asking, kept, question_page
 from trainer.web.filters import weekday
 from trainer.web.page import Page, go, here, show
 from trainer.web.proving import LatelyForm, secret_field
@@ -95,7 +94,7 @@ class SkillActPage(Page):
 @guard.needs("person")
 def table(cook: str) -> AnyResponse:
     """Show what a cook was asked, to whoever teaches or manages."""
-    who, roles = _taught_person(cook), _own_roles()
+    who, roles = taught_person(cook), _own_roles()
     day = guard.kitchen().day(guard.today())
     record = guard.kitchen().progress().record(cook).as_of(day.on)
     techniques = [technique for technique in reading.content().techniques.values() if technique.knowledge]
@@ -117,7 +116,8 @@ def _own_roles() -> frozenset[str]:
     return roles
 
 
-def _taught_person(cook: str) -> Person:
+def taught_person(cook: str) -> Person:
+    """Return the person of an address, or answer that there is none."""
     found = guard.kitchen().people().get(cook)
     if found is None:
         abort(404)
@@ -136,7 +136,7 @@ def _table(who: Person, technique: Technique, record: CookRecord, on: date, role
         title=technique.title,
         rows=tuple(_row(who.id, technique, one, record, roles) for one in standings),
         findings=tuple(shown.for_teacher(words) for shown in methods_answered(record.skills, skills)),
-        aloud_url=url_for("knowledge.aloud", cook=who.id, technique=technique.id) if asks else "",
+        aloud_url=url_for("aloud.ask", cook=who.id, technique=technique.id) if asks else "",
     )
 
 
@@ -160,31 +160,11 @@ def _row(cook: str, technique: Technique, one: SkillStanding, record: CookRecord
     )
 
 
-@pages.route("/<cook>/<technique>/aloud", methods=["GET", "POST"])
-@guard.needs("assessor")
-def aloud(cook: str, technique: str) -> AnyResponse:
-    """Read the next question aloud and write down what the cook answers; it counts as their own answer."""
-    who, found, form = _taught_person(cook), _technique(technique), AnswerForm()
-    own = url_for("knowledge.aloud", cook=cook, technique=technique)
-    words = message("Read it aloud to {name} and write down what they say. It counts as their answer.", name=who.name)
-    asking = Asking(cook, own, url_for("knowledge.table", cook=cook), words, guard.person().id)
-    if form.is_sent_right() and isinstance(kept(form, asking), Saved):
-        return go("knowledge.aloud", cook=cook, technique=technique)
-    return question_page(found, form, asking)
-
-
-def _technique(name: str) -> Technique:
-    found = reading.content().techniques.get(name)
-    if found is None or not found.knowledge:
-        abort(404)
-    return found
-
-
 @pages.route("/<cook>/<technique>/<skill>/practised", methods=["GET", "POST"])
 @guard.needs("assessor")
 def practised(cook: str, technique: str, skill: str) -> AnyResponse:
     """Write down that the assessor went through a skill with a cook."""
-    who, form = _taught_person(cook), PracticeForm()
+    who, form = taught_person(cook), PracticeForm()
     asked = reading.content().skills.get(skill)
     if asked is None:
         abort(404)
@@ -205,7 +185,7 @@ def practised(cook: str, technique: str, skill: str) -> AnyResponse:
 @guard.needs("manager")
 def lift(cook: str, skill: str) -> AnyResponse:
     """Lift the wait in a skill, with a reason."""
-    who, form = _taught_person(cook), WaitForm()
+    who, form = taught_person(cook), WaitForm()
     asked = reading.content().skills.get(skill)
     if asked is None:
         abort(404)

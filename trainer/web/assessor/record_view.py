@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.actions.watching import Practical
 from trainer.kitchen.book import Entry
 from trainer.kitchen.practical import note_text
 from trainer.kitchen.verdicts import reasons_in_words
 from trainer.kitchen.watched_points import WatchedPoint
-from trainer.messages import Text, joined
+from trainer.messages import Text, joined, message
 from trainer.web import reading
-from trainer.web.assessor.practical_view import line_to_meet
+from trainer.web.assessor.in_hand import tools_of
+from trainer.web.assessor.practical_view import line_to_meet, type_word
 from trainer.web.entry_words import Naming
 from trainer.web.watched_words import (
     NOT_KEPT,
     asked_told,
+    cause_told,
+    gathered_told,
     is_by_several,
     is_kept_whole,
     looked_at,
     looks_before,
     points_in,
+    readings_told,
     reasons_told,
+    seen_before_told,
+    tries_told,
 )
 
 
@@ -35,13 +41,15 @@ class PointKept:
 
     text: str
     language: str
-    critical: bool
+    kind: Text
     seen: str
-    readings: tuple[str, ...]
+    readings: Text
+    said: tuple[str, ...]
     told: tuple[Text, ...]
     line: Text
     note: Text
     href: str
+    may_be_made_again: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +63,8 @@ class Record:
     cook_name: Text
     technique_title: str
     edition: int
+    case_words: str
+    part_words: str
     station_title: str
     language: str
     assessor_name: Text
@@ -73,6 +83,8 @@ def record_of(practical: Practical, naming: Naming, hrefs: Mapping[str, str]) ->
         cook_name=naming.person(practical.cook),
         technique_title=practical.titles.technique,
         edition=practical.edition,
+        case_words=practical.case_words,
+        part_words=practical.part_words,
         station_title=practical.titles.station,
         language=practical.titles.language,
         assessor_name=naming.person(practical.by),
@@ -92,6 +104,8 @@ def record_kept(entry: Entry, naming: Naming) -> Record:
         cook_name=naming.person(entry.cook),
         technique_title=body["titles"]["technique"] if is_whole else naming.technique(body["technique"]),
         edition=body["edition"],
+        case_words=body["case"][1] if "case" in body else "",
+        part_words=body["part"][1] if "part" in body else "",
         station_title=body["titles"]["station"] if is_whole else naming.station(body["station"]),
         language=body["language"] if is_whole else "",
         assessor_name=naming.person(entry.by),
@@ -110,20 +124,35 @@ def _kept(point: WatchedPoint, naming: Naming, href: str = "", *, several: bool)
     return PointKept(
         text=point.words,
         language=point.language,
-        critical=point.critical,
+        kind=type_word(point),
         seen=point.word,
-        readings=last.readings if last else (),
-        told=(*([seen_at] if seen_at else []), *asked, *looks_before(point, naming.person, several=several)),
+        readings=readings_told(last) if last else "",
+        said=point.said_words(last) if last else (),
+        told=(
+            *seen_before_told(point, naming.person),
+            *(cause_told(last) if last else ()),
+            *tries_told(point),
+            *([seen_at] if seen_at else []),
+            *asked,
+            *gathered_told(point),
+            *looks_before(point, naming.person, several=several),
+        ),
         line=_line_in_words(point),
         note=note_text(last.note) if last else "",
         href=href,
+        may_be_made_again=bool(href) and point.may_be_made_again,
     )
 
 
 def _line_in_words(point: WatchedPoint) -> Text:
     """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
-    shown = line_to_meet(point.as_asked, reading.now().units)
-    if shown is None:
-        return ""
-    held_to = joined([shown.first, shown.also]) if shown.also else shown.first
-    return joined([held_to, shown.inside] if shown.inside else [held_to], ", ")
+    units = reading.now().units
+    inside: Text = ""
+    told: list[Text] = []
+    for line in point.as_asked.lines:
+        shown = line_to_meet(replace(point.as_asked, limit=line), units)
+        if shown is not None:
+            told.append(joined([shown.first, shown.also]) if shown.also else shown.first)
+            inside = shown.inside
+    with_tools = [message("with: {tools}", tools=joined(tools_of(point), ", "))] if point.tools else []
+    return joined([*told, *([inside] if inside else []), *with_tools], ", ")

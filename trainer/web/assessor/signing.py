@@ -17,12 +17,15 @@ from trainer.actions.outcome import Refused
 from trainer.actions.two_people import Second
 from trainer.actions.watching import Practical, Signing
 from trainer.kitchen.book import Entry
+from trainer.kitchen.entitlement import WRITER_MAY_VOID_FOR
 from trainer.kitchen.practical import VerdictWord
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
 from trainer.web.assessor import showing
 from trainer.web.assessor.in_hand import mine, naming, outdated_words, so_far_words, watched_by_words
 from trainer.web.assessor.record_view import Record, record_kept, record_of
+from trainer.web.assessor.stopping import off_words
+from trainer.web.assessor.undoing import undo_href, undo_told
 from trainer.web.authority_words import second_signed, signature_told
 from trainer.web.filters import clock_time, moment
 from trainer.web.forms import KitchenForm, PlainForm
@@ -69,6 +72,9 @@ class PracticalRecordPage(Page):
     drop_href: str
     hand_href: str
     was_coached: bool
+    off_words: Text
+    undo_words: Text
+    stop_href: str
 
 
 class HandOnForm(KitchenForm):
@@ -115,6 +121,9 @@ class KeptPage(Page):
     signature: tuple[Text, ...]
     shown_minutes: int
     shown_url: str
+    undo_told: Text
+    undo_href: str
+    off_href: str
     form: PlainForm
 
 
@@ -162,18 +171,17 @@ def kept(entry: str) -> Response:
         abort(404)
     return show(
         KeptPage(
-            title=message("On the spike"),
-            heading=message("Saved {at}, on the spike", at=clock_time(found.at)),
+            title=message("Practical signed"),
+            heading=message("Saved {at}", at=clock_time(found.at)),
             record=record_kept(found, naming()),
             signed_at=moment(found.at),
             seq=found.seq,
-            signature=(
-                *signature_told(found.body),
-                *second_signed(found.body, naming()),
-                *signed_told(found, naming(), ""),
-            ),
+            signature=_signature(found),
             shown_minutes=showing.minutes_shown(found),
             shown_url=url_for("assessor.showing.shown", entry=found.id) if showing.can_be_shown(found) else "",
+            undo_told=undo_told(found),
+            undo_href=undo_href(found),
+            off_href=url_for("off.take", cook=found.cook) if found.body["verdict"] == "stopped" else "",
             form=PlainForm(is_fresh=True),
         )
     )
@@ -266,6 +274,14 @@ def _signing(practical: Practical, form: SignForm, proved_at: datetime, second: 
     return Signing(practical.id, proved_at, note, said, bool(form.coached.data), why, second)
 
 
+def _undo_words(practical: Practical) -> Text:
+    """Return until when the signature can be taken back, were it given now, and by whom later."""
+    if practical.unsafe:
+        return message("A stop is not taken back: a manager releases it.")
+    until = clock_time(guard.now() + WRITER_MAY_VOID_FOR)
+    return message("Undo until {until}, then a manager can void it.", until=until)
+
+
 def _record_page(practical: Practical, form: SignForm) -> Response:
     """Return the record with the signature under it."""
     is_taught = practical.technique in reading.content().techniques
@@ -283,10 +299,13 @@ def _record_page(practical: Practical, form: SignForm) -> Response:
             can_lower=practical.verdict.word == "meets it",
             is_stopped=bool(practical.unsafe),
             asks=_asks(practical),
-            told=(*outdated_words(practical), *watched_by_words(practical.cook, practical.technique)),
+            told=(*outdated_words(practical), *watched_by_words(practical.cook, practical.technique, practical.part)),
             form=form,
             drop_href=url_for(".drop", practical=practical.id),
             hand_href=url_for(".hand", practical=practical.id),
             was_coached=practical.coached,
+            off_words=off_words(practical) if practical.unsafe else "",
+            undo_words=_undo_words(practical),
+            stop_href="" if practical.unsafe else url_for("assessor.stopping.stop", practical=practical.id),
         )
     )

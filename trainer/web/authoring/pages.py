@@ -5,17 +5,19 @@ There is no kitchen behind these pages: nobody signs in, nothing is written, onl
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from base64 import b64encode
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import groupby
 from pathlib import Path
 from typing import ClassVar, Literal, cast
 
 from flask import Blueprint, Response, abort, current_app, g, request, url_for
-from markupsafe import Markup
 
 from trainer.content.draft import TechniqueDraft, draft_of
 from trainer.content.figure_files import figure_in
+from trainer.content.photo_files import photograph_in
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
 from trainer.kitchen.quiz.drawn import QuestionContext
 from trainer.kitchen.quiz.material import material_of
@@ -25,6 +27,7 @@ from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.technique import Hazard, Problem, Source, Step, Technique
 from trainer.messages import message
 from trainer.store.catalogues import name_of, nearest_language
+from trainer.web.drawn import StepDrawing, drawn, numbers_on
 from trainer.web.page import Page, rendered
 from trainer.web.reading import ReaderSettings, said
 from trainer.web.shell import bare_shell
@@ -56,7 +59,8 @@ class StepShown:
 
     step: Step
     hazards: tuple[Hazard, ...]
-    drawing: Markup
+    drawing: StepDrawing
+    photograph: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +94,7 @@ class TechniquePreviewPage(Page):
     questions: tuple[Sample, ...]
     sources: tuple[Source, ...]
     others_url: str
+    back_url: str = ""
 
 
 @pages.before_request
@@ -110,20 +115,24 @@ def technique() -> Response:
     )
     if draft is None:
         abort(404, said(message("There is no technique {technique} any more.", technique=written.technique)))
-    return rendered(_page(draft, _draw()), bare_shell(message("Preview"), draft.language))
+    return rendered(preview_of(draft, asked_draw(), _address), bare_shell(message("Preview"), draft.language))
 
 
-def _page(draft: TechniqueDraft, draw: int) -> TechniquePreviewPage:
-    """Return the page of a draft, with the questions of one draw."""
+def _address(language: str, draw: int) -> str:
+    return url_for("preview.technique", language=language, draw=draw)
+
+
+def preview_of(
+    draft: TechniqueDraft, draw: int, address: Callable[[str, int], str], back_url: str = ""
+) -> TechniquePreviewPage:
+    """Return the page of a draft, with the questions of one draw; *address* is that of another language or draw."""
     found = draft.technique
     problems = draft.problems + draft.elsewhere
     return TechniquePreviewPage(
         title=found.title if found and found.title else draft.id,
         technique=found,
         tongues=tuple(
-            OtherTongue(tag, name_of(tag), url_for("preview.technique", language=tag, draw=draw))
-            for tag in draft.languages
-            if tag != draft.language
+            OtherTongue(tag, name_of(tag), address(tag, draw)) for tag in draft.languages if tag != draft.language
         ),
         to_mend=len(problems),
         files=_files(problems),
@@ -131,7 +140,8 @@ def _page(draft: TechniqueDraft, draw: int) -> TechniquePreviewPage:
         allergens=tuple(draft.allergens.get(name, name) for name in found.allergens) if found else (),
         questions=tuple(_samples(found, draw, draft.question_words)) if found else (),
         sources=tuple(draft.sources[name] for name in found.sources if name in draft.sources) if found else (),
-        others_url=url_for("preview.technique", language=draft.language, draw=draw + 1),
+        others_url=address(draft.language, draw + 1),
+        back_url=back_url,
     )
 
 
@@ -142,9 +152,11 @@ def _files(problems: Iterable[Problem]) -> tuple[FileToMend, ...]:
 
 def _shown(draft: TechniqueDraft, found: Technique, step: Step) -> StepShown:
     """Return a step as it is shown."""
-    drawing = figure_in(draft.folder, step.figure) if step.figure else ""
     hazards = tuple(hazard for hazard in found.hazards if hazard.id in step.hazards)
-    return StepShown(step, hazards, Markup(drawing))  # noqa: S704 - as the cook's step: no script can run in it
+    found_there = photograph_in(draft.folder, step.photograph)
+    picture = f"data:image/jpeg;base64,{b64encode(found_there).decode()}" if found_there else ""
+    drawing = drawn(step, numbers_on(found, draft.code, partial(figure_in, draft.folder)))
+    return StepShown(step, hazards, drawing, picture)
 
 
 def _samples(found: Technique, draw: int, words: QuestionWords) -> Iterator[Sample]:
@@ -158,7 +170,7 @@ def _samples(found: Technique, draw: int, words: QuestionWords) -> Iterator[Samp
             continue
 
 
-def _draw() -> int:
+def asked_draw() -> int:
     """Return which questions are asked for; the first where that is no number."""
     typed = request.args.get("draw", "")
     return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 7 else 1

@@ -9,11 +9,13 @@ from typing import ClassVar
 from flask import Blueprint, Response, abort
 
 from trainer.kitchen.recipe import Batch, BatchLine, Recipe, as_written, batch_of, portions_for
+from trainer.kitchen.roll_up import allergens_named, sulphites_of
 from trainer.kitchen.technique import Hazard, Source, Technique
-from trainer.messages import Text, message
+from trainer.messages import Text, joined, message
 from trainer.recipe_math.quantity import Quantity, QuantityProblem
 from trainer.web import guard, reading
-from trainer.web.bench import bakeware, cooling, dough, holds, measures, portions, tempering
+from trainer.web.bench import bakeware, cooling, dough, holds, measures, portions, reduction, tempering, tonight
+from trainer.web.bench.carried import made_with, titles_of
 from trainer.web.bench.fields import PercentField
 from trainer.web.bench.words import both, number, roughly, sides
 from trainer.web.forms import SumForm
@@ -21,7 +23,7 @@ from trainer.web.page import Page, show
 from trainer.web.typed_fields import AtMost, WholeField
 
 pages = Blueprint("bench", __name__)
-for part in (tempering, cooling, holds, portions, dough, bakeware, measures):
+for part in (tonight, tempering, cooling, holds, portions, dough, bakeware, measures, reduction):
     pages.register_blueprint(part.pages)
 
 
@@ -46,6 +48,15 @@ class IngredientRow:
 
 
 @dataclass(frozen=True, slots=True)
+class PartRow:
+    """A part of a plate: what it is, and how much of it is ready, in both systems."""
+
+    name: str
+    weight: Text
+    weight_too: Text
+
+
+@dataclass(frozen=True, slots=True)
 class PotTold:
     """How a pot of water is used tonight: how often it is filled, what goes in at one time, how long a fill lasts."""
 
@@ -67,6 +78,7 @@ class Tonight:
     flour: Text
     rows: tuple[IngredientRow, ...]
     pot: PotTold | None = None
+    parts: tuple[PartRow, ...] = ()
 
     @property
     def buying(self) -> tuple[IngredientRow, ...]:
@@ -93,6 +105,7 @@ class BatchPage(Page):
     is_as_written: bool
     asked: Text
     allergens: tuple[str, ...]
+    made_with: Text
     hazards: tuple[Hazard, ...]
     techniques: tuple[Technique, ...]
     sources: tuple[Source, ...]
@@ -151,7 +164,7 @@ def batch(recipe: str) -> Response:
     if found is None:
         abort(404, message("There is no recipe '{recipe}' in this kitchen.", recipe=recipe))
     form = BatchForm()
-    made = _batch(found, form)
+    made, summed = _batch(found, form), sulphites_of(found)
     named = dict.fromkeys([found.source, found.portion_source, *(line.source for line in found.ingredients)])
     page = BatchPage(
         title=found.title,
@@ -160,7 +173,8 @@ def batch(recipe: str) -> Response:
         tonight=_tonight(made) if made else None,
         is_as_written=not form.is_asked_for(),
         asked=_asked(form),
-        allergens=_titles(found.allergens),
+        allergens=titles_of(allergens_named(found)),
+        made_with=made_with(summed) if summed else "",
         hazards=found.hazards,
         techniques=tuple(content.techniques[name] for name in found.techniques if name in content.techniques),
         sources=tuple(content.sources[name] for name in named if name in content.sources),
@@ -204,6 +218,7 @@ def _tonight(made: Batch) -> Tonight:
         flour="" if made.flour is None else both(made.flour),
         rows=tuple(_row(line) for line in made.lines),
         pot=_pot(made),
+        parts=tuple(PartRow(part.part.recipe.title, *sides(part.needed)) for part in made.parts),
     )
 
 
@@ -228,21 +243,24 @@ def _row(line: BatchLine) -> IngredientRow:
         to_buy=to_buy,
         to_buy_too=to_buy_too if to_buy_too != to_buy else "",
         is_trimmed=ingredient.edible_share is not None,
-        is_bought_otherwise=ingredient.edible_share is not None or _is_counted(line) or line.over is not None,
+        is_bought_otherwise=ingredient.edible_share is not None or _is_counted(line) or line.order is not None,
         packed=_packed(line),
-        allergens=", ".join(title.split(" (")[0].lower() for title in _titles(ingredient.allergens)),
+        allergens=", ".join(title.split(" (")[0].lower() for title in titles_of(ingredient.allergens)),
     )
 
 
 def _packed(line: BatchLine) -> Text:
     """Return what one pack holds and what is left over of all of them; empty where it is not bought in packs."""
-    if line.over is None or line.ingredient.pack is None:
+    if line.order is None:
         return ""
-    return message("of {holds}; {over} left over", holds=both(line.ingredient.pack.holds), over=both(line.over))
+    holds = joined([both(pack.holds) for _, pack in line.order.packs], ", ")
+    return message("of {holds}; {over} left over", holds=holds, over=both(line.order.over))
 
 
 def _measure(line: BatchLine) -> Text:
     """Return the measure a card gives where it is no weight: from so many eggs, about so many quarts."""
+    if line.start is not None:
+        return message("begin with {start}, taste, and write down what it took", start=both(line.start))
     if _is_counted(line):
         return message("from {amount}", amount=both(line.to_buy))
     return message("about {amount}", amount=roughly(line.amount)) if line.amount.unit.dimension == "volume" else ""
@@ -250,8 +268,3 @@ def _measure(line: BatchLine) -> Text:
 
 def _is_counted(line: BatchLine) -> bool:
     return line.amount.unit.dimension.startswith("count")
-
-
-def _titles(names: tuple[str, ...]) -> tuple[str, ...]:
-    known = reading.content().allergens
-    return tuple(known.get(name, name) for name in names)

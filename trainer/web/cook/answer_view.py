@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from datetime import date
 from itertools import takewhile
+from typing import NamedTuple
 
 from trainer.kitchen.book import Entry
 from trainer.kitchen.knowledge import fold_of, skills_on
@@ -19,7 +20,7 @@ from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.cook.results import AnswerLine, in_words, line_as_read, line_without_words
 
-__all__ = ["AnswerLine", "answer_line", "outcome_words", "own_last_wrong", "row_words"]
+__all__ = ["AnswerLine", "answer_line", "own_last_wrong", "row_words", "state_words", "told_of", "waits_words"]
 
 
 def answer_line(entry: Entry) -> AnswerLine:
@@ -36,32 +37,103 @@ def _seen(entry: Entry) -> SeenQuestion | None:
     return question_of(json.loads(paper_text(paper))) if paper is not None else None
 
 
-def row_words(skill: Skill, on: date) -> Text:
-    """Return how many are right in a row, of how many."""
+def row_words(skill: Skill, on: date, name: str = "") -> Text:
+    """Return how many are right in a row, of how many: told to the cook, or of one who is named."""
     if skill.stage == "passed":
         return message("A question to keep it fresh")
     need = CONFIRM_RIGHT if skill.stage == "confirm" else skill.need
+    if name:
+        return message("{name}: {run} of {need} in a row.", name=name, run=skill.run, need=need)
     return message("You have {run} of {need} in a row.", run=skill.run, need=need)
 
 
-def outcome_words(entry: Entry) -> tuple[Text, Text, tuple[Text, ...]]:
-    """Return the word for an answer, what is said of it, and where the skill stands: how it counted, what is next."""
-    word = message("Right") if entry.body["verdict"] == "right" else message("Not yet")
-    return word, _twice(entry), tuple(line for line in (_counted(entry), _stands(entry)) if line)
+class Told(NamedTuple):
+    """What is said of an answer: the word, the sentence about the number, and the three lines where practice is due.
+
+    The second of these is empty where that sentence, as it was read, stands in its place.
+    """
+
+    word: Text
+    says: Text
+    due: tuple[Text, ...]
+
+
+def told_of(entry: Entry, line: AnswerLine) -> Told:
+    """Return what is said of an answer: nothing of it about the cook but what showed twice."""
+    if line.is_right:
+        return Told(message("Right"), line.says, ())
+    skill = _skill_now(entry)
+    if skill is None or skill.stage != "drill" or outcome_of(entry) != "drill due":
+        return Told(message("Not yet"), line.says, ())
+    twice = _twice(entry) or ("" if entry.body["name"] else _no_method(line))
+    return Told(message("Practice first"), line.says, (_row_and_others(entry, skill), twice, _goes_on(skill)))
+
+
+def _row_and_others(entry: Entry, skill: Skill) -> Text:
+    """Return how far the skill is, and which others want the same practice, if any do; all the rest stands."""
+    today, need = guard.today(), skill.need
+    record = guard.kitchen().progress().record(entry.cook).as_of(today)
+    standings = skills_on(record, reading.content().skills.values(), today)
+    same = [
+        one.asked.title
+        for one in standings
+        if one.id != entry.body["skill"]
+        and one.skill.stage == "drill"
+        and skill.drill
+        and one.skill.drill == skill.drill
+    ]
+    if same:
+        titles = joined(same, ", ")
+        return message("You have 0 of {need}, and in {skills} too. Your other skills stand.", need=need, skills=titles)
+    return message("You have 0 of {need}. Your other skills stand.", need=need)
+
+
+def _no_method(line: AnswerLine) -> Text:
+    """Return what is said of two wrong answers of which the last showed no method by name."""
+    if line.is_choice:
+        return message("“{given}” does not fit. See it worked.", given=line.given)
+    return message("No known wrong method gives {given}. See it worked.", given=line.given)
+
+
+def _goes_on(skill: Skill) -> Text:
+    """Return the day of the next question, once the practice is done today; or that a person goes through it first."""
+    day = day_in_words(skill.opens_after_drill(guard.today()))
+    if skill.by_person:
+        return message("An assessor goes through it with you. Then next on {day}.", day=day)
+    return message("Next on {day}, after practice.", day=day)
+
+
+def _skill_now(entry: Entry) -> Skill | None:
+    """Return where the skill of an answer stands today; None where it is taught no more."""
+    asked, today = reading.content().skills.get(entry.body["skill"]), guard.today()
+    if asked is None:
+        return None
+    return skills_on(guard.kitchen().progress().record(entry.cook).as_of(today), (asked,), today)[0].skill
+
+
+def state_words(entry: Entry) -> tuple[Text, ...]:
+    """Return where the skill of an answer stands: how it counted, and what is next."""
+    return tuple(line for line in (_counted(entry), _stands(entry), _asked_by(entry)) if line)
+
+
+def _asked_by(entry: Entry) -> Text:
+    """Return who asked a question aloud; nothing where the cook read it."""
+    who = guard.kitchen().people().get(entry.body["asked_by"])
+    return message("Asked aloud by {person}", person=who.name) if who else ""
 
 
 def _twice(entry: Entry) -> Text:
     """Return what is said where a wrong method shows the second time: both figures; nothing the first time."""
     name, record = entry.body["name"], guard.kitchen().progress().record(entry.cook).as_of(guard.today())
-    if not name or outcome_of(entry) != "drill due":
+    if not name:
         return ""
     before = [line for line in takewhile(lambda line: line.entry != entry.id, record.skills) if line.name == name]
     earlier = guard.kitchen().file.book.find(before[-1].entry) if before else None
     clause = reading.content().question_words.clauses(entry.body["family"], name).twice
-    if earlier is None or not clause:
+    if earlier is None or not clause or not entry.body["unit"]:
         return ""
     first, second = (in_words(one.body["given"], one.body["unit"], {}) for one in (earlier, entry))
-    return second_showing(clause, first, second) if entry.body["unit"] else ""
+    return second_showing(clause, first, second)
 
 
 def _counted(entry: Entry) -> Text:
@@ -88,19 +160,24 @@ def outcome_of(entry: Entry) -> Outcome | None:
 
 def _stands(entry: Entry) -> Text:
     """Return where the skill stands today, and when more may count."""
-    asked, today = reading.content().skills.get(entry.body["skill"]), guard.today()
-    if asked is None:
+    skill, today = _skill_now(entry), guard.today()
+    if skill is None:
         return ""
-    skill = skills_on(guard.kitchen().progress().record(entry.cook).as_of(today), (asked,), today)[0].skill
-    state = skill.state(today)
-    if state == "drill":
+    if skill.stage == "drill":
         return _practice_words(skill)
-    if state == "wait":
-        return message("It goes on {day}.", day=day_in_words(skill.opens or today))
-    if state == "passed":
+    if skill.state(today) == "wait":
+        return waits_words(skill, today)
+    if skill.stage == "passed":
         due = skill.due
         return message("The next question comes on {day}.", day=day_in_words(due)) if due else ""
     return joined([row_words(skill, today), _more_today(skill, today)])
+
+
+def waits_words(skill: Skill, today: date) -> Text:
+    """Return on which day a skill goes on; that it goes on today where nothing waits."""
+    if skill.state(today) == "wait":
+        return message("Next on {day}.", day=day_in_words(skill.opens or today))
+    return _more_today(skill, today)
 
 
 def _practice_words(skill: Skill) -> Text:

@@ -21,10 +21,13 @@ from trainer.kitchen.quiz.wording import unit_word
 from trainer.kitchen.skills.asking import is_wanted
 from trainer.kitchen.technique import AskedSkill, Technique
 from trainer.messages import Text, joined, message
+from trainer.store.catalogues import languages, name_of
 from trainer.web import guard, reading
 from trainer.web.cook.answer_field import AnswerField
 from trainer.web.cook.answer_view import row_words
+from trainer.web.cook.saying import question_said
 from trainer.web.forms import KitchenForm
+from trainer.web.offline import late
 from trainer.web.page import Page, show
 
 
@@ -34,12 +37,43 @@ class AnswerForm(KitchenForm):
     answer = AnswerField(message("Your answer"))
     skill = HiddenField()
     seed = HiddenField()
+    why = HiddenField()
+
+    @property
+    def text(self) -> str:
+        """Return the answer; an act with its why, where both were asked at once."""
+        return " ".join(part for part in (self.answer.data, self.why.data) if part)
 
     @property
     def number(self) -> int:
         """Return the seed; -1 where it is none."""
         typed = self.seed.data or ""
         return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 12 else -1
+
+
+@dataclass(frozen=True, slots=True)
+class Aloud:
+    """Who asks whom, what came of the answer before, and how the button says what the cook says (… for letters)."""
+
+    name: str
+    asks: Text
+    last: Text
+    says: Text
+    button: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """A question in one language, to be read aloud; `mark` is its tag in capitals."""
+
+    language: str
+    name: str
+    parts: tuple[Text, ...]
+
+    @property
+    def mark(self) -> str:
+        """Return the language's tag, in capitals."""
+        return self.language.upper()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,7 +89,9 @@ class AskedPage(Page):
     withdrawn: Text
     own_url: str
     leave_url: str
-    aloud: Text
+    aloud: Aloud | None
+    tellings: tuple[Telling, ...]
+    to_listen: tuple[Text, ...]
     form: AnswerForm
 
 
@@ -86,7 +122,7 @@ class Asking(NamedTuple):
     cook: str
     own_url: str
     leave_url: str
-    aloud: Text = ""
+    aloud: Aloud | None = None
     asked_by: str = ""
 
 
@@ -97,10 +133,11 @@ def kept(form: AnswerForm, asking: Asking) -> Saved | AskedAgain | Refused:
         asking.cook,
         form.skill.data or "",
         form.number,
-        form.answer.data or "",
+        form.text,
         now.language,
         now.units,
         asking.asked_by,
+        late.done_at(),
     )
     done = answer(guard.kitchen(), given=given, now=guard.now(), key=form.key.data)
     if not isinstance(done, Saved) and not (isinstance(done, AskedAgain) and done.is_half):
@@ -129,7 +166,7 @@ def question_page(found: Technique, form: AnswerForm, asking: Asking) -> AnyResp
     page = AskedPage(
         title=message("{skill}: a question", skill=skill.title),
         skill=skill,
-        row=row_words(asked.skill, day.on),
+        row=row_words(asked.skill, day.on, asking.aloud.name if asking.aloud else ""),
         question=told,
         unit=unit_word(told.answer.unit),
         point=k.file.settings.decimal_mark,
@@ -137,9 +174,18 @@ def question_page(found: Technique, form: AnswerForm, asking: Asking) -> AnyResp
         own_url=asking.own_url,
         leave_url=asking.leave_url,
         aloud=asking.aloud,
+        tellings=_tellings(question, form.answer.data or "") if asking.aloud else (),
+        to_listen=question_said(told, form.answer.data or ""),
         form=form,
     )
     return show(page)
+
+
+def _tellings(question: OpenQuestion, given: str) -> tuple[Telling, ...]:
+    """Return a question in every language of the program, in the kitchen's own where it has no words in one."""
+    k, units = guard.kitchen(), reading.now().units
+    told = {tag: asking_skills.question_told(question, k.content_for(tag, units), k.content) for tag in languages()}
+    return tuple(Telling(tag, name_of(tag), question_said(one, given)) for tag, one in told.items())
 
 
 def _opened(found: Technique, asked: SkillStanding, cook: str) -> tuple[OpenQuestion, Text] | Refused:
@@ -177,7 +223,7 @@ def nothing_page(
             SkillLine(skills.get(one.id, one.asked).title, state_in_words(one.skill, on), one.is_passed)
             for one in standings
         ),
-        practise_url=url_for("questions.practise", technique=found.id, skill=waiting)
+        practise_url=url_for("practice.practise", technique=found.id, skill=waiting)
         if waiting and not asking.asked_by
         else "",
         said=said,

@@ -30,6 +30,7 @@ from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.answer_field import AnswerField
 from trainer.web.cook.results import AnswerLine, in_words, lines_of, seen_sitting
+from trainer.web.cook.saying import question_said
 from trainer.web.forms import KitchenForm, PlainForm
 from trainer.web.page import Page, go, show
 from trainer.web.result_view import Outcome, methods_of, outcome_today
@@ -80,6 +81,7 @@ class QuestionPage(Page):
     unit: Text
     point: str
     back_url: str
+    to_listen: tuple[Text, ...]
     form: AnswerForm
 
 
@@ -248,6 +250,7 @@ def question(sitting: str, number: int) -> AnyResponse:
         unit=unit_word(asked.answer.unit),
         point=guard.kitchen().file.settings.decimal_mark,
         back_url=_back_from(found.id, number),
+        to_listen=question_said(asked, form.answer.data or ""),
         form=form,
     )
     return show(page)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from trainer.kitchen.book import Entry
+from trainer.kitchen.currency import MONEY
 from trainer.kitchen.quiz.drawn import context_of, drawn_from
 from trainer.kitchen.quiz.grading import NO_KNOWN_METHOD, grade
 from trainer.kitchen.quiz.question import Question
@@ -168,10 +170,14 @@ def in_words(given: str, unit: str, choices: Mapping[str, Text]) -> Text:
     if choices:
         keys = given.split()
         return joined((choices[key] for key in keys), "; ") if keys and choices.keys() >= {*keys} else given
-    has_unit = any(letter.isalpha() or letter in "%°$" for letter in given)
+    has_unit = any(letter.isalpha() or letter in "%°" or unicodedata.category(letter) == "Sc" for letter in given)
     if has_unit or not given:
         return given
-    return f"${given}" if unit == "$" else joined([given, unit_word(unit, Fraction(1) if given == "1" else None)])
+    return (
+        message(MONEY.pattern, amount=given)
+        if unit == "$"
+        else joined([given, unit_word(unit, Fraction(1) if given == "1" else None)])
+    )
 
 
 def _right(asked: Mapping[str, Any], choices: Mapping[str, Text], decimal_mark: str) -> Text:

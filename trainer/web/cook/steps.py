@@ -9,7 +9,7 @@ from typing import ClassVar
 from flask import Blueprint, abort, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
-from trainer.actions import studying
+from trainer.actions.step_clocks import StepClock, start_clock
 from trainer.kitchen.quiz.choice_grading import is_half
 from trainer.kitchen.quiz.drawing import CannotDraw, draw_question
 from trainer.kitchen.quiz.drawn import context_of
@@ -23,7 +23,9 @@ from trainer.web import guard, reading
 from trainer.web.cook import tasks
 from trainer.web.cook.answer_field import AnswerField
 from trainer.web.cook.results import in_words
+from trainer.web.cook.saying import question_said
 from trainer.web.forms import PlainForm, SumForm
+from trainer.web.offline import late
 from trainer.web.page import Page, go, show
 
 pages = Blueprint("study", __name__)
@@ -51,27 +53,24 @@ class TryPage(Page):
     right: Text
     again_url: str
     next_url: str
+    to_listen: tuple[Text, ...]
     form: TryForm
 
 
 @pages.post("/techniques/<technique>/steps/<int:number>/clock")
 @guard.needs("cook")
 def clock(technique: str, number: int) -> AnyResponse:
-    """Start the clock of a step, or one of several; or stop it."""
+    """Start the clock of a step, or one of several; one that runs of it starts anew."""
     found = tasks.technique_named(technique)
     if not 1 <= number <= len(found.steps):
         abort(404)
-    step, k, cook = found.steps[number - 1], guard.kitchen(), guard.person().id
-    asked = request.form.get("clock", "")
-    line = asked if asked in {timer.line for timer in step.timers} else ""
+    step, asked = found.steps[number - 1], request.form.get("clock", "")
     if not step.seconds and not step.timers:
         abort(404)
+    line = "" if asked == "start" else asked
     if PlainForm().is_sent_right():
-        if asked == "stop":
-            studying.stop_clock(k, cook=cook, technique=found)
-        elif step.seconds or line:
-            chosen = studying.StepClock(step.id, line)
-            studying.start_clock(k, cook=cook, technique=found, clock=chosen, now=guard.now())
+        chosen = StepClock(step.id, line)
+        start_clock(guard.kitchen(), cook=guard.person().id, technique=found, clock=chosen, now=guard.now())
     return go("cook.step", technique=found.id, number=number)
 
 
@@ -92,6 +91,7 @@ def try_one(technique: str, family: str) -> AnyResponse:
     outcome = _outcome(form, question)
     families = [each.family for each in found.questions]
     following = families[(families.index(family) + 1) % len(families)]
+    another = None if late.is_to_be_kept() else _another()
     mark = guard.kitchen().file.settings.decimal_mark
     choices = {choice.key: choice.text for choice in question.every_choice}
     value, unit = question.answer.value, question.answer.unit
@@ -106,7 +106,8 @@ def try_one(technique: str, family: str) -> AnyResponse:
         given=in_words(form.answer.data or "", unit, choices),
         right=in_words(question.key, unit, choices) if choices else with_unit(value, unit, mark),
         again_url=url_for("study.try_one", technique=found.id, family=family, seed=_another()),
-        next_url=url_for("study.try_one", technique=found.id, family=following, seed=_another()),
+        next_url=url_for("study.try_one", technique=found.id, family=following, seed=another),
+        to_listen=question_said(question, form.answer.data or ""),
         form=form,
     )
     return show(page)

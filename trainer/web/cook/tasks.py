@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from flask import abort, url_for
 
-from trainer.actions.asking_skills import asked_today
-from trainer.actions.next_tasks import next_task, tasks_to_do
+from trainer.actions.next_tasks import next_task
 from trainer.actions.sitting_drafts import PutAside, put_aside
+from trainer.kitchen.notices import notice_title
 from trainer.kitchen.practical import WORDS
 from trainer.kitchen.record import CookRecord
 from trainer.kitchen.tasks import Act, Task
@@ -38,6 +38,7 @@ class TaskCard:
     line: Text
     url: str
     act: NextAction | None
+    rehearsal: NextAction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,27 +75,20 @@ def may_ask_to_be_watched(technique: Technique) -> bool:
     return task.act == "ask to be watched"
 
 
-def questions_today() -> NextAction | None:
-    """Return the questions asked of the reader today, with how many; None where none is."""
-    k, me, day = guard.kitchen(), guard.person().id, guard.kitchen().day(guard.today())
-    found = asked_today(k, cook=me, day=day)
-    if found.next is None:
-        return None
-    words = plural("{number} question today", "{number} questions today", found.at_most)
-    return NextAction(words, url_for("questions.today"))
-
-
-def cards() -> tuple[TaskCard, ...]:
-    """Return a card for everything the reader has still to do, nearest first."""
-    found = tasks_to_do(guard.kitchen(), cook=guard.person().id, on=guard.today(), content=reading.content())
-    return tuple(card_of(task) for task in found)
-
-
 def card_of(task: Task) -> TaskCard:
     """Return a task as a card: what is next in a sentence, and the button that does it."""
     technique = task.technique
     url = url_for("cook.technique", technique=technique.id)
-    return TaskCard(technique.title, task.state, task.words(guard.now()), url, _action(task))
+    return TaskCard(technique.title, task.state, task.words(guard.now()), url, _action(task), rehearsal_of(task))
+
+
+def rehearsal_of(task: Task) -> NextAction | None:
+    """Return the way through the points alone, where only the practical is left; else None."""
+    if task.act not in ("ask to be watched", "wait to be watched"):
+        return None
+    points = len(task.technique.checklist)
+    words = plural("Go through the {number} point", "Go through the {number} points", points)
+    return NextAction(words, url_for("rehearsing.rehearse", technique=task.technique.id))
 
 
 def _action(task: Task) -> NextAction | None:
@@ -129,7 +123,7 @@ _ACTIONS: Mapping[Act, Callable[[Task], NextAction]] = {
     ),
     "practise": lambda task: NextAction(
         message("Practice first: {title}", title=task.technique.title),
-        url_for("questions.practise", technique=task.technique.id, skill=_skill_to_practise(task)),
+        url_for("practice.practise", technique=task.technique.id, skill=_skill_to_practise(task)),
     ),
     "wait for questions": lambda task: NextAction(
         message("Go through it again: {title}", title=task.technique.title),
@@ -143,7 +137,13 @@ _ACTIONS: Mapping[Act, Callable[[Task], NextAction]] = {
 
 def done_items(record: CookRecord) -> tuple[DoneItem, ...]:
     """Return what a cook has done, newest first."""
-    found = [*_read_items(record), *_quiz_items(record), *_watched_items(record), *_shift_items(record)]
+    found = [
+        *_read_items(record),
+        *_notice_items(record),
+        *_quiz_items(record),
+        *_watched_items(record),
+        *_shift_items(record),
+    ]
     return tuple(sorted(found, key=lambda item: item.entry, reverse=True))
 
 
@@ -151,6 +151,18 @@ def _read_items(record: CookRecord) -> list[DoneItem]:
     return [
         DoneItem(r.entry, _title(r.technique), message("Read edition {edition}, {on}", edition=r.edition, on=day(r.on)))
         for r in record.read
+    ]
+
+
+def _notice_items(record: CookRecord) -> list[DoneItem]:
+    return [
+        DoneItem(
+            one.entry,
+            reading.printed(notice_title(one.notice)),
+            message("Read edition {edition}, {on}", edition=one.edition, on=day(one.on)),
+            url_for("notice.look"),
+        )
+        for one in record.notices
     ]
 
 

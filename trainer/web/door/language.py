@@ -1,4 +1,4 @@
-"""Which language a page is read in, and which units stand first: for a person, and at the door for a browser."""
+"""In which language, units and light a page is read: by a person, and the language at the door by a browser."""
 
 from __future__ import annotations
 
@@ -26,18 +26,27 @@ UNITS = {
     "us": message("Pounds, cups and °F first"),
     "metric": message("Grams, liters and °C first"),
 }
+AS_THE_SYSTEM = ""
+LOOKS = {
+    AS_THE_SYSTEM: message("As this device says"),
+    "day": message("Always by day: dark on white"),
+    "night": message("Always by night: light on black"),
+}
 
 
 class LanguageForm(KitchenForm):
-    """A language and the units that stand first."""
+    """A language, the units that stand first, and by day or by night."""
 
     language = RadioField(message("Language"), validate_choice=False)
     units = RadioField(message("Units"), validate_choice=False, choices=[SelectChoice(*unit) for unit in UNITS.items()])
+    look = RadioField(
+        message("Day and night"), validate_choice=False, choices=[SelectChoice(*look) for look in LOOKS.items()]
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
 class LanguagePage(Page):
-    """The languages there are, each by its own name, and the units."""
+    """The languages there are, each by its own name, the units, and day or night."""
 
     template: ClassVar[str] = "door/language.html"
     form: LanguageForm
@@ -46,18 +55,22 @@ class LanguagePage(Page):
 @pages.route("/language", methods=["GET", "POST"])
 @guard.needs("person")
 def choose() -> AnyResponse:
-    """Keep the language and units a person reads in."""
+    """Keep the language and units a person reads in, and by which light."""
     who = guard.person()
-    form = LanguageForm(language=reading.now().language, units=who.units)
+    form = LanguageForm(language=reading.now().language, units=who.units, look=who.look)
     form.language.choices = [SelectChoice(tag, name_of(tag)) for tag in languages()]
     if form.is_sent_right():
         refused = keep_own_language(
-            guard.kitchen(), person=who.id, language=form.language.data or "", units=form.units.data or ""
+            guard.kitchen(),
+            person=who.id,
+            language=form.language.data or "",
+            units=form.units.data or "",
+            look=form.look.data or "",
         )
         if not isinstance(refused, Refused):
             return redirect(start_of(guard.roles()), 303)
         form.refuse(refused)
-    return show(LanguagePage(title=message("Language and units"), form=form))
+    return show(LanguagePage(title=message("Language, units, day and night"), form=form))
 
 
 @pages.post("/language/<tag>")

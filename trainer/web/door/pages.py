@@ -7,24 +7,29 @@ from typing import ClassVar
 
 from flask import Blueprint, Response, abort, make_response, redirect, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import PasswordField
+from wtforms import BooleanField, PasswordField
 
-from trainer.actions import enrolling, signing_in
+from trainer.actions import enrolling, own_phone, signing_in
 from trainer.actions.demo_door import Door, doors
 from trainer.actions.enrolling import AtTheDoor, enrol_with_code
 from trainer.actions.giving_codes import codes_asked
+from trainer.actions.names_at_the_door import names_offered
 from trainer.actions.outcome import Refused
 from trainer.actions.secret_rules import without_gaps
 from trainer.actions.two_people import told_of
 from trainer.kitchen.progress import Person
 from trainer.messages import Text, message
-from trainer.web import guard
+from trainer.web import guard, reading
 from trainer.web.filters import moment
 from trainer.web.forms import KitchenForm, PlainForm, TextField
+from trainer.web.offline import late
 from trainer.web.page import Page, go, own_path, show
 from trainer.web.shell import start_of
+from trainer.web.way_back import LEFT, page_left
 
 pages = Blueprint("door", __name__)
+MY_PHONE = message("This is my phone")
+SEARCH_FROM = 9  # names: fewer are seen at once
 
 
 class EnrolForm(KitchenForm):
@@ -32,12 +37,14 @@ class EnrolForm(KitchenForm):
 
     code = TextField(message("Code, 8 figures"))
     name = TextField(message("A name for this device"))
+    mine = BooleanField(MY_PHONE)
 
 
 class SignInForm(KitchenForm):
-    """A PIN or a passphrase."""
+    """A PIN or a passphrase, and whether the device is one's own phone."""
 
     secret = PasswordField(message("PIN"))
+    mine = BooleanField(MY_PHONE)
 
 
 class OwnSecretForm(KitchenForm):
@@ -68,28 +75,41 @@ class FirstPage(Page):
 
 @dataclass(frozen=True, kw_only=True)
 class EnrolPage(Page):
-    """The form that enrols this device."""
+    """The form that enrols this device. `open_line` says why it is not remembered, where that is so."""
 
     template: ClassVar[str] = "door/enrol.html"
     form: EnrolForm
+    open_line: Text
 
 
 @dataclass(frozen=True, kw_only=True)
 class NamesPage(Page):
-    """The name tapes of everybody on the roster today."""
+    """The names of everybody on the roster today, who is on tonight first; `typed` is what is looked for."""
 
     template: ClassVar[str] = "door/names.html"
-    cooks: tuple[Person, ...]
-    then: str
+    tonight: tuple[Person, ...]
+    others: tuple[Person, ...]
+    typed: str
+    can_search: bool
+    is_found: bool
+    kept: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, kw_only=True)
 class SecretPage(Page):
-    """The PIN of one person, or a manager's passphrase."""
+    """The PIN of one person, or a manager's passphrase.
+
+    `is_own`: on their own phone; `asks_whose`: it may become that, or `open_line` says why not; `unsent`: something was
+    sent while they were away, and not saved.
+    """
 
     template: ClassVar[str] = "door/secret.html"
     cook: Person
     is_pin: bool
+    is_own: bool
+    asks_whose: bool
+    open_line: Text
+    unsent: bool
     form: SignInForm
 
 
@@ -120,9 +140,13 @@ def first() -> AnyResponse:
     signed = guard.signed_in()
     if signed:
         return redirect(start_of(signed.roles), 303)
-    settings = guard.kitchen().file.settings
+    known, owner, settings = guard.remembered(), guard.owner(), guard.kitchen().file.settings
+    if known is not None:
+        return redirect(page_left(start_of(known.roles)), 303)
     if settings.is_demo:
         return show(_demo_page(PlainForm()))
+    if owner is not None:
+        return go("door.secret", cook=owner.id)
     if guard.device():
         return go("door.names")
     return show(FirstPage(title=message("This device is new here"), kitchen=settings.name))
@@ -157,27 +181,41 @@ def step_in(person: str) -> AnyResponse:
 def enrol() -> AnyResponse:
     """Enrol this device, with a code a manager made on another one or on the machine itself."""
     form = EnrolForm()
+    if not guard.is_private():
+        del form.mine
     if form.is_sent_right():
         given = AtTheDoor(form.code.data, form.name.data, request.remote_addr or "")
         outcome = enrol_with_code(guard.kitchen(), given=given, now=guard.now())
         if isinstance(outcome, Refused):
             form.refuse(outcome)
         else:
-            response = go("door.names")
+            response = go("door.names", mine=1 if "mine" in form and form.mine.data else None)
             guard.set_cookie(response, guard.DEVICE, outcome.secret, guard.FIVE_YEARS)
             return response
-    return show(EnrolPage(title=message("Enrol this device"), form=form))
+    return show(EnrolPage(title=message("Enrol this device"), form=form, open_line=_open_line()))
 
 
 @pages.get("/names")
 @guard.needs("device")
 def names() -> AnyResponse:
-    """Show the name tapes of everybody on the roster today."""
-    k = guard.kitchen()
-    people = k.people()
-    cooks = sorted((people[c] for c in k.progress().cooks_on(guard.today()) if c in people), key=lambda p: p.name)
-    then = request.args.get("then", "")
-    return show(NamesPage(title=message("Who are you?"), cooks=tuple(cooks), then=then))
+    """Show the names of everybody on the roster today; on one's own phone only who asks for them sees them."""
+    kept = tuple((name, request.args[name]) for name in ("then", "mine", "all") if request.args.get(name))
+    owner = guard.owner()
+    if owner is not None and "all" not in request.args:
+        return go("door.secret", cook=owner.id, **dict(kept))
+    typed = " ".join(request.args.get("q", "")[:80].split())
+    offered = names_offered(guard.kitchen(), device=guard.device() or "", typed=typed, now=guard.now())
+    return show(
+        NamesPage(
+            title=message("Who are you?"),
+            tonight=offered.tonight,
+            others=offered.others,
+            typed=typed,
+            can_search=offered.number >= SEARCH_FROM,
+            is_found=offered.is_found,
+            kept=kept,
+        )
+    )
 
 
 @pages.route("/names/<cook>", methods=["GET", "POST"])
@@ -188,15 +226,39 @@ def secret(cook: str) -> AnyResponse:
     who = k.people().get(cook)
     if who is None or cook not in k.progress().cooks_on(guard.today()):
         abort(404)
-    form = SignInForm()
+    reading.read_as(who)
+    device, owner = guard.device() or "", guard.owner()
+    form = SignInForm(mine="mine" in request.args)
+    can_be_own = owner is None and not own_phone.others_on(k, device=device, person=cook, now=guard.now())
+    asks_whose = can_be_own and guard.is_private()
     kept = k.file.people.secret_of(cook)
     is_pin = kept is None or kept.kind != "passphrase"
     form.secret.label.text = message("PIN, 8 figures") if is_pin else message("Passphrase")
     if form.is_sent_right():
-        signed = _sign_in(form, guard.device() or "", cook, form.secret.data or "")
+        signed = _sign_in(form, device, cook, form.secret.data or "")
         if signed:
+            if asks_whose and form.mine.data:
+                own_phone.make_own(k, device=device, person=cook, now=guard.now())
             return signed
-    return show(SecretPage(title=message("{name}: sign in", name=who.name), cook=who, is_pin=is_pin, form=form))
+    return show(
+        SecretPage(
+            title=message("{name}: sign in", name=who.name),
+            cook=who,
+            is_pin=is_pin,
+            is_own=owner is not None and owner.id == cook,
+            asks_whose=asks_whose,
+            open_line=_open_line() if can_be_own else "",
+            unsent="unsent" in request.args,
+            form=form,
+        )
+    )
+
+
+def _open_line() -> Text:
+    """Return why no phone is remembered here, in one sentence; "" where it can be."""
+    if guard.is_private():
+        return ""
+    return message("No phone is remembered over plain HTTP. A manager sees under “Devices” how to change that.")
 
 
 @pages.route("/own-secret", methods=["GET", "POST"])
@@ -292,7 +354,9 @@ def leave() -> AnyResponse:
         signing_in.sign_out(guard.kitchen(), token=signed.token)
     response = go("door.first")
     guard.drop_cookie(response, guard.SESSION)
-    response.headers["Clear-Site-Data"] = '"cache", "storage"'
+    guard.drop_cookie(response, LEFT)
+    if not late.is_late():  # a phone that tells it later has wiped what it kept, and holds what waits for its owner
+        response.headers["Clear-Site-Data"] = '"cache", "storage"'
     return response
 
 
@@ -307,7 +371,10 @@ def _sign_in(form: KitchenForm, device: str, person: str, secret: str) -> Respon
     if isinstance(outcome, Refused):
         form.refuse(outcome)
         return None
-    then = own_path(request.args.get("then") or "/")
+    signing_in.sign_out(guard.kitchen(), token=guard.cookie(guard.SESSION))  # the new session takes the old one's place
+    owner = guard.owner()
+    left = page_left("/") if owner is not None and owner.id == person else "/"
+    then = own_path(request.args.get("then") or left)
     response = make_response(redirect(then if outcome.must_choose else _told_first(person, then), 303))
     guard.set_cookie(response, guard.SESSION, outcome.token, guard.TWELVE_HOURS)
     return response

@@ -79,7 +79,7 @@ def new_secret() -> AnyResponse:
     k, form = guard.kitchen(), NewSecretForm()
     people, progress = k.people(), k.progress()
     managers = {who for who in progress.cooks_on(guard.today()) if "manager" in progress.roles(who, guard.today())}
-    form.person.offer({who: people[who].name for who in sorted(managers) if who in people})
+    form.person.offer({who: people[who].name for who in people if who in managers})
     if form.is_sent_right():
         outcome = _reset(form)
         if not isinstance(outcome, Refused):

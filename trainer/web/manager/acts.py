@@ -13,17 +13,23 @@ from wtforms.fields.choices import SelectChoice
 from wtforms.widgets import CheckboxInput, ListWidget
 
 from trainer.actions import certifying, lifting, releasing, signing_in, standing
+from trainer.actions.handing_back import coming_places
 from trainer.actions.outcome import Outcome, Refused
 from trainer.actions.two_people import Waits
+from trainer.kitchen.certificates import HOUSE_PAPERS
+from trainer.kitchen.nights import Place
+from trainer.kitchen.off_station import EVERY_STATION
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import Watched
 from trainer.kitchen.requirements import stop_in_words
 from trainer.kitchen.roles import ROLE_HEADINGS, ROLES
+from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
+from trainer.web.filters import weekday
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.page import Page, go, show
 from trainer.web.proving import LatelyForm, secret_field
@@ -126,6 +132,14 @@ class ActPage(Page):
     form: KitchenForm
 
 
+@dataclass(frozen=True, kw_only=True)
+class LeavesPage(ActPage):
+    """The form, and the coming places that are handed back with it."""
+
+    template: ClassVar[str] = "manager/leaves.html"
+    coming: tuple[Text, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Asking:
     """The words around one act on one person."""
@@ -163,6 +177,7 @@ def certificate(cook: str) -> AnyResponse:
     form = PaperForm()
     naming = Naming(k.people(), reading.content())
     asked = {paper.id for station in reading.content().stations.values() for paper in station.certificates}
+    asked |= set(HOUSE_PAPERS)
     form.certificate.offer({paper: naming.certificate(paper) for paper in sorted(asked)})
 
     def save() -> Outcome:
@@ -179,29 +194,18 @@ def certificate(cook: str) -> AnyResponse:
     )
 
 
-@pages.route("/cooks/<cook>/stand-down", methods=["GET", "POST"])
-@guard.needs("manager")
-def stand_down(cook: str) -> AnyResponse:
-    """Withdraw a person from a station, with a reason."""
-    who, form = known_person(cook), _standing_form()
-
-    def save() -> Outcome:
-        at = standing.StationChange(cook, form.station.data, form.reason.data.strip())
-        return standing.stand_down(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
-
-    lead = message("It holds from today, until a manager puts them back. What they have shown stays in the book.")
-    return show_act(form, Asking(cook, message("Stand {name} down", name=who.name), lead, message("Stand down")), save)
-
-
 @pages.route("/cooks/<cook>/put-back", methods=["GET", "POST"])
 @guard.needs("manager")
 def put_back(cook: str) -> AnyResponse:
     """Put a person back on a station, with a reason."""
-    who, form = known_person(cook), _standing_form()
+    who, form = known_person(cook), StandingForm(station=request.args.get("station", EVERY_STATION))
+    titles: dict[str, Text] = {station.id: station.title for station in reading.content().stations.values()}
+    form.station.offer({EVERY_STATION: message("Every station"), **titles})
 
     def save() -> Outcome:
-        at = standing.StationChange(cook, form.station.data, form.reason.data.strip())
-        return standing.restore(guard.kitchen(), by=guard.person().id, at=at, now=guard.now(), key=form.key.data)
+        stations = () if form.station.data == EVERY_STATION else (form.station.data,)
+        back = standing.PutBack(cook, stations, form.reason.data.strip())
+        return standing.put_back(guard.kitchen(), by=guard.person().id, back=back, now=guard.now(), key=form.key.data)
 
     lead = message("What they had shown counts again, as far as it is still good.")
     return show_act(form, Asking(cook, message("Put {name} back", name=who.name), lead, message("Put back")), save)
@@ -234,15 +238,40 @@ def leaves(cook: str) -> AnyResponse:
     """Take a person off the roster; their record stays."""
     who, form = known_person(cook), ReasonForm()
 
-    def save() -> Outcome:
+    k = guard.kitchen()
+    if form.is_sent_right() and proving.is_proved(form):
         leaving = standing.Leaving(cook, form.reason.data.strip())
-        return standing.cook_leaves(
-            guard.kitchen(), by=guard.person().id, leaving=leaving, now=guard.now(), key=form.key.data
+        outcome = standing.cook_leaves(k, by=guard.person().id, leaving=leaving, now=guard.now(), key=form.key.data)
+        if not isinstance(outcome, Refused):
+            if outcome.entry.body.get("places"):
+                return go("open_places.listed", saved=outcome.entry.id)
+            return go("manager.person", cook=cook, saved=outcome.entry.id)
+        form.refuse(outcome)
+    proving.leave_out(form)
+    naming, heading = Naming(k.people(), reading.content()), message("{name} leaves", name=who.name)
+    return show(
+        LeavesPage(
+            coming=tuple(_coming(place, naming) for place in coming_places(k, cook, guard.now())),
+            title=heading,
+            heading=heading,
+            lead=message(
+                "From today they are off the board and can no longer sign in. Their record stays in the book."
+            ),
+            own_url=request.path,
+            back=url_for("manager.person", cook=cook),
+            back_words=message("Back, and change nothing"),
+            words=message("Take off the roster"),
+            form=form,
         )
+    )
 
-    lead = message("From today they are off the board and can no longer sign in. Their record stays in the book.")
-    return show_act(
-        form, Asking(cook, message("{name} leaves", name=who.name), lead, message("Take off the roster")), save
+
+def _coming(place: Place, naming: Naming) -> Text:
+    return message(
+        "{station}, {service} on {day}",
+        station=naming.station(place.station),
+        service=SERVICE_WORDS[place.service],
+        day=weekday(place.day),
     )
 
 
@@ -323,13 +352,6 @@ def known_person(cook: str) -> Person:
     if who is None:
         abort(404)
     return who
-
-
-def _standing_form() -> StandingForm:
-    """Return the form with the stations on its list, the one in the address chosen."""
-    form = StandingForm(station=request.args.get("station", ""))
-    _offer_stations(form)
-    return form
 
 
 def _offer_stations(form: KitchenForm) -> None:

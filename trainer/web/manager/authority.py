@@ -16,6 +16,7 @@ from trainer.actions import authorizing
 from trainer.actions.outcome import Outcome, Refused
 from trainer.kitchen.authority import ASSESSOR, EVERYTHING, MAY, RENEW_DAYS, Authority, Scope, latest_end
 from trainer.kitchen.entitlement import Signer, Snapshot, signers
+from trainer.kitchen.names import name_key
 from trainer.kitchen.spans import in_words
 from trainer.messages import Text, joined, message
 from trainer.web import guard, proving, reading
@@ -176,7 +177,7 @@ def _offer_renewals(form: RenewForm, day: Snapshot) -> None:
 def _assessors(day: Snapshot) -> list[str]:
     """Return the assessors of the day, by name."""
     found = [cook for cook in day.progress.cooks_on(day.on) if ASSESSOR in day.roles(cook)]
-    return sorted(found, key=lambda cook: day.name(cook).casefold())
+    return sorted(found, key=lambda cook: name_key(day.name(cook)))
 
 
 def _lines(day: Snapshot) -> list[AuthorityLine]:

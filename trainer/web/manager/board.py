@@ -1,48 +1,61 @@
-"""Tonight's board, the same board on any past day, the wall, and the proof behind one cell."""
+"""Tonight's board, the same board on any other day, the wall, and the proof behind one cell."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
-from datetime import date
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
 from typing import ClassVar, get_args
 from urllib.parse import urlencode
 
 from flask import Blueprint, Response, abort, current_app, request, url_for
 from markupsafe import Markup
 
-from trainer.actions.covering import ServiceCover, planned_on, service_to_show, services_of
+from trainer.actions.covering import ServiceCover, planned_on, service_after, service_to_show, services_of
 from trainer.actions.open_kitchen import Board, Kitchen
+from trainer.actions.swapping import in_charge_of
 from trainer.actions.two_people import waiting
 from trainer.kitchen.clearance import Clearance, State, clearance_of
 from trainer.kitchen.next_acts import NextAct, next_acts
 from trainer.kitchen.planned import Planned
+from trainer.kitchen.spans import ONE_DAY
 from trainer.kitchen.technique import Station
 from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
+from trainer.web.forms import PlainForm
 from trainer.web.leaning_words import leaning_words
+from trainer.web.manager.board_filters import BoardAsked, Chosen, asked_of, chosen
 from trainer.web.manager.board_view import (
     BoardCell,
     CookLine,
     StationAnswer,
     answers_of,
     lines_of,
-    short_names,
     wall_names,
 )
-from trainer.web.manager.cover_view import Band, Called, WallLine, bands, holds_words, no_hands, wall_lines
+from trainer.web.manager.cover_view import Band, Called, WallLine, bands, holds_words, no_hands, wall_lines, wall_page
+from trainer.web.manager.first_hour import FirstHour, hour_under_way
 from trainer.web.manager.keeping import copy_warning
-from trainer.web.manager.proof_acts import Act, acts_on
+from trainer.web.manager.proof_acts import Act, acts_of_assessor, acts_on
 from trainer.web.manager.proof_view import Proven, known_words, proven
+from trainer.web.night.told import OffLine, off_lines
+from trainer.web.night.tonight import called_on, changed_lines
 from trainer.web.page import Page, part, show
 from trainer.web.path_words import path_lines
+from trainer.web.paths import QuickPath, WishLine, quick_path, wish_lines
 
 pages = Blueprint("board", __name__)
 STATES: tuple[str, ...] = get_args(State)
-WALL_LINES = 6
-SHEETS_KEPT = 4
+TURNS_AFTER, READ_AFTER = 12, 60
+"""Seconds to the wall's next page; to the same one, read again."""
+SHEETS_KEPT = 12
+MANY_STATIONS = 6
+"""With more, a cell has no room for a day."""
+NUMBERED = 8
+"""With more, a printed head has a number, and its title stands below."""
+DAYS_AHEAD = timedelta(days=366)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,6 +68,10 @@ class BoardPage(Page):
     day_typed: str
     day_problem: Text
     is_today: bool
+    kept: tuple[tuple[str, str], ...]
+    before_href: str
+    after_href: str
+    is_to_come: bool
     sheet: Markup
     last_seq: int
     head: Text
@@ -64,6 +81,12 @@ class BoardPage(Page):
     drafted: Text
     copy_warning: Text
     waits: Text
+    changed: tuple[Text, ...]
+    off: tuple[OffLine, ...]
+    hour: FirstHour | None
+    wishes: tuple[WishLine, ...]
+    wish_form: PlainForm
+    is_manager: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,8 +97,13 @@ class Sheet(Page):
     bands: tuple[Band, ...]
     kept_away: tuple[Text, ...]
     learning: tuple[Text, ...]
+    may_change: bool
     answers: tuple[StationAnswer, ...]
-    lines: tuple[CookLine, ...]
+    chosen: Chosen
+    stations: tuple[tuple[str, str], ...]
+    base: str
+    has_many: bool
+    is_numbered: bool
     has_paths: bool
     states: tuple[str, ...] = STATES
 
@@ -86,7 +114,7 @@ class KeptSheet:
 
     board: Board
     planned: tuple[Planned, ...]
-    query: str
+    today: date
     html: Markup
 
 
@@ -101,7 +129,11 @@ class OtherService:
 
 @dataclass(frozen=True, kw_only=True)
 class WallPage(Page):
-    """Six stations with the names that run them at the service that runs or comes next, read from across the room."""
+    """Six stations with the names that run them at the service that runs or comes next, read from across the room.
+
+    Where there are more, `later` are those of the other pages, which `next_url` turns to after `seconds`; `hold_href`
+    keeps the page that is shown, or lets it turn again where it `is_held`. Once round it is `own_url` again.
+    """
 
     template: ClassVar[str] = "board/wall.html"
     heading: Text
@@ -109,10 +141,15 @@ class WallPage(Page):
     read_at: str
     own_url: str
     stations: tuple[WallLine, ...]
+    later: tuple[WallLine, ...]
     foot: Text
+    is_foot_gap: bool
     services: tuple[OtherService, ...]
+    next_url: str
+    seconds: int
     more_href: str
-    more_words: Text
+    hold_href: str
+    is_held: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -132,6 +169,8 @@ class ProofPage(Page):
     in_full: bool
     in_full_url: str
     acts: tuple[Act, ...]
+    quick: QuickPath | None
+    form: PlainForm
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,13 +189,14 @@ class DayAsked:
 
 
 @pages.get("/board")
-@guard.needs("manager")
+@guard.needs("assessor or manager")
 def tonight() -> Response:
     """Show the board of today, or of the day asked for."""
     k = guard.kitchen()
     asked = day_asked()
     last, head = _head_of_book(k)
-    words = weekday(asked.on)
+    words, board = weekday(asked.on), k.board(asked.on)
+    wanted = asked_of(request.args, asked.link, [station.id for station in board.stations])
     heading = message("Tonight's board") if asked.is_today else message("The board on {day}", day=words)
     return show(
         BoardPage(
@@ -166,15 +206,25 @@ def tonight() -> Response:
             day_typed=asked.typed,
             day_problem=asked.problem,
             is_today=asked.is_today,
-            sheet=_sheet(k, k.board(asked.on), message("Cleared for each station, {words}", words=words)),
+            kept=wanted.kept(),
+            before_href=_day_href(wanted, asked.on - ONE_DAY),
+            after_href=_day_href(wanted, asked.on + ONE_DAY),
+            is_to_come=asked.on > guard.today(),
+            sheet=_sheet(k, board, wanted, message("Cleared for each station, {words}", words=words)),
             last_seq=last,
             head=head,
             as_of=moment(guard.now()),
             day_words=words,
             has_standard=k.teaching is not None,
-            drafted=_drafted(k),
-            copy_warning=copy_warning(k, guard.now()),
-            waits=_waits(k),
+            drafted=_drafted(k) if guard.is_manager() else "",
+            copy_warning=copy_warning(k, guard.now()) if guard.is_manager() else "",
+            waits=_waits(k) if guard.is_manager() else "",
+            changed=changed_lines(k, asked.on, _called(board)) if asked.is_today else (),
+            off=off_lines(k) if asked.is_today else (),
+            hour=hour_under_way() if asked.is_today else None,
+            wishes=wish_lines() if asked.is_today else (),
+            wish_form=PlainForm(is_fresh=True),
+            is_manager=guard.is_manager(),
         ),
         status=400 if asked.problem else 200,
     )
@@ -205,30 +255,55 @@ def _drafted(k: Kitchen) -> Text:
 @guard.needs("device")
 def wall() -> Response:
     """Show who stands where at the service that runs or comes next; with no plan, who is cleared for each station."""
-    k, today, told = guard.kitchen(), guard.today(), reading.content()
-    shown, services = service_to_show(k, today, local(guard.now()).time(), told)
-    shown = next((one for one in services if one.service.id == request.args.get("service")), shown)
-    stations = {station.id: station.title for station in told.stations.values()}
+    k, today = guard.kitchen(), guard.today()
+    shown, services = _on_the_wall(k)
+    stations = {station.id: station.title for station in reading.content().stations.values()}
     lines = wall_lines(shown, stations, _called(k.board(shown.on))) if shown else _who_may(k.board(today))
-    lines, more = _wall_page(lines, request.args.get("from", ""), shown.service.id if shown else "")
+    page = wall_page(lines, request.args.get("from", ""))
+    turns, is_held = bool(page.others), "hold" in request.args
+    asked = {"service": shown.service.id} if shown and request.args.get("service") else {}
+    here, following = {**asked, "from": str(page.first)}, {**asked, "from": str(page.following)}
+    held = {**here, "hold": "yes"}
+    foot, is_gap = _foot(k, shown) if shown else ("", False)
     return show(
         WallPage(
             title=message("The wall"),
             heading=shown.service.heading if shown else message("Cleared today"),
-            day_words=weekday(shown.on if shown else today),
+            day_words=_hours_words(k, shown) if shown else weekday(today),
             read_at=clock_time(guard.now()),
             own_url=url_for("board.wall"),
-            stations=lines,
-            foot=_foot(k, shown) if shown else "",
+            stations=page.lines,
+            later=page.others,
+            foot=foot,
+            is_foot_gap=is_gap,
             services=_other_services(services, shown),
-            more_href=more,
-            more_words=message("The other stations"),
+            next_url=_wall_url(held if is_held else following if page.following else {}),
+            seconds=TURNS_AFTER if turns and not is_held else READ_AFTER,
+            more_href=_wall_url(following) if turns else "",
+            hold_href=_wall_url(here if is_held else held),
+            is_held=is_held,
         )
     )
 
 
+def _wall_url(asked: Mapping[str, str]) -> str:
+    """Return the wall's address with what is asked for."""
+    return f"{url_for('board.wall')}?{urlencode(asked)}" if asked else url_for("board.wall")
+
+
+def _on_the_wall(k: Kitchen) -> tuple[ServiceCover | None, tuple[ServiceCover, ...]]:
+    """Return the service asked for, that runs, or that comes next, and all of its day; None with no plan."""
+    told, now = reading.content(), local(guard.now())
+    shown, services = service_to_show(k, guard.today(), now, told)
+    if shown and shown.closes <= now.replace(tzinfo=None):
+        shown = service_after(k, shown, told) or shown
+        services = services_of(k, shown.on, told)
+    asked = next((one for one in services if one.service.id == request.args.get("service")), shown)
+    return asked, services
+
+
 @pages.get("/board/<cook>/<station>")
-@guard.needs("manager")
+@guard.needs("assessor or manager")
 def proof(cook: str, station: str) -> Response:
     """Show what one cook holds and misses at one station, with the entries that prove it."""
     k, asked = guard.kitchen(), day_asked()
@@ -250,7 +325,9 @@ def proof(cook: str, station: str) -> Response:
             held=proven(found.held, k.file.book.find, naming_of(k), leaning_words(k)),
             in_full=bool(request.args.get("full")),
             in_full_url=url_for(".proof", cook=cook, station=station, on=asked.link or None, full="yes"),
-            acts=acts_on(found, person),
+            acts=acts_on(found, person) if guard.is_manager() else acts_of_assessor(found),
+            quick=quick_path(found) if asked.is_today else None,
+            form=PlainForm(is_fresh=True),
         )
     )
 
@@ -277,13 +354,10 @@ def day_asked() -> DayAsked:
             message("“{typed}” is not a day. Write year, month, day, like {example}.", typed=typed, example=example),
             is_today=True,
         )
-    if on > today:
-        return DayAsked(
-            today,
-            typed,
-            message("{on} is still to come. The board shows today or a day before it.", on=weekday(on)),
-            is_today=True,
-        )
+    if on > today + DAYS_AHEAD:
+        last = weekday(today + DAYS_AHEAD)
+        far = message("{on} is too far. The board shows every day to {last}.", on=weekday(on), last=last)
+        return DayAsked(today, typed, far, is_today=True)
     return DayAsked(on, typed, "", is_today=on == today)
 
 
@@ -292,59 +366,99 @@ def naming_of(k: Kitchen) -> Naming:
     return Naming(k.people(), reading.content())
 
 
-def _sheet(k: Kitchen, board: Board, caption: Text) -> Markup:
+def _day_href(asked: BoardAsked, on: date) -> str:
+    """Return the address of the same board on another day, with all that was asked for."""
+    day = "" if on == guard.today() else on.isoformat()
+    base = url_for("board.tonight")
+    return replace(asked, first=0, on=day).address(base) if not asked.is_open else f"{base}?on={day}" if day else base
+
+
+def _sheet(k: Kitchen, board: Board, asked: BoardAsked, caption: Text) -> Markup:
     """Return the sheet of a board, rendered again only when the board or the planned shifts have changed."""
     if not board.rows:
         return Markup()
-    sheets: dict[tuple[date, str], KeptSheet] = current_app.extensions.setdefault("sheets", {})
-    key = (board.on, reading.now().language)
-    planned, query = planned_on(k, board.on), _query(board.on)
-    kept = sheets.get(key)
-    if kept is None or kept.board is not board or (kept.planned, kept.query) != (planned, query):
-        html = part(_sheet_of(board, services_of(k, board.on, reading.content()), planned, query, caption))
-        kept = KeptSheet(board, planned, query, html)
+    sheets: dict[tuple[str, BoardAsked, date], KeptSheet] = current_app.extensions.setdefault("sheets", {})
+    key, today = (reading.now().language, asked, board.on), guard.today()
+    kept, planned = sheets.get(key), planned_on(k, board.on)
+    if kept is None or kept.board is not board or (kept.planned, kept.today) != (planned, today):
+        html = part(_sheet_of(board, services_of(k, board.on, reading.content()), planned, asked, caption))
+        kept = KeptSheet(board, planned, today, html)
         if len(sheets) >= SHEETS_KEPT:
             sheets.clear()
         sheets[key] = kept
     return kept.html
 
 
-def _query(on: date) -> str:
-    """Return what the addresses of a day's board end in: nothing for today."""
-    return "" if on == guard.today() else f"?on={on}"
-
-
 def _sheet_of(
-    board: Board, services: tuple[ServiceCover, ...], planned: tuple[Planned, ...], query: str, caption: Text
+    board: Board, services: tuple[ServiceCover, ...], planned: tuple[Planned, ...], asked: BoardAsked, caption: Text
 ) -> Sheet:
-    """Return the board's lines and answers, and above them what is true of each service."""
-    shown = BoardCell(board.on, url_for("board.tonight"), query)
-    lines = lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
-    everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
-    told = reading.content().stations
+    """Return the lines asked for, an answer a station, and above them what is true of each service."""
+    base = url_for("board.tonight")
+    lines = _lines(board, planned, asked.on)
+    answers, told = _answers(board, lines, services), reading.content().stations
+    found = chosen(lines, asked, base, is_today=not asked.on)
+    called, in_full = _called(board), _called(board, in_full=True)
     return Sheet(
         title=caption,
-        bands=bands(services, _called(board)),
-        kept_away=no_hands(services, _called(board, in_full=True), "kept away"),
-        learning=no_hands(services, _called(board, in_full=True), "learns"),
-        answers=answers_of([told.get(station.id, station) for station in board.stations], lines, everything, services),
-        lines=lines,
-        has_paths=any(cell.path for line in lines for cell in line.cells),
+        bands=bands(services, called),
+        kept_away=no_hands(services, in_full, "kept away"),
+        learning=no_hands(services, in_full, "learns"),
+        may_change=board.on >= guard.today(),
+        answers=tuple(one for one in answers if asked.station in ("", one.station)),
+        chosen=found,
+        stations=tuple((station.id, told.get(station.id, station).title) for station in board.stations),
+        base=base,
+        has_many=not asked.station and len(board.stations) > MANY_STATIONS,
+        is_numbered=not asked.station and len(board.stations) > NUMBERED,
+        has_paths=any(cell.path for line in found.lines for cell in line.cells),
     )
+
+
+def _lines(board: Board, planned: tuple[Planned, ...], on: str) -> tuple[CookLine, ...]:
+    """Return a line a cook; *on* is the day as an address has it."""
+    shown = BoardCell(board.on, url_for("board.tonight"), f"?on={on}" if on else "")
+    return lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
+
+
+def _answers(
+    board: Board, lines: tuple[CookLine, ...], services: tuple[ServiceCover, ...]
+) -> tuple[StationAnswer, ...]:
+    """Return the answer of each station, over everybody on the board."""
+    everything: Iterable[Clearance] = (clearance for row in board.rows for clearance in row.clearances)
+    told = reading.content().stations
+    return answers_of([told.get(station.id, station) for station in board.stations], lines, everything, services)
 
 
 def _called(board: Board, *, in_full: bool = False) -> Called:
     """Return how everybody and every station is called: those on the board in short, unless *in_full*."""
-    names = {name: person.name for name, person in guard.kitchen().people().items()}
-    short = {} if in_full else short_names(row.cook.name for row in board.rows)
-    told = {station.id: station.title for station in reading.content().stations.values()}
-    return Called({who: short.get(name, name) for who, name in names.items()}, told)
+    return called_on(guard.kitchen(), board, in_full=in_full)
 
 
-def _foot(k: Kitchen, shown: ServiceCover) -> Text:
-    """Return who moves, where a service holds, but not as planned; else nothing."""
-    moves = shown.cover.holds and not shown.cover.holds_as_planned
-    return holds_words(shown, _called(k.board(shown.on))) if moves else ""
+def _hours_words(k: Kitchen, shown: ServiceCover) -> Text:
+    """Return the day of a service, its hours, from when it is to be where it has not begun, and who is in charge."""
+    hours = {"day": weekday(shown.on), "opens": f"{shown.opens:%H:%M}", "closes": f"{shown.closes:%H:%M}"}
+    is_next = shown.opens > local(guard.now()).replace(tzinfo=None)
+    words = (
+        message("Next: {day}, {opens} to {closes}", **hours)
+        if is_next
+        else message("{day}, {opens} to {closes}", **hours)
+    )
+    charge = in_charge_of(k, shown.on)
+    if not charge:
+        return words
+    name = _called(k.board(shown.on)).cooks.get(charge, charge)
+    return message("{hours}. In charge: {name}", hours=words, name=name)
+
+
+def _foot(k: Kitchen, shown: ServiceCover) -> tuple[Text, bool]:
+    """Return who moves, where a service holds, but not as planned; else the next service, and whether it has a gap."""
+    if shown.cover.holds and not shown.cover.holds_as_planned:
+        return holds_words(shown, _called(k.board(shown.on))), False
+    coming = service_after(k, shown, reading.content())
+    if coming is None:
+        return "", False
+    (band,) = bands([coming], _called(k.board(coming.on)))
+    return message("Next, {day}: {words}", day=weekday(coming.on), words=band.words), band.is_black
 
 
 def _head_of_book(k: Kitchen) -> tuple[int, Text]:
@@ -355,10 +469,9 @@ def _head_of_book(k: Kitchen) -> tuple[int, Text]:
 
 def _who_may(board: Board) -> tuple[WallLine, ...]:
     """Return the wall's lines of a day with no plan: who is cleared for each station."""
-    sheet = _sheet_of(board, (), (), "", "")
     return tuple(
         WallLine(answer.title, message("No one cleared") if answer.nobody else wall_names(answer), is_gap=answer.nobody)
-        for answer in sheet.answers
+        for answer in _answers(board, _lines(board, (), ""), ())
     )
 
 
@@ -370,19 +483,6 @@ def _other_services(services: tuple[ServiceCover, ...], shown: ServiceCover | No
         OtherService(one.service.heading, url_for("board.wall", service=one.service.id), one is shown)
         for one in services
     )
-
-
-def _wall_page(lines: tuple[WallLine, ...], asked: str, service: str) -> tuple[tuple[WallLine, ...], str]:
-    """Return the six lines from a place on, and the address of the next six; a gap stands on every page."""
-    if len(lines) <= WALL_LINES:
-        return lines, ""
-    gaps = [line for line in lines if line.is_gap][: WALL_LINES - 1]
-    others, room = [line for line in lines if line not in gaps], WALL_LINES - len(gaps)
-    first = int(asked) if asked.isascii() and asked.isdigit() and int(asked[:6]) < len(others) else 0
-    shown = [*gaps, *others[first : first + room]]
-    following = str(first + room if first + room < len(others) else 0)
-    asking = urlencode({"service": service, "from": following} if service else {"from": following})
-    return tuple(line for line in lines if line in shown), f"{url_for('board.wall')}?{asking}"
 
 
 def _until_words(found: Clearance) -> Text:

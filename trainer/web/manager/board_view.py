@@ -9,6 +9,7 @@ from urllib.parse import quote
 
 from trainer.actions.covering import ServiceCover
 from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.names import name_key
 from trainer.kitchen.open_paths import path_standing
 from trainer.kitchen.papers import PERSON_ERASED
 from trainer.kitchen.planned import Planned
@@ -25,6 +26,8 @@ WEEKDAYS = (
 )  # fmt: skip
 THIS_WEEK = timedelta(days=6)
 TWO_MONTHS = timedelta(days=60)
+SOON = timedelta(days=30)
+MOST_NAMES = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +44,8 @@ class Cell:
     """One cook at one station: the state, its last good day when that day matters, and whether planned there.
 
     `due` says that it is known from before, and what is due again before that day comes near; `path` by when its cook
-    goes for it. A blank cell says nothing to the eye: its cook neither goes for it nor stands there.
+    goes for it; `ends_soon` that the clearance ends within 30 days. A blank cell says nothing to the eye: its cook
+    neither goes for it nor stands there.
     """
 
     cook: str
@@ -54,6 +58,7 @@ class Cell:
     due: Text = ""
     path: Text = ""
     is_blank: bool = False
+    ends_soon: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +83,8 @@ class OnAt:
 class StationAnswer:
     """What a station's column says first: how many may run it, who ends when, who is on, and who is on but may not.
 
-    Everybody is said in short names, as there is little room. `on_tonight` has a line a service with who stands there,
-    `gaps` a line for each kind of gap, with its services.
+    Everybody is said in short names, as there is little room; `counts` says no name, for the head that stays.
+    `on_tonight` has a line a service with who stands there, `gaps` a line for each kind of gap, with its services.
     """
 
     station: str
@@ -90,6 +95,12 @@ class StationAnswer:
     on_tonight: tuple[OnAt, ...]
     not_cleared_but_on: tuple[str, ...]
     gaps: tuple[Text, ...]
+    counts: Text = ""
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Return who is cleared; of more than there is room for, the first few and how many more."""
+        return self.cleared if len(self.cleared) <= MOST_NAMES else (wall_names(self),)
 
 
 def lines_of(
@@ -97,7 +108,7 @@ def lines_of(
 ) -> tuple[CookLine, ...]:
     """Return one line a cook: those planned for the day first, then by name."""
     lines = [_line(cook, row, planned, shown) for cook, row in rows]
-    return tuple(sorted(lines, key=lambda line: (not line.on_tonight, line.name.casefold())))
+    return tuple(sorted(lines, key=lambda line: (not line.on_tonight, name_key(line.name))))
 
 
 def answers_of(
@@ -178,6 +189,7 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Ce
         path=_path(clearance),
         is_blank=clearance.blank and not on_tonight,
         due=joined(words for words in (_mark(clearance), clearance.due) if words),
+        ends_soon=until is not None and until <= shown.on + SOON,
     )
 
 
@@ -208,6 +220,7 @@ def _answer(
     cleared = tuple(name for name, cell in cells if cell.is_cleared)
     called = {cell.cook: name for name, cell in cells}
     no_hand = {cook for found in services for cook in found.no_hands_at(station.id)}
+    on = {cook for found in services for cook in found.standing_at(station.id)}
     return StationAnswer(
         station=station.id,
         title=station.title,
@@ -217,6 +230,7 @@ def _answer(
         on_tonight=_on_at(station.id, services, called),
         not_cleared_but_on=tuple(name for cook, name in called.items() if cook in no_hand),
         gaps=_gaps(station.id, services) if cleared else (),
+        counts=message("{cleared} can, {on} on", cleared=len(cleared), on=len(on)),
     )
 
 

@@ -18,6 +18,7 @@ from trainer.actions.outcome import Refused
 from trainer.actions.two_people import Waits
 from trainer.kitchen.book import Entry
 from trainer.kitchen.entitlement import is_lasting
+from trainer.kitchen.names import name_key
 from trainer.kitchen.record import LINES
 from trainer.messages import Text, message
 from trainer.web import guard, proving, reading, witness
@@ -157,7 +158,7 @@ def newest() -> Response:
     last, _ = k.file.book.end()
     found = _of_cook(k, cook, before) if cook else _of_everybody(k, last, before)
     oldest = found[-1].seq if len(found) == ON_A_PAGE else 0
-    people = sorted(k.people().values(), key=lambda person: person.name.casefold())
+    people = sorted(k.people().values(), key=lambda person: name_key(person.name))
     return show(
         BookPage(
             title=message("The book"),

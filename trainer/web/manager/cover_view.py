@@ -6,12 +6,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from trainer.actions.covering import ServiceCover
-from trainer.kitchen.cover import Move, Shortage, StationCover
+from trainer.kitchen.cover import Shortage, StationCover
+from trainer.kitchen.places import stations_at
 from trainer.kitchen.planned import Verdict
 from trainer.kitchen.services import SERVICE_WORDS
+from trainer.kitchen.swaps import Move
 from trainer.messages import Text, joined, message, plural
 
 MOST_NAMES = 3
+WALL_LINES = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +24,8 @@ class Band:
     is_black: bool
     words: Text
     lines: tuple[Text, ...]
+    day: str = ""
+    service: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +35,7 @@ class WallLine:
     `is_gap` is for a station without all its hands, `is_off` for one that does not run, or that nobody is planned at.
     """
 
-    title: str
+    title: Text
     names: Text
     aside: Text = ""
     is_gap: bool = False
@@ -49,8 +54,9 @@ class Called:
         return _and([self.cooks.get(cook, cook) for cook in cooks])
 
     def places(self, stations: Iterable[str]) -> Text:
-        """Return stations by title: Grill and Sauté."""
-        return _and([self.stations.get(station, station) for station in stations])
+        """Return stations by title: Grill and Sauté; of a place that one hand holds, each of its stations."""
+        single = (station for place in stations for station in stations_at(place))
+        return _and([self.stations.get(station, station) for station in single])
 
 
 def bands(services: Iterable[ServiceCover], called: Called) -> tuple[Band, ...]:
@@ -110,14 +116,43 @@ def wall_lines(found: ServiceCover, stations: Mapping[str, str], called: Called)
     return (*run, *(WallLine(title, message("no one planned"), is_off=True) for title in off))
 
 
+@dataclass(frozen=True, slots=True)
+class WallView:
+    """One page of the wall, its first line's place among the stations that turn, the next page's, all other lines."""
+
+    lines: tuple[WallLine, ...]
+    first: int
+    following: int
+    others: tuple[WallLine, ...]
+
+
+def wall_page(lines: Sequence[WallLine], asked: str) -> WallView:
+    """Return the six lines from a place on: gaps first, on every page; what is no place is the first one."""
+    gaps = [line for line in lines if line.is_gap]
+    turning = [line for line in lines if not line.is_gap]
+    if len(lines) <= WALL_LINES:
+        return WallView((*gaps, *turning), 0, 0, ())
+    gaps, turning = gaps[: WALL_LINES - 1], [*gaps[WALL_LINES - 1 :], *turning]
+    room = WALL_LINES - len(gaps)
+    first = int(asked) if asked.isascii() and asked.isdigit() and int(asked[:6]) < len(turning) else 0
+    shown = turning[first : first + room]
+    others = tuple(line for line in turning if line not in shown)
+    return WallView((*gaps, *shown), first, first + room if first + room < len(turning) else 0, others)
+
+
 def _band(found: ServiceCover, called: Called) -> Band:
     if found.cover.holds:
-        return Band(is_black=False, words=holds_words(found, called), lines=())
+        return Band(is_black=False, words=holds_words(found, called), lines=(), **_moves_at(found))
     lines = gap_lines(found, called)
     words = message("{service}: {gap}", service=found.service.heading, gap=lines[0])
     moves = joined([_move(one, called) for one in found.cover.moves], ", ")
     rest = (message("The others stand, with {moves}.", moves=moves),) if found.cover.moves else ()
-    return Band(is_black=True, words=words, lines=(*lines[1:], *rest))
+    return Band(is_black=True, words=words, lines=(*lines[1:], *rest), **_moves_at(found))
+
+
+def _moves_at(found: ServiceCover) -> dict[str, str]:
+    """Return which service of which day somebody moves at; nothing where nobody does."""
+    return {"day": found.on.isoformat(), "service": found.service.id} if found.cover.moves else {}
 
 
 def _no_one(found: ServiceCover, station: str, called: Called) -> Text:
@@ -158,12 +193,12 @@ def _move(one: Move, called: Called) -> Text:
 
 def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLine:
     """Return one station that runs."""
-    title = called.stations[one.station]
+    title = called.places(one.stations)
     if not one.missing:
         names = joined([called.cooks.get(cook, cook) for cook in found.standing_at(one.station)], ", ")
-        return WallLine(title, names, joined(_asides(found, one.station, called), ". "))
+        return WallLine(title, names, joined(asides(found, one.station, called), ". "))
     if one.has_no_one:
-        told = _asides(found, one.station, called)
+        told = asides(found, one.station, called)
         more = _can_come(found, [one.station], called)
         return WallLine(title, message("No one cleared"), joined([*told, *more], ". "), is_gap=True)
     short = found.cover.shortage_at(one.station)
@@ -171,12 +206,12 @@ def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLi
     return WallLine(title, hands, _why_short(short, called) if short else "", is_gap=True)
 
 
-def _asides(found: ServiceCover, station: str, called: Called) -> list[Text]:
+def asides(found: ServiceCover, station: str, called: Called) -> list[Text]:
     """Return who is planned at a station and is no hand there: beside, or not to be there at all."""
     beside = found.beside(station)
     learn = called.everybody(one.planned.cook for one in beside if one.verdict == "learns")
     away = called.everybody(one.planned.cook for one in beside if one.verdict == "kept away")
-    one = found.cover.at(station)
+    one = found.cover.at(stations_at(station)[0])
     stands = (
         message("on, not cleared: {names}", names=learn)
         if one and one.missing

@@ -9,10 +9,12 @@ from typing import ClassVar
 
 from flask import Blueprint, Response, abort, url_for
 
+from trainer.actions.coming import stations_ahead
 from trainer.actions.open_kitchen import Board, Kitchen
 from trainer.actions.sitting import sits_again_from
 from trainer.kitchen.birth_dates import held_up_at
 from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.names import name_key
 from trainer.kitchen.practice import practice_rule
 from trainer.kitchen.progress import Person
 from trainer.kitchen.record import CookRecord
@@ -22,7 +24,9 @@ from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import moment, weekday
+from trainer.web.forms import PlainForm
 from trainer.web.manager import acts
+from trainer.web.manager.coming_view import ComingDays, coming_view
 from trainer.web.manager.person_stations import StationStanding, at_station
 from trainer.web.page import Page, show
 from trainer.web.result_view import teacher_lines
@@ -32,10 +36,13 @@ PARTS = (
     "acts",
     "authority",
     "book",
+    "by_hand",
     "codes",
     "contested",
     "devices",
+    "first_hour",
     "identity",
+    "kitchen_settings",
     "known_before",
     "left",
     "roster",
@@ -71,7 +78,7 @@ class NoBirthDate:
 class PaperShown:
     """A certificate as shown, and until when it is good."""
 
-    title: str
+    title: Text
     days: Text
 
 
@@ -115,6 +122,7 @@ class StationRequirements:
     warn: Text
     cleared: Text
     names: tuple[str, ...]
+    coming: ComingDays | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -125,6 +133,7 @@ class PeoplePage(Page):
     people: tuple[PersonRow, ...]
     no_birth_date: tuple[NoBirthDate, ...]
     roster_url: str
+    is_manager: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -138,12 +147,14 @@ class PersonPage(Page):
     is_here: bool
     is_assessor: bool
     is_me: bool
+    is_manager: bool
     stations: tuple[StationStanding, ...]
     stops: tuple[Stopped, ...]
     papers: tuple[PaperShown, ...]
     grants: tuple[GrantHeld, ...]
     methods: tuple[Text, ...]
     waits: tuple[RetryWait, ...]
+    form: PlainForm
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -157,7 +168,7 @@ class StationsPage(Page):
 
 
 @pages.get("/cooks")
-@guard.needs("manager")
+@guard.needs("assessor or manager")
 def people() -> Response:
     """Show everybody on the roster, by name, those too who work no station."""
     k, today = guard.kitchen(), guard.today()
@@ -165,12 +176,13 @@ def people() -> Response:
     at_stations = {row.cook.id: row.clearances for row in board.rows}
     known = k.people()
     found = [_one_of_us(known[c], at_stations.get(c, ())) for c in k.progress().cooks_on(today) if c in known]
-    named = tuple(sorted(found, key=lambda one: one.name.casefold()))
+    named = tuple(sorted(found, key=lambda one: name_key(one.name)))
     page = PeoplePage(
         title=message("People"),
         people=named,
-        no_birth_date=_no_birth_dates(board),
+        no_birth_date=_no_birth_dates(board) if guard.is_manager() else (),
         roster_url=url_for("manager.roster.upload"),
+        is_manager=guard.is_manager(),
     )
     return show(page)
 
@@ -189,7 +201,7 @@ def _no_birth_dates(board: Board) -> tuple[NoBirthDate, ...]:
 
 
 @pages.get("/cooks/<cook>")
-@guard.needs("manager")
+@guard.needs("assessor or manager")
 def person(cook: str) -> Response:
     """Show one person."""
     k, today = guard.kitchen(), guard.today()
@@ -207,6 +219,7 @@ def person(cook: str) -> Response:
             is_here=bool(roles),
             is_assessor="assessor" in roles,
             is_me=cook == guard.person().id,
+            is_manager=guard.is_manager(),
             stations=tuple(at_station(k, who, station, today) for station in reading.content().stations.values()),
             stops=_stops(k, who),
             papers=_papers(k, record),
@@ -217,12 +230,13 @@ def person(cook: str) -> Response:
                 for words in teacher_lines(cook, technique.id)
             ),
             waits=_waits(k, cook, today) if roles else (),
+            form=PlainForm(is_fresh=True),
         )
     )
 
 
 @pages.get("/stations")
-@guard.needs("manager")
+@guard.needs("assessor or manager")
 def stations() -> Response:
     """Show what every station asks for, and who is cleared there."""
     k, content = guard.kitchen(), reading.content()
@@ -232,10 +246,14 @@ def stations() -> Response:
         for station in board.stations
     }
     shared = _shared(tuple(content.stations.values()))
+    naming = Naming(k.people(), content)
+    ahead = {one.station: coming_view(one, naming.station(one.station), naming) for one in stations_ahead(k, board.on)}
     return show(
         StationsPage(
             title=message("Stations"),
-            stations=tuple(_asks(s, k, cleared.get(s.id, ()), shared) for s in content.stations.values()),
+            stations=tuple(
+                _asks(s, naming, cleared.get(s.id, ()), shared, ahead.get(s.id)) for s in content.stations.values()
+            ),
             shared=tuple(content.techniques[technique].title for technique in shared),
             code=f"{content.code.title}, {content.code.edition}",
         )
@@ -277,7 +295,7 @@ def _stops(k: Kitchen, who: Person) -> tuple[Stopped, ...]:
         Stopped(
             words=words,
             signed=message("Signed {name}, {when}", name=naming.person(line.by), when=moment(line.at)),
-            href="" if is_me else url_for(".acts.release_stop", cook=who.id, stop=line.entry),
+            href="" if is_me or not guard.is_manager() else url_for(".acts.release_stop", cook=who.id, stop=line.entry),
         )
         for line, words in acts.stops_in_words(who, reading.content())
     )
@@ -303,11 +321,12 @@ def _waits(k: Kitchen, cook: str, today: date) -> tuple[RetryWait, ...]:
     """Return the quizzes a person may not sit again yet."""
     techniques, day = reading.content().techniques.values(), k.day(today)
     found = ((technique, sits_again_from(cook, technique.id, day)) for technique in techniques)
+    may_lift = guard.is_manager() and cook != guard.person().id
     return tuple(
         RetryWait(
             title=technique.title,
             first=weekday(first),
-            href="" if cook == guard.person().id else url_for(".acts.lift_wait", cook=cook, technique=technique.id),
+            href=url_for(".acts.lift_wait", cook=cook, technique=technique.id) if may_lift else "",
         )
         for technique, first in found
         if first is not None
@@ -329,7 +348,9 @@ def _paper_asked(asked: CertificateAsked) -> Text:
         asked.most_years,
     )
     grace = plural("{number} day of grace after its end", "{number} days of grace after its end", asked.grace_days)
-    told = [*bars, *([longest] if asked.most_years else []), *([grace] if asked.grace_days else [])]
+    first = plural("shown within {number} day of joining", "shown within {number} days of joining", asked.within_days)
+    bounds = ((longest, asked.most_years), (grace, asked.grace_days), (first, asked.within_days))
+    told = [*bars, *(words for words, days in bounds if days)]
     return message("{paper} ({told})", paper=asked.title, told=joined(told, ", ")) if told else asked.title
 
 
@@ -344,9 +365,10 @@ def _practice_asked(asked: Practice) -> Text:
     )
 
 
-def _asks(station: Station, k: Kitchen, cleared: tuple[str, ...], shared: tuple[str, ...]) -> StationRequirements:
+def _asks(
+    station: Station, naming: Naming, cleared: tuple[str, ...], shared: tuple[str, ...], coming: ComingDays | None
+) -> StationRequirements:
     """Return what a station asks for, in words."""
-    naming = Naming(k.people(), reading.content())
     age = (
         message(
             "{minimum_age} years or more. {age_reason}", minimum_age=station.minimum_age, age_reason=station.age_reason
@@ -372,5 +394,6 @@ def _asks(station: Station, k: Kitchen, cleared: tuple[str, ...], shared: tuple[
         cleared=plural("{number} cook cleared today", "{number} cooks cleared today", len(cleared))
         if cleared
         else message("No one cleared"),
-        names=tuple(sorted(cleared, key=str.casefold)),
+        names=tuple(sorted(cleared, key=name_key)),
+        coming=coming,
     )

@@ -17,6 +17,7 @@ from trainer.web import reading
 from trainer.web.entry_words import Naming
 from trainer.web.manager.board_view import when_words
 from trainer.web.path_words import path_lines
+from trainer.web.paths import QuickPath, quick_path
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,8 @@ class StationStanding:
     first_missing: Text
     more: Text
     path: Text
+    quick: QuickPath | None
+    way_href: str
 
 
 def at_station(k: Kitchen, who: Person, station: Station, today: date) -> StationStanding:
@@ -45,4 +48,6 @@ def at_station(k: Kitchen, who: Person, station: Station, today: date) -> Statio
         first_missing=things[0] if things else "",
         more=plural("And {number} more.", "And {number} more.", len(things) - 1) if len(things) > 1 else "",
         path=joined(path_lines(found, Naming(k.people(), reading.content()))),
+        quick=quick_path(found),
+        way_href="" if found.blank else url_for("way.of", station=station.id, cook=who.id),
     )

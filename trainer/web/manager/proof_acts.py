@@ -30,9 +30,7 @@ def acts_on(found: Clearance, who: Person) -> tuple[Act, ...]:
     standing = (
         Act(message("Put back on this station"), url_for("manager.acts.put_back", cook=cook, station=station))
         if "stood down" in missing
-        else Act(
-            message("Stand down from this station"), url_for("manager.acts.stand_down", cook=cook, station=station)
-        )
+        else take_off_act(cook, station)
     )
     releases = tuple(
         Act(message("Release the stop"), url_for("manager.acts.release_stop", cook=cook, stop=line.entry))
@@ -43,6 +41,17 @@ def acts_on(found: Clearance, who: Person) -> tuple[Act, ...]:
     age = (Act(message("Write down a proof of age"), url_for("manager.identity.age", cook=cook)),) if age_asked else ()
     paper = Act(message("Write down a certificate"), url_for("manager.acts.certificate", cook=cook))
     return (*releases, *age, *_path_acts(found), standing, paper)
+
+
+def take_off_act(cook: str, station: str) -> Act:
+    """Return the way to take somebody off a station at once."""
+    return Act(message("Take off the station"), url_for("off.take", cook=cook, station=station))
+
+
+def acts_of_assessor(found: Clearance) -> tuple[Act, ...]:
+    """Return what an assessor who is no manager may do about this cell: take somebody else off."""
+    is_off = any(one.what == "stood down" for one in found.missing)
+    return () if is_off or found.cook == guard.person().id else (take_off_act(found.cook, found.station),)
 
 
 def _path_acts(found: Clearance) -> tuple[Act, ...]:

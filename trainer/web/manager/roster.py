@@ -86,6 +86,7 @@ class ImportPreviewPage(Page):
     births: tuple[Change, ...]
     roles: tuple[Change, ...]
     problems: tuple[ProblemLine, ...]
+    columns: tuple[str, ...]
     questions: tuple[RowQuestion, ...]
     order_asked: tuple[Text, ...]
     left_out: tuple[int, ...]
@@ -230,6 +231,8 @@ def _choices(draft: Draft) -> Choices:
         left_out=frozenset(kept.get("left_out", [])),
         columns_left_out=frozenset(kept.get("columns", [])),
         encoding=kept.get("encoding", ""),
+        sheet=kept.get("sheet", ""),
+        column_names=kept.get("column_names", {}),
     )
 
 
@@ -247,7 +250,16 @@ def _answers(before: Mapping[str, Any]) -> dict[str, Any]:
         "left_out": sorted({int(row) for row in request.form.getlist("left_out") if row.isascii() and row.isdigit()}),
         "columns": sorted(set(request.form.getlist("column_left_out"))),
         "encoding": request.form.get("encoding", before.get("encoding", ""))[:40],
+        "column_names": {**before.get("column_names", {}), **_columns_named()},
+        "sheet": request.form.get("sheet", before.get("sheet", ""))[:40],
     }
+
+
+def _columns_named() -> dict[str, str]:
+    """Return which of our columns a person says that a header stands for, by header."""
+    known = {column for columns in COLUMNS.values() for column in columns}
+    sent = {name.removeprefix("column_is_"): column for name, column in request.form.items() if "column_is_" in name}
+    return {header: column for header, column in sent.items() if column in known}
 
 
 def _preview_page(draft: Draft, form: TakeInForm) -> Response:
@@ -270,6 +282,7 @@ def _preview_page(draft: Draft, form: TakeInForm) -> Response:
             births=tuple(change for change in plan.changes if change.birth),
             roles=tuple(change for change in plan.changes if change.roles),
             problems=tuple(_problem_line(problem) for problem in plan.problems),
+            columns=COLUMNS[plan.kind],
             questions=tuple(q for q in plan.questions if q.name != "date_order"),
             order_asked=tuple(_order_words(q) for q in plan.questions if q.name == "date_order")[:3],
             left_out=tuple(sorted(plan.left_out)),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import ClassVar
 
-from flask import Blueprint, abort, request, url_for
+from flask import Blueprint, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 from wtforms import PasswordField
 
@@ -15,15 +15,15 @@ from trainer.actions.closing import Closing, against, close_service, closed_befo
 from trainer.actions.covering import days_planned, planned_on
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.kitchen.authority import ASSESSOR
 from trainer.kitchen.disparities import disparity_word
 from trainer.kitchen.nights import Disparity, Place, place_told
-from trainer.kitchen.services import SERVICE_IDS, SERVICES, ServiceId, day_served, has_begun
+from trainer.kitchen.services import SERVICE_IDS, SERVICES, day_served, has_begun
 from trainer.messages import Text, joined, message
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
 from trainer.web.filters import local, weekday
 from trainer.web.forms import KitchenForm, PlainForm
+from trainer.web.night.addresses import service_of_address
 from trainer.web.night_words import place_words
 from trainer.web.page import Page, go, show
 from trainer.web.typed_fields import WholeField
@@ -31,7 +31,6 @@ from trainer.web.typed_fields import WholeField
 pages = Blueprint("close", __name__)
 DAYS_LISTED = 7
 MORE_ROWS = 3
-MAY_CLOSE = frozenset({ASSESSOR, "manager"})
 
 
 class DifferedForm(KitchenForm):
@@ -105,10 +104,9 @@ class ClosePage(Page):
 
 
 @pages.get("/services/close")
-@guard.needs("person")
+@guard.needs("assessor or manager")
 def choose() -> AnyResponse:
     """Show the services of the last days that nobody has closed, the latest first."""
-    _only_closers()
     k, now = guard.kitchen(), local(guard.now())
     last = day_served(now)
     closings = k.progress().nights.closings(guard.today(), guard.today())
@@ -132,10 +130,10 @@ def choose() -> AnyResponse:
 
 
 @pages.route("/services/<day>/<service>/close", methods=["GET", "POST"])
-@guard.needs("person")
+@guard.needs("assessor or manager")
 def close(day: str, service: str) -> AnyResponse:
     """Show a service and close it as planned."""
-    on, held = _service(day, service)
+    on, held = service_of_address(day, service)
     k, form = guard.kitchen(), PlainForm()
     closing = Closing(on, held, as_planned=True, reasons=_reasons())
     if form.is_sent_right():
@@ -147,10 +145,10 @@ def close(day: str, service: str) -> AnyResponse:
 
 
 @pages.post("/services/<day>/<service>/differed")
-@guard.needs("person")
+@guard.needs("assessor or manager")
 def differed(day: str, service: str) -> AnyResponse:
     """Close a service with who stood where, as typed."""
-    on, held = _service(day, service)
+    on, held = service_of_address(day, service)
     k, form = guard.kitchen(), DifferedForm()
     stood = tuple(_typed(on, held))
     is_right = form.is_sent_right()
@@ -161,24 +159,6 @@ def differed(day: str, service: str) -> AnyResponse:
             return go(".choose", saved=outcome.entry.id)
         form.refuse(outcome)
     return _shown(k, closing, PlainForm(is_fresh=True), form)
-
-
-def _only_closers() -> None:
-    """Let nobody in who is neither assessor nor manager."""
-    if not guard.roles() & MAY_CLOSE:
-        abort(403)
-
-
-def _service(day: str, service: str) -> tuple[date, ServiceId]:
-    """Return the service an address names; there is no page for any other."""
-    _only_closers()
-    try:
-        on = date.fromisoformat(day)
-    except ValueError:
-        abort(404)
-    if service not in SERVICE_IDS:
-        abort(404)
-    return on, service
 
 
 def _reasons() -> dict[tuple[str, str, str], str]:

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
-from flask import Blueprint, abort, request, url_for
+from flask import Blueprint, abort, make_response, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.people_on_record import Written
 from trainer.actions.record_sheet import Giving, RecordSheet, give_record, may_open_record, record_sheet
+from trainer.exports.record_pdf import file_name, record_pdf
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.filters import moment
@@ -53,10 +54,40 @@ class RecordPage(Page):
     signed: tuple[Text, ...]
     equipment: tuple[str, ...]
     own_url: str
+    pdf_url: str
     back: str
     form: GiveForm
     every: tuple[AttemptLine, ...]
     every_url: str
+
+
+@pages.get("/cooks/<cook>/record.pdf")
+@guard.needs("person")
+def as_pdf(cook: str) -> AnyResponse:
+    """Send a person's record as a PDF, in the reader's language: one's own, or anybody's to a manager."""
+    k = guard.kitchen()
+    sheet = _sheet_of(k, cook)
+    data = record_pdf(
+        sheet,
+        units=k.file.settings.units_first,
+        language=reading.now().language,
+        say=reading.printed,
+        name_of=k.day(sheet.on).name,
+    )
+    sent = make_response(data)
+    sent.headers["Content-Type"] = "application/pdf"
+    sent.headers["Content-Disposition"] = f'attachment; filename="{file_name(sheet)}.pdf"'
+    return sent
+
+
+def _sheet_of(k: Kitchen, cook: str) -> RecordSheet:
+    """Return a person's record, or answer why the reader may not have it, or that there is nobody."""
+    refusal = may_open_record(guard.person().id, cook, k.day(guard.today()))
+    if refusal is not None:
+        abort(403, refusal.reason)
+    if cook not in k.people():
+        abort(404)
+    return record_sheet(k, cook, guard.now(), reading.content())
 
 
 @pages.route("/cooks/<cook>/record", methods=["GET", "POST"])
@@ -64,12 +95,7 @@ class RecordPage(Page):
 def record(cook: str) -> AnyResponse:
     """Show a person's record, to be printed: one's own, or anybody's to a manager."""
     k, by, form = guard.kitchen(), guard.person().id, GiveForm()
-    refusal = may_open_record(by, cook, k.day(guard.today()))
-    if refusal is not None:
-        abort(403, refusal.reason)
-    if cook not in k.people():
-        abort(404)
-    sheet = record_sheet(k, cook, guard.now(), reading.content())
+    sheet = _sheet_of(k, cook)
     if form.is_sent_right():
         giving = Giving(form.to.data or "", form.what_for.data or "")
         outcome = give_record(k, sheet=sheet, giving=giving, written=Written(by, guard.now(), form.key.data))
@@ -93,6 +119,7 @@ def _page(k: Kitchen, sheet: RecordSheet, form: GiveForm, *, has_every: bool) ->
         ),
         equipment=tuple(dict.fromkeys(tool for one in sheet.trainings for tool in one.equipment)),
         own_url=request.path,
+        pdf_url=url_for(".as_pdf", cook=sheet.cook),
         back=url_for("cook.record") if is_own else url_for("manager.person", cook=sheet.cook),
         form=form,
         every=every if has_every else (),

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-import segno
 from flask import Blueprint, abort, current_app, request, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response as AnyResponse
@@ -19,16 +19,20 @@ from trainer.kitchen.technique import Hazard, Point, Source, Station, Step, Tech
 from trainer.messages import message
 from trainer.web import guard, reading
 from trainer.web.cook import tasks
+from trainer.web.drawn import StepDrawing, drawn, numbers_on
 from trainer.web.forms import SumForm, TextField
 from trainer.web.page import Page, go, show
+from trainer.web.photographs import photograph_url
+from trainer.web.qr import qr_of
 
 pages = Blueprint("sheets", __name__)
 WIDTH_IN_MM = re.compile(r'<svg[^>]*width="([\d.]+)mm"')
 HALF_A_SHEET = 88  # mm, of a column of A4 or Letter inside its frame
-LETTERS_ON_TWO_PAGES, LETTERS_IN_THE_LARGER = 6490, 7750
-"""How many letters, with their drawings, fill two pages of A4 or Letter in the smaller type; more of them fill three in
-the larger, up to the second number: beyond it the smaller type fills three. True-size drawings take their room whatever
-the type, and keep to the smaller one."""
+LETTERS_OF_A_FIGURE, LETTERS_OF_FRAMES = 100, 300
+"""How many letters would fill the room of a single drawing, and of frames in a row; measured on the shipped sheets."""
+LETTERS_IN_TYPE = ((7200, ""), (8110, "largest"), (9300, "larger"))
+"""Up to how many letters, with their drawings, a sheet is in a type: the plain one fills two pages of A4 or Letter; the
+largest, then the larger one, fill a third page by a third or more. Beyond, the plain type fills three."""
 
 
 class CodeForm(SumForm):
@@ -78,33 +82,34 @@ class CardPage(Page):
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class DrawnStep:
     """One step with its figure and cautions."""
 
     step: Step
     hazards: tuple[Hazard, ...]
-    drawing: Markup
+    drawing: StepDrawing
+    photograph: str
 
     @property
     def is_wide(self) -> bool:
         """Return whether the figure is true to size and wider than half a sheet of paper."""
-        width = WIDTH_IN_MM.search(self.drawing)
+        width = WIDTH_IN_MM.search(self.drawing.single)
         return width is not None and float(width[1]) > HALF_A_SHEET
 
 
 @dataclass(frozen=True, kw_only=True)
 class SheetPage(Page):
-    """A technique on paper: standard, steps with figures, critical points, faults; `is_roomy` is in the larger type."""
+    """A technique on paper: standard, steps, critical points, faults; `type_size` is a class of `sheets.css`."""
 
     template: ClassVar[str] = "sheets/technique.html"
     technique: Technique
     edition: int
-    steps: tuple[Drawn, ...]
+    steps: tuple[DrawnStep, ...]
     critical: tuple[Point, ...]
     sources: tuple[Source, ...]
     scan: ToScan
     back: str
-    is_roomy: bool
+    type_size: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -170,27 +175,34 @@ def sheet(technique: str) -> AnyResponse:
         sources=tuple(sources[name] for name in found.sources if name in sources),
         scan=_scan(short_code("technique", found.id)),
         back=url_for("cook.technique", technique=found.id),
-        is_roomy=_is_roomy(found, steps),
+        type_size=_type_size(found, steps),
     )
     return show(page)
 
 
-def _is_roomy(technique: Technique, steps: Sequence[Drawn]) -> bool:
-    """Return whether the larger type fills three pages, and no more."""
-    fits = LETTERS_ON_TWO_PAGES < _letters(technique, steps) <= LETTERS_IN_THE_LARGER
-    return fits and not any(one.is_wide for one in steps)
+def _type_size(technique: Technique, steps: Sequence[DrawnStep]) -> str:
+    """Return the type in which a sheet fills two pages, or a third one by a third or more; empty for the plain one.
+
+    True-size drawings take their room whatever the type: beside them it is the smaller one.
+    """
+    if any(one.is_wide for one in steps):
+        return "smaller"
+    letters = _letters(technique, steps)
+    return next((size for highest, size in LETTERS_IN_TYPE if letters <= highest), "")
 
 
-def _letters(technique: Technique, steps: Iterable[Drawn]) -> int:
-    """Return how many letters the sheet of a technique holds."""
+def _letters(technique: Technique, steps: Sequence[DrawnStep]) -> int:
+    """Return how many letters the sheet of a technique holds, and would hold in the room of its drawings."""
     texts = [text for one in steps for text in (one.step.text, one.step.cue)]
     texts += [hazard.caution for one in steps for hazard in one.hazards]
     texts += [text for fault in technique.faults for text in (fault.shows, fault.cause, fault.cure)]
     texts += [
         *(text for _, text in technique.held_to),
-        *(point.text for point in technique.checklist if point.critical),
+        *(point.text for point in technique.checklist if point.critical or technique.is_typed),
     ]
-    return sum(map(len, texts))
+    figures = sum(bool(one.drawing.single) for one in steps)
+    frames = sum(bool(one.drawing.frames) for one in steps)
+    return sum(map(len, texts)) + figures * LETTERS_OF_A_FIGURE + frames * LETTERS_OF_FRAMES
 
 
 @pages.get("/go")
@@ -231,13 +243,11 @@ def _scan(code: str) -> ToScan:
     """Return a code as a QR symbol (ISO/IEC 18004) that leads to its page at this kitchen's address."""
     scheme = "https" if current_app.config["HTTPS"] else None  # the server in front speaks it, this one does not
     address = url_for("sheets.by_code", code=code, _external=True, _scheme=scheme)
-    drawing = segno.make(address, error="m", micro=False).svg_inline(
-        border=4, dark="#000", light=None, svgclass=None, lineclass=None, omitsize=True
-    )
-    return ToScan(Markup(drawing), code, request.host)  # noqa: S704 - drawn by us from our own address
+    return ToScan(qr_of(address), code, request.host)
 
 
-def _drawn(technique: Technique, step: Step) -> Drawn:
-    drawing = figure(guard.kitchen().drawings, technique.id, step.figure) if step.figure else ""
+def _drawn(technique: Technique, step: Step) -> DrawnStep:
     hazards = tuple(hazard for hazard in technique.hazards if hazard.id in step.hazards)
-    return Drawn(step, hazards, Markup(drawing))  # noqa: S704 - the kitchen's own content, as on the step's page
+    read = partial(figure, guard.kitchen().drawings, technique.id)
+    drawing = drawn(step, numbers_on(technique, reading.content().code.limits, read))
+    return DrawnStep(step, hazards, drawing, photograph_url(technique.id, step))

@@ -37,6 +37,15 @@
       button.hidden = false;
       button.addEventListener("click", () => press(document.getElementById(button.dataset[name]), key));
     }
+  for (const button of document.querySelectorAll("[data-show]")) {
+    const input = document.getElementById(button.dataset.show);
+    button.hidden = false;
+    button.addEventListener("click", () => {
+      input.type = input.type === "password" ? "text" : "password";
+      button.setAttribute("aria-pressed", input.type === "text");
+    });
+    input.form.addEventListener("submit", () => { input.type = "password"; }); // no browser keeps what was typed
+  }
   for (const input of document.querySelectorAll(".readout input")) {
     if (!input.value) continue;
     old.add(input);
@@ -56,22 +65,36 @@
     again();
   }
 
-  // A question is read aloud by the browser's own voice, in the language of the page, and what there is to choose.
-  for (const button of "speechSynthesis" in window ? document.querySelectorAll("[data-listen]") : []) {
-    button.hidden = false;
-    button.addEventListener("click", () => {
-      const parts = [...document.querySelectorAll("h1.question, .tick span")].map((part) => part.textContent.trim());
-      const voice = new SpeechSynthesisUtterance(parts.join(". "));
-      voice.lang = document.documentElement.lang;
-      speechSynthesis.cancel();
-      speechSynthesis.speak(voice);
-    });
+  // Read aloud by the browser's own voice, sentence by sentence, since some stop after 15 seconds; pressed again it stops.
+  const speech = window.speechSynthesis, listens = [...document.querySelectorAll("[data-say]")];
+  const voiceOf = (button) => speech.getVoices().find((voice) => voice.lang.slice(0, 2) === button.lang);
+  const offer = () => { for (const button of listens) button.hidden = !voiceOf(button); };
+  const hush = () => { speech.cancel(); for (const button of listens) button.setAttribute("aria-pressed", "false"); };
+  if (speech && listens.length) {
+    offer();
+    speech.addEventListener?.("voiceschanged", offer);
+    addEventListener("pagehide", hush);
+    for (const button of listens)
+      button.addEventListener("click", () => {
+        const was = button.getAttribute("aria-pressed") === "true";
+        hush();
+        if (was) return;
+        button.setAttribute("aria-pressed", "true");
+        const sentences = button.dataset.say.split(/(?<=[.!?:]) /).map((text) => new SpeechSynthesisUtterance(text));
+        sentences.at(-1).onend = () => button.setAttribute("aria-pressed", "false");
+        for (const sentence of sentences) {
+          sentence.voice = voiceOf(button);
+          sentence.lang = button.lang;
+          speech.speak(sentence);
+        }
+      });
   }
 
   // A field that is reached by keys is never left half under the bar at the foot.
   document.addEventListener("focusin", ({ target }) => {
     const bar = [...document.querySelectorAll(".bar")].pop();
-    const under = bar && !bar.contains(target) ? target.getBoundingClientRect().bottom - bar.getBoundingClientRect().top : 0;
+    const box = target.getBoundingClientRect(), foot = bar?.getBoundingClientRect();
+    const under = bar && !bar.contains(target) && box.top < foot.bottom ? box.bottom - foot.top : 0; // below it is not under it
     if (under > 0 && getComputedStyle(bar).position !== "static") scrollBy(0, under + 8);
   });
 
@@ -95,25 +118,15 @@
     for (const note of document.querySelectorAll(".waiting")) note.remove();
   });
 
-  // A clock counts from the start the kitchen keeps, so it is right after the phone has slept.
-  for (const clock of document.querySelectorAll("[data-until]")) {
-    const ahead = Date.now() - Number(clock.dataset.now);
-    const tick = () => {
-      const left = Math.ceil((Number(clock.dataset.until) + ahead - Date.now()) / 1000);
-      clock.textContent = left > 0 ? `${Math.floor(left / 60)}:${String(left % 60).padStart(2, "0")}` : clock.dataset.over;
-      if (left <= 0) { clock.setAttribute("role", "alert"); clock.classList.add("band"); clearInterval(timer); }
-    };
-    const timer = setInterval(tick, 250);
-    tick();
-  }
-
-  // The wall reads itself anew each minute; while the kitchen does not answer, it says of when it is.
+  // The wall turns its pages and reads itself anew; while the kitchen does not answer, it says of when it is.
   for (const wall of document.querySelectorAll("[data-read-again]")) {
+    const { readAgain, own, seconds } = wall.dataset, still = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    const next = still ? own : readAgain; // where nothing may move, all stations stand on one page
     setInterval(async () => {
-      const answer = await fetch(wall.dataset.readAgain).catch(() => null);
-      if (answer && answer.ok) location.replace(wall.dataset.readAgain);
+      const answer = await fetch(next).catch(() => null);
+      if (answer && answer.ok) location.replace(next);
       else for (const stale of wall.querySelectorAll(".stale")) stale.hidden = false;
-    }, 60000);
+    }, still ? 60000 : seconds * 1000);
   }
 
   const problems = document.querySelector("[data-focus]");

@@ -8,8 +8,8 @@ from functools import partial
 
 from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
 from trainer.kitchen.quiz.families.yields import PRICES
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
-from trainer.kitchen.quiz.sentences import Sentence, priced, sentence
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, once_a_draw, span
+from trainer.kitchen.quiz.sentences import Sentence, Series, priced, sentence
 from trainer.kitchen.quiz.tolerances import CENTS, TWO_PLACES
 from trainer.kitchen.quiz.wording import dollars, figures, roughly
 from trainer.recipe_math.costs import UnitPrice
@@ -157,17 +157,18 @@ def _solve_portion(u: Weights, n: Numbers) -> tuple[Sentence, ...]:
                 usable=figures(u.of("usable", n)),
                 result=roughly(cost),
             ),
-            f"{dollars(cost)}.",
+            Series((dollars(cost), "."), ""),
         ),
     )
 
 
 def _butcher_portion(u: Weights, portion: Range) -> NumericFamily:
+    usable_cost, portion_of = once_a_draw(partial(_usable_cost, u)), partial(_portion, u)
     ounces = {
-        "ounces_as_tenths": lambda n: _usable_cost(u, n) * n["portion_ounces"] / 10,
-        "twelve_ounces_to_a_pound": lambda n: _usable_cost(u, n) * n["portion_ounces"] / 12,
+        "ounces_as_tenths": lambda n: usable_cost(n) * n["portion_ounces"] / 10,
+        "twelve_ounces_to_a_pound": lambda n: usable_cost(n) * n["portion_ounces"] / 12,
     } if u.system == "us" else {
-        "hundred_grams_for_a_kilogram": lambda n: _usable_cost(u, n) * n["portion_grams"] / 100,
+        "hundred_grams_for_a_kilogram": lambda n: usable_cost(n) * n["portion_grams"] / 100,
     }  # fmt: skip
     return NumericFamily(
         name="butcher_portion",
@@ -180,15 +181,13 @@ def _butcher_portion(u: Weights, portion: Range) -> NumericFamily:
         told=lambda n: (_price(u, n), n["trim_dollars"]),
         right=lambda n: _usable_part(u, n).portion_cost(Quantity(u.small_of("portion", n), UNITS[u.small])).amount,
         solve=partial(_solve_portion, u),
-        early=lambda n: (to_nearest(_usable_cost(u, n), CENT) * _portion(u, n),),
+        early=lambda n: (to_nearest(usable_cost(n), CENT) * portion_of(n),),
         early_is_right=True,
         wrong={
-            "trim_value_forgotten": lambda n: _cost(u, n) / u.of("usable", n) * _portion(u, n),
-            "trim_value_added": lambda n: (_cost(u, n) + n["trim_dollars"]) / u.of("usable", n) * _portion(u, n),
-            "divided_by_bought_weight": lambda n: (
-                (_cost(u, n) - n["trim_dollars"]) / u.of("bought", n) * _portion(u, n)
-            ),
-            "whole_pound_cost": partial(_usable_cost, u),
+            "trim_value_forgotten": lambda n: _cost(u, n) / u.of("usable", n) * portion_of(n),
+            "trim_value_added": lambda n: (_cost(u, n) + n["trim_dollars"]) / u.of("usable", n) * portion_of(n),
+            "divided_by_bought_weight": lambda n: (_cost(u, n) - n["trim_dollars"]) / u.of("bought", n) * portion_of(n),
+            "whole_pound_cost": usable_cost,
             **ounces,
         },
         tolerance=CENTS,

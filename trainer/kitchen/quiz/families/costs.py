@@ -9,7 +9,7 @@ from functools import partial
 from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
 from trainer.kitchen.quiz.families.yields import PRICES
 from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, span
-from trainer.kitchen.quiz.sentences import Sentence, priced, sentence
+from trainer.kitchen.quiz.sentences import Sentence, Series, priced, sentence
 from trainer.kitchen.quiz.tolerances import CENTS, TENTH_PERCENT
 from trainer.kitchen.quiz.wording import dollars, figures, roughly
 from trainer.recipe_math.costs import CostLine, UnitPrice, cost_of_period, food_cost_percent, menu_price
@@ -74,7 +74,7 @@ def _solve_portion(u: Weights, n: Numbers) -> tuple[Sentence, ...]:
                 parts=u.small_in_large,
                 result=roughly(_portion_cost(u, n)),
             ),
-            f"{dollars(_portion_cost(u, n))}.",
+            Series((dollars(_portion_cost(u, n)), "."), ""),
         ),
     )
 
@@ -187,10 +187,10 @@ def _ask_period(n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
         time=w["time"],
-        opening=n["opening_dollars"],
-        bought=n["bought_dollars"],
-        closing=n["closing_dollars"],
-        sales=n["sales_dollars"],
+        opening=dollars(n["opening_dollars"]),
+        bought=dollars(n["bought_dollars"]),
+        closing=dollars(n["closing_dollars"]),
+        sales=dollars(n["sales_dollars"]),
     )
 
 

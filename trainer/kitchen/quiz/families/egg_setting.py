@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from functools import lru_cache
 from math import floor
 from typing import NamedTuple
 
@@ -18,6 +17,7 @@ from trainer.kitchen.quiz.family import (
     Option,
     Words,
     mixed_up,
+    once_a_draw,
     span,
 )
 from trainer.kitchen.quiz.sentences import Sentence, sentence
@@ -75,17 +75,9 @@ class _Pot(NamedTuple):
     from_zero: Fraction
 
 
+@once_a_draw
 def _pot(n: Numbers) -> _Pot:
-    """Return what the numbers come to, worked out once for all methods."""
-    return _worked_pot(*(n[name].as_integer_ratio() for name in _POT))
-
-
-_POT = ("hot_food", "cold_food", "ladle_grams", "hot_celsius", "cold_grams", "cold_celsius")
-
-
-@lru_cache(maxsize=64)
-def _worked_pot(*ratios: tuple[int, int]) -> _Pot:
-    n = {name: Fraction(*ratio) for name, ratio in zip(_POT, ratios, strict=True)}
+    """Return what the numbers come to."""
     limit, beside = _limit(n), EGG_BY_HOT[int(n["cold_food"]) - 1][int(n["hot_food"]) - 1]
     warmer, cooler = limit - n["cold_celsius"], n["hot_celsius"] - limit
     grams = n["cold_grams"] / n["ladle_grams"]

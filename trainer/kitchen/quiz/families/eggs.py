@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from math import ceil, floor
+from typing import NamedTuple
 
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import WHOLE
-from trainer.kitchen.quiz.wording import roughly
+from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.eggs import EGG_SIZES, EggSize, eggs_for
 from trainer.recipe_math.quantity import Quantity
+from trainer.recipe_math.rounding import to_nearest
 from trainer.recipe_math.units import UNITS
 
 SIZE_WORDS = {
@@ -27,70 +31,106 @@ def _size(n: Numbers) -> EggSize:
     return SIZES[int(n["size"]) - 1]
 
 
-def _edible(size: EggSize) -> Fraction:
-    """Return the grams of one egg without its shell."""
-    return size.edible.amount if size.edible else Fraction(0)
+class _Scale(NamedTuple):
+    """What egg is weighed in: the unit, its name among the numbers, and what an egg of each size gives in it.
+
+    In ounces that is rounded to a twentieth, as a cook would write it down; the question says it.
+    """
+
+    system: System
+    unit: str
+    name: str
+    rounded_to: Fraction
+
+    def of_one(self, size: EggSize) -> Fraction:
+        """Return what one egg gives without its shell."""
+        return to_nearest(size.edible.to(self.unit).amount, self.rounded_to) if size.edible else Fraction(0)
+
+    def wanted(self, n: Numbers) -> Fraction:
+        """Return the weight of egg wanted."""
+        return n[self.name]
 
 
-def _eggs(n: Numbers) -> Fraction:
-    return n["egg_grams"] / _edible(_size(n))
+GRAM_SCALE = _Scale("metric", "g", "egg_grams", Fraction(1))
+OUNCE_SCALE = _Scale("us", "oz", "egg_ounces", Fraction(1, 20))
+
+
+def _eggs(s: _Scale, n: Numbers) -> Fraction:
+    return s.wanted(n) / s.of_one(_size(n))
+
+
+def _right(s: _Scale, n: Numbers) -> Fraction:
+    """Return how many eggs give the weight: by the grams of the source, or by the ounces the question speaks of."""
+    if s.system == "metric":
+        return Fraction(eggs_for(Quantity(s.wanted(n), UNITS["g"]), _size(n).name))
+    return _up(_eggs(s, n))
 
 
 def _up(value: Fraction) -> Fraction:
     return Fraction(ceil(value))
 
 
-def _in_shell(n: Numbers) -> Fraction:
-    return _up(n["egg_grams"] / _size(n).egg_in_shell().to("g").amount)
+def _in_shell(s: _Scale, n: Numbers) -> Fraction:
+    return _up(s.wanted(n) / _size(n).egg_in_shell().to(s.unit).amount)
 
 
-def _as_large(n: Numbers) -> Fraction | None:
-    return None if _size(n).name == "large" else _up(n["egg_grams"] / 50)
+def _as_large(s: _Scale, n: Numbers) -> Fraction | None:
+    return None if _size(n).name == "large" else _up(s.wanted(n) / s.of_one(EGG_SIZES["large"]))
 
 
-def _ask_eggs(n: Numbers, w: Words) -> Sentence:
+def _ask_eggs(s: _Scale, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
         food=w["food"],
-        weight=n["egg_grams"],
+        weight=figures(s.wanted(n)),
+        unit=s.unit,
         size=SIZE_WORDS[_size(n).name],
-        one=_edible(_size(n)),
+        one=figures(s.of_one(_size(n))),
     )
 
 
-EGG_COUNT = NumericFamily(
-    name="egg_count",
-    level="one step",
-    unit="egg",
-    ranges={
-        "egg_grams": span(400, 6000, 10, "weight of whole egg wanted, in grams"),
-        "size": span(1, len(SIZES), 1, "which size: 1 jumbo, 2 extra large, 3 large, 4 medium, 5 small"),
-    },
-    words=("food",),
-    ask=_ask_eggs,
-    right=lambda n: Fraction(eggs_for(Quantity(n["egg_grams"], UNITS["g"]), _size(n).name)),
-    solve=lambda n: (
-        sentence(
-            "divide_eggs",
-            weight=n["egg_grams"],
-            one=_edible(_size(n)),
-            result=roughly(_eggs(n)),
+def _egg_count(s: _Scale, weight: Range) -> NumericFamily:
+    return NumericFamily(
+        name="egg_count",
+        level="one step",
+        unit="egg",
+        system=s.system,
+        ranges={
+            s.name: weight,
+            "size": span(1, len(SIZES), 1, "which size: 1 jumbo, 2 extra large, 3 large, 4 medium, 5 small"),
+        },
+        words=("food",),
+        ask=partial(_ask_eggs, s),
+        right=partial(_right, s),
+        solve=lambda n: (
+            sentence(
+                "divide_eggs",
+                weight=figures(s.wanted(n)),
+                unit=s.unit,
+                one=figures(s.of_one(_size(n))),
+                result=roughly(_eggs(s, n)),
+            ),
+            sentence(
+                "round_up_so_that",
+                answer=ceil(_eggs(s, n)),
+            ),
         ),
-        sentence(
-            "round_up_so_that",
-            answer=ceil(_eggs(n)),
-        ),
-    ),
-    wrong={
-        "rounded_down": lambda n: Fraction(floor(_eggs(n))),
-        "not_rounded": _eggs,
-        "shell_counted": _in_shell,
-        "large_eggs_taken": _as_large,
-        "one_spare": lambda n: _up(_eggs(n)) + 1,
-        "multiplied_by_egg": lambda n: n["egg_grams"] * _edible(_size(n)),
-    },
-    tolerance=WHOLE,
-    formula="grams of egg / grams of one egg without shell, rounded up",
-    checked_against="USDA Standard Reference 26, NDB 01123: a large egg gives 50 g, and 4.86 of them 243 g.",
-    fits=lambda n: _eggs(n).denominator != 1,
+        wrong={
+            "rounded_down": lambda n: Fraction(floor(_eggs(s, n))),
+            "not_rounded": partial(_eggs, s),
+            "shell_counted": partial(_in_shell, s),
+            "large_eggs_taken": partial(_as_large, s),
+            "one_spare": lambda n: _up(_eggs(s, n)) + 1,
+            "multiplied_by_egg": lambda n: s.wanted(n) * s.of_one(_size(n)),
+        },
+        tolerance=WHOLE,
+        formula="weight of egg / weight of one egg without shell, rounded up",
+        checked_against="USDA Standard Reference 26, NDB 01123: a large egg gives 50 g, and 4.86 of them 243 g.",
+        fits=lambda n: _eggs(s, n).denominator != 1,
+    )
+
+
+EGG_COUNT = replace(
+    _egg_count(GRAM_SCALE, span(400, 6000, 10, "weight of whole egg wanted, in grams")),
+    other=_egg_count(OUNCE_SCALE, span(14, 200, "1/4", "weight of whole egg wanted, in ounces")),
 )

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from math import floor, log
 from random import Random
+from typing import NamedTuple
 
 from trainer.kitchen.quiz.estimated import kept
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Words, only, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, only, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
-from trainer.kitchen.quiz.tolerances import CELSIUS, FAHRENHEIT, ON_THE_CLOCK
+from trainer.kitchen.quiz.tolerances import CELSIUS, FAHRENHEIT, ON_THE_CLOCK, Tolerance
 from trainer.kitchen.quiz.wording import figures, roughly
 from trainer.recipe_math.cooling import fitted
 from trainer.recipe_math.estimates import TimedReading
@@ -20,76 +23,95 @@ MELTING = 80
 """Melting a gram of ice takes what cools 80 g of water by 1 °C: 334 / 4.186 = 79.8 (OpenStax College Physics 2e)."""
 
 
-def _celsius(fahrenheit: Fraction) -> float:
-    return float((fahrenheit - 32) * 5 / 9)
+class _Degrees(NamedTuple):
+    """The degrees of one system: their sign, what they are called among the numbers, and where food would boil."""
+
+    system: System
+    unit: str
+    name: str
+    hottest: int
+    sea_level: int
+
+    def of(self, what: str, n: Numbers) -> Fraction:
+        """Return a temperature among the numbers drawn."""
+        return n[f"{what}_{self.name}"]
+
+    def celsius(self, what: str, n: Numbers) -> float:
+        """Return a temperature among the numbers drawn, in Celsius."""
+        value = self.of(what, n)
+        return float(value if self.system == "metric" else (value - 32) * 5 / 9)
 
 
-def _cool_down(rng: Random, n: Numbers) -> Numbers:
+F_DEGREES = _Degrees("us", "°F", "fahrenheit", 205, SEA_LEVEL_FAHRENHEIT)
+C_DEGREES = _Degrees("metric", "°C", "celsius", 96, 100)
+
+
+def _cool_down(d: _Degrees, rng: Random, n: Numbers) -> Numbers:
     """Return the numbers with the temperatures on the way: the gap shrinks by one share in each stretch of time.
 
     The gap drawn is taken down to the nearest one that keeps all readings whole.
     """
-    share, air = SHARES[int(n["share"]) - 1], n["air_fahrenheit"]
+    share, air = SHARES[int(n["share"]) - 1], d.of("air", n)
     whole = share.denominator ** int(n["stretches"])
-    gap = n["gap_fahrenheit"] // whole * Fraction(whole)
+    gap = d.of("gap", n) // whole * Fraction(whole)
     return {
         **n,
-        "hot_fahrenheit": air + gap,
-        "first_fahrenheit": air + gap * share,
-        "last_fahrenheit": air + gap * share ** int(n["stretches"]),
+        f"hot_{d.name}": air + gap,
+        f"first_{d.name}": air + gap * share,
+        f"last_{d.name}": air + gap * share ** int(n["stretches"]),
     }
 
 
-def _is_readable(n: Numbers) -> bool:
+def _is_readable(d: _Degrees, n: Numbers) -> bool:
     """Return whether all temperatures are whole, as a probe shows them, and food is not hotter than its boil."""
-    temperatures = (n["hot_fahrenheit"], n["first_fahrenheit"], n["last_fahrenheit"])
-    is_cooling = n["air_fahrenheit"] < n["last_fahrenheit"]
-    return is_cooling and all(each.denominator == 1 for each in temperatures) and n["hot_fahrenheit"] <= 205
+    temperatures = [d.of(when, n) for when in ("hot", "first", "last")]
+    is_cooling = d.of("air", n) < d.of("last", n)
+    return is_cooling and all(each.denominator == 1 for each in temperatures) and d.of("hot", n) <= d.hottest
 
 
-def _gaps(n: Numbers) -> tuple[Fraction, Fraction, Fraction]:
+def _gaps(d: _Degrees, n: Numbers) -> tuple[Fraction, Fraction, Fraction]:
     """Return the gap to the air at the start, at the first reading and at the end."""
-    air = n["air_fahrenheit"]
-    return n["hot_fahrenheit"] - air, n["first_fahrenheit"] - air, n["last_fahrenheit"] - air
+    air = d.of("air", n)
+    return d.of("hot", n) - air, d.of("first", n) - air, d.of("last", n) - air
 
 
-def _newton(n: Numbers) -> Fraction:
-    first = TimedReading(float(n["first_minutes"]), _celsius(n["first_fahrenheit"]))
-    curve = fitted([TimedReading(0, _celsius(n["hot_fahrenheit"])), first], _celsius(n["air_fahrenheit"]))
-    return kept(curve.minutes_until(_celsius(n["last_fahrenheit"])) or 0.0)
+def _newton(d: _Degrees, n: Numbers) -> Fraction:
+    first = TimedReading(float(n["first_minutes"]), d.celsius("first", n))
+    curve = fitted([TimedReading(0, d.celsius("hot", n)), first], d.celsius("air", n))
+    return kept(curve.minutes_until(d.celsius("last", n)) or 0.0)
 
 
-def _air_ignored(n: Numbers) -> Fraction:
-    hot, first, last = (float(n[f"{when}_fahrenheit"]) for when in ("hot", "first", "last"))
+def _air_ignored(d: _Degrees, n: Numbers) -> Fraction:
+    hot, first, last = (float(d.of(when, n)) for when in ("hot", "first", "last"))
     return kept(float(n["first_minutes"]) * log(hot / last) / log(hot / first))
 
 
-def _straight_line(n: Numbers) -> Fraction:
-    hot = n["hot_fahrenheit"]
-    return n["first_minutes"] * (hot - n["last_fahrenheit"]) / (hot - n["first_fahrenheit"])
+def _straight_line(d: _Degrees, n: Numbers) -> Fraction:
+    hot = d.of("hot", n)
+    return n["first_minutes"] * (hot - d.of("last", n)) / (hot - d.of("first", n))
 
 
-def _ask_newton(n: Numbers, w: Words) -> Sentence:
-    minutes = n["first_minutes"]
+def _ask_newton(d: _Degrees, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
         food=w["food"],
-        hot=n["hot_fahrenheit"],
-        air=n["air_fahrenheit"],
-        minutes=minutes,
-        first=n["first_fahrenheit"],
-        last=n["last_fahrenheit"],
+        hot=d.of("hot", n),
+        air=d.of("air", n),
+        minutes=n["first_minutes"],
+        first=d.of("first", n),
+        last=d.of("last", n),
+        unit=d.unit,
     )
 
 
-def _solve_newton(n: Numbers) -> tuple[Sentence, ...]:
-    gap, first, last = _gaps(n)
+def _solve_newton(d: _Degrees, n: Numbers) -> tuple[Sentence, ...]:
+    gap, first, last = _gaps(d, n)
     share = first / gap
     lines = [
         sentence(
             "the_gap_at_the",
-            hot=n["hot_fahrenheit"],
-            air=n["air_fahrenheit"],
+            hot=d.of("hot", n),
+            air=d.of("air", n),
             gap=gap,
             last=last,
         )
@@ -118,36 +140,52 @@ def _solve_newton(n: Numbers) -> tuple[Sentence, ...]:
     return tuple(lines)
 
 
-COOLING_TIME = NumericFamily(
-    name="cooling_time",
-    level="in a shift",
-    unit="min",
-    ranges={
-        "air_fahrenheit": span(34, 78, 1, "temperature around the food, in Fahrenheit"),
-        "gap_fahrenheit": span(60, 165, 1, "how much warmer the food is at the start, in Fahrenheit"),
-        "share": span(1, len(SHARES), 1, "share of the gap left each time: 1/2, 2/3, 3/4, 3/5, 4/5, 5/6"),
-        "stretches": span(2, 3, 1, "how many such stretches it takes"),
-        "first_minutes": span(8, 45, 1, "length of one stretch, in minutes"),
-    },
-    words=("food",),
-    ask=_ask_newton,
-    right=_newton,
-    solve=_solve_newton,
-    wrong={
-        "straight_line": _straight_line,
-        "air_ignored": _air_ignored,
-        "counted_from_first_reading": lambda n: _newton(n) - n["first_minutes"],
-        "gaps_divided": lambda n: n["first_minutes"] * _gaps(n)[0] / _gaps(n)[2],
-        "shares_divided": lambda n: n["first_minutes"] * _gaps(n)[1] / _gaps(n)[2],
-    },
-    off=("copied",),
-    tolerance=ON_THE_CLOCK,
-    formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
-    checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "
-    "107 min. Calculus Volume 2, section 4.3: the pizza, 6.12 min.",
-    fits=_is_readable,
-    more=_cool_down,
-    safety=True,
+def _cooling_time(d: _Degrees, air: Range, gap: Range) -> NumericFamily:
+    return NumericFamily(
+        name="cooling_time",
+        level="in a shift",
+        unit="min",
+        system=d.system,
+        ranges={
+            f"air_{d.name}": air,
+            f"gap_{d.name}": gap,
+            "share": span(1, len(SHARES), 1, "share of the gap left each time: 1/2, 2/3, 3/4, 3/5, 4/5, 5/6"),
+            "stretches": span(2, 3, 1, "how many such stretches it takes"),
+            "first_minutes": span(8, 45, 1, "length of one stretch, in minutes"),
+        },
+        words=("food",),
+        ask=partial(_ask_newton, d),
+        right=partial(_newton, d),
+        solve=partial(_solve_newton, d),
+        wrong={
+            "straight_line": partial(_straight_line, d),
+            "air_ignored": partial(_air_ignored, d),
+            "counted_from_first_reading": lambda n: _newton(d, n) - n["first_minutes"],
+            "gaps_divided": lambda n: n["first_minutes"] * _gaps(d, n)[0] / _gaps(d, n)[2],
+            "shares_divided": lambda n: n["first_minutes"] * _gaps(d, n)[1] / _gaps(d, n)[2],
+        },
+        off=("copied",),
+        tolerance=ON_THE_CLOCK.named_within("1/20"),
+        formula="t1 × ln(gap at start / gap at end) / ln(gap at start / gap after t1)",
+        checked_against="OpenStax College Algebra 2e, section 6.7: 165 °F in 35 °F, 150 °F after 10 min; 70 °F after "
+        "107 min. Calculus Volume 2, section 4.3: the pizza, 6.12 min.",
+        fits=partial(_is_readable, d),
+        more=partial(_cool_down, d),
+        safety=True,
+    )
+
+
+COOLING_TIME = replace(
+    _cooling_time(
+        F_DEGREES,
+        span(34, 78, 1, "temperature around the food, in Fahrenheit"),
+        span(60, 165, 1, "how much warmer the food is at the start, in Fahrenheit"),
+    ),
+    other=_cooling_time(
+        C_DEGREES,
+        span(2, 26, 1, "temperature around the food, in Celsius"),
+        span(35, 92, 1, "how much warmer the food is at the start, in Celsius"),
+    ),
 )
 
 
@@ -217,7 +255,7 @@ ICE_IN_STOCK = NumericFamily(
         "difference_of_degrees": lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
     },
     off=("copied",),
-    tolerance=CELSIUS,
+    tolerance=CELSIUS.named_within("1/20"),
     formula="(kg × degrees - 80 × kg of ice) / (kg + kg of ice)",
     checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C.",
     fits=lambda n: 2 * _all(n) <= _melted(n),
@@ -225,54 +263,111 @@ ICE_IN_STOCK = NumericFamily(
 )
 
 
-def _drop(n: Numbers) -> Fraction:
-    return n["drop_fahrenheit"] * n["feet"] / 1000
+class _Height(NamedTuple):
+    """How height is told in one system: its unit, and for how much of it water boils so much lower."""
+
+    degrees: _Degrees
+    unit: str
+    name: str
+    step: int
+    wrong_step: str
+    rounded_up: str
+    tolerance: Tolerance
+
+    def drop(self, n: Numbers) -> Fraction:
+        """Return how much lower water boils for each step."""
+        return n[f"drop_{self.degrees.name}"]
 
 
-def _boils(n: Numbers) -> Fraction:
-    return SEA_LEVEL_FAHRENHEIT - _drop(n)
+IN_FEET = _Height(F_DEGREES, "ft", "feet", 1000, "for_each_hundred_feet", "full_thousands_only", FAHRENHEIT)
+IN_METRES = _Height(C_DEGREES, "m", "metres", 300, "for_each_hundred_metres", "full_steps_only", CELSIUS)
 
 
-BOILING_POINT = NumericFamily(
-    name="boiling_point",
-    level="two steps",
-    unit="°F",
-    ranges={
-        "feet": span(600, 12000, 10, "height above the sea, in feet"),
-        "drop_fahrenheit": only("1.84", "how much lower water boils for each 1000 ft, in Fahrenheit"),
-    },
-    words=("place",),
-    ask=lambda n, w: sentence(
+def _steps(h: _Height, n: Numbers) -> Fraction:
+    return n[h.name] / h.step
+
+
+def _drop(h: _Height, n: Numbers) -> Fraction:
+    return h.drop(n) * _steps(h, n)
+
+
+def _boils(h: _Height, n: Numbers) -> Fraction:
+    return h.degrees.sea_level - _drop(h, n)
+
+
+def _ask_boiling(h: _Height, n: Numbers, w: Words) -> Sentence:
+    return sentence(
         "ask",
-        drop=figures(n["drop_fahrenheit"]),
+        sea=h.degrees.sea_level,
+        degrees=h.degrees.unit,
+        drop=figures(h.drop(n)),
+        step=h.step,
+        unit=h.unit,
         place=w["place"],
-        feet=n["feet"],
-    ),
-    right=_boils,
-    solve=lambda n: (
-        sentence("how_often_ft", feet=n["feet"], result=figures(n["feet"] / 1000)),
+        height=n[h.name],
+    )
+
+
+def _solve_boiling(h: _Height, n: Numbers) -> tuple[Sentence, ...]:
+    degrees, drop = h.degrees.unit, _drop(h, n)
+    return (
+        sentence("how_often", step=h.step, unit=h.unit, height=n[h.name], result=roughly(_steps(h, n))),
         sentence(
             "so_much_lower",
-            feet=n["feet"],
-            drop=figures(n["drop_fahrenheit"]),
-            result=roughly(_drop(n)),
+            height=n[h.name],
+            step=h.step,
+            drop=figures(h.drop(n)),
+            degrees=degrees,
+            result=roughly(drop),
         ),
         sentence(
             "take_it_off_pasta",
-            drop=figures(_drop(n)),
-            result=roughly(_boils(n)),
+            sea=h.degrees.sea_level,
+            drop=figures(drop),
+            degrees=degrees,
+            result=roughly(_boils(h, n)),
         ),
+    )
+
+
+def _boiling_point(h: _Height, height: Range, drop: Range, formula: str) -> NumericFamily:
+    sea = h.degrees.sea_level
+    return NumericFamily(
+        name="boiling_point",
+        level="two steps",
+        unit=h.degrees.unit,
+        system=h.degrees.system,
+        ranges={h.name: height, f"drop_{h.degrees.name}": drop},
+        words=("place",),
+        ask=partial(_ask_boiling, h),
+        right=partial(_boils, h),
+        solve=partial(_solve_boiling, h),
+        wrong={
+            "drop_added": lambda n: sea + _drop(h, n),
+            "drop_only": partial(_drop, h),
+            h.wrong_step: lambda n: sea - _drop(h, n) * h.step / 100,
+            "one_drop_only": lambda n: sea - h.drop(n),
+            h.rounded_up: lambda n: sea - h.drop(n) * (floor(_steps(h, n)) + 1),
+        },
+        tolerance=h.tolerance,
+        formula=formula,
+        checked_against="Table 'Boiling point of pure water at elevated altitudes' (credits NOAA): 2000 ft 208.4 °F, "
+        "6000 ft 201.1 °F, 8000 ft 197.4 °F.",
+        below_zero=True,
+    )
+
+
+BOILING_POINT = replace(
+    _boiling_point(
+        IN_FEET,
+        span(600, 12000, 10, "height above the sea, in feet"),
+        only("1.84", "how much lower water boils for each 1000 ft, in Fahrenheit"),
+        "212 - 1.84 × feet / 1000",
     ),
-    wrong={
-        "drop_added": lambda n: SEA_LEVEL_FAHRENHEIT + _drop(n),
-        "drop_only": _drop,
-        "for_each_hundred_feet": lambda n: SEA_LEVEL_FAHRENHEIT - 10 * _drop(n),
-        "one_drop_only": lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"],
-        "full_thousands_only": lambda n: SEA_LEVEL_FAHRENHEIT - n["drop_fahrenheit"] * (floor(n["feet"] / 1000) + 1),
-    },
-    tolerance=FAHRENHEIT,
-    formula="212 - 1.84 × feet / 1000",
-    checked_against="Table 'Boiling point of pure water at elevated altitudes' (credits NOAA): 2000 ft 208.4 °F, 6000 "
-    "ft 201.1 °F, 8000 ft 197.4 °F.",
-    below_zero=True,
+    other=_boiling_point(
+        IN_METRES,
+        span(200, 3700, 10, "height above the sea, in metres"),
+        only("1", "how much lower water boils for each 300 m, in Celsius"),
+        "100 - metres / 300",
+    ),
 )

@@ -81,7 +81,7 @@ def _part_from_percent(u: Weights, main: Range, second: Range) -> NumericFamily:
                 else None
             ),
         },
-        tolerance=u.fine_tolerance,
+        tolerance=u.fine_tolerance.named_within("1/200"),
         formula="all the flour × percentage / 100",
         checked_against="Slide set 'Baker's Math: working a dough formula in percent': 40 lb of flour at 1.75 % is "
         "0.7 lb.",

@@ -5,13 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 from math import floor
 from random import Random
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, several_below, span
+from trainer.kitchen.quiz.family import (
+    Numbers,
+    NumericFamily,
+    Range,
+    System,
+    Words,
+    once_a_draw,
+    several_below,
+    span,
+)
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import WHOLE
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
@@ -188,21 +197,30 @@ def _off_target(rng: Random, pieces: int, may: int) -> list[int]:
     for _ in range(MOST_WEIGHINGS if may > 1 else 1):  # one step has no half
         off = several_below(rng, values, pieces)
         together = sum([counts_for[each] for each in off])
-        if len({together >> place & _ONE_COUNT for place in _PLACES}) == len(RULES):
+        if len(set(_counted(together))) == len(RULES):
             break
     return [lightest + each for each in off]
 
 
 @cache
 def _rules_held(may: int) -> tuple[int, ...]:
-    """Return which rules each piece holds, from the lightest on: a count of one in each rule's place of one number.
+    """Return which rules each piece holds, from the lightest on."""
+    return tuple(_held(off, may) for off in range(-2 * may, 2 * may + 1))
+
+
+@lru_cache(maxsize=2**12)
+def _held(off: int, may: int) -> int:
+    """Return which rules a piece so far off holds: a count of one in each rule's place of one number.
 
     Added up they are all the counts at once, which a draw needs hundreds of times.
     """
-    return tuple(
-        sum(holds(off, may) << place for place, holds in zip(_PLACES, RULES.values(), strict=True))
-        for off in range(-2 * may, 2 * may + 1)
-    )
+    return sum(holds(off, may) << place for place, holds in zip(_PLACES, RULES.values(), strict=True))
+
+
+@lru_cache(maxsize=2**14)
+def _counted(together: int) -> tuple[int, ...]:
+    """Return the counts of all rules, in their order, from what their pieces hold together."""
+    return tuple(together >> place & _ONE_COUNT for place in _PLACES)
 
 
 def _weigh_pieces(s: _SmallScale, rng: Random, n: Numbers) -> Numbers:
@@ -212,22 +230,17 @@ def _weigh_pieces(s: _SmallScale, rng: Random, n: Numbers) -> Numbers:
     return {**n, **{f"reading_{place}": Fraction((target + each) * up, under) for place, each in enumerate(off)}}
 
 
-def _count(s: _SmallScale, rule: str, n: Numbers) -> Fraction:
-    """Return how many pieces hold a rule."""
-    target, may, holds = s.whole_steps(n[s.target]), s.whole_steps(n[s.give_or_take]), RULES[rule]
-    up, under = s.step.as_integer_ratio()
-    weights = (reading.as_integer_ratio() for reading in _readings(n))
-    return Fraction(sum(holds(top * under // (bottom * up) - target, may) for top, bottom in weights))
+def _counts(s: _SmallScale, n: Numbers) -> dict[str, Fraction]:
+    """Return how many pieces hold each rule."""
+    target, may = s.whole_steps(n[s.target]), s.whole_steps(n[s.give_or_take])
+    together = sum([_held(s.whole_steps(reading) - target, may) for reading in _readings(n)])
+    return dict(zip(RULES, map(Fraction, _counted(together)), strict=True))
 
 
 def _are_whole_steps(s: _SmallScale, n: Numbers) -> bool:
     """Return whether target and tolerance are on the scale's steps, as the readings are, and the pieces alike."""
     is_alike = 6 * n[s.give_or_take] <= n[s.target]
     return is_alike and s.steps(n[s.target]).denominator == s.steps(n[s.give_or_take]).denominator == 1
-
-
-def _inside(s: _SmallScale, n: Numbers) -> Fraction:
-    return _count(s, "inside", n)
 
 
 def _ask_pieces(s: _SmallScale, n: Numbers, w: Words) -> Sentence:
@@ -264,13 +277,18 @@ def _solve_pieces(s: _SmallScale, n: Numbers) -> tuple[Sentence, ...]:
         sentence(
             "inside_ends_included_that",
             weights=good,
-            answer=_inside(s, n),
+            answer=_counts(s, n)["inside"],
             of=n["pieces"],
         ),
     )
 
 
 def _piece_share(s: _SmallScale, target: Range, give_or_take: Range) -> NumericFamily:
+    counts = once_a_draw(partial(_counts, s))
+
+    def counted_by(rule: str, n: Numbers) -> Fraction:
+        return counts(n)[rule]
+
     return NumericFamily(
         name="piece_share",
         level="in a shift",
@@ -285,9 +303,9 @@ def _piece_share(s: _SmallScale, target: Range, give_or_take: Range) -> NumericF
         ask=partial(_ask_pieces, s),
         told=lambda n: (n[s.give_or_take], n["pieces"], n[s.target], *_readings(n)),
         off=("copied",),
-        right=partial(_inside, s),
+        right=partial(counted_by, "inside"),
         solve=partial(_solve_pieces, s),
-        wrong={rule: partial(_count, s, rule) for rule in RULES if rule != "inside"},
+        wrong={rule: partial(counted_by, rule) for rule in RULES if rule != "inside"},
         tolerance=WHOLE,
         formula="pieces from target - tolerance to target + tolerance, ends in",
         checked_against="Counted by hand for one list in the tests; ends inclusive as in QTI 3.0 absolute tolerance.",

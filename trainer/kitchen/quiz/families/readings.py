@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache, partial
@@ -141,61 +142,116 @@ READ_SCALE = NumericFamily(
 )
 
 
-def _shows(n: Numbers) -> Fraction:
-    return n["food_grams"] + n["bowl_grams"]
+class _Balance(NamedTuple):
+    """A digital balance: its small unit, how many of it make the large one, and how its display is read."""
+
+    system: System
+    unit: str
+    name: str
+    many: int
+    display: Callable[[Fraction], str]
+    first_line: str
+    wrong: tuple[str, str, str]
+    others: tuple[Fraction, Fraction]
+
+    def of(self, what: str, n: Numbers) -> Fraction:
+        """Return a weight among the numbers drawn."""
+        return n[f"{what}_{self.name}"]
+
+    def shows(self, n: Numbers) -> Fraction:
+        """Return what is on it, the bowl among it."""
+        return self.of("food", n) + self.of("bowl", n)
 
 
-def _draw_display(n: Numbers) -> Figure:
-    shown = f"{number_text(_shows(n) / 1000, 3)} kg"
+def _pounds_and_ounces(ounces: Fraction) -> str:
+    return f"{ounces // 16} lb {number_text(ounces % 16, 1)} oz"
+
+
+GRAM_BALANCE = _Balance(
+    "metric", "g", "grams", 1000, lambda grams: f"{number_text(grams / 1000, 3)} kg", "the_display_in_grams",
+    ("left_in_kilograms", "kilogram_of_hundred", "kilogram_of_ten_thousand"), (Fraction(1, 10), Fraction(10)),
+)  # fmt: skip
+OUNCE_BALANCE = _Balance(
+    "us", "oz", "ounces", 16, _pounds_and_ounces, "the_display_in_ounces",
+    ("left_in_pounds", "pound_of_ten", "pound_of_twelve"), (Fraction(10), Fraction(12)),
+)  # fmt: skip
+
+
+def _draw_display(b: _Balance, n: Numbers) -> Figure:
+    shown = b.display(b.shows(n))
     shapes = [
         line(At(40, 60), At(200, 60), 3), line(At(70, 60), At(60, 24), 1.5), line(At(170, 60), At(180, 24), 1.5),
         line(At(60, 24), At(180, 24), 1.5), box(At(30, 66), 180, 70, 1.5), box(At(70, 82), 100, 36, 1),
-        words(At(120, 107), shown, 20),
+        words(At(120, 107), shown, 20 if b.system == "metric" else 16),
     ]  # fmt: skip
     return Figure(drawing(240, 150, shapes), sentence("a_digital_balance_with", shown=shown))
 
 
-READ_BALANCE = NumericFamily(
-    name="read_balance",
-    level="two steps",
-    unit="g",
-    ranges={
-        "bowl_grams": span(180, 900, 5, "weight of the empty bowl, in grams"),
-        "food_grams": span(260, 4000, 5, "weight of the food, in grams"),
-    },
-    words=("food",),
-    ask=lambda n, w: sentence(
-        "ask",
-        bowl=n["bowl_grams"],
-        food=w["food"],
-    ),
-    told=lambda n: (n["bowl_grams"],),
-    right=lambda n: n["food_grams"],
-    solve=lambda n: (
-        sentence(
-            "the_display_in_grams",
-            display=number_text(_shows(n) / 1000, 3),
-            weight=_shows(n),
+def _first_line(b: _Balance, n: Numbers) -> Sentence:
+    shows = b.shows(n)
+    if b.system == "metric":
+        return sentence(b.first_line, display=number_text(shows / 1000, 3), weight=shows)
+    pounds, ounces = divmod(shows, 16)
+    return sentence(b.first_line, pounds=pounds, ounces=figures(ounces), result=figures(shows))
+
+
+def _misread(b: _Balance, place: int, n: Numbers) -> Fraction:
+    """Return the weight where the large unit is taken for another number of the small one."""
+    shows = b.shows(n)
+    if b.system == "metric":
+        return shows * b.others[place] - b.of("bowl", n)
+    return shows // 16 * b.others[place] + shows % 16 - b.of("bowl", n)
+
+
+def _read_balance(b: _Balance, bowl: Range, food: Range) -> NumericFamily:
+    left, one, other = b.wrong
+    return NumericFamily(
+        name="read_balance",
+        level="two steps",
+        unit=b.unit,
+        system=b.system,
+        ranges={f"bowl_{b.name}": bowl, f"food_{b.name}": food},
+        words=("food",),
+        ask=lambda n, w: sentence("ask", bowl=figures(b.of("bowl", n)), food=w["food"], unit=b.unit),
+        told=lambda n: (b.of("bowl", n),),
+        right=lambda n: b.of("food", n),
+        solve=lambda n: (
+            _first_line(b, n),
+            sentence(
+                "take_off_the_bowl",
+                weight=figures(b.shows(n)),
+                bowl=figures(b.of("bowl", n)),
+                result=figures(b.of("food", n)),
+                unit=b.unit,
+            ),
         ),
-        sentence(
-            "take_off_the_bowl",
-            weight=_shows(n),
-            bowl=n["bowl_grams"],
-            result=n["food_grams"],
-        ),
+        wrong={
+            "bowl_forgotten": b.shows,
+            "bowl_added": lambda n: b.shows(n) + b.of("bowl", n),
+            "bowl_taken_off_twice": lambda n: b.shows(n) - 2 * b.of("bowl", n),
+            left: lambda n: b.of("food", n) / b.many,
+            one: partial(_misread, b, 0),
+            other: partial(_misread, b, 1),
+        },
+        tolerance=exactly("", "None: the display is read as it stands."),
+        formula="display in the small unit - empty bowl",
+        checked_against="The display read back from the drawing, in the tests; subtraction by hand.",
+        fits=lambda n: b.system == "metric" or b.shows(n) >= 32,
+        picture=partial(_draw_display, b),
+    )
+
+
+READ_BALANCE = replace(
+    _read_balance(
+        GRAM_BALANCE,
+        span(180, 900, 5, "weight of the empty bowl, in grams"),
+        span(260, 4000, 5, "weight of the food, in grams"),
     ),
-    wrong={
-        "bowl_forgotten": _shows,
-        "bowl_added": lambda n: _shows(n) + n["bowl_grams"],
-        "bowl_taken_off_twice": lambda n: _shows(n) - 2 * n["bowl_grams"],
-        "left_in_kilograms": lambda n: n["food_grams"] / 1000,
-        "kilogram_of_hundred": lambda n: _shows(n) / 10 - n["bowl_grams"],
-        "kilogram_of_ten_thousand": lambda n: 10 * _shows(n) - n["bowl_grams"],
-    },
-    tolerance=exactly("", "None: the display is read as it stands."),
-    formula="display in grams - empty bowl",
-    checked_against="The display read back from the drawing, in the tests; subtraction by hand.",
-    picture=_draw_display,
+    other=_read_balance(
+        OUNCE_BALANCE,
+        span(6, 31, "1/2", "weight of the empty bowl, in ounces"),
+        span(20, 150, "1/2", "weight of the food, in ounces"),
+    ),
 )
 
 _TOP, _LONG = 34.0, 200.0

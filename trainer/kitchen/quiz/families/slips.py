@@ -8,20 +8,23 @@ number for the exact one (750 - 300 "= 400"), the point one place off.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from random import Random
 
 from trainer.kitchen.quiz.families import batches, butchery, buying, costs, dough, solutions, stock, yields
 from trainer.kitchen.quiz.family import (
     ChoiceFamily,
     ChoiceItem,
+    Counted,
     Draw,
     Numbers,
     NumericFamily,
     Option,
-    random_numbers,
+    counted,
+    random_of,
     span,
 )
 from trainer.kitchen.quiz.picks import Picks
@@ -115,10 +118,15 @@ def _slipped(picks: Picks, slip: Callable[[Picks, str], str], line: Sentence) ->
     return replace(line, values={**line.values, "result": with_digits(line.values["result"], wrong)})
 
 
+@cache
+def _ranges_of(place: int) -> Mapping[str, Counted]:
+    return {name: counted(each[:3]) for name, each in SUMS[place].ranges.items()}
+
+
 def _sum_drawn(rng: Random, numbers: Numbers) -> Numbers:
     """Return the numbers with those of the sum that is worked out."""
     kind = SUMS[int(numbers["sum"]) - 1]
-    return {**numbers, **kind.more(rng, random_numbers(rng, {name: each[:3] for name, each in kind.ranges.items()}))}
+    return {**numbers, **kind.more(rng, random_of(rng, _ranges_of(int(numbers["sum"]) - 1)))}
 
 
 def _asked(draw: Draw, kind: NumericFamily) -> Sentence:

@@ -11,7 +11,7 @@ from random import Random
 
 from trainer.kitchen.quiz.estimated import kept
 from trainer.kitchen.quiz.families.weights import KILOGRAM_WEIGHTS, POUND_WEIGHTS, Weights
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, below, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, Words, below, once_a_draw, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import TWO_PLACES, Tolerance, to_the
 from trainer.kitchen.quiz.wording import figures, roughly
@@ -92,6 +92,7 @@ def _weigh_in_tenths(rng: Random, n: Numbers) -> Numbers:
 def _portion_mean(
     u: Weights, ranges: Mapping[str, Range], weigh: Callable[[Random, Numbers], Numbers], tolerance: Tolerance
 ) -> NumericFamily:
+    average = once_a_draw(_mean)
     return NumericFamily(
         name="portion_mean",
         level="one step",
@@ -101,14 +102,14 @@ def _portion_mean(
         words=("piece",),
         ask=partial(_ask_mean, u),
         told=_readings,
-        right=_mean,
+        right=average,
         solve=partial(_solve_mean, u),
         wrong={
-            "not_divided": lambda n: _mean(n) * n["pieces"],
+            "not_divided": lambda n: average(n) * n["pieces"],
             "middle_one_taken": _middle,
             "ends_only": lambda n: (max(_readings(n)) + min(_readings(n))) / 2,
             "target_given": lambda n: u.small_of("target", n),
-            "divided_by_one_less": lambda n: _mean(n) * n["pieces"] / (n["pieces"] - 1),
+            "divided_by_one_less": lambda n: average(n) * n["pieces"] / (n["pieces"] - 1),
         },
         off=("copied",),
         tolerance=tolerance,

@@ -86,7 +86,7 @@ TEMPERATURE_TO_FAHRENHEIT = NumericFamily(
         "only_thirty_two": lambda n: n["celsius"] + 32,
         "thirty_two_taken_off": lambda n: n["celsius"] / PER_DEGREE - 32,
     },
-    tolerance=FAHRENHEIT,
+    tolerance=FAHRENHEIT.named_within("1/20"),
     formula="C × 9 / 5 + 32",
     checked_against="OpenStax Contemporary Mathematics, section 9.5: 20 °C is 68 °F, 3 °C is 37.4 °F.",
     below_zero=True,
@@ -140,7 +140,7 @@ TEMPERATURE_DIFFERENCE = NumericFamily(
         "left_in_fahrenheit": lambda n: n["rise_fahrenheit"],
         "thirty_two_added": lambda n: n["rise_fahrenheit"] * PER_DEGREE + 32,
     },
-    tolerance=CELSIUS,
+    tolerance=CELSIUS.named_within("1/20"),
     formula="rise in F × 5 / 9",
     checked_against="NIST SP 811, Appendix B.8: an interval has no offset. With pint 0.25, 40 °F is 22.22 °C.",
 )

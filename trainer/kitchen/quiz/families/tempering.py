@@ -214,7 +214,7 @@ TEMPERING_MIX = NumericFamily(
         "not_divided": _warmth,
         "cold_part_at_zero": lambda n: _hot_part(n) * n["hot_celsius"] / _both(n),
     },
-    tolerance=CELSIUS,
+    tolerance=CELSIUS.named_within("1/20"),
     formula="sum of grams × heat × degrees / sum of grams × heat",
     checked_against="Choi and Okos (1986), Food Engineering and Process Applications vol. 1, pp. 93-101, on foods of "
     "USDA SR26: yolk 0.75 of the heat of water, whole egg 0.88, milk 0.93, cream 0.78. Band: McGee (2004), ch. 2.",

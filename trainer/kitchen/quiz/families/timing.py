@@ -9,7 +9,7 @@ from functools import partial
 from typing import NamedTuple
 
 from trainer.kitchen.quiz.estimated import kept
-from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, span
+from trainer.kitchen.quiz.family import Numbers, NumericFamily, Range, System, Words, once_a_draw, span
 from trainer.kitchen.quiz.sentences import Sentence, sentence
 from trainer.kitchen.quiz.tolerances import ON_THE_CLOCK, ON_THE_TIMER
 from trainer.kitchen.quiz.wording import figures, mixed, roughly
@@ -116,7 +116,6 @@ class _Rule(NamedTuple):
     printed: Callable[[Fraction], str]
 
 
-_HALF = Fraction(1, 2)
 INCHES = _Rule("us", "in", "inches", mixed)
 MILLIMETRES = _Rule("metric", "mm", "millimetres", figures)
 
@@ -151,8 +150,8 @@ def _ratio(r: _Rule, n: Numbers) -> Fraction:
 
 def _is_another_thickness(r: _Rule, n: Numbers) -> bool:
     """Return whether a piece is thicker or thinner, by half or twice at most."""
-    ratio = _ratio(r, n)
-    return ratio != 1 and _HALF <= ratio <= 2
+    old, new = _old(r, n), _new(r, n)
+    return old != new and old <= 2 * new and new <= 2 * old
 
 
 def _thickness(r: _Rule, n: Numbers) -> Fraction:
@@ -176,6 +175,7 @@ def _solve_thickness(r: _Rule, n: Numbers) -> tuple[Sentence, ...]:
 
 
 def _thickness_time(r: _Rule, old: Range, new: Range) -> NumericFamily:
+    ratio = once_a_draw(partial(_ratio, r))
     return NumericFamily(
         name="thickness_time",
         level="in a shift",
@@ -192,15 +192,15 @@ def _thickness_time(r: _Rule, old: Range, new: Range) -> NumericFamily:
         right=partial(_thickness, r),
         solve=partial(_solve_thickness, r),
         wrong={
-            "in_proportion": lambda n: n["old_minutes"] * _ratio(r, n),
+            "in_proportion": lambda n: n["old_minutes"] * ratio(n),
             "unchanged": lambda n: n["old_minutes"],
             "difference_added": lambda n: n["old_minutes"] + _new(r, n) - _old(r, n),
-            "cubed": lambda n: n["old_minutes"] * _ratio(r, n) ** 3,
-            "upside_down": lambda n: n["old_minutes"] / _ratio(r, n) ** 2,
+            "cubed": lambda n: n["old_minutes"] * ratio(n) ** 3,
+            "upside_down": lambda n: n["old_minutes"] / ratio(n) ** 2,
         },
-        early=lambda n: (n["old_minutes"] * to_nearest(_ratio(r, n), Fraction(1, 100)) ** 2,),
+        early=lambda n: (n["old_minutes"] * to_nearest(ratio(n), Fraction(1, 100)) ** 2,),
         early_is_right=True,
-        tolerance=ON_THE_CLOCK,
+        tolerance=ON_THE_CLOCK.named_within("1/20"),
         formula="minutes × (new thickness / old thickness)²",
         checked_against="Theory only (heat led through a flat slab); no published worked example was found.",
         fits=partial(_is_another_thickness, r),

@@ -1,0 +1,54 @@
+"""The training plan at the command line."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import click
+
+from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.training import Training, TrainingPlan, training_plan
+from trainer.cli.opening import open_here, today_of
+from trainer.messages import translate
+from trainer.web.night_words import why_trained
+
+
+@click.command("training-plan")
+@click.option(
+    "--days", type=click.IntRange(1, 366), default=14, show_default=True, help="The services of so many days."
+)
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+@click.pass_obj
+def training_plan_command(folder: Path, days: int, as_json: bool) -> None:
+    """Print the least training after which any one person may be missing at the services to come.
+
+    \b
+    Example:
+      trainer training-plan --days 14
+    """
+    kitchen = open_here(folder)
+    plan = training_plan(kitchen, today_of(kitchen), days)
+    lines = [_line(kitchen, one) for one in plan.trainings]
+    if as_json:
+        told = {"hours": round(plan.minutes / 60, 2), "lines": lines, "still_short": plan.short}
+        click.echo(json.dumps(told, ensure_ascii=False))
+        return
+    click.echo(_in_short(plan))
+    for line in lines:
+        click.echo(f"{line['cook']}, {line['station']}: {line['hours']} h. {line['because']}")
+
+
+def _in_short(plan: TrainingPlan) -> str:
+    if not plan.services:
+        return "Nobody is planned, so there is nothing to plan for."
+    short = f" {plan.short} places stay empty even so." if plan.short else ""
+    return f"{len(plan.trainings)} trainings, {plan.minutes / 60:.1f} h, for {len(plan.services)} services.{short}"
+
+
+def _line(kitchen: Kitchen, one: Training) -> dict[str, Any]:
+    people, stations = kitchen.people(), kitchen.content.stations
+    names = {cook: str(person.name) for cook, person in people.items()}
+    because = translate(why_trained(one, names, {each.id: each.title for each in stations.values()}))
+    return {"cook": names[one.cook], "station": one.station, "hours": round(one.minutes / 60, 2), "because": because}
