@@ -14,7 +14,7 @@ from trainer.kitchen.notices import HEALTH_REPORTING, NOTICES
 from trainer.kitchen.papers import paper_text
 from trainer.web.cook import notice
 
-LINK, BUTTON = "Read: ill? Tell the person in charge", "I have read it and will tell"
+LINK, BUTTON = "Read the notice on illness", "I have read it and will tell"
 
 
 def test_it_waits_until_it_is_read_and_holds_nothing_up(ana: Hands, kitchen: Kitchen) -> None:

@@ -49,6 +49,16 @@ def test_what_is_signed_says_by_whom_and_to_which_day(cleo: Hands, ana: Hands, k
     assert ana.open("/way/pasta_room").status == 200
 
 
+def test_a_stop_is_told_by_itself(ana: Hands, kitchen: Kitchen) -> None:
+    """A stop is a sentence of its own, before the few words on what is still to come: no full stop stands twice."""
+    ask(kitchen, "ana", days=15)
+    body = {"technique": "nests", "edition": 2, "station": "pasta_room", "points": [], "verdict": "stopped"}
+    write(kitchen, "practical_watched", "ana", {**body, "reasons": [], "note": ""}, by="bo", days=1)
+    nests = words(row(ana, "/way/pasta_room", kitchen.content.techniques["nests"].title))
+    assert "stopped for safety on 2 November 2026." in nests
+    assert ".." not in nests
+
+
 def test_a_way_is_for_its_cook_and_whoever_teaches(ana: Hands, bo: Hands, cleo: Hands) -> None:
     """Another cook is turned away; an assessor and a manager read it; a station nobody has is not found."""
     assert ana.open("/way/pasta_room/dev").status == 403

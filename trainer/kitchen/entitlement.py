@@ -9,6 +9,7 @@ from datetime import date, datetime, timedelta
 from trainer.kitchen.authority import ASSESSOR, Authority, authorities, ends_last
 from trainer.kitchen.book import Entry
 from trainer.kitchen.clearance import Clearance, clearance_of
+from trainer.kitchen.names import name_key
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import AsKnown, CookRecord, FounderStands, Opened
 from trainer.kitchen.requirements import not_stood_down
@@ -82,6 +83,10 @@ class Snapshot:
     def cooks(self) -> tuple[str, ...]:
         """Return the ids of all on the roster on the day, in the order they first joined."""
         return self.progress.cooks_on(self.on, self.known)
+
+    def cooks_by_name(self) -> dict[str, str]:
+        """Return the name of everybody on the roster on the day by their id, sorted by name."""
+        return dict(sorted(((cook, self.name(cook)) for cook in self.cooks()), key=lambda one: name_key(one[1])))
 
     def clearance(self, person: Person, station: Station) -> Clearance:
         """Return a person's clearance at a station on the day, worked out once."""

@@ -16,7 +16,11 @@ from trainer.web import reading
 NOTHING = Markup("")
 ReadSvg = Callable[[str], str]
 """Returns the text of a drawing by its file's name; empty where there is none, or no page may show it."""
-SIDE_WORDS: dict[Side, Text] = {"under": message("Too little"), "right": message("Right"), "over": message("Too far")}
+SIDE_WORDS: dict[Side, Text] = {
+    "under": message("Too little"),
+    "right": message("Just right"),
+    "over": message("Too far"),
+}
 
 
 @dataclass(frozen=True, slots=True)

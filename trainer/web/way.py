@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.progress import Person
+from trainer.kitchen.requirements import Missing
 from trainer.kitchen.spans import ALWAYS, NO_END, Span, in_short
 from trainer.kitchen.way import TechniqueWay, Way, WayStep, way_to
 from trainer.messages import Text, joined, message
@@ -144,19 +145,26 @@ def _technique_lines(one: TechniqueWay, naming: Naming) -> tuple[Text, ...]:
     told = [_sentence(joined(dict.fromkeys(_step(step, naming) for step in steps), "; "))] if steps else []
     passed = [step for step in one.steps if step.kind == "skill"]
     told += [message("Questions passed: {skills}.", skills=joined(map(_skill, passed), ", "))] if passed else []
+    told += [gone.text for gone in _missing(one) if not gone.gap]
     left = joined(_left(one), "; ")
     told += [message("Still to come: {things}.", things=left)] if left else []
     told += [message("Counts to the end of {day}.", day=day_words(one.until))] if one.until else []
     return tuple(told)
 
 
+def _missing(one: TechniqueWay) -> Iterator[Missing]:
+    """Yield what is missing of a technique; a stop is a sentence by itself and has no `gap`."""
+    return (requirement.missing for requirement in one.standing.requirements if requirement.missing)
+
+
 def _left(one: TechniqueWay) -> Iterator[Text]:
-    """Yield what is missing of a technique; of questions, which kinds."""
-    for requirement in one.standing.requirements:
-        if requirement.missing and requirement is one.standing.quiz and one.open_skills:
+    """Yield what is missing of a technique in a few words; of questions, which kinds."""
+    quiz = one.standing.quiz.missing if one.standing.quiz else None
+    for gone in _missing(one):
+        if gone is quiz and one.open_skills:
             yield message("questions on {skills}", skills=joined(map(_title, one.open_skills), ", "))
-        elif requirement.missing:
-            yield requirement.missing.gap or requirement.missing.text
+        elif gone.gap:
+            yield gone.gap
 
 
 def _sentence(words: Text) -> Text:

@@ -147,12 +147,13 @@ def _kept(point: WatchedPoint, naming: Naming, href: str = "", *, several: bool)
 def _line_in_words(point: WatchedPoint) -> Text:
     """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
     units = reading.now().units
-    inside: Text = ""
+    asked = point.as_asked
     told: list[Text] = []
-    for line in point.as_asked.lines:
-        shown = line_to_meet(replace(point.as_asked, limit=line), units)
+    for line in asked.lines:
+        shown = line_to_meet(replace(asked, limit=line), units)
         if shown is not None:
             told.append(joined([shown.first, shown.also]) if shown.also else shown.first)
-            inside = shown.inside
+    if told and asked.pieces > 1:
+        told.append(message("{inside} of {pieces} inside", inside=asked.pieces_inside, pieces=asked.pieces))
     with_tools = [message("with: {tools}", tools=joined(tools_of(point), ", "))] if point.tools else []
-    return joined([*told, *([inside] if inside else []), *with_tools], ", ")
+    return joined([*told, *with_tools], ", ")

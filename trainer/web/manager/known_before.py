@@ -129,7 +129,7 @@ def _gathered(form: KnownForm) -> Text:
     Return how many of these were passed over, since nothing is left to say of them; nobody says it of themselves.
     """
     day, content, me = _day(), reading.content(), guard.person().id
-    cooks = {c: day.name(c) for c in day.cooks() if c != me and works_a_station(day.roles(c))}
+    cooks = {c: name for c, name in day.cooks_by_name().items() if c != me and works_a_station(day.roles(c))}
     form.cooks.choices = [SelectChoice(cook, name) for cook, name in cooks.items()]
     form.stations.choices = [SelectChoice(name, station.title) for name, station in content.stations.items()]
     asked = {

@@ -225,7 +225,7 @@ def _why(one: Disparity, naming: Naming) -> Text:
 
 def _rows(k: Kitchen, closing: Closing, planned: Sequence[Place], naming: Naming) -> Iterator[Row]:
     """Yield the rows of who stood where: as typed, or as planned before anything is; and some empty ones."""
-    cooks = k.day(guard.today()).cooks()
+    cooks = k.day(guard.today()).cooks_by_name()
     filled = planned if closing.as_planned else closing.stood
     for number, place in enumerate([*filled, *[None] * MORE_ROWS]):
         cook, station = (place.cook, place.station) if place else ("", "")

@@ -151,7 +151,7 @@ def _form(k: Kitchen, today: date, fresh: LikeForm | None = None) -> PlanForm:
         away=away,
     )
     day = k.day(today)
-    cooks = {cook: day.name(cook) for cook in day.cooks()}
+    cooks = day.cooks_by_name()
     form.in_charge.offer(cooks, message("Nobody named"))
     form.away.choices = [SelectChoice(cook, name) for cook, name in cooks.items()]
     return form

@@ -109,7 +109,7 @@ def _words(place: Place, naming: Naming) -> Text:
 
 def _rows(k: Kitchen, on: date, service: str, typed: Sequence[Row], naming: Naming) -> Iterator[PlanRow]:
     """Yield the rows there are, and some empty ones."""
-    cooks = k.day(guard.today()).cooks()
+    cooks = k.day(guard.today()).cooks_by_name()
     for number, (cook, station) in enumerate([*typed, *[("", "")] * MORE_ROWS]):
         names: dict[str, Text] = {"": message("Nobody"), **{one: naming.person(one) for one in (*cooks, cook) if one}}
         titles: dict[str, Text] = {
