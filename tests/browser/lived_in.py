@@ -328,7 +328,14 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from ("/first-hour", "/settings")
     yield from ("/open-places", "/cooks/new", f"/cooks/{work.hire}/change", f"/cooks/{work.sous}/leaves")
     yield from ("/plan?since=2026-12-07&until=2026-12-20", "/plan/2026-11-30/dinner")
-    yield from ("/plan", "/plan?since=soon", "/services", "/services/close", "/services/2026-11-27/dinner/close")
+    yield from (
+        "/plan",
+        "/plan?since=soon",
+        "/services",
+        "/services/one-day",
+        "/services/close",
+        "/services/2026-11-27/dinner/close",
+    )
     yield from ("/second", "/authority", "/signers?on=2026-05-03")
     acts = (
         "age",

@@ -267,12 +267,30 @@ NEED = {"stations": ["grill"], "hands": 1}
             {"days": [{"day": "2026-03-03", "service": "dinner"}]},
             "days[0]: a day has either “closed” true or its own “needs”.",
         ),
+        (
+            {"weekly": [LINE | {"closes": "16:00"}]},
+            "weekly[0]: It opens at 17:00 and would close at 16:00. One that goes on past midnight closes by 04:00.",
+        ),
+        (
+            {"weekly": [LINE, LINE | {"service": "lunch", "opens": "12:00", "closes": "17:01"}]},
+            "weekly[1]: dinner, 17:00 to 23:00, and lunch, 12:00 to 17:01, overlap. One closes before the next opens.",
+        ),
     ],
 )
 def test_what_is_typed_wrong_is_named_with_its_rule(told: Any, words: str) -> None:
     """Where it stands, the value, what is asked."""
     whole = {"since": "2026-03-02", "weekly": [], "days": [], **told} if isinstance(told, dict) else told
     assert english(wrong_week(whole, ["grill", "saute"])) == words
+
+
+def test_one_service_ends_as_the_next_begins() -> None:
+    """A minute past midnight of Sunday is Monday's, and a shift across midnight is no mistake (common practice)."""
+    late = LINE | {"weekday": 7, "closes": "04:00"}
+    early = LINE | {"weekday": 1, "service": "breakfast", "opens": "04:00", "closes": "11:00"}
+    told = {"since": f"{DAY}", "weekly": [late, early], "days": []}
+    assert not wrong_week(told, [])
+    told["weekly"] = [late, early | {"opens": "03:59"}]
+    assert "overlap" in english(wrong_week(told, []))
 
 
 def test_services_typed_right_are_taken() -> None:

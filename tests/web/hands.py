@@ -62,6 +62,10 @@ class Seen:
         """Return the lines of the summary on top."""
         return [" ".join(item.get_text().split()) for item in self.soup.select("[role=alert] li")]
 
+    def items(self, where: str) -> list[str]:
+        """Return the words of each element a selector finds."""
+        return [" ".join(item.get_text().split()) for item in self.soup.select(where)]
+
     def button(self, words: str) -> Tag:
         """Return the button with these words."""
         for found in self.soup.find_all("button"):

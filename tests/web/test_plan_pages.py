@@ -8,13 +8,13 @@ from typing import Any
 
 import pytest
 
-from tests.web.conftest import PIN, Clock
-from tests.web.hands import Hands
+from tests.web.conftest import NOON, PIN, Clock
+from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import clear
 from tests.web.test_board import TODAY
 from tests.web.test_night import plan
 from trainer.actions.open_kitchen import Kitchen
-from trainer.actions.planning import PlanWanted, publish_plan
+from trainer.actions.planning import PlanWanted, publish_plan, set_services
 from trainer.kitchen.book import Entry
 
 DAY = TODAY.isoformat()
@@ -162,18 +162,38 @@ def test_there_is_no_page_for_a_service_there_is_not(bo: Hands, path: str) -> No
     assert bo.open(path).status == 404
 
 
+def changes(cleo: Hands, fill: dict[str, str] | None = None, **more: Any) -> list[str]:
+    """Fill in a service, and return what the page says it would change."""
+    return cleo.press("Show what changes", fill, **more).items("ul[role=status] li")
+
+
+def save_services(cleo: Hands, fill: dict[str, str] | None = None, **more: Any) -> Seen:
+    """Save the change that is shown; what a page keeps as it was typed is filled in again."""
+    return cleo.press("Save this change", fill, **more)
+
+
+def set_service(cleo: Hands, fill: dict[str, str] | None = None, **more: Any) -> Seen:
+    """Look at a change of the services, and save it."""
+    changes(cleo, fill, **more)
+    return save_services(cleo, fill, **more)
+
+
 def test_a_manager_sets_a_service_on_the_days_ticked(kitchen: Kitchen, cleo: Hands) -> None:
-    """A need that joins stations; setting the same weekday again takes the place of it."""
+    """What it does is shown first. A need joins stations; setting the same weekday again takes the place of it."""
     cleo.open("/services")
     fill = {"Opens": "17:30", "Closes": "00:30", "Guests": "90", "Hands": "Pasta room + saute 1\nsaute 2"}
-    cleo.press("Set this service", fill, service="dinner", weekdays=["2", "3"])
+    changed = changes(cleo, fill, service="dinner", weekdays=["2", "3"])
+    assert "New: Tuesday, dinner 17:30 to 00:30, 90 guests: Pasta room + Sauté 1, Sauté 2" in changed
+    assert not kitchen.file.book.of_kind("services_set")
+    save_services(cleo, fill, service="dinner", weekdays=["2", "3"])
     body = last(kitchen).body
     assert [one["weekday"] for one in body["weekly"]] == [2, 3]
     assert body["weekly"][0]["needs"] == [
         {"stations": ["pasta_room", "saute"], "hands": 1},
         {"stations": ["saute"], "hands": 2},
     ]
-    seen = cleo.press("Set this service", fill | {"Guests": "20"}, service="dinner", weekdays=["3"])
+    cleo.open("/services")
+    seen = set_service(cleo, fill | {"Guests": "20"}, service="dinner", weekdays=["3"])
     assert [one["guests"] for one in last(kitchen).body["weekly"]] == [90, 20]
     assert "20 guests: Pasta room + Saut" in seen.work
 
@@ -182,11 +202,14 @@ def test_a_manager_sets_a_service_on_the_days_ticked(kitchen: Kitchen, cleo: Han
     ("changes", "words"),
     [
         ({"hands": "grill"}, "“grill”: write stations, then how many hands, like “Pasta room 2”."),
-        ({"hands": "fry 2"}, "there is no station “fry”"),
+        ({"hands": "fry 2"}, "There is no station “fry”. There are: Pasta room"),
         ({"opens": "5pm"}, "“5pm” is no time. Write it like 17:30."),
         ({"weekdays": []}, "Tick at least one weekday."),
         ({"service": "brunch"}, "choose one from the list"),
         ({"since": "2026-11-01"}, "1 November 2026 is over"),
+        ({"closes": ""}, "Write when it closes."),
+        ({"closes": "16:30"}, "It opens at 17:00 and would close at 16:30. One that goes on past midnight closes by"),
+        ({"held": "off"}, "One service has to stay: this would leave none at all."),
     ],
 )
 def test_a_service_typed_wrong_is_refused_and_stays_typed(
@@ -196,11 +219,134 @@ def test_a_service_typed_wrong_is_refused_and_stays_typed(
     before = last(kitchen).seq
     cleo.open("/services")
     right: dict[str, Any] = {"service": "dinner", "weekdays": ["2"], "opens": "17:00", "closes": "23:00"}
-    seen = cleo.press("Set this service", **{**right, "guests": "90", "hands": "saute 1", **changes})
+    seen = cleo.press("Show what changes", **{**right, "guests": "90", "hands": "saute 1", **changes})
     assert seen.status == 400
     assert words in " ".join(seen.problems)
     assert 'value="90"' in str(seen.soup)
     assert last(kitchen).seq == before
+
+
+DINNER = {"Opens": "17:30", "Closes": "23:00", "Guests": "90", "Hands": "Pasta room 1"}
+
+
+def test_what_no_longer_holds_is_told_before_it_counts(tonight: Kitchen, cleo: Hands) -> None:
+    """Tonight holds with Bo at one station; with two hands there it would not, and the page says why.
+
+    The page keeps nothing of it until the change that was shown is saved.
+    """
+    cleo.open("/services")
+    told = changes(cleo, DINNER | {"Hands": "Pasta room 2"}, service="dinner", weekdays=["2"])
+    assert any(line.startswith("Tue 3 Nov 2026: would no longer hold. Dinner: 1 hand short.") for line in told)
+    assert not tonight.file.book.of_kind("services_set")
+    cleo.open("/services")
+    told = changes(cleo, DINNER, service="dinner", weekdays=["2"])
+    assert told[-1] == "No planned service stops holding, and no plan names one that goes."
+
+
+def test_a_plan_that_names_a_service_that_goes_is_told(tonight: Kitchen, cleo: Hands) -> None:
+    """With its entry and its cooks; so for the weekday, and for one day alone."""
+    plans = tonight.file.book.of_kind("plan_published")[0].seq
+    cleo.open("/services")
+    told = changes(cleo, DINNER, service="dinner", weekdays=["3"])
+    gone = f"Tue 3 Nov 2026, dinner: not held any more. The plan of entry {plans} names it, with Ana Pardo and Bo Lind."
+    assert gone in told
+    save_services(cleo, DINNER, service="dinner", weekdays=["3"])
+    cleo.open("/services")
+    assert gone not in changes(cleo, DINNER, service="dinner", weekdays=["2"])
+    save_services(cleo, DINNER, service="dinner", weekdays=["2"])
+    cleo.open("/services/one-day")
+    assert gone in changes(cleo, {"Day": DAY}, service="dinner", how="closed")
+    done = save_services(cleo, {"Day": DAY}, service="dinner", how="closed")
+    assert last(tonight).body["days"] == [{"day": DAY, "service": "dinner", "closed": True}]
+    assert "Tue 3 Nov 2026, dinner: closed" in done.work
+
+
+def test_one_day_has_hands_of_its_own_and_is_like_its_weekday_again(tonight: Kitchen, cleo: Hands) -> None:
+    """Both are entries; the second takes the first away."""
+    cleo.open("/services/one-day")
+    early = cleo.press("Show what changes", {"Day": DAY}, service="dinner", how="closed")
+    assert early.problems == ["No services are set yet. Set the weekdays first."]
+    cleo.open("/services")
+    set_service(cleo, DINNER, service="dinner", weekdays=["2"])
+    cleo.open("/services/one-day")
+    fill = {"Day": DAY, "Hands": "Pasta room + Sauté 1"}
+    set_service(cleo, fill, service="dinner", how="hands")
+    assert last(tonight).body["days"][0]["needs"] == [{"stations": ["pasta_room", "saute"], "hands": 1}]
+    cleo.open(f"/services/one-day?service=dinner&day={DAY}")
+    assert cleo.page.field("Hands").get_text().strip() == "Pasta room + Sauté 1"
+    told = changes(cleo, fill, service="dinner", how="usual")
+    assert "No longer: Tue 3 Nov 2026, dinner: Pasta room + Sauté 1" in told
+    save_services(cleo, fill, service="dinner", how="usual")
+    assert last(tonight).body["days"] == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        (
+            {"Day": "2026-11-01", "Hands": "saute 1"},
+            "1 November 2026 is over: services are set from today or a later day on.",
+        ),
+        ({"Day": "soon", "Hands": "saute 1"}, "“soon” is not a day."),
+        ({"Day": DAY, "Hands": "fry 1"}, "There is no station “fry”."),
+        ({"Day": DAY, "Hands": ""}, "Write one line a need."),
+    ],
+)
+def test_a_day_typed_wrong_is_refused_and_stays_typed(
+    kitchen: Kitchen, cleo: Hands, typed: dict[str, str], words: str
+) -> None:
+    """With the value and the rule; nothing is written."""
+    cleo.open("/services")
+    set_service(cleo, DINNER, service="dinner", weekdays=["2"])
+    before = last(kitchen).seq
+    cleo.open("/services/one-day")
+    seen = cleo.press("Show what changes", typed, service="dinner", how="hands")
+    assert seen.status == 400
+    assert words in " ".join(seen.problems)
+    assert typed["Day"] in str(seen.soup)
+    assert last(kitchen).seq == before
+
+
+def test_services_that_overlap_are_refused(kitchen: Kitchen, cleo: Hands) -> None:
+    """Nobody stands at two at once: not at lunch and dinner, nor at a dinner that ends on the next day's breakfast."""
+    cleo.open("/services")
+    set_service(cleo, DINNER | {"Closes": "03:30"}, service="dinner", weekdays=["7"])
+    before = last(kitchen).seq
+    for service, day, opens, closes, words in (
+        ("lunch", "7", "12:00", "18:00", "Sunday: lunch, 12:00 to 18:00, and dinner, 17:30 to 03:30, overlap."),
+        ("breakfast", "1", "03:00", "10:00", "Monday: breakfast, 03:00 to 10:00, and dinner, 17:30 to 03:30, overlap."),
+    ):
+        cleo.open("/services")
+        fill = DINNER | {"Opens": opens, "Closes": closes}
+        seen = cleo.press("Show what changes", fill, service=service, weekdays=[day])
+        assert words in " ".join(seen.problems)
+        assert seen.field("Opens")["value"] == opens
+    assert last(kitchen).seq == before
+
+
+def test_two_managers_do_not_save_over_each_other(kitchen: Kitchen, cleo: Hands) -> None:
+    """What was shown is saved, or nothing: a week set by another in between is looked at first."""
+    cleo.open("/services")
+    changes(cleo, DINNER, service="dinner", weekdays=["2"])
+    hours = {"weekday": 3, "service": "lunch", "opens": "11:00", "closes": "15:00", "guests": 40, "needs": []}
+    other = {"since": DAY, "weekly": [hours], "days": []}
+    set_services(kitchen, by="cleo", told=other, now=NOON, key="other")
+    seen = save_services(cleo, DINNER, service="dinner", weekdays=["2"])
+    assert seen.problems == ["This is not the change that was shown. Look at it, then save it."]
+    save_services(cleo, DINNER, service="dinner", weekdays=["2"])
+    assert [one["service"] for one in last(kitchen).body["weekly"]] == ["dinner", "lunch"]
+
+
+def test_a_line_of_the_week_is_changed_from_where_it_stands(kitchen: Kitchen, cleo: Hands) -> None:
+    """What is set is filled in, with every weekday that has it just so."""
+    cleo.open("/services")
+    set_service(cleo, DINNER, service="dinner", weekdays=["2", "3"])
+    seen = cleo.open("/services?service=dinner&weekday=3")
+    assert seen.field("Opens")["value"] == "17:30"
+    assert [one["value"] for one in seen.soup.select("input[name=weekdays][checked]")] == ["2", "3"]
+    assert cleo.press("Show what changes", service="dinner", weekdays=["2", "3"], hands="Pasta room 1").problems == [
+        "This is set already."
+    ]
 
 
 WEEK_ON = (TODAY + timedelta(days=7)).isoformat()

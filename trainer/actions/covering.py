@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Set
+from collections.abc import Collection, Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
@@ -13,7 +13,7 @@ from trainer.kitchen.places import joined_place, stations_at
 from trainer.kitchen.planned import LOOK_AHEAD, Judged, Planned, judge
 from trainer.kitchen.services import SERVICE_IDS, Service, service_at, services_in
 from trainer.kitchen.technique import Content
-from trainer.kitchen.week import hours_of
+from trainer.kitchen.week import Week, hours_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +81,37 @@ def services_of(
     The hands are those the house set for the service, and one for every other station its plan names; where the house
     set none, one for each station of the plan. *Without* are cooks who do not come, whatever the plan says.
     """
-    planned, day = planned_on(k, on), replace(k.day(on), content=content or k.content)
+    return _services(*_planned(k, on, content, without), without)
+
+
+def services_with(
+    k: Kitchen, on: date, week: Week, content: Content | None = None
+) -> Iterator[tuple[ServiceCover, ServiceCover]]:
+    """Yield each service planned on a day as it is, and as it would be if the house asked for another week."""
+    day, judged, cleared = _planned(k, on, content, ())
+    other = replace(day, progress=day.progress.asking(week))
+    yield from zip(_services(day, judged, cleared, ()), _services(other, judged, cleared, ()), strict=True)
+
+
+def _planned(
+    k: Kitchen, on: date, content: Content | None, without: Collection[str]
+) -> tuple[Snapshot, list[Judged], Mapping[str, Set[str]]]:
+    """Return the day, everybody planned on it, judged, and the stations each cook who comes is cleared for."""
+    day = replace(k.day(on), content=content or k.content)
     cleared = {
         row.cook.id: frozenset(found.station for found in row.clearances if found.is_cleared)
         for row in k.board(on).rows
         if row.cook.id not in without
     }
-    judged = [judge(one, day) for one in planned]
+    return day, [judge(one, day) for one in planned_on(k, on)], cleared
+
+
+def _services(
+    day: Snapshot, judged: list[Judged], cleared: Mapping[str, Set[str]], without: Collection[str]
+) -> tuple[ServiceCover, ...]:
     return tuple(
         _covered(day, service, tuple(one for one in judged if one.planned.service == service.id), cleared, without)
-        for service in services_in(one.service for one in planned)
+        for service in services_in(one.planned.service for one in judged)
     )
 
 

@@ -124,6 +124,10 @@ class Nights:
             return replace(later, plans=(*self.plans, _plan(entry)))
         return replace(later, closed=(*self.closed, _stood(entry)))
 
+    def asking(self, week: Week) -> Nights:
+        """Return them as they would be with one week more, which no entry says yet."""
+        return replace(self, weeks=(*self.weeks, week), _runs={})
+
     def with_void(self, entry: str, void: Void) -> Nights:
         """Return them with a void of one of their entries."""
         old = self.ledger.voids

@@ -6,6 +6,7 @@ Every line keeps the days it happened and was written, and every void its own, s
 from __future__ import annotations
 
 from collections.abc import Iterable
+from copy import copy
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
@@ -17,6 +18,7 @@ from trainer.kitchen.nights import NIGHT_KINDS, Nights
 from trainer.kitchen.record import CookRecord, OnRoster, QuestionVoid, Void
 from trainer.kitchen.roles import works_a_station
 from trainer.kitchen.standards import Standards
+from trainer.kitchen.week import Week
 
 NEVER = "never"
 """What a void says that takes an entry out of every day; any other takes it out of the days from its own."""
@@ -61,6 +63,12 @@ class Progress:
         self._records: dict[str, CookRecord] = {}
         self._question_voids: tuple[QuestionVoid, ...] = ()
         self._went_for_stations: frozenset[str] = frozenset()
+
+    def asking(self, week: Week) -> Progress:
+        """Return the fold as it would be if the house asked this of its services too; nothing is written."""
+        later = copy(self)
+        later.nights = self.nights.asking(week)
+        return later
 
     def with_entries(self, entries: Iterable[Entry]) -> Progress:
         """Return the fold caught up with entries in the order of the book; this one stays as it was."""

@@ -37,6 +37,8 @@ SERVICES: tuple[Service, ...] = (
 SERVICE_IDS: tuple[ServiceId, ...] = tuple(service.id for service in SERVICES)
 SERVICE_WORDS: Mapping[str, Text] = {service.id: service.title for service in SERVICES}
 EARLIEST: Mapping[str, time] = {service.id: service.earliest for service in SERVICES}
+NIGHT_ENDS = min(EARLIEST.values())
+"""The hour from which a day's first service can begin: what runs before it belongs to the day before."""
 
 
 def services_in(ids: Iterable[str]) -> tuple[Service, ...]:
@@ -56,11 +58,8 @@ def service_at(closes: Mapping[str, datetime], at: datetime) -> Service | None:
 
 
 def day_served(now: datetime) -> date:
-    """Return the day of what was served last, on the kitchen's own clock: a night belongs to the day before it.
-
-    The night ends with the hour from which a day's first service can begin.
-    """
-    is_night = now.time() < min(EARLIEST.values())
+    """Return the day of what was served last, on the kitchen's own clock: a night belongs to the day before it."""
+    is_night = now.time() < NIGHT_ENDS
     return now.date() - timedelta(days=is_night)
 
 

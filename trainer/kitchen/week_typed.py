@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
-from datetime import date, time
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from datetime import date, time, timedelta
+from itertools import combinations
 from typing import Any
 
-from trainer.kitchen.services import SERVICE_IDS
+from trainer.kitchen.services import NIGHT_ENDS, SERVICE_IDS, SERVICE_WORDS
 from trainer.messages import Text, joined, message
 
 MOST_GUESTS, MOST_HANDS = 10_000, 100
 WEEKLY = frozenset({"weekday", "service", "opens", "closes", "guests", "needs"})
 ONE_DAY = frozenset({"day", "service", "closed", "needs"})
 TOP = frozenset({"since", "weekly", "days"})
+WEEK = timedelta(days=7)
 
 
 def wrong_week(told: object, stations: Collection[str]) -> Text:
@@ -30,18 +32,74 @@ def _problems(told: object, stations: Collection[str]) -> Iterator[Text]:
     yield from _unknown(told, TOP, "")
     yield from _not_a_day(told.get("since"), "since")
     seen: set[object] = set()
+    weekly: list[tuple[str, Mapping[str, Any]]] = []
     for where, one in _each(told, "weekly"):
         if isinstance(one, str):
             yield message("{where}: each is an object.", where=where)
             continue
         yield from _wrong_hours(one, where, stations)
         yield from _twice(seen, (one.get("weekday"), one.get("service")), where)
+        weekly.append((where, one))
+    yield from _wrong_together(weekly)
     for where, one in _each(told, "days"):
         if isinstance(one, str):
             yield message("{where}: each is an object.", where=where)
             continue
         yield from _wrong_day(one, where, stations)
         yield from _twice(seen, (one.get("day"), one.get("service")), where)
+
+
+def _wrong_together(weekly: Iterable[tuple[str, Mapping[str, Any]]]) -> Iterator[Text]:
+    """Yield services that close before they open, then those that overlap; each line is right by itself."""
+    places = [(where, one) for where, one in weekly if _is_time(one.get("opens")) and _is_time(one.get("closes"))]
+    for where, one in places:
+        wrong = closes_too_late(one)
+        if wrong:
+            yield message("{where}: {problem}", where=where, problem=wrong)
+    for one, other in overlaps(one for _, one in places):
+        where = next(where for where, line in places if line is other)
+        yield message("{where}: {problem}", where=where, problem=overlap_text(one, other))
+
+
+def closes_too_late(one: Mapping[str, Any]) -> Text:
+    """Return what is wrong with a service that closes by day and before it opens; "" where it ends in the night."""
+    opens, closes = time.fromisoformat(one["opens"]), time.fromisoformat(one["closes"])
+    if closes > opens or closes <= NIGHT_ENDS:
+        return ""
+    return message(
+        "It opens at {opens} and would close at {closes}. One that goes on past midnight closes by {latest}.",
+        opens=one["opens"],
+        closes=one["closes"],
+        latest=f"{NIGHT_ENDS:%H:%M}",
+    )
+
+
+def overlaps(weekly: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Mapping[str, Any], Mapping[str, Any]]]:
+    """Yield each two services that run at the same time; Sunday's night lies before Monday."""
+    for one, other in combinations(weekly, 2):
+        (begins, ends), (then, later) = _minutes(one), _minutes(other)
+        if any(begins < later + turn and then + turn < ends for turn in (-WEEK, timedelta(), WEEK)):
+            yield one, other
+
+
+def overlap_text(one: Mapping[str, Any], other: Mapping[str, Any]) -> Text:
+    """Return that two services run at the same time."""
+    return message(
+        "{service}, {opens} to {closes}, and {other}, {begins} to {ends}, overlap. One closes before the next opens.",
+        service=SERVICE_WORDS.get(one["service"], one["service"]),
+        opens=one["opens"],
+        closes=one["closes"],
+        other=SERVICE_WORDS.get(other["service"], other["service"]),
+        begins=other["opens"],
+        ends=other["closes"],
+    )
+
+
+def _minutes(one: Mapping[str, Any]) -> tuple[timedelta, timedelta]:
+    """Return when a service begins and ends, from the week's first midnight."""
+    opens, closes = time.fromisoformat(one["opens"]), time.fromisoformat(one["closes"])
+    begins, ends = (timedelta(days=one["weekday"] - 1, hours=at.hour, minutes=at.minute) for at in (opens, closes))
+    return begins, ends + timedelta(days=closes <= opens)
 
 
 def _each(told: Mapping[str, Any], name: str) -> Iterator[tuple[str, Any]]:

@@ -51,6 +51,7 @@ ROOMS = (
     "night.plan_rows",
     "night.open_places",
     "night.services",
+    "night.one_day",
     "night.close",
     "night.off",
     "night.swaps",

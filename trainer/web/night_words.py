@@ -29,24 +29,31 @@ def _day(text: str) -> Text:
 
 def _services(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return from when, and each service with its weekday, its hours and the hands it needs."""
-    lines: list[Text] = [message("From {day} on", day=_day(body["since"]))]
-    for one in body["weekly"]:
-        lines.append(
-            message(
-                "{weekday}, {service} {opens} to {closes}, {guests} guests: {needs}",
-                weekday=WEEKDAYS[one["weekday"] - 1],
-                service=SERVICE_WORDS.get(one["service"], one["service"]),
-                opens=one["opens"],
-                closes=one["closes"],
-                guests=one["guests"],
-                needs=_needs(one["needs"], naming),
-            )
-        )
-    for own in body["days"]:
-        needs = message("closed") if own.get("closed") else _needs(own["needs"], naming)
-        service = SERVICE_WORDS.get(own["service"], own["service"])
-        lines.append(message("{day}, {service}: {needs}", day=_day(own["day"]), service=service, needs=needs))
-    return lines
+    return [
+        message("From {day} on", day=_day(body["since"])),
+        *(hours_line(one, naming) for one in body["weekly"]),
+        *(one_day_line(own, naming) for own in body["days"]),
+    ]
+
+
+def hours_line(one: Mapping[str, Any], naming: Naming) -> Text:
+    """Return one service of a weekday, its hours and the hands it needs."""
+    return message(
+        "{weekday}, {service} {opens} to {closes}, {guests} guests: {needs}",
+        weekday=WEEKDAYS[one["weekday"] - 1],
+        service=SERVICE_WORDS.get(one["service"], one["service"]),
+        opens=one["opens"],
+        closes=one["closes"],
+        guests=one["guests"],
+        needs=_needs(one["needs"], naming),
+    )
+
+
+def one_day_line(own: Mapping[str, Any], naming: Naming) -> Text:
+    """Return a service of a day that is not like its weekday."""
+    needs = message("closed") if own.get("closed") else _needs(own["needs"], naming)
+    service = SERVICE_WORDS.get(own["service"], own["service"])
+    return message("{day}, {service}: {needs}", day=_day(own["day"]), service=service, needs=needs)
 
 
 WEEKDAYS: tuple[Text, ...] = (

@@ -1,139 +1,220 @@
-"""The services of the week: what is set, and a form that sets one service on the days ticked."""
+"""The services of the week: what is set, and a form that sets one service on the days ticked, or takes it off them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, time
 from typing import Any, ClassVar
 
-from flask import Blueprint, url_for
+from flask import Blueprint, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import TextAreaField
+from wtforms import Field, TextAreaField
 from wtforms.fields.choices import SelectChoice
+from wtforms.validators import StopValidation, ValidationError
 
-from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
-from trainer.actions.planning import set_services
+from trainer.actions.services_preview import week_set_last
 from trainer.kitchen.services import SERVICES
-from trainer.messages import Text, joined, message
+from trainer.kitchen.week_typed import closes_too_late, overlap_text, overlaps
+from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.manager.acts import TicksField
-from trainer.web.night_words import LINES, WEEKDAYS
+from trainer.web.night.services_change import (
+    Body,
+    ChangeForm,
+    asked_of,
+    hands_hint,
+    hands_text,
+    hands_typed,
+    over_already,
+)
+from trainer.web.night_words import WEEKDAYS, hours_line, one_day_line
 from trainer.web.page import Page, go, show
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 
 pages = Blueprint("services", __name__)
+HELD: dict[str, Text] = {"held": message("Held on these days"), "off": message("Not held on these days")}
 
 
-class ServiceForm(KitchenForm):
-    """One service on some weekdays: its hours, its guests, the hands it needs."""
+class NeededIfHeld(NeedsText):
+    """Refuses an empty field where the service is held; where it is not, the field is passed over."""
+
+    def __call__(self, form: KitchenForm, field: Field) -> None:
+        """Refuse blank text and text that is too long."""
+        if form["held"].data == "off":
+            raise StopValidation
+        super().__call__(form, field)
+
+
+class TimeField(TextField):
+    """A time of day."""
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Refuse what is no time, with the value and the rule."""
+        del form
+        if validation_stopped:
+            return
+        try:
+            time.fromisoformat(self.data if len(self.data) == 5 else "")
+        except ValueError:
+            words = message("“{typed}” is no time. Write it like 17:30.", typed=self.data[:40])
+            raise ValidationError(words) from None
+
+
+class ServiceForm(ChangeForm):
+    """One service on some weekdays: whether it is held, its hours, its guests, the hands it needs."""
 
     service = OneOfField(message("Service"))
     weekdays = TicksField(
         message("Weekdays"), choices=[SelectChoice(str(number), word) for number, word in enumerate(WEEKDAYS, 1)]
     )
-    opens = TextField(
-        message("Opens"), [NeedsText(message("Write when it opens."))], description=message("Like 17:30.")
+    held = OneOfField(message("It is"))
+    opens = TimeField(
+        message("Opens"), [NeededIfHeld(message("Write when it opens."))], description=message("Like 17:30.")
     )
-    closes = TextField(
+    closes = TimeField(
         message("Closes"),
-        [NeedsText(message("Write when it closes."))],
+        [NeededIfHeld(message("Write when it closes."))],
         description=message("After midnight too, like 00:30."),
     )
-    guests = WholeField(message("Guests"), [NeedsText(message("Write how many guests are usual."))])
+    guests = WholeField(message("Guests"), [NeededIfHeld(message("Write how many guests are usual."))])
     hands = TextAreaField(
         message("Hands"),
-        [NeedsText(message("Write one line a need."), 2_000)],
+        [NeededIfHeld(message("Write one line a need."), 2_000)],
     )
     since = DayField(message("From"), description=message("Year, month, day. Empty: from today."))
 
 
+@dataclass(frozen=True, slots=True)
+class ServiceLine:
+    """A line of what is set, and where it is changed."""
+
+    words: Text
+    href: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class ServicesPage(Page):
-    """What is set, and the form."""
+    """What is set, and the form; once it is filled, what would change."""
 
     template: ClassVar[str] = "night/services.html"
     own_url: str
     form: ServiceForm
-    lines: tuple[Text, ...]
+    lines: tuple[ServiceLine, ...]
+    changes: tuple[Text, ...]
     hands_hint: Text
+    one_day_url: str
 
 
 @pages.route("/services", methods=["GET", "POST"])
 @guard.needs("manager")
 def services() -> AnyResponse:
-    """Show the services of the week; set one on the days ticked."""
-    k, form = guard.kitchen(), ServiceForm()
-    form.service.offer({service.id: service.heading for service in SERVICES})
+    """Show the services of the week; show what a change of one does, then save it."""
+    before = week_set_last(guard.kitchen())
+    form = _form(before)
+    changes: tuple[Text, ...] = ()
     if form.is_sent_right():
-        told = _told(form, _body(k), guard.today())
-        outcome = told if isinstance(told, Refused) else _set(k, told, form)
-        if not isinstance(outcome, Refused):
-            return go(".services", saved=outcome.entry.id)
-        form.refuse(outcome)
-    body, naming = _body(k), Naming(k.people(), reading.content())
+        shown = asked_of(form, before, _told(form, before, guard.today()))
+        if shown.entry is not None:
+            return go(".services", saved=shown.entry.id)
+        changes = shown.changes
+    else:
+        form.seen.data = ""
     return show(
         ServicesPage(
             title=message("Services of the week"),
             own_url=url_for(".services"),
             form=form,
-            lines=tuple(LINES["services_set"](body, naming)) if body else (),
-            hands_hint=message(
-                "One line a need: stations, joined by + where one hand holds all, and how many. Stations: {titles}.",
-                titles=joined([one.title for one in reading.content().stations.values()], ", "),
-            ),
+            lines=tuple(_lines(before)),
+            changes=changes,
+            hands_hint=hands_hint(),
+            one_day_url=url_for("one_day.one_day"),
         )
     )
 
 
-def _set(k: Kitchen, told: Mapping[str, Any], form: ServiceForm) -> Any:  # noqa: ANN401 - an outcome
-    return set_services(k, by=guard.person().id, told=told, now=guard.now(), key=form.key.data)
+def _form(before: Body) -> ServiceForm:
+    """Return the form as it was sent, else with what is set for the service and weekday of the address."""
+    asked = {name: request.args.get(name, "") for name in ("service", "weekday")}
+    found = _same(before, asked["service"], asked["weekday"])
+    form = ServiceForm(held="held", **(_filled(before, found) if found else {}))
+    form.service.offer({service.id: service.heading for service in SERVICES})
+    form.held.offer(HELD, "")
+    return form
 
 
-def _body(k: Kitchen) -> Mapping[str, Any]:
-    """Return what was set last; nothing where nothing was."""
-    weeks = k.progress().nights.weeks
-    found = k.file.book.find(weeks[-1].entry) if weeks else None
-    return found.body if found else {}
+def _same(before: Body, service: str, weekday: str) -> Body | None:
+    return next(
+        (one for one in before.get("weekly", ()) if (one["service"], str(one["weekday"])) == (service, weekday)), None
+    )
 
 
-def _told(form: ServiceForm, before: Mapping[str, Any], today: date) -> dict[str, Any] | Refused:
-    """Return the week with one service set anew on the days ticked, or what is wrong with the hands or the days."""
-    days, needs = [int(day) for day in form.weekdays.data or ()], _needs(form.hands.data)
+def _filled(before: Body, found: Body) -> dict[str, Any]:
+    """Return the fields of a service with every weekday that has it just so."""
+    like = [one for one in before["weekly"] if {**one, "weekday": 0} == {**found, "weekday": 0}]
+    return {
+        "service": found["service"],
+        "weekdays": [str(one["weekday"]) for one in like],
+        "opens": found["opens"],
+        "closes": found["closes"],
+        "guests": str(found["guests"]),
+        "hands": hands_text(found["needs"]),
+    }
+
+
+def _lines(before: Body) -> list[ServiceLine]:
+    """Return what is set, a line each with where it is changed."""
+    naming = Naming(guard.kitchen().people(), reading.content())
+    weekly = [
+        ServiceLine(hours_line(one, naming), url_for(".services", service=one["service"], weekday=one["weekday"]))
+        for one in before.get("weekly", ())
+    ]
+    own = [
+        ServiceLine(one_day_line(one, naming), url_for("one_day.one_day", service=one["service"], day=one["day"]))
+        for one in before.get("days", ())
+    ]
+    return [*weekly, *own]
+
+
+def _told(form: ServiceForm, before: Body, today: date) -> dict[str, Any] | Refused:
+    """Return the week with one service set on the days ticked, or taken off them; or what is wrong with that."""
+    days = [int(day) for day in form.weekdays.data or ()]
     if not days:
         return Refused(message("Tick at least one weekday."), "", "weekdays")
+    old, new = list(before.get("weekly", ())), _typed(form, days)
+    if isinstance(new, Refused):
+        return new
+    kept = [one for one in old if one["weekday"] not in days or one["service"] != form.service.data]
+    weekly = sorted([*kept, *new], key=lambda one: (one["weekday"], one["opens"]))
+    since = (form.since.day or today).isoformat()
+    own = [one for one in before.get("days", ()) if one["day"] >= since]
+    wrong = over_already(form.since.day or today, "since") or _wrong_week(weekly, old)
+    return wrong or {"since": since, "weekly": weekly, "days": own}
+
+
+def _typed(form: ServiceForm, days: list[int]) -> list[dict[str, Any]] | Refused:
+    """Return the lines typed, one a weekday; none where the service is taken off."""
+    if form.held.data == "off":
+        return []
+    needs = hands_typed(form.hands.data)
     if isinstance(needs, Refused):
         return needs
-    kept = [
-        one for one in before.get("weekly", ()) if one["weekday"] not in days or one["service"] != form.service.data
-    ]
-    line = {"service": form.service.data, "opens": form.opens.data, "closes": form.closes.data}
-    new = [{**line, "weekday": day, "guests": form.guests.number or 0, "needs": needs} for day in days]
-    since = (form.since.day or today).isoformat()
-    weekly = sorted([*kept, *new], key=lambda one: (one["weekday"], one["opens"]))
-    return {"since": since, "weekly": weekly, "days": list(before.get("days", ()))}
+    hours = {"service": form.service.data, "opens": form.opens.data, "closes": form.closes.data}
+    wrong = closes_too_late(hours)
+    if wrong:
+        return Refused(wrong, "", "closes")
+    return [{**hours, "weekday": day, "guests": form.guests.number or 0, "needs": needs} for day in days]
 
 
-def _needs(text: str) -> list[dict[str, Any]] | Refused:
-    """Return the needs typed, one a line: stations joined by a plus, then a number."""
-    found = []
-    for line in filter(None, (line.strip() for line in text.splitlines())):
-        stations, _, hands = line.rpartition(" ")
-        if not hands.isascii() or not hands.isdigit() or not stations.strip():
-            title = next(iter(reading.content().stations.values())).title
-            words = message(
-                "“{line}”: write stations, then how many hands, like “{title} 2”.", line=line[:60], title=title
-            )
-            return Refused(words, "", "hands")
-        found.append({"stations": _names(stations.split("+")), "hands": int(hands[:6])})
-    return found
-
-
-def _names(parts: Iterable[str]) -> list[str]:
-    """Return the ids of stations typed by their titles or ids; what is neither as it stands."""
-    stations = reading.content().stations.values()
-    ids = {name.casefold(): one.id for one in stations for name in (one.id, one.title)}
-    return [ids.get(part.strip().casefold(), part.strip()) for part in parts]
+def _wrong_week(weekly: list[Body], old: list[Body]) -> Refused | None:
+    """Return the refusal of a week without services, of services that overlap, and of no change."""
+    if not weekly:
+        return Refused(message("One service has to stay: this would leave none at all."), "", "held")
+    if weekly == old:
+        return Refused(message("This is set already."))
+    for one, other in overlaps(weekly):
+        words = message("{where}: {problem}", where=WEEKDAYS[one["weekday"] - 1], problem=overlap_text(one, other))
+        return Refused(words, "", "opens")
+    return None
