@@ -105,6 +105,10 @@ def right(family: str, **numbers: str) -> Fraction:
             "ice_in_stock", {"stock_kilograms": "0.250", "stock_celsius": "20", "ice_kilograms": "0.018"}, "13", "0.5",
             id="OpenStax College Physics 2e, 14.3: ice in a soft drink, 13 C",
         ),
+        pytest.param(
+            "ice_in_stock", {"stock_pounds": "0.250", "stock_fahrenheit": "68", "ice_pounds": "0.018"}, "55.9", "0.5",
+            id="OpenStax College Physics 2e, 14.3: the same drink in Fahrenheit, 13.3 C",
+        ),
         pytest.param("boiling_point", {"feet": "2000", "drop_fahrenheit": "1.84"}, "208.4", "0.5", id="NOAA, 2000 ft"),
         pytest.param("boiling_point", {"feet": "6000", "drop_fahrenheit": "1.84"}, "201.1", "0.5", id="NOAA, 6000 ft"),
         pytest.param("boiling_point", {"feet": "8000", "drop_fahrenheit": "1.84"}, "197.4", "0.5", id="NOAA, 8000 ft"),

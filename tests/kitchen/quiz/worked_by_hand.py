@@ -330,8 +330,11 @@ def portion_spread(text: str) -> Fraction:
 
 
 def ice_in_stock(text: str) -> Fraction:
-    ice, stock, degrees = pieces(r"stir ([\d.]+) kg of ice .* into ([\d.]+) kg of .* at (\d+) °C\. To", text)
-    return Fraction(stock) / (Fraction(stock) + Fraction(ice)) * (int(degrees) + 80) - 80
+    """Take ice for water that is 80 °C, or 144 °F, below its melting: then it is a plain mixture."""
+    asked = r"stir ([\d.]+) (?:kg|lb) of ice at (\d+) .* into ([\d.]+) (?:kg|lb) of .* at (\d+) °[CF]\. To"
+    ice, melts, stock, degrees = pieces(asked, text)
+    below = int(melts) - (144 if "°F" in text else 80)
+    return Fraction(stock) / (Fraction(stock) + Fraction(ice)) * (int(degrees) - below) + below
 
 
 def boiling_point(text: str) -> Fraction:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
@@ -21,6 +22,11 @@ SHARES = (Fraction(1, 2), Fraction(2, 3), Fraction(3, 4), Fraction(3, 5), Fracti
 SEA_LEVEL_FAHRENHEIT = 212
 MELTING = 80
 """Melting a gram of ice takes what cools 80 g of water by 1 °C: 334 / 4.186 = 79.8 (OpenStax College Physics 2e)."""
+MELTING_FAHRENHEIT = 144
+"""The same in Fahrenheit: 144 Btu melt a pound of ice, and a Btu warms a pound of water by 1 °F. A ton of
+refrigeration, 12,000 Btu/h (NIST Special Publication 811, 2008, appendix B.8), melts 2,000 lb of ice in a day:
+288,000 / 2,000.
+"""
 
 
 class _Degrees(NamedTuple):
@@ -189,77 +195,134 @@ COOLING_TIME = replace(
 )
 
 
-def _melted(n: Numbers) -> Fraction:
-    return n["stock_kilograms"] * n["stock_celsius"] - MELTING * n["ice_kilograms"]
+class _Ice(NamedTuple):
+    """Ice in one system: its degrees, its weights, where it melts, and over how many degrees its like would cool."""
+
+    degrees: _Degrees
+    unit: str
+    name: str
+    melts_at: int
+    melting: int
+    net: str
+    heat_line: str
+    last_line: str
+
+    def stock(self, n: Numbers) -> Fraction:
+        """Return the weight of the liquid."""
+        return n[f"stock_{self.name}"]
+
+    def ice(self, n: Numbers) -> Fraction:
+        """Return the weight of the ice."""
+        return n[f"ice_{self.name}"]
+
+    def all(self, n: Numbers) -> Fraction:
+        """Return the weight of both."""
+        return self.stock(n) + self.ice(n)
+
+    def hot(self, n: Numbers) -> Fraction:
+        """Return how warm the liquid is at the start."""
+        return self.degrees.of("stock", n)
+
+    def heat(self, n: Numbers) -> Fraction:
+        """Return the heat of the liquid over melting ice: weight times degrees."""
+        return self.stock(n) * (self.hot(n) - self.melts_at)
+
+    def to_melt(self, n: Numbers) -> Fraction:
+        """Return the heat that melts the ice."""
+        return self.melting * self.ice(n)
+
+    def left(self, n: Numbers) -> Fraction:
+        """Return the heat left when the ice has melted."""
+        return self.heat(n) - self.to_melt(n)
 
 
-def _all(n: Numbers) -> Fraction:
-    return n["stock_kilograms"] + n["ice_kilograms"]
+KILOGRAMS_OF_ICE = _Ice(C_DEGREES, "kg", "kilograms", 0, MELTING, "1/20", "heat_over", "what_is_left_warms")
+POUNDS_OF_ICE = _Ice(
+    F_DEGREES, "lb", "pounds", 32, MELTING_FAHRENHEIT, "1/10", "heat_over_melting_ice", "what_is_left_and_melting_ice"
+)
 
 
-def _ask_ice(n: Numbers, w: Words) -> Sentence:
+def _ask_ice(i: _Ice, n: Numbers, w: Words) -> Sentence:
     return sentence(
         "ask",
-        ice=figures(n["ice_kilograms"]),
-        stock=figures(n["stock_kilograms"]),
+        ice=figures(i.ice(n)),
+        stock=figures(i.stock(n)),
+        weight=i.unit,
         food=w["food"],
-        hot=n["stock_celsius"],
-        melting=MELTING,
+        hot=i.hot(n),
+        melts=i.melts_at,
+        melting=i.melting,
+        unit=i.degrees.unit,
     )
 
 
-def _solve_ice(n: Numbers) -> tuple[Sentence, ...]:
-    heat = n["stock_kilograms"] * n["stock_celsius"]
-    melting = MELTING * n["ice_kilograms"]
+def _solve_ice(i: _Ice, n: Numbers) -> tuple[Sentence, ...]:
+    share = i.left(n) / i.all(n)
     return (
+        sentence(i.heat_line, stock=figures(i.stock(n)), hot=i.hot(n), melts=i.melts_at, result=figures(i.heat(n))),
+        sentence("to_melt_the_ice", ice=figures(i.ice(n)), melting=i.melting, result=figures(i.to_melt(n))),
         sentence(
-            "heat_over",
-            stock=figures(n["stock_kilograms"]),
-            hot=n["stock_celsius"],
-            result=figures(heat),
-        ),
-        sentence(
-            "to_melt_the_ice",
-            ice=figures(n["ice_kilograms"]),
-            melting=MELTING,
-            result=figures(melting),
-        ),
-        sentence(
-            "what_is_left_warms",
-            left=figures(heat - melting),
-            whole=figures(_all(n)),
-            result=roughly(_melted(n) / _all(n)),
+            i.last_line,
+            left=figures(i.left(n)),
+            whole=figures(i.all(n)),
+            share=roughly(share),
+            melts=i.melts_at,
+            result=roughly(share + i.melts_at),
+            unit=i.degrees.unit,
         ),
     )
 
 
-ICE_IN_STOCK = NumericFamily(
-    name="ice_in_stock",
-    level="in a shift",
-    unit="°C",
-    ranges={
-        "stock_kilograms": span(4, 20, "1/2", "weight of the liquid, in kilograms"),
-        "stock_celsius": span(40, 90, 1, "its temperature, in Celsius"),
-        "ice_kilograms": span(1, 8, "1/4", "weight of the ice, in kilograms"),
-    },
-    words=("food",),
-    ask=_ask_ice,
-    told=lambda n: (Fraction(MELTING), n["stock_celsius"]),
-    right=lambda n: _melted(n) / _all(n),
-    solve=_solve_ice,
-    wrong={
-        "melting_forgotten": lambda n: n["stock_kilograms"] * n["stock_celsius"] / _all(n),
-        "melt_water_forgotten": lambda n: _melted(n) / n["stock_kilograms"],
-        "plain_middle": lambda n: n["stock_celsius"] / 2,
-        "melting_added": lambda n: (n["stock_kilograms"] * n["stock_celsius"] + MELTING * n["ice_kilograms"]) / _all(n),
-        "difference_of_degrees": lambda n: n["stock_celsius"] - MELTING * n["ice_kilograms"] / _all(n),
-    },
-    off=("copied",),
-    tolerance=CELSIUS.named_within("1/20"),
-    formula="(kg × degrees - 80 × kg of ice) / (kg + kg of ice)",
-    checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C.",
-    fits=lambda n: 2 * _all(n) <= _melted(n),
-    safety=True,
+def _wrong_ice(i: _Ice) -> dict[str, Callable[[Numbers], Fraction | None]]:
+    wrong: dict[str, Callable[[Numbers], Fraction | None]] = {
+        "melting_forgotten": lambda n: i.heat(n) / i.all(n) + i.melts_at,
+        "melt_water_forgotten": lambda n: i.left(n) / i.stock(n) + i.melts_at,
+        "plain_middle": lambda n: (i.hot(n) + i.melts_at) / 2,
+        "melting_added": lambda n: (i.heat(n) + i.to_melt(n)) / i.all(n) + i.melts_at,
+        "difference_of_degrees": lambda n: i.hot(n) - i.to_melt(n) / i.all(n),
+    }
+    if i.melts_at:
+        wrong["thirty_two_not_added"] = lambda n: i.left(n) / i.all(n)
+    return wrong
+
+
+def _ice_in_stock(i: _Ice, stock: Range, hot: Range, ice: Range) -> NumericFamily:
+    d = i.degrees
+    return NumericFamily(
+        name="ice_in_stock",
+        level="in a shift",
+        unit=d.unit,
+        system=d.system,
+        ranges={f"stock_{i.name}": stock, f"stock_{d.name}": hot, f"ice_{i.name}": ice},
+        words=("food",),
+        ask=partial(_ask_ice, i),
+        told=lambda n: (Fraction(i.melting), i.hot(n), Fraction(i.melts_at)),
+        right=lambda n: i.left(n) / i.all(n) + i.melts_at,
+        solve=partial(_solve_ice, i),
+        wrong=_wrong_ice(i),
+        off=("copied",),
+        tolerance=(FAHRENHEIT if i.melts_at else CELSIUS).named_within(i.net),
+        formula=f"(weight × degrees over {i.melts_at} {d.unit} - {i.melting} × weight of ice) / weight of both"
+        + (f" + {i.melts_at}" if i.melts_at else ""),
+        checked_against="OpenStax College Physics 2e, section 14.3: 18 g of ice in 250 g at 20 °C, 13 °C (55.9 °F).",
+        fits=lambda n: 2 * i.all(n) <= i.left(n),
+        safety=True,
+    )
+
+
+ICE_IN_STOCK = replace(
+    _ice_in_stock(
+        KILOGRAMS_OF_ICE,
+        span(4, 20, "1/2", "weight of the liquid, in kilograms"),
+        span(40, 90, 1, "its temperature, in Celsius"),
+        span(1, 8, "1/4", "weight of the ice, in kilograms"),
+    ),
+    other=_ice_in_stock(
+        POUNDS_OF_ICE,
+        span(8, 44, 1, "weight of the liquid, in pounds"),
+        span(104, 194, 1, "its temperature, in Fahrenheit"),
+        span(2, 18, "1/2", "weight of the ice, in pounds"),
+    ),
 )
 
 

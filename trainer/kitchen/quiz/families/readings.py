@@ -19,78 +19,97 @@ ON_A_MARK = exactly("", "None: the pointer stands on a mark.")
 
 
 class Dial(NamedTuple):
-    """A dial balance: grams all around, grams from number to number, grams from mark to mark."""
+    """A dial balance, in grams or ounces: all around, from number to number, from mark to mark."""
 
     capacity: int
     numbered: int
-    mark: int
+    mark: Fraction
 
 
-DIALS = (
-    Dial(200, 20, 2), Dial(500, 50, 5), Dial(1000, 100, 20), Dial(2000, 200, 20), Dial(2000, 200, 40),
-    Dial(4000, 500, 50), Dial(5000, 500, 50), Dial(6000, 1000, 100), Dial(10000, 1000, 200), Dial(20000, 2000, 200),
+def _dials(*dials: tuple[int, int, int | str]) -> tuple[Dial, ...]:
+    return tuple(Dial(capacity, numbered, Fraction(mark)) for capacity, numbered, mark in dials)
+
+
+class _Face(NamedTuple):
+    """The dials of one system: their unit, the names of what is drawn, their lines, and how a mark is taken wrongly."""
+
+    system: System
+    unit: str
+    dial: str
+    marks: str
+    alt: str
+    dials: tuple[Dial, ...]
+    taken_for: tuple[tuple[str, Fraction], ...]
+
+    def of(self, n: Numbers) -> Dial:
+        """Return the dial drawn."""
+        return self.dials[int(n[self.dial]) - 1]
+
+    def shows(self, n: Numbers) -> Fraction:
+        """Return what the pointer shows."""
+        return n[self.marks] * self.of(n).mark
+
+    def below(self, n: Numbers) -> Fraction:
+        """Return the number at or below the pointer."""
+        return self.shows(n) // self.of(n).numbered * Fraction(self.of(n).numbered)
+
+    def past(self, n: Numbers) -> Fraction:
+        """Return how many marks the pointer stands past that number."""
+        return (self.shows(n) - self.below(n)) / self.of(n).mark
+
+    def is_between(self, n: Numbers) -> bool:
+        """Return whether the pointer stands on the dial and between two numbers."""
+        return self.shows(n) < self.of(n).capacity and self.past(n) != 0
+
+    def counted_back(self, n: Numbers) -> Fraction:
+        """Return the reading where the marks are counted back from the next number."""
+        return self.below(n) + self.of(n).numbered - self.past(n) * self.of(n).mark
+
+    def one_mark_over(self, n: Numbers) -> Fraction | None:
+        """Return the reading one mark too far; None where counting back from the next number gives the same."""
+        over = self.shows(n) + self.of(n).mark
+        return None if over == self.counted_back(n) else over
+
+
+GRAM_DIALS = _Face(
+    "metric", "g", "dial", "marks", "a_dial_in_grams",
+    _dials(
+        (200, 20, 2), (500, 50, 5), (1000, 100, 20), (2000, 200, 20), (2000, 200, 40), (4000, 500, 50),
+        (5000, 500, 50), (6000, 1000, 100), (10000, 1000, 200), (20000, 2000, 200),
+    ),
+    (("mark_as_one_gram", Fraction(1)), ("mark_as_ten_grams", Fraction(10))),
 )  # fmt: skip
-"""None has more than a hundred marks: more cannot be told apart on a phone."""
+OUNCE_DIALS = _Face(
+    "us", "oz", "ounce_dial", "ounce_marks", "a_dial_in_ounces",
+    _dials((8, 1, "1/4"), (16, 1, "1/4"), (16, 2, "1/4"), (32, 2, "1/2"), (32, 4, "1/2"), (80, 10, 2), (160, 16, 2)),
+    (("mark_as_one_ounce", Fraction(1)), ("mark_as_a_tenth", Fraction(1, 10))),
+)  # fmt: skip
+"""None of either has more than a hundred marks: more cannot be told apart on a phone."""
 _MIDDLE = At(130, 130)
 
 
-def _dial(n: Numbers) -> Dial:
-    return DIALS[int(n["dial"]) - 1]
-
-
-def _grams(n: Numbers) -> Fraction:
-    return n["marks"] * _dial(n).mark
-
-
-def _below(n: Numbers) -> Fraction:
-    """Return the number at or below the pointer."""
-    return _grams(n) // _dial(n).numbered * Fraction(_dial(n).numbered)
-
-
-def _past(n: Numbers) -> Fraction:
-    """Return how many marks the pointer stands past that number."""
-    return (_grams(n) - _below(n)) / _dial(n).mark
-
-
-def _between(n: Numbers) -> bool:
-    """Return whether the pointer stands on the dial and between two numbers."""
-    return _grams(n) < _dial(n).capacity and _past(n) != 0
-
-
-def _counted_back(n: Numbers) -> Fraction:
-    return _below(n) + _dial(n).numbered - _past(n) * _dial(n).mark
-
-
-def _one_mark_over(n: Numbers) -> Fraction | None:
-    """Return the reading one mark too far; None where counting back from the next number gives the same."""
-    over = _grams(n) + _dial(n).mark
-    return None if over == _counted_back(n) else over
-
-
-@lru_cache(maxsize=len(DIALS))
-def _face(dial: Dial) -> str:
+@lru_cache(maxsize=len(GRAM_DIALS.dials) + len(OUNCE_DIALS.dials))
+def _drawn_face(dial: Dial, unit: str) -> str:
     """Return a dial without its pointer."""
-    shapes = [circle(_MIDDLE, 120), circle(_MIDDLE, 4, is_filled=True), words(At(130, 172), "g", 16)]
-    for grams in range(0, dial.capacity, dial.mark):
-        turn, is_numbered = 360 * grams / dial.capacity, grams % dial.numbered == 0
+    shapes = [circle(_MIDDLE, 120), circle(_MIDDLE, 4, is_filled=True), words(At(130, 172), unit, 16)]
+    for mark in range(int(dial.capacity / dial.mark)):
+        weight = mark * dial.mark
+        turn, is_numbered = float(360 * weight / dial.capacity), weight % dial.numbered == 0
         start = _MIDDLE.toward(turn, 100 if is_numbered else 110)
         shapes.append(line(start, _MIDDLE.toward(turn, 118), 2 if is_numbered else 0.8))
         if is_numbered:
-            shapes.append(words(_shifted(_MIDDLE.toward(turn, 80 if dial.capacity < 10_000 else 74)), str(grams), 13))
+            place = _MIDDLE.toward(turn, 80 if dial.capacity < 10_000 else 74)
+            shapes.append(words(_shifted(place), str(weight), 13))
     return "".join(shapes)
 
 
-def _draw_dial(n: Numbers) -> Figure:
-    dial = _dial(n)
-    turn = float(360 * _grams(n) / dial.capacity)
-    alt = sentence(
-        "a_dial_in_grams",
-        numbered=dial.numbered,
-        marks=dial.numbered // dial.mark - 1,
-        mark=_past(n),
-        below=_below(n),
-    )
-    return Figure(drawing(260, 260, [_face(dial), line(_MIDDLE, _MIDDLE.toward(turn, 108), 3)]), alt)
+def _draw_dial(f: _Face, n: Numbers) -> Figure:
+    dial = f.of(n)
+    turn = float(360 * f.shows(n) / dial.capacity)
+    marks = dial.numbered / dial.mark - 1
+    alt = sentence(f.alt, numbered=dial.numbered, marks=marks, mark=f.past(n), below=f.below(n))
+    pointer = line(_MIDDLE, _MIDDLE.toward(turn, 108), 3)
+    return Figure(drawing(260, 260, [_drawn_face(dial, f.unit), pointer]), alt)
 
 
 def _shifted(place: At) -> At:
@@ -98,47 +117,60 @@ def _shifted(place: At) -> At:
     return At(place.x, place.y + 4.5)
 
 
-READ_SCALE = NumericFamily(
-    name="read_scale",
-    level="one step",
-    unit="g",
-    ranges={
-        "dial": span(1, len(DIALS), 1, "which dial"),
-        "marks": span(1, 99, 1, "marks the pointer stands past zero"),
-    },
-    words=("food",),
-    ask=lambda n, w: sentence(
-        "ask",
-        food=w["food"],
-    ),
-    right=_grams,
-    solve=lambda n: (
-        sentence(
-            "from_number_to_number",
-            numbered=_dial(n).numbered,
-            steps=_dial(n).numbered // _dial(n).mark,
-            result=_dial(n).mark,
-        ),
+def _solve_dial(f: _Face, n: Numbers) -> tuple[Sentence, ...]:
+    dial = f.of(n)
+    mark, steps = figures(dial.mark), dial.numbered / dial.mark
+    return (
+        sentence("from_number_to_number", numbered=dial.numbered, steps=steps, result=mark, unit=f.unit),
         sentence(
             "the_pointer_stands_marks",
-            past=_past(n),
-            below=_below(n),
-            mark=_dial(n).mark,
-            result=_grams(n),
+            past=f.past(n),
+            below=f.below(n),
+            mark=mark,
+            result=figures(f.shows(n)),
+            unit=f.unit,
         ),
-    ),
-    wrong={
-        "mark_as_one_gram": lambda n: _below(n) + _past(n),
-        "mark_as_ten_grams": lambda n: _below(n) + 10 * _past(n),
-        "counted_back_from_next": _counted_back,
-        "number_below_given": _below,
-        "numbered_mark_counted": _one_mark_over,
-    },
-    tolerance=ON_A_MARK,
-    formula="number below + marks past it × (step / marks in a step)",
-    checked_against="The pointer's angle read back from the drawing, in the tests; division by hand.",
-    fits=_between,
-    picture=_draw_dial,
+    )
+
+
+def _read_scale(f: _Face, ask: str, dial: str) -> NumericFamily:
+    taken = {name: partial(_mark_taken_for, f, size) for name, size in f.taken_for}
+    return NumericFamily(
+        name="read_scale",
+        level="one step",
+        unit=f.unit,
+        system=f.system,
+        ranges={
+            f.dial: span(1, len(f.dials), 1, dial),
+            f.marks: span(1, 99, 1, "marks the pointer stands past zero"),
+        },
+        words=("food",),
+        ask=lambda n, w: sentence(ask, food=w["food"]),
+        right=f.shows,
+        solve=partial(_solve_dial, f),
+        wrong={
+            **taken,
+            "counted_back_from_next": f.counted_back,
+            "number_below_given": f.below,
+            "numbered_mark_counted": f.one_mark_over,
+        },
+        tolerance=ON_A_MARK,
+        formula="number below + marks past it × (step / marks in a step)",
+        checked_against="The pointer's angle read back from the drawing, in the tests; division by hand.",
+        fits=f.is_between,
+        picture=partial(_draw_dial, f),
+    )
+
+
+def _mark_taken_for(f: _Face, size: Fraction, n: Numbers) -> Fraction | None:
+    """Return the reading where a mark is taken for another weight; None where counting back gives nearly the same."""
+    taken = f.below(n) + f.past(n) * size
+    return None if abs(taken - f.counted_back(n)) < Fraction(1, 10) else taken
+
+
+READ_SCALE = replace(
+    _read_scale(GRAM_DIALS, "ask", "which dial"),
+    other=_read_scale(OUNCE_DIALS, "ask_in_ounces", "which dial in ounces"),
 )
 
 
