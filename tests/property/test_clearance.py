@@ -161,6 +161,18 @@ def test_no_clearance_has_a_missing_link(hundred: int) -> None:
     assert sum(one[3] for one in counts) > 10
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_a_day_says_the_same_whichever_days_were_asked_before(seed: int) -> None:
+    """What one day's clearance has worked out is used for another only where it says the same there."""
+    rng = Random(seed)  # noqa: S311 - a kept seed
+    history = written_history(rng, written_content(rng))
+    last, shared = history.entries[-1].day, history.progress()
+    days = [last + timedelta(days=ahead) for ahead in (0, 1, 2, 13, 29, 60, 120, 300, 14, 1)]
+    for station in ("pasta_room", "cold_side", "grill"):
+        for day in days:
+            assert asked(history, station, day, day, shared) == asked(history, station, day, day), (station, day)
+
+
 @pytest.mark.bench
 def test_no_clearance_has_a_missing_link_in_ten_thousand_histories() -> None:
     """The same over 10,000 histories."""

@@ -130,3 +130,15 @@ def test_a_skill_counts_on_the_same_days_as_in_a_loop_over_every_day() -> None:
         assert ours == naive, f"history {seed}"
         counted += sum(ours.values())
     assert counted > 1000
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_asking_for_a_later_day_leaves_a_skill_as_it_was(seed: int) -> None:
+    """A fold may be asked for any day after the last answer, in any order."""
+    happenings, on = history(seed)
+    fold = SkillFold()
+    for one in happenings:
+        fold.take(one)
+    for day in (on + timedelta(days=900), on):
+        told = {name: _told(fold.settled(name, skill.terms, day), day) for name, skill in fold.skills.items()}
+        assert told == states(happenings, day)

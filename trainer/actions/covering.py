@@ -103,7 +103,11 @@ def _planned(
         for row in k.board(on).rows
         if row.cook.id not in without
     }
-    return day, [judge(one, day) for one in planned_on(k, on)], cleared
+    judged = [
+        Judged(one, "may stand") if one.station in cleared.get(one.cook, ()) else judge(one, day)
+        for one in planned_on(k, on)
+    ]
+    return day, judged, cleared
 
 
 def _services(

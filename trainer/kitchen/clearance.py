@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 from typing import Literal
 
 from trainer.kitchen.certificates import certificate
-from trainer.kitchen.knowledge import knowledge
 from trainer.kitchen.nights import StationRun
 from trainer.kitchen.paths import has_begun, open_path
 from trainer.kitchen.practice import Worked, common_days, free_until, in_practice, outlook
@@ -27,16 +26,19 @@ from trainer.kitchen.requirements import (
     no_such_station,
     not_stood_down,
     on_roster,
-    practical,
-    quiz,
-    reading,
     shifts,
 )
 from trainer.kitchen.spans import ALWAYS, NO_END, ONE_DAY, Span, intersection, union
 from trainer.kitchen.standards import InForce
-from trainer.kitchen.stops import retry_day
-from trainer.kitchen.technique import Content, Practice, Station, Technique
-from trainer.kitchen.watch_requests import asked_since, open_requests
+from trainer.kitchen.technique import Content, Practice, Station
+from trainer.kitchen.technique_standing import (
+    TechniqueStanding,
+    TechniqueState,
+    is_read,
+    standing_of,
+    technique_standing,
+)
+from trainer.kitchen.watch_requests import open_requests
 from trainer.messages import Text, joined
 
 __all__ = [
@@ -46,9 +48,11 @@ __all__ = [
     "Missing",
     "State",
     "TechniqueStanding",
+    "TechniqueState",
     "asking_of",
     "clearance_of",
     "clearances_of",
+    "is_read",
     "open_requests",
     "technique_standing",
     "turning_days",
@@ -67,7 +71,6 @@ State = Literal[
 ]
 LEARNING = ("not started", "studying", "ready to show", "supervised")
 """The states of a cook who was never cleared, and whom nothing bars."""
-TechniqueState = Literal["not started", "studying", "ready to show", "signed", "lapsed", "stood down"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,83 +102,6 @@ class Clearance:
     def is_cleared(self) -> bool:
         """Return whether the cook may run the station on that day."""
         return self.state in ("cleared", "due again")
-
-
-@dataclass(frozen=True, slots=True)
-class TechniqueStanding:
-    """Where a cook stands with one technique on a day: what is missing, and since when they wait to be watched."""
-
-    technique: str
-    state: TechniqueState
-    reading: Requirement
-    quiz: Requirement | None
-    practical: Requirement
-    asked_since: datetime | None
-    retry_from: date | None = None
-
-    @property
-    def requirements(self) -> tuple[Requirement, ...]:
-        """Return reading, quiz (where the technique has questions) and practical."""
-        return tuple(r for r in (self.reading, self.quiz, self.practical) if r is not None)
-
-    @property
-    def is_read(self) -> bool:
-        """Return whether an edition that holds is read."""
-        return self.reading.best is not None
-
-    @property
-    def quiz_passed(self) -> bool:
-        """Return whether the quiz is passed and in date, or not asked: the technique has none, or it is known."""
-        return self.quiz is None or (self.quiz.best is not None and not self.quiz.is_asked)
-
-    @property
-    def is_stopped(self) -> bool:
-        """Return whether a stop for safety stands, which a manager has to release."""
-        return self.practical.takes_off
-
-    @property
-    def may_be_watched(self) -> bool:
-        """Return whether reading and quiz are there, and no stop stands, nor a retry waits after one."""
-        return self.is_read and self.quiz_passed and not self.is_stopped and self.retry_from is None
-
-    @property
-    def is_signed(self) -> bool:
-        """Return whether a sign-off counts; what is known from before was never watched."""
-        return self.practical.best is not None and not self.practical.known
-
-
-def technique_standing(cook: str, technique: Technique, progress: Progress, on: date) -> TechniqueStanding:
-    """Return where a cook stands with a technique on a day, as the book said then, by the rules in force that day."""
-    standard = progress.standards.in_force(on)
-    ruled = standard.content.techniques.get(technique.id, technique) if standard else technique
-    return _standing(progress.record(cook).as_of(on), ruled, on)
-
-
-def is_read(cook: str, technique: Technique, progress: Progress, on: date) -> bool:
-    """Return whether an edition of a technique that holds on a day is read, by the rules in force that day."""
-    standard = progress.standards.in_force(on)
-    ruled = standard.content.techniques.get(technique.id, technique) if standard else technique
-    return reading(progress.record(cook).as_of(on), ruled, on).best is not None
-
-
-def _standing(record: CookRecord, technique: Technique, on: date) -> TechniqueStanding:
-    read, signed = reading(record, technique, on), practical(record, technique, on)
-    asked = knowledge if technique.knowledge else quiz
-    sat = asked(record, technique, on) if technique.questions else None
-    begun = bool(read.spans) or any(line.technique == technique.id for line in record.sat)
-    state, first = _technique_state(read, sat, signed, begun=begun), retry_day(record, technique.id)
-    retry_from = first if first is not None and first > on else None
-    return TechniqueStanding(technique.id, state, read, sat, signed, asked_since(record, technique, on), retry_from)
-
-
-def _technique_state(read: Requirement, sat: Requirement | None, signed: Requirement, *, begun: bool) -> TechniqueState:
-    if signed.takes_off:
-        return "stood down"
-    if read.best and (sat is None or sat.best):
-        return "signed" if signed.best and not signed.known else "ready to show"
-    if any(span.since <= span.until for span in signed.spans):
-        return "lapsed"
-    return "studying" if begun else "not started"
 
 
 def clearance_of(
@@ -326,7 +252,7 @@ class Asking:
         """Return where the cook stands with a technique by some rules."""
         ruled = run.content.techniques[technique]
         if id(ruled) not in self.learnt:
-            self.learnt[id(ruled)] = _standing(self.record, ruled, self.on)
+            self.learnt[id(ruled)] = standing_of(self.record, ruled, self.on)
         return self.learnt[id(ruled)]
 
     def good_days(self, run: InForce, name: str) -> list[Span]:

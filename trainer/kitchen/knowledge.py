@@ -16,7 +16,7 @@ from trainer.kitchen.requirements import Requirement, lacking, of_technique, wit
 from trainer.kitchen.skills.fold import SkillFold
 from trainer.kitchen.skills.rule import ADDED_DAYS, ADDED_SAFETY_DAYS, CONFIRM_RIGHT, LOST_DAYS, LOST_SAFETY_DAYS
 from trainer.kitchen.skills.skill import Pass, Skill
-from trainer.kitchen.spans import ONE_DAY, Span, days_later, in_words, months_later
+from trainer.kitchen.spans import NO_END, ONE_DAY, Span, days_later, ends_of, in_words, months_later
 from trainer.kitchen.technique import AskedSkill, Technique
 from trainer.messages import Text, joined, message
 
@@ -196,6 +196,17 @@ def _turns(skills: Iterable[SkillStanding]) -> Iterator[date]:
                 yield held.lost_from
         if one.skill.stage == "confirm":
             yield one.skill.confirm_until + ONE_DAY
+
+
+def skill_turns(skills: Iterable[SkillStanding]) -> Iterator[date]:
+    """Yield every day on which a skill is passed, or no longer, or is told in other words."""
+    listed = tuple(skills)
+    yield from _turns(listed)
+    for one in listed:
+        yield from ends_of(one.spans)
+        yield from (held.until + ONE_DAY for held in one.skill.passes if held.until < NO_END)
+        if one.skill.opens is not None:
+            yield one.skill.opens
 
 
 def _held_words(one: SkillStanding) -> Text:

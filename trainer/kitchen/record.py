@@ -424,14 +424,17 @@ class CookRecord:
         """Return the record as it stood at the end of a day, by what was known on another (that day if none is named).
 
         Lines that happened or were written later are left out, and those voided by then. Sittings are scored without
-        the questions voided by then.
+        the questions voided by then. Days on which the same lines count share one record, and all it has worked out.
         """
-        day = on, known or on
-        if day not in self.memo:
-            if len(self.memo) >= DAYS_REMEMBERED:
-                self.memo.clear()
-            self.memo[day] = self._as_of(on, known)
-        return self.memo[day]  # type: ignore[no-any-return]
+        day, days = (on, known or on), self.memo.setdefault("days", {})
+        found: CookRecord | None = days.get(day)
+        if found is None:
+            made, earlier = self._as_of(on, known), list(days.values())
+            found = next((one for one in reversed(earlier) if one == made), made)
+            days[day] = found
+            if len(earlier) >= DAYS_REMEMBERED:
+                days.pop(next(iter(days)), None)
+        return found
 
     def _as_of(self, on: date, known: date | None) -> CookRecord:
         kept: dict[str, Any] = {name: self.standing(getattr(self, name), on, known) for name in LINES}

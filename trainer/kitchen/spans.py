@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calendar import monthrange
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -74,6 +74,14 @@ def intersection(left: Sequence[Span], right: Sequence[Span]) -> list[Span]:
     """Return the days in both; both are runs as `union` gives them."""
     both = (Span(max(a.since, b.since), min(a.until, b.until)) for a in left for b in right)
     return [span for span in both if span.since <= span.until]
+
+
+def ends_of(spans: Iterable[Span]) -> Iterator[date]:
+    """Yield the first day of each span, and the first day after it."""
+    for span in spans:
+        yield span.since
+        if span.until < NO_END:
+            yield span.until + ONE_DAY
 
 
 def best_on(spans: Iterable[Span], on: date) -> Span | None:

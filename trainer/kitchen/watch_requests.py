@@ -25,8 +25,8 @@ def open_requests(record: CookRecord, taught: Mapping[str, Technique], on: date)
 
 def asked_since(record: CookRecord, technique: Technique, on: date) -> datetime | None:
     """Return when the open request for a technique was made; None where there is none."""
-    found = open_requests(record, {technique.id: technique}, on)
-    return next((line.at for line in found if line.technique == technique.id), None)
+    asked = (line for line in record.asked if line.technique == technique.id)
+    return next((line.at for line in asked if not _is_answered(record, line, technique, on)), None)
 
 
 def _is_answered(record: CookRecord, asked: WatchRequest, technique: Technique | None, on: date) -> bool:

@@ -66,10 +66,8 @@ class SkillFold:
         return _TAKE[happening.act](self, skill, happening)
 
     def settled(self, skill: str, terms: Terms, on: date, family: str = "") -> Skill:
-        """Return a skill as it stands on a day; one that was never asked is open. Ask for no earlier day afterwards."""
-        found = self.skills.get(skill) or self._begun(terms, family)
-        found.settle(on)
-        return found
+        """Return a skill as it stands on a day; one that was never asked is open. The fold stays as it is."""
+        return (self.skills.get(skill) or self._begun(terms, family)).settled(on)
 
     def _begun(self, terms: Terms, family: str) -> Skill:
         """Return a skill at its start: with what an earlier kind of quiz says of its family."""

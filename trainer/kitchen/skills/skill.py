@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Literal
 
@@ -102,15 +102,28 @@ class Skill:
 
     def settle(self, on: date) -> None:
         """Bring it to the beginning of a day: a pass that ran out, or was not confirmed in time, ends."""
-        if self.stage not in ("passed", "confirm") or self.good_until is None:
-            return
-        if self.stage == "confirm" and on > self.confirm_until and self.confirm_until < self.good_until:
+        if self._is_unconfirmed(on):
             self._lose(self.confirm_until + ONE_DAY)
             self.stage = "open"
-        elif on > self.good_until:
+        elif self._has_run_out(on):
             self.stage, self.is_expired = "open", True
             self.run, self.kept = min(self.kept, self.terms.base - 1), 0
             self.row, self.due, self.good_until = [], None, None
+
+    def settled(self, on: date) -> Skill:
+        """Return the skill as it stands on a day: itself, or settled as another where a pass ends before it."""
+        if not (self._is_unconfirmed(on) or self._has_run_out(on)):
+            return self
+        found = replace(self)
+        found.settle(on)
+        return found
+
+    def _is_unconfirmed(self, on: date) -> bool:
+        is_held = self.stage == "confirm" and self.good_until is not None
+        return is_held and on > self.confirm_until and self.confirm_until < (self.good_until or date.max)
+
+    def _has_run_out(self, on: date) -> bool:
+        return self.stage in ("passed", "confirm") and self.good_until is not None and on > self.good_until
 
     @property
     def confirm_until(self) -> date:
