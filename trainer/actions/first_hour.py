@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
 from trainer.actions.covering import days_planned
 from trainer.actions.open_kitchen import Kitchen
+from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.entitlement import Snapshot, signers
 from trainer.kitchen.open_paths import all_paths
 from trainer.kitchen.planned import LOOK_AHEAD
@@ -53,13 +55,17 @@ def first_hour(k: Kitchen, on: date) -> tuple[FirstStep, ...]:
 
 def cleared_by_watching(k: Kitchen, on: date) -> int:
     """Return how many cells of the board are cleared by what was watched, and not by what is known from before."""
-    return sum(one.is_cleared and not one.known for row in k.board(on).rows for one in row.clearances)
+    return sum(1 for _ in _cleared_by_watching(k, on))
+
+
+def _cleared_by_watching(k: Kitchen, on: date) -> Iterator[Clearance]:
+    return (one for row in k.board(on).rows for one in row.clearances if one.is_cleared and not one.known)
 
 
 def is_under_way(k: Kitchen, on: date) -> bool:
     """Return whether the first hour goes on: no plan is published, and nobody is cleared by watching."""
     nights = k.progress().nights
-    return not nights.ledger.counting(nights.plans, on, on) and not cleared_by_watching(k, on)
+    return not nights.ledger.counting(nights.plans, on, on) and not any(True for _ in _cleared_by_watching(k, on))
 
 
 def _stations_wanted(day: Snapshot) -> tuple[str, ...]:

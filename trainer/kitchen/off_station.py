@@ -39,6 +39,8 @@ def off_since(record: CookRecord, station: str) -> OffStation | None:
 
 def off_now(record: CookRecord, stations: Collection[str]) -> tuple[OffStation, ...]:
     """Return what keeps a cook off any of these stations, each once, the first to take them off on top."""
+    if not record.stood_down:
+        return ()
     found = {one.line.entry: one for station in stations if (one := off_since(record, station)) is not None}
     return tuple(found.values())
 

@@ -74,7 +74,9 @@ def proposed_day(clearance: Clearance, station: Station) -> date:
 
 def wishes(day: Snapshot) -> tuple[PathStanding, ...]:
     """Return the paths that cooks opened themselves and nobody has agreed to, the earliest day first."""
-    return tuple(one for one in all_paths(day) if one.path.by == one.cook and one.state != "reached")
+    asking = (cook for cook in day.cooks() if any(path.by == cook for path in day.record(cook).paths))
+    own = (one for cook in asking for one in paths_of(cook, day) if one.path.by == cook and one.state != "reached")
+    return tuple(sorted(own, key=lambda one: one.path.by_day))
 
 
 def path_standing(clearance: Clearance) -> PathStanding | None:
@@ -86,7 +88,8 @@ def paths_of(cook: str, day: Snapshot) -> tuple[PathStanding, ...]:
     """Return a cook's open paths, the earliest day first; one to a station the house no longer has is left out."""
     if cook not in day.people or not day.is_on_roster(cook):
         return ()
-    record, stations = day.record(cook), day.rules.stations.values()
+    record = day.record(cook)
+    stations = day.rules.stations.values() if record.paths else ()
     going = [station for station in stations if open_path(record, station.id)]
     found = (path_standing(day.clearance(day.people[cook], station)) for station in going)
     return tuple(sorted((one for one in found if one), key=lambda one: one.path.by_day))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from types import MappingProxyType
@@ -65,12 +65,22 @@ def comparable(name: str) -> str:
     return tidy(name).casefold()
 
 
+@dataclass(frozen=True, slots=True)
+class _Everybody:
+    """The rows of everybody as they were read, and what was made of them."""
+
+    rows: Sequence[tuple[Any, ...]]
+    listed: tuple[Listed, ...]
+    by_id: Mapping[str, Person]
+
+
 class People:
     """The people of one kitchen, joined to the book by id alone."""
 
     def __init__(self, connections: Connections, kitchen: str) -> None:
         self._connections = connections
         self._kitchen = kitchen
+        self._kept: _Everybody | None = None
 
     def add(self, person: Person, number: str | None = None, started: date | None = None) -> None:
         """Keep a new person; the id is permanent and never used again, the number is theirs alone."""
@@ -110,13 +120,21 @@ class People:
 
     def all(self) -> Mapping[str, Person]:
         """Return everybody by id, in order of name."""
-        return MappingProxyType({listed.person.id: listed.person for listed in self.listed()})
+        return self._read_all().by_id
 
     def listed(self) -> tuple[Listed, ...]:
         """Return everybody with number and first day, in order of name."""
+        return self._read_all().listed
+
+    def _read_all(self) -> _Everybody:
+        """Return everybody, put in sequence anew only where a row is another one than when they were last read."""
         sql = "SELECT id, name, born, language, units, look, number, started FROM people WHERE kitchen = ?"
-        found = [_listed(row) for row in self._connections.read(sql, (self._kitchen,))]
-        return tuple(sorted(found, key=lambda listed: (name_key(listed.person.name), listed.person.id)))
+        rows, kept = self._connections.read(sql, (self._kitchen,)), self._kept
+        if kept is None or kept.rows != rows:
+            listed = sorted(map(_listed, rows), key=lambda one: (name_key(one.person.name), one.person.id))
+            by_id = MappingProxyType({one.person.id: one.person for one in listed})
+            kept = self._kept = _Everybody(rows, tuple(listed), by_id)
+        return kept
 
     def find(self, person_id: str) -> Person | None:
         """Return a person, or None."""
