@@ -325,7 +325,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
     yield from (f"/way/pasta_room/{work.hire}", "/most-wrong")
     yield from ("/paths", f"/paths/new?cook={work.hire}", f"/paths/{work.path}/close")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
-    yield from ("/first-hour", "/settings")
+    yield from ("/first-hour", "/settings", "/standard/limits", "/standard/limits/hot_holding")
     yield from ("/open-places", "/cooks/new", f"/cooks/{work.hire}/change", f"/cooks/{work.sous}/leaves")
     yield from ("/plan?since=2026-12-07&until=2026-12-20", "/plan/2026-11-30/dinner")
     yield from (

@@ -621,6 +621,7 @@ def _night_pages() -> Iterable[str]:
     yield from ("/plan", f"/plan?since={today}&until={today}", "/plan?since=⟪soon⟫", "/services", "/services/close")
     week_on = (NOON + timedelta(days=7)).date()
     yield from ("/first-hour", "/settings", "/services?service=dinner&weekday=2")
+    yield from ("/standard/limits", "/standard/limits/⟪soon⟫")
     yield from ("/services/one-day", f"/services/one-day?service=dinner&day={week_on}")
     yield from ("/open-places", "/cooks/new", "/cooks/new?again=gone", "/cooks/ana/change")
     yield from (f"/plan?since={week_on}&until={week_on}&taken=2", f"/plan/{today}/dinner")

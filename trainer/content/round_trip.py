@@ -245,6 +245,19 @@ def with_key(text: str, part: str, key: str, value: Node) -> str:
     return "".join([*lines[:end], added, *lines[end:]])
 
 
+def with_or_without(text: str, part: str, key: str, value: Mapping[str, str] | None) -> str:
+    """Return a file with what stands under an id of a part written anew; without that id where there is no value."""
+    tree = parse(text)
+    at = tree.get(part)
+    if value is not None:
+        if not isinstance(at, CommentedMap):
+            set_key(tree, part, CommentedMap())
+        set_key(tree[part], key, CommentedMap({name: _quoted(each, in_flow=False) for name, each in value.items()}))
+    elif isinstance(at, CommentedMap) and key in at:
+        drop_key(at, key) if len(at) > 1 else drop_key(tree, part)
+    return dumped(tree)
+
+
 def _lines(text: str) -> list[str]:
     """Return the lines of a text as YAML counts them, each with its end."""
     return re.findall(r"[^\n]*\n|[^\n]+", text)

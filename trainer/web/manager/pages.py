@@ -49,6 +49,7 @@ PARTS = (
     "second",
     "security",
     "standard",
+    "limits",
 )
 """The other modules of the room, whose pages hang on this one."""
 for part in PARTS:
