@@ -13,6 +13,7 @@ from trainer.kitchen.technique import Point, Technique
 from trainer.kitchen.watched_points import WatchedPoint
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
+from trainer.web.cook.helping import first_name
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment
 from trainer.web.page import go
@@ -94,6 +95,11 @@ def mine(practical: str) -> Practical:
     if found is None or found.by != guard.person().id:
         abort(404, message("This practical is not in your hand. It may be signed already, or put away."))
     return found
+
+
+def called(cook: str) -> str:
+    """Return how a cook is called beside the stop, where there is little room."""
+    return first_name(cook, guard.kitchen().day(guard.today()))
 
 
 def naming() -> Naming:

@@ -22,7 +22,7 @@ from trainer.messages import Message, Text, message
 from trainer.web import guard, reading
 from trainer.web.assessor import stopwatch
 from trainer.web.assessor.at_point import UNITS, AtPoint, PointForm, at_point, point_form, typed_readings
-from trainer.web.assessor.in_hand import InHand, in_hand, naming, outdated_words, tools_of, watched_by_words
+from trainer.web.assessor.in_hand import InHand, called, in_hand, naming, outdated_words, tools_of, watched_by_words
 from trainer.web.assessor.practical_view import (
     ChoiceView,
     LinePair,
@@ -398,7 +398,7 @@ def _point_page(at: AtPoint, form: PointForm, kept: PointSeen | None, ticked: tu
         PointPage(
             title=message("Point {number}: {text}", number=number, text=asked.text),
             own_url=own_url,
-            cook_name=naming().person(practical.cook),
+            cook_name=called(practical.cook),
             technique_title=technique.title,
             number=number,
             count=len(hand.points),
@@ -469,7 +469,7 @@ def _asked_page(hand: InHand, number: int, form: PointForm, asked: AskBack) -> R
         AskedPage(
             title=message("Which reading was it?") if len(asked.ways) > 1 else message("Is that what you read?"),
             own_url=url_for(".see", practical=hand.practical.id, number=number),
-            cook_name=naming().person(hand.practical.cook),
+            cook_name=called(hand.practical.cook),
             number=number,
             count=len(hand.points),
             text=point.text,
