@@ -6,9 +6,10 @@ from dataclasses import replace
 from datetime import timedelta
 from types import MappingProxyType
 
-from tests.web.conftest import NOON
+from tests.web.conftest import NOON, Clock
 from tests.web.hands import Hands
-from tests.web.kitchen_people import ask, sign, study, write
+from tests.web.kitchen_people import ask, clear, sign, study, write
+from tests.web.test_night import plan
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.time_left import Left, minutes_text, own_pace
 from trainer.messages import translate
@@ -103,3 +104,28 @@ def test_minutes_go_by_the_cooks_own_pace() -> None:
     assert Left(screens=0, questions=12).minutes(60) == 12
     assert (Left(1, 2) + Left(3, 4)) == Left(4, 6)
     assert [translate(minutes_text(one)) for one in (45, 60, 70)] == ["45 min", "1 h", "1 h 10 min"]
+
+
+def test_my_page_says_which_station_i_take_today(ana: Hands, kitchen: Kitchen, clock: Clock) -> None:
+    """Each service to come with its station; one that is over, and what others are planned for, is not there."""
+    clear(kitchen, "ana")
+    plan(kitchen, ("breakfast", "ana", "pasta_room"), ("dinner", "ana", "pasta_room"), ("dinner", "bo", "saute"))
+    page = ana.open("/rail")
+    assert "Dinner today: you take Pasta room." in page.work
+    assert "Breakfast today" not in page.work
+    assert "Sauté" not in page.work.partition("Dinner today")[2][:40]
+    clock.pass_by(hours=12)
+    assert "Dinner today" not in ana.open("/rail").work
+
+
+def test_my_page_says_so_where_i_may_not_take_it_yet(ana: Hands, kitchen: Kitchen) -> None:
+    """Who is not cleared is beside a cleared cook; a station the house does not have is said as it is planned."""
+    plan(kitchen, ("lunch", "ana", "saute"), ("dinner", "ana", "attic"))
+    page = ana.open("/rail")
+    assert "Lunch today: you are beside a cleared cook at Sauté." in page.work
+    assert "Dinner today: you are planned at attic. There is no station “attic”." in page.work
+
+
+def test_nothing_is_said_of_a_day_off(ana: Hands) -> None:
+    """Nobody planned reads no line about today's services."""
+    assert " today: " not in ana.open("/rail").work

@@ -65,6 +65,16 @@ def planned_on(k: Kitchen, on: date) -> tuple[Planned, ...]:
     return tuple(sorted(found, key=lambda one: (SERVICE_IDS.index(one.service), one.station, one.cook)))
 
 
+def places_to_take(k: Kitchen, cook: str, on: date, at: datetime, content: Content) -> tuple[Judged, ...]:
+    """Return where a cook is planned on a day, service by service, once each is over no more; reasons in *content*.
+
+    *at* is a moment of the kitchen's own clock.
+    """
+    hours, day = _hours(k, on), replace(k.day(on), content=content)
+    mine = (one for one in planned_on(k, on) if one.cook == cook)
+    return tuple(judge(one, day) for one in mine if hours[one.service][1] > at.replace(tzinfo=None))
+
+
 def days_planned(k: Kitchen, first: date, last: date) -> list[date]:
     """Return the days on which anybody is planned, from the first day to the last."""
     nights, rows = k.progress().nights, {shift.on for shift in k.file.shifts.between(first, last)}

@@ -36,6 +36,7 @@ SERVICES: tuple[Service, ...] = (
 
 SERVICE_IDS: tuple[ServiceId, ...] = tuple(service.id for service in SERVICES)
 SERVICE_WORDS: Mapping[str, Text] = {service.id: service.title for service in SERVICES}
+SERVICE_HEADINGS: Mapping[str, Text] = {service.id: service.heading for service in SERVICES}
 EARLIEST: Mapping[str, time] = {service.id: service.earliest for service in SERVICES}
 NIGHT_ENDS = min(EARLIEST.values())
 """The hour from which a day's first service can begin: what runs before it belongs to the day before."""

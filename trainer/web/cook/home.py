@@ -25,7 +25,7 @@ from trainer.web.cook.notice import notice_to_read
 from trainer.web.filters import clock_time, local, weekday
 from trainer.web.forms import PlainForm
 from trainer.web.manager.board_view import short_names
-from trainer.web.night.tonight import my_moves
+from trainer.web.night.tonight import my_moves, my_places
 from trainer.web.page import Page
 
 
@@ -105,6 +105,7 @@ class HomePage(Page):
     others: tuple[OtherPath, ...]
     lids: tuple[Row, ...]
     moved: tuple[Text, ...]
+    places: tuple[Text, ...]
     asides: tuple[Text, ...]
     news: tuple[NewsLine, ...]
     act: tasks.NextAction
@@ -139,6 +140,7 @@ def home_page(form: PlainForm) -> HomePage:
         others=tuple(_other(one) for one in home.others),
         lids=_lids(day),
         moved=my_moves(k, me, guard.today()),
+        places=my_places(k, me, guard.today()),
         asides=tuple(aside.words for aside in tasks.asides()),
         news=news_lines(),
         act=act,

@@ -8,11 +8,13 @@ from datetime import date
 
 from flask import request, url_for
 
-from trainer.actions.covering import ServiceCover, service_after, service_to_show, services_of
+from trainer.actions.covering import ServiceCover, places_to_take, service_after, service_to_show, services_of
 from trainer.actions.open_kitchen import Board, Kitchen
 from trainer.actions.swapping import changes_of, in_charge_of
-from trainer.kitchen.services import SERVICE_WORDS
+from trainer.kitchen.planned import Judged
+from trainer.kitchen.services import SERVICE_HEADINGS, SERVICE_WORDS
 from trainer.kitchen.spans import with_weekday
+from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.filters import clock_time, local
@@ -144,6 +146,28 @@ def my_moves(k: Kitchen, cook: str, day: date) -> tuple[Text, ...]:
                     )
                 )
     return tuple(found)
+
+
+def my_places(k: Kitchen, cook: str, day: date) -> tuple[Text, ...]:
+    """Return to a cook which station they take at each service of today that is to come; why not, where they may not.
+
+    A service in which somebody moved them is left out: `my_moves` tells of it.
+    """
+    content = reading.content()
+    moved = {one.service for change in changes_of(k, day) for one in change.moved if one.cook == cook}
+    places = places_to_take(k, cook, day, local(guard.now()), content)
+    return tuple(_my_place(one, content) for one in places if one.planned.service not in moved)
+
+
+def _my_place(one: Judged, content: Content) -> Text:
+    known, service = content.stations.get(one.planned.station), SERVICE_HEADINGS[one.planned.service]
+    station = known.title if known else one.planned.station
+    if one.verdict == "may stand":
+        return message("{service} today: you take {station}.", service=service, station=station)
+    if one.verdict == "learns":
+        return message("{service} today: you are beside a cleared cook at {station}.", service=service, station=station)
+    words = message("{service} today: you are planned at {station}.", service=service, station=station)
+    return joined([words, one.reason])
 
 
 def _charge(k: Kitchen, found: ServiceCover, called: Called) -> Text:

@@ -23,6 +23,7 @@ from trainer.web import guard, reading
 from trainer.web.assessor.in_hand import InHand
 from trainer.web.cook.front import step_url
 from trainer.web.cook.screen import style_url
+from trainer.web.night.tonight import my_moves, my_places
 from trainer.web.photographs import photograph_url
 
 MOST_PAGES = 200
@@ -81,8 +82,9 @@ def _waiting_pages() -> Iterator[KeptPage]:
 def _own_pages() -> Iterator[KeptPage]:
     """Yield the cook's start, their record, the questions they may answer today, and the practice that is due."""
     home, version = url_for("cook.rail"), version_of((_base(), _own()))
-    yield {"url": home, "version": version}
-    yield {"url": "/", "version": version, "from": home}
+    tonight = version_of((version, *_places_today()))
+    yield {"url": home, "version": tonight}
+    yield {"url": "/", "version": tonight, "from": home}
     yield {"url": url_for("cook.record"), "version": version}
     for _, url in _questions():
         yield {"url": url, "version": version}
@@ -90,6 +92,12 @@ def _own_pages() -> Iterator[KeptPage]:
         for part in parts:
             url = url_for("practice.practise", technique=technique, skill=skill, part=part)
             yield {"url": url, "version": version}
+
+
+def _places_today() -> tuple[object, ...]:
+    """Return where the cook stands today: a plan made anew makes their start anew."""
+    k, me, today = guard.kitchen(), guard.person().id, guard.today()
+    return (*my_places(k, me, today), *my_moves(k, me, today))
 
 
 def practice_links() -> list[tuple[str, str]]:
