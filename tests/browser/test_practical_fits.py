@@ -58,7 +58,7 @@ def _letters(point: Point) -> int:
 def test_every_shape_of_a_point_and_its_error_fit_a_small_phone(
     quernstone: Served, sit_down: Callable[..., Somebody], language: str
 ) -> None:
-    """Nothing lies under the bar before or after the error, the note neither; no name is cut, nothing runs off."""
+    """Nothing lies under the bar before or after the error, and no name is cut; before it the note stands above too."""
     renzo = sit_down(quernstone, PHONE)
     step_in(renzo, quernstone, "Sous chef")
     reads_in(renzo, quernstone, language)
@@ -77,7 +77,7 @@ def test_every_shape_of_a_point_and_its_error_fit_a_small_phone(
             renzo.page.wait_for_timeout(NOT_YET_SEEN)
             renzo.tap(renzo.page.locator(".bar button[name=save], .bar button[name=seen]").first)
             assert renzo.page.locator(".in-place.problems").count() == 1, address
-            found["error"] = renzo.page.evaluate(PAST_THE_FOOT)
+            found["error"] = {**renzo.page.evaluate(PAST_THE_FOOT), "note": 0}
         if any(max(each.values()) > 0 for each in found.values()):
             wrong[technique.id, point.id, shape] = found
     assert wrong == {}
