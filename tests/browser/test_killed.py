@@ -46,6 +46,7 @@ class AtRisk:
 
     def __init__(self, browser: Browser, served: Served, folder: Path, seed: int) -> None:
         """Let a cook have read all techniques, and an assessor have begun to watch that cook."""
+        self.days = 0
         self.served, self.luck = served, random.Random(seed)  # noqa: S311 - which moment, no secret
         self.hire, self.sous = person_id(served, "New hire"), person_id(served, "Sous chef")
         served.clock.put_forward(days=5)  # the editions that change this week have changed
@@ -74,7 +75,7 @@ class AtRisk:
     def answers(self) -> None:
         """Let the cook answer the next question there is; the network comes and goes."""
         noor, told = self.phones[0], self.phones[0].told
-        self._on_the_way(noor, "New hire", "/questions")
+        self._on_the_way(noor, "New hire", self._questions(noor))
         ready = noor.page.locator("[data-answerable]:visible")
         if not noor.page.locator("input[name=skill]").count() and ready.count():
             noor.tap(ready.first)
@@ -121,9 +122,15 @@ class AtRisk:
             step_in(who, self.served, role)
             who.open(path)
 
+    def _questions(self, noor: ShortLived) -> str:
+        """Return where to look for a question: among those of today, and with network of any technique."""
+        taught = [f"/techniques/{name}/questions" for name in self.served.kitchen.content.techniques]
+        return self.luck.choice(("/questions", self.luck.choice(taught))) if noor.has_network else "/questions"
+
     def _nothing_left(self, noor: ShortLived) -> None:
-        """Give the network back; where nothing is asked today either, let a day go by."""
-        if noor.has_network and not noor.page.get_by_text("needs the network").count():
+        """Give the network back; where nothing is asked today any more, let a day go by: a practical lasts 14."""
+        if noor.has_network and noor.path == "/questions" and self.days < 9:
+            self.days += 1
             self.served.clock.put_forward(days=1)
         noor.network(there=True)
 
