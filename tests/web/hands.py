@@ -112,10 +112,10 @@ class Hands:
         return self.page
 
     def go_through(self, technique: str) -> Seen:
-        """Open the last step of a technique, and then what comes after it."""
+        """Open every step of a technique, and then what comes after them."""
         self.open(f"/techniques/{technique}/steps")
-        steps = [str(a["href"]) for a in self.page.soup.select(".groups a")]
-        self.open(steps[-1])
+        for step in [str(a["href"]) for a in self.page.soup.select(".groups a")]:
+            self.open(step)
         return self.open(f"/techniques/{technique}/after")
 
     def follow(self, words: str) -> Seen:

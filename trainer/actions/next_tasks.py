@@ -8,7 +8,7 @@ from trainer.actions.asking_skills import standings_of
 from trainer.actions.covering import days_planned, planned_on
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.sitting import open_sitting, sits_again_from
-from trainer.actions.studying import furthest_of, place_of
+from trainer.actions.studying import place_of, steps_been
 from trainer.kitchen.clearance import technique_standing
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.open_paths import paths_of
@@ -26,7 +26,7 @@ def next_task(k: Kitchen, *, cook: str, technique: Technique, day: Snapshot) -> 
     under_way = TaskProgress(
         sitting=sitting.id if sitting else "",
         step=place_of(k, cook=cook, technique=technique),
-        furthest=furthest_of(k, cook=cook, technique=technique),
+        been=steps_been(k, cook=cook, technique=technique),
         quiz_from=sits_again_from(cook, technique.id, day) if is_at_the_quiz else None,
         skills=skill_progress(cook, technique, day) if technique.knowledge and is_at_the_quiz else None,
     )

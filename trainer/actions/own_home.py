@@ -134,7 +134,7 @@ def left_of(cook: str, tasks: Iterable[Task], day: Snapshot) -> dict[str, Left]:
     counted: set[str] = set()
     for task in tasks:
         technique, standing = task.technique, task.standing
-        screens = 0 if standing.is_read else len(technique.steps) - max(0, task.under_way.furthest - 1)
+        screens = 0 if standing.is_read else len(technique.steps) - max(0, len(task.under_way.been) - 1)
         questions = 0 if standing.quiz_passed or technique.knowledge else technique.asked
         if technique.knowledge and not standing.quiz_passed:
             new = [one for one in standings_of(cook=cook, technique=technique, day=day) if one.id not in counted]

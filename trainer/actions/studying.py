@@ -46,10 +46,9 @@ def acknowledge_reading(  # noqa: PLR0913 - who read what, in which edition, and
 
 def keep_place(k: Kitchen, *, cook: str, technique: Technique, step: str, now: datetime) -> None:
     """Keep the step a cook looks at, to come back to. A disk that will not take it keeps nobody from reading."""
-    if _kept(k, cook, technique.id) != step:
-        ids = [each.id for each in technique.steps]
-        furthest = max(furthest_of(k, cook=cook, technique=technique), ids.index(step) + 1)
-        body, id = {"step": step, "furthest": ids[furthest - 1]}, _id(cook, technique.id)
+    been = steps_been(k, cook=cook, technique=technique)
+    if _kept(k, cook, technique.id) != step or step not in been:
+        body, id = {"step": step, "been": sorted({*been, step})}, _id(cook, technique.id)
         with suppress(CannotSave):
             k.file.drafts.put(Draft(id, "place", technique.id, cook, cook, body, now))
 
@@ -60,11 +59,15 @@ def place_of(k: Kitchen, *, cook: str, technique: Technique) -> int | None:
     return steps.index(found) + 1 if found in steps[1:] else None
 
 
-def furthest_of(k: Kitchen, *, cook: str, technique: Technique) -> int:
-    """Return the number of the last step a cook had come to, wherever they went back to since; 0 before the first."""
+def steps_been(k: Kitchen, *, cook: str, technique: Technique) -> frozenset[str]:
+    """Return the steps a cook was at; of a place an older program kept, all up to the furthest it names."""
     there, steps = _there(k, cook, technique.id), [step.id for step in technique.steps]
-    found = (there.body.get("furthest"), there.body["step"]) if there is not None else ()
-    return max((steps.index(str(id)) + 1 for id in found if id in steps), default=0)
+    if there is None:
+        return frozenset()
+    if "been" in there.body:
+        return frozenset(steps).intersection(there.body["been"])
+    ends = (steps.index(id) + 1 for id in (there.body.get("furthest"), there.body["step"]) if id in steps)
+    return frozenset(steps[: max(ends, default=0)])
 
 
 def _kept(k: Kitchen, cook: str, technique: str) -> str:

@@ -57,15 +57,15 @@ class SkillProgress:
 @dataclass(frozen=True, slots=True)
 class TaskProgress:
     """What a cook has begun on a technique: the open quiz, the step come to (from 1) and
-    the furthest there was, when a failed quiz opens again.
+    the steps they were at, when a failed quiz opens again.
 
-    The book knows nothing of the first two; the third is None where nothing has to be waited for. `skills` are there
+    The book knows nothing of the first three; the fourth is None where nothing has to be waited for. `skills` are there
     where the technique asks for them, and no quiz is sat.
     """
 
     sitting: str = ""
     step: int | None = None
-    furthest: int = 0
+    been: frozenset[str] = frozenset()
     quiz_from: date | None = None
     skills: SkillProgress | None = None
 

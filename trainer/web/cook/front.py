@@ -183,7 +183,7 @@ def group_rows(found: Technique, task: Task) -> tuple[GroupRow, ...]:
 
 def _row(found: Technique, task: Task, number: int, step: Step) -> StepRow:
     is_here = number == task.under_way.step
-    is_read = task.standing.is_read or number <= task.under_way.furthest
+    is_read = task.standing.is_read or step.id in task.under_way.been
     mark: Text = message("here") if is_here else message("read") if is_read else ""
     return StepRow(number, step, step_url(found, number), mark, is_here)
 

@@ -16,7 +16,7 @@ from wtforms import HiddenField
 from trainer.actions.asking import ask_to_be_watched
 from trainer.actions.outcome import Refused
 from trainer.actions.step_clocks import clocks_running
-from trainer.actions.studying import acknowledge_reading, furthest_of, keep_place
+from trainer.actions.studying import acknowledge_reading, keep_place, steps_been
 from trainer.content.figure_files import figure
 from trainer.kitchen.clearance import Clearance, TechniqueStanding, clearances_of, technique_standing
 from trainer.kitchen.next_acts import NextAct, next_acts
@@ -184,7 +184,7 @@ def step(technique: str, number: int) -> AnyResponse:
 @pages.route("/techniques/<technique>/after", methods=["GET", "POST"])
 @guard.needs("cook")
 def after(technique: str) -> AnyResponse:
-    """Show faults and sources; on a POST, record that the edition is read, once the last step was come to."""
+    """Show faults and sources; on a POST, record that the edition is read, once they were at every step."""
     found, form = tasks.technique_named(technique), ReadForm()
     left = None if late.is_to_be_kept() else _left_to_read(found)
     if form.is_sent_right() and left is not None:
@@ -275,13 +275,13 @@ def _standing(found: Technique) -> TechniqueStanding:
 
 
 def _left_to_read(found: Technique) -> int | None:
-    """Return the step to go on with; None once the last was come to, and where an edition of it was read before."""
+    """Return the first step they were not at; None once there is none, and where an edition of it was read before."""
     cook = guard.person().id
     done = guard.kitchen().progress().record(cook).as_of(guard.today())
     if any(each.technique == found.id for each in done.read):
         return None
-    come_to = furthest_of(guard.kitchen(), cook=cook, technique=found)
-    return None if come_to == len(found.steps) else max(1, come_to)
+    been = steps_been(guard.kitchen(), cook=cook, technique=found)
+    return next((number for number, step in enumerate(found.steps, 1) if step.id not in been), None)
 
 
 def _clocks(found: Technique, step: Step) -> dict[str, datetime]:

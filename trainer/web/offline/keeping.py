@@ -156,8 +156,8 @@ def _techniques() -> list[Technique]:
 def _technique_pages(technique: Technique) -> Iterator[KeptPage]:
     """Yield a technique's first page, its steps by name, each step with its photograph, and what comes after them."""
     cook = guard.person().id
-    furthest = studying.furthest_of(guard.kitchen(), cook=cook, technique=technique)
-    fixed, own = version_of((_base(),)), version_of((_base(), _own(), furthest))
+    been = sorted(studying.steps_been(guard.kitchen(), cook=cook, technique=technique))
+    fixed, own = version_of((_base(),)), version_of((_base(), _own(), been))
     yield {"url": _front(technique), "version": own}
     yield {"url": url_for("cook.step_list", technique=technique.id), "version": own}
     for number, step in enumerate(technique.steps, 1):
