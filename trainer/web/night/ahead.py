@@ -15,6 +15,7 @@ from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.filters import weekday
 from trainer.web.manager.cover_view import Called, bands
+from trainer.web.night.stood_words import StoodWords, stood_words
 from trainer.web.page import Page, show
 
 pages = Blueprint("ahead", __name__)
@@ -58,6 +59,7 @@ class AheadPage(Page):
 
     template: ClassVar[str] = "night/ahead.html"
     told: Text
+    stood: StoodWords | None
     services: tuple[ServiceAhead, ...]
     cooks: tuple[CookOn, ...]
     gone_words: Text
@@ -81,6 +83,7 @@ def ahead() -> Response:
         AheadPage(
             title=message("The coming {days} days", days=DAYS),
             told=_in_short(services, [not_replaced(found) for found in services]),
+            stood=stood_words(),
             services=tuple(shown),
             cooks=tuple(CookOn(cook, name, cook == asked) for cook, name in names.items() if cook in on),
             gone_words=_without_words(absences, names.get(asked, "")) if asked in on else "",
