@@ -48,6 +48,18 @@ def test_a_small_board_has_its_days() -> None:
     assert "cleared to 2027-03-01" in "\n".join(lines)
 
 
+def test_five_stations_have_their_days_in_short_words() -> None:
+    """With names as long as they come, and what the short words say below."""
+    lines = list(board_text(TITLES[:5], rows(60, 5)))
+    told = "\n".join(lines)
+    assert "clear 2027-03-01" in told
+    assert "due 2027-03-01" in told
+    assert "clear 2027-03-01*" in told
+    assert "clear and a day: cleared to that day   due and a day: due again to that day" in told
+    assert max(map(len, lines)) <= WIDEST
+    assert lines[0].split()[:2] == ["Cook", "Bread"]
+
+
 def test_a_large_board_has_numbers_and_says_what_they_are() -> None:
     """Twelve stations: a number a head, the titles and the short words below."""
     lines = list(board_text(TITLES, rows(60, 12)))

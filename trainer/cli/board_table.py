@@ -32,15 +32,19 @@ Row = tuple[str, Sequence[Clearance]]
 def board_text(titles: Sequence[str], rows: Sequence[Row]) -> Iterator[str]:
     """Yield the lines of a board: a head, a line a cook, and below it what is said in short.
 
-    Words and days where a line has room for them, words alone where it has not, else short words, in as many tables as
-    the stations need.
+    Words and days where a line has room for them; short words with days, or words alone, where it has not; else short
+    words, in as many tables as the stations need.
     """
     whole = [["Cook", *titles], *([name, *map(cell_text, cells)] for name, cells in rows)]
     words = [["Cook", *titles], *([name, *map(_word, cells)] for name, cells in rows)]
-    fits = next((table for table in (whole, words) if _width(table) <= WIDEST and len(titles) <= NUMBERED), None)
+    dated = [["Cook", *titles], *([_cut(name, LONGEST_NAME), *map(_dated, cells)] for name, cells in rows)]
+    tables = (whole, dated, words) if len(titles) <= NUMBERED else ()
+    fits = next((table for table in tables if _width(table) <= WIDEST), None)
     if fits is not None:
         yield from table_lines(fits)
-        if fits is words:
+        if fits is dated:
+            yield from _filled([f"{SHORT[state]} and a day: {state} to that day" for state in _dated_states(rows)])
+        if fits is not whole:
             yield from _mark_meaning(rows)
         return
     name = min(max([len("Cook"), *(len(name) for name, _ in rows)]), LONGEST_NAME)
@@ -82,6 +86,23 @@ def _width(rows: Sequence[Sequence[str]]) -> int:
 def _word(found: Clearance) -> str:
     """Return the state alone, with the mark of one that nobody has watched; of a blank cell nothing."""
     return "" if found.blank else found.state + _mark(found)
+
+
+def _dated(found: Clearance) -> str:
+    """Return a clearance in a short word with its last good day, any other state as a word alone."""
+    if found.blank or not _has_day(found):
+        return _word(found)
+    return f"{SHORT[found.state]} {found.until}{_mark(found)}"
+
+
+def _has_day(found: Clearance) -> bool:
+    return found.is_cleared and found.until is not None
+
+
+def _dated_states(rows: Sequence[Row]) -> list[str]:
+    """Return the states that stand in a table as a short word with a day, each once."""
+    used = {found.state for _, cells in rows for found in cells if not found.blank and _has_day(found)}
+    return [state for state in SHORT if state in used]
 
 
 def _short(found: Clearance) -> str:
