@@ -8,7 +8,7 @@ import pytest
 
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.desk import Shift
-from trainer.kitchen.lapses import Booking, Lapse, booking_for, lapses_by
+from trainer.kitchen.lapses import Booking, Lapse, booking_for, lapses_by, lapses_together
 from trainer.kitchen.requirements import Held
 
 ON = date(2026, 11, 3)
@@ -73,3 +73,11 @@ def test_one_thing_of_two_stations_lapses_once() -> None:
 def test_a_practical_is_booked_where_both_work(shifts: list[Shift], signers: list[str], found: Booking | None) -> None:
     """The first shift to come with the cook and one who may sign, never the cook; late once the last day is over."""
     assert booking_for(LAPSE, shifts, signers, NOW) == found
+
+
+def test_what_ends_for_a_cook_on_one_day_stands_together() -> None:
+    """By cook and day, in the sequence of the first of each."""
+    days = {name: date(2026, 11, day) for name, day in (("stock", 10), ("fish", 10), ("grill", 12))}
+    one = [Lapse("ana", f"quiz:{name}", held(name, day), day, ("grill",)) for name, day in days.items()]
+    bo = Lapse("bo", "quiz:fish", held("fish", date(2026, 11, 10)), date(2026, 11, 10), ("grill",))
+    assert lapses_together([one[0], bo, one[1], one[2]]) == ((one[0], one[1]), (bo,), (one[2],))

@@ -90,6 +90,16 @@ def test_what_no_plan_can_hold_is_named(planned: Kitchen, cleo: Hands) -> None:
     assert "A manager only, who works no station." in seen.work
 
 
+def test_places_left_out_stand_together_by_person_and_reason(planned: Kitchen, cleo: Hands) -> None:
+    """Two nights of one person for one reason are one line, with both."""
+    plan(planned, ("dinner", "cleo", "saute"))
+    plan(planned, ("dinner", "cleo", "saute"), on=TODAY + timedelta(days=1))
+    seen = cleo.open(f"/plan?since={TODAY}&until={TODAY + timedelta(days=1)}")
+    (told,) = [one.get_text() for one in seen.soup.select(".not-to-stand li")]
+    both = "Sauté, dinner on Tue 3 Nov 2026; Sauté, dinner on Wed 4 Nov 2026"
+    assert told == f"Cleo Mbeki, {both}: A manager only, who works no station."
+
+
 def test_an_assessor_closes_a_service_as_planned_in_one_tap(tonight: Kitchen, bo: Hands) -> None:
     """From who is ready to show, to the list, to the button; the list says it is closed."""
     bo.open("/ready")

@@ -59,6 +59,14 @@ def lapses_by(clearances: Iterable[Clearance], last: date) -> tuple[Lapse, ...]:
     return tuple(sorted(lapses, key=lambda one: (one.until, one.cook, one.what)))
 
 
+def lapses_together(lapses: Iterable[Lapse]) -> tuple[tuple[Lapse, ...], ...]:
+    """Return lapses put together that are of one cook and end on one day, in the sequence of the first of each."""
+    found: dict[tuple[date, str], list[Lapse]] = {}
+    for one in lapses:
+        found.setdefault((one.until, one.cook), []).append(one)
+    return tuple(map(tuple, found.values()))
+
+
 def _lapse(cook: str, what: str, at_stations: Mapping[str, Held]) -> Lapse:
     until, first = min(((held.until or date.max, held) for held in at_stations.values()), key=lambda one: one[0])
     return Lapse(cook, what, first, until, tuple(at_stations))

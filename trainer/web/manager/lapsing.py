@@ -12,7 +12,7 @@ from flask import Blueprint, Response, request, url_for
 from trainer.actions.desk import coming_shifts
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.entitlement import Snapshot, who_may_sign
-from trainer.kitchen.lapses import Booking, Lapse, booking_for, lapses_by
+from trainer.kitchen.lapses import Booking, Lapse, booking_for, lapses_by, lapses_together
 from trainer.kitchen.names import name_key
 from trainer.kitchen.planned import LOOK_AHEAD
 from trainer.messages import Message, Text, joined, message, plural
@@ -28,6 +28,12 @@ GROUPED_BY: Mapping[str, Message] = {
     "technique": message("by technique"),
     "station": message("by station"),
 }
+ENDS: Mapping[str, Message] = {
+    "practical": message("Practicals"),
+    "quiz": message("Questions"),
+    "reading": message("Reading"),
+}
+"""What ends of a technique, in the sequence it is told in."""
 OTHER = message("Papers, practice and what else")
 
 
@@ -41,16 +47,26 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
+class BookingLine:
+    """When practicals could be watched, in words; `is_open` where no shift was found."""
+
+    words: Text
+    is_open: bool
+
+
+@dataclass(frozen=True, slots=True)
 class LapseLine:
-    """One thing that ends: its last good day, whose it is, the stations that go with it, when it could be watched."""
+    """What ends for one cook on one day: its last good day, each thing, the stations that go with them.
+
+    `bookings` say when the practicals among them could be watched.
+    """
 
     until: Text
     name: str
     href: str
-    words: Text
+    words: tuple[Text, ...]
     stations: Text
-    booking: Text
-    is_open: bool
+    bookings: tuple[BookingLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,34 +160,61 @@ def _technique(one: Lapse) -> tuple[str, ...]:
 
 def _grouped(
     found: Sequence[Lapse],
-    line: Callable[[Lapse], LapseLine],
+    line: Callable[[Sequence[Lapse]], LapseLine],
     groups: Iterable[tuple[str, Text]],
     of: Callable[[Lapse], Iterable[str]],
 ) -> tuple[LapseGroup, ...]:
     """Return the groups that have lapses, in the sequence given."""
-    filled = ((title, [line(one) for one in found if name in of(one)]) for name, title in groups)
-    return tuple(LapseGroup(title, tuple(lines)) for title, lines in filled if lines)
+    filled = ((title, lapses_together(one for one in found if name in of(one))) for name, title in groups)
+    return tuple(LapseGroup(title, tuple(map(line, together))) for title, together in filled if together)
 
 
-def _line_of(k: Kitchen, today: Snapshot, naming: Naming) -> Callable[[Lapse], LapseLine]:
-    """Return what tells one lapse, who works when being looked up once for all of them."""
+def _line_of(k: Kitchen, today: Snapshot, naming: Naming) -> Callable[[Sequence[Lapse]], LapseLine]:
+    """Return what tells lapses of one cook and day, who works when being looked up once for all of them."""
     now = local(guard.now()).replace(tzinfo=None)
     shifts = coming_shifts(k, now)
 
-    def line(one: Lapse) -> LapseLine:
+    def booked(one: Lapse) -> BookingLine:
         signers = who_may_sign(one.cook, today.rules.stations_asking_for(one.technique), today, one.technique)
-        found = booking_for(one, shifts, signers, now) if one.is_practical else None
+        found = booking_for(one, shifts, signers, now)
+        return BookingLine(_booking_words(found, signers, today), is_open=found is None)
+
+    def line(together: Sequence[Lapse]) -> LapseLine:
+        first, stations = together[0], dict.fromkeys(name for one in together for name in one.stations)
         return LapseLine(
-            until=weekday(one.until),
-            name=today.name(one.cook),
-            href=url_for("manager.person", cook=one.cook),
-            words=one.held.text,
-            stations=joined([naming.station(station) for station in one.stations], ", "),
-            booking=_booking_words(found, signers, today) if one.is_practical else "",
-            is_open=one.is_practical and found is None,
+            until=weekday(first.until),
+            name=today.name(first.cook),
+            href=url_for("manager.person", cook=first.cook),
+            words=_things(together, naming),
+            stations=joined([naming.station(station) for station in stations], ", "),
+            bookings=_bookings({one: booked(one) for one in together if one.is_practical}, naming),
         )
 
     return line
+
+
+def _things(together: Sequence[Lapse], naming: Naming) -> tuple[Text, ...]:
+    """Return what ends, each kind with the techniques it ends for; what is of no technique as it is held."""
+    kinds = {kind: [one for one in together if one.what.startswith(f"{kind}:")] for kind in ENDS}
+    told = (message("{kind}: {names}.", kind=ENDS[kind], names=_names(of, naming)) for kind, of in kinds.items() if of)
+    return (*told, *(one.held.text for one in together if not one.technique))
+
+
+def _names(lapses: Iterable[Lapse], naming: Naming) -> Text:
+    return joined([naming.technique(one.technique) for one in lapses], ", ")
+
+
+def _bookings(booked: Mapping[Lapse, BookingLine], naming: Naming) -> tuple[BookingLine, ...]:
+    """Return each answer once; with the techniques it is for, where there are several answers."""
+    alike: dict[BookingLine, list[Lapse]] = {}
+    for one, answer in booked.items():
+        alike.setdefault(answer, []).append(one)
+    if len(alike) < 2:
+        return tuple(alike)
+    return tuple(
+        replace(answer, words=message("{names}: {words}", names=_names(of, naming), words=answer.words))
+        for answer, of in alike.items()
+    )
 
 
 def _booking_words(found: Booking | None, signers: Sequence[str], today: Snapshot) -> Text:

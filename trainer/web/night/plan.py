@@ -217,8 +217,27 @@ def _taken(number: int) -> Text:
 
 
 def _with_reasons(lines: Iterable[LeftOut], naming: Naming) -> tuple[Text, ...]:
+    """Return a line for each person and reason, with all the places it is about."""
+    alike: dict[tuple[str, Text], list[Place]] = {}
+    for one in lines:
+        alike.setdefault((one.place.cook, one.reason), []).append(one.place)
     return tuple(
-        message("{place}: {reason}", place=_place(one.place, naming, dated=True), reason=one.reason) for one in lines
+        message(
+            "{cook}, {places}: {reason}",
+            cook=naming.person(cook),
+            places=joined([_dated(place, naming) for place in places], "; "),
+            reason=reason,
+        )
+        for (cook, reason), places in alike.items()
+    )
+
+
+def _dated(place: Place, naming: Naming) -> Text:
+    return message(
+        "{station}, {service} on {day}",
+        station=naming.station(place.station),
+        service=SERVICE_WORDS[place.service],
+        day=weekday(place.day),
     )
 
 
@@ -315,13 +334,7 @@ def _line(place: Place, draft: PlanDraft, wanted: PlanWanted, naming: Naming) ->
 def _place(place: Place, naming: Naming, *, dated: bool = False) -> Text:
     cook, station = naming.person(place.cook), naming.station(place.station)
     if dated:
-        return message(
-            "{cook}, {station}, {service} on {day}",
-            cook=cook,
-            station=station,
-            service=SERVICE_WORDS[place.service],
-            day=weekday(place.day),
-        )
+        return joined([cook, _dated(place, naming)], ", ")
     if place.runs:
         return message("{cook} at {station}", cook=cook, station=station)
     return message("{cook} trails at {station}", cook=cook, station=station)
