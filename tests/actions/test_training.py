@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from tests.actions.crew import Crew
-from trainer.actions.training import training_plan
+from trainer.actions.training import training_plan, watched_by
 from trainer.store.shifts import PlannedShift
 
 DAY = date(2026, 3, 9)
@@ -49,3 +50,14 @@ def test_without_a_plan_there_is_nothing_to_plan_for(crew: Crew) -> None:
     """No service, no training."""
     found = training_plan(crew.k, FIRST, 14)
     assert (found.trainings, found.services, found.minutes) == ((), (), 0)
+
+
+def test_what_is_watched_goes_by_the_minutes_of_a_week(crew: Crew) -> None:
+    """A week is full before the next begins; without any minutes nothing is put off."""
+    plans(crew, "sous", "ada", "ben")
+    (one,) = training_plan(crew.k, FIRST, 14).trainings
+    two = [replace(one, watching=60), replace(one, watching=30)]
+    assert watched_by(two, 60, FIRST) == (date(2026, 3, 10), date(2026, 3, 17))
+    assert watched_by(two, 90, FIRST) == (date(2026, 3, 10), date(2026, 3, 10))
+    assert watched_by(two, 0, FIRST) == (FIRST, FIRST)
+    assert 0 < one.watching <= one.minutes

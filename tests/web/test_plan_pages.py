@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -419,3 +419,41 @@ def test_rows_chosen_by_hand_stay_when_they_are_refused(planned: Kitchen, cleo: 
 def test_there_are_no_rows_of_a_service_there_is_not(cleo: Hands, path: str) -> None:
     """A day that is none, a service that is none."""
     assert cleo.open(path).status == 404
+
+
+def test_accepting_a_line_of_the_training_plan_opens_its_path_in_one_tap(planned: Kitchen, cleo: Hands) -> None:
+    """The day is filled in; the line then reads as accepted, and its button is gone. Pressed twice it is one path."""
+    seen = cleo.open("/training-plan?weekly=30")
+    (button,) = seen.soup.select("button[form^=accept]")
+    words = " ".join(button.get_text().split())
+    cook = words.partition(": ")[2].partition(": ")[2].partition(",")[0]
+    first = cleo.page
+    done = cleo.press(words)
+    path = last(planned)
+    assert path.kind == "path_opened"
+    assert planned.people()[path.cook].name == cook
+    assert "Accepted: the path is open, ready by Tue 17 Nov 2026." in done.work  # two weeks at the least
+    assert not done.soup.select("button[form^=accept]")
+    cleo.page = first
+    cleo.press(words)
+    assert len(planned.file.book.of_kind("path_opened")) == 1
+
+
+def test_a_line_waits_until_there_is_time_to_watch_it(planned: Kitchen, cleo: Hands) -> None:
+    """With few minutes a week for watching the path is given a later day; what is no number is passed over."""
+    days = {}
+    for weekly in ("1", "600", "many"):
+        seen = cleo.open(f"/training-plan?weekly={weekly}")
+        days[weekly] = date.fromisoformat(str(seen.soup.select("input[name=by_day]")[0]["value"]))
+    assert days["1"] > days["600"] <= days["many"]
+    assert days["1"] - TODAY >= timedelta(weeks=15)  # a practical takes 15 minutes (the house's own number)
+    assert "there is time for it by" in cleo.page.work
+
+
+def test_there_is_no_accepting_what_is_no_line(planned: Kitchen, cleo: Hands) -> None:
+    """A day that is none; nothing is written."""
+    before = last(planned).seq
+    cleo.open("/training-plan")
+    words = " ".join(cleo.page.soup.select("button[form^=accept]")[0].get_text().split())
+    assert cleo.press(words, by_day="soon").status == 404
+    assert last(planned).seq == before

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from trainer.actions.absences import services_ahead
 from trainer.actions.covering import ServiceCover
@@ -20,13 +20,16 @@ MINUTES_A_SHIFT = 30
 """What a supervised shift takes of the time of whoever stands beside: common practice."""
 TRAINED = frozenset({"reading", "quiz", "practical", "shifts", "practice"})
 """What training brings; whoever lacks anything else for a station is not proposed for it."""
+WATCHED = frozenset({"practical", "shifts", "practice"})
+"""Of that, what somebody stands beside for."""
 
 
 @dataclass(frozen=True, slots=True)
 class Training:
     """One cook trained for one station: what is missing there, the minutes it takes, and a service that shows why.
 
-    `without` is who is missing at that service, "" where it would be short with everybody there.
+    `without` is who is missing at that service, "" where it would be short with everybody there. Of the minutes
+    `watching` are somebody's beside the cook: practicals and supervised shifts.
     """
 
     cook: str
@@ -35,6 +38,7 @@ class Training:
     minutes: int
     service: ServiceCover
     without: str
+    watching: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,10 +135,13 @@ class _Planning:
         is_out = (cell.cook, cell.station) in self.out
         return cell.is_cleared or (not is_out and all(one.what.partition(":")[0] in TRAINED for one in cell.missing))
 
-    def _minutes(self, cell: Clearance) -> int:
+    def _minutes(self, cell: Clearance, of: Set[str] = TRAINED) -> int:
+        """Return what is missing of these kinds of work takes, one minute at least."""
         seconds = 0
         for missing in cell.missing:
             kind, _, technique = missing.what.partition(":")
+            if kind not in of:
+                continue
             if kind in ("shifts", "practice"):
                 seconds += self._shifts_left(cell) * MINUTES_A_SHIFT * 60
             else:
@@ -152,7 +159,22 @@ class _Planning:
 
     def _training(self, cook: int, station: str, service: ServiceCover, gone: str) -> Training:
         cell = self.cells[self.cooks[cook], station]
-        return Training(cell.cook, station, cell.missing, self._minutes(cell), service, gone)
+        beside = self._minutes(cell, WATCHED) if any(_kind(one) in WATCHED for one in cell.missing) else 0
+        return Training(cell.cook, station, cell.missing, self._minutes(cell), service, gone, beside)
+
+
+def watched_by(trainings: Sequence[Training], weekly: int, today: date) -> tuple[date, ...]:
+    """Return by which day there was time to watch each training, the first ones first, with so many minutes a week."""
+    spent, days = 0, []
+    for one in trainings:
+        spent += one.watching
+        weeks = -(-spent // weekly) if weekly else 0
+        days.append(today + timedelta(days=7 * weeks))
+    return tuple(days)
+
+
+def _kind(missing: Missing) -> str:
+    return missing.what.partition(":")[0]
 
 
 def _may(found: ServiceCover, cook: str, place: str) -> bool:

@@ -194,7 +194,7 @@ def quick() -> AnyResponse:
         abort(404, message("There is no station “{station}”.", station=name))
     if form.is_sent_right():
         by_day = proposed_day(day.clearance(day.people[cook], station), station)
-        path = paths.NewPath(cook, name, by_day, _mentor(cook))
+        path = paths.NewPath(cook, name, by_day, mentor_of(cook))
         outcome = paths.start_path(guard.kitchen(), by=me, path=path, now=guard.now(), key=form.key.data)
         if not isinstance(outcome, Refused):
             return go("cook.rail" if cook == me else ".listed", saved=outcome.entry.id)
@@ -211,7 +211,7 @@ def agree(entry: str) -> AnyResponse:
     if wish is None:
         abort(404, message("That path is not open: it was closed, replaced or voided."))
     if form.is_sent_right():
-        path = paths.NewPath(wish.cook, wish.path.station, wish.path.by_day, wish.path.mentor or _mentor(wish.cook))
+        path = paths.NewPath(wish.cook, wish.path.station, wish.path.by_day, wish.path.mentor or mentor_of(wish.cook))
         outcome = paths.start_path(guard.kitchen(), by=guard.person().id, path=path, now=guard.now(), key=form.key.data)
         if not isinstance(outcome, Refused):
             return go(".listed", saved=outcome.entry.id)
@@ -230,7 +230,7 @@ def quick_path(found: Clearance) -> QuickPath | None:
     return QuickPath(found.cook, found.station, words)
 
 
-def _mentor(cook: str) -> str:
+def mentor_of(cook: str) -> str:
     """Return the reader as the mentor of a cook they agree with, where they assess; nobody yet otherwise."""
     me = guard.person().id
     return me if "assessor" in guard.roles() and me != cook else ""

@@ -3,16 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
+from datetime import date
+from typing import Any, ClassVar
 
-from flask import Blueprint, Response, request, url_for
+from flask import Blueprint, Response, abort, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
 
-from trainer.actions.training import Training, TrainingPlan, training_plan
+from trainer.actions import paths
+from trainer.actions.knowing import assessors_of
+from trainer.actions.outcome import Refused
+from trainer.actions.training import Training, TrainingPlan, training_plan, watched_by
+from trainer.kitchen.book import digest_of
+from trainer.kitchen.open_paths import proposed_day
+from trainer.kitchen.spans import in_short
 from trainer.kitchen.standard_cost import hours_words
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
+from trainer.web.filters import weekday
+from trainer.web.forms import PlainForm
+from trainer.web.manager.cover_view import Called
+from trainer.web.manager.known_before import MINUTES_A_WEEK
 from trainer.web.night_words import why_trained
-from trainer.web.page import Page, show
+from trainer.web.page import Page, go, show
+from trainer.web.paths import mentor_of
 
 pages = Blueprint("training", __name__)
 DAYS = 14
@@ -20,14 +33,24 @@ DAYS = 14
 
 @dataclass(frozen=True, slots=True)
 class TrainingLine:
-    """One training: who, where, what is missing, how long it takes and why; `out` is how the page names the line."""
+    """One training: who, where, what is missing, how long it takes and why; `out` is how the page names the line.
 
+    Once it is accepted the path is open, and `accepted` says so; until then `accept` is what the button says.
+    """
+
+    number: int
     cook: str
     station: str
     missing: Text
     takes: Text
     because: Text
     out: str
+    watched: Text
+    accepted: Text
+    accept: Text
+    cook_id: str
+    station_id: str
+    by_day: str
     path_url: str
     cell_url: str
 
@@ -49,27 +72,79 @@ class TrainingPlanPage(Page):
     lines: tuple[TrainingLine, ...]
     taken_out: tuple[TakenOut, ...]
     own_url: str
+    accept_url: str
+    weekly: str
+    form: PlainForm
 
 
 @pages.get("/training-plan")
 @guard.needs(guard.EITHER)
 def plan() -> Response:
     """Show which training would help most; `out` are lines taken out, each `cook:station`."""
-    k, content = guard.kitchen(), reading.content()
+    return _shown(PlainForm())
+
+
+@pages.post("/training-plan/accept")
+@guard.needs(guard.EITHER)
+def accept() -> AnyResponse:
+    """Open the path of one line, by the day it says; the lines taken out stay so."""
+    form, k, sent = PlainForm(), guard.kitchen(), request.form
+    cook, station = sent.get("cook", "")[:80], sent.get("station", "")[:80]
+    by_day = _day(sent.get("by_day", ""))
+    if by_day is None or station not in k.content.stations or cook not in k.people():
+        abort(404, message("There is no such line in the plan."))
+    if form.is_sent_right():
+        path = paths.NewPath(cook, station, by_day, mentor_of(cook))
+        key = digest_of(f"{form.key.data}:{cook}:{station}".encode())
+        outcome = paths.start_path(k, by=guard.person().id, path=path, now=guard.now(), key=key)
+        if not isinstance(outcome, Refused):
+            return go(".plan", saved=outcome.entry.id, **_asked())
+        form.refuse(outcome)
+    return _shown(form)
+
+
+def _asked() -> dict[str, Any]:
+    """Return what the page was asked for: the lines taken out, the minutes there are for watching."""
+    return {"out": request.args.getlist("out") or None, "weekly": request.args.get("weekly") or None}
+
+
+def _day(text: str) -> date | None:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def _weekly() -> int:
+    """Return the minutes a week for watching: as typed, else the house's own number for each who assesses."""
+    typed = request.args.get("weekly", "").strip()
+    if typed.isascii() and typed.isdigit() and int(typed[:6]):
+        return int(typed[:6])
+    return MINUTES_A_WEEK * max(len(assessors_of(guard.kitchen().day(guard.today()))), 1)
+
+
+def _shown(form: PlainForm) -> Response:
+    k, content, weekly = guard.kitchen(), reading.content(), _weekly()
     pairs = [(cook, station) for cook, _, station in (one.partition(":") for one in request.args.getlist("out"))]
     names = {cook: str(person.name) for cook, person in k.people().items()}
     stations = {station.id: station.title for station in content.stations.values()}
     out = [(cook, station) for cook, station in pairs if cook in names and station in stations]
     found = training_plan(k, guard.today(), DAYS, content, out)
+    days = watched_by(found.trainings, weekly, guard.today())
     return show(
         TrainingPlanPage(
             title=message("Training plan"),
             told=_in_short(found),
-            lines=tuple(_line(one, names, stations) for one in found.trainings),
+            lines=tuple(
+                _line(number, one, days[number], Called(names, stations)) for number, one in enumerate(found.trainings)
+            ),
             taken_out=tuple(
                 TakenOut(f"{cook}:{station}", joined([names[cook], stations[station]], ", ")) for cook, station in out
             ),
             own_url=url_for(".plan"),
+            accept_url=url_for(".accept", **_asked()),
+            weekly=str(weekly),
+            form=form,
         )
     )
 
@@ -108,16 +183,36 @@ def _in_short(found: TrainingPlan) -> Text:
     return joined([told, *([short] if found.short else [])])
 
 
-def _line(one: Training, names: dict[str, str], stations: dict[str, str]) -> TrainingLine:
+def _line(number: int, one: Training, watched: date, called: Called) -> TrainingLine:
+    day, k = guard.kitchen().day(guard.today()), guard.kitchen()
+    found = day.clearance(k.people()[one.cook], day.rules.stations[one.station])
+    by_day = max(proposed_day(found, day.rules.stations[one.station]), watched)
+    path = found.path if found.path and found.path.by != one.cook else None
     return TrainingLine(
-        names[one.cook],
-        stations[one.station],
+        number,
+        called.cooks[one.cook],
+        called.stations[one.station],
         _missing_words(one),
         hours_words(one.minutes),
-        why_trained(one, names, stations),
+        why_trained(one, dict(called.cooks), dict(called.stations)),
         f"{one.cook}:{one.station}",
-        url_for("paths.new", cook=one.cook, station=one.station),
+        _watched_words(one, watched),
+        message("Accepted: the path is open, ready by {day}.", day=weekday(path.by_day)) if path else "",
+        message("Accept: ready by {day}", day=in_short(by_day, with_year=True)),
+        one.cook,
+        one.station,
+        by_day.isoformat(),
+        url_for("paths.new", cook=one.cook, station=one.station, by_day=by_day),
         url_for("board.proof", cook=one.cook, station=one.station),
+    )
+
+
+def _watched_words(one: Training, watched: date) -> Text:
+    """Return how long somebody stands beside, and by when there is time for it."""
+    if not one.watching:
+        return ""
+    return message(
+        "Somebody beside: {time}; there is time for it by {day}.", time=hours_words(one.watching), day=weekday(watched)
     )
 
 
