@@ -16,6 +16,7 @@ from trainer.actions.outcome import Refused
 from trainer.actions.own_phone import make_own, owner_of, remembered, share_again
 from trainer.actions.signing_in import Done, choose_secret, session_of
 from trainer.actions.standing import Leaving, cook_leaves
+from trainer.kitchen.security import SECURITY
 from trainer.store.settings import OwnPhone
 
 HOUR = timedelta(hours=1)
@@ -135,6 +136,40 @@ def test_a_phone_has_one_owner(phone: Phone) -> None:
     assert isinstance(refused, Refused)
     assert "Ana Roux" in english(refused.reason)
     assert isinstance(make_own(k, device="nowhere", person=manager, now=NOON), Refused)
+
+
+def test_whose_phone_it_is_stands_in_the_book(phone: Phone) -> None:
+    """Made one's own, shared again by its owner or a manager: an entry each, with who did it, and none where nothing
+    changes. OWASP ASVS 5.0.0, 16.3.1 (from memory): what lets a person in is logged, with when, where, who and what.
+    """
+    k, manager, ana, device, _ = phone
+    make_own(k, device=device, person=ana, now=NOON + MINUTE)
+    share_again(k, device=device, by=ana, now=NOON + MINUTE)
+    share_again(k, device=device, by=ana, now=NOON + MINUTE)
+    make_own(k, device=device, person=ana, now=NOON + 2 * MINUTE)
+    share_again(k, device=device, by=manager, now=NOON + 3 * MINUTE)
+    found = [entry for entry in k.file.book.since(0) if entry.kind in ("phone_made_own", "phone_shared")]
+    assert [(entry.kind, entry.by) for entry in found] == [
+        ("phone_made_own", ana),
+        ("phone_shared", ana),
+        ("phone_made_own", ana),
+        ("phone_shared", manager),
+    ]
+    assert {(entry.cook, entry.body["device"]) for entry in found} == {(ana, device)}
+    assert {entry.kind for entry in found} <= set(SECURITY)
+
+
+def test_a_phone_made_own_by_an_older_program_is_shared_again(phone: Phone) -> None:
+    """It has no entry of the day it was made so; the book takes the later one all the same, and stays whole."""
+    k, manager, ana, _, _ = phone
+    device = tablet(k, manager, "Kept by an older program")
+    k.file.devices.give_to(device, ana)
+    owner = owner_of(k, device=device, now=NOON)
+    assert owner is not None
+    assert isinstance(share_again(k, device=device, by=ana, now=NOON + MINUTE), Done)
+    assert owner_of(k, device=device, now=NOON + MINUTE) is None
+    assert k.file.book.of_kind("phone_shared")[-1].body == {"device": device}
+    assert k.file.book.verify().is_whole
 
 
 def test_a_colleague_does_not_take_a_phone_from_its_owner(phone: Phone) -> None:

@@ -7,14 +7,18 @@ is signed, given, taken or lifted needs a session that is not idle, and asks for
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 
+from trainer.actions.clock_watch import refused_by_clock
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.signing_in import NOT_MANAGER, Done, is_manager, session_counts
+from trainer.kitchen.book import NewEntry
 from trainer.kitchen.entitlement import A_MANAGER
 from trainer.kitchen.progress import Person
 from trainer.messages import message
+from trainer.store.identity import new_id
 from trainer.store.sessions import Session
 
 SHARED_FOR = timedelta(days=30)
@@ -36,7 +40,7 @@ def others_on(k: Kitchen, *, device: str, person: str, now: datetime) -> bool:
 
 
 def make_own(k: Kitchen, *, device: str, person: str, now: datetime) -> Done | Refused:
-    """Keep that a device is the own phone of a person who is signed in on it."""
+    """Keep that a device is the own phone of a person who is signed in on it; what changes is an entry in the book."""
     if k.file.devices.get(device) is None:
         return Refused(message("This device is not enrolled."), A_MANAGER)
     owner = owner_of(k, device=device, now=now)
@@ -48,17 +52,28 @@ def make_own(k: Kitchen, *, device: str, person: str, now: datetime) -> Done | R
             "Somebody else signed in here within the last {days} days, so it stays shared.", days=SHARED_FOR.days
         )
         return Refused(words)
-    k.file.devices.give_to(device, person)
+    if owner is None:
+        _changed(k, NewEntry("phone_made_own", now, person, person, {"device": device}, new_id(now)), owner=person)
     return Done()
 
 
 def share_again(k: Kitchen, *, device: str, by: str, now: datetime) -> Done | Refused:
-    """Let a device remember nobody any more, at once; its owner may say so, and a manager."""
+    """Let a device remember nobody any more, at once; its owner may say so, and a manager. It is an entry."""
     found = k.file.devices.get(device)
     if found is not None and found.owner != by and not is_manager(k, by, now):
         return Refused(NOT_MANAGER, A_MANAGER)
-    k.file.devices.give_to(device, "")
+    if found is not None and found.owner:
+        _changed(k, NewEntry("phone_shared", now, found.owner, by, {"device": device}, new_id(now)), owner="")
     return Done()
+
+
+def _changed(k: Kitchen, deed: NewEntry, *, owner: str) -> None:
+    """Keep whose phone a device is; entered where the book takes it, since no clock keeps a lost phone its owner's."""
+    with k.file.writing():
+        refused = refused_by_clock(k, deed.at)
+        k.file.devices.give_to(deed.body["device"], owner)
+        if refused is None:
+            k.file.book.append(replace(deed, at=k.moment(deed.at)))
 
 
 def remembered(k: Kitchen, *, token: str, device: str, now: datetime) -> Session | None:

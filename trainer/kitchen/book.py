@@ -41,6 +41,8 @@ Kind = Literal[
     "roster_taken_in",
     "device_enrolled",
     "device_revoked",
+    "phone_made_own",
+    "phone_shared",
     "first_code_given",
     "secret_changed",
     "recovery_used",

@@ -275,6 +275,8 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "roster_taken_in": ("noted", _noted),
     "device_enrolled": ("noted", _noted),
     "device_revoked": ("noted", _noted),
+    "phone_made_own": ("noted", _noted),
+    "phone_shared": ("noted", _noted),
     "first_code_given": ("noted", _noted),
     "secret_changed": ("noted", _noted),
     "recovery_used": ("noted", _noted),

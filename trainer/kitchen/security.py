@@ -15,6 +15,8 @@ SECURITY: tuple[Kind, ...] = (
     "recovery_used",
     "device_enrolled",
     "device_revoked",
+    "phone_made_own",
+    "phone_shared",
     "clock_confirmed",
     "clock_corrected",
     "book_restored",

@@ -23,6 +23,8 @@ KIND_WORDS: Mapping[str, Text] = {
     "locked_out": message("Locked out after wrong tries"),
     "device_enrolled": message("Device enrolled"),
     "device_revoked": message("Device revoked"),
+    "phone_made_own": message("Own phone"),
+    "phone_shared": message("Own phone shared again"),
     "clock_confirmed": message("Clock confirmed"),
     "clock_corrected": message("Clock corrected"),
 }
@@ -112,7 +114,7 @@ def _enrolled(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     return [body["name"], WAY_WORDS.get(body["way"], body["way"])]
 
 
-def _revoked(body: Mapping[str, Any], naming: Naming) -> list[Text]:
+def _which(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which device."""
     del naming
     return [device_name(body["device"])]
@@ -138,7 +140,9 @@ LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     "recovery_used": _recovered,
     "locked_out": _locked,
     "device_enrolled": _enrolled,
-    "device_revoked": _revoked,
+    "device_revoked": _which,
+    "phone_made_own": _which,
+    "phone_shared": _which,
     "clock_confirmed": _clock_confirmed,
     "clock_corrected": _clock_corrected,
 }
