@@ -98,22 +98,56 @@
     if (under > 0 && getComputedStyle(bar).position !== "static") scrollBy(0, under + 8);
   });
 
-  // The same form is sent once; its key would keep a second send from counting anyway.
-  document.addEventListener("submit", (event) => {
-    const form = event.target;
-    if (form.dataset.sent) return event.preventDefault();
-    form.dataset.sent = "yes";
+  // What may take over two seconds says on its button that it works, and counts the seconds in a line.
+  const working = (pressed, note) => {
+    const begun = Date.now(), count = document.createElement("span"), plain = pressed.firstChild.textContent;
+    count.setAttribute("aria-hidden", "true"); // counted for the eye, told to the ear once
+    pressed.firstChild.textContent = note.textContent = pressed.dataset.working;
+    note.append(count);
+    note.hidden = false;
+    const ticking = setInterval(() => { count.textContent = ` ${Math.round((Date.now() - begun) / 1000)} s`; }, 1000);
+    return () => { clearInterval(ticking); pressed.firstChild.textContent = plain; note.remove(); };
+  };
+  const noted = () => {
     const note = document.createElement("p");
     note.className = "waiting";
     note.setAttribute("role", "status");
     note.hidden = true;
     document.body.append(note);
+    return note;
+  };
+  let stopped = () => {};
+  for (const link of document.querySelectorAll("a[download][data-working]"))
+    link.addEventListener("click", async (event) => {
+      event.preventDefault();
+      if (link.dataset.sent) return;
+      link.dataset.sent = "yes";
+      const stop = working(link, noted()), answer = await fetch(link.href).catch(() => null);
+      if (!answer || !answer.ok || answer.redirected) location.assign(link.href);
+      else {
+        const save = document.createElement("a");
+        save.href = URL.createObjectURL(await answer.blob());
+        save.download = /filename="?([^";]+)/.exec(answer.headers.get("Content-Disposition") ?? "")?.[1] ?? "";
+        save.click();
+      }
+      stop();
+      delete link.dataset.sent;
+    });
+
+  // The same form is sent once; its key would keep a second send from counting anyway.
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (form.dataset.sent) return event.preventDefault();
+    form.dataset.sent = "yes";
+    const note = noted();
+    if (event.submitter?.dataset.working) { stopped = working(event.submitter, note); return; }
     const { getting, slow } = document.body.dataset;
     const say = (text) => { note.textContent = text; note.hidden = false; };
     form.dataset.timers = [setTimeout(say, 1000, getting), setTimeout(say, 10000, slow)];
   });
   // Coming back by the browser's own button: the form can be sent again.
   addEventListener("pageshow", () => {
+    stopped();
     for (const form of document.forms) delete form.dataset.sent;
     for (const note of document.querySelectorAll(".waiting")) note.remove();
   });
