@@ -126,6 +126,18 @@ def test_my_page_says_so_where_i_may_not_take_it_yet(ana: Hands, kitchen: Kitche
     assert "Dinner today: you are planned at attic. There is no station “attic”." in page.work
 
 
+def test_a_new_plan_makes_the_kept_page_anew(ana: Hands, kitchen: Kitchen) -> None:
+    """A phone keeps the start with the station of today: planned elsewhere, it is fetched again."""
+
+    def version() -> str:
+        told = ana.client.get("/kept.json").get_json()
+        return next(str(one["version"]) for one in told["pages"] if one["url"] == "/rail")
+
+    before = version()
+    plan(kitchen, ("dinner", "ana", "saute"))
+    assert version() != before
+
+
 def test_nothing_is_said_of_a_day_off(ana: Hands) -> None:
     """Nobody planned reads no line about today's services."""
     assert " today: " not in ana.open("/rail").work

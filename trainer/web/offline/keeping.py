@@ -94,10 +94,10 @@ def _own_pages() -> Iterator[KeptPage]:
             yield {"url": url, "version": version}
 
 
-def _places_today() -> tuple[object, ...]:
+def _places_today() -> tuple[str, ...]:
     """Return where the cook stands today: a plan made anew makes their start anew."""
     k, me, today = guard.kitchen(), guard.person().id, guard.today()
-    return (*my_places(k, me, today), *my_moves(k, me, today))
+    return tuple(str(reading.said(one)) for one in (*my_places(k, me, today), *my_moves(k, me, today)))
 
 
 def practice_links() -> list[tuple[str, str]]:
