@@ -432,8 +432,8 @@ class CookRecord:
             made, earlier = self._as_of(on, known), list(days.values())
             found = next((one for one in reversed(earlier) if one == made), made)
             days[day] = found
-            if len(earlier) >= DAYS_REMEMBERED:
-                days.pop(next(iter(days)), None)
+            for stale in list(days)[:-DAYS_REMEMBERED]:
+                days.pop(stale, None)
         return found
 
     def _as_of(self, on: date, known: date | None) -> CookRecord:
