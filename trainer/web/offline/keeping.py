@@ -63,7 +63,7 @@ def parts_to_keep() -> list[str]:
 
 def version_of(parts: Iterable[object]) -> str:
     """Return a short digest of what a page hangs on."""
-    return hashlib.sha256("|".join(map(repr, parts)).encode()).hexdigest()[:16]
+    return hashlib.sha256("|".join(map(str, parts)).encode()).hexdigest()[:16]
 
 
 def _waiting_pages() -> Iterator[KeptPage]:
