@@ -27,7 +27,7 @@ from tests.browser.journeys import (
     step_in,
 )
 from tests.browser.short_lived import ShortLived
-from tests.browser.test_offline import entries
+from tests.browser.test_offline import all_is_kept, entries
 from trainer.actions import studying, watching
 from trainer.actions.asking_skills import draft_id
 from trainer.actions.outcome import Saved
@@ -39,6 +39,7 @@ WATCHED = "knife_cuts"
 LIVES, SHORTEST, LONGEST = 4, 6, 9
 MANY, SHARES, MANY_SHORTEST, MANY_LONGEST = 200, 4, 5, 20
 UNTIL_SHOWN = 3000  # ms
+A_WHILE = 180  # seconds
 
 
 class AtRisk:
@@ -64,6 +65,15 @@ class AtRisk:
     def _phone(self, browser: Browser, profile: Path) -> ShortLived:
         profile.mkdir()
         return ShortLived(browser, self.served.address, profile)
+
+    def settle(self) -> None:
+        """Let each phone keep its pages once, so that its lives can begin without network; its browser is killed."""
+        pages = (("New hire", "/record"), ("Sous chef", "/practicals/watched/2"))
+        for who, (role, path) in zip(self.phones, pages, strict=True):
+            who.begin()
+            step_in(who, self.served, role)
+            all_is_kept(who, path, A_WHILE)
+            who.end()
 
     def lives(self, number: int, shortest: float, longest: float) -> None:
         """Let the phones live so many lives, by turns."""
@@ -229,6 +239,7 @@ def held(risk: AtRisk) -> Held:
 def after_lives(risk: AtRisk, number: int, shortest: float, longest: float) -> Held:
     """Let the phones live and be killed, and return what came of it."""
     try:
+        risk.settle()
         risk.lives(number, shortest, longest)
         risk.all_is_sent()
     finally:

@@ -55,13 +55,13 @@ def at_phone(browser: Browser) -> Iterator[Callable[[Served], Somebody]]:
         yield sit
 
 
-def all_is_kept(who: Somebody, path: str = "/record") -> None:
+def all_is_kept(who: Somebody, path: str = "/record", seconds: int = 60) -> None:
     """Wait until the phone has all it is to keep, a page of it named."""
     script = """async (path) => {
       const name = document.documentElement.dataset.kept;
       return Boolean(name && await (await caches.open(name)).match(path));
     }"""
-    until = monotonic() + 60
+    until = monotonic() + seconds
     while not who.page.evaluate(script, path):
         assert monotonic() < until, f"{path} was never kept"
         who.page.wait_for_timeout(100)
