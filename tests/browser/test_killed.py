@@ -72,6 +72,7 @@ class AtRisk:
         for who, (role, path) in zip(self.phones, pages, strict=True):
             who.begin()
             step_in(who, self.served, role)
+            who.open("/rail")
             all_is_kept(who, path, A_WHILE)
             who.end()
 
