@@ -163,9 +163,9 @@ def _read_scale(f: _Face, ask: str, dial: str) -> NumericFamily:
 
 
 def _mark_taken_for(f: _Face, size: Fraction, n: Numbers) -> Fraction | None:
-    """Return the reading where a mark is taken for another weight; None where counting back gives nearly the same."""
+    """Return the reading where a mark is taken for another weight; None where counting back is a hair from it."""
     taken = f.below(n) + f.past(n) * size
-    return None if abs(taken - f.counted_back(n)) < Fraction(1, 10) else taken
+    return None if 0 < abs(taken - f.counted_back(n)) < Fraction(1, 10) else taken
 
 
 READ_SCALE = replace(
