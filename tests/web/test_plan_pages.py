@@ -193,7 +193,7 @@ def test_a_manager_sets_a_service_on_the_days_ticked(kitchen: Kitchen, cleo: Han
     cleo.open("/services")
     fill = {"Opens": "17:30", "Closes": "00:30", "Guests": "90", "Hands": "Pasta room + saute 1\nsaute 2"}
     changed = changes(cleo, fill, service="dinner", weekdays=["2", "3"])
-    assert "New: Tuesday, dinner 17:30 to 00:30, 90 guests: Pasta room + Sauté 1, Sauté 2" in changed
+    assert "New: Tuesdays, dinner 17:30 to 00:30, 90 guests: Pasta room + Sauté 1, Sauté 2" in changed
     assert not kitchen.file.book.of_kind("services_set")
     save_services(cleo, fill, service="dinner", weekdays=["2", "3"])
     body = last(kitchen).body
@@ -323,8 +323,14 @@ def test_services_that_overlap_are_refused(kitchen: Kitchen, cleo: Hands) -> Non
     set_service(cleo, DINNER | {"Closes": "03:30"}, service="dinner", weekdays=["7"])
     before = last(kitchen).seq
     for service, day, opens, closes, words in (
-        ("lunch", "7", "12:00", "18:00", "Sunday: lunch, 12:00 to 18:00, and dinner, 17:30 to 03:30, overlap."),
-        ("breakfast", "1", "03:00", "10:00", "Monday: breakfast, 03:00 to 10:00, and dinner, 17:30 to 03:30, overlap."),
+        ("lunch", "7", "12:00", "18:00", "Sundays: lunch, 12:00 to 18:00, and dinner, 17:30 to 03:30, overlap."),
+        (
+            "breakfast",
+            "1",
+            "03:00",
+            "10:00",
+            "Mondays: breakfast, 03:00 to 10:00, and dinner, 17:30 to 03:30, overlap.",
+        ),
     ):
         cleo.open("/services")
         fill = DINNER | {"Opens": opens, "Closes": closes}

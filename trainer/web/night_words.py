@@ -56,14 +56,14 @@ def one_day_line(own: Mapping[str, Any], naming: Naming) -> Text:
     return message("{day}, {service}: {needs}", day=_day(own["day"]), service=service, needs=needs)
 
 
-WEEKDAYS: tuple[Text, ...] = (
-    message("Monday"),
-    message("Tuesday"),
-    message("Wednesday"),
-    message("Thursday"),
-    message("Friday"),
-    message("Saturday"),
-    message("Sunday"),
+WEEKDAYS: tuple[Text, ...] = (  # every week
+    message("Mondays"),
+    message("Tuesdays"),
+    message("Wednesdays"),
+    message("Thursdays"),
+    message("Fridays"),
+    message("Saturdays"),
+    message("Sundays"),
 )
 
 

@@ -71,10 +71,11 @@ class LapseLine:
 
 @dataclass(frozen=True, slots=True)
 class LapseGroup:
-    """The lapses of one person, technique or station, the nearest first."""
+    """The lapses of one person, technique or station, the nearest first; of a person, `href` leads to their page."""
 
     title: Text
     lines: tuple[LapseLine, ...]
+    href: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -147,7 +148,8 @@ def _groups(k: Kitchen, found: Sequence[Lapse], by: str) -> tuple[LapseGroup, ..
         return _grouped(found, line, [*((name, named[name]) for name in order), ("", OTHER)], _technique)
     people = {one.cook: today.name(one.cook) for one in found}
     order = sorted(people, key=lambda cook: name_key(people[cook]))
-    return _grouped(found, line, [(cook, people[cook]) for cook in order], lambda one: (one.cook,))
+    grouped = _grouped(found, line, [(cook, people[cook]) for cook in order], lambda one: (one.cook,))
+    return tuple(replace(group, href=group.lines[0].href) for group in grouped)
 
 
 def _stations(one: Lapse) -> tuple[str, ...]:
