@@ -19,7 +19,7 @@ from trainer.store.kitchen_file import KitchenFile
 from trainer.store.settings import Settings
 
 
-def changes(crew: Crew, **settings: str) -> Outcome:
+def changes(crew: Crew, **settings: str | int) -> Outcome:
     """Change some settings by a command."""
     wanted = replace(crew.k.file.settings, **settings)  # type: ignore[arg-type]
     return change_settings(crew.k, settings=wanted, now=crew.now, key=crew.key())
@@ -43,6 +43,7 @@ def test_what_a_book_begins_with_is_all_of_the_settings(tmp_path: Path) -> None:
         "currency": "USD",
         "own_phone": "study",
         "pin_hours": 12,
+        "not_cleared_in_100": 10,
     }
     file.close()
 
@@ -83,3 +84,17 @@ def test_settings_that_make_no_sense_and_the_same_ones_are_refused(crew: Crew) -
     assert "clock is behind" in english(refused(changes(crew, name="New Name")).reason)
     assert crew.k.file.book.end() == end
     assert crew.k.file.settings.name == "Quernstone"
+
+
+@pytest.mark.parametrize(("limit", "is_taken"), [(0, False), (1, True), (50, True), (51, False)])
+def test_the_limit_of_services_run_by_somebody_not_cleared_is_one_to_fifty(
+    crew: Crew, limit: int, is_taken: bool
+) -> None:
+    """It is kept and entered; another is refused by its value, and nothing changes."""
+    outcome = changes(crew, not_cleared_in_100=limit)
+    if is_taken:
+        assert saved(outcome).body["not_cleared_in_100"] == limit
+        assert KitchenFile.open(crew.k.file.folder).settings.not_cleared_in_100 == limit
+    else:
+        assert f"not {limit}." in english(refused(outcome).reason)
+        assert crew.k.file.settings.not_cleared_in_100 == 10

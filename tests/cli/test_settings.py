@@ -55,3 +55,12 @@ def test_hours_no_shift_has_are_refused_at_the_command_line(run: Run) -> None:
     assert refused.exit_code == 3
     assert "1 to 12 hours on one's own phone, not for 13" in refused.output
     assert "own phone: asking" in run("settings", "--own-phone", "asking").output
+
+
+def test_the_limit_of_services_run_by_somebody_not_cleared_is_set(run: Run) -> None:
+    """Ten in a hundred at first; none is refused with exit code 3 and the value, and what is set is printed."""
+    assert "not cleared in 100: 10" in run("settings").output
+    refused = run("settings", "--not-cleared-in-100", "0")
+    assert refused.exit_code == 3
+    assert "1 to 50 may be run by somebody not cleared, not 0." in refused.output
+    assert "not cleared in 100: 5" in run("settings", "--not-cleared-in-100", "5").output

@@ -49,8 +49,18 @@ def test_the_interval_is_the_published_one(number: int, services: int, low: str,
 
 
 @pytest.mark.parametrize(
-    ("number", "services", "is_above"), [(3, 30, False), (4, 30, True), (10, 99, True), (29, 29, False)]
+    ("number", "services", "limit", "is_above"),
+    [
+        (3, 30, 10, False),
+        (4, 30, 10, True),
+        (10, 99, 10, True),
+        (29, 29, 10, False),
+        (4, 30, 14, False),
+        (1, 30, 3, True),
+    ],
 )
-def test_the_limit_is_ten_in_a_hundred_from_thirty_services_on(number: int, services: int, is_above: bool) -> None:
-    """By hand: 3 in 30 is the limit itself, 4 in 30 above it, 10 in 99 above by a hair; 29 services are too few."""
-    assert NotCleared(number, services).is_above_limit is is_above
+def test_the_limit_counts_from_thirty_services_on(number: int, services: int, limit: int, is_above: bool) -> None:
+    """By hand: 3 in 30 is ten in 100 itself, 4 in 30 (13.3) above it and below 14, 10 in 99 above by a hair, 1 in 30
+    (3.3) above 3; 29 services are too few.
+    """
+    assert NotCleared(number, services).is_above(limit) is is_above

@@ -64,6 +64,13 @@ def test_everybody_and_every_entry_are_still_there(first_edition: Path) -> None:
     file.close()
 
 
+def test_an_older_kitchen_has_the_limit_every_kitchen_had(first_edition: Path) -> None:
+    """Ten services in a hundred run by somebody not cleared, as the program said for all of them before."""
+    file = KitchenFile.open(first_edition)
+    assert file.settings.not_cleared_in_100 == 10
+    file.close()
+
+
 def test_its_tables_are_those_of_a_new_kitchen(first_edition: Path, tmp_path: Path) -> None:
     """Anyone who opens an old kitchen and anyone who makes a new one work on the same tables."""
     assert shape_of(first_edition)[0] == 1

@@ -84,4 +84,5 @@ def _body(k: Kitchen) -> dict[str, Any]:
         "currency": s.currency,
         "own_phone": s.own_phone,
         "pin_hours": s.pin_hours,
+        "not_cleared_in_100": s.not_cleared_in_100,
     }

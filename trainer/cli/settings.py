@@ -37,6 +37,11 @@ from trainer.store.settings import Settings
     help="What the PIN of this shift opens on one's own phone: nothing, study, study and asking to be watched.",
 )
 @click.option("--pin-hours", type=int, help="For how many hours after the PIN that holds, 1 to 12.")
+@click.option(
+    "--not-cleared-in-100",
+    type=int,
+    help="Above so many of 100 services run by somebody not cleared the coming nights say so, 1 to 50.",
+)
 @click.pass_obj
 def settings_command(folder: Path, /, **changes: Any) -> None:  # noqa: ANN401 - click's own options
     """Show the kitchen's settings; change those that are named. A change is an entry in the book.
@@ -70,3 +75,4 @@ def _print(settings: Settings) -> None:
     click.echo(f"independence: {settings.independence}")
     click.echo(f"own phone: {settings.own_phone}")
     click.echo(f"PIN hours: {settings.pin_hours}")
+    click.echo(f"not cleared in 100: {settings.not_cleared_in_100}")

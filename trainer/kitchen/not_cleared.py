@@ -17,8 +17,6 @@ from trainer.recipe_math.statistics import Interval, wilson_interval
 DAYS_BACK = 90
 FEWEST_SERVICES = 30
 """Of fewer a bare share says little: see `first_tries.FEWEST_COOKS`."""
-LIMIT_IN_100 = 10
-"""Above so many in a hundred the house looks into it: its own number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +31,9 @@ class NotCleared:
         """Return whether as many services were closed as a share needs to mean something."""
         return self.services >= FEWEST_SERVICES
 
-    @property
-    def is_above_limit(self) -> bool:
+    def is_above(self, limit_in_100: int) -> bool:
         """Return whether the share is above the house's limit, compared in whole numbers; never of too few services."""
-        return self.is_enough and 100 * self.number > LIMIT_IN_100 * self.services
+        return self.is_enough and 100 * self.number > limit_in_100 * self.services
 
     @property
     def likely(self) -> Interval:

@@ -198,6 +198,11 @@ def calendar_addresses(db: Database) -> None:
     )
 
 
+def limit_of_not_cleared(db: Database) -> None:
+    """Keep above how many in a hundred services run by somebody not cleared the house looks into it; ten so far."""
+    db.conn.execute("ALTER TABLE settings ADD COLUMN not_cleared_in_100 INTEGER NOT NULL DEFAULT 10")
+
+
 MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     first_tables,
     own_units,
@@ -212,6 +217,7 @@ MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     own_phones,
     look_and_words_seen,
     calendar_addresses,
+    limit_of_not_cleared,
 )
 EDITION = len(MIGRATIONS)  # of the tables
 

@@ -22,6 +22,7 @@ COLUMNS = (
     "currency",
     "own_phone",
     "pin_hours",
+    "not_cleared_in_100",
 )
 """In the order they were added; a file of an older program lacks the last ones."""
 
@@ -32,6 +33,7 @@ Independence = Literal["shown", "reason", "strict"]
 OwnPhone = Literal["nothing", "study", "asking"]
 """What the PIN of this shift still opens on one's own phone: nothing, study, or study and asking to be watched."""
 MOST_PIN_HOURS = 12
+MOST_NOT_CLEARED_IN_100 = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +41,8 @@ class Settings:
     """One kitchen's settings. `kitchen` is its permanent id and the first part of every key; "" asks for a new one.
 
     `timezone` is an IANA name; `units_first` says which units print first; `decimal_mark` is "." or ",";
-    `currency` is a code of ISO 4217; `pin_hours` says for how long after a PIN `own_phone` holds.
+    `currency` is a code of ISO 4217; `pin_hours` says for how long after a PIN `own_phone` holds. Above
+    `not_cleared_in_100` of a hundred services run by somebody not cleared the house looks into it.
     """
 
     kitchen: str
@@ -53,6 +56,7 @@ class Settings:
     currency: str = USD
     own_phone: OwnPhone = "study"
     pin_hours: int = MOST_PIN_HOURS
+    not_cleared_in_100: int = 10
 
 
 def validate(settings: Settings) -> str:
@@ -69,8 +73,14 @@ def validate(settings: Settings) -> str:
         return f"Independence is 'shown', 'reason' or 'strict', not {settings.independence!r}."
     if settings.currency not in CODES:
         return f"There is no currency {settings.currency!r}. Write its three capital letters, such as USD, MXN or EUR."
-    return _wrong_with_phones(settings) or (
-        "" if settings.decimal_mark in (".", ",") else f"A decimal mark is '.' or ',', not {settings.decimal_mark!r}."
+    return (
+        _wrong_with_phones(settings)
+        or _wrong_with_limit(settings.not_cleared_in_100)
+        or (
+            ""
+            if settings.decimal_mark in (".", ",")
+            else f"A decimal mark is '.' or ',', not {settings.decimal_mark!r}."
+        )
     )
 
 
@@ -83,11 +93,29 @@ def _wrong_with_phones(settings: Settings) -> str:
     return ""
 
 
+def _wrong_with_limit(in_100: int) -> str:
+    """Return what is wrong with the limit of services run by somebody not cleared; "" when nothing is."""
+    if 1 <= in_100 <= MOST_NOT_CLEARED_IN_100:
+        return ""
+    return f"Of 100 services 1 to {MOST_NOT_CLEARED_IN_100} may be run by somebody not cleared, not {in_100}."
+
+
 def keep(connections: Connections, settings: Settings) -> None:
     """Write the settings, in place of any that are there."""
     s = settings
     numbers = (s.units_first, s.decimal_mark, int(s.is_demo))
-    row = (s.kitchen, s.name, s.timezone, s.language, *numbers, s.independence, s.currency, s.own_phone, s.pin_hours)
+    phones = (s.own_phone, s.pin_hours)
+    row = (
+        s.kitchen,
+        s.name,
+        s.timezone,
+        s.language,
+        *numbers,
+        s.independence,
+        s.currency,
+        *phones,
+        s.not_cleared_in_100,
+    )
     columns = _columns(connections)
     places = ", ".join("?" * len(columns))
     sql = f"INSERT OR REPLACE INTO settings ({', '.join(columns)}) VALUES ({places})"  # noqa: S608 - fixed columns

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from difflib import get_close_matches
-from typing import ClassVar, Literal, cast
+from typing import Any, ClassVar, Literal, cast
 from zoneinfo import ZoneInfo, available_timezones
 
 from flask import Blueprint, request, url_for
@@ -19,19 +19,30 @@ from trainer.kitchen.book import canonical, digest_of
 from trainer.kitchen.currency import CODES
 from trainer.messages import Text, joined, message
 from trainer.store.catalogues import languages, name_of
-from trainer.store.settings import Settings
+from trainer.store.settings import MOST_NOT_CLEARED_IN_100, Settings
 from trainer.web import guard, proving
 from trainer.web.filters import weekday
-from trainer.web.forms import TextField
+from trainer.web.forms import KitchenForm, TextField
 from trainer.web.manager.acts import ActPage
 from trainer.web.page import go, show
 from trainer.web.proving import LatelyForm, secret_field
-from trainer.web.typed_fields import NeedsText, OneOfField
+from trainer.web.typed_fields import NeedsText, OneOfField, WholeField
 
 pages = Blueprint("kitchen_settings", __name__)
 UNITS: dict[str, Text] = {"us": message("lb, oz, quarts, °F first"), "metric": message("g, l, °C first")}
-SET_HERE = ("name", "timezone", "language", "units_first", "decimal_mark", "currency")
+SET_HERE = ("name", "timezone", "language", "units_first", "decimal_mark", "currency", "not_cleared_in_100")
 MARKS: dict[str, Text] = {".": message("a point: 2.5"), ",": message("a comma: 2,5")}
+
+
+class InHundredField(WholeField):
+    """So many of a hundred services."""
+
+    def post_validate(self, form: KitchenForm, validation_stopped: bool) -> None:
+        """Refuse none, and more than the house may set."""
+        super().post_validate(form, validation_stopped)
+        if self.number is not None and not 1 <= self.number <= MOST_NOT_CLEARED_IN_100:
+            most = MOST_NOT_CLEARED_IN_100
+            raise ValidationError(message("{typed} in 100 is not 1 to {most}.", typed=self.number, most=most))
 
 
 class SettingsForm(LatelyForm):
@@ -50,6 +61,11 @@ class SettingsForm(LatelyForm):
         message("Currency"),
         [NeedsText(message("Write the currency."), 10)],
         description=message("Three capital letters, such as USD, MXN or EUR."),
+    )
+    not_cleared_in_100 = InHundredField(
+        message("Of 100 services, how many may be run by somebody not cleared"),
+        [NeedsText(message("Write a number, 1 to 50."), 6)],
+        description=message("1 to 50. Above it the coming nights say so."),
     )
     seen = HiddenField()
     secret = secret_field()
@@ -139,7 +155,8 @@ def _shown(form: SettingsForm, changes: tuple[Text, ...]) -> AnyResponse:
 
 
 def _form(before: Settings) -> SettingsForm:
-    form = SettingsForm(**{name: getattr(before, name) for name in SET_HERE})
+    there: dict[str, Any] = {name: getattr(before, name) for name in SET_HERE}
+    form = SettingsForm(**{**there, "not_cleared_in_100": str(before.not_cleared_in_100)})
     form.language.offer({tag: name_of(tag) for tag in languages()}, "")
     form.units_first.offer(UNITS, "")
     form.decimal_mark.offer(MARKS, "")
@@ -155,6 +172,7 @@ def _wanted(form: SettingsForm, before: Settings) -> Settings:
         units_first=cast('Literal["us", "metric"]', form.units_first.data),
         decimal_mark=cast('Literal[".", ","]', form.decimal_mark.data),
         currency=form.currency.data,
+        not_cleared_in_100=form.not_cleared_in_100.number or 0,
     )
 
 
@@ -190,6 +208,10 @@ def _changes(before: Settings, wanted: Settings, now: datetime) -> Iterator[Text
     if wanted.currency != before.currency:
         does = message("Prices keep their figures: nothing is converted.")
         yield _change(message("Currency"), before.currency, wanted.currency, does)
+    if wanted.not_cleared_in_100 != before.not_cleared_in_100:
+        was, will_be = (f"{one.not_cleared_in_100}" for one in (before, wanted))
+        does = message("The coming nights say so from then on; what is closed stays as it is.")
+        yield _change(message("Run by somebody not cleared, of 100"), was, will_be, does)
 
 
 def _change(what: Text, before: Text, after: Text, does: Text) -> Text:

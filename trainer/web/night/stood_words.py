@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.kitchen.not_cleared import DAYS_BACK, FEWEST_SERVICES, LIMIT_IN_100, NotCleared, run_not_cleared
+from trainer.kitchen.not_cleared import DAYS_BACK, FEWEST_SERVICES, NotCleared, run_not_cleared
 from trainer.messages import Text, joined, message, plural
 from trainer.recipe_math.figures import number_text
 from trainer.web import guard
@@ -25,7 +25,8 @@ def stood_words() -> StoodWords | None:
         return None
     today = guard.today()
     found = run_not_cleared(guard.kitchen().progress().nights.closings(today, today).values(), today)
-    return StoodWords(_counts(found), _more(found), found.is_above_limit) if found.services else None
+    limit = guard.kitchen().file.settings.not_cleared_in_100
+    return StoodWords(_counts(found), _more(found, limit), found.is_above(limit)) if found.services else None
 
 
 def _counts(found: NotCleared) -> Text:
@@ -38,7 +39,7 @@ def _counts(found: NotCleared) -> Text:
     )
 
 
-def _more(found: NotCleared) -> Text:
+def _more(found: NotCleared, limit: int) -> Text:
     """Return between which numbers of a hundred it would lie, and the house's limit; too few services say so."""
     if not found.is_enough:
         return message(
@@ -46,8 +47,8 @@ def _more(found: NotCleared) -> Text:
         )
     low, high = (number_text(100 * end, 0) for end in (found.likely.low, found.likely.high))
     likely = message("Of 100 services, between {low} and {high} would be.", low=low, high=high)
-    if found.is_above_limit:
-        limit = message("That is above the house's limit of {limit} in 100: look at the plan.", limit=LIMIT_IN_100)
+    if found.is_above(limit):
+        follows = message("That is above the house's limit of {limit} in 100: look at the plan.", limit=limit)
     else:
-        limit = message("The house's limit is {limit} in 100.", limit=LIMIT_IN_100)
-    return joined([likely, limit])
+        follows = message("The house's limit is {limit} in 100.", limit=limit)
+    return joined([likely, follows])
