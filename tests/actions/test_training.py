@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from tests.actions.crew import Crew
+from tests.actions.crew import TODAY, Crew, saved
+from trainer.actions.sitting import finish_sitting
 from trainer.actions.training import training_plan, watched_by
+from trainer.actions.training_waits import Wait, wait_of
+from trainer.kitchen.requirements import Missing
 from trainer.store.shifts import PlannedShift
 
 DAY = date(2026, 3, 9)
@@ -61,3 +64,37 @@ def test_what_is_watched_goes_by_the_minutes_of_a_week(crew: Crew) -> None:
     assert watched_by(two, 90, FIRST) == (date(2026, 3, 10), date(2026, 3, 10))
     assert watched_by(two, 0, FIRST) == (FIRST, FIRST)
     assert 0 < one.watching <= one.minutes
+
+
+def stopped_until(crew: Crew, cook: str, day: date) -> None:
+    """Write a practical of cold sauces that was stopped, and its release with the day of the retry."""
+    crew.write("technique_read", cook, {"technique": "cold_sauces", "edition": 1})
+    seen = {"technique": "cold_sauces", "edition": 1, "station": "cold_side", "points": [], "reasons": [], "note": ""}
+    at = {"started": "2026-03-02T16:00:00.000Z"}
+    stop = crew.write("practical_watched", cook, {**seen, **at, "verdict": "stopped"})
+    taught = [{"by": "sous", "what": "The guard", "minutes": 15}]
+    crew.write("stop_released", cook, {"stop": stop.id, "taught": taught, "retry_from": day.isoformat()})
+
+
+def test_who_may_not_be_watched_yet_is_planned_from_the_day_of_the_retry(crew: Crew) -> None:
+    """Ada's stop was released with a retry on 20 March; the week in which she is watched is the one after that."""
+    plans(crew, "sous", "ada")
+    crew.write("stood_down", "ben", {"station": "cold_side", "reason": "not safe today"})
+    stopped_until(crew, "ada", date(2026, 3, 20))
+    (one,) = training_plan(crew.k, FIRST, 14).trainings
+    assert (one.cook, one.wait.begins, one.wait.all_from) == ("ada", date(2026, 3, 20), date(2026, 3, 20))
+    assert watched_by([one], one.watching, FIRST) == (date(2026, 3, 27),)
+
+
+def test_a_failed_quiz_is_waited_for(crew: Crew) -> None:
+    """A day after the first fail (the house's own wait); who can read something else begins today all the same."""
+    wants = {"fresh_pasta": "quiz", "pasta_nesting": "reading"}
+    sitting = crew.begins_sitting("ada")
+    crew.answers(sitting, right=0)
+    saved(finish_sitting(crew.k, sitting=sitting.id, now=crew.now, key=crew.key()))
+    missing = [Missing(f"{kind}:{technique}", "", "") for technique, kind in wants.items()]
+    day = crew.k.day(TODAY)
+    assert wait_of("ada", missing[:1], day) == Wait(date(2026, 3, 3), date(2026, 3, 3))
+    assert wait_of("ada", missing, day) == Wait(TODAY, date(2026, 3, 3))
+    assert wait_of("ada", missing, crew.k.day(date(2026, 3, 3))).all_from == date(2026, 3, 3)
+    assert wait_of("ben", missing, day) == Wait(TODAY, TODAY)

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from trainer.actions.absences import services_ahead
 from trainer.actions.covering import ServiceCover
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.training_waits import Wait, wait_of
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.places import stations_at
 from trainer.kitchen.requirements import Missing
@@ -29,7 +30,7 @@ class Training:
     """One cook trained for one station: what is missing there, the minutes it takes, and a service that shows why.
 
     `without` is who is missing at that service, "" where it would be short with everybody there. Of the minutes
-    `watching` are somebody's beside the cook: practicals and supervised shifts.
+    `watching` are somebody's beside the cook: practicals and supervised shifts. `wait` says from which day.
     """
 
     cook: str
@@ -38,7 +39,8 @@ class Training:
     minutes: int
     service: ServiceCover
     without: str
-    watching: int = 0
+    watching: int
+    wait: Wait
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,14 +66,16 @@ def training_plan(
     who are not away come too. A clearance that ends before a service is no help there.
     """
     services = services_ahead(k, first, days, content)
-    return _Planning(k, services, out).plan() if services else TrainingPlan((), (), 0)
+    return _Planning(k, services, out, first).plan() if services else TrainingPlan((), (), 0)
 
 
 class _Planning:
     """One plan being worked out: cooks and places by number."""
 
-    def __init__(self, k: Kitchen, services: Sequence[ServiceCover], out: Collection[tuple[str, str]]) -> None:
-        self.k, self.services, self.out = k, services, out
+    def __init__(
+        self, k: Kitchen, services: Sequence[ServiceCover], out: Collection[tuple[str, str]], first: date
+    ) -> None:
+        self.k, self.services, self.out, self.first = k, services, out, first
         board = k.board(services[-1].on)
         self.cells = {(row.cook.id, cell.station): cell for row in board.rows for cell in row.clearances}
         self.cooks = [row.cook.id for row in board.rows]
@@ -160,17 +164,25 @@ class _Planning:
     def _training(self, cook: int, station: str, service: ServiceCover, gone: str) -> Training:
         cell = self.cells[self.cooks[cook], station]
         beside = self._minutes(cell, WATCHED) if any(_kind(one) in WATCHED for one in cell.missing) else 0
-        return Training(cell.cook, station, cell.missing, self._minutes(cell), service, gone, beside)
+        wait = wait_of(cell.cook, cell.missing, self.k.day(self.first))
+        return Training(cell.cook, station, cell.missing, self._minutes(cell), service, gone, beside, wait)
 
 
 def watched_by(trainings: Sequence[Training], weekly: int, today: date) -> tuple[date, ...]:
-    """Return by which day there was time to watch each training, the first ones first, with so many minutes a week."""
+    """Return by which day there was time to watch each training, the first ones first, with so many minutes a week.
+
+    What waits takes its own weeks from the day on which it can begin.
+    """
     spent, days = 0, []
     for one in trainings:
         spent += one.watching
-        weeks = -(-spent // weekly) if weekly else 0
-        days.append(today + timedelta(days=7 * weeks))
+        days.append(max(today + _weeks(spent, weekly), one.wait.begins + _weeks(one.watching, weekly)))
     return tuple(days)
+
+
+def _weeks(minutes: int, weekly: int) -> timedelta:
+    """Return the whole weeks that minutes fill; none where a week has no minutes."""
+    return timedelta(weeks=-(-minutes // weekly) if weekly else 0)
 
 
 def _kind(missing: Missing) -> str:

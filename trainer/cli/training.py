@@ -29,7 +29,8 @@ def training_plan_command(folder: Path, days: int, as_json: bool) -> None:
       trainer training-plan --days 14
     """
     kitchen = open_here(folder)
-    plan = training_plan(kitchen, today_of(kitchen), days)
+    today = today_of(kitchen)
+    plan = training_plan(kitchen, today, days)
     lines = [_line(kitchen, one) for one in plan.trainings]
     if as_json:
         told = {"hours": round(plan.minutes / 60, 2), "lines": lines, "still_short": plan.short}
@@ -37,7 +38,8 @@ def training_plan_command(folder: Path, days: int, as_json: bool) -> None:
         return
     click.echo(_in_short(plan))
     for line in lines:
-        click.echo(f"{line['cook']}, {line['station']}: {line['hours']} h. {line['because']}")
+        begins = f" From {line['begins']}." if line["begins"] > today.isoformat() else ""
+        click.echo(f"{line['cook']}, {line['station']}: {line['hours']} h.{begins} {line['because']}")
 
 
 def _in_short(plan: TrainingPlan) -> str:
@@ -51,4 +53,5 @@ def _line(kitchen: Kitchen, one: Training) -> dict[str, Any]:
     people, stations = kitchen.people(), kitchen.content.stations
     names = {cook: str(person.name) for cook, person in people.items()}
     because = translate(why_trained(one, names, {each.id: each.title for each in stations.values()}))
-    return {"cook": names[one.cook], "station": one.station, "hours": round(one.minutes / 60, 2), "because": because}
+    told = {"cook": names[one.cook], "station": one.station, "hours": round(one.minutes / 60, 2), "because": because}
+    return {**told, "begins": one.wait.begins.isoformat()}

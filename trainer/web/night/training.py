@@ -14,7 +14,8 @@ from trainer.actions.knowing import assessors_of
 from trainer.actions.outcome import Refused
 from trainer.actions.training import Training, TrainingPlan, training_plan, watched_by
 from trainer.kitchen.book import digest_of
-from trainer.kitchen.open_paths import proposed_day
+from trainer.kitchen.clearance import Clearance
+from trainer.kitchen.open_paths import path_standing, proposed_day
 from trainer.kitchen.spans import in_short
 from trainer.kitchen.standard_cost import hours_words
 from trainer.messages import Text, joined, message, plural
@@ -46,6 +47,7 @@ class TrainingLine:
     because: Text
     out: str
     watched: Text
+    waits: Text
     accepted: Text
     accept: Text
     cook_id: str
@@ -186,8 +188,8 @@ def _in_short(found: TrainingPlan) -> Text:
 def _line(number: int, one: Training, watched: date, called: Called) -> TrainingLine:
     day, k = guard.kitchen().day(guard.today()), guard.kitchen()
     found = day.clearance(k.people()[one.cook], day.rules.stations[one.station])
-    by_day = max(proposed_day(found, day.rules.stations[one.station]), watched)
-    path = found.path if found.path and found.path.by != one.cook else None
+    waiting = one.wait.begins - day.on
+    by_day = max(proposed_day(found, day.rules.stations[one.station]) + waiting, watched, one.wait.all_from)
     return TrainingLine(
         number,
         called.cooks[one.cook],
@@ -197,13 +199,35 @@ def _line(number: int, one: Training, watched: date, called: Called) -> Training
         why_trained(one, dict(called.cooks), dict(called.stations)),
         f"{one.cook}:{one.station}",
         _watched_words(one, watched),
-        message("Accepted: the path is open, ready by {day}.", day=weekday(path.by_day)) if path else "",
+        _wait_words(one.wait.begins) if waiting else "",
+        _accepted_words(found),
         message("Accept: ready by {day}", day=in_short(by_day, with_year=True)),
         one.cook,
         one.station,
         by_day.isoformat(),
         url_for("paths.new", cook=one.cook, station=one.station, by_day=by_day),
         url_for("board.proof", cook=one.cook, station=one.station),
+    )
+
+
+def _wait_words(begins: date) -> Text:
+    """Return from which day training can begin."""
+    return message("From {day}: before that nothing of it can be asked or watched.", day=weekday(begins))
+
+
+def _accepted_words(found: Clearance) -> Text:
+    """Return that the path somebody else opened for the cook is open, and how late it is; "" where there is none."""
+    path = path_standing(found)
+    if path is None or path.path.by == found.cook:
+        return ""
+    day = weekday(path.path.by_day)
+    if path.state != "late":
+        return message("Accepted: the path is open, ready by {day}.", day=day)
+    return plural(
+        "Accepted: the path is open, ready by {day}. It is {number} day late.",
+        "Accepted: the path is open, ready by {day}. It is {number} days late.",
+        -path.days_left,
+        day=day,
     )
 
 

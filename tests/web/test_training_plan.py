@@ -1,0 +1,91 @@
+"""The training plan on its page: a cook who has to wait, a path that is late, acts that say that they work."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, datetime, timedelta
+
+import pytest
+
+from tests.web.conftest import NOON, Clock
+from tests.web.hands import Hands, Seen
+from tests.web.kitchen_people import clear, write
+from tests.web.skill_content import BUYING, COOLING, SKILL_CONTENT
+from tests.web.test_night import plan
+from trainer.actions.answering import Given, answer
+from trainer.actions.asking_skills import OpenQuestion, context_for, open_question
+from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.outcome import Saved
+from trainer.actions.paths import NewPath, start_path
+from trainer.actions.training_waits import Wait, wait_of
+from trainer.kitchen.book import NewEntry
+from trainer.kitchen.quiz.telling import tell
+from trainer.kitchen.requirements import Missing
+from trainer.kitchen.technique import AskedSkill
+from trainer.recipe_math.figures import number_text
+
+TODAY = NOON.date()
+ANA_ALONE = "/training-plan?out=dev:pasta_room&out=cleo:pasta_room&weekly=600"
+
+
+@pytest.fixture
+def planned(kitchen: Kitchen) -> Kitchen:
+    """Return the kitchen with Bo, who is cleared, and Ana, who is not, planned for tonight: Ana is to be trained."""
+    clear(kitchen, "bo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "pasta_room"))
+    return kitchen
+
+
+def ends_a_round(k: Kitchen, asked: AskedSkill, now: datetime) -> None:
+    """Let Ana answer a skill wrongly twice and practise it the same day: it goes on tomorrow (the house's own wait)."""
+    for number in range(2):
+        found = open_question(k, cook="ana", technique="nests", skill=asked.id, seed=5 + number, now=now)
+        assert isinstance(found, OpenQuestion), found
+        value = tell(found.drawn, context_for(found.skill, k.content)).answer.value
+        given = Given("ana", asked.id, found.drawn.seed, number_text(value * 7, 3), "en", "us")
+        assert isinstance(answer(k, given=given, now=now, key=f"{asked.id}-{number}"), Saved)
+    body = {"skill": asked.id, "family": asked.setting.family, "base": asked.base, "months": asked.months, "name": ""}
+    k.file.book.append(
+        NewEntry("drill_done", now, "ana", "ana", {**body, "technique": "nests", "seeds": [1]}, asked.id)
+    )
+
+
+def by_day(seen: Seen) -> date:
+    """Return the day the button of the only line fills in."""
+    (field,) = seen.soup.select("input[name=by_day]")
+    return date.fromisoformat(str(field["value"]))
+
+
+def test_who_waits_with_every_skill_is_planned_from_the_day_one_opens(
+    planned: Kitchen, cleo: Hands, clock: Clock
+) -> None:
+    """With one skill open nothing waits; with both the line says from when, and its path is ready a day later."""
+    planned.content = SKILL_CONTENT
+    write(planned, "technique_read", "ana", {"technique": "nests", "edition": 2})
+    ends_a_round(planned, BUYING, clock())
+    missing = [Missing("quiz:nests", "", "")]
+    assert wait_of("ana", missing, planned.day(TODAY)) == Wait(TODAY, TODAY)
+    seen = cleo.open(ANA_ALONE)
+    assert "before that nothing of it can be asked" not in seen.work
+    first = by_day(seen)
+    ends_a_round(planned, COOLING, clock())
+    tomorrow = TODAY + timedelta(days=1)
+    assert wait_of("ana", missing, planned.day(TODAY)) == Wait(tomorrow, tomorrow)
+    seen = cleo.open(ANA_ALONE)
+    assert "From Wed 4 Nov 2026: before that nothing of it can be asked or watched." in seen.work
+    assert by_day(seen) == first + timedelta(days=1)
+
+
+def test_an_accepted_line_says_how_late_its_path_is(
+    planned: Kitchen, sign_in: Callable[[str], Hands], clock: Clock
+) -> None:
+    """On its day it is not late; three days after it is, by three days."""
+    path = NewPath("ana", "pasta_room", TODAY, "bo")
+    start_path(planned, by="cleo", path=path, now=clock(), key="path")
+    seen = sign_in("cleo").open(ANA_ALONE)
+    assert "Accepted: the path is open, ready by Tue 3 Nov 2026." in seen.work
+    assert " late" not in seen.work
+    clock.pass_by(days=3)
+    plan(planned, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "pasta_room"), on=TODAY + timedelta(days=3))
+    seen = sign_in("cleo").open(ANA_ALONE)
+    assert "Accepted: the path is open, ready by Tue 3 Nov 2026. It is 3 days late." in seen.work
