@@ -89,3 +89,12 @@ def test_an_accepted_line_says_how_late_its_path_is(
     plan(planned, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "pasta_room"), on=TODAY + timedelta(days=3))
     seen = sign_in("cleo").open(ANA_ALONE)
     assert "Accepted: the path is open, ready by Tue 3 Nov 2026. It is 3 days late." in seen.work
+
+
+@pytest.mark.parametrize("address", [ANA_ALONE, "/services", "/services/one-day"])
+def test_a_long_act_says_that_it_works(planned: Kitchen, cleo: Hands, address: str) -> None:
+    """Every button that works the plan out, or shows or saves a change of the services."""
+    assert planned
+    buttons = cleo.open(address).soup.select("main button:not([type=button]), .bar button")
+    assert buttons
+    assert {button.get("data-working") for button in buttons} == {"Working: do not press again"}
