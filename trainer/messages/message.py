@@ -94,6 +94,8 @@ class Message:
 Text = str | Message
 Value = str | int | Fraction | Message | Printable
 
+PLAIN = frozenset({str, int, Fraction})
+"""Types with nothing to print in them, asked for first: nearly every value has one of these, and a protocol is slow."""
 NO_VALUES: Mapping[str, Value] = MappingProxyType({})
 
 
@@ -156,6 +158,8 @@ def with_values(text: Text, of: Callable[[Printable], Value]) -> Text:
 
 
 def _with_value(value: Value, of: Callable[[Printable], Value]) -> Value:
+    if type(value) in PLAIN:
+        return value
     if isinstance(value, Message):
         return with_values(value, of)
     return of(value) if isinstance(value, Printable) else value

@@ -8,7 +8,7 @@ from gettext import NullTranslations
 from math import ceil
 from typing import Any, Protocol
 
-from trainer.messages.message import Message, Printable, Text, Value
+from trainer.messages.message import PLAIN, Message, Printable, Text, Value
 
 
 class Translations(Protocol):
@@ -25,9 +25,6 @@ class Translations(Protocol):
 
 ENGLISH: Translations = NullTranslations()
 """The program's own language, for which no catalogue is needed."""
-
-
-_PLAIN = frozenset({str, int, Fraction})  # asked for first: nearly every value is one of these, and a protocol is slow
 
 
 def translate(text: Text, translations: Translations = ENGLISH) -> str:
@@ -56,7 +53,7 @@ def translate_markup(text: Text, translations: Translations, escape: Callable[[s
 
 def _printed(value: Value, translations: Translations, escape: Callable[[str], str]) -> Any:  # noqa: ANN401 - markup, text or number
     """Return a value as it goes into a pattern: a number as it is, so that a pattern may format it."""
-    if type(value) in _PLAIN:
+    if type(value) in PLAIN:
         return value
     if isinstance(value, Message):
         values = {name: _printed(inner, translations, escape) for name, inner in value.values.items()}
