@@ -47,6 +47,15 @@ def test_an_entry_comes_back_as_it_was_written(tmp_path: Path) -> None:
     assert again.book.find("nobody") is None
 
 
+def test_entries_are_told_by_number_in_the_order_named(tmp_path: Path) -> None:
+    """However many are named, each has its number; one that is not in the book is passed over."""
+    book = new_kitchen(tmp_path).book
+    ids = [book.append(deed(n)).id for n in range(1, 4)]
+    assert book.numbers_of([ids[2], "nobody", ids[0]]) == [3, 1]
+    assert book.numbers_of([*ids, *("nobody" for _ in range(40_000))]) == [1, 2, 3]
+    assert book.numbers_of([]) == []
+
+
 def test_the_hash_is_sha_256_over_every_column_in_order(tmp_path: Path) -> None:
     """A hand-written JSON line of the columns, hashed by hashlib, gives the entry's hash."""
     file = new_kitchen(tmp_path, kitchen="k1")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
@@ -18,13 +17,9 @@ def with_entitlement(k: Kitchen, deed: NewEntry) -> NewEntry:
     There are some thirty of them: by number they take a tenth of the room of their ids, and name them as well.
     """
     day, technique, station = k.day(k.today(deed.at)), deed.body.get("technique", ""), deed.body["station"]
-    more: dict[str, Any] = {"entitled_by": _numbers(k, entitled_by(deed.by, station, technique, day))}
+    entries = entitled_by(deed.by, station, technique, day)
+    more: dict[str, Any] = {"entitled_by": k.file.book.numbers_of(entries)}
     if technique:
         record = day.progress.record(deed.cook).as_of(day.on)
         more["taught_by"] = list(taught_by(deed.by, record, technique, station))
     return replace(deed, body={**deed.body, **more})
-
-
-def _numbers(k: Kitchen, entries: Iterable[str]) -> list[int]:
-    """Return the numbers of entries in the book, from their ids."""
-    return [entry.seq for entry in map(k.file.book.find, entries) if entry is not None]

@@ -47,8 +47,9 @@ def _seen_lately(k: Kitchen, cook: str, day: Snapshot) -> dict[object, SeenBefor
     for line in (line for line in lines if line.seq > stopped and day.on - line.on <= COUNTS_FOR):
         entry = k.file.book.find(line.entry)
         kept = entry.body["points"] if entry is not None and "titles" in entry.body else ()
-        for point in map(point_from, kept):
-            if point.looks and point.word == "meets it" and point.type == "law" and point.limit is not None:
+        laws = (point_from(one) for one in kept if one.get("type") == "law" and one["looks"])
+        for point in laws:
+            if point.word == "meets it" and point.limit is not None:
                 found[_asked(point)] = SeenBefore(line.entry, line.on, point.looks[-1].by)
     return found
 

@@ -6,7 +6,7 @@ stricter, with a note, and may always say *unsafe*.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from types import MappingProxyType
@@ -184,11 +184,13 @@ def is_too_soon(shown_at: datetime | None, now: datetime) -> bool:
     return shown_at is None or timedelta(0) <= now - shown_at < A_LOOK
 
 
-def with_answers(seen: PointSeen, asked: Iterable[AskBack]) -> PointSeen:
+def with_answers(seen: PointSeen, asked: Collection[AskBack]) -> PointSeen:
     """Return a point with every reading of it that was asked back, each with the reading kept in the end.
 
     A stop waits for no answer: there a reading that stayed as it was typed was not answered.
     """
+    if not asked:
+        return seen
     kept = seen.readings
     return replace(seen, asked=tuple(_with_answer(seen, one) for one in asked if one.reading < len(kept)))
 

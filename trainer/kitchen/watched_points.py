@@ -151,8 +151,8 @@ def points_of(technique: Technique, case: str = "", part: str = "") -> tuple[Wat
 
 def not_seen_yet(p: Point, language: str) -> WatchedPoint:
     """Return a point in the words of a language, nobody having looked yet."""
-    plain = WatchedPoint(p.id, p.text, p.critical, p.judged, p.pieces, p.pieces_inside, p.limit, (), language)
-    return replace(plain, **{name: getattr(p, name) for name in _TYPED})
+    typed = {name: getattr(p, name) for name in _TYPED}
+    return WatchedPoint(p.id, p.text, p.critical, p.judged, p.pieces, p.pieces_inside, p.limit, (), language, **typed)
 
 
 def seen_points(technique: Technique, seen: Iterable[PointSeen]) -> tuple[WatchedPoint, ...]:
@@ -215,11 +215,16 @@ def point_from(kept: Mapping[str, Any]) -> WatchedPoint:
     limit, then = [*map(_limit_from, kept.get("limits", ())), None, None][:2]
     looks = tuple(_look_from(kept["point"], look) for look in kept["looks"])
     p = kept
-    found = WatchedPoint(
-        p["point"], p["words"], p["critical"], p["judged"], pieces, inside, limit, looks, p["language"]
-    )
-    return replace(
-        found,
+    return WatchedPoint(
+        p["point"],
+        p["words"],
+        p["critical"],
+        p["judged"],
+        pieces,
+        inside,
+        limit,
+        looks,
+        p["language"],
         type=p.get("type", ""),
         then=then,
         choices=tuple(PointChoice(*one) for one in p.get("expects", ())),
