@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import combinations
 
 from trainer.actions.absences import services_ahead
 from trainer.actions.covering import ServiceCover
@@ -13,12 +14,15 @@ from trainer.actions.training_waits import Wait, wait_of
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.places import stations_at
 from trainer.kitchen.requirements import Missing
+from trainer.kitchen.rings import Ring, ring_of
 from trainer.kitchen.standard_cost import seconds_of
 from trainer.kitchen.technique import Content
 from trainer.kitchen.training_plan import Line, Situation, fewest_hours, is_needed
 
 MINUTES_A_SHIFT = 30
 """What a supervised shift takes of the time of whoever stands beside: common practice."""
+MOST_SITUATIONS = 1_000
+"""Services with two missing that are looked at for a ring; of more, every so many."""
 TRAINED = frozenset({"reading", "quiz", "practical", "shifts", "practice"})
 """What training brings; whoever lacks anything else for a station is not proposed for it."""
 WATCHED = frozenset({"practical", "shifts", "practice"})
@@ -44,12 +48,29 @@ class Training:
 
 
 @dataclass(frozen=True, slots=True)
+class RingAdvised:
+    """Cooks who would learn one station more, each with the minutes it takes, so that all stations stand in a ring.
+
+    Told where that brings nearly all there is to gain at the services looked at, with any two people missing.
+    """
+
+    learns: tuple[tuple[str, str, int], ...]
+    brings: Ring
+
+    @property
+    def minutes(self) -> int:
+        """Return what the whole ring takes."""
+        return sum(minutes for *_, minutes in self.learns)
+
+
+@dataclass(frozen=True, slots=True)
 class TrainingPlan:
     """The trainings with the nearest reason first, and the services looked at; `short` places stay empty even so."""
 
     trainings: tuple[Training, ...]
     services: tuple[ServiceCover, ...]
     short: int
+    ring: RingAdvised | None = None
 
     @property
     def minutes(self) -> int:
@@ -85,7 +106,7 @@ class _Planning:
 
     def plan(self) -> TrainingPlan:
         """Return the plan."""
-        told = {situation: (found, gone) for found in self.services for situation, gone in self._situations(found)}
+        told = {one: (found, "".join(gone)) for found in self.services for one, gone in self._situations(found)}
         able, costs = self._able(), self._costs()
         lines, short = fewest_hours(able, costs, told)
         found = []
@@ -95,16 +116,32 @@ class _Planning:
             service, gone = told[shown] if shown else (self.services[0], "")
             found += [self._training(line[0], station, service, gone) for station in self._stations_lacked(line)]
         found.sort(key=lambda one: (one.service.on, one.cook, one.station))
-        return TrainingPlan(tuple(found), tuple(self.services), short)
+        return TrainingPlan(tuple(found), tuple(self.services), short, self._ring(able, costs))
 
-    def _situations(self, found: ServiceCover) -> Iterable[tuple[Situation, str]]:
-        """Yield a service with those who are on, then without each of them; where that is too few, others come."""
+    def _ring(self, able: Sequence[Set[int]], costs: Mapping[Line, int]) -> RingAdvised | None:
+        """Return the ring of second stations; None where it would bring less than nearly all."""
+        missing_two = dict.fromkeys(one for found in self.services for one, _ in self._situations(found, 2))
+        every = -(-len(missing_two) // MOST_SITUATIONS) or 1
+        found = ring_of(able, costs, list(missing_two)[::every])
+        if found is None or not found.brings_nearly_all:
+            return None
+        return RingAdvised(
+            tuple(
+                (self.cooks[line[0]], station, self._minutes(self.cells[self.cooks[line[0]], station]))
+                for line in found.lines
+                for station in self._stations_lacked(line)
+            ),
+            found,
+        )
+
+    def _situations(self, found: ServiceCover, missing: int = 1) -> Iterable[tuple[Situation, tuple[str, ...]]]:
+        """Yield a service with those who are on, then without each one (or two) of them; too few, and others come."""
         hands = tuple((self.places.index(one.station), one.hands) for one in found.cover.stations)
         on = [cook for cook in found.can if cook in self.number]
         away = self._away(found.on)
         at_home = [cook for cook in self.cooks if cook not in away and cook not in found.can]
-        for gone in ("", *on):
-            here = [cook for cook in on if cook != gone]
+        for gone in ((), *combinations(on, missing)):
+            here = [cook for cook in on if cook not in gone]
             crew = here if len(here) >= sum(count for _, count in hands) else [*here, *at_home]
             yield Situation(hands, sum(1 << self.number[cook] for cook in crew)), gone
 

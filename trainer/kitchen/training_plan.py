@@ -96,6 +96,12 @@ def is_needed(
     return next((s for s in situations if len(_Seating(s, less).short) > len(_Seating(s, whole).short)), None)
 
 
+def hands_filled(able: Sequence[Set[int]], lines: Iterable[Line], situations: Iterable[Situation]) -> int:
+    """Return how many hands of these situations can be filled once some lines are trained."""
+    masks = _with([sum(1 << cook for cook in cooks) for cooks in able], lines)
+    return sum(len(one.slots) - len(_Seating(one, masks).short) for one in situations)
+
+
 class _Search:
     """Plans for the same cooks, places and situations."""
 
