@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
-from tests.actions.crew import TODAY, Crew, saved
+from tests.actions.crew import TODAY, Crew, crew_in, saved
+from tests.kitchen.kitchen_for_tests import small_content, with_technique
 from trainer.actions.sitting import finish_sitting
 from trainer.actions.training import training_plan, watched_by
 from trainer.actions.training_waits import Wait, wait_of
@@ -98,3 +100,35 @@ def test_a_failed_quiz_is_waited_for(crew: Crew) -> None:
     assert wait_of("ada", missing, day) == Wait(TODAY, date(2026, 3, 3))
     assert wait_of("ada", missing, crew.k.day(date(2026, 3, 3))).all_from == date(2026, 3, 3)
     assert wait_of("ben", missing, day) == Wait(TODAY, TODAY)
+
+
+def ring_crew(folder: Path) -> Crew:
+    """Return a kitchen of three stations, a technique each: six cooks, each cleared at one station, two at each."""
+    content = small_content(
+        pasta_room={"techniques": ("pasta_nesting",), "certificates": (), "minimum_age": None, "supervised_shifts": 0},
+        grill={"techniques": ("fresh_pasta",), "certificates": ()},
+    )
+    crew = crew_in(folder, with_technique(content, "fresh_pasta", questions=(), need_right=0))
+    one_each = [{"stations": [station], "hands": 1} for station in content.stations]
+    monday = {"weekday": 1, "service": "dinner", "opens": "17:00", "closes": "23:00", "guests": 40, "needs": one_each}
+    crew.write("services_set", "mara", {"since": "2026-01-01", "weekly": [monday], "days": []})
+    cooks = iter(("ada", "ben", "cleo", "dev", "eva", "finn"))
+    for station, technique in (("cold_side", "cold_sauces"), ("pasta_room", "pasta_nesting"), ("grill", "fresh_pasta")):
+        for cook in (next(cooks), next(cooks)):
+            if cook not in crew.k.people():
+                crew.joins(cook, "cook")
+            crew.clears(cook, technique, station)
+            plans(crew, cook, station=station)
+    return crew
+
+
+def test_a_ring_of_second_stations_is_advised_where_it_brings_nearly_all(tmp_path: Path) -> None:
+    """Two cooks at each of three stations, one hand at each: a ring fills every place, whichever two are missing."""
+    crew = ring_crew(tmp_path)
+    found = training_plan(crew.k, FIRST, 14).ring
+    assert found is not None
+    assert len({cook for cook, *_ in found.learns}) == len(found.learns)
+    assert {station for _, station, _ in found.learns} == {"cold_side", "pasta_room", "grill"}
+    assert found.minutes == sum(minutes for *_, minutes in found.learns)
+    # 15 pairs at 3 places, by hand: three pairs leave a station empty; each is filled from the next station's pair.
+    assert (found.brings.now, found.brings.filled, found.brings.at_most, found.brings.hands) == (42, 45, 45, 45)

@@ -17,12 +17,15 @@ from trainer.actions.asking_skills import OpenQuestion, context_for, open_questi
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Saved
 from trainer.actions.paths import NewPath, start_path
+from trainer.actions.training import RingAdvised, TrainingPlan
 from trainer.actions.training_waits import Wait, wait_of
 from trainer.kitchen.book import NewEntry
 from trainer.kitchen.quiz.telling import tell
 from trainer.kitchen.requirements import Missing
+from trainer.kitchen.rings import Ring
 from trainer.kitchen.technique import AskedSkill
 from trainer.recipe_math.figures import number_text
+from trainer.web.night import training
 
 TODAY = NOON.date()
 ANA_ALONE = "/training-plan?out=dev:pasta_room&out=cleo:pasta_room&weekly=600"
@@ -98,3 +101,16 @@ def test_a_long_act_says_that_it_works(planned: Kitchen, cleo: Hands, address: s
     buttons = cleo.open(address).soup.select("main button:not([type=button]), .bar button")
     assert buttons
     assert {button.get("data-working") for button in buttons} == {"Working: do not press again"}
+
+
+def test_a_ring_of_second_stations_is_told_with_what_it_brings(
+    planned: Kitchen, cleo: Hands, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Who learns which station, how long it takes, and places filled of a hundred: 78 of 98 is 79, not 80."""
+    ring = RingAdvised((("ana", "pasta_room", 90),), Ring((), hands=98, now=78, filled=96, at_most=97))
+    monkeypatch.setattr(training, "training_plan", lambda *_: TrainingPlan((), (), 0, ring))
+    told = cleo.open("/training-plan").work
+    assert "Ana Pardo learns Pasta room: 1 h 30 min" in told
+    assert "79 of 100 places can be filled today, 97 with the ring, and 98 if everybody learned everything" in told
+    monkeypatch.setattr(training, "training_plan", lambda *_: TrainingPlan((), (), 0))
+    assert "ring" not in cleo.open("/training-plan").work

@@ -120,7 +120,9 @@ class _Planning:
 
     def _ring(self, able: Sequence[Set[int]], costs: Mapping[Line, int]) -> RingAdvised | None:
         """Return the ring of second stations; None where it would bring less than nearly all."""
-        missing_two = dict.fromkeys(one for found in self.services for one, _ in self._situations(found, 2))
+        missing_two = dict.fromkeys(
+            one for found in self.services for one, gone in self._situations(found, missing=2) if gone
+        )
         every = -(-len(missing_two) // MOST_SITUATIONS) or 1
         found = ring_of(able, costs, list(missing_two)[::every])
         if found is None or not found.brings_nearly_all:

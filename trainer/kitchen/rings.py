@@ -57,30 +57,38 @@ def ring_of(able: Sequence[Set[int]], costs: Mapping[Line, int], situations: Seq
 def _lines(able: Sequence[Set[int]], costs: Mapping[Line, int]) -> tuple[Line, ...] | None:
     """Return what is to be trained for a ring, empty where it stands; None where no ring can be made.
 
-    Two ways round are tried: one where each link is a cook of the place before it, one where either may learn.
+    The best one has a cook of each place learn the next, so that every place gains one. Where that cannot be, either
+    of two neighbours may learn the other's.
     """
     cooks = sorted(set().union(*able))
-    never = sum(costs.values()) + 1
     learned = {(cook, *two): _learns(cook, *two, able, costs) for cook in cooks for two in _both(able)}
+    onwards = {link: lines for link, lines in learned.items() if link[0] in able[link[1]]}
+    found = (_ring(len(able), cooks, links, costs) for links in (onwards, learned))
+    return next((lines for lines in found if lines is not None), None)
+
+
+def _ring(
+    places: int,
+    cooks: Sequence[int],
+    learned: Mapping[tuple[int, int, int], tuple[Line, ...] | None],
+    costs: Mapping[Line, int],
+) -> tuple[Line, ...] | None:
+    """Return a ring of links that there are, by cook and the two places joined; a cook of its own for each link."""
+    never = sum(costs.values()) + 1
 
     def price(cook: int, one: int, other: int) -> int:
-        lines = learned[cook, one, other]
+        lines = learned.get((cook, one, other))
         return never if lines is None else sum(costs[line] for line in lines)
 
-    def onwards(one: int, other: int) -> int:
-        return min((price(cook, one, other) for cook in able[one]), default=never)
-
-    def either(one: int, other: int) -> int:
+    def link(one: int, other: int) -> int:
         return min(price(cook, one, other) for cook in cooks)
 
-    found = []
-    for link in (onwards, either):
-        links = list(pairwise(_round(len(able), link)))
-        if len(links) <= len(cooks):
-            chosen = cheapest([[price(cook, *two) for cook in cooks] for two in links])
-            found.append([learned[cooks[column], *two] for column, two in zip(chosen, links, strict=True)])
-    rings = [tuple(line for lines in one for line in lines or ()) for one in found if None not in one]
-    return min(rings, key=lambda lines: sum(costs[line] for line in lines), default=None)
+    links = list(pairwise(_round(places, link)))
+    if len(links) > len(cooks):
+        return None
+    chosen = cheapest([[price(cook, *two) for cook in cooks] for two in links])
+    found = [learned.get((cooks[column], *two)) for column, two in zip(chosen, links, strict=True)]
+    return None if None in found else tuple(line for lines in found for line in lines or ())
 
 
 def _both(able: Sequence[Set[int]]) -> list[Line]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, ClassVar
@@ -12,7 +13,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from trainer.actions import paths
 from trainer.actions.knowing import assessors_of
 from trainer.actions.outcome import Refused
-from trainer.actions.training import Training, TrainingPlan, training_plan, watched_by
+from trainer.actions.training import RingAdvised, Training, TrainingPlan, training_plan, watched_by
 from trainer.kitchen.book import digest_of
 from trainer.kitchen.clearance import Clearance
 from trainer.kitchen.open_paths import path_standing, proposed_day
@@ -72,6 +73,8 @@ class TrainingPlanPage(Page):
     template: ClassVar[str] = "night/training.html"
     told: Text
     lines: tuple[TrainingLine, ...]
+    ring: tuple[Text, ...]
+    ring_told: Text
     taken_out: tuple[TakenOut, ...]
     own_url: str
     accept_url: str
@@ -140,6 +143,8 @@ def _shown(form: PlainForm) -> Response:
             lines=tuple(
                 _line(number, one, days[number], Called(names, stations)) for number, one in enumerate(found.trainings)
             ),
+            ring=tuple(_ring_lines(found.ring, Called(names, stations))) if found.ring else (),
+            ring_told=_ring_told(found.ring) if found.ring else "",
             taken_out=tuple(
                 TakenOut(f"{cook}:{station}", joined([names[cook], stations[station]], ", ")) for cook, station in out
             ),
@@ -183,6 +188,32 @@ def _in_short(found: TrainingPlan) -> Text:
         )
     )
     return joined([told, *([short] if found.short else [])])
+
+
+def _ring_lines(ring: RingAdvised, called: Called) -> Iterator[Text]:
+    """Yield who would learn which station, and how long that takes."""
+    for cook, station, minutes in ring.learns:
+        yield message(
+            "{name} learns {station}: {time}",
+            name=called.cooks[cook],
+            station=called.stations[station],
+            time=hours_words(minutes),
+        )
+
+
+def _ring_told(ring: RingAdvised) -> Text:
+    """Return what the ring takes and brings, in whole places of a hundred, nothing rounded up."""
+    brings = ring.brings
+    now, filled, at_most = (100 * each // brings.hands for each in (brings.now, brings.filled, brings.at_most))
+    return message(
+        "Each station then shares a person with the next, the last with the first: {time} in all. With any two people "
+        "missing, {now} of 100 places can be filled today, {filled} with the ring, and {most} if everybody learned "
+        "everything.",
+        time=hours_words(ring.minutes),
+        now=now,
+        filled=filled,
+        most=at_most,
+    )
 
 
 def _line(number: int, one: Training, watched: date, called: Called) -> TrainingLine:
