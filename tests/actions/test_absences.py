@@ -13,10 +13,10 @@ from trainer.actions.absences import absence, absences_of, not_replaced, service
 from trainer.actions.covering import ServiceCover, services_of
 from trainer.kitchen.cover import cover
 from trainer.kitchen.planned import Judged, Planned
-from trainer.kitchen.services import SERVICES
+from trainer.kitchen.services import STANDARD
 from trainer.store.shifts import PlannedShift
 
-DINNER = SERVICES[-1]
+DINNER = STANDARD[-1]
 DAY = date(2026, 3, 9)  # a Monday
 OPENS, CLOSES = datetime.combine(DAY, time(17)), datetime.combine(DAY, time(23))
 STATIONS = ("cold", "grill", "pasta", "sauce")

@@ -12,7 +12,6 @@ from tests.actions.crew import NOON, TODAY, Crew, refused, saved
 from tests.printed import english
 from trainer.actions.outcome import Outcome
 from trainer.actions.watching import SupervisedShift, work_shift
-from trainer.kitchen.services import ServiceId
 from trainer.store.shifts import PlannedShift
 
 DINNER = SupervisedShift("ada", "cold_side", TODAY, "sous", 80, "dinner")
@@ -70,7 +69,7 @@ def test_the_cook_beside_may_be_another_than_the_writer(crew: Crew) -> None:
         ("sous", {"guests": -1}, "-1 guests: a shift has from 1 to 10000."),
         ("sous", {"guests": 0}, "0 guests: a shift has from 1 to 10000."),
         ("sous", {"guests": 10_001}, "10001 guests: a shift has from 1 to 10000."),
-        ("sous", {"sitting": "tea"}, "“tea”: breakfast, lunch or dinner."),
+        ("sous", {"sitting": "tea"}, "“tea”: there are breakfast, lunch and dinner."),
         ("sous", {"beside": "ada"}, "Ada works the shift: somebody else stands beside."),
         ("sous", {"beside": "ben"}, "Ben was not cleared at Cold side that day."),
         ("sous", {"beside": "ghost"}, "ghost was not on the roster on 2 March 2026."),
@@ -182,7 +181,7 @@ def test_a_dinner_typed_with_the_day_after_midnight_is_told_its_day(crew: Crew) 
     assert english(found.who_can) == "A service that ends after midnight belongs to the day before: 2 March 2026."
 
 
-def plan(crew: Crew, *cooks: str, sitting: ServiceId = "dinner") -> None:
+def plan(crew: Crew, *cooks: str, sitting: str = "dinner") -> None:
     """Plan who is on."""
     crew.k.file.shifts.add(PlannedShift(TODAY, sitting, cook, "cold_side") for cook in cooks)
 

@@ -19,6 +19,7 @@ from trainer.kitchen.clearance import Clearance, clearance_of
 from trainer.kitchen.disparities import disparities
 from trainer.kitchen.nights import Place
 from trainer.kitchen.record import AsKnown
+from trainer.kitchen.services import THE_THREE
 from trainer.kitchen.week import Need
 from trainer.kitchen.week_typed import wrong_week
 
@@ -280,7 +281,7 @@ NEED = {"stations": ["grill"], "hands": 1}
 def test_what_is_typed_wrong_is_named_with_its_rule(told: Any, words: str) -> None:
     """Where it stands, the value, what is asked."""
     whole = {"since": "2026-03-02", "weekly": [], "days": [], **told} if isinstance(told, dict) else told
-    assert english(wrong_week(whole, ["grill", "saute"])) == words
+    assert english(wrong_week(whole, ["grill", "saute"], THE_THREE)) == words
 
 
 def test_one_service_ends_as_the_next_begins() -> None:
@@ -288,9 +289,9 @@ def test_one_service_ends_as_the_next_begins() -> None:
     late = LINE | {"weekday": 7, "closes": "04:00"}
     early = LINE | {"weekday": 1, "service": "breakfast", "opens": "04:00", "closes": "11:00"}
     told = {"since": f"{DAY}", "weekly": [late, early], "days": []}
-    assert not wrong_week(told, [])
+    assert not wrong_week(told, [], THE_THREE)
     told["weekly"] = [late, early | {"opens": "03:59"}]
-    assert "overlap" in english(wrong_week(told, []))
+    assert "overlap" in english(wrong_week(told, [], THE_THREE))
 
 
 def test_services_typed_right_are_taken() -> None:
@@ -298,5 +299,7 @@ def test_services_typed_right_are_taken() -> None:
     joined = {"stations": ["grill", "saute"], "hands": 1}
     closed = {"day": f"{DAY + timedelta(days=1)}", "service": "lunch", "closed": True}
     assert not wrong_week(
-        {"since": f"{DAY}", "weekly": [LINE | {"needs": [joined]}], "days": [closed]}, ["grill", "saute"]
+        {"since": f"{DAY}", "weekly": [LINE | {"needs": [joined]}], "days": [closed]},
+        ["grill", "saute"],
+        THE_THREE,
     )

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime, time
 from itertools import pairwise
-from typing import get_args
 
 import pytest
 
-from trainer.kitchen.services import SERVICE_IDS, SERVICES, ServiceId, day_served, service_at, services_in
+from trainer.kitchen.services import STANDARD, THE_THREE, day_served
 
 DAY = date(2026, 3, 3)
 TO_THREE, TO_ELEVEN = datetime.combine(DAY, time(15)), datetime.combine(DAY, time(23))
@@ -16,9 +15,9 @@ TO_THREE, TO_ELEVEN = datetime.combine(DAY, time(15)), datetime.combine(DAY, tim
 
 def test_the_services_stand_in_one_list() -> None:
     """Every id has one entry, in the sequence of the day, and none runs into the next."""
-    assert get_args(ServiceId) == SERVICE_IDS
-    assert all(one.opens < one.closes for one in SERVICES)
-    assert all(one.closes <= other.opens for one, other in pairwise(SERVICES))
+    assert THE_THREE.ids == ("breakfast", "lunch", "dinner")
+    assert all(one.opens < one.closes for one in STANDARD)
+    assert all(one.closes <= other.opens for one, other in pairwise(STANDARD))
 
 
 @pytest.mark.parametrize(
@@ -34,18 +33,18 @@ def test_the_services_stand_in_one_list() -> None:
 )
 def test_the_service_that_runs_or_the_next(at: time, shown: str) -> None:
     """Lunch ends at three and dinner is next; the day's last one stays until the day ends."""
-    found = service_at({"dinner": TO_ELEVEN, "lunch": TO_THREE}, datetime.combine(DAY, at))
+    found = THE_THREE.at({"dinner": TO_ELEVEN, "lunch": TO_THREE}, datetime.combine(DAY, at))
     assert found
     assert found.id == shown
 
 
 def test_a_day_shows_only_what_it_holds() -> None:
     """At lunch time of a day with dinner alone, dinner is next; a day with nothing planned has none."""
-    found = service_at({"dinner": TO_ELEVEN}, datetime.combine(DAY, time(12)))
+    found = THE_THREE.at({"dinner": TO_ELEVEN}, datetime.combine(DAY, time(12)))
     assert found
     assert found.id == "dinner"
-    assert service_at({}, TO_THREE) is None
-    assert [one.id for one in services_in(["dinner", "breakfast", "tea"])] == ["breakfast", "dinner"]
+    assert THE_THREE.at({}, TO_THREE) is None
+    assert [one.id for one in THE_THREE.among(["dinner", "breakfast", "tea"])] == ["breakfast", "dinner"]
 
 
 @pytest.mark.parametrize(("day", "hour", "served"), [(3, 0, 2), (3, 3, 2), (3, 4, 3), (3, 23, 3), (1, 1, 28)])

@@ -24,7 +24,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.own_language import keep_own_language
 from trainer.imports.roster_plan import COLUMNS
 from trainer.kitchen.roles import ROLES
-from trainer.kitchen.services import SERVICE_IDS
+from trainer.kitchen.services import THE_THREE
 from trainer.kitchen.short_codes import short_code
 from trainer.store.kitchen_file import KitchenFile
 
@@ -41,7 +41,7 @@ THE_SAME = (
 OF_A_FILE = (
     *(cell for rows in FILES.values() for cell in re.split(r"[,\n]", rows) if cell),
     *(spelling for name in OWN.stations for spelling in (name, name.replace("_", " "))),
-    *(*COLUMNS["roster"], *COLUMNS["shifts"], *ROLES, *SERVICE_IDS, TAG),
+    *(*COLUMNS["roster"], *COLUMNS["shifts"], *ROLES, *THE_THREE.ids, TAG),
 )
 INITIALS, CHECK_VALUE = r"\b[A-Z]{2}\b", r"\b[0-9a-f]{12,64}\b|\b\d+(?:-[0-9A-Z]{4}){4}-\d\d\b"
 COMMAND = r"\btrainer(?: [a-z]+){1,2}\b"

@@ -14,7 +14,6 @@ from tests.web.kitchen_people import clear, write
 from tests.web.test_board import TODAY, answer
 from tests.web.test_manager import send
 from trainer.actions.open_kitchen import Kitchen
-from trainer.kitchen.services import ServiceId
 from trainer.store.shifts import PlannedShift
 from trainer.web.manager.cover_view import WallLine, wall_page
 
@@ -27,7 +26,7 @@ def tablet(at_tablet: Callable[[], Hands]) -> Hands:
     return at_tablet()
 
 
-def plan(k: Kitchen, *places: tuple[ServiceId, str, str], on: date = TODAY) -> None:
+def plan(k: Kitchen, *places: tuple[str, str, str], on: date = TODAY) -> None:
     """Plan cooks at stations for services of a day."""
     k.file.shifts.add(PlannedShift(on, service, cook, station) for service, cook, station in places)
 

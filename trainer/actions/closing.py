@@ -17,7 +17,7 @@ from trainer.kitchen.disparities import NO_STATION, NOT_ON_BOARD, StateOf, dispa
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.nights import Disparity, Place, ServiceStood, place_told
 from trainer.kitchen.proof import Proof
-from trainer.kitchen.services import EARLIEST, SERVICE_WORDS
+from trainer.kitchen.services import HouseServices
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.week import Need
 from trainer.messages import Text, joined, message
@@ -58,7 +58,12 @@ def close_service(k: Kitchen, *, by: str, closing: Closing, now: datetime, key: 
         return save(
             k,
             deed,
-            lambda day: _may_not(by, day) or _closed_already(k, closing, day) or _refusal(closing, stood, found, day),
+            lambda day: (
+                _may_not(by, day)
+                or _closed_already(k, closing, day)
+                or _nobody(closing, stood, k.services)
+                or _refusal(closing, stood, found, day)
+            ),
         )
 
 
@@ -123,10 +128,7 @@ def _body(
 
 def _refusal(closing: Closing, stood: Sequence[Place], found: Sequence[Disparity], day: Snapshot) -> Refused | None:
     return (
-        _nobody(closing, stood)
-        or _wrong_guests(closing)
-        or next(_wrong_places(closing, stood, day), None)
-        or next(_no_reason(found, day), None)
+        _wrong_guests(closing) or next(_wrong_places(closing, stood, day), None) or next(_no_reason(found, day), None)
     )
 
 
@@ -142,15 +144,15 @@ def _not_yet(k: Kitchen, closing: Closing, own_time: datetime) -> Refused | None
 
     Where the house has set no hours for it, one that cannot have begun.
     """
-    if closing.service not in SERVICE_WORDS:
-        words = message("“{service}”: there are breakfast, lunch and dinner.", service=closing.service[:40])
+    if k.services.find(closing.service) is None:
+        words = message("“{service}”: there are {known}.", service=closing.service[:40], known=k.services.in_words())
         return Refused(words, "", "service")
     opens = _opens(k, closing)
     if (closing.day, opens) <= (own_time.date(), own_time.time()):
         return None
     words = message(
         "{service} on {day} is still to come: it begins no earlier than {earliest}.",
-        service=SERVICE_WORDS[closing.service],
+        service=k.services.word(closing.service),
         day=in_words(closing.day),
         earliest=f"{opens:%H:%M}",
     )
@@ -160,7 +162,7 @@ def _not_yet(k: Kitchen, closing: Closing, own_time: datetime) -> Refused | None
 def _opens(k: Kitchen, closing: Closing) -> time:
     week = k.progress().nights.week(closing.day, closing.day, closing.day)
     hours = week.hours(closing.day, closing.service) if week else None
-    return hours.opens if hours else EARLIEST[closing.service]
+    return hours.opens if hours else k.services.earliest(closing.service)
 
 
 def _long_ago(closing: Closing, today: date) -> Refused | None:
@@ -183,7 +185,7 @@ def _closed_already(k: Kitchen, closing: Closing, day: Snapshot) -> Refused | No
     entry = k.file.book.find(there.entry)
     words = message(
         "{service} on {day} is closed already, in entry {seq} by {name}.",
-        service=SERVICE_WORDS[closing.service],
+        service=k.services.word(closing.service),
         day=in_words(closing.day),
         seq=entry.seq if entry else there.entry,
         name=day.name(there.by),
@@ -191,14 +193,14 @@ def _closed_already(k: Kitchen, closing: Closing, day: Snapshot) -> Refused | No
     return Refused(words, message("To put it right, void that entry, then close the service again."), "service")
 
 
-def _nobody(closing: Closing, stood: Sequence[Place]) -> Refused | None:
+def _nobody(closing: Closing, stood: Sequence[Place], house: HouseServices) -> Refused | None:
     if stood:
         return None
     if not closing.as_planned:
         return Refused(message("Nobody stood anywhere: name who stood where."), "", "stood")
     words = message(
         "No plan is published for {service} on {day}.",
-        service=SERVICE_WORDS[closing.service],
+        service=house.word(closing.service),
         day=in_words(closing.day),
     )
     return Refused(words, message("Name who stood where."), "service")

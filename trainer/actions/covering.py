@@ -11,7 +11,7 @@ from trainer.kitchen.cover import Cover, cover
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.places import joined_place, stations_at
 from trainer.kitchen.planned import LOOK_AHEAD, Judged, Planned, judge
-from trainer.kitchen.services import SERVICE_IDS, Service, service_at, services_in
+from trainer.kitchen.services import HouseServices, Service
 from trainer.kitchen.technique import Content
 from trainer.kitchen.week import Week, hours_of
 
@@ -62,7 +62,7 @@ def planned_on(k: Kitchen, on: date) -> tuple[Planned, ...]:
         return tuple(Planned(shift.cook, shift.station, shift.sitting) for shift in k.file.shifts.on(on))
     places = (place for place in plan.places if place.day == on)
     found = [Planned(place.cook, place.station, place.service) for place in places]
-    return tuple(sorted(found, key=lambda one: (SERVICE_IDS.index(one.service), one.station, one.cook)))
+    return tuple(sorted(found, key=lambda one: (k.services.sequence(one.service), one.station, one.cook)))
 
 
 def places_to_take(k: Kitchen, cook: str, on: date, at: datetime, content: Content) -> tuple[Judged, ...]:
@@ -91,7 +91,7 @@ def services_of(
     The hands are those the house set for the service, and one for every other station its plan names; where the house
     set none, one for each station of the plan. *Without* are cooks who do not come, whatever the plan says.
     """
-    return _services(*_planned(k, on, content, without), without)
+    return _services(k.services, *_planned(k, on, content, without), without)
 
 
 def services_with(
@@ -100,7 +100,7 @@ def services_with(
     """Yield each service planned on a day as it is, and as it would be if the house asked for another week."""
     day, judged, cleared = _planned(k, on, content, ())
     other = replace(day, progress=day.progress.asking(week))
-    yield from zip(_services(day, judged, cleared, ()), _services(other, judged, cleared, ()), strict=True)
+    yield from zip(*(_services(k.services, one, judged, cleared, ()) for one in (day, other)), strict=True)
 
 
 def _planned(
@@ -121,12 +121,19 @@ def _planned(
 
 
 def _services(
-    day: Snapshot, judged: list[Judged], cleared: Mapping[str, Set[str]], without: Collection[str]
+    house: HouseServices,
+    day: Snapshot,
+    judged: list[Judged],
+    cleared: Mapping[str, Set[str]],
+    without: Collection[str],
 ) -> tuple[ServiceCover, ...]:
-    return tuple(
-        _covered(day, service, tuple(one for one in judged if one.planned.service == service.id), cleared, without)
-        for service in services_in(one.planned.service for one in judged)
-    )
+    week = day.progress.nights.week(day.on, day.on, day.on)
+    found = []
+    for service in house.among(one.planned.service for one in judged):
+        planned = tuple(one for one in judged if one.planned.service == service.id)
+        hours = hours_of(week, day.on, service.id, house)
+        found.append(_covered(day, (service, *hours), planned, cleared, without))
+    return tuple(found)
 
 
 def service_to_show(
@@ -145,7 +152,7 @@ def service_to_show(
     if not days:
         return None, ()
     found = services_of(k, days[0], content)
-    wanted = service_at({one.service.id: one.closes for one in found}, at)
+    wanted = k.services.at({one.service.id: one.closes for one in found}, at)
     return next((one for one in found if one.service == wanted), None), found
 
 
@@ -161,27 +168,25 @@ def service_after(k: Kitchen, found: ServiceCover, content: Content | None = Non
 def _hours(k: Kitchen, on: date) -> dict[str, tuple[datetime, datetime]]:
     """Return the services planned on a day with their hours."""
     week = k.progress().nights.week(on, on, on)
-    return {one.service: hours_of(week, on, one.service) for one in planned_on(k, on)}
+    return {one.service: hours_of(week, on, one.service, k.services) for one in planned_on(k, on)}
 
 
 def _covered(
     day: Snapshot,
-    service: Service,
+    service: tuple[Service, datetime, datetime],
     judged: tuple[Judged, ...],
     cleared: Mapping[str, Set[str]],
     without: Collection[str],
 ) -> ServiceCover:
     """Return one service with those on seated: everybody planned in it who is on the roster and works a station."""
-    needs = _needs(day, service.id, {one.planned.station for one in judged})
+    needs = _needs(day, service[0].id, {one.planned.station for one in judged})
     place_of = {station: place for place in needs for station in stations_at(place)}
     may = {cook: _places_of(stations, needs) for cook, stations in cleared.items()}
     on = tuple(one for one in judged if one.planned.cook not in without)
     here = {one.planned.cook: may[one.planned.cook] for one in on if one.planned.cook in may}
     places = {one.planned.cook: place_of[one.planned.station] for one in on if one.planned.station in place_of}
     free = {place: tuple(cook for cook, held in may.items() if place in held and cook not in here) for place in needs}
-    week = day.progress.nights.week(day.on, day.on, day.on)
-    opens, closes = hours_of(week, day.on, service.id)
-    return ServiceCover(day.on, service, opens, closes, on, cover(needs, here, places), here, free)
+    return ServiceCover(day.on, *service, on, cover(needs, here, places), here, free)
 
 
 def _needs(day: Snapshot, service: str, planned: Set[str]) -> Mapping[str, int]:

@@ -17,8 +17,8 @@ from trainer.kitchen.entitlement import WRITER_MAY_VOID_FOR, Snapshot, is_slip, 
 from trainer.kitchen.nights import Place
 from trainer.kitchen.planned import LOOK_AHEAD
 from trainer.kitchen.record import ShiftWorked
-from trainer.kitchen.services import SERVICE_IDS, day_served
-from trainer.kitchen.week import end_of, hours_of
+from trainer.kitchen.services import day_served
+from trainer.kitchen.week import hours_of
 from trainer.messages import message
 
 SIGNED: tuple[Kind, ...] = ("practical_watched", "shift_worked", "stood_down", "help_given", "technique_taught")
@@ -51,13 +51,13 @@ def shifts_to_sign(k: Kitchen, *, by: str, now: datetime) -> tuple[ShiftsOf, ...
 def _of_day(k: Kitchen, by: str, day: date) -> Iterator[ShiftsOf]:
     nights, then, today = k.progress().nights, k.day(day), k.day(k.progress().last_day or day)
     week, closings = nights.week(day, day, day), nights.closings(today.on, today.on)
-    for service in reversed(SERVICE_IDS):
+    for service in reversed(k.services.ids):
         closed = closings.get((day, service))
         places = closed.stood if closed else tuple(_planned(k, day, service))
         shifts = [one for one in proposed_shifts(places, _cleared(then)) if _may_sign(by, one, then, today)]
         hours = week.hours(day, service) if week else None
         guests = closed.guests if closed and closed.guests else hours.guests if hours else None
-        yield ShiftsOf(day, service, tuple(shifts), guests, end_of(week, day, service))
+        yield ShiftsOf(day, service, tuple(shifts), guests, hours_of(week, day, service, k.services)[1])
 
 
 def _planned(k: Kitchen, day: date, service: str) -> Iterator[Place]:
@@ -139,7 +139,7 @@ def coming_shifts(k: Kitchen, now: datetime) -> tuple[Shift, ...]:
     found = []
     for day in days_planned(k, first, first + LOOK_AHEAD):
         week, rows = nights.week(day, day, day), planned_on(k, day)
-        for service in SERVICE_IDS:
+        for service in k.services.ids:
             on = frozenset(row.cook for row in rows if row.service == service)
-            found += [Shift(*hours_of(week, day, service), on)] if on else []
+            found += [Shift(*hours_of(week, day, service, k.services), on)] if on else []
     return tuple(found)

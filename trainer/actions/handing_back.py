@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import groupby
-from typing import Any, cast
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from trainer.actions.clock_watch import refused_by_clock
@@ -18,8 +18,7 @@ from trainer.actions.saving import append, not_on_roster
 from trainer.kitchen.book import THE_BOOK, NewEntry
 from trainer.kitchen.names import name_key
 from trainer.kitchen.nights import Place, PlanPublished, plan_text
-from trainer.kitchen.services import ServiceId
-from trainer.kitchen.week import Week, start_of
+from trainer.kitchen.week import Week, hours_of
 from trainer.messages import message
 from trainer.store.shifts import PlannedShift
 
@@ -101,9 +100,7 @@ def open_places(k: Kitchen, now: datetime) -> tuple[OpenPlace, ...]:
             if _is_to_come(k, day, service, now) and len(_planned_at(k, day, service, station)) <= told["others"]:
                 free = _can_take(k, day, service, station)
                 found[day, service, station] = OpenPlace(day, service, station, entry.cook, free)
-    return tuple(
-        sorted(found.values(), key=lambda one: (start_of(_week(k, one.day), one.day, one.service), one.station))
-    )
+    return tuple(sorted(found.values(), key=lambda one: (_opens(k, one.day, one.service), one.station)))
 
 
 def take_place(k: Kitchen, *, by: str, taking: Taking, now: datetime, key: str) -> Refused | None:
@@ -125,7 +122,7 @@ def take_place(k: Kitchen, *, by: str, taking: Taking, now: datetime, key: str) 
         )
         if refusal:
             return refusal
-        k.file.shifts.add([PlannedShift(taking.day, cast("ServiceId", taking.service), taking.cook, taking.station)])
+        k.file.shifts.add([PlannedShift(taking.day, taking.service, taking.cook, taking.station)])
         plan = k.progress().nights.plan(taking.day, day.on, day.on)
         if plan is not None:
             append(k, NewEntry("plan_published", now, THE_BOOK, by, _with(plan, taking), key))
@@ -243,4 +240,8 @@ def _week(k: Kitchen, day: date) -> Week | None:
 def _is_to_come(k: Kitchen, day: date, service: str, now: datetime) -> bool:
     """Return whether a service of a day has not begun by a moment."""
     at = now.astimezone(ZoneInfo(k.file.settings.timezone)).replace(tzinfo=None)
-    return start_of(_week(k, day), day, service) > at
+    return _opens(k, day, service) > at
+
+
+def _opens(k: Kitchen, day: date, service: str) -> datetime:
+    return hours_of(_week(k, day), day, service, k.services)[0]

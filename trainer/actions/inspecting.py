@@ -22,7 +22,7 @@ from trainer.kitchen.notices import HEALTH_REPORTING, edition_known, read_of
 from trainer.kitchen.record import NoticeRead, Watched
 from trainer.kitchen.requirements import practical
 from trainer.kitchen.roles import works_a_station
-from trainer.kitchen.services import Service, service_at, services_in
+from trainer.kitchen.services import Service
 from trainer.kitchen.technique import CertificateAsked, Content
 from trainer.kitchen.week import hours_of
 from trainer.messages import Text
@@ -150,14 +150,14 @@ def _shown(k: Kitchen, on: date, now: datetime, wanted: str) -> tuple[Service | 
     if running is not None and running.on < on:
         return running.service, running.on
     week = k.progress().nights.week(on, on, on)
-    closes: dict[str, datetime] = {one.id: hours_of(week, on, one.id)[1] for one in held}
-    return service_at(closes, local.replace(tzinfo=None)), on
+    closes: dict[str, datetime] = {one.id: hours_of(week, on, one.id, k.services)[1] for one in held}
+    return k.services.at(closes, local.replace(tzinfo=None)), on
 
 
 def _services(k: Kitchen, on: date) -> tuple[Service, ...]:
     """Return the services of a day that were planned or closed."""
     closed = {service for day, service in k.progress().nights.closings(on, on) if day == on}
-    return services_in(closed | {one.service for one in planned_on(k, on)})
+    return k.services.among(closed | {one.service for one in planned_on(k, on)})
 
 
 def _places(

@@ -13,7 +13,6 @@ from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.signing_in import NOT_MANAGER, is_manager
 from trainer.kitchen.book import LOCAL, NewEntry
 from trainer.kitchen.entitlement import A_MANAGER
-from trainer.kitchen.services import SERVICE_IDS
 from trainer.messages import message
 from trainer.store.settings import OwnPhone, Settings, validate
 
@@ -79,7 +78,7 @@ def _body(k: Kitchen) -> dict[str, Any]:
         "units_first": s.units_first,
         "decimal_mark": s.decimal_mark,
         "languages": [s.language],
-        "services": list(SERVICE_IDS),
+        "services": list(s.services.ids),
         "independence": s.independence,
         "currency": s.currency,
         "own_phone": s.own_phone,

@@ -107,7 +107,7 @@ def take_over(k: Kitchen, *, by: str, wanted: TakeOver, now: datetime) -> int | 
         refusal = _not_free(k, wanted, len(rows), today) or _changed(found, wanted)
         if refusal:
             return refusal
-        return k.file.shifts.add(PlannedShift(one.day, one.service, one.cook, one.station) for one in found.places)  # type: ignore[arg-type]  # a planned service is one of the house's
+        return k.file.shifts.add(PlannedShift(one.day, one.service, one.cook, one.station) for one in found.places)
 
 
 def _week_before(k: Kitchen, day: date) -> Iterator[Place]:

@@ -16,6 +16,7 @@ from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.papers import PERSON_ERASED
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import AsKnown, CookRecord
+from trainer.kitchen.services import HouseServices
 from trainer.kitchen.technique import Content, Station
 from trainer.store.catalogues import ENGLISH, languages
 from trainer.store.kitchen_file import KitchenFile
@@ -98,6 +99,11 @@ class Kitchen:
         self._last_day = date.min
         self._boards: dict[AsKnown, _KeptBoard] = {}
         self._day: Snapshot | None = None
+
+    @property
+    def services(self) -> HouseServices:
+        """Return the house's own services, as they are called today."""
+        return self.file.settings.services
 
     @property
     def content(self) -> Content:

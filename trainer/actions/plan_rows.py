@@ -14,7 +14,6 @@ from trainer.actions.planning import not_a_manager
 from trainer.actions.saving import not_on_roster
 from trainer.kitchen.entitlement import Snapshot
 from trainer.kitchen.nights import Place
-from trainer.kitchen.services import ServiceId
 from trainer.kitchen.spans import in_words
 from trainer.messages import message
 from trainer.store.shifts import PlannedShift
@@ -28,7 +27,7 @@ class ServiceRows:
     """Who is to be at which station at a service of a day, in place of the rows whose mark was seen."""
 
     day: date
-    service: ServiceId
+    service: str
     rows: tuple[Row, ...]
     seen: str
 
@@ -69,7 +68,7 @@ def _put(k: Kitchen, there: Iterable[Place], new: Iterable[Place]) -> None:
 
 
 def _shift(place: Place) -> PlannedShift:
-    return PlannedShift(place.day, place.service, place.cook, place.station)  # type: ignore[arg-type]  # a service's id
+    return PlannedShift(place.day, place.service, place.cook, place.station)
 
 
 def _wrong(wanted: ServiceRows, day: Snapshot, today: date) -> Refused | None:

@@ -14,7 +14,7 @@ from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry, canonical, digest_of
 from trainer.kitchen.entitlement import A_MANAGER, Snapshot
 from trainer.kitchen.nights import Place, PlanPublished, plan_text
 from trainer.kitchen.planned import Planned, Verdict, judge
-from trainer.kitchen.services import SERVICE_WORDS
+from trainer.kitchen.services import HouseServices
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.technique import Content
 from trainer.kitchen.week_typed import wrong_week
@@ -72,7 +72,7 @@ class PlanWanted:
 
 def set_services(k: Kitchen, *, by: str, told: Mapping[str, Any], now: datetime, key: str) -> Outcome:
     """Return the saved `services_set`: which services the house holds from a day on, and the hands each needs."""
-    wrong = wrong_week(told, list(k.day(k.today(k.moment(now))).rules.stations))
+    wrong = wrong_week(told, list(k.day(k.today(k.moment(now))).rules.stations), k.services)
     if wrong:
         return Refused(wrong, "", "services")
     deed = NewEntry("services_set", now, THE_BOOK, by, dict(told), key)
@@ -122,7 +122,7 @@ def publish_plan(k: Kitchen, *, by: str, wanted: PlanWanted, now: datetime, key:
             return wrong
         draft = plan_draft(k, wanted, today)
         deed = NewEntry("plan_published", now, THE_BOOK, by, _plan_body(wanted, draft), key)
-        return save(k, deed, lambda day: not_a_manager(by, day) or _wrong_plan(wanted, draft, day))
+        return save(k, deed, lambda day: not_a_manager(by, day) or _wrong_plan(wanted, draft, day, k.services))
 
 
 def _rows(
@@ -192,13 +192,13 @@ def _wrong_span(wanted: PlanWanted, today: date) -> Refused | None:
     return None
 
 
-def _wrong_plan(wanted: PlanWanted, draft: PlanDraft, day: Snapshot) -> Refused | None:
+def _wrong_plan(wanted: PlanWanted, draft: PlanDraft, day: Snapshot, house: HouseServices) -> Refused | None:
     return (
         _nobody(draft)
         or _changed_since(wanted, draft)
         or _overlap(wanted, draft)
         or _wrong_people(wanted, day)
-        or _wrong_reasons(wanted, draft, day)
+        or _wrong_reasons(wanted, draft, day, house)
     )
 
 
@@ -244,7 +244,7 @@ def _wrong_people(wanted: PlanWanted, day: Snapshot) -> Refused | None:
     return None
 
 
-def _wrong_reasons(wanted: PlanWanted, draft: PlanDraft, day: Snapshot) -> Refused | None:
+def _wrong_reasons(wanted: PlanWanted, draft: PlanDraft, day: Snapshot, house: HouseServices) -> Refused | None:
     """Return the refusal of a reason that is too long, or for a place that needs none or is not planned."""
     lacking = {(place.day, place.service, place.cook) for place in draft.lacking}
     for (on, service, cook), reason in wanted.despite.items():
@@ -252,7 +252,7 @@ def _wrong_reasons(wanted: PlanWanted, draft: PlanDraft, day: Snapshot) -> Refus
             words = message(
                 "{cook}, {service} on {day}: no planned place there needs a reason.",
                 cook=day.name(cook),
-                service=SERVICE_WORDS.get(service, service),
+                service=house.word(service),
                 day=in_words(on),
             )
             return Refused(words, "", "despite")

@@ -25,7 +25,6 @@ from trainer.kitchen.entitlement import A_MANAGER, ANOTHER_MANAGER
 from trainer.kitchen.planned import Planned, judge
 from trainer.kitchen.progress import Person
 from trainer.kitchen.roles import in_sequence, roles_in_words
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content, Station
 from trainer.messages import Text, joined, message, plural
 from trainer.store.acting import IMPORT, acting_on
@@ -191,7 +190,9 @@ def plan_import(
     on = k.today(now) if now is not None else None
     stations = {station.id: station.title for station in k.content.stations.values()}
     plan = roster_from(
-        read_table(data, choices.encoding, choices.sheet), choices, KnownPeople(k.file.people.listed(), stations, on)
+        read_table(data, choices.encoding, choices.sheet),
+        choices,
+        KnownPeople(k.file.people.listed(), stations, on, k.services),
     )
     plan = replace(plan, digest=hashlib.sha256(data).hexdigest())
     if plan.kind == "shifts":
@@ -394,7 +395,7 @@ def _shift_changes(k: Kitchen, rows: tuple[ShiftRow, ...]) -> Iterator[Change]:
         text = message(
             "{day}, {sitting}: {station}",
             day=row.on.isoformat(),
-            sitting=SERVICE_WORDS[row.sitting],
+            sitting=k.services.word(row.sitting),
             station=row.station,
         )
         note = judge(Planned(row.cook, row.station, row.sitting), replace(day, on=row.on)).reason

@@ -14,7 +14,6 @@ from trainer.actions.saving import save
 from trainer.kitchen.book import THE_BOOK, NewEntry
 from trainer.kitchen.entitlement import Entitlement, Snapshot
 from trainer.kitchen.nights import Place, PlanPublished, plan_text
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.spans import in_words
 from trainer.kitchen.swaps import Move, Moved, moved_between, places_after
 from trainer.messages import message
@@ -97,7 +96,7 @@ def _refusal(k: Kitchen, by: str, wanted: SwapsWanted, found: ServiceCover | Non
         words = message("{day} is over. A plan is published for today and days to come.", day=in_words(wanted.day))
         return Refused(words)
     if found is None or not wanted.moves or set(found.cover.moves) != set(wanted.moves):
-        service = SERVICE_WORDS.get(wanted.service, wanted.service)
+        service = k.services.word(wanted.service)
         return Refused(message("The line for {service} has changed since you looked. Look again.", service=service))
     return None
 

@@ -15,7 +15,7 @@ from trainer.kitchen.book import NewEntry
 from trainer.kitchen.clearance import clearance_of
 from trainer.kitchen.entitlement import Snapshot, may_sign_at
 from trainer.kitchen.names import name_key
-from trainer.kitchen.services import EARLIEST, SERVICE_WORDS, day_served, has_begun
+from trainer.kitchen.services import HouseServices, day_served
 from trainer.kitchen.spans import in_words
 from trainer.messages import joined, message
 
@@ -25,7 +25,7 @@ DAYS_BACK = 1
 
 @dataclass(frozen=True, slots=True)
 class SupervisedShift:
-    """A shift worked at a station beside a cleared cook; `sitting` is breakfast, lunch or dinner."""
+    """A shift worked at a station beside a cleared cook; `sitting` is one of the house's services."""
 
     cook: str
     station: str
@@ -49,22 +49,27 @@ def work_shift(k: Kitchen, *, by: str, shift: SupervisedShift, now: datetime, ke
         "guests": shift.guests,
         "sitting": shift.sitting,
     }
+    house = k.services
     own_time = now.astimezone(ZoneInfo(k.file.settings.timezone))
     on_then = tuple(one.cook for one in planned_on(k, shift.worked_on) if one.service == shift.sitting)
     with k.file.writing():
         return save(
             k,
             with_entitlement(k, NewEntry("shift_worked", now, shift.cook, by, body, key)),
-            lambda day: _refusal(by, shift, day) or _ahead(shift, own_time) or _not_planned(shift, on_then, day),
+            lambda day: (
+                _refusal(by, shift, day, house)
+                or _ahead(shift, own_time, house)
+                or _not_planned(shift, on_then, day, house)
+            ),
         )
 
 
-def _refusal(by: str, shift: SupervisedShift, day: Snapshot) -> Refused | None:
+def _refusal(by: str, shift: SupervisedShift, day: Snapshot, house: HouseServices) -> Refused | None:
     return (
         denied_by(may_sign_at(by, shift.cook, shift.station, day))
         or not_on_roster(shift.cook, day)
         or _wrong_day(by, shift, day)
-        or _wrong_figures(shift)
+        or _wrong_figures(shift, house)
         or _written_already(shift, day)
         or _no_station_then(shift, replace(day, on=shift.worked_on))
         or _not_beside(shift, replace(day, on=shift.worked_on))
@@ -87,15 +92,15 @@ def _wrong_day(by: str, shift: SupervisedShift, day: Snapshot) -> Refused | None
     return None
 
 
-def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
+def _ahead(shift: SupervisedShift, own_time: datetime, house: HouseServices) -> Refused | None:
     """Return the refusal of a service that cannot have begun yet by the kitchen's own clock."""
-    if has_begun(shift.sitting, shift.worked_on, own_time):
+    if house.has_begun(shift.sitting, shift.worked_on, own_time):
         return None
     words = message(
         "It is {now} here, and {sitting} begins no earlier than {earliest}. Sign the shift once it is worked.",
         now=f"{own_time:%H:%M}",
-        sitting=SERVICE_WORDS[shift.sitting],
-        earliest=f"{EARLIEST[shift.sitting]:%H:%M}",
+        sitting=house.word(shift.sitting),
+        earliest=f"{house.earliest(shift.sitting):%H:%M}",
     )
     served = day_served(own_time)
     if shift.worked_on == served:
@@ -104,7 +109,9 @@ def _ahead(shift: SupervisedShift, own_time: datetime) -> Refused | None:
     return Refused(words, night, "worked_on")
 
 
-def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Snapshot) -> Refused | None:
+def _not_planned(
+    shift: SupervisedShift, on_then: tuple[str, ...], day: Snapshot, house: HouseServices
+) -> Refused | None:
     """Return the refusal of a person beside who was not on, where it is planned who was."""
     if not on_then or shift.beside in on_then:
         return None
@@ -112,19 +119,20 @@ def _not_planned(shift: SupervisedShift, on_then: tuple[str, ...], day: Snapshot
     words = message(
         "{beside} is not planned for {sitting} on {day}. Planned: {names}.",
         beside=day.name(shift.beside),
-        sitting=SERVICE_WORDS[shift.sitting],
+        sitting=house.word(shift.sitting),
         day=in_words(shift.worked_on),
         names=joined(names, ", "),
     )
     return Refused(words, message("A manager puts the plan right with a shift file."), "beside")
 
 
-def _wrong_figures(shift: SupervisedShift) -> Refused | None:
+def _wrong_figures(shift: SupervisedShift, house: HouseServices) -> Refused | None:
     if not 1 <= shift.guests <= MOST_GUESTS:
         words = message("{guests} guests: a shift has from 1 to {most}.", guests=shift.guests, most=MOST_GUESTS)
         return Refused(words, "", "guests")
-    if shift.sitting not in SERVICE_WORDS:
-        return Refused(message("“{sitting}”: breakfast, lunch or dinner.", sitting=shift.sitting), "", "sitting")
+    if house.find(shift.sitting) is None:
+        words = message("“{service}”: there are {known}.", service=shift.sitting[:40], known=house.in_words())
+        return Refused(words, "", "sitting")
     return None
 
 

@@ -12,17 +12,17 @@ from trainer import clock
 from trainer.actions.inspecting import inspection
 from trainer.cli.clearance import named, on_option
 from trainer.cli.opening import open_here, today_of
+from trainer.cli.plan import find_service
 from trainer.exports.inspection import as_data, as_lines
-from trainer.kitchen.services import SERVICE_IDS
 from trainer.messages import translate
 
 
 @click.command("inspection")
 @on_option
-@click.option("--service", type=click.Choice(SERVICE_IDS), help="Which one; the running or last one if left out.")
+@click.option("--service", metavar="SERVICE", default="", help="Which one; the running or last one if left out.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.pass_obj
-def inspection_command(folder: Path, on: date | None, service: str | None, as_json: bool) -> None:
+def inspection_command(folder: Path, on: date | None, service: str, as_json: bool) -> None:
     """Print what an inspector asks of a service: who is in charge, papers, notice, allergens; what is missing first.
 
     \b
@@ -30,7 +30,8 @@ def inspection_command(folder: Path, on: date | None, service: str | None, as_js
       trainer inspection --on 2026-11-20 --service dinner
     """
     kitchen, now = open_here(folder), clock.now()
-    sheet = inspection(kitchen, on=on or today_of(kitchen), now=now, service=service or "")
+    wanted = find_service(kitchen, service).id if service else ""
+    sheet = inspection(kitchen, on=on or today_of(kitchen), now=now, service=wanted)
     if as_json:
         click.echo(json.dumps(as_data(sheet), ensure_ascii=False, indent=1))
         return

@@ -21,6 +21,7 @@ from trainer.cli.exits import REFUSED, USAGE, CommandError
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.book import LOCAL
 from trainer.kitchen.nights import Place, PlanPublished, place_told
+from trainer.kitchen.services import Service
 from trainer.kitchen.week import Need, Week
 from trainer.messages import joined, translate
 
@@ -28,6 +29,15 @@ from trainer.messages import joined, translate
 def refusal(outcome: Refused) -> CommandError:
     """Return a refusal as a command ends with it."""
     return CommandError(translate(joined([outcome.reason, outcome.who_can])), REFUSED)
+
+
+def find_service(kitchen: Kitchen, typed: str) -> Service:
+    """Return the service that was typed: one of the house's."""
+    found = kitchen.services.find(typed)
+    if found is None:
+        known = translate(kitchen.services.in_words())
+        raise CommandError(f"There is no service {typed!r}. There are: {known}.", USAGE)
+    return found
 
 
 @click.group("services", invoke_without_command=True)

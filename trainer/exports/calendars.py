@@ -11,7 +11,6 @@ from trainer.exports.asking import Asked
 from trainer.exports.plan import planned_hours
 from trainer.exports.spreadsheet import Say
 from trainer.kitchen.lapses import Lapse, lapses_by
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.messages import Text, joined, message
 
 PRODUCT = "-//Kitchen trainer//EN"
@@ -39,7 +38,7 @@ def shift_events(asked: Asked, last: date, cook: str = "") -> Iterator[Event]:
         place = one.place
         if cook not in ("", place.cook):
             continue
-        station, service = asked.station(place.station), SERVICE_WORDS.get(place.service, place.service)
+        station, service = asked.station(place.station), asked.k.services.word(place.service)
         told = [message("{station}, {service}", station=station, service=service)]
         if not cook:
             told.insert(0, message("{name}:", name=asked.person(place.cook)))

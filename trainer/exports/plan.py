@@ -10,9 +10,8 @@ from trainer.actions.covering import planned_on
 from trainer.exports.asking import Asked
 from trainer.exports.tables import Cell, Table
 from trainer.kitchen.planned import Planned
-from trainer.kitchen.services import SERVICE_WORDS
-from trainer.kitchen.week import end_of, start_of
-from trainer.messages import Text, message
+from trainer.kitchen.week import hours_of
+from trainer.messages import message
 
 PLAN_HEADS = (
     message("Day"),
@@ -55,8 +54,7 @@ def planned_hours(asked: Asked, last: date) -> Iterator[PlannedHours]:
             yield PlannedHours(
                 on,
                 place,
-                start_of(week, on, place.service),
-                end_of(week, on, place.service),
+                *hours_of(week, on, place.service, asked.k.services),
                 one.runs if one else None,
                 one.beside if one else "",
                 plan.in_charge.get(on, "") if plan else "",
@@ -72,8 +70,15 @@ def plan_tables(asked: Asked, last: date) -> tuple[Table, ...]:
 
 def _row(asked: Asked, one: PlannedHours) -> tuple[Cell, ...]:
     place = one.place
-    service: Text = SERVICE_WORDS.get(place.service, place.service)
     way = None if one.runs is None else message("runs it") if one.runs else message("trails")
     hours = f"{one.starts:%H:%M}", f"{one.ends:%H:%M}"
     people = (asked.person(cook) if cook else None for cook in (one.beside, one.in_charge))
-    return one.day, service, *hours, asked.station(place.station), asked.person(place.cook), way, *people
+    return (
+        one.day,
+        asked.k.services.word(place.service),
+        *hours,
+        asked.station(place.station),
+        asked.person(place.cook),
+        way,
+        *people,
+    )

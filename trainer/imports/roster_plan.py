@@ -9,7 +9,7 @@ from typing import Literal
 
 from trainer.imports.table_files import RowProblem, RowQuestion
 from trainer.imports.written_dates import Order
-from trainer.kitchen.services import ServiceId
+from trainer.kitchen.services import THE_THREE, HouseServices
 from trainer.messages import Message, Text, message
 from trainer.store.people import Listed
 
@@ -77,11 +77,12 @@ class Choices:
 
 @dataclass(frozen=True, slots=True)
 class KnownPeople:
-    """What the rows are held against: the people listed, the stations by id, and today."""
+    """What the rows are held against: the people listed, the stations by id, today, and the house's services."""
 
     people: tuple[Listed, ...] = ()
     stations: Mapping[str, str] = field(default_factory=dict)
     today: date | None = None
+    services: HouseServices = THE_THREE
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +104,7 @@ class ShiftRow:
 
     row: int
     on: date
-    sitting: ServiceId
+    sitting: str
     cook: str
     station: str
 

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from difflib import get_close_matches
-from typing import cast
 
 from trainer.imports.cells import CellReader, did_you_mean, plain_header, word_of
 from trainer.imports.roster_plan import ShiftRow
 from trainer.imports.table_files import RowProblem, TableRow
-from trainer.kitchen.services import SERVICE_IDS, ServiceId
 from trainer.messages import joined, message
 from trainer.store.people import Listed
 
@@ -21,12 +19,12 @@ def shift_row(reader: CellReader, row: TableRow) -> ShiftRow | None:
     on = reader.day(row, "date")
     if on is None and asked == len(reader.questions) + len(reader.problems):
         reader.wrong(row, "date", message("The date is missing."), message("Write it, or leave the row out."))
-    sitting = _one_of(reader, row, "sitting", {name: name for name in SERVICE_IDS})
+    sitting = _one_of(reader, row, "sitting", {name: name for name in reader.known.services.ids})
     station = _one_of(reader, row, "station", reader.known.stations)
     cook = _cook(reader, row)
     if on is None or not sitting or not station or not cook:
         return None
-    return ShiftRow(row.number, on, cast("ServiceId", sitting), cook, station)
+    return ShiftRow(row.number, on, sitting, cook, station)
 
 
 def _one_of(reader: CellReader, row: TableRow, column: str, allowed: Mapping[str, str]) -> str:

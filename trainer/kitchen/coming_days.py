@@ -13,7 +13,6 @@ from trainer.kitchen.nights import Nights
 from trainer.kitchen.progress import Person, Progress
 from trainer.kitchen.record import AsKnown
 from trainer.kitchen.requirements import Requirement
-from trainer.kitchen.services import SERVICE_IDS
 from trainer.kitchen.spans import ONE_DAY, Span
 from trainer.kitchen.technique import Content, Station
 from trainer.kitchen.week import Need, Week
@@ -121,7 +120,7 @@ def _hands(station: str, week: Week, day: date) -> Iterator[int]:
     yield 0
     for hours in week.weekly:
         yield _at(station, hours.needs)
-    for service in SERVICE_IDS:
+    for service in {own.service for own in week.days}:
         yield _at(station, week.needs(day, service) or ())
 
 

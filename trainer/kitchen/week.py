@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
-from trainer.kitchen.services import SERVICES
+from trainer.kitchen.services import HouseServices
 
 UNCONFIRMED_AFTER = timedelta(hours=24)
 """How long after its end a service that nobody closed counts as planned."""
@@ -94,27 +94,24 @@ def _needs(told: Collection[Mapping[str, Any]]) -> tuple[Need, ...]:
     return tuple(Need(tuple(one["stations"]), one["hands"]) for one in told)
 
 
-def hours_of(week: Week | None, day: date, service: str) -> tuple[datetime, datetime]:
+def hours_of(week: Week | None, day: date, service: str, house: HouseServices) -> tuple[datetime, datetime]:
     """Return when a service of a day opens and closes by the kitchen's own clock; with no hours set, the usual ones."""
     found = week.hours(day, service) if week else None
-    usual = next((one for one in SERVICES if one.id == service), SERVICES[-1])
-    opens, closes = (found.opens, found.closes) if found else (usual.opens, usual.closes)
+    return _on(day, *((found.opens, found.closes) if found else house.usual_hours(service)))
+
+
+def _on(day: date, opens: time, closes: time) -> tuple[datetime, datetime]:
     return datetime.combine(day, opens), datetime.combine(day + timedelta(days=closes <= opens), closes)
 
 
-def start_of(week: Week | None, day: date, service: str) -> datetime:
-    """Return when a service of a day begins, by the kitchen's own clock."""
-    return hours_of(week, day, service)[0]
-
-
-def end_of(week: Week | None, day: date, service: str) -> datetime:
-    """Return when a service of a day ends, by the kitchen's own clock."""
-    return hours_of(week, day, service)[1]
-
-
 def counts_from(week: Week | None, day: date, service: str) -> date:
-    """Return the day by whose end a service that nobody closes counts as planned."""
-    return (end_of(week, day, service) + UNCONFIRMED_AFTER).date()
+    """Return the day by whose end a service that nobody closes counts as planned.
+
+    One without hours in the book counts as one that ends on its own day: the usual hours are no part of the book.
+    """
+    found = week.hours(day, service) if week else None
+    ends = _on(day, found.opens, found.closes)[1] if found else datetime.combine(day, time.max)
+    return (ends + UNCONFIRMED_AFTER).date()
 
 
 def is_joined(stations: Collection[str], needs: Collection[Need]) -> bool:

@@ -7,7 +7,7 @@ from datetime import date, time, timedelta
 from itertools import combinations
 from typing import Any
 
-from trainer.kitchen.services import NIGHT_ENDS, SERVICE_IDS, SERVICE_WORDS
+from trainer.kitchen.services import NIGHT_ENDS, HouseServices
 from trainer.messages import Text, joined, message
 
 MOST_GUESTS, MOST_HANDS = 10_000, 100
@@ -17,15 +17,15 @@ TOP = frozenset({"since", "weekly", "days"})
 WEEK = timedelta(days=7)
 
 
-def wrong_week(told: object, stations: Collection[str]) -> Text:
+def wrong_week(told: object, stations: Collection[str], house: HouseServices) -> Text:
     """Return the first thing wrong with what is asked of the services: where, the value and the rule; "" if none.
 
     *told* is the body of a `services_set`: `since`, `weekly`, `days`.
     """
-    return next(_problems(told, stations), "")
+    return next(_problems(told, stations, house), "")
 
 
-def _problems(told: object, stations: Collection[str]) -> Iterator[Text]:
+def _problems(told: object, stations: Collection[str], house: HouseServices) -> Iterator[Text]:
     if not isinstance(told, Mapping):
         yield message("The services are an object with “since”, “weekly” and “days”.")
         return
@@ -37,19 +37,19 @@ def _problems(told: object, stations: Collection[str]) -> Iterator[Text]:
         if isinstance(one, str):
             yield message("{where}: each is an object.", where=where)
             continue
-        yield from _wrong_hours(one, where, stations)
+        yield from _wrong_hours(one, where, stations, house)
         yield from _twice(seen, (one.get("weekday"), one.get("service")), where)
         weekly.append((where, one))
-    yield from _wrong_together(weekly)
+    yield from _wrong_together(weekly, house)
     for where, one in _each(told, "days"):
         if isinstance(one, str):
             yield message("{where}: each is an object.", where=where)
             continue
-        yield from _wrong_day(one, where, stations)
+        yield from _wrong_day(one, where, stations, house)
         yield from _twice(seen, (one.get("day"), one.get("service")), where)
 
 
-def _wrong_together(weekly: Iterable[tuple[str, Mapping[str, Any]]]) -> Iterator[Text]:
+def _wrong_together(weekly: Iterable[tuple[str, Mapping[str, Any]]], house: HouseServices) -> Iterator[Text]:
     """Yield services that close before they open, then those that overlap; each line is right by itself."""
     places = [(where, one) for where, one in weekly if _is_time(one.get("opens")) and _is_time(one.get("closes"))]
     for where, one in places:
@@ -58,7 +58,7 @@ def _wrong_together(weekly: Iterable[tuple[str, Mapping[str, Any]]]) -> Iterator
             yield message("{where}: {problem}", where=where, problem=wrong)
     for one, other in overlaps(one for _, one in places):
         where = next(where for where, line in places if line is other)
-        yield message("{where}: {problem}", where=where, problem=overlap_text(one, other))
+        yield message("{where}: {problem}", where=where, problem=overlap_text(one, other, house))
 
 
 def closes_too_late(one: Mapping[str, Any]) -> Text:
@@ -82,14 +82,14 @@ def overlaps(weekly: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Mapping[str,
             yield one, other
 
 
-def overlap_text(one: Mapping[str, Any], other: Mapping[str, Any]) -> Text:
+def overlap_text(one: Mapping[str, Any], other: Mapping[str, Any], house: HouseServices) -> Text:
     """Return that two services run at the same time."""
     return message(
         "{service}, {opens} to {closes}, and {other}, {begins} to {ends}, overlap. One closes before the next opens.",
-        service=SERVICE_WORDS.get(one["service"], one["service"]),
+        service=house.word(one["service"]),
         opens=one["opens"],
         closes=one["closes"],
-        other=SERVICE_WORDS.get(other["service"], other["service"]),
+        other=house.word(other["service"]),
         begins=other["opens"],
         ends=other["closes"],
     )
@@ -112,13 +112,13 @@ def _each(told: Mapping[str, Any], name: str) -> Iterator[tuple[str, Any]]:
         yield f"{name}[{number}]", one if isinstance(one, Mapping) else ""
 
 
-def _wrong_hours(one: Mapping[str, Any], where: str, stations: Collection[str]) -> Iterator[Text]:
+def _wrong_hours(one: Mapping[str, Any], where: str, stations: Collection[str], house: HouseServices) -> Iterator[Text]:
     yield from _unknown(one, WEEKLY, where)
     if not _is_whole(one.get("weekday"), 1, 7):
         yield message(
             "{where}.weekday: “{value}”. Monday is 1, Sunday 7.", where=where, value=_short(one.get("weekday"))
         )
-    yield from _wrong_service(one, where)
+    yield from _wrong_service(one, where, house)
     for name in ("opens", "closes"):
         if not _is_time(one.get(name)):
             yield message(
@@ -136,23 +136,23 @@ def _wrong_hours(one: Mapping[str, Any], where: str, stations: Collection[str]) 
     yield from _wrong_needs(one.get("needs"), where, stations)
 
 
-def _wrong_day(one: Mapping[str, Any], where: str, stations: Collection[str]) -> Iterator[Text]:
+def _wrong_day(one: Mapping[str, Any], where: str, stations: Collection[str], house: HouseServices) -> Iterator[Text]:
     yield from _unknown(one, ONE_DAY, where)
     yield from _not_a_day(one.get("day"), f"{where}.day")
-    yield from _wrong_service(one, where)
+    yield from _wrong_service(one, where, house)
     if one.get("closed") not in (None, True, False) or bool(one.get("closed")) == ("needs" in one):
         yield message("{where}: a day has either “closed” true or its own “needs”.", where=where)
     elif not one.get("closed"):
         yield from _wrong_needs(one.get("needs"), where, stations)
 
 
-def _wrong_service(one: Mapping[str, Any], where: str) -> Iterator[Text]:
-    if one.get("service") not in SERVICE_IDS:
+def _wrong_service(one: Mapping[str, Any], where: str, house: HouseServices) -> Iterator[Text]:
+    if one.get("service") not in house.ids:
         yield message(
             "{where}.service: “{value}”. There are: {known}.",
             where=where,
             value=_short(one.get("service")),
-            known=joined(SERVICE_IDS, ", "),
+            known=joined(house.ids, ", "),
         )
 
 

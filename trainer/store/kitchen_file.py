@@ -58,7 +58,7 @@ class KitchenFile:
         self.first_codes = FirstCodes(connections, kitchen)
         self.recovery_sheets = RecoverySheets(connections, kitchen)
         self.drafts = Drafts(connections, kitchen)
-        self.shifts = Shifts(connections, kitchen)
+        self.shifts = Shifts(connections, kitchen, lambda: self.settings.services)
         self.calendar_feeds = CalendarFeeds(connections, kitchen)
         self.demo_cast = DemoCast(connections, kitchen)
         self.words_seen = WordsSeen(connections, kitchen)

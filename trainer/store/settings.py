@@ -7,6 +7,7 @@ from typing import Literal, get_args
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from trainer.kitchen.currency import CODES, USD
+from trainer.kitchen.services import THE_THREE, HouseServices
 from trainer.store.connections import Connections
 from trainer.store.problems import NotAKitchen
 
@@ -57,6 +58,7 @@ class Settings:
     own_phone: OwnPhone = "study"
     pin_hours: int = MOST_PIN_HOURS
     not_cleared_in_100: int = 10
+    services: HouseServices = THE_THREE
 
 
 def validate(settings: Settings) -> str:

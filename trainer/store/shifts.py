@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from trainer.kitchen.services import SERVICE_IDS, ServiceId
+from trainer.kitchen.services import HouseServices
 from trainer.store.connections import Connections
 
 
@@ -16,17 +16,18 @@ class PlannedShift:
     """One cook at one station, for one sitting of guests on one day. A cook has one station a sitting."""
 
     on: date
-    sitting: ServiceId
+    sitting: str
     cook: str
     station: str
 
 
 class Shifts:
-    """The planned shifts of one kitchen."""
+    """The planned shifts of one kitchen; *house* returns its services, whose sequence they stand in."""
 
-    def __init__(self, connections: Connections, kitchen: str) -> None:
+    def __init__(self, connections: Connections, kitchen: str, house: Callable[[], HouseServices]) -> None:
         self._connections = connections
         self._kitchen = kitchen
+        self._house = house
 
     def add(self, shifts: Iterable[PlannedShift]) -> int:
         """Keep shifts, all or none; a cook's earlier plan for the same sitting gives way. Return how many changed."""
@@ -53,7 +54,8 @@ class Shifts:
         )
         values = (self._kitchen, first.isoformat(), last.isoformat())
         found = (_shift(row) for row in self._connections.read(sql, values))
-        return tuple(sorted(found, key=lambda shift: (shift.on, SERVICE_IDS.index(shift.sitting))))
+        sequence = self._house().sequence
+        return tuple(sorted(found, key=lambda shift: (shift.on, sequence(shift.sitting))))
 
     def all(self) -> tuple[PlannedShift, ...]:
         """Return every planned shift."""

@@ -20,7 +20,6 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.quiz.sequential_test import plan_kept, standing
 from trainer.kitchen.quiz.sitting import count_kept, floor_in_words
 from trainer.kitchen.roles import roles_in_words
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
 from trainer.web import (
@@ -115,6 +114,10 @@ class Naming:
         """Return a technique's title, or its id when the content no longer names it."""
         found = self.content.techniques.get(technique)
         return found.title if found else technique
+
+    def service(self, service: str) -> Text:
+        """Return what the house calls a service within a sentence, or its id."""
+        return guard.kitchen().services.word(service)
 
     def certificate(self, certificate: str) -> Text:
         """Return a certificate's title as a station or the house asks for it, or its id."""
@@ -239,7 +242,7 @@ def _shift(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return station, day, sitting, beside whom and how many guests."""
     where = [naming.station(body["station"]), day_text_words(body["worked_on"])]
     if body.get("sitting"):
-        where.append(SERVICE_WORDS.get(body["sitting"], body["sitting"]))
+        where.append(naming.service(body["sitting"]))
     beside = naming.person(body["beside"])
     return [joined(where, ", "), message("Beside {name}, {guests} guests", name=beside, guests=body["guests"])]
 
@@ -318,7 +321,7 @@ def _left(body: Mapping[str, Any], naming: Naming) -> list[Text]:
         message(
             "Handed back: {station}, {service} on {day}",
             station=naming.station(one["station"]),
-            service=SERVICE_WORDS.get(one["service"], one["service"]),
+            service=naming.service(one["service"]),
             day=weekday(date.fromisoformat(one["day"])),
         )
         for one in body.get("places", ())

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from trainer.kitchen.disparities import disparity_word
 from trainer.kitchen.nights import place_of
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.messages import Text, joined, message, plural
 from trainer.web.filters import weekday
 
@@ -41,7 +40,7 @@ def hours_line(one: Mapping[str, Any], naming: Naming) -> Text:
     return message(
         "{weekday}, {service} {opens} to {closes}, {guests} guests: {needs}",
         weekday=WEEKDAYS[one["weekday"] - 1],
-        service=SERVICE_WORDS.get(one["service"], one["service"]),
+        service=naming.service(one["service"]),
         opens=one["opens"],
         closes=one["closes"],
         guests=one["guests"],
@@ -52,7 +51,7 @@ def hours_line(one: Mapping[str, Any], naming: Naming) -> Text:
 def one_day_line(own: Mapping[str, Any], naming: Naming) -> Text:
     """Return a service of a day that is not like its weekday."""
     needs = message("closed") if own.get("closed") else _needs(own["needs"], naming)
-    service = SERVICE_WORDS.get(own["service"], own["service"])
+    service = naming.service(own["service"])
     return message("{day}, {service}: {needs}", day=_day(own["day"]), service=service, needs=needs)
 
 
@@ -81,7 +80,7 @@ def _plan(body: Mapping[str, Any], naming: Naming) -> list[Text]:
             "{cook}, {station}, {service} on {day}, despite what is missing: {reason}",
             cook=naming.person(one["cook"]),
             station=naming.station(one["station"]),
-            service=SERVICE_WORDS.get(one["service"], one["service"]),
+            service=naming.service(one["service"]),
             day=_day(one["day"]),
             reason=one["reason"],
         )
@@ -92,7 +91,7 @@ def _plan(body: Mapping[str, Any], naming: Naming) -> list[Text]:
 
 def _stood(body: Mapping[str, Any], naming: Naming) -> list[Text]:
     """Return which service, who stood where, and what spoke against it."""
-    service = SERVICE_WORDS.get(body["service"], body["service"])
+    service = naming.service(body["service"])
     head = message("{service}, as planned", service=service) if body["as_planned"] else service
     guests = [plural("{number} guest", "{number} guests", body["guests"])] if body["guests"] is not None else []
     return [

@@ -13,7 +13,6 @@ from trainer.actions.desk import ShiftsOf, shifts_to_sign
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.working import SupervisedShift
 from trainer.kitchen.desk import Proposed
-from trainer.kitchen.services import SERVICES
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -110,7 +109,7 @@ def _service(one: ShiftsOf, naming: Naming, ticked: Collection[str] | None) -> S
 
 
 def _heading(day: date, service: str) -> Text:
-    heading = next(one.heading for one in SERVICES if one.id == service)
+    heading = guard.kitchen().services.heading(service)
     return joined([heading, message("today") if day == guard.today() else weekday(day)], ", ")
 
 

@@ -13,7 +13,7 @@ from wtforms.validators import StopValidation
 
 from trainer.actions import watching
 from trainer.actions.outcome import Refused
-from trainer.kitchen.services import SERVICE_WORDS, SERVICES, day_served
+from trainer.kitchen.services import day_served
 from trainer.messages import message
 from trainer.web import guard, proving, reading
 from trainer.web.assessor import desk, helped, practical, showing, signing, stopping, stopwatch, undoing
@@ -39,18 +39,14 @@ class ShiftForm(KitchenForm):
     cook = OneOfField(message("Cook"))
     station = OneOfField(message("Station"))
     worked_on = DayField(message("Day"), [NeedsText(message("Write the day of the shift."))])
-    sitting = RadioField(
-        message("Service"),
-        validate_choice=False,
-        choices=[SelectChoice(service.id, service.heading) for service in SERVICES],
-    )
+    sitting = RadioField(message("Service"), validate_choice=False)
     beside = OneOfField(message("Beside whom"))
     guests = WholeField(message("Guests"), [NeedsText(message("Write how many guests were served."))])
     secret = PasswordField(message("Your PIN or passphrase"))
 
     def validate_sitting(self, field: RadioField) -> None:
         """Refuse a shift at no service."""
-        if field.data not in SERVICE_WORDS:
+        if guard.kitchen().services.find(field.data or "") is None:
             raise StopValidation(message("Choose the service."))
 
 
@@ -112,5 +108,7 @@ def _offered(form: ShiftForm) -> ShiftForm:
     """Return the form with the kitchen's people and stations on its lists."""
     form.cook.offer(cooks_but_me())
     form.beside.offer(cooks_but_me(with_me=True))
+    services = guard.kitchen().services.known
+    form.sitting.choices = [SelectChoice(one.id, one.heading) for one in services]
     form.station.offer({station.id: station.title for station in reading.content().stations.values()})
     return form

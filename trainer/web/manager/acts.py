@@ -23,7 +23,6 @@ from trainer.kitchen.progress import Person
 from trainer.kitchen.record import Watched
 from trainer.kitchen.requirements import stop_in_words
 from trainer.kitchen.roles import ROLE_HEADINGS, ROLES
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.stops import standing_stops
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, message
@@ -270,7 +269,7 @@ def _coming(place: Place, naming: Naming) -> Text:
     return message(
         "{station}, {service} on {day}",
         station=naming.station(place.station),
-        service=SERVICE_WORDS[place.service],
+        service=naming.service(place.service),
         day=weekday(place.day),
     )
 

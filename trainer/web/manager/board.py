@@ -416,7 +416,7 @@ def _sheet_of(
 
 def _lines(board: Board, planned: tuple[Planned, ...], on: str) -> tuple[CookLine, ...]:
     """Return a line a cook; *on* is the day as an address has it."""
-    shown = BoardCell(board.on, url_for("board.tonight"), f"?on={on}" if on else "")
+    shown = BoardCell(board.on, url_for("board.tonight"), f"?on={on}" if on else "", guard.kitchen().services)
     return lines_of(((row.cook, row.clearances) for row in board.rows), planned, shown)
 
 

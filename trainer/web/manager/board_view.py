@@ -14,7 +14,7 @@ from trainer.kitchen.open_paths import path_standing
 from trainer.kitchen.papers import PERSON_ERASED
 from trainer.kitchen.planned import Planned
 from trainer.kitchen.progress import Person
-from trainer.kitchen.services import services_in
+from trainer.kitchen.services import HouseServices, services_in_words
 from trainer.kitchen.spans import SHORT_MONTHS, in_short
 from trainer.kitchen.technique import Station
 from trainer.messages import Text, joined, message
@@ -32,11 +32,15 @@ MOST_NAMES = 8
 
 @dataclass(frozen=True, slots=True)
 class BoardCell:
-    """The day the board shows, and how a cell's address is built: base, cook, station, then the question."""
+    """The day the board shows, and how a cell's address is built: base, cook, station, then the question.
+
+    `house` has the services by their words.
+    """
 
     on: date
     base: str
     query: str
+    house: HouseServices
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,13 +175,13 @@ def _line(cook: Person, row: Sequence[Clearance], planned: Sequence[Planned], sh
     """Return one cook's line."""
     mine = [p for p in planned if p.cook == cook.id]
     cells = tuple(_cell(clearance, mine, shown) for clearance in row)
-    return CookLine(cook=cook.id, name=cook.name, on_tonight=_services(p.service for p in mine), cells=cells)
+    return CookLine(cook=cook.id, name=cook.name, on_tonight=_on_tonight(mine, shown), cells=cells)
 
 
 def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Cell:
     """Return one cell; the last good day of a clearance is said."""
     until = clearance.until if clearance.is_cleared else None
-    on_tonight = _services(p.service for p in mine if p.station == clearance.station)
+    on_tonight = _on_tonight((p for p in mine if p.station == clearance.station), shown)
     return Cell(
         cook=clearance.cook,
         station=clearance.station,
@@ -193,6 +197,11 @@ def _cell(clearance: Clearance, mine: Sequence[Planned], shown: BoardCell) -> Ce
     )
 
 
+def _on_tonight(mine: Iterable[Planned], shown: BoardCell) -> Text:
+    """Return the services at which a cook is on, in the sequence of the day."""
+    return services_in_words(shown.house.among(one.service for one in mine))
+
+
 def _path(clearance: Clearance) -> Text:
     """Return by when the cook goes for the station; nothing once they are cleared."""
     standing = path_standing(clearance)
@@ -202,14 +211,6 @@ def _path(clearance: Clearance) -> Text:
 def _mark(clearance: Clearance) -> Text:
     """Return the mark of a clearance that nobody here has watched."""
     return message("Known, not watched.") if clearance.known and clearance.is_cleared else ""
-
-
-def _services(ids: Iterable[str]) -> Text:
-    """Return services in the sequence of the day, joined for reading."""
-    told = [service.title for service in services_in(ids)]
-    return (
-        message("{first} and {last}", first=joined(told[:-1], ", "), last=told[-1]) if len(told) > 1 else joined(told)
-    )
 
 
 def _answer(
@@ -248,11 +249,11 @@ def _on_at(station: str, services: Sequence[ServiceCover], called: Mapping[str, 
 
 def _gaps(station: str, services: Sequence[ServiceCover]) -> tuple[Text, ...]:
     """Return at which services nobody on is cleared for a station, and at which its hand is needed elsewhere."""
-    missing = [(found.service.id, one) for found in services if (one := found.cover.at(station)) and one.missing]
+    missing = [(found.service, one) for found in services if (one := found.cover.at(station)) and one.missing]
     no_one = [service for service, one in missing if one.has_no_one]
     short = [service for service, one in missing if not one.has_no_one]
-    told = [message("No one cleared is on for {sittings}", sittings=_services(no_one))] if no_one else []
-    return (*told, *([message("A hand short at {services}", services=_services(short))] if short else []))
+    told = [message("No one cleared is on for {sittings}", sittings=services_in_words(no_one))] if no_one else []
+    return (*told, *([message("A hand short at {services}", services=services_in_words(short))] if short else []))
 
 
 def _answer_text(lines: Sequence[CookLine], station: Station, ends: Sequence[date], on: date | None) -> Text:

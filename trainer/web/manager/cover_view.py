@@ -9,7 +9,6 @@ from trainer.actions.covering import ServiceCover
 from trainer.kitchen.cover import Shortage, StationCover
 from trainer.kitchen.places import stations_at
 from trainer.kitchen.planned import Verdict
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.swaps import Move
 from trainer.messages import Text, joined, message, plural
 
@@ -71,7 +70,7 @@ def no_hands(services: Iterable[ServiceCover], called: Called, verdict: Verdict)
             "{cook}, {station}, {service}: {reason}",
             cook=called.everybody([one.planned.cook]),
             station=called.places([one.planned.station]),
-            service=SERVICE_WORDS[one.planned.service],
+            service=service.service.title,
             reason=one.reason,
         )
         for service in services

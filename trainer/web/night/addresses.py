@@ -6,15 +6,15 @@ from datetime import date
 
 from flask import abort
 
-from trainer.kitchen.services import SERVICE_IDS, ServiceId
+from trainer.web import guard
 
 
-def service_of_address(day: str, service: str) -> tuple[date, ServiceId]:
+def service_of_address(day: str, service: str) -> tuple[date, str]:
     """Return the service an address names; there is no page for any other."""
     try:
         on = date.fromisoformat(day)
     except ValueError:
         abort(404)
-    if service not in SERVICE_IDS:
+    if guard.kitchen().services.find(service) is None:
         abort(404)
     return on, service

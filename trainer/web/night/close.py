@@ -17,7 +17,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.kitchen.disparities import disparity_word
 from trainer.kitchen.nights import Disparity, Place, place_told
-from trainer.kitchen.services import SERVICE_IDS, SERVICES, day_served, has_begun
+from trainer.kitchen.services import day_served
 from trainer.messages import Text, joined, message
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
@@ -113,8 +113,8 @@ def choose() -> AnyResponse:
     found = [
         (day, service)
         for day in reversed(days_planned(k, last - timedelta(days=DAYS_LISTED), last))
-        for service in reversed(SERVICE_IDS)
-        if any(one.service == service for one in planned_on(k, day)) and has_begun(service, day, now)
+        for service in reversed(k.services.ids)
+        if any(one.service == service for one in planned_on(k, day)) and k.services.has_begun(service, day, now)
     ]
     return show(
         ChoosePage(
@@ -257,5 +257,4 @@ def _choices(words: dict[str, Text], chosen: str) -> tuple[Choice, ...]:
 
 
 def _heading(day: date, service: str) -> Text:
-    heading = next(one.heading for one in SERVICES if one.id == service)
-    return joined([heading, weekday(day)], ", ")
+    return joined([guard.kitchen().services.heading(service), weekday(day)], ", ")

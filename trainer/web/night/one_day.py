@@ -13,7 +13,6 @@ from wtforms.validators import StopValidation
 
 from trainer.actions.outcome import Refused
 from trainer.actions.services_preview import week_set_last
-from trainer.kitchen.services import SERVICES
 from trainer.messages import Text, message
 from trainer.web import guard
 from trainer.web.forms import KitchenForm
@@ -98,7 +97,7 @@ def _form(before: Body) -> OneDayForm:
     found = next((one for one in before.get("days", ()) if (one["service"], one["day"]) == (service, day)), None)
     hands = hands_text(found["needs"]) if found and not found.get("closed") else ""
     form = OneDayForm(service=service, day=day, how="hands" if hands else "closed", hands=hands)
-    form.service.offer({one.id: one.heading for one in SERVICES})
+    form.service.offer({one.id: one.heading for one in guard.kitchen().services.known})
     form.how.offer(HOW, "")
     return form
 

@@ -10,7 +10,6 @@ from flask import Blueprint, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from trainer.actions.handing_back import OpenPlace, Taking, open_places, take_place
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -88,7 +87,7 @@ def _line(one: OpenPlace, naming: Naming) -> OpenLine:
     heading = message(
         "{station}, {service} on {day}",
         station=naming.station(one.station),
-        service=SERVICE_WORDS[one.service],
+        service=naming.service(one.service),
         day=weekday(one.day),
     )
     return OpenLine(

@@ -17,7 +17,6 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.planning import MOST_DAYS, LeftOut, PlanDraft, PlanWanted, plan_draft, publish_plan
 from trainer.kitchen.nights import Place, PlanPublished
-from trainer.kitchen.services import SERVICE_IDS, SERVICE_WORDS
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -236,7 +235,7 @@ def _dated(place: Place, naming: Naming) -> Text:
     return message(
         "{station}, {service} on {day}",
         station=naming.station(place.station),
-        service=SERVICE_WORDS[place.service],
+        service=naming.service(place.service),
         day=weekday(place.day),
     )
 
@@ -281,14 +280,14 @@ def _empty(k: Kitchen, draft: PlanDraft, wanted: PlanWanted, today: date) -> Ite
     for number in range((wanted.until - wanted.since).days + 1):
         day = wanted.since + timedelta(days=number)
         week = k.progress().nights.week(day, today, today)
-        for service in SERVICE_IDS:
+        for service in k.services.ids:
             is_held = week is None or week.needs(day, service) is not None
             if is_held and day >= today and (day, service) not in held:
                 yield PlanService(_heading(day, service), (), url_for("plan_rows.rows", day=day, service=service))
 
 
 def _heading(day: date, service: str) -> Text:
-    return message("{day}, {service}", day=weekday(day), service=SERVICE_WORDS[service])
+    return message("{day}, {service}", day=weekday(day), service=guard.kitchen().services.word(service))
 
 
 def _standing(plan: PlanPublished, draft: PlanDraft) -> Text:
@@ -314,9 +313,9 @@ def _seats(places: Iterable[Place], days: set[date]) -> set[tuple[date, str, str
 
 def _services(draft: PlanDraft, wanted: PlanWanted, naming: Naming) -> Iterator[PlanService]:
     """Yield the services of these days in their sequence."""
-    held = sorted({(place.day, SERVICE_IDS.index(place.service)) for place in draft.places})
-    for day, number in held:
-        service = SERVICE_IDS[number]
+    sequence = guard.kitchen().services.sequence
+    held = {(place.day, place.service) for place in draft.places}
+    for day, service in sorted(held, key=lambda one: (one[0], sequence(one[1]))):
         lines = (one for one in draft.places if (one.day, one.service) == (day, service))
         href = url_for("plan_rows.rows", day=day, service=service)
         yield PlanService(_heading(day, service), tuple(_line(one, draft, wanted, naming) for one in lines), href)

@@ -16,7 +16,6 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.plan_rows import Row, ServiceRows, rows_of, set_rows
 from trainer.actions.planning import judged_place
 from trainer.kitchen.nights import Place
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
@@ -77,7 +76,7 @@ def rows(day: str, service: str) -> AnyResponse:
     there = rows_of(k, on, held)
     form.seen.data = mark_of(there)
     naming = Naming(k.people(), reading.content())
-    heading = message("{day}, {service}", day=weekday(on), service=SERVICE_WORDS[held])
+    heading = message("{day}, {service}", day=weekday(on), service=naming.service(held))
     return show(
         RowsPage(
             title=message("Plan by hand: {service}", service=heading),

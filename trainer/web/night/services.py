@@ -14,7 +14,6 @@ from wtforms.validators import StopValidation, ValidationError
 
 from trainer.actions.outcome import Refused
 from trainer.actions.services_preview import week_set_last
-from trainer.kitchen.services import SERVICES
 from trainer.kitchen.week_typed import closes_too_late, overlap_text, overlaps
 from trainer.messages import Text, message
 from trainer.web import guard, reading
@@ -140,7 +139,7 @@ def _form(before: Body) -> ServiceForm:
     asked = {name: request.args.get(name, "") for name in ("service", "weekday")}
     found = _same(before, asked["service"], asked["weekday"])
     form = ServiceForm(held="held", **(_filled(before, found) if found else {}))
-    form.service.offer({service.id: service.heading for service in SERVICES})
+    form.service.offer({service.id: service.heading for service in guard.kitchen().services.known})
     form.held.offer(HELD, "")
     return form
 
@@ -215,6 +214,10 @@ def _wrong_week(weekly: list[Body], old: list[Body]) -> Refused | None:
     if weekly == old:
         return Refused(message("This is set already."))
     for one, other in overlaps(weekly):
-        words = message("{where}: {problem}", where=WEEKDAYS[one["weekday"] - 1], problem=overlap_text(one, other))
+        words = message(
+            "{where}: {problem}",
+            where=WEEKDAYS[one["weekday"] - 1],
+            problem=overlap_text(one, other, guard.kitchen().services),
+        )
         return Refused(words, "", "opens")
     return None

@@ -13,7 +13,6 @@ from trainer.actions.outcome import Refused
 from trainer.actions.planning import set_services
 from trainer.actions.services_preview import NotHeld, ServicesPreview, change_mark, services_preview
 from trainer.kitchen.book import Entry
-from trainer.kitchen.services import SERVICE_WORDS
 from trainer.kitchen.spans import in_words
 from trainer.messages import Text, joined, message
 from trainer.web import guard, reading
@@ -166,7 +165,7 @@ def _not_held(one: NotHeld, called: Called) -> Text:
     """Return that a service is no longer held though somebody is planned, and by which plan."""
     counted = {
         "day": weekday(one.on),
-        "service": SERVICE_WORDS.get(one.service, one.service),
+        "service": guard.kitchen().services.word(one.service),
         "cooks": called.everybody(dict.fromkeys(planned.cook for planned in one.planned)),
     }
     if one.plan is None:

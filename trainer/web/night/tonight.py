@@ -12,7 +12,6 @@ from trainer.actions.covering import ServiceCover, places_to_take, service_after
 from trainer.actions.open_kitchen import Board, Kitchen
 from trainer.actions.swapping import changes_of, in_charge_of
 from trainer.kitchen.planned import Judged
-from trainer.kitchen.services import SERVICE_HEADINGS, SERVICE_WORDS
 from trainer.kitchen.spans import with_weekday
 from trainer.kitchen.technique import Content
 from trainer.messages import Text, joined, message, plural
@@ -105,7 +104,7 @@ def changed_lines(k: Kitchen, day: date, called: Called) -> tuple[Text, ...]:
     return tuple(
         message(
             "{service}: {moves}. Changed by {name}, {time}.",
-            service=SERVICE_WORDS[service],
+            service=k.services.word(service),
             moves=joined(
                 [
                     message(
@@ -139,7 +138,7 @@ def my_moves(k: Kitchen, cook: str, day: date) -> tuple[Text, ...]:
                 found.append(
                     message(
                         "{service} today: you stand at {station}, not {planned}. {name} changed it.",
-                        service=SERVICE_WORDS[one.service],
+                        service=k.services.word(one.service),
                         station=stands,
                         planned=planned,
                         name=by.name if by else change.by,
@@ -160,7 +159,7 @@ def my_places(k: Kitchen, cook: str, day: date) -> tuple[Text, ...]:
 
 
 def _my_place(one: Judged, content: Content) -> Text:
-    known, service = content.stations.get(one.planned.station), SERVICE_HEADINGS[one.planned.service]
+    known, service = content.stations.get(one.planned.station), guard.kitchen().services.heading(one.planned.service)
     station = known.title if known else one.planned.station
     if one.verdict == "may stand":
         return message("{service} today: you take {station}.", service=service, station=station)
