@@ -206,9 +206,9 @@ def _ring_told(ring: RingAdvised) -> Text:
     brings = ring.brings
     now, filled, at_most = (100 * each // brings.hands for each in (brings.now, brings.filled, brings.at_most))
     return message(
-        "Each station then shares a person with the next, the last with the first: {time} in all. With any two people "
-        "missing, {now} of 100 places can be filled today, {filled} with the ring, and {most} if everybody learned "
-        "everything.",
+        "If each of these learns one station more, every station shares somebody with the next, and the last with the "
+        "first: {time} in all. With any two people missing, {now} of 100 places can be filled today, {filled} with the "
+        "ring, and {most} if everybody learned everything.",
         time=hours_words(ring.minutes),
         now=now,
         filled=filled,
