@@ -18,6 +18,7 @@ from trainer.content.round_trip import (
     text_like,
     with_item,
     with_key,
+    with_words,
     without,
 )
 from trainer.content.shipped import shipped
@@ -144,3 +145,15 @@ def test_what_is_no_yaml_of_ours_is_never_written_over(broken: str) -> None:
     """A program that cannot read a file does not write it."""
     with pytest.raises(NotWritable):
         parse(broken)
+
+
+def test_words_under_a_path_come_and_go_and_all_else_stays() -> None:
+    """In a block, in braces, in a file that says nothing yet; an emptied block goes too, the comments stay."""
+    assert with_words("", ("overrides", "hot", "reason"), "Es: así") == 'overrides:\n  hot:\n    reason: "Es: así"\n'
+    file = "# ours\nstations: {grill: {title: Parrilla}}\noverrides: {hot: {title: Caliente}}\n"
+    there = with_words(file, ("overrides", "hot", "reason"), "Entra aire, y frío.")
+    assert there.startswith("# ours\nstations: {grill: {title: Parrilla}}\n")
+    assert parse(there)["overrides"]["hot"] == {"title": "Caliente", "reason": "Entra aire, y frío."}
+    assert with_words(there, ("overrides", "hot", "reason"), "") == file
+    assert with_words(there, ("overrides", "hot"), "") == "# ours\nstations: {grill: {title: Parrilla}}\n"
+    assert with_words(there, ("overrides", "cold", "reason"), "") == there

@@ -11,10 +11,12 @@ from tests.web.hands import Hands
 from tests.web.test_writing import drafts, said
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.teaching import Teaching
+from trainer.content.files import Library, load_content
 from trainer.content.shipped import shipped
 
 __all__ = ["drafts"]
 FILE = "kitchen_code.yaml"
+SPANISH = "es.yaml"
 HOT = "/standard/limits/hot_holding"
 
 
@@ -60,6 +62,47 @@ def test_with_nothing_typed_the_code_stands_again(cleo: Hands, drafts: Path) -> 
     cleo.press("Save as a draft", lowest="", reason="")
     assert "hot_holding" not in said(drafts, FILE)
     assert "code: town" in said(drafts, FILE)
+
+
+def test_the_reason_is_written_in_the_other_language_too(cleo: Hands, drafts: Path) -> None:
+    """Into the file of its words, where others stay; the form comes back with it, and the files have no problem."""
+    (drafts / SPANISH).write_text("# ours\nallergens: {egg: Huevo}\n", encoding="utf-8")
+    cleo.open(HOT)
+    typed: dict[str, Any] = {"lowest": "145 F", "reason": "Our city asks for it.", "told_es": "Lo pide la ciudad."}
+    cleo.press("Show what changes", **typed)
+    cleo.press("Save as a draft", **typed)
+    assert said(drafts, SPANISH).startswith("# ours\nallergens: {egg: Huevo}\n")
+    assert "reason: Lo pide la ciudad." in said(drafts, SPANISH)
+    assert cleo.open(HOT).field("Why, in this language: Español").get_text().strip() == "Lo pide la ciudad."
+    assert Library(drafts).problems == ()
+    spanish, _ = load_content(drafts, "es")
+    assert spanish is not None
+    assert "Lo pide la ciudad." in " ".join(str(one) for one in spanish.code.overrides)
+
+
+def test_where_the_other_reason_is_empty_the_first_counts(cleo: Hands, drafts: Path) -> None:
+    """What was written there is taken out again; too long a one is refused and stays typed."""
+    (drafts / SPANISH).write_text("overrides: {hot_holding: {title: Caliente, reason: Entra aire.}}\n", "utf-8")
+    cleo.open(HOT)
+    long: dict[str, Any] = {"lowest": "145 F", "reason": "Our city asks for it.", "told_es": "a" * 301}
+    seen = cleo.press("Show what changes", **long)
+    assert "301 characters" in seen.problems[0]
+    assert seen.field("Why, in this language: Español").get_text().strip() == "a" * 301
+    typed: dict[str, Any] = {**long, "told_es": " "}
+    cleo.press("Show what changes", **typed)
+    cleo.press("Save as a draft", **typed)
+    assert said(drafts, SPANISH) == "overrides: {hot_holding: {title: Caliente}}\n"
+    assert Library(drafts).problems == ()
+
+
+def test_a_line_taken_out_takes_its_words_with_it(cleo: Hands, drafts: Path) -> None:
+    """Words without a line would be a problem that leaves the language out."""
+    (drafts / SPANISH).write_text("overrides: {hot_holding: {title: Caliente, reason: Entra aire.}}\n", "utf-8")
+    cleo.open(HOT)
+    cleo.press("Show what changes", lowest="", reason="")
+    cleo.press("Save as a draft", lowest="", reason="")
+    assert "hot_holding" not in said(drafts, FILE) + said(drafts, SPANISH)
+    assert Library(drafts).problems == ()
 
 
 @pytest.mark.parametrize(

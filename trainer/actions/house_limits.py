@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -15,13 +15,14 @@ from trainer.content.house_words import CODES, OVERRIDES, REASON, TITLE, HouseWo
 from trainer.content.kitchen import KITCHEN_CODE, CodeInForce, code_of, sources_of
 from trainer.content.limits import asks_no_less, has_ends, is_same_kind
 from trainer.content.nodes import Diagnostics
-from trainer.content.round_trip import NotWritable, with_or_without
+from trainer.content.round_trip import NotWritable, with_or_without, with_words
 from trainer.content.written import write_whole
 from trainer.kitchen.limit_text import limit_text
 from trainer.kitchen.technique import Content, Limit, LocalCode, Point, Problem, Technique
 from trainer.messages import Text, message
 from trainer.recipe_math.parsing import parse_quantity
 from trainer.recipe_math.quantity import TEMPERATURE, Quantity, QuantityProblem
+from trainer.store.catalogues import ENGLISH, languages
 
 ENDS = ("lowest", "highest")
 
@@ -49,12 +50,16 @@ class HouseCode:
 
 @dataclass(frozen=True, slots=True)
 class OwnLine:
-    """A line of the house as it is typed; with nothing typed the code's own stands again."""
+    """A line of the house as it is typed; with nothing typed the code's own stands again.
+
+    `told` is the reason in other languages, by their tags; where one is empty, `reason` counts there too.
+    """
 
     limit: str
     lowest: str
     highest: str
     reason: str
+    told: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def is_taken_out(self) -> bool:
@@ -86,6 +91,12 @@ def house_code(folder: Path, language: str) -> HouseCode | None:
     return HouseCode(replace(found.code, title=title), tuple(one for one in told if has_ends(one.published)))
 
 
+def told_elsewhere(folder: Path, limit: str) -> dict[str, str]:
+    """Return the house's reason for a line in each language but English, by its tag; "" where there are no words."""
+    others = (tag for tag in languages() if tag != ENGLISH)
+    return {tag: house_words(folder, tag).of("", OVERRIDES, limit, REASON) for tag in others}
+
+
 def _limit(limit: Limit, own: kitchen.OwnLine | None, words: HouseWords) -> HouseLimit:
     if own is None:
         return HouseLimit(limit)
@@ -110,10 +121,9 @@ def wrong_line(found: HouseLimit, wanted: OwnLine, decimal_mark: str) -> Refused
         except QuantityProblem:
             words = message("“{typed}” is no quantity. Write a number and a unit, like 140 F or 2 h.", typed=typed[:40])
             return Refused(words, "", name)
-    field = next(iter(ends))
     wrong = _laxer(found.published, ends)
     if wrong:
-        return Refused(wrong, "", field)
+        return Refused(wrong, "", next(iter(ends)))
     return None if wanted.reason else Refused(message("Write why the house has its own line."), "", "reason")
 
 
@@ -137,14 +147,15 @@ def limit_change(k: Kitchen, folder: Path, wanted: OwnLine) -> LimitChange | Ref
     first = k.file.settings.units_first
     draft = k.teaching.draft() if k.teaching else None
     try:
-        text = _with_line(folder, wanted)
+        texts = _with_line(folder, wanted)
     except (NotWritable, OSError):
         return Refused(message("The file of the kitchen's code cannot be read. Fix it in an editor first."))
     with TemporaryDirectory() as room:
         for each in folder.iterdir():
-            if each.name != KITCHEN_CODE and not each.name.startswith("."):
+            if each.name not in texts and not each.name.startswith("."):
                 (Path(room) / each.name).symlink_to(each.resolve())
-        (Path(room) / KITCHEN_CODE).write_text(text, encoding="utf-8")
+        for name, text in texts.items():
+            (Path(room) / name).write_text(text, encoding="utf-8")
         after, then = load_content(Path(room), units_first=first)
     if draft is None or draft.content is None or after is None:
         return Refused(message("The files of the kitchen cannot be read. Fix them in an editor first."))
@@ -179,13 +190,30 @@ def _taught(technique: Technique) -> object:
 
 
 def write_own_line(k: Kitchen, folder: Path, wanted: OwnLine) -> None:
-    """Write a line of the house into the kitchen's files, or take it out of them."""
+    """Write a line of the house into the kitchen's files, or take it out of them, its words in every language too."""
     with k.file.writing():
-        write_whole(folder / KITCHEN_CODE, _with_line(folder, wanted).encode())
+        for name, text in _with_line(folder, wanted).items():
+            write_whole(folder / name, text.encode())
 
 
-def _with_line(folder: Path, wanted: OwnLine) -> str:
-    """Return the file of the kitchen's code with the line, its comments kept."""
+def _with_line(folder: Path, wanted: OwnLine) -> dict[str, str]:
+    """Return the file of the kitchen's code with the line, and those of words that change; their comments are kept."""
     ends = {name: getattr(wanted, name) for name in ENDS if getattr(wanted, name)}
     line = {**ends, "source": "house", "reason": wanted.reason} if ends else None
-    return with_or_without((folder / KITCHEN_CODE).read_text(encoding="utf-8-sig"), "overrides", wanted.limit, line)
+    text = (folder / KITCHEN_CODE).read_text(encoding="utf-8-sig")
+    code = {KITCHEN_CODE: with_or_without(text, OVERRIDES, wanted.limit, line)}
+    words = {f"{tag}.yaml": _words_with(folder, tag, wanted) for tag in languages() if tag != ENGLISH}
+    changed = {name: new for name, (old, new) in words.items() if new != old}
+    return {**code, **changed} if line else {**changed, **code}  # words without their line would be a problem
+
+
+def _words_with(folder: Path, language: str, wanted: OwnLine) -> tuple[str, str]:
+    """Return the house's words in a language as they are, and with those of a line; both "" where there are none."""
+    path = folder / f"{language}.yaml"
+    old = path.read_text(encoding="utf-8-sig") if path.is_file() else ""
+    told = wanted.told.get(language, "")
+    if wanted.is_taken_out:
+        return old, with_words(old, (OVERRIDES, wanted.limit), "") if old else ""
+    if told == house_words(folder, language).of("", OVERRIDES, wanted.limit, REASON):
+        return old, old
+    return old, with_words(old, (OVERRIDES, wanted.limit, REASON), told)

@@ -258,6 +258,40 @@ def with_or_without(text: str, part: str, key: str, value: Mapping[str, str] | N
     return dumped(tree)
 
 
+def with_words(text: str, path: Sequence[str], words: str) -> str:
+    """Return a file of words with those under a path written anew; without words it is without the path.
+
+    What a path leads through is made where it lacks, and taken out where nothing is left of it. A file that says
+    nothing yet begins with it.
+    """
+    tree = parse(text) if text.strip() else CommentedMap()
+    if words:
+        _put(tree, path, words)
+    else:
+        _take(tree, path)
+    return dumped(tree)
+
+
+def _put(at: CommentedMap, path: Sequence[str], words: str) -> None:
+    key, *rest = path
+    if not rest:
+        set_key(at, key, _quoted(words, in_flow=bool(at.fa.flow_style())))
+        return
+    if not isinstance(at.get(key), CommentedMap):
+        set_key(at, key, CommentedMap())
+    _put(at[key], rest, words)
+
+
+def _take(at: CommentedMap, path: Sequence[str]) -> None:
+    key, *rest = path
+    if key not in at:
+        return
+    if rest and isinstance(at[key], CommentedMap):
+        _take(at[key], rest)
+    if not rest or at[key] == {}:
+        drop_key(at, key)
+
+
 def _lines(text: str) -> list[str]:
     """Return the lines of a text as YAML counts them, each with its end."""
     return re.findall(r"[^\n]*\n|[^\n]+", text)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import ClassVar
 
 from flask import Blueprint, abort, url_for
 from werkzeug.wrappers import Response as AnyResponse
-from wtforms import HiddenField, TextAreaField
+from wtforms import Field, HiddenField, TextAreaField
 
 from trainer.actions.house_limits import (
     HouseCode,
@@ -18,6 +18,7 @@ from trainer.actions.house_limits import (
     OwnLine,
     house_code,
     limit_change,
+    told_elsewhere,
     write_own_line,
     wrong_line,
 )
@@ -26,6 +27,7 @@ from trainer.kitchen.book import canonical, digest_of
 from trainer.kitchen.limit_text import limit_text
 from trainer.kitchen.technique import Limit
 from trainer.messages import Text, joined, message, plural
+from trainer.store.catalogues import ENGLISH, languages, name_of
 from trainer.web import guard, reading
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.page import Page, go, show
@@ -34,6 +36,8 @@ from trainer.web.writing.folders import content_folder
 
 pages = Blueprint("limits", __name__)
 MOST_PLACES = 12
+TOLD = "told_"
+"""Before the tag of a language: the field of the reason in it."""
 AUTHORITY = message(
     "This table is a model code. Your state, county or city decides: ask your local authority, and where it asks for "
     "more, write its line here. A house may ask for more than the code, never for less."
@@ -51,6 +55,25 @@ class LineForm(KitchenForm):
     )
     reason = TextAreaField(message("Why"), [AtMost(300)])
     seen = HiddenField()
+
+    @property
+    def told(self) -> tuple[Field, ...]:
+        """Return the fields of the reason in other languages."""
+        return tuple(one for one in self if one.name.startswith(TOLD))
+
+
+def line_form(**filled: str) -> LineForm:
+    """Return the form with a field more for each language the house may tell its reason in besides."""
+    hint = message("Empty: the words above count in this language too.")
+    more = {
+        f"{TOLD}{tag}": TextAreaField(
+            message("Why, in this language: {language}", language=name_of(tag)), [AtMost(300)], description=hint
+        )
+        for tag in languages()
+        if tag != ENGLISH
+    }
+    made: LineForm = type("LineForm", (LineForm,), more)(**filled)
+    return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +134,7 @@ def limit(limit: str) -> AnyResponse:
     found = next((one for one in code.limits if one.published.id == limit), None) if code else None
     if folder is None or found is None:
         abort(404, message("There is no limit “{limit}” in the code that a house may change.", limit=limit[:40]))
-    form = _form(found)
+    form = _form(found, folder)
     changes: tuple[Text, ...] = ()
     if form.is_sent_right():
         told = _asked(form, folder, found)
@@ -137,11 +160,7 @@ def _asked(form: LineForm, folder: Path, found: HouseLimit) -> tuple[Text, ...] 
     k, shown = guard.kitchen(), form.seen.data
     form.seen.data = ""
     wanted = _wanted(form, found)
-    mark = digest_of(
-        canonical(
-            {"limit": wanted.limit, "lowest": wanted.lowest, "highest": wanted.highest, "reason": wanted.reason}
-        ).encode()
-    )
+    mark = digest_of(canonical(asdict(wanted)).encode())
     wrong = wrong_line(found, wanted, ".")
     if wrong is None and shown == mark:
         write_own_line(k, folder, wanted)
@@ -154,10 +173,12 @@ def _asked(form: LineForm, folder: Path, found: HouseLimit) -> tuple[Text, ...] 
     return tuple(_does(change))
 
 
-def _form(found: HouseLimit) -> LineForm:
+def _form(found: HouseLimit, folder: Path) -> LineForm:
     """Return the form with the ends the code has, filled with the house's own line."""
     own = found.own
-    form = LineForm(lowest=_typed(own, "lowest"), highest=_typed(own, "highest"), reason=found.reason if own else "")
+    told = {f"{TOLD}{tag}": words for tag, words in told_elsewhere(folder, found.published.id).items()}
+    reason = found.reason if own else ""
+    form = line_form(lowest=_typed(own, "lowest"), highest=_typed(own, "highest"), reason=reason, **told)
     for name in ("lowest", "highest"):
         if getattr(found.published, name) is None:
             del form[name]
@@ -171,7 +192,8 @@ def _typed(own: Limit | None, end: str) -> str:
 
 def _wanted(form: LineForm, found: HouseLimit) -> OwnLine:
     lowest, highest = (form[name].data or "" if name in form else "" for name in ("lowest", "highest"))
-    return OwnLine(found.published.id, lowest, highest, (form.reason.data or "").strip())
+    told = {one.name.removeprefix(TOLD): " ".join((one.data or "").split()) for one in form.told}
+    return OwnLine(found.published.id, lowest, highest, (form.reason.data or "").strip(), told)
 
 
 def _line(one: HouseLimit) -> LimitLine:
