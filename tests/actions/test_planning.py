@@ -151,6 +151,40 @@ def test_services_are_set_by_a_manager_or_on_the_machine(crew: Crew) -> None:
     assert [len(week.weekly) for day in (TODAY, date(2026, 3, 9)) if (week := nights.week(day, day, day))] == [1, 0]
 
 
+def test_a_week_set_for_later_stays_when_the_services_change_sooner(crew: Crew) -> None:
+    """What is set from today on counts to the day before, and each later week as it was set; sent twice it is once."""
+    weeks = {f"2026-03-{day:02}": [DINNER | {"guests": day}] for day in (9, 16)}
+    for since, weekly in weeks.items():
+        saved(set_week(crew, since=since, weekly=weekly))
+    hidden: dict[str, Any] = {"since": "2026-03-20", "weekly": [DINNER | {"guests": 20}], "days": []}
+    saved(set_week(crew, **hidden))
+    saved(set_services(crew.k, by="mara", told={**hidden, "since": "2026-03-16"}, now=crew.now, key="over"))
+    told = {"since": "2026-03-02", "weekly": [DINNER | {"guests": 2}], "days": []}
+    for _ in range(2):
+        assert saved(set_services(crew.k, by="mara", told=told, now=crew.now, key="now")).body == told
+    days = {TODAY: 2, date(2026, 3, 8): 2, date(2026, 3, 9): 9, date(2026, 3, 16): 20, date(2026, 3, 20): 20}
+    found = {day: crew.k.progress().nights.week(day, day, day) for day in days}
+    assert {day: week.weekly[0].guests for day, week in found.items() if week} == days
+    assert [entry.body["since"][-2:] for entry in crew.entries("services_set")] == [
+        *("09", "16", "20"),
+        *("16", "20"),
+        *("02", "09", "16", "20"),
+    ]
+
+
+def test_voiding_a_week_entered_again_lets_the_sooner_one_count_on(crew: Crew) -> None:
+    """Without it the last one set before counts, as it always has."""
+    saved(set_week(crew, since="2026-03-09", weekly=[DINNER | {"guests": 9}]))
+    saved(set_week(crew, weekly=[DINNER | {"guests": 2}]))
+    again = crew.entries("services_set")[-1]
+    assert again.body["since"] == "2026-03-09"
+    crew.write("entry_voided", THE_BOOK, {"entry": again.id, "reason": "x", "counts": "never"})
+    day = date(2026, 3, 9)
+    week = crew.k.progress().nights.week(day, day, day)
+    assert week is not None
+    assert week.weekly[0].guests == 2
+
+
 @pytest.mark.parametrize(
     ("more", "words"),
     [

@@ -92,6 +92,17 @@ def needs_of(services: Any, day: str, service: str) -> Any:
     return next((x["needs"] for x in services["weekly"] if (x["weekday"], x["service"]) == (weekday, service)), None)
 
 
+def test_a_week_set_for_later_stays_when_a_sooner_one_is_set(run: Run, tmp_path: Path, at: Any) -> None:
+    """The command says so; no service is lost without a word."""
+    at(0, 15)
+    file = tmp_path / "week.json"
+    for since in ("2027-03-01", DAYS[0]):
+        file.write_text(json.dumps({**WEEK, "since": since, "days": []}))
+        set_now = run("services", "set", str(file))
+        assert set_now.exit_code == 0, set_now.output
+    assert "The week set from 2027-03-01 on stays as it is." in set_now.output
+
+
 def test_disparities_are_a_join_of_what_stood_and_the_boards(run: Run, tmp_path: Path, at: Any) -> None:
     """A week of dinners: as planned, with a leaver, a minor, two stations, somebody uncleared, a closed day."""
     at(0, 15)

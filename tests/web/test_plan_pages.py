@@ -353,6 +353,64 @@ def test_two_managers_do_not_save_over_each_other(kitchen: Kitchen, cleo: Hands)
     assert [one["service"] for one in last(kitchen).body["weekly"]] == ["dinner", "lunch"]
 
 
+LATER = "2026-11-10"
+
+
+def test_a_week_set_for_later_stays_and_the_change_says_so(kitchen: Kitchen, cleo: Hands) -> None:
+    """The change counts to the day before, and names what is set otherwise from then on; nothing is chosen silently."""
+    cleo.open("/services")
+    set_service(cleo, DINNER, service="dinner", weekdays=["2", "3"])
+    cleo.open("/services")
+    later = DINNER | {"Guests": "120", "From": LATER}
+    set_service(cleo, later, service="dinner", weekdays=["2"])
+    cleo.open("/services")
+    told = changes(cleo, DINNER | {"Guests": "20"}, service="dinner", weekdays=["2"])
+    assert "It counts to Mon 9 Nov 2026: the week set from Tue 10 Nov 2026 on stays as it is." in told
+    assert "From Tue 10 Nov 2026 on, as set before: Tuesdays, dinner 17:30 to 23:00, 120 guests: Pasta room 1" in told
+    assert not any("Wednesdays" in line for line in told)
+    save_services(cleo, DINNER | {"Guests": "20"}, service="dinner", weekdays=["2"])
+    guests = {}
+    for day in (TODAY, TODAY + timedelta(days=7)):
+        week = kitchen.progress().nights.week(day, day, day)
+        assert week is not None
+        guests[day.isoformat()] = [one.guests for one in week.weekly]
+    assert guests == {DAY: [20, 90], LATER: [120, 90]}
+    seen = cleo.open("/services")
+    assert [head.get_text() for head in seen.soup.select("main h2")][:1] == ["From Tue 10 Nov 2026 on"]
+    (link,) = [one for one in seen.soup.select("main li a") if "120 guests" in one.get_text()]
+    seen = cleo.open(str(link["href"]))
+    assert (seen.field("Guests")["value"], seen.field("From")["value"]) == ("120", LATER)
+
+
+def test_a_service_set_for_later_alone_is_told_where_it_changes(kitchen: Kitchen, cleo: Hands) -> None:
+    """Taken off from a later day on; what is set the same there is not told again."""
+    cleo.open("/services")
+    set_service(cleo, DINNER, service="dinner", weekdays=["2", "3"])
+    cleo.open("/services")
+    set_service(cleo, {"From": LATER}, service="dinner", weekdays=["2"], held="off")
+    assert "No longer: Tuesdays, dinner" in cleo.open("/services").work
+    told = changes(cleo, DINNER | {"Guests": "20"}, service="dinner", weekdays=["2"])
+    line = "Tuesdays, dinner 17:30 to 23:00, 20 guests: Pasta room 1"
+    assert f"From Tue 10 Nov 2026 on not held, as set before: {line}" in told
+    cleo.open("/services")
+    told = changes(cleo, DINNER | {"From": LATER}, service="dinner", weekdays=["2"])
+    assert not any("It counts to" in line for line in told)
+    assert kitchen.file.book.of_kind("services_set")[-1].body["since"] == LATER
+
+
+def test_a_day_of_a_week_set_for_later_is_changed_in_that_week(kitchen: Kitchen, cleo: Hands) -> None:
+    """The week before it stays as it is, and today's with it."""
+    cleo.open("/services")
+    set_service(cleo, DINNER, service="dinner", weekdays=["2"])
+    cleo.open("/services")
+    set_service(cleo, DINNER | {"Guests": "120", "From": LATER}, service="dinner", weekdays=["2"])
+    cleo.open("/services/one-day")
+    set_service(cleo, {"Day": LATER}, service="dinner", how="closed")
+    body = last(kitchen).body
+    assert (body["since"], body["weekly"][0]["guests"]) == (LATER, 120)
+    assert body["days"] == [{"day": LATER, "service": "dinner", "closed": True}]
+
+
 def test_a_line_of_the_week_is_changed_from_where_it_stands(kitchen: Kitchen, cleo: Hands) -> None:
     """What is set is filled in, with every weekday that has it just so."""
     cleo.open("/services")

@@ -7,9 +7,11 @@ from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
+from trainer.actions.clock_watch import after_the_last
 from trainer.actions.open_kitchen import Kitchen
-from trainer.actions.outcome import Outcome, Refused
+from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.saving import save, validate_text
+from trainer.actions.weeks_set import weeks_after
 from trainer.kitchen.book import LOCAL, THE_BOOK, NewEntry, canonical, digest_of
 from trainer.kitchen.entitlement import A_MANAGER, Snapshot
 from trainer.kitchen.nights import Place, PlanPublished, plan_text
@@ -71,12 +73,23 @@ class PlanWanted:
 
 
 def set_services(k: Kitchen, *, by: str, told: Mapping[str, Any], now: datetime, key: str) -> Outcome:
-    """Return the saved `services_set`: which services the house holds from a day on, and the hands each needs."""
+    """Return the saved `services_set`: which services the house holds from a day on, and the hands each needs.
+
+    It counts until the day another week begins: what was set for later is entered again after it, just as it was.
+    """
     wrong = wrong_week(told, list(k.day(k.today(k.moment(now))).rules.stations), k.services)
     if wrong:
         return Refused(wrong, "", "services")
-    deed = NewEntry("services_set", now, THE_BOOK, by, dict(told), key)
-    return save(k, deed, lambda day: not_a_manager(by, day) or _since_before(date.fromisoformat(told["since"]), day))
+    since = date.fromisoformat(told["since"])
+    with k.file.writing():
+        is_new, later = k.file.book.find_key(key) is None, weeks_after(k, since)
+        deed = NewEntry("services_set", now, THE_BOOK, by, dict(told), key)
+        outcome = save(k, deed, lambda day: not_a_manager(by, day) or _since_before(since, day))
+        if is_new and isinstance(outcome, Saved):
+            for number, body in enumerate(later, 1):
+                own = digest_of(f"{key}:{number}".encode())
+                k.file.book.append(after_the_last(k, replace(deed, at=outcome.entry.at, body=dict(body), key=own)))
+        return outcome
 
 
 def plan_draft(k: Kitchen, wanted: PlanWanted, today: date, content: Content | None = None) -> PlanDraft:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from trainer.actions.covering import ServiceCover, days_planned, planned_on, services_with
 from trainer.actions.open_kitchen import Kitchen
+from trainer.actions.weeks_set import weeks_after
 from trainer.kitchen.book import canonical, digest_of
 from trainer.kitchen.nights import PlanPublished
 from trainer.kitchen.planned import LOOK_AHEAD, Planned
@@ -30,45 +31,35 @@ class NotHeld:
 class ServicesPreview:
     """What a change does in the coming days: services that hold no longer, or hold then, or are no longer held.
 
-    `begins_sooner` is the day from which what was set last was to count, where this change brings it forward;
     `nobody_for` are stations the services need and nobody is cleared for on the first day.
     """
 
     no_longer: tuple[ServiceCover, ...]
     then: tuple[ServiceCover, ...]
     not_held: tuple[NotHeld, ...]
-    begins_sooner: date | None
     nobody_for: tuple[str, ...]
 
 
-def week_set_last(k: Kitchen) -> Mapping[str, Any]:
-    """Return the body of what was set last; nothing where nothing was."""
-    weeks = k.progress().nights.weeks
-    found = k.file.book.find(weeks[-1].entry) if weeks else None
-    return found.body if found else {}
-
-
-def change_mark(before: Mapping[str, Any], told: Mapping[str, Any]) -> str:
-    """Return what stands for a change as it was shown: from what, and to what."""
-    return digest_of(canonical({"before": dict(before), "told": dict(told)}).encode())
+def change_mark(before: Mapping[str, Any], told: Mapping[str, Any], later: Iterable[Mapping[str, Any]]) -> str:
+    """Return what stands for a change as it was shown: from what, to what, and what is set for later."""
+    shown = {"before": dict(before), "told": dict(told), "later": [dict(body) for body in later]}
+    return digest_of(canonical(shown).encode())
 
 
 def services_preview(
     k: Kitchen, told: Mapping[str, Any], today: date, content: Content | None = None
 ) -> ServicesPreview:
-    """Return what a change of the services would do to those planned in the 14 days from which it counts."""
+    """Return what a change of the services would do to those planned in the first 14 days, as long as it counts."""
     week = week_of("", today, told)
     first = max(today, week.since)
-    days = days_planned(k, first, first + LOOK_AHEAD)
+    ends = next((body["since"] for body in weeks_after(k, week.since)), f"{date.max}")
+    days = [on for on in days_planned(k, first, first + LOOK_AHEAD) if on.isoformat() < ends]
     pairs = [pair for on in days if _is_touched(k, on, week) for pair in services_with(k, on, week, content)]
     held = [(old, new) for old, new in pairs if week.needs(new.on, new.service.id) is not None]
-    last = week_set_last(k).get("since")
-    before = date.fromisoformat(last) if last else week.since
     return ServicesPreview(
         tuple(new for old, new in held if old.cover.holds and not new.cover.holds),
         tuple(new for old, new in held if new.cover.holds and not old.cover.holds),
         tuple(one for on in days for one in _not_held(k, on, week)),
-        before if before > week.since else None,
         tuple(_nobody_for(k, week, first)),
     )
 

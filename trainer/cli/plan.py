@@ -16,6 +16,7 @@ from trainer.actions.covering import planned_on
 from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.actions.planning import PlanDraft, PlanWanted, plan_draft, publish_plan, set_services
+from trainer.actions.weeks_set import weeks_after
 from trainer.cli.clearance import DayParam, find_cook, named, on_option
 from trainer.cli.exits import REFUSED, USAGE, CommandError
 from trainer.cli.opening import open_here, today_of
@@ -73,6 +74,8 @@ def set_command(folder: Path, file: Path) -> None:
     A line of `weekly` has weekday (Monday is 1), service, opens, closes, guests, and needs: a list of stations and
     hands, where each hand holds all the stations of its need. A line of `days` has day, service, and closed or needs.
 
+    It counts until the day another week set before begins: that one stays as it is.
+
     \b
     Example:
       trainer services set services.json
@@ -86,6 +89,8 @@ def set_command(folder: Path, file: Path) -> None:
     if isinstance(outcome, Refused):
         raise refusal(outcome)
     click.echo(f"Set, from {told['since']} on. Entry {outcome.entry.seq} of the book says so.")
+    for body in weeks_after(kitchen, date.fromisoformat(told["since"])):
+        click.echo(f"The week set from {body['since']} on stays as it is.")
 
 
 def _week_lines(week: Week) -> Iterator[str]:

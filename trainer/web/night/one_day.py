@@ -12,7 +12,7 @@ from wtforms import Field, TextAreaField
 from wtforms.validators import StopValidation
 
 from trainer.actions.outcome import Refused
-from trainer.actions.services_preview import week_set_last
+from trainer.actions.weeks_set import week_in_force
 from trainer.messages import Text, message
 from trainer.web import guard
 from trainer.web.forms import KitchenForm
@@ -20,6 +20,7 @@ from trainer.web.night.services_change import (
     Body,
     ChangeForm,
     asked_of,
+    day_in,
     hands_hint,
     hands_text,
     hands_typed,
@@ -70,10 +71,10 @@ class OneDayPage(Page):
 @guard.needs("manager")
 def one_day() -> AnyResponse:
     """Show what another service on one day does, then save it."""
-    before = week_set_last(guard.kitchen())
-    form = _form(before)
+    form = _form()
     changes: tuple[Text, ...] = ()
     if form.is_sent_right():
+        before = week_in_force(guard.kitchen(), form.day.day or guard.today())
         shown = asked_of(form, before, _told(form, before, guard.today()))
         if shown.entry is not None:
             return go("services.services", saved=shown.entry.id)
@@ -91,9 +92,10 @@ def one_day() -> AnyResponse:
     )
 
 
-def _form(before: Body) -> OneDayForm:
+def _form() -> OneDayForm:
     """Return the form as it was sent, else with what is set for the service and day of the address."""
     service, day = request.args.get("service", ""), request.args.get("day", "")[:40]
+    before = week_in_force(guard.kitchen(), day_in(day) or guard.today())
     found = next((one for one in before.get("days", ()) if (one["service"], one["day"]) == (service, day)), None)
     hands = hands_text(found["needs"]) if found and not found.get("closed") else ""
     form = OneDayForm(service=service, day=day, how="hands" if hands else "closed", hands=hands)
@@ -105,15 +107,15 @@ def _form(before: Body) -> OneDayForm:
 def _told(form: OneDayForm, before: Body, today: date) -> dict[str, Any] | Refused:
     """Return the week with that day as it is asked for, or what is wrong with it."""
     day = form.day.day or today
-    if not before:
-        return Refused(message("No services are set yet. Set the weekdays first."))
     over = over_already(day, "day")
     if over:
         return over
+    if not before:
+        return Refused(message("No services are set yet. Set the weekdays first."))
     own = _typed(form, day)
     if isinstance(own, Refused):
         return own
-    since = max(today.isoformat(), before["since"]) if day.isoformat() >= before["since"] else today.isoformat()
+    since = max(today.isoformat(), before["since"])
     old = list(before.get("days", ()))
     kept = [one for one in old if (one["day"], one["service"]) != (day.isoformat(), form.service.data)]
     days = sorted([*kept, *own], key=lambda one: (one["day"], one["service"]))

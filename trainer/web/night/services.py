@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, time
 from typing import Any, ClassVar
@@ -13,17 +14,19 @@ from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation, ValidationError
 
 from trainer.actions.outcome import Refused
-from trainer.actions.services_preview import week_set_last
+from trainer.actions.weeks_set import week_in_force, weeks_after
 from trainer.kitchen.week_typed import closes_too_late, overlap_text, overlaps
 from trainer.messages import Text, message
 from trainer.web import guard, reading
 from trainer.web.entry_words import Naming
+from trainer.web.filters import weekday as day_words
 from trainer.web.forms import KitchenForm, TextField
 from trainer.web.manager.acts import TicksField
 from trainer.web.night.services_change import (
     Body,
     ChangeForm,
     asked_of,
+    day_in,
     hands_hint,
     hands_text,
     hands_typed,
@@ -94,6 +97,15 @@ class ServiceLine:
     href: str
 
 
+@dataclass(frozen=True, slots=True)
+class LaterWeek:
+    """What is set otherwise from a later day on, and what is then no longer held."""
+
+    heading: Text
+    lines: tuple[ServiceLine, ...]
+    gone: tuple[Text, ...]
+
+
 @dataclass(frozen=True, kw_only=True)
 class ServicesPage(Page):
     """What is set, and the form; once it is filled, what would change."""
@@ -102,6 +114,7 @@ class ServicesPage(Page):
     own_url: str
     form: ServiceForm
     lines: tuple[ServiceLine, ...]
+    later: tuple[LaterWeek, ...]
     changes: tuple[Text, ...]
     hands_hint: Text
     one_day_url: str
@@ -111,11 +124,12 @@ class ServicesPage(Page):
 @guard.needs("manager")
 def services() -> AnyResponse:
     """Show the services of the week; show what a change of one does, then save it."""
-    before = week_set_last(guard.kitchen())
-    form = _form(before)
+    k, today = guard.kitchen(), guard.today()
+    form = _form()
     changes: tuple[Text, ...] = ()
     if form.is_sent_right():
-        shown = asked_of(form, before, _told(form, before, guard.today()))
+        before = week_in_force(k, form.since.day or today)
+        shown = asked_of(form, before, _told(form, before, today))
         if shown.entry is not None:
             return go(".services", saved=shown.entry.id)
         changes = shown.changes
@@ -126,7 +140,8 @@ def services() -> AnyResponse:
             title=message("Services of the week"),
             own_url=url_for(".services"),
             form=form,
-            lines=tuple(_lines(before)),
+            lines=tuple(_lines(week_in_force(k, today))),
+            later=tuple(_later_weeks(today)),
             changes=changes,
             hands_hint=hands_hint(),
             one_day_url=url_for("one_day.one_day"),
@@ -134,11 +149,14 @@ def services() -> AnyResponse:
     )
 
 
-def _form(before: Body) -> ServiceForm:
-    """Return the form as it was sent, else with what is set for the service and weekday of the address."""
-    asked = {name: request.args.get(name, "") for name in ("service", "weekday")}
+def _form() -> ServiceForm:
+    """Return the form as it was sent, else with what is set for the service, weekday and day of the address."""
+    asked = {name: request.args.get(name, "")[:40] for name in ("service", "weekday", "since")}
+    day = day_in(asked["since"])
+    before = week_in_force(guard.kitchen(), day or guard.today())
     found = _same(before, asked["service"], asked["weekday"])
-    form = ServiceForm(held="held", **(_filled(before, found) if found else {}))
+    since = {"since": day.isoformat()} if day else {}
+    form = ServiceForm(held="held", **(_filled(before, found) | since if found else since))
     form.service.offer({service.id: service.heading for service in guard.kitchen().services.known})
     form.held.offer(HELD, "")
     return form
@@ -163,18 +181,38 @@ def _filled(before: Body, found: Body) -> dict[str, Any]:
     }
 
 
-def _lines(before: Body) -> list[ServiceLine]:
-    """Return what is set, a line each with where it is changed."""
+def _lines(week: Body, since: str | None = None) -> list[ServiceLine]:
+    """Return what is set, a line each with where it is changed: from a later day on where one is named."""
     naming = Naming(guard.kitchen().people(), reading.content())
     weekly = [
-        ServiceLine(hours_line(one, naming), url_for(".services", service=one["service"], weekday=one["weekday"]))
-        for one in before.get("weekly", ())
+        ServiceLine(
+            hours_line(one, naming),
+            url_for(".services", service=one["service"], weekday=one["weekday"], since=since),
+        )
+        for one in week.get("weekly", ())
     ]
     own = [
         ServiceLine(one_day_line(one, naming), url_for("one_day.one_day", service=one["service"], day=one["day"]))
-        for one in before.get("days", ())
+        for one in week.get("days", ())
     ]
     return [*weekly, *own]
+
+
+def _later_weeks(today: date) -> Iterator[LaterWeek]:
+    """Yield the weeks set for later, each with what is otherwise than in the week before it."""
+    k = guard.kitchen()
+    before, naming = week_in_force(k, today), Naming(k.people(), reading.content())
+    for week in weeks_after(k, today):
+        since, old = week["since"], before.get("weekly", ())
+        other = {
+            "weekly": [one for one in week["weekly"] if one not in old],
+            "days": [one for one in week["days"] if one not in before.get("days", ())],
+        }
+        held = {(one["weekday"], one["service"]) for one in week["weekly"]}
+        gone = tuple(hours_line(one, naming) for one in old if (one["weekday"], one["service"]) not in held)
+        heading = message("From {day} on", day=day_words(date.fromisoformat(since)))
+        yield LaterWeek(heading, tuple(_lines(other, since)), gone)
+        before = week
 
 
 def _told(form: ServiceForm, before: Body, today: date) -> dict[str, Any] | Refused:

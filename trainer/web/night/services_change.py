@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from wtforms import HiddenField
@@ -12,6 +12,7 @@ from wtforms import HiddenField
 from trainer.actions.outcome import Refused
 from trainer.actions.planning import set_services
 from trainer.actions.services_preview import NotHeld, ServicesPreview, change_mark, services_preview
+from trainer.actions.weeks_set import weeks_after
 from trainer.kitchen.book import Entry
 from trainer.kitchen.spans import in_words
 from trainer.messages import Text, joined, message
@@ -51,7 +52,8 @@ def asked_of(form: ChangeForm, before: Body, told: Body | Refused) -> Shown:
     if isinstance(told, Refused):
         form.refuse(told)
         return Shown(None)
-    mark = change_mark(before, told)
+    later = weeks_after(k, date.fromisoformat(told["since"]))
+    mark = change_mark(before, told, later)
     if shown == mark:
         outcome = set_services(k, by=guard.person().id, told=told, now=guard.now(), key=form.key.data)
         if not isinstance(outcome, Refused):
@@ -61,7 +63,15 @@ def asked_of(form: ChangeForm, before: Body, told: Body | Refused) -> Shown:
     if shown:
         form.refuse(message("This is not the change that was shown. Look at it, then save it."))
     form.seen.data = mark
-    return Shown(None, tuple(_told(before, told)))
+    return Shown(None, tuple(_told(before, told, later)))
+
+
+def day_in(text: str) -> date | None:
+    """Return the day an address names; None where it names none."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
 
 
 def over_already(day: date, field: str) -> Refused | None:
@@ -120,17 +130,48 @@ def _ids(parts: Iterable[str]) -> list[str]:
     return [ids.get(part.strip().casefold(), part.strip()) for part in parts]
 
 
-def _told(before: Body, told: Body) -> Iterator[Text]:
-    """Yield in words what a change changes, and what it does to the services to come."""
+def _told(before: Body, told: Body, later: Sequence[Body]) -> Iterator[Text]:
+    """Yield in words what a change changes, how long it counts, and what it does to the services to come."""
     k, content = guard.kitchen(), reading.content()
     naming = Naming(k.people(), content)
     yield message("From {day} on", day=weekday(date.fromisoformat(told["since"])))
     for name in ASKED:
-        yield from _lines(name, before, told, naming)
+        yield from changed_lines(name, before, told, naming)
+    if later and told["weekly"] != before.get("weekly", ()):
+        yield from _counts_until(before, told, later, naming)
     yield from _does(services_preview(k, told, guard.today(), content), naming)
 
 
-def _lines(name: str, before: Body, told: Body, naming: Naming) -> Iterator[Text]:
+def _counts_until(before: Body, told: Body, later: Sequence[Body], naming: Naming) -> Iterator[Text]:
+    """Yield to which day a change of the week counts, and what is set for later of the services it changes."""
+    since = date.fromisoformat(later[0]["since"])
+    yield message(
+        "It counts to {last}: the week set from {day} on stays as it is.",
+        last=weekday(since - timedelta(days=1)),
+        day=weekday(since),
+    )
+    old, new = _by_service(before), _by_service(told)
+    changed = [key for key in {**old, **new} if old.get(key) != new.get(key)]
+    otherwise = False
+    for body in later:
+        day, there = weekday(date.fromisoformat(body["since"])), _by_service(body)
+        for key in (key for key in changed if there.get(key) != new.get(key)):
+            otherwise = True
+            if key in there:
+                yield message("From {day} on, as set before: {line}", day=day, line=hours_line(there[key], naming))
+            else:
+                line = hours_line(new[key], naming)
+                yield message("From {day} on not held, as set before: {line}", day=day, line=line)
+    if otherwise:
+        yield message("To change it there too, set it once more with that day under “From”.")
+
+
+def _by_service(body: Body) -> dict[tuple[int, str], Body]:
+    """Return the lines of a week by weekday and service."""
+    return {(one["weekday"], one["service"]): one for one in body.get("weekly", ())}
+
+
+def changed_lines(name: str, before: Body, told: Body, naming: Naming) -> Iterator[Text]:
     """Yield the lines that are new, otherwise than before, or gone."""
     keys, words = ASKED[name]
     old, new = ({tuple(one[key] for key in keys): one for one in body.get(name, ())} for body in (before, told))
@@ -147,8 +188,6 @@ def _lines(name: str, before: Body, told: Body, naming: Naming) -> Iterator[Text
 def _does(found: ServicesPreview, naming: Naming) -> Iterator[Text]:
     """Yield what becomes of the services to come."""
     called = Called({id: person.name for id, person in naming.people.items()}, _station_titles())
-    if found.begins_sooner:
-        yield message("What was set from {day} on counts sooner with it.", day=weekday(found.begins_sooner))
     for one in found.not_held:
         yield _not_held(one, called)
     for service, band in zip(found.no_longer, bands(found.no_longer, called), strict=True):
