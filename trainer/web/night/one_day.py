@@ -19,12 +19,12 @@ from trainer.web.forms import KitchenForm
 from trainer.web.night.services_change import (
     Body,
     ChangeForm,
-    asked_of,
     day_in,
     hands_hint,
     hands_text,
     hands_typed,
     over_already,
+    shown_of,
 )
 from trainer.web.page import Page, go, show
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField
@@ -72,21 +72,15 @@ class OneDayPage(Page):
 def one_day() -> AnyResponse:
     """Show what another service on one day does, then save it."""
     form = _form()
-    changes: tuple[Text, ...] = ()
-    if form.is_sent_right():
-        before = week_in_force(guard.kitchen(), form.day.day or guard.today())
-        shown = asked_of(form, before, _told(form, before, guard.today()))
-        if shown.entry is not None:
-            return go("services.services", saved=shown.entry.id)
-        changes = shown.changes
-    else:
-        form.seen.data = ""
+    shown = shown_of(form, lambda before: _told(form, before, guard.today()), lambda: form.day.day)
+    if shown.entry is not None:
+        return go("services.services", saved=shown.entry.id)
     return show(
         OneDayPage(
             title=message("A day that is different"),
             own_url=url_for(".one_day"),
             form=form,
-            changes=changes,
+            changes=shown.changes,
             hands_hint=hands_hint(),
         )
     )

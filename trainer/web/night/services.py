@@ -25,12 +25,12 @@ from trainer.web.manager.acts import TicksField
 from trainer.web.night.services_change import (
     Body,
     ChangeForm,
-    asked_of,
     day_in,
     hands_hint,
     hands_text,
     hands_typed,
     over_already,
+    shown_of,
 )
 from trainer.web.night_words import WEEKDAYS, hours_line, one_day_line
 from trainer.web.page import Page, go, show
@@ -126,15 +126,9 @@ def services() -> AnyResponse:
     """Show the services of the week; show what a change of one does, then save it."""
     k, today = guard.kitchen(), guard.today()
     form = _form()
-    changes: tuple[Text, ...] = ()
-    if form.is_sent_right():
-        before = week_in_force(k, form.since.day or today)
-        shown = asked_of(form, before, _told(form, before, today))
-        if shown.entry is not None:
-            return go(".services", saved=shown.entry.id)
-        changes = shown.changes
-    else:
-        form.seen.data = ""
+    shown = shown_of(form, lambda before: _told(form, before, today), lambda: form.since.day)
+    if shown.entry is not None:
+        return go(".services", saved=shown.entry.id)
     return show(
         ServicesPage(
             title=message("Services of the week"),
@@ -142,7 +136,7 @@ def services() -> AnyResponse:
             form=form,
             lines=tuple(_lines(week_in_force(k, today))),
             later=tuple(_later_weeks(today)),
-            changes=changes,
+            changes=shown.changes,
             hands_hint=hands_hint(),
             one_day_url=url_for("one_day.one_day"),
         )

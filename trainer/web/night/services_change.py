@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
@@ -12,7 +12,7 @@ from wtforms import HiddenField
 from trainer.actions.outcome import Refused
 from trainer.actions.planning import set_services
 from trainer.actions.services_preview import NotHeld, ServicesPreview, change_mark, services_preview
-from trainer.actions.weeks_set import weeks_after
+from trainer.actions.weeks_set import week_in_force, weeks_after
 from trainer.kitchen.book import Entry
 from trainer.kitchen.spans import in_words
 from trainer.messages import Text, joined, message
@@ -42,7 +42,19 @@ class Shown:
     changes: tuple[Text, ...] = ()
 
 
-def asked_of(form: ChangeForm, before: Body, told: Body | Refused) -> Shown:
+def shown_of(form: ChangeForm, told_by: Callable[[Body], Body | Refused], day: Callable[[], date | None]) -> Shown:
+    """Return what became of a form that was sent or not: a change of the week in force on the *day* typed, else today.
+
+    *told_by* returns the week as the form asks for it, from the one in force, or what is wrong with that.
+    """
+    if not form.is_sent_right():
+        form.seen.data = ""
+        return Shown(None)
+    before = week_in_force(guard.kitchen(), day() or guard.today())
+    return _asked_of(form, before, told_by(before))
+
+
+def _asked_of(form: ChangeForm, before: Body, told: Body | Refused) -> Shown:
     """Save a change that was shown; else say what it does, or put on the form what is wrong with it."""
     k, shown = guard.kitchen(), form.seen.data
     form.seen.data = ""
