@@ -24,6 +24,15 @@ def start_watching(bo: Hands, kitchen: Kitchen) -> Seen:
     return bo.follow("Start")
 
 
+def test_beside_the_stop_the_cook_has_their_first_name_from_the_start_on(bo: Hands, kitchen: Kitchen) -> None:
+    """There is room for it on a small phone, as on the points; whose practical it is stood on the button before."""
+    first = start_watching(bo, kitchen)
+    begun = bo.open(first.path.rsplit("/", 1)[0])
+    assert begun.soup.select("a.stop")
+    assert begun.soup.select(".top-title b")[0].get_text() == "Ana"
+    assert begun.soup.select(".top-title span")[0].get_text() == "Pasta room"
+
+
 def watch_all(bo: Hands, kitchen: Kitchen) -> Seen:
     """Let Bo see all three points met; return the record as it will be kept."""
     start_watching(bo, kitchen)

@@ -231,7 +231,7 @@ def _hazards_page(hand: InHand, form: CaseForm | None) -> Response:
     return show(
         HazardsPage(
             title=technique.title,
-            cook_name=naming().person(under_way.cook),
+            cook_name=called(under_way.cook),
             station_title=naming().station(under_way.station),
             technique_title=technique.title,
             hazards=technique.hazards,
