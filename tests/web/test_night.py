@@ -14,6 +14,7 @@ from tests.web.kitchen_people import clear, write
 from tests.web.test_board import TODAY, answer
 from tests.web.test_manager import send
 from trainer.actions.open_kitchen import Kitchen
+from trainer.kitchen.book import THE_BOOK
 from trainer.store.shifts import PlannedShift
 from trainer.web.manager.cover_view import WallLine, wall_page
 
@@ -96,6 +97,20 @@ def test_one_hand_short_says_why(cleo: Hands, kitchen: Kitchen) -> None:
     assert "No one cleared" not in answer(page, "Sauté")
     assert "A hand short at dinner" in answer(page, "Sauté")
     assert wall(cleo.open("/board/wall"))[0] == f"Sauté 1 hand short {why}"
+
+
+def test_the_wall_says_once_why_stations_that_compete_are_short(cleo: Hands, kitchen: Kitchen) -> None:
+    """Two hands needed at each and Bo alone for both: the reason stands at the first, so that every station fits."""
+    clear(kitchen, "bo")
+    clear_at_the_saute(kitchen, "bo")
+    needs = [{"stations": [station], "hands": 2} for station in ("pasta_room", "saute")]
+    hours = {"weekday": 2, "service": "dinner", "opens": "17:00", "closes": "23:00", "guests": 80, "needs": needs}
+    write(kitchen, "services_set", THE_BOOK, {"since": TODAY.isoformat(), "weekly": [hours], "days": []}, by="cleo")
+    plan(kitchen, ("dinner", "bo", "pasta_room"), ("dinner", "ana", "saute"))
+    lines = [line for line in wall(cleo.open("/board/wall")) if "short" in line]
+    assert len(lines) == 2
+    why = "Pasta room and Sauté need 4 hands; of those on only Bo is cleared there."
+    assert [why in line for line in lines] == [True, False]
 
 
 def test_a_day_with_two_services_names_who_stands_at_each(cleo: Hands, kitchen: Kitchen) -> None:

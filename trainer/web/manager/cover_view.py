@@ -109,8 +109,12 @@ def gap_lines(found: ServiceCover, called: Called) -> tuple[Text, ...]:
 
 
 def wall_lines(found: ServiceCover, stations: Mapping[str, str], called: Called) -> tuple[WallLine, ...]:
-    """Return the wall's lines for a service: the stations that run, then in thin letters those nobody is planned at."""
-    run = tuple(_wall_line(found, one, called) for one in found.cover.stations)
+    """Return the wall's lines for a service: the stations that run, then in thin letters those nobody is planned at.
+
+    Why hands are short stands at the first of the stations that compete for them.
+    """
+    said: list[Shortage] = []
+    run = tuple(_wall_line(found, one, called, said) for one in found.cover.stations)
     off = [title for station, title in stations.items() if found.cover.at(station) is None]
     return (*run, *(WallLine(title, message("no one planned"), is_off=True) for title in off))
 
@@ -190,8 +194,8 @@ def _move(one: Move, called: Called) -> Text:
     return message("{cook} to {station}", cook=called.everybody([one.cook]), station=called.places([one.stands]))
 
 
-def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLine:
-    """Return one station that runs."""
+def _wall_line(found: ServiceCover, one: StationCover, called: Called, said: list[Shortage]) -> WallLine:
+    """Return one station that runs; why hands are short is told where it is not among what is *said* already."""
     title = called.places(one.stations)
     if not one.missing:
         names = joined([called.cooks.get(cook, cook) for cook in found.standing_at(one.station)], ", ")
@@ -202,7 +206,10 @@ def _wall_line(found: ServiceCover, one: StationCover, called: Called) -> WallLi
         return WallLine(title, message("No one cleared"), joined([*told, *more], ". "), is_gap=True)
     short = found.cover.shortage_at(one.station)
     hands = plural("{number} hand short", "{number} hands short", one.missing)
-    return WallLine(title, hands, _why_short(short, called) if short else "", is_gap=True)
+    if short is None or short in said:
+        return WallLine(title, hands, is_gap=True)
+    said.append(short)
+    return WallLine(title, hands, _why_short(short, called), is_gap=True)
 
 
 def asides(found: ServiceCover, station: str, called: Called) -> list[Text]:
