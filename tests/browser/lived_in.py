@@ -13,6 +13,7 @@ from trainer.actions import enrolling, studying, watching
 from trainer.actions.answering import Given, answer
 from trainer.actions.asking_skills import OpenQuestion, context_for, open_question
 from trainer.actions.outcome import Saved
+from trainer.actions.rechecking import offered_to
 from trainer.actions.standing import TakenOff, take_off
 from trainer.actions.teaching import Teaching
 from trainer.actions.writing import begin_own_content
@@ -72,6 +73,8 @@ class Work:
     path: str
     disputed: Disputed
     off: str
+    drawn: str
+    again: str
 
 
 def settle(served: Served) -> Work:
@@ -102,6 +105,8 @@ def settle(served: Served) -> Work:
         path=book.of_kind("path_opened")[-1].id,
         disputed=disputed,
         off=_off(served, hire, sous),
+        drawn=offered_to(served.kitchen, sous, served.kitchen.day(served.kitchen.today(served.clock())))[0].line.entry,
+        again=book.of_kind("rechecked")[-1].id,
     )
 
 
@@ -277,6 +282,7 @@ def _assessor_pages(served: Served, work: Work) -> Iterator[str]:
     yield from (f"/practicals/{work.practical}/{number}" for number in sorted({1, *kinds.values()}))
     yield from (f"/practicals/{work.practical}/{part}" for part in ("record", "drop", "hand-on", "stop"))
     yield from (f"/practicals/kept/{work.kept}", f"/practicals/kept/{work.kept}/undo")
+    yield from ("/look-again", f"/look-again/{work.drawn}")
     yield from (f"/knows/{work.hire}", f"/knows/{work.hire}/{OPEN}/aloud")
     yield f"/knows/{work.hire}/{FAILED}/{_skill_of(served, work.result)}/practised"
 
@@ -322,7 +328,7 @@ def _manager_pages(work: Work) -> Iterator[str]:
         "/inspection",
     )
     yield from ("/nights", f"/nights?ill={work.sous}", "/training-plan", f"/training-plan?out={work.hire}:saute")
-    yield from (f"/way/pasta_room/{work.hire}", "/most-wrong")
+    yield from (f"/way/pasta_room/{work.hire}", "/most-wrong", f"/look-again/kept/{work.again}")
     yield from ("/paths", f"/paths/new?cook={work.hire}", f"/paths/{work.path}/close")
     yield from ("/contests", "/own-word", "/known-before", f"/cooks/{work.sous}/authority/new")
     yield from ("/first-hour", "/settings", "/standard/limits", "/standard/limits/hot_holding")

@@ -106,6 +106,14 @@ class Voids:
 
 
 @dataclass(frozen=True, slots=True)
+class Again:
+    """A sign-off that Bo may look at again, and the entry of one Bo did, which did not hold."""
+
+    drawn: str
+    kept: str
+
+
+@dataclass(frozen=True, slots=True)
 class Work:
     """What is under way or kept: ids to make addresses from."""
 
@@ -123,6 +131,7 @@ class Work:
     voids: Voids
     path: str
     off: str
+    again: Again
     answers: Answers
 
 
@@ -170,8 +179,21 @@ def put_to_work(k: Kitchen) -> Work:
         voids=_voids(k),
         path=path,
         off=_off(k),
+        again=_again(k),
         answers=put_questions_to_work(k),
     )
+
+
+def _again(k: Kitchen) -> Again:
+    """Let Dev sign somebody off twice, and Bo look at one of them again and find it not there yet."""
+    k.file.people.add(Person("eli", marked("Eli"), date(1990, 1, 1)))
+    write(k, "cook_joined", "eli", {"roles": ["cook"]}, by="cleo", days=30)
+    first = sign(k, "eli")
+    points = [{"point": "holds", "seen": "meets it", "readings": [], "note": NOTE}]
+    body = {"technique": "sauce", "edition": 1, "station": "saute", "points": points, "verdict": "meets it"}
+    other = write(k, "practical_watched", "eli", {**body, "reasons": [], "note": NOTE}, by="dev", days=9)
+    found = {"practical": other.id, "found": "not yet", "points": ["holds"], "note": NOTE}
+    return Again(first.id, write(k, "rechecked", "eli", found, by="bo", days=8).id)
 
 
 def _off(k: Kitchen) -> str:
@@ -607,6 +629,7 @@ def _assessor_pages(work: Work) -> Iterable[str]:
     yield from (f"/ready?at={NOON.date()}:dinner", "/ready?at=⟪soon⟫", f"/swaps/{NOON.date()}/dinner")
     yield from ("/off", "/off/dev", "/off/ana?station=saute", f"/off/taken/{work.off}", f"/off/{work.off}/words")
     yield f"/practicals/{work.lowered}/stop"
+    yield from ("/look-again", f"/look-again/{work.again.drawn}", f"/look-again/kept/{work.again.kept}")
 
 
 def _board_pages() -> Iterable[str]:
@@ -665,6 +688,8 @@ def _people_pages(work: Work) -> Iterable[str]:
         "/known-before",
         "/paths",
         "/most-wrong",
+        "/look-again",
+        f"/look-again/kept/{work.again.kept}",
         "/way/saute/ana",
         "/way/pasta_room/bo",
         "/way/pasta_room/nobody",

@@ -22,6 +22,7 @@ from trainer.actions.standing import Grant, TakenOff, open_station, take_off
 from trainer.actions.teaching import Draft
 from trainer.actions.watching import Watch
 from trainer.demo.cast import CAST, GOALS, MANAGER, NOTICE_UNREAD, SOUS_CHEFS, STOOD_DOWN, STOPPED, CastMember, Goal
+from trainer.demo.looked_again import plan_looks_again
 from trainer.demo.nights import live_nights
 from trainer.demo.path import Path as CookPath
 from trainer.demo.roster import first_manager, join
@@ -100,6 +101,8 @@ class Company:
             )
             self._open_again(cook, when)
             live_nights(story, self.manager, cook)
+        if part.number == SOUS_CHEFS[1]:
+            plan_looks_again(story, cook)
         self._befall(part.number, cook)
         if part.number not in NOTICE_UNREAD:
             story.at(when + timedelta(hours=2), lambda at: self._read_notice(part.number, cook, at))

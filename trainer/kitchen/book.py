@@ -25,6 +25,7 @@ Kind = Literal[
     "help_asked",
     "help_given",
     "practical_watched",
+    "rechecked",
     "shift_worked",
     "certificate_shown",
     "known_before",

@@ -440,9 +440,13 @@ NO_SLIP = frozenset(
         "entry_contested",
         "contest_decided",
         "entry_upheld",
+        "rechecked",
     }
 )
-"""What its writer never takes back as a slip: an answer, and what gives, takes or decides something about people."""
+"""What its writer never takes back as a slip: an answer, and what gives, takes or decides something about people.
+
+Nor a look at a sign-off again: once it is saved its writer has seen what the first one found, and is blind no more.
+"""
 
 
 def may_void(by: str, entry: Entry, reason: str, now: datetime, progress: Progress) -> Entitlement:

@@ -28,6 +28,7 @@ from trainer.kitchen.record import (
     Opened,
     PathClosed,
     PathOpened,
+    Rechecked,
     ShiftWorked,
     StoodDown,
     StopReleased,
@@ -130,6 +131,11 @@ def _watched(entry: Entry, on: date) -> Watched:
 def _words_seen(point: Mapping[str, Any]) -> tuple[Any, ...]:
     """Return what was said of a point at each look; older entries have one, with the point itself."""
     return tuple(look["seen"] for look in point["looks"]) if "looks" in point else (point.get("seen"),)
+
+
+def _rechecked(entry: Entry, on: date) -> Rechecked:
+    b = entry.body
+    return Rechecked(entry.id, on, b["practical"], b["found"], entry.by, tuple(b["points"]), entry.seq)
 
 
 def _released(entry: Entry, on: date) -> StopReleased:
@@ -260,6 +266,7 @@ _MAKE: Mapping[str, tuple[str, Callable[[Entry, date], Any]]] = {
     "help_asked": ("help_asked", _help_asked),
     "help_given": ("help_given", _help_given),
     "practical_watched": ("watched", _watched),
+    "rechecked": ("rechecked", _rechecked),
     "shift_worked": ("shifts", _shift),
     "certificate_shown": ("shown", _shown),
     "known_before": ("known_before", _known_before),

@@ -153,6 +153,10 @@ class Progress:
         """Return all of a cook's lines; an empty record for a person the book does not know."""
         return self._records.get(cook) or CookRecord(cook)
 
+    def everybody(self) -> tuple[str, ...]:
+        """Return the ids of all the book has a line of, who left included, in the order they first came into it."""
+        return tuple(self._records)
+
     def first_shift(self, on: date, known: date) -> date | None:
         """Return the day of the first shift anybody worked, or of the first service closed, by what was known then.
 

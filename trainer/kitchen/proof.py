@@ -14,6 +14,7 @@ NEW_FOR = timedelta(hours=24)
 SIGNED = frozenset(
     {
         "practical_watched",
+        "rechecked",
         "shift_worked",
         "stop_released",
         "entry_voided",

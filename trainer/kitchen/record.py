@@ -88,6 +88,22 @@ class Watched:
 
 
 @dataclass(frozen=True, slots=True)
+class Rechecked:
+    """A sign-off looked at again by somebody else: `practical` is its entry, `found` is *same* or *not yet*.
+
+    `points` are those of its checklist that were not as they should be; `seq` gives its place in the book.
+    """
+
+    entry: str
+    on: date
+    practical: str
+    found: str
+    by: str
+    points: tuple[str, ...]
+    seq: int
+
+
+@dataclass(frozen=True, slots=True)
 class StopReleased:
     """A stop released by a manager; `stop` is the entry of the practical that was stopped.
 
@@ -396,6 +412,7 @@ class CookRecord:
     sat: tuple[SittingResult, ...] = ()
     asked: tuple[WatchRequest, ...] = ()
     watched: tuple[Watched, ...] = ()
+    rechecked: tuple[Rechecked, ...] = ()
     shifts: tuple[ShiftWorked, ...] = ()
     shown: tuple[CertificateShown, ...] = ()
     known_before: tuple[KnownBefore, ...] = ()

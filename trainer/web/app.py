@@ -39,6 +39,7 @@ ROOMS = (
     "assessor.desk",
     "assessor.knowledge",
     "assessor.most",
+    "assessor.again",
     "assessor.aloud",
     "manager.board",
     "manager.pages",

@@ -26,7 +26,7 @@ KIND_WORDS: Mapping[str, Text] = {
 MAY_WORDS: Mapping[str, Text] = {
     "sign": message("sign practicals"),
     "beside": message("sign supervised shifts"),
-    "recheck": message("check sign-offs again"),
+    "recheck": message("look at sign-offs again"),
 }
 
 

@@ -32,6 +32,7 @@ from trainer.web import (
     path_words,
     person_words,
     reading,
+    recheck_words,
     skill_words,
     standard_words,
 )
@@ -68,6 +69,7 @@ KIND_WORDS: Mapping[str, Text] = {
     **path_words.KIND_WORDS,
     **standard_words.KIND_WORDS,
     **night_words.KIND_WORDS,
+    **recheck_words.KIND_WORDS,
 }
 NOBODY: Mapping[str, Text] = {
     LOCAL: message("whoever sat at the machine"),
@@ -394,4 +396,5 @@ _LINES: Mapping[str, Callable[[Mapping[str, Any], Naming], list[Text]]] = {
     **book_entry_words.LINES,
     **standard_words.LINES,
     **night_words.LINES,
+    **recheck_words.LINES,
 }

@@ -17,6 +17,7 @@ from trainer.kitchen.skills.fold import Happening
 from trainer.messages import Text, joined, message, plural
 from trainer.recipe_math.figures import number_text
 from trainer.web import guard, reading
+from trainer.web.assessor.again_view import AgainWords, again_words
 from trainer.web.assessor.desk_talk import DAYS, TalkLine, all_talk_lines
 from trainer.web.page import Page, show
 
@@ -51,13 +52,14 @@ class SkillBar:
 
 @dataclass(frozen=True, kw_only=True)
 class MostPage(Page):
-    """Wrong methods of the last days, then the kinds of question that are missed at first."""
+    """Wrong methods of the last days, the kinds of question that are missed at first, sign-offs looked at again."""
 
     template: ClassVar[str] = "assessor/most.html"
     days: int
     methods: tuple[MethodBar, ...]
     skills: tuple[SkillBar, ...]
     never_missed: Text
+    again: AgainWords | None
     back: str
     back_words: Text
 
@@ -78,6 +80,7 @@ def wrong() -> Response:
         methods=tuple(MethodBar(bar_drawn(line.times, line.times, most), line) for line in lines),
         skills=tuple(_skill_bar(one, found) for one in shown),
         never_missed=_rest(len(missed) - len(shown), len(found) - len(missed)),
+        again=again_words(),
         back=url_for("board.tonight") if is_manager else url_for("assessor.waiting"),
         back_words=message("Back to the board") if is_manager else message("Back to my desk"),
     )

@@ -160,7 +160,8 @@ class AskedPage(Page):
 @guard.needs("assessor")
 def choose() -> Response:
     """Show the form to watch a cook who has not asked."""
-    return _choose_page(_offered(WatchForm()))
+    form = WatchForm(cook=request.args.get("cook", ""), technique=request.args.get("technique", ""))
+    return _choose_page(_offered(form))
 
 
 @pages.post("/practicals")

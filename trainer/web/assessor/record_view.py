@@ -137,14 +137,14 @@ def _kept(point: WatchedPoint, naming: Naming, href: str = "", *, several: bool)
             *gathered_told(point),
             *looks_before(point, naming.person, several=several),
         ),
-        line=_line_in_words(point),
+        line=line_in_words(point),
         note=note_text(last.note) if last else "",
         href=href,
         may_be_made_again=bool(href) and point.may_be_made_again,
     )
 
 
-def _line_in_words(point: WatchedPoint) -> Text:
+def line_in_words(point: WatchedPoint) -> Text:
     """Return the line of a point as it stood over the readings, in one line; empty where it is judged by eye."""
     units = reading.now().units
     asked = point.as_asked

@@ -22,6 +22,7 @@ from trainer.kitchen.spans import ONE_DAY
 from trainer.kitchen.technique import Station
 from trainer.messages import Text, message, plural
 from trainer.web import guard, reading
+from trainer.web.assessor.again_view import not_yet_words
 from trainer.web.entry_words import Naming
 from trainer.web.filters import clock_time, local, moment, weekday
 from trainer.web.forms import PlainForm
@@ -81,6 +82,7 @@ class BoardPage(Page):
     drafted: Text
     copy_warning: Text
     waits: Text
+    not_held: Text
     changed: tuple[Text, ...]
     off: tuple[OffLine, ...]
     hour: FirstHour | None
@@ -219,6 +221,7 @@ def tonight() -> Response:
             drafted=_drafted(k) if guard.is_manager() else "",
             copy_warning=copy_warning(k, guard.now()) if guard.is_manager() else "",
             waits=_waits(k) if guard.is_manager() else "",
+            not_held=not_yet_words() if guard.is_manager() else "",
             changed=changed_lines(k, asked.on, _called(board)) if asked.is_today else (),
             off=off_lines(k) if asked.is_today else (),
             hour=hour_under_way() if asked.is_today else None,
