@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
 
 from bs4 import Tag
+from flask import Flask
 
 from tests.web.conftest import Clock
 from tests.web.hands import Hands
 from tests.web.kitchen_people import clear, sign, study
 from trainer.actions.open_kitchen import Kitchen
-from trainer.kitchen.coming_days import Stretch, Strip
-from trainer.web.manager.strip import LEFT, RIGHT, WIDTH, marks, strip_drawn
+from trainer.kitchen.coming_days import Stretch, Strip, Turn
+from trainer.web.manager.strip import LEFT, LETTER, RIGHT, WIDTH, marks, strip_drawn
 
 
 def station(page: Hands, name: str) -> Tag:
@@ -84,3 +86,15 @@ def test_one_ink_tells_enough_thin_and_too_few_apart() -> None:
 def test_marks_in_a_crowd_share_a_number() -> None:
     """What is too near to be read is one mark from the first to the last; each keeps the number of its list."""
     assert [one.text for one in marks([0, 5, 40, 90, 100, 110])] == ["1–2", "3", "4–6"]
+
+
+def test_no_line_of_a_month_runs_through_the_number_of_a_day(app: Flask) -> None:
+    """A cook lapses on 2 January, and the line of January stands a day before: it leaves the height of the 1 free."""
+    first = date(2026, 12, 20)
+    stretch = Stretch(first, first + timedelta(days=89), 2, 1)
+    with app.test_request_context("/"):
+        drawn = strip_drawn(Strip("x", (stretch,), (Turn(date(2027, 1, 2), "ana", is_gain=False),)), "A", "B")
+    (below,) = (int(y) for y in re.findall(r'y="(\d+)" text-anchor="middle" font-weight="700">1<', drawn))
+    lines = [(int(y), int(y) + int(long)) for y, long in re.findall(r"M[\d.]+ (\d+)v(\d+)", drawn)]
+    assert lines
+    assert [line for line in lines if line[0] < below and line[1] > below - LETTER * 0.75] == []

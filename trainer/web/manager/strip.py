@@ -149,15 +149,21 @@ def _mark(one: Mark) -> Markup:
 
 
 def _months(scale: Strips) -> Iterable[Markup]:
-    """Yield where each month begins, its name below."""
+    """Yield where each month begins: a line at the foot and one beside its name, none through the numbers between."""
     for number in range(1, scale.days):
         day = scale.first + timedelta(days=number)
         if day.day == 1:
             x = scale.x(day)
             at, anchor = (x, "start") if x < WIDTH - 50 else (WIDTH - 2, "end")
             yield Markup(
-                '<path d="M{x} {foot}v36" stroke="currentColor" stroke-width="1"/>'
+                '<path d="M{x} {foot}v6M{x} {name}v20" stroke="currentColor" stroke-width="1"/>'
                 '<text x="{at}" y="{below}" text-anchor="{anchor}">{month}</text>'
             ).format(
-                x=x, foot=FOOT, at=at + 3, below=HEIGHT - 8, anchor=anchor, month=said(SHORT_MONTHS[day.month - 1])
+                x=x,
+                foot=FOOT,
+                name=FOOT + 32,
+                at=at + 3,
+                below=HEIGHT - 8,
+                anchor=anchor,
+                month=said(SHORT_MONTHS[day.month - 1]),
             )
