@@ -398,6 +398,14 @@ def test_a_service_set_for_later_alone_is_told_where_it_changes(kitchen: Kitchen
     assert kitchen.file.book.of_kind("services_set")[-1].body["since"] == LATER
 
 
+def test_stations_nobody_is_cleared_for_are_named_with_the_day_the_change_counts_from(cleo: Hands) -> None:
+    """By then as things stand: somebody may be cleared today, and no longer on that day."""
+    cleo.open("/services")
+    fill = DINNER | {"Hands": "Pasta room 1\nSauté 1", "From": LATER}
+    told = changes(cleo, fill, service="dinner", weekdays=["2"])
+    assert "On Tue 10 Nov 2026 nobody is cleared for: Pasta room and Sauté." in told
+
+
 def test_a_day_of_a_week_set_for_later_is_changed_in_that_week(kitchen: Kitchen, cleo: Hands) -> None:
     """The week before it stays as it is, and today's with it."""
     cleo.open("/services")

@@ -31,12 +31,13 @@ class NotHeld:
 class ServicesPreview:
     """What a change does in the coming days: services that hold no longer, or hold then, or are no longer held.
 
-    `nobody_for` are stations the services need and nobody is cleared for on the first day.
+    `nobody_for` are stations the services need and nobody is cleared for on its `first` day, as things stand.
     """
 
     no_longer: tuple[ServiceCover, ...]
     then: tuple[ServiceCover, ...]
     not_held: tuple[NotHeld, ...]
+    first: date
     nobody_for: tuple[str, ...]
 
 
@@ -60,6 +61,7 @@ def services_preview(
         tuple(new for old, new in held if old.cover.holds and not new.cover.holds),
         tuple(new for old, new in held if new.cover.holds and not old.cover.holds),
         tuple(one for on in days for one in _not_held(k, on, week)),
+        first,
         tuple(_nobody_for(k, week, first)),
     )
 

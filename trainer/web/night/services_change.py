@@ -207,7 +207,8 @@ def _does(found: ServicesPreview, naming: Naming) -> Iterator[Text]:
     for service, band in zip(found.then, bands(found.then, called), strict=True):
         yield message("{day}: would hold then. {words}", day=weekday(service.on), words=band.words)
     if found.nobody_for:
-        yield message("Nobody is cleared yet for: {stations}.", stations=called.places(found.nobody_for))
+        places, day = called.places(found.nobody_for), weekday(found.first)
+        yield message("On {day} nobody is cleared for: {stations}.", day=day, stations=places)
     if not (found.not_held or found.no_longer):
         yield message("No planned service stops holding, and no plan names one that goes.")
 
