@@ -339,6 +339,8 @@ def _manager_pages(work: Work) -> Iterator[str]:
         "/plan?since=soon",
         "/services",
         "/services/one-day",
+        "/services/names",
+        "/services/names?service=dinner",
         "/services/close",
         "/services/2026-11-27/dinner/close",
     )

@@ -64,3 +64,37 @@ def test_the_limit_of_services_run_by_somebody_not_cleared_is_set(run: Run) -> N
     assert refused.exit_code == 3
     assert "1 to 50 may be run by somebody not cleared, not 0." in refused.output
     assert "not cleared in 100: 5" in run("settings", "--not-cleared-in-100", "5").output
+
+
+def test_a_house_names_its_services_at_the_command_line(run: Run) -> None:
+    """Added with its hours, called otherwise, taken off and put back; the commands find it by its name."""
+    added = run("settings", "--service", "Sunday brunch", "10:00", "14:30")
+    assert added.exit_code == 0, added.output
+    assert "services: breakfast, Sunday brunch, lunch and dinner" in added.output
+    assert "breakfast, Jazz brunch, lunch" in run("settings", "--call", "sunday brunch", "Jazz brunch", "").output
+    assert "breakfast, Jazz brunch and dinner" not in run("settings", "--take-off", "lunch").output
+    assert "services: Jazz brunch, lunch and dinner" in run("settings", "--take-off", "breakfast").output
+    assert "services: breakfast, Jazz brunch, lunch" in run("settings", "--put-back", "Breakfast").output
+    shown = run("inspection", "--on", "2026-11-24", "--service", "JAZZ BRUNCH")
+    assert shown.exit_code == 0, shown.output
+
+
+def test_a_service_that_cannot_be_is_refused_at_the_command_line(run: Run) -> None:
+    """By its name and the rule; a kitchen of the three shows its settings as ever."""
+    refused = run("settings", "--service", "=1", "10:00", "14:30")
+    assert (refused.exit_code, "a spreadsheet takes it for a formula" in refused.output) == (3, True)
+    unknown = run("settings", "--call", "tea", "Tea", "")
+    assert (unknown.exit_code, "There is no service 'tea'" in unknown.output) == (2, True)
+    held = run("settings", "--take-off", "lunch")
+    assert (held.exit_code, "Lunch is held: Saturdays, Sundays" in held.output) == (3, True)
+    assert "services:" not in run("settings").output
+
+
+def test_the_plan_and_a_closed_service_are_told_by_the_houses_name(run: Run) -> None:
+    """In what people read; JSON keeps the id."""
+    run("settings", "--call", "dinner", "Supper", "")
+    assert "weekday 2 Supper 17:30-22:30" in run("services").output
+    assert "Supper" in run("plan", "show", "--on", "2026-11-25").output
+    assert '"service": "dinner"' in run("plan", "show", "--on", "2026-11-25", "--json").output
+    closed = run("service", "close", "2026-11-24", "supper", "--as-planned")
+    assert "Supper on 24 November 2026 is closed already" in closed.output

@@ -11,6 +11,7 @@ import pytest
 
 from tests.store.kitchens import deed, new_kitchen, tampered
 from tests.store.older_book import write_old
+from trainer.kitchen.services import THE_THREE
 from trainer.store import schema
 from trainer.store.book_check import verify_file
 from trainer.store.identity import token_hash
@@ -68,6 +69,13 @@ def test_an_older_kitchen_has_the_limit_every_kitchen_had(first_edition: Path) -
     """Ten services in a hundred run by somebody not cleared, as the program said for all of them before."""
     file = KitchenFile.open(first_edition)
     assert file.settings.not_cleared_in_100 == 10
+    file.close()
+
+
+def test_an_older_kitchen_has_the_three_services(first_edition: Path) -> None:
+    """Breakfast, lunch and dinner, called as ever, as every kitchen had them before."""
+    file = KitchenFile.open(first_edition)
+    assert file.settings.services == THE_THREE
     file.close()
 
 

@@ -644,6 +644,7 @@ def _night_pages() -> Iterable[str]:
     yield from ("/plan", f"/plan?since={today}&until={today}", "/plan?since=⟪soon⟫", "/services", "/services/close")
     week_on = (NOON + timedelta(days=7)).date()
     yield from ("/first-hour", "/settings", "/services?service=dinner&weekday=2")
+    yield from ("/services/names", "/services/names?service=dinner")
     yield from ("/standard/limits", "/standard/limits/⟪soon⟫")
     yield from ("/services/one-day", f"/services/one-day?service=dinner&day={week_on}")
     yield from ("/open-places", "/cooks/new", "/cooks/new?again=gone", "/cooks/ana/change")

@@ -13,6 +13,7 @@ from trainer.actions.outcome import Outcome, Refused, Saved
 from trainer.actions.signing_in import NOT_MANAGER, is_manager
 from trainer.kitchen.book import LOCAL, NewEntry
 from trainer.kitchen.entitlement import A_MANAGER
+from trainer.kitchen.own_services import services_told
 from trainer.messages import message
 from trainer.store.settings import OwnPhone, Settings, validate
 
@@ -71,17 +72,18 @@ def _too_few_for_strict(k: Kitchen, settings: Settings, now: datetime) -> Refuse
 
 def _body(k: Kitchen) -> dict[str, Any]:
     """Return the settings as the book keeps them."""
-    s = k.file.settings
+    s, own = k.file.settings, services_told(k.services)
     return {
         "name": s.name,
         "zone": s.timezone,
         "units_first": s.units_first,
         "decimal_mark": s.decimal_mark,
         "languages": [s.language],
-        "services": list(s.services.ids),
+        "services": [one.id for one in s.services.offered],
         "independence": s.independence,
         "currency": s.currency,
         "own_phone": s.own_phone,
         "pin_hours": s.pin_hours,
         "not_cleared_in_100": s.not_cleared_in_100,
+        **({"services_called": own} if own else {}),
     }

@@ -76,7 +76,9 @@ def like_last_week(
     for place in (place for day in wanted for place in _week_before(k, day)):
         verdict, reason = judged_place(k, place, gone, today, content)
         key = place.day, place.service, place.cook
-        if verdict == "kept away":
+        if not _is_offered(k, place.service):
+            left_out.append(LeftOut(place, message("This service is off the house's list.")))
+        elif verdict == "kept away":
             left_out.append(LeftOut(place, reason))
         elif key in seen:
             left_out.append(LeftOut(place, message("At two stations of that service: only the first is taken over.")))
@@ -108,6 +110,11 @@ def take_over(k: Kitchen, *, by: str, wanted: TakeOver, now: datetime) -> int | 
         if refusal:
             return refusal
         return k.file.shifts.add(PlannedShift(one.day, one.service, one.cook, one.station) for one in found.places)
+
+
+def _is_offered(k: Kitchen, service: str) -> bool:
+    found = k.services.find(service)
+    return found is None or found.is_offered
 
 
 def _week_before(k: Kitchen, day: date) -> Iterator[Place]:

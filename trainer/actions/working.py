@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
 from trainer.actions.covering import planned_on
@@ -17,6 +17,7 @@ from trainer.kitchen.entitlement import Snapshot, may_sign_at
 from trainer.kitchen.names import name_key
 from trainer.kitchen.services import HouseServices, day_served
 from trainer.kitchen.spans import in_words
+from trainer.kitchen.week import earliest_of
 from trainer.messages import joined, message
 
 MOST_GUESTS = 10_000
@@ -49,7 +50,8 @@ def work_shift(k: Kitchen, *, by: str, shift: SupervisedShift, now: datetime, ke
         "guests": shift.guests,
         "sitting": shift.sitting,
     }
-    house = k.services
+    house, week = k.services, k.progress().nights.week(shift.worked_on, shift.worked_on, shift.worked_on)
+    earliest = earliest_of(week, shift.worked_on, shift.sitting, house)
     own_time = now.astimezone(ZoneInfo(k.file.settings.timezone))
     on_then = tuple(one.cook for one in planned_on(k, shift.worked_on) if one.service == shift.sitting)
     with k.file.writing():
@@ -58,7 +60,7 @@ def work_shift(k: Kitchen, *, by: str, shift: SupervisedShift, now: datetime, ke
             with_entitlement(k, NewEntry("shift_worked", now, shift.cook, by, body, key)),
             lambda day: (
                 _refusal(by, shift, day, house)
-                or _ahead(shift, own_time, house)
+                or _ahead(shift, own_time, earliest, house)
                 or _not_planned(shift, on_then, day, house)
             ),
         )
@@ -92,15 +94,15 @@ def _wrong_day(by: str, shift: SupervisedShift, day: Snapshot) -> Refused | None
     return None
 
 
-def _ahead(shift: SupervisedShift, own_time: datetime, house: HouseServices) -> Refused | None:
+def _ahead(shift: SupervisedShift, own_time: datetime, earliest: time, house: HouseServices) -> Refused | None:
     """Return the refusal of a service that cannot have begun yet by the kitchen's own clock."""
-    if house.has_begun(shift.sitting, shift.worked_on, own_time):
+    if (shift.worked_on, earliest) <= (own_time.date(), own_time.time()):
         return None
     words = message(
         "It is {now} here, and {sitting} begins no earlier than {earliest}. Sign the shift once it is worked.",
         now=f"{own_time:%H:%M}",
         sitting=house.word(shift.sitting),
-        earliest=f"{house.earliest(shift.sitting):%H:%M}",
+        earliest=f"{earliest:%H:%M}",
     )
     served = day_served(own_time)
     if shift.worked_on == served:

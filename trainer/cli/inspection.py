@@ -11,8 +11,8 @@ import click
 from trainer import clock
 from trainer.actions.inspecting import inspection
 from trainer.cli.clearance import named, on_option
+from trainer.cli.house_services import find_service
 from trainer.cli.opening import open_here, today_of
-from trainer.cli.plan import find_service
 from trainer.exports.inspection import as_data, as_lines
 from trainer.messages import translate
 

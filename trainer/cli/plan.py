@@ -19,10 +19,10 @@ from trainer.actions.planning import PlanDraft, PlanWanted, plan_draft, publish_
 from trainer.actions.weeks_set import weeks_after
 from trainer.cli.clearance import DayParam, find_cook, named, on_option
 from trainer.cli.exits import REFUSED, USAGE, CommandError
+from trainer.cli.house_services import word_of
 from trainer.cli.opening import open_here, today_of
 from trainer.kitchen.book import LOCAL
 from trainer.kitchen.nights import Place, PlanPublished, place_told
-from trainer.kitchen.services import Service
 from trainer.kitchen.week import Need, Week
 from trainer.messages import joined, translate
 
@@ -30,15 +30,6 @@ from trainer.messages import joined, translate
 def refusal(outcome: Refused) -> CommandError:
     """Return a refusal as a command ends with it."""
     return CommandError(translate(joined([outcome.reason, outcome.who_can])), REFUSED)
-
-
-def find_service(kitchen: Kitchen, typed: str) -> Service:
-    """Return the service that was typed: one of the house's."""
-    found = kitchen.services.find(typed)
-    if found is None:
-        known = translate(kitchen.services.in_words())
-        raise CommandError(f"There is no service {typed!r}. There are: {known}.", USAGE)
-    return found
 
 
 @click.group("services", invoke_without_command=True)
@@ -61,7 +52,7 @@ def services_command(ctx: click.Context, as_json: bool) -> None:
         entry = kitchen.file.book.find(week.entry) if week else None
         click.echo(json.dumps(dict(entry.body) if entry else None, ensure_ascii=False))
         return
-    for line in _week_lines(week) if week else ["No services are set."]:
+    for line in _week_lines(kitchen, week) if week else ["No services are set."]:
         click.echo(line)
 
 
@@ -93,14 +84,14 @@ def set_command(folder: Path, file: Path) -> None:
         click.echo(f"The week set from {body['since']} on stays as it is.")
 
 
-def _week_lines(week: Week) -> Iterator[str]:
+def _week_lines(kitchen: Kitchen, week: Week) -> Iterator[str]:
     """Yield the services in force, a line each."""
     yield f"Services from {week.since.isoformat()} on"
     for one in sorted(week.weekly, key=lambda one: (one.weekday, one.opens)):
-        hours = f"{one.opens:%H:%M}-{one.closes:%H:%M}"
-        yield f"  weekday {one.weekday} {one.service} {hours}, {one.guests} guests: {_needs_text(one.needs)}"
+        when = f"{word_of(kitchen, one.service)} {one.opens:%H:%M}-{one.closes:%H:%M}"
+        yield f"  weekday {one.weekday} {when}, {one.guests} guests: {_needs_text(one.needs)}"
     for own in week.days:
-        yield f"  {own.day} {own.service}: {'closed' if own.is_closed else _needs_text(own.needs)}"
+        yield f"  {own.day} {word_of(kitchen, own.service)}: {'closed' if own.is_closed else _needs_text(own.needs)}"
 
 
 def _needs_text(needs: tuple[Need, ...]) -> str:
@@ -167,10 +158,18 @@ def _wanted(
     replaces: bool,
 ) -> PlanWanted:
     """Return what is to be planned, everybody by id."""
-    reasons = {(day, service, find_cook(kitchen, cook).id): reason for day, service, cook, reason in despite}
+    reasons = {
+        (day, _service_id(kitchen, service), find_cook(kitchen, cook).id): reason
+        for day, service, cook, reason in despite
+    }
     gone = tuple((find_cook(kitchen, cook).id, first, last) for cook, first, last in away)
     charge = find_cook(kitchen, in_charge).id if in_charge else ""
     return PlanWanted(since, until, charge, gone, reasons, replaces)
+
+
+def _service_id(kitchen: Kitchen, typed: str) -> str:
+    found = kitchen.services.named(typed)
+    return found.id if found else typed
 
 
 def _draft_record(kitchen: Kitchen, draft: PlanDraft) -> dict[str, Any]:
@@ -206,7 +205,7 @@ def show_command(folder: Path, on: date | None, as_json: bool) -> None:
     click.echo(f"Plan for {day.isoformat()}, " + (f"entry {plan.seq}" if plan else "not published"))
     for line in lines:
         trails = ", trails" if line.get("as") == "trails" else ""
-        click.echo(f"  {line['service']}: {_who(kitchen, line['cook'])} at {line['station']}{trails}")
+        click.echo(f"  {word_of(kitchen, line['service'])}: {_who(kitchen, line['cook'])} at {line['station']}{trails}")
     if not lines:
         click.echo("  Nobody is planned.")
 
@@ -231,7 +230,9 @@ def _lines_on(kitchen: Kitchen, plan: PlanPublished | None, day: date) -> list[d
 
 
 def _line(kitchen: Kitchen, place: Place) -> str:
-    return f"{_who(kitchen, place.cook)} at {place.station}, {place.service} on {place.day.isoformat()}"
+    return (
+        f"{_who(kitchen, place.cook)} at {place.station}, {word_of(kitchen, place.service)} on {place.day.isoformat()}"
+    )
 
 
 def _who(kitchen: Kitchen, cook: str) -> str:

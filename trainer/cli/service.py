@@ -17,6 +17,7 @@ from trainer.actions.open_kitchen import Kitchen
 from trainer.actions.outcome import Refused
 from trainer.cli.clearance import DayParam
 from trainer.cli.exits import USAGE, CommandError
+from trainer.cli.house_services import word_of
 from trainer.cli.opening import open_here, today_of
 from trainer.cli.plan import refusal
 from trainer.kitchen.book import LOCAL
@@ -62,6 +63,8 @@ def close_command(folder: Path, day: date, service: str, as_planned: bool, file:
     if as_planned == (file is not None):
         raise CommandError("Say either --as-planned, or who stood where: --stood FILE.json.", USAGE)
     kitchen = open_here(folder)
+    named = kitchen.services.named(service)
+    service = named.id if named else service
     closing = Closing(day, service, as_planned=True) if file is None else _closing_in(file, day, service)
     outcome = close_service(kitchen, by=LOCAL, closing=closing, now=clock.now(), key=str(uuid4()))
     if isinstance(outcome, Refused):
@@ -117,7 +120,8 @@ def disparities_command(folder: Path, since: date, until: date | None, as_json: 
     for one in found:
         where = f"{one['name']} at {one['station']}: " if one["cook"] else ""
         word = translate(disparity_word(one["state"]))
-        click.echo(f"{one['day']} {one['service']}: {where}{word}. {one['reason'] or 'No reason was written.'}")
+        what = f"{word_of(kitchen, one['service'])}: {where}{word}"
+        click.echo(f"{one['day']} {what}. {one['reason'] or 'No reason was written.'}")
     if not found:
         click.echo("None.")
 

@@ -10,11 +10,15 @@ from uuid import uuid4
 import click
 
 from trainer import clock
+from trainer.actions.house_services import change_services
 from trainer.actions.kitchen_settings import change_settings
-from trainer.actions.outcome import Refused
+from trainer.actions.outcome import Outcome, Refused
 from trainer.cli.exits import REFUSED, CommandError
+from trainer.cli.house_services import SERVICE_OPTIONS, changes_asked, service_options
 from trainer.cli.opening import open_here
-from trainer.messages import joined
+from trainer.kitchen.book import LOCAL
+from trainer.kitchen.services import THE_THREE
+from trainer.messages import joined, translate
 from trainer.store.catalogues import languages
 from trainer.store.settings import Settings
 
@@ -42,6 +46,7 @@ from trainer.store.settings import Settings
     type=int,
     help="Above so many of 100 services run by somebody not cleared the coming nights say so, 1 to 50.",
 )
+@service_options
 @click.pass_obj
 def settings_command(folder: Path, /, **changes: Any) -> None:  # noqa: ANN401 - click's own options
     """Show the kitchen's settings; change those that are named. A change is an entry in the book.
@@ -52,16 +57,24 @@ def settings_command(folder: Path, /, **changes: Any) -> None:  # noqa: ANN401 -
     Example:
       trainer settings
       trainer settings --timezone America/Chicago
+      trainer settings --service "Sunday brunch" 10:00 14:30
     """
     kitchen = open_here(folder)
+    wanted_services = list(changes_asked(kitchen, *(changes.pop(name) for name in SERVICE_OPTIONS)))
     named = {name: value for name, value in changes.items() if value is not None}
     if named:
         wanted = replace(kitchen.file.settings, **named)
-        outcome = change_settings(kitchen, settings=wanted, now=clock.now(), key=str(uuid4()))
-        if isinstance(outcome, Refused):
-            raise CommandError(joined([outcome.reason, outcome.who_can]), REFUSED)
-        click.echo(f"Changed. Entry {outcome.entry.seq} of the book says so.")
+        _changed(change_settings(kitchen, settings=wanted, now=clock.now(), key=str(uuid4())))
+    if wanted_services:
+        _changed(change_services(kitchen, by=LOCAL, changes=wanted_services, now=clock.now(), key=str(uuid4())))
     _print(kitchen.file.settings)
+
+
+def _changed(outcome: Outcome) -> None:
+    """Print the entry of a change; a refusal ends the command."""
+    if isinstance(outcome, Refused):
+        raise CommandError(translate(joined([outcome.reason, outcome.who_can])), REFUSED)
+    click.echo(f"Changed. Entry {outcome.entry.seq} of the book says so.")
 
 
 def _print(settings: Settings) -> None:
@@ -76,3 +89,5 @@ def _print(settings: Settings) -> None:
     click.echo(f"own phone: {settings.own_phone}")
     click.echo(f"PIN hours: {settings.pin_hours}")
     click.echo(f"not cleared in 100: {settings.not_cleared_in_100}")
+    if settings.services != THE_THREE:
+        click.echo(f"services: {translate(settings.services.in_words())}")

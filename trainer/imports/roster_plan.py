@@ -31,6 +31,7 @@ OTHER_HEADERS: Mapping[str, str] = {
     "turno": "sitting",
     "nombre": "name",
     "cocinero": "name",
+    "cocinero/a": "name",
     "numero": "number",
     "estacion": "station",
     "fecha de nacimiento": "birth date",

@@ -19,12 +19,24 @@ def shift_row(reader: CellReader, row: TableRow) -> ShiftRow | None:
     on = reader.day(row, "date")
     if on is None and asked == len(reader.questions) + len(reader.problems):
         reader.wrong(row, "date", message("The date is missing."), message("Write it, or leave the row out."))
-    sitting = _one_of(reader, row, "sitting", {name: name for name in reader.known.services.ids})
+    sitting = _service(reader, row)
     station = _one_of(reader, row, "station", reader.known.stations)
     cook = _cook(reader, row)
     if on is None or not sitting or not station or not cook:
         return None
     return ShiftRow(row.number, on, sitting, cook, station)
+
+
+def _service(reader: CellReader, row: TableRow) -> str:
+    """Return the service a cell names, by a name of the house's or by the program's word for it; else "", noted."""
+    house = reader.known.services
+    text = reader.cell(row, "sitting")
+    found = house.named(text) or house.find(word_of(text))
+    if found and found.is_offered:
+        return found.id
+    known = [next((name for _, name in one.names), one.id) for one in house.offered]
+    meant = house.named(_one_of(reader, row, "sitting", {name: name for name in known}))
+    return meant.id if meant else ""
 
 
 def _one_of(reader: CellReader, row: TableRow, column: str, allowed: Mapping[str, str]) -> str:

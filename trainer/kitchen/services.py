@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
+from trainer.kitchen.names import plain
 from trainer.messages import Text, joined, message
 
 NIGHT_ENDS = time(4)
@@ -16,7 +17,8 @@ NIGHT_ENDS = time(4)
 class Service:
     """One service of the day: its id as files and the book write it, its word, as a heading too, its usual hours.
 
-    `earliest` lies well before any house opens: it only keeps a dinner from being signed as worked at noon.
+    `earliest` lies well before any house opens: it only keeps a dinner from being signed as worked at noon. `names` are
+    the house's own, by language, none where the program's words do; one that is off the house's list is not offered.
     """
 
     id: str
@@ -25,6 +27,8 @@ class Service:
     opens: time
     closes: time
     earliest: time
+    names: tuple[tuple[str, str], ...] = ()
+    is_offered: bool = True
 
 
 STANDARD: tuple[Service, ...] = (
@@ -37,9 +41,17 @@ STANDARD: tuple[Service, ...] = (
 
 @dataclass(frozen=True, slots=True)
 class HouseServices:
-    """The services of a house, in the sequence of the day. An id that it does not know is printed as it is."""
+    """The services of a house, in the sequence of the day. An id that it does not know is printed as it is.
+
+    `known` are those too that are off its list by now: the past goes on being read by their names.
+    """
 
     known: tuple[Service, ...] = STANDARD
+
+    @property
+    def offered(self) -> tuple[Service, ...]:
+        """Return the services on the house's list."""
+        return tuple(one for one in self.known if one.is_offered)
 
     @property
     def ids(self) -> tuple[str, ...]:
@@ -49,6 +61,16 @@ class HouseServices:
     def find(self, service: str) -> Service | None:
         """Return a service by its id; None where the house has none such."""
         return next((one for one in self.known if one.id == service), None)
+
+    def named(self, typed: str) -> Service | None:
+        """Return the service that is typed by a name or its id, accents, marks and capitals let pass; None for none.
+
+        One on the list goes before one that is off it, and a name before an id.
+        """
+        asked = _plain(typed)
+        found = [one for one in self.known if asked in (_plain(name) for _, name in one.names)]
+        found += [one for one in self.known if asked == _plain(one.id)]
+        return next((one for one in found if one.is_offered), found[0] if found else None)
 
     def word(self, service: str) -> Text:
         """Return what a service is called within a sentence."""
@@ -61,8 +83,8 @@ class HouseServices:
         return found.heading if found else service
 
     def in_words(self) -> Text:
-        """Return every service by its word, in the sequence of the day."""
-        return services_in_words(self.known)
+        """Return every service on the list by its word, in the sequence of the day."""
+        return services_in_words(self.offered)
 
     def sequence(self, service: str) -> tuple[int, str]:
         """Return what services are sorted by: their place in the day; those that are none come last, by id."""
@@ -93,12 +115,12 @@ class HouseServices:
         to_come = [service for service in held if at < closes[service.id]]
         return to_come[0] if to_come else held[-1] if held else None
 
-    def has_begun(self, service: str, on: date, now: datetime) -> bool:
-        """Return whether a service of a day can have begun by a moment of the kitchen's own clock."""
-        return (on, self.earliest(service)) <= (now.date(), now.time())
-
 
 THE_THREE = HouseServices()
+
+
+def _plain(text: str) -> str:
+    return plain(text.replace("_", " ").replace("-", " "))
 
 
 def services_in_words(services: Iterable[Service]) -> Text:

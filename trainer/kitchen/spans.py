@@ -102,6 +102,16 @@ SHORT_MONTHS = (
 )  # fmt: skip
 
 
+EVERY_WEEKDAY: tuple[Text, ...] = (
+    message("Mondays"),
+    message("Tuesdays"),
+    message("Wednesdays"),
+    message("Thursdays"),
+    message("Fridays"),
+    message("Saturdays"),
+    message("Sundays"),
+)
+"""As they repeat, Monday first."""
 SHORT_WEEKDAYS = (
     message("Mon"),
     message("Tue"),

@@ -104,6 +104,13 @@ def _on(day: date, opens: time, closes: time) -> tuple[datetime, datetime]:
     return datetime.combine(day, opens), datetime.combine(day + timedelta(days=closes <= opens), closes)
 
 
+def earliest_of(week: Week | None, day: date, service: str, house: HouseServices) -> time:
+    """Return before which hour nobody can have worked at a service of a day, by the kitchen's own clock."""
+    found = week.hours(day, service) if week else None
+    usual = house.earliest(service)
+    return min(usual, found.opens) if found else usual
+
+
 def counts_from(week: Week | None, day: date, service: str) -> date:
     """Return the day by whose end a service that nobody closes counts as planned.
 

@@ -147,12 +147,12 @@ def _wrong_day(one: Mapping[str, Any], where: str, stations: Collection[str], ho
 
 
 def _wrong_service(one: Mapping[str, Any], where: str, house: HouseServices) -> Iterator[Text]:
-    if one.get("service") not in house.ids:
+    if one.get("service") not in [known.id for known in house.offered]:
         yield message(
             "{where}.service: “{value}”. There are: {known}.",
             where=where,
             value=_short(one.get("service")),
-            known=joined(house.ids, ", "),
+            known=joined([known.id for known in house.offered], ", "),
         )
 
 

@@ -203,6 +203,11 @@ def limit_of_not_cleared(db: Database) -> None:
     db.conn.execute("ALTER TABLE settings ADD COLUMN not_cleared_in_100 INTEGER NOT NULL DEFAULT 10")
 
 
+def own_services(db: Database) -> None:
+    """Keep what a house calls its services (JSON, see `kitchen/own_services.py`); breakfast, lunch, dinner so far."""
+    db.conn.execute("ALTER TABLE settings ADD COLUMN services TEXT NOT NULL DEFAULT '[]'")
+
+
 MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     first_tables,
     own_units,
@@ -218,6 +223,7 @@ MIGRATIONS: tuple[Callable[[Database], None], ...] = (
     look_and_words_seen,
     calendar_addresses,
     limit_of_not_cleared,
+    own_services,
 )
 EDITION = len(MIGRATIONS)  # of the tables
 

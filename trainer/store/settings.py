@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 from typing import Literal, get_args
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from trainer.kitchen.currency import CODES, USD
+from trainer.kitchen.own_services import services_of_house, services_told
 from trainer.kitchen.services import THE_THREE, HouseServices
 from trainer.store.connections import Connections
 from trainer.store.problems import NotAKitchen
@@ -24,6 +26,7 @@ COLUMNS = (
     "own_phone",
     "pin_hours",
     "not_cleared_in_100",
+    "services",
 )
 """In the order they were added; a file of an older program lacks the last ones."""
 
@@ -117,6 +120,7 @@ def keep(connections: Connections, settings: Settings) -> None:
         s.currency,
         *phones,
         s.not_cleared_in_100,
+        json.dumps(services_told(s.services), ensure_ascii=False),
     )
     columns = _columns(connections)
     places = ", ".join("?" * len(columns))
@@ -126,12 +130,14 @@ def keep(connections: Connections, settings: Settings) -> None:
 
 def kept(connections: Connections) -> Settings:
     """Return the settings of the kitchen in a file; one of an older program is read before its tables change."""
-    columns = ", ".join(_columns(connections))
-    rows = connections.read(f"SELECT {columns} FROM settings ORDER BY kitchen LIMIT 1")  # noqa: S608 - fixed columns
+    columns = _columns(connections)
+    names = ", ".join(columns)
+    rows = connections.read(f"SELECT {names} FROM settings ORDER BY kitchen LIMIT 1")  # noqa: S608 - fixed columns
     if not rows:
         raise NotAKitchen(f"{connections.path} holds no kitchen's settings.")
-    kitchen, name, timezone, language, units_first, decimal_mark, is_demo, *later = rows[0]
-    return Settings(kitchen, name, timezone, language, units_first, decimal_mark, bool(is_demo), *later)
+    row = dict(zip(columns, rows[0], strict=True))
+    services = services_of_house(json.loads(row.pop("services", "[]")))
+    return Settings(**{**row, "is_demo": bool(row["is_demo"]), "services": services})
 
 
 def _columns(connections: Connections) -> tuple[str, ...]:

@@ -52,6 +52,7 @@ ROOMS = (
     "night.plan_rows",
     "night.open_places",
     "night.services",
+    "night.service_names",
     "night.one_day",
     "night.close",
     "night.off",

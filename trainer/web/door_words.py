@@ -7,6 +7,8 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
 from trainer.kitchen.currency import USD
+from trainer.kitchen.own_services import services_of_house
+from trainer.kitchen.services import HouseServices, services_in_words
 from trainer.messages import Text, joined, message, plural
 from trainer.web import guard
 from trainer.web.authority_words import second_told
@@ -79,7 +81,16 @@ def _kitchen_set(body: Mapping[str, Any], naming: Naming) -> list[Text]:
         lines.append(
             message("On own phones the PIN opens {opens}, for {hours} hours", opens=opens, hours=body["pin_hours"])
         )
+    if "services_called" in body:
+        lines.append(_services_called(services_of_house(body["services_called"])))
     return lines
+
+
+def _services_called(house: HouseServices) -> Text:
+    """Return the services of a house as they were called from then on."""
+    told = message("Services: {services}", services=house.in_words())
+    off = [one for one in house.known if not one.is_offered]
+    return joined([told, message("off the list: {services}", services=services_in_words(off))], "; ") if off else told
 
 
 def _code_given(body: Mapping[str, Any], naming: Naming) -> list[Text]:

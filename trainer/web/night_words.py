@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from trainer.kitchen.disparities import disparity_word
 from trainer.kitchen.nights import place_of
+from trainer.kitchen.spans import EVERY_WEEKDAY
 from trainer.messages import Text, joined, message, plural
 from trainer.web.filters import weekday
 
@@ -39,7 +40,7 @@ def hours_line(one: Mapping[str, Any], naming: Naming) -> Text:
     """Return one service of a weekday, its hours and the hands it needs."""
     return message(
         "{weekday}, {service} {opens} to {closes}, {guests} guests: {needs}",
-        weekday=WEEKDAYS[one["weekday"] - 1],
+        weekday=EVERY_WEEKDAY[one["weekday"] - 1],
         service=naming.service(one["service"]),
         opens=one["opens"],
         closes=one["closes"],
@@ -53,17 +54,6 @@ def one_day_line(own: Mapping[str, Any], naming: Naming) -> Text:
     needs = message("closed") if own.get("closed") else _needs(own["needs"], naming)
     service = naming.service(own["service"])
     return message("{day}, {service}: {needs}", day=_day(own["day"]), service=service, needs=needs)
-
-
-WEEKDAYS: tuple[Text, ...] = (  # every week
-    message("Mondays"),
-    message("Tuesdays"),
-    message("Wednesdays"),
-    message("Thursdays"),
-    message("Fridays"),
-    message("Saturdays"),
-    message("Sundays"),
-)
 
 
 def _needs(needs: Iterable[Mapping[str, Any]], naming: Naming) -> Text:

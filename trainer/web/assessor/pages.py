@@ -108,7 +108,7 @@ def _offered(form: ShiftForm) -> ShiftForm:
     """Return the form with the kitchen's people and stations on its lists."""
     form.cook.offer(cooks_but_me())
     form.beside.offer(cooks_but_me(with_me=True))
-    services = guard.kitchen().services.known
+    services = guard.kitchen().services.offered
     form.sitting.choices = [SelectChoice(one.id, one.heading) for one in services]
     form.station.offer({station.id: station.title for station in reading.content().stations.values()})
     return form

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import ClassVar
 
 from flask import Blueprint, request, url_for
@@ -18,6 +18,7 @@ from trainer.actions.outcome import Refused
 from trainer.kitchen.disparities import disparity_word
 from trainer.kitchen.nights import Disparity, Place, place_told
 from trainer.kitchen.services import day_served
+from trainer.kitchen.week import earliest_of
 from trainer.messages import Text, joined, message
 from trainer.web import guard, proving, reading
 from trainer.web.entry_words import Naming
@@ -114,7 +115,7 @@ def choose() -> AnyResponse:
         (day, service)
         for day in reversed(days_planned(k, last - timedelta(days=DAYS_LISTED), last))
         for service in reversed(k.services.ids)
-        if any(one.service == service for one in planned_on(k, day)) and k.services.has_begun(service, day, now)
+        if any(one.service == service for one in planned_on(k, day)) and _has_begun(k, day, service, now)
     ]
     return show(
         ChoosePage(
@@ -254,6 +255,12 @@ def _stations(station: str, naming: Naming) -> dict[str, Text]:
 
 def _choices(words: dict[str, Text], chosen: str) -> tuple[Choice, ...]:
     return tuple(Choice(value, told, value == chosen) for value, told in words.items())
+
+
+def _has_begun(k: Kitchen, day: date, service: str, now: datetime) -> bool:
+    """Return whether a service of a day can have begun by a moment of the kitchen's own clock."""
+    week = k.progress().nights.week(day, day, day)
+    return (day, earliest_of(week, day, service, k.services)) <= (now.date(), now.time())
 
 
 def _heading(day: date, service: str) -> Text:

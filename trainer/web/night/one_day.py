@@ -93,7 +93,7 @@ def _form() -> OneDayForm:
     found = next((one for one in before.get("days", ()) if (one["service"], one["day"]) == (service, day)), None)
     hands = hands_text(found["needs"]) if found and not found.get("closed") else ""
     form = OneDayForm(service=service, day=day, how="hands" if hands else "closed", hands=hands)
-    form.service.offer({one.id: one.heading for one in guard.kitchen().services.known})
+    form.service.offer({one.id: one.heading for one in guard.kitchen().services.offered})
     form.how.offer(HOW, "")
     return form
 

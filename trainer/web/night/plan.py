@@ -280,7 +280,7 @@ def _empty(k: Kitchen, draft: PlanDraft, wanted: PlanWanted, today: date) -> Ite
     for number in range((wanted.until - wanted.since).days + 1):
         day = wanted.since + timedelta(days=number)
         week = k.progress().nights.week(day, today, today)
-        for service in k.services.ids:
+        for service in (one.id for one in k.services.offered):
             is_held = week is None or week.needs(day, service) is not None
             if is_held and day >= today and (day, service) not in held:
                 yield PlanService(_heading(day, service), (), url_for("plan_rows.rows", day=day, service=service))

@@ -15,6 +15,7 @@ from wtforms.validators import StopValidation, ValidationError
 
 from trainer.actions.outcome import Refused
 from trainer.actions.weeks_set import week_in_force, weeks_after
+from trainer.kitchen.spans import EVERY_WEEKDAY
 from trainer.kitchen.week_typed import closes_too_late, overlap_text, overlaps
 from trainer.messages import Text, message
 from trainer.web import guard, reading
@@ -32,7 +33,7 @@ from trainer.web.night.services_change import (
     over_already,
     shown_of,
 )
-from trainer.web.night_words import WEEKDAYS, hours_line, one_day_line
+from trainer.web.night_words import hours_line, one_day_line
 from trainer.web.page import Page, go, show
 from trainer.web.typed_fields import DayField, NeedsText, OneOfField, WholeField
 
@@ -70,7 +71,7 @@ class ServiceForm(ChangeForm):
 
     service = OneOfField(message("Service"))
     weekdays = TicksField(
-        message("Weekdays"), choices=[SelectChoice(str(number), word) for number, word in enumerate(WEEKDAYS, 1)]
+        message("Weekdays"), choices=[SelectChoice(str(number), word) for number, word in enumerate(EVERY_WEEKDAY, 1)]
     )
     held = OneOfField(message("It is"))
     opens = TimeField(
@@ -151,7 +152,7 @@ def _form() -> ServiceForm:
     found = _same(before, asked["service"], asked["weekday"])
     since = {"since": day.isoformat()} if day else {}
     form = ServiceForm(held="held", **(_filled(before, found) | since if found else since))
-    form.service.offer({service.id: service.heading for service in guard.kitchen().services.known})
+    form.service.offer({service.id: service.heading for service in guard.kitchen().services.offered})
     form.held.offer(HELD, "")
     return form
 
@@ -248,7 +249,7 @@ def _wrong_week(weekly: list[Body], old: list[Body]) -> Refused | None:
     for one, other in overlaps(weekly):
         words = message(
             "{where}: {problem}",
-            where=WEEKDAYS[one["weekday"] - 1],
+            where=EVERY_WEEKDAY[one["weekday"] - 1],
             problem=overlap_text(one, other, guard.kitchen().services),
         )
         return Refused(words, "", "opens")
