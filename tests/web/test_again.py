@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,6 +12,7 @@ from tests.web.hands import Hands, Seen
 from tests.web.kitchen_people import sign, study, write
 from trainer.actions.open_kitchen import Kitchen
 from trainer.kitchen.book import Entry
+from trainer.kitchen.technique import PointChoice
 
 
 @pytest.fixture
@@ -46,6 +48,17 @@ def test_the_first_is_shown_only_after_the_second_is_saved(bo: Hands, first: Ent
     assert after.heading == "Looked at again: as it should be"
     for words in ("4.5, 4.4", "Neat.", "Dev Karim", "Every point was seen the same both times."):
         assert words in after.work
+
+
+def test_the_case_is_told_in_the_readers_words(bo: Hands, first: Entry, kitchen: Kitchen) -> None:
+    """As it is taught now; a part that is taught no more stays as the book has it."""
+    body = {**first.body, "case": ["rack", "On the rack"], "part": ["blade", "The blade"], "divided": ["blade"]}
+    again = write(kitchen, "practical_watched", "ana", body, by="dev", days=0)
+    nests = replace(kitchen.content.techniques["nests"], cases=(PointChoice("rack", "On a rack of two"),))
+    kitchen.content = replace(kitchen.content, techniques={**kitchen.content.techniques, "nests": nests})
+    work = bo.open(f"/look-again/{again.id}").work
+    assert "On a rack of two" in work
+    assert "The blade" in work
 
 
 def test_what_is_saved_is_not_drawn_again(bo: Hands, first: Entry, kitchen: Kitchen) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from flask import Blueprint, Response, abort, url_for
 from werkzeug.wrappers import Response as AnyResponse
@@ -259,13 +259,29 @@ def _look_page(first: Entry, form: AgainForm) -> Response:
             cook_name=cook,
             technique_title=naming().technique(body["technique"]),
             edition=body["edition"],
-            case_words=body["case"][1] if "case" in body else "",
-            part_words=body["part"][1] if "part" in body else "",
+            case_words=_case_words(body),
+            part_words=_part_words(body),
             station_title=_station(body["station"]),
             points=_to_see(first),
             form=form,
         )
     )
+
+
+def _case_words(body: Mapping[str, Any]) -> str:
+    """Return the case that was watched, in the reader's words where it is still taught; "" for none."""
+    case, words = body.get("case", ("", ""))
+    technique = reading.content().techniques.get(body["technique"])
+    now = {each.id: each.text for each in technique.cases} if technique else {}
+    return now.get(case, str(words))
+
+
+def _part_words(body: Mapping[str, Any]) -> str:
+    """Return the part that was watched, in the reader's words where it is still taught; "" for none."""
+    part, words = body.get("part", ("", ""))
+    technique = reading.content().techniques.get(body["technique"])
+    now = {each.id: each.title for each in technique.parts} if technique else {}
+    return now.get(part, str(words))
 
 
 def _to_see(first: Entry) -> tuple[PointToSee, ...]:
