@@ -11,6 +11,7 @@ from tests.kitchen.kitchen_for_tests import small_content, with_technique
 from trainer.actions.sitting import finish_sitting
 from trainer.actions.training import training_plan, watched_by
 from trainer.actions.training_waits import Wait, wait_of
+from trainer.kitchen.book import Entry
 from trainer.kitchen.requirements import Missing
 from trainer.store.shifts import PlannedShift
 
@@ -68,14 +69,27 @@ def test_what_is_watched_goes_by_the_minutes_of_a_week(crew: Crew) -> None:
     assert 0 < one.watching <= one.minutes
 
 
-def stopped_until(crew: Crew, cook: str, day: date) -> None:
-    """Write a practical of cold sauces that was stopped, and its release with the day of the retry."""
+def stopped(crew: Crew, cook: str) -> Entry:
+    """Write a practical of cold sauces that was stopped."""
     crew.write("technique_read", cook, {"technique": "cold_sauces", "edition": 1})
     seen = {"technique": "cold_sauces", "edition": 1, "station": "cold_side", "points": [], "reasons": [], "note": ""}
     at = {"started": "2026-03-02T16:00:00.000Z"}
-    stop = crew.write("practical_watched", cook, {**seen, **at, "verdict": "stopped"})
+    return crew.write("practical_watched", cook, {**seen, **at, "verdict": "stopped"})
+
+
+def test_nobody_is_proposed_whose_stop_waits_to_be_released(crew: Crew) -> None:
+    """Until a manager has released it nothing can be watched: the other of the two is trained."""
+    plans(crew, "sous", "ada", "ben")
+    (proposed,) = training_plan(crew.k, FIRST, 14).trainings
+    stopped(crew, proposed.cook)
+    (instead,) = training_plan(crew.k, FIRST, 14).trainings
+    assert {proposed.cook, instead.cook} == {"ada", "ben"}
+
+
+def stopped_until(crew: Crew, cook: str, day: date) -> None:
+    """Write a practical that was stopped, and its release with the day of the retry."""
     taught = [{"by": "sous", "what": "The guard", "minutes": 15}]
-    crew.write("stop_released", cook, {"stop": stop.id, "taught": taught, "retry_from": day.isoformat()})
+    crew.write("stop_released", cook, {"stop": stopped(crew, cook).id, "taught": taught, "retry_from": day.isoformat()})
 
 
 def test_who_may_not_be_watched_yet_is_planned_from_the_day_of_the_retry(crew: Crew) -> None:
