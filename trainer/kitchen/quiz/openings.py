@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
+from types import MappingProxyType
 
 MOST = 64
 """Letters a choice holds, where whole sentences allow: two to three lines of a phone 360 px wide."""
@@ -32,6 +34,12 @@ def opening(text: str) -> str:
 
 def openings(texts: Iterable[str]) -> Mapping[str, str]:
     """Return how each of these texts begins; whole where another begins alike, since they could not be told apart."""
+    return _openings(tuple(texts))
+
+
+@lru_cache(maxsize=512)
+def _openings(texts: tuple[str, ...]) -> Mapping[str, str]:
+    """Return it for the texts of one technique, which are asked for at every question drawn from them."""
     begun = {text: opening(text) for text in texts}
     times = Counter(begun.values())
-    return {text: first if times[first] == 1 else text for text, first in begun.items()}
+    return MappingProxyType({text: first if times[first] == 1 else text for text, first in begun.items()})

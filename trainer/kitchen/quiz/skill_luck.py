@@ -49,7 +49,9 @@ def _items(kind: ChoiceFamily, context: QuestionContext) -> Iterator[ChoiceItem]
 
 
 def item_of(kind: ChoiceFamily, drawn: DrawnQuestion, context: QuestionContext) -> ChoiceItem:
-    """Return a drawn question with its choices."""
+    """Return a drawn question with its choices: as they were made when it was drawn, else made anew."""
+    if drawn.made is not None and drawn.made.context is context:
+        return drawn.made.item
     lists = word_lists(kind, context)
     picked = {slot: lists[slot][drawn.words[slot]] for slot in kind.words}
     draw = Draw(KeptPicks(drawn.picks), drawn.numbers, picked, context.material, context.words)
