@@ -250,6 +250,9 @@ def _look_page(first: Entry, form: AgainForm) -> Response:
     """Return the page of one look again."""
     _offer(form, first)
     body, cook = first.body, naming().person(first.cook)
+    technique = reading.content().techniques.get(body["technique"])
+    cases = {each.id: each.text for each in technique.cases} if technique else {}
+    parts = {each.id: each.title for each in technique.parts} if technique else {}
     return show(
         AgainPage(
             title=message("Look again: {cook}", cook=cook),
@@ -259,8 +262,8 @@ def _look_page(first: Entry, form: AgainForm) -> Response:
             cook_name=cook,
             technique_title=naming().technique(body["technique"]),
             edition=body["edition"],
-            case_words=_case_words(body),
-            part_words=_part_words(body),
+            case_words=_chosen(body, "case", cases),
+            part_words=_chosen(body, "part", parts),
             station_title=_station(body["station"]),
             points=_to_see(first),
             form=form,
@@ -268,20 +271,10 @@ def _look_page(first: Entry, form: AgainForm) -> Response:
     )
 
 
-def _case_words(body: Mapping[str, Any]) -> str:
-    """Return the case that was watched, in the reader's words where it is still taught; "" for none."""
-    case, words = body.get("case", ("", ""))
-    technique = reading.content().techniques.get(body["technique"])
-    now = {each.id: each.text for each in technique.cases} if technique else {}
-    return now.get(case, str(words))
-
-
-def _part_words(body: Mapping[str, Any]) -> str:
-    """Return the part that was watched, in the reader's words where it is still taught; "" for none."""
-    part, words = body.get("part", ("", ""))
-    technique = reading.content().techniques.get(body["technique"])
-    now = {each.id: each.title for each in technique.parts} if technique else {}
-    return now.get(part, str(words))
+def _chosen(body: Mapping[str, Any], name: str, taught: Mapping[str, str]) -> str:
+    """Return the case or the part that was watched, as it is taught now, else as the book has it; "" for none."""
+    chosen, words = body.get(name, ("", ""))
+    return taught.get(chosen, str(words))
 
 
 def _to_see(first: Entry) -> tuple[PointToSee, ...]:
