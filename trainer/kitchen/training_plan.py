@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
+from functools import cached_property
 
 Line = tuple[int, int]
 """A cook to be trained for a place, both by their number."""
@@ -28,41 +29,69 @@ class Situation:
 
 
 class _Seating:
-    """The most hands of one situation that can be filled, kept while trainings come and go."""
+    """The most hands of one situation that can be filled, where each place has these cooks."""
 
-    def __init__(self, situation: Situation, able: Sequence[int]) -> None:
-        """Seat as many as can be: `able` has for each place the cooks who may stand there, a bit each."""
-        self.slots, self.crew = situation.slots, situation.crew
-        self.at: dict[int, int] = {}  # cook's bit -> slot
-        self.short = [slot for slot in range(len(self.slots)) if not self._seat(slot, able, [0])]
+    def __init__(self, slots: tuple[int, ...], able: Mapping[int, int]) -> None:
+        """Seat as many as can be: `able` has for each place the cooks of the crew who may stand there, a bit each."""
+        self._slots, self._able = slots, able
+        self._at: dict[int, int] = {}  # cook's bit -> slot
+        self._short = [slot for slot in range(len(slots)) if not self._seat(slot, able, self._at, [0])]
+        self._tried: dict[Line, bool] = {}
+        self.short = len(self._short)
 
-    def _seat(self, slot: int, able: Sequence[int], seen: list[int]) -> bool:
+    def _seat(self, slot: int, able: Mapping[int, int], at: dict[int, int], seen: list[int]) -> bool:
         """Seat a slot, moving others on where that takes it."""
-        left = able[self.slots[slot]] & self.crew & ~seen[0]
+        left = able[self._slots[slot]] & ~seen[0]
         while left:
             cook = left & -left
             left ^= cook
             seen[0] |= cook
-            other = self.at.get(cook)
-            if other is None or self._seat(other, able, seen):
-                self.at[cook] = slot
+            other = at.get(cook)
+            if other is None or self._seat(other, able, at, seen):
+                at[cook] = slot
                 return True
             left &= ~seen[0]
         return False
 
-    def reach(self, able: Sequence[int]) -> tuple[set[int], int]:
+    @cached_property
+    def reach(self) -> tuple[set[int], int]:
         """Return the places that compete with an empty one, and the cooks they have; they have no others (Hall)."""
-        places = {self.slots[slot] for slot in self.short}
+        places = {self._slots[slot] for slot in self._short}
         cooks, to_look_at = 0, list(places)
         while to_look_at:
-            new = able[to_look_at.pop()] & self.crew & ~cooks
+            new = self._able[to_look_at.pop()] & ~cooks
             cooks |= new
             for cook in _bits(new):
-                place = self.slots[self.at[cook]] if cook in self.at else None
+                place = self._slots[self._at[cook]] if cook in self._at else None
                 if place is not None and place not in places:
                     places.add(place)
                     to_look_at.append(place)
         return places, cooks
+
+    def fills(self, line: Line) -> bool:
+        """Return whether a line fills a hand that is empty: its cook is free, or can be freed."""
+        if line not in self._tried:
+            cook, place = line
+            able, at = {**self._able, place: self._able[place] | 1 << cook}, dict(self._at)
+            self._tried[line] = any(self._seat(slot, able, at, [0]) for slot in self._short)
+        return self._tried[line]
+
+
+class _Crew:
+    """The crew of one situation, and every seating of it that was worked out."""
+
+    def __init__(self, situation: Situation) -> None:
+        """Begin with none."""
+        self.slots, self.crew = situation.slots, situation.crew
+        self._places = tuple(place for place, _ in situation.hands)
+        self._seatings: dict[tuple[int, ...], _Seating] = {}
+
+    def seated(self, masks: Sequence[int]) -> _Seating:
+        """Return the seating where each place has the cooks of *masks*, a bit each."""
+        own = tuple(masks[place] & self.crew for place in self._places)
+        if own not in self._seatings:
+            self._seatings[own] = _Seating(self.slots, dict(zip(self._places, own, strict=True)))
+        return self._seatings[own]
 
 
 def fewest_hours(
@@ -73,7 +102,9 @@ def fewest_hours(
     *able* has for each place the cooks who may stand there now; *costs* what each line that may be trained costs, above
     0; lines of *kept* are in the plan whatever they bring.
     """
-    search = _Search([sum(1 << cook for cook in cooks) for cooks in able], tuple(dict.fromkeys(situations)))
+    search = _Search(
+        [sum(1 << cook for cook in cooks) for cooks in able], [_Crew(one) for one in dict.fromkeys(situations)]
+    )
     first = list(dict.fromkeys(kept))
     best = search.plan(costs, first)
     beginnings = search.beginnings(costs, first)[:MOST_BEGINNINGS] if best else []
@@ -93,19 +124,20 @@ def is_needed(
     masks = [sum(1 << cook for cook in cooks) for cooks in able]
     whole = _with(masks, plan)
     less = _with(masks, [one for one in plan if one != line])
-    return next((s for s in situations if len(_Seating(s, less).short) > len(_Seating(s, whole).short)), None)
+    crews = ((one, _Crew(one)) for one in situations)
+    return next((one for one, crew in crews if crew.seated(less).short > crew.seated(whole).short), None)
 
 
 def hands_filled(able: Sequence[Set[int]], lines: Iterable[Line], situations: Iterable[Situation]) -> int:
     """Return how many hands of these situations can be filled once some lines are trained."""
     masks = _with([sum(1 << cook for cook in cooks) for cooks in able], lines)
-    return sum(len(one.slots) - len(_Seating(one, masks).short) for one in situations)
+    return sum(len(one.slots) - _Crew(one).seated(masks).short for one in situations)
 
 
 class _Search:
     """Plans for the same cooks, places and situations."""
 
-    def __init__(self, masks: list[int], asked: Sequence[Situation]) -> None:
+    def __init__(self, masks: list[int], asked: Sequence[_Crew]) -> None:
         self.masks, self.asked = masks, asked
 
     def short(self, lines: Iterable[Line]) -> int:
@@ -115,7 +147,7 @@ class _Search:
     def beginnings(self, costs: Mapping[Line, int], first: Sequence[Line]) -> list[Line]:
         """Return the lines that fill something by themselves, those that fill the most for their cost first."""
         masks = _with(self.masks, first)
-        filled = _filled(masks, costs, [seating for one in self.asked if (seating := _Seating(one, masks)).short])
+        filled = _filled(masks, costs, self.asked)
         return sorted((line for line in filled if filled[line]), key=lambda line: (-filled[line] / costs[line], line))
 
     def worth(self, plan: Iterable[Line], costs: Mapping[Line, int], first: Sequence[Line]) -> tuple[int, int]:
@@ -131,58 +163,49 @@ class _Search:
         return _exchanged(masks, lines, costs, self.asked, least)
 
 
-def _greedy(masks: list[int], costs: Mapping[Line, int], asked: Sequence[Situation]) -> Iterator[Line]:
+def _greedy(masks: list[int], costs: Mapping[Line, int], asked: Sequence[_Crew]) -> Iterator[Line]:
     """Yield lines, each the one that fills the most empty hands for its cost, until none fills any."""
     masks = list(masks)
     while True:
-        seatings = [seating for one in asked if (seating := _Seating(one, masks)).short]
-        line = _best(masks, costs, seatings)
+        asked = [one for one in asked if one.seated(masks).short]
+        line = _best(masks, costs, asked)
         if line is None:
             return
         yield line
         masks[line[1]] |= 1 << line[0]
 
 
-def _best(masks: list[int], costs: Mapping[Line, int], seatings: Sequence[_Seating]) -> Line | None:
-    filled = _filled(masks, costs, seatings)
+def _best(masks: list[int], costs: Mapping[Line, int], asked: Sequence[_Crew]) -> Line | None:
+    filled = _filled(masks, costs, asked)
     best = max(filled, key=lambda line: (filled[line] / costs[line], -costs[line], line), default=None)
     return best if best is not None and filled[best] else None
 
 
-def _filled(masks: list[int], costs: Mapping[Line, int], seatings: Sequence[_Seating]) -> dict[Line, int]:
+def _filled(masks: list[int], costs: Mapping[Line, int], asked: Sequence[_Crew]) -> dict[Line, int]:
     """Return how many empty hands each line fills that could fill any: a cook beside those the places compete for."""
     filled: dict[Line, int] = {}
-    for seating in seatings:
-        places, cooks = seating.reach(masks)
+    for one in asked:
+        seating = one.seated(masks)
+        places, cooks = seating.reach
+        could = one.crew & ~cooks
         for line in costs:
             cook, place = line
-            if place in places and seating.crew >> cook & 1 and not cooks >> cook & 1:
-                filled[line] = filled.get(line, 0) + _fills(seating, masks, line)
+            if place in places and could >> cook & 1:
+                filled[line] = filled.get(line, 0) + seating.fills(line)
     return filled
-
-
-def _fills(seating: _Seating, masks: list[int], line: Line) -> int:
-    """Return 1 where a line fills a hand that is empty: its cook is free, or can be freed."""
-    cook, place = line
-    tried = _Seating.__new__(_Seating)
-    tried.slots, tried.crew, tried.at = seating.slots, seating.crew, dict(seating.at)
-    masks[place] |= 1 << cook
-    filled = any(tried._seat(slot, masks, [0]) for slot in seating.short)
-    masks[place] &= ~(1 << cook)
-    return int(filled)
 
 
 def _without_needless(
     masks: list[int],
     lines: list[Line],
     costs: Mapping[Line, int],
-    asked: Sequence[Situation],
+    asked: Sequence[_Crew],
     least: int,
 ) -> list[Line]:
     """Return the lines without those the others make needless, the dearest first."""
     for line in sorted(lines, key=lambda one: (-costs[one], one)):
         fewer = [one for one in lines if one != line]
-        if _short(_with(masks, fewer), asked) == least:
+        if not _leaves_more(_with(masks, fewer), asked, least):
             lines = fewer
     return lines
 
@@ -191,7 +214,7 @@ def _exchanged(
     masks: list[int],
     lines: list[Line],
     costs: Mapping[Line, int],
-    asked: Sequence[Situation],
+    asked: Sequence[_Crew],
     least: int,
 ) -> list[Line]:
     """Return the lines with each exchanged for a cheaper one that does as well, as often as one is found."""
@@ -201,9 +224,9 @@ def _exchanged(
         for line in sorted(lines, key=lambda one: (-costs[one], one)):
             fewer = [one for one in lines if one != line]
             without = _with(masks, fewer)
-            lacking = [one for one in asked if _Seating(one, without).short]
+            lacking = [one for one in asked if one.seated(without).short]
             cheaper = sorted((c, one) for one, c in costs.items() if c < costs[line] and one not in lines)
-            other = next((one for _, one in cheaper if _short(_with(without, [one]), lacking) == least), None)
+            other = next((one for _, one in cheaper if not _leaves_more(_with(without, [one]), lacking, least)), None)
             if other is not None:
                 lines, is_better = [*fewer, other], True
                 lines = _without_needless(masks, lines, costs, asked, least)
@@ -218,8 +241,18 @@ def _with(masks: Sequence[int], lines: Iterable[Line]) -> list[int]:
     return more
 
 
-def _short(masks: Sequence[int], asked: Iterable[Situation]) -> int:
-    return sum(len(_Seating(one, masks).short) for one in asked)
+def _short(masks: Sequence[int], asked: Iterable[_Crew]) -> int:
+    return sum(one.seated(masks).short for one in asked)
+
+
+def _leaves_more(masks: Sequence[int], asked: Iterable[_Crew], least: int) -> bool:
+    """Return whether more hands than *least* stay empty; this looks no further than to the first of them."""
+    found = 0
+    for one in asked:
+        found += one.seated(masks).short
+        if found > least:
+            return True
+    return False
 
 
 def _bits(mask: int) -> Iterator[int]:
