@@ -37,6 +37,7 @@ SWITCHES = (
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--font-render-hinting=none",  # letters as wide as on a phone, and as the whole browser draws them
 )
 
 
