@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import accumulate
 
 Line = tuple[int, int]
 """A cook to be trained for a place, both by their number."""
@@ -77,8 +78,8 @@ class _Seating:
         return self._tried[line]
 
 
-class _Crew:
-    """The crew of one situation, and every seating of it that was worked out."""
+class _SeatingCache:
+    """The seatings of one situation's crew, each worked out once."""
 
     def __init__(self, situation: Situation) -> None:
         """Begin with none."""
@@ -86,7 +87,7 @@ class _Crew:
         self._places = tuple(place for place, _ in situation.hands)
         self._seatings: dict[tuple[int, ...], _Seating] = {}
 
-    def seated(self, masks: Sequence[int]) -> _Seating:
+    def seating(self, masks: Sequence[int]) -> _Seating:
         """Return the seating where each place has the cooks of *masks*, a bit each."""
         own = tuple(masks[place] & self.crew for place in self._places)
         if own not in self._seatings:
@@ -102,9 +103,7 @@ def fewest_hours(
     *able* has for each place the cooks who may stand there now; *costs* what each line that may be trained costs, above
     0; lines of *kept* are in the plan whatever they bring.
     """
-    search = _Search(
-        [sum(1 << cook for cook in cooks) for cooks in able], [_Crew(one) for one in dict.fromkeys(situations)]
-    )
+    search = _Search(_masks(able), [_SeatingCache(one) for one in dict.fromkeys(situations)])
     first = list(dict.fromkeys(kept))
     best = search.plan(costs, first)
     beginnings = search.beginnings(costs, first)[:MOST_BEGINNINGS] if best else []
@@ -121,33 +120,33 @@ def is_needed(
     line: Line, plan: Iterable[Line], able: Sequence[Set[int]], situations: Sequence[Situation]
 ) -> Situation | None:
     """Return a situation that fails, or fails by more, without this line of a plan; None where none does."""
-    masks = [sum(1 << cook for cook in cooks) for cooks in able]
+    masks = _masks(able)
     whole = _with(masks, plan)
     less = _with(masks, [one for one in plan if one != line])
-    crews = ((one, _Crew(one)) for one in situations)
-    return next((one for one, crew in crews if crew.seated(less).short > crew.seated(whole).short), None)
+    caches = ((one, _SeatingCache(one)) for one in situations)
+    return next((one for one, cache in caches if cache.seating(less).short > cache.seating(whole).short), None)
 
 
 def hands_filled(able: Sequence[Set[int]], lines: Iterable[Line], situations: Iterable[Situation]) -> int:
     """Return how many hands of these situations can be filled once some lines are trained."""
-    masks = _with([sum(1 << cook for cook in cooks) for cooks in able], lines)
-    return sum(len(one.slots) - _Crew(one).seated(masks).short for one in situations)
+    masks = _with(_masks(able), lines)
+    return sum(len(one.slots) - _SeatingCache(one).seating(masks).short for one in situations)
 
 
 class _Search:
     """Plans for the same cooks, places and situations."""
 
-    def __init__(self, masks: list[int], asked: Sequence[_Crew]) -> None:
-        self.masks, self.asked = masks, asked
+    def __init__(self, masks: list[int], caches: Sequence[_SeatingCache]) -> None:
+        self.masks, self.caches = masks, caches
 
     def short(self, lines: Iterable[Line]) -> int:
         """Return how many hands stay empty once these lines are trained."""
-        return _short(_with(self.masks, lines), self.asked)
+        return _short(_with(self.masks, lines), self.caches)
 
     def beginnings(self, costs: Mapping[Line, int], first: Sequence[Line]) -> list[Line]:
         """Return the lines that fill something by themselves, those that fill the most for their cost first."""
         masks = _with(self.masks, first)
-        filled = _filled(masks, costs, self.asked)
+        filled = _filled(masks, costs, self.caches)
         return sorted((line for line in filled if filled[line]), key=lambda line: (-filled[line] / costs[line], line))
 
     def worth(self, plan: Iterable[Line], costs: Mapping[Line, int], first: Sequence[Line]) -> tuple[int, int]:
@@ -157,40 +156,40 @@ class _Search:
     def plan(self, costs: Mapping[Line, int], first: Sequence[Line], begun: Sequence[Line] = ()) -> list[Line]:
         """Return a plan beside *first*: greedy from what is *begun*, then less what is needless, then exchanged."""
         masks = _with(self.masks, first)
-        lines = [*begun, *_greedy(_with(masks, begun), costs, self.asked)]
-        least = _short(_with(masks, lines), self.asked)
-        lines = _without_needless(masks, lines, costs, self.asked, least)
-        return _exchanged(masks, lines, costs, self.asked, least)
+        lines = [*begun, *_greedy(_with(masks, begun), costs, self.caches)]
+        least = _short(_with(masks, lines), self.caches)
+        lines = _without_needless(masks, lines, costs, self.caches, least)
+        return _exchanged(masks, lines, costs, self.caches, least)
 
 
-def _greedy(masks: list[int], costs: Mapping[Line, int], asked: Sequence[_Crew]) -> Iterator[Line]:
+def _greedy(masks: list[int], costs: Mapping[Line, int], caches: Sequence[_SeatingCache]) -> Iterator[Line]:
     """Yield lines, each the one that fills the most empty hands for its cost, until none fills any."""
     masks = list(masks)
     while True:
-        asked = [one for one in asked if one.seated(masks).short]
-        line = _best(masks, costs, asked)
+        caches = [cache for cache in caches if cache.seating(masks).short]
+        line = _best(masks, costs, caches)
         if line is None:
             return
         yield line
         masks[line[1]] |= 1 << line[0]
 
 
-def _best(masks: list[int], costs: Mapping[Line, int], asked: Sequence[_Crew]) -> Line | None:
-    filled = _filled(masks, costs, asked)
+def _best(masks: list[int], costs: Mapping[Line, int], caches: Sequence[_SeatingCache]) -> Line | None:
+    filled = _filled(masks, costs, caches)
     best = max(filled, key=lambda line: (filled[line] / costs[line], -costs[line], line), default=None)
     return best if best is not None and filled[best] else None
 
 
-def _filled(masks: list[int], costs: Mapping[Line, int], asked: Sequence[_Crew]) -> dict[Line, int]:
+def _filled(masks: list[int], costs: Mapping[Line, int], caches: Sequence[_SeatingCache]) -> dict[Line, int]:
     """Return how many empty hands each line fills that could fill any: a cook beside those the places compete for."""
     filled: dict[Line, int] = {}
-    for one in asked:
-        seating = one.seated(masks)
+    for cache in caches:
+        seating = cache.seating(masks)
         places, cooks = seating.reach
-        could = one.crew & ~cooks
+        others = cache.crew & ~cooks
         for line in costs:
             cook, place = line
-            if place in places and could >> cook & 1:
+            if place in places and others >> cook & 1:
                 filled[line] = filled.get(line, 0) + seating.fills(line)
     return filled
 
@@ -199,13 +198,13 @@ def _without_needless(
     masks: list[int],
     lines: list[Line],
     costs: Mapping[Line, int],
-    asked: Sequence[_Crew],
+    caches: Sequence[_SeatingCache],
     least: int,
 ) -> list[Line]:
     """Return the lines without those the others make needless, the dearest first."""
     for line in sorted(lines, key=lambda one: (-costs[one], one)):
         fewer = [one for one in lines if one != line]
-        if not _leaves_more(_with(masks, fewer), asked, least):
+        if not _leaves_more_empty(_with(masks, fewer), caches, least):
             lines = fewer
     return lines
 
@@ -214,7 +213,7 @@ def _exchanged(
     masks: list[int],
     lines: list[Line],
     costs: Mapping[Line, int],
-    asked: Sequence[_Crew],
+    caches: Sequence[_SeatingCache],
     least: int,
 ) -> list[Line]:
     """Return the lines with each exchanged for a cheaper one that does as well, as often as one is found."""
@@ -224,14 +223,21 @@ def _exchanged(
         for line in sorted(lines, key=lambda one: (-costs[one], one)):
             fewer = [one for one in lines if one != line]
             without = _with(masks, fewer)
-            lacking = [one for one in asked if one.seated(without).short]
+            lacking = [cache for cache in caches if cache.seating(without).short]
             cheaper = sorted((c, one) for one, c in costs.items() if c < costs[line] and one not in lines)
-            other = next((one for _, one in cheaper if not _leaves_more(_with(without, [one]), lacking, least)), None)
+            other = next(
+                (one for _, one in cheaper if not _leaves_more_empty(_with(without, [one]), lacking, least)), None
+            )
             if other is not None:
                 lines, is_better = [*fewer, other], True
-                lines = _without_needless(masks, lines, costs, asked, least)
+                lines = _without_needless(masks, lines, costs, caches, least)
                 break
     return lines
+
+
+def _masks(able: Sequence[Set[int]]) -> list[int]:
+    """Return the cooks of each place as one number, a bit each."""
+    return [sum(1 << cook for cook in cooks) for cooks in able]
 
 
 def _with(masks: Sequence[int], lines: Iterable[Line]) -> list[int]:
@@ -241,18 +247,13 @@ def _with(masks: Sequence[int], lines: Iterable[Line]) -> list[int]:
     return more
 
 
-def _short(masks: Sequence[int], asked: Iterable[_Crew]) -> int:
-    return sum(one.seated(masks).short for one in asked)
+def _short(masks: Sequence[int], caches: Iterable[_SeatingCache]) -> int:
+    return sum(cache.seating(masks).short for cache in caches)
 
 
-def _leaves_more(masks: Sequence[int], asked: Iterable[_Crew], least: int) -> bool:
-    """Return whether more hands than *least* stay empty; this looks no further than to the first of them."""
-    found = 0
-    for one in asked:
-        found += one.seated(masks).short
-        if found > least:
-            return True
-    return False
+def _leaves_more_empty(masks: Sequence[int], caches: Iterable[_SeatingCache], least: int) -> bool:
+    """Return whether more hands than *least* stay empty; stops at the first of them."""
+    return any(empty > least for empty in accumulate(cache.seating(masks).short for cache in caches))
 
 
 def _bits(mask: int) -> Iterator[int]:
